@@ -1,0 +1,1 @@
+"""One knitting-pattern source in, every published document out."""

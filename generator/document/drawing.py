@@ -1,0 +1,68 @@
+"""The one drawing model: shapes in millimetres that SVG and PDF both draw, so they agree.
+
+The origin is the top left corner; x runs right, y runs down. Colours are ``#rrggbb``.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """A rectangle; ``fill`` or ``stroke`` may be absent. ``width`` of the stroke in mm."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Straight strokes of one look, each (x1, y1, x2, y2); ``dash`` is on, off in mm."""
+
+    segments: tuple[tuple[float, float, float, float], ...]
+    stroke: str = "#000000"
+    width: float = 0.1
+    dash: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Outlines of one look. Each command is ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y)
+    or ("Z",)."""
+
+    commands: tuple[tuple[str | float, ...], ...]
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Text with its baseline at ``y``; ``size`` in mm (1 pt = 0.3528 mm); ``turn`` in degrees
+    counter-clockwise about (x, y)."""
+
+    x: float
+    y: float
+    text: str
+    size: float = 2.5
+    anchor: Literal["start", "middle", "end"] = "start"
+    colour: str = "#000000"
+    bold: bool = False
+    turn: float = 0.0
+
+
+Shape = Rect | Lines | Path | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A picture of ``width`` by ``height`` mm; shapes are painted in order."""
+
+    width: float
+    height: float
+    shapes: tuple[Shape, ...]

@@ -1,0 +1,1 @@
+"""Stage 4: PDF, text, SVG and numbers. Each knows the tree; none knows knitting."""

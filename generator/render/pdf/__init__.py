@@ -1,0 +1,1 @@
+"""The PDF render: typography, page layout and tagging."""

@@ -1,0 +1,1 @@
+"""Stage 1: read the pattern folder, place every value at its file:line:column, validate."""
