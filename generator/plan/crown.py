@@ -1,0 +1,195 @@
+"""Crowns: a tube closed by decreases in wedges, and crowns of several sizes worked as one list."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.plan.gauge import Gauge, round_to
+from generator.plan.values import Value
+
+Pace = Literal["every other", "every", "every other, then every"]
+
+# Woolly Wormhead on crown shaping, 2016: the standard beanie loses 8 stitches every other round,
+# 4 a round on average.
+BEANIE_WEDGES = 8
+BEANIE_PACE: Pace = "every other"
+
+
+@dataclass(frozen=True, slots=True)
+class CrownRound:
+    """One decrease round: in every wedge work ``work`` stitches, k2tog; then the plain rounds.
+
+    ``before`` and ``after`` are stitches on the needles; ``plain_after`` may be 0.
+    """
+
+    before: int
+    work: int
+    decreases: int
+    after: int
+    plain_after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Crown:
+    """The decrease rounds of one size, in working order."""
+
+    stitches: int
+    wedges: int
+    rounds: tuple[CrownRound, ...]
+
+    @property
+    def stitches_left(self) -> int:
+        """Live stitches to gather at the top."""
+        return self.rounds[-1].after if self.rounds else self.stitches
+
+    @property
+    def total_rounds(self) -> int:
+        """Decrease rounds and plain rounds together."""
+        return len(self.rounds) + sum(step.plain_after for step in self.rounds)
+
+    def height_mm(self, gauge: Gauge) -> float:
+        """Length of the crown along the fabric, in millimetres."""
+        return gauge.height_of(self.total_rounds)
+
+
+@dataclass(frozen=True, slots=True)
+class AlignedRound:
+    """One decrease round shared by all sizes; per-size tuples in the pattern's size order.
+
+    A size for which ``worked`` is false has not begun its crown: it skips the round and the
+    plain rounds after it, and ``before`` and ``after`` both give its cast-on body's stitches.
+    """
+
+    work: int
+    decreases: int
+    plain_after: int
+    worked: tuple[bool, ...]
+    before: tuple[int, ...]
+    after: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AlignedCrown:
+    """One list of decrease rounds for several sizes: larger sizes start earlier in it."""
+
+    stitches: tuple[int, ...]
+    wedges: int
+    rounds: tuple[AlignedRound, ...]
+
+    @property
+    def total_rounds(self) -> tuple[int, ...]:
+        """Decrease and plain rounds per size."""
+        return tuple(
+            sum(1 + step.plain_after for step in self.rounds if step.worked[size])
+            for size in range(len(self.stitches))
+        )
+
+
+def crown(
+    stitches: int,
+    wedges: int = BEANIE_WEDGES,
+    target: int | None = None,
+    pace: Pace = BEANIE_PACE,
+) -> Crown:
+    """Decrease one stitch a wedge from ``stitches`` to ``target`` (one a wedge unless given).
+
+    "every other" puts a plain round after each decrease round but the last; "every" puts none;
+    "every other, then every" leaves them out in the last third of the decrease rounds (rounded
+    down), for a rounder top (common practice, no source).
+
+    Raises ``ValueError`` when the counts are not multiples of ``wedges`` or the target is higher.
+    """
+    aligned = align_crowns((stitches,), wedges, target, pace)
+    rounds = tuple(
+        CrownRound(step.before[0], step.work, step.decreases, step.after[0], step.plain_after)
+        for step in aligned.rounds
+    )
+    return Crown(stitches, wedges, rounds)
+
+
+def align_crowns(
+    stitches: Sequence[int],
+    wedges: int = BEANIE_WEDGES,
+    target: int | None = None,
+    pace: Pace = BEANIE_PACE,
+) -> AlignedCrown:
+    """The crowns of several sizes as one list that the largest begins and the others join.
+
+    Options and errors as for ``crown``. The last third is that of the smallest size, so no size
+    works more than a third of its decrease rounds without a plain round between.
+    """
+    if not stitches:
+        raise ValueError("a crown needs at least one size")
+    left = wedges if target is None else target
+    _check_wedges(stitches, wedges, left)
+    last = left // wedges
+    decrease_rounds = [count // wedges - last for count in stitches]
+    plain = _plain_rounds(max(decrease_rounds), min(decrease_rounds) // 3, pace)
+    rounds = []
+    for i, plain_after in enumerate(plain):
+        size_before = last + len(plain) - i
+        worked = tuple(count >= size_before * wedges for count in stitches)
+        before = tuple(min(count, size_before * wedges) for count in stitches)
+        after = tuple(min(count, (size_before - 1) * wedges) for count in stitches)
+        rounds.append(AlignedRound(size_before - 2, wedges, plain_after, worked, before, after))
+    return AlignedCrown(tuple(stitches), wedges, tuple(rounds))
+
+
+def crown_radius_mm(circumference_mm: float) -> float:
+    """Length from the edge of a flat crown to its middle: circumference / 2 pi.
+
+    The crown as a flat disc on a cylinder: Woolly Wormhead on crown shaping, 2016. The depth of a
+    hat is the cylinder and this radius together.
+    """
+    if not math.isfinite(circumference_mm) or circumference_mm <= 0:
+        raise ValueError(f"a circumference must be above 0, not {circumference_mm:g}")
+    return circumference_mm / math.tau
+
+
+def flat_crown_rounds(stitches: int, gauge: Gauge) -> Value:
+    """Rounds from the edge to the middle of a flat crown over ``stitches`` stitches."""
+    circumference = gauge.width_of(stitches)
+    exact = crown_radius_mm(circumference) / gauge.round_mm
+    rounded = max(1, round_to(exact))
+    return Value(
+        exact,
+        rounded,
+        "circumference / 2 pi / round height, nearest",
+        (("circumference", circumference), ("round height", gauge.round_mm)),
+        error_mm=(rounded - exact) * gauge.round_mm,
+    )
+
+
+def flat_disc_decreases(gauge: Gauge) -> float:
+    """Decreases a round, on average, that make a flat disc: 2 pi x stitches / rounds per length.
+
+    Geometry: every round is shorter than the last by 2 pi round heights.
+    """
+    return math.tau / gauge.aspect
+
+
+def _plain_rounds(count: int, fast: int, pace: Pace) -> tuple[int, ...]:
+    """Plain rounds after each of ``count`` decrease rounds; none after the last."""
+    match pace:
+        case "every other":
+            slow = count
+        case "every":
+            slow = 0
+        case "every other, then every":
+            slow = count - fast
+    return tuple(int(i < slow and i < count - 1) for i in range(count))
+
+
+def _check_wedges(stitches: Sequence[int], wedges: int, target: int) -> None:
+    if wedges < 1:
+        raise ValueError(f"a crown needs at least 1 wedge, not {wedges}")
+    if target < wedges or target % wedges:
+        raise ValueError(
+            f"{target} stitches at the top of a crown do not divide into {wedges} wedges"
+        )
+    for count in stitches:
+        if count % wedges:
+            raise ValueError(f"{count} stitches do not divide into {wedges} wedges")
+        if count < target:
+            raise ValueError(f"a crown can not start with {count} stitches and end with {target}")

@@ -1,0 +1,1 @@
+"""Tables of the trade: yarn weights, needles and hooks, body measures, ease."""
