@@ -1,0 +1,1 @@
+"""The colour engine: base stripes, embroidery, floats, technique and palette of a colour grid."""
