@@ -1,0 +1,63 @@
+"""Amounts as written, for all sizes: one formula a size, each with its place."""
+
+from generator.diagnostics import PatternError, fail
+from generator.source.formula import Formula, parse_formula
+from generator.source.read import Source
+from generator.source.yamltree import Path
+
+
+def formulas_at(source: Source, path: Path) -> tuple[Formula, ...]:
+    """The formula of each size at ``path``: the same one if only one is written.
+
+    Raises:
+        PatternError: ``amount.sizes`` when a list is too long or short or a size is missing;
+            and what ``parse_formula`` raises, for all sizes at once.
+    """
+    data = source.tree.data
+    for part in path:
+        data = data[part]  # type: ignore[index, call-overload]
+    if isinstance(data, list):
+        paths = _from_list(source, path, len(data))
+    elif isinstance(data, dict):
+        paths = _from_mapping(source, path, tuple(data))
+    else:
+        return (_formula(source, path),) * len(source.sizes)
+    formulas, findings = [], []
+    for place in paths:
+        try:
+            formulas.append(_formula(source, place))
+        except PatternError as error:
+            findings.extend(error.findings)
+    if findings:
+        raise PatternError(findings)
+    return tuple(formulas)
+
+
+def _formula(source: Source, path: Path) -> Formula:
+    return parse_formula(source.tree.text(path), source.tree.text_span(path))
+
+
+def _from_list(source: Source, path: Path, given: int) -> list[Path]:
+    if given != len(source.sizes):
+        raise fail(
+            "amount.sizes",
+            f"{given} values are listed for {len(source.sizes)} sizes",
+            "Give one for each size in order: " + ", ".join(source.sizes),
+            source.span(*path),
+        )
+    return [(*path, index) for index in range(given)]
+
+
+def _from_mapping(source: Source, path: Path, given: tuple[str, ...]) -> list[Path]:
+    missing = [size for size in source.sizes if size not in given]
+    unknown = [name for name in given if name not in source.sizes]
+    if missing or unknown:
+        what = f"has no value for {', '.join(missing)}" if missing else ""
+        also = f"names no size of this pattern: {', '.join(unknown)}" if unknown else ""
+        raise fail(
+            "amount.sizes",
+            f"this {' and '.join(part for part in (what, also) if part)}",
+            "Give one for each size: " + ", ".join(source.sizes),
+            source.span(*path),
+        )
+    return [(*path, size) for size in source.sizes]
