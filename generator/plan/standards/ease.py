@@ -45,10 +45,10 @@ EASE_WORDS = (
     EaseRule("oversized", 150, None, False, CYC, False),
 )
 
+# A snug cap is 5 to 10 % smaller than the head; ribbing stretches further, up to 20 %.
 HAT_EASE = (
     EaseRule("snug hat", -10, -5, True, COMMON, True),
-    EaseRule("ribbed hat", -20, -10, True, COMMON, True),
-    EaseRule("loose hat", -5, 0, True, COMMON, True),
+    EaseRule("ribbed hat", -20, -5, True, COMMON, True),
 )
 
 
