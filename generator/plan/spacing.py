@@ -77,12 +77,14 @@ class Spacing:
 
         Raises ``ValueError`` where a group is too small to hold its decrease.
         """
-        if self.layout == "round":
-            return self._row("k2tog", tuple(group - 2 for group in self.groups), 0)
-        steps = tuple(group - 2 for group in self.groups[: self.changes])
-        if not steps:
-            return self._row("k2tog", (), self.stitches)
-        return self._row("k2tog", (steps[0] + 1, *steps[1:]), self.groups[-1] - 1)
+        groups = self.groups[: self.changes]
+        steps = [group - 2 for group in groups]
+        rest = self.stitches - sum(groups)
+        if steps and self.layout != "round":
+            # The first k2tog reaches one stitch into the second group, so do all that follow.
+            steps[0] += 1
+            rest -= 1
+        return self._row("k2tog", tuple(steps), rest)
 
     def increase_row(self, change: Literal["m1", "kfb"] = "m1") -> ShapedRow:
         """Work the group, m1 (or work group - 1, kfb in its last stitch)."""
@@ -127,10 +129,14 @@ def flat(stitches: int, changes: int, halve_first: bool = False) -> Spacing:
 def even_groups(total: int, parts: int, centred: bool = False) -> tuple[int, ...]:
     """``total`` in ``parts`` whole groups that differ by at most one, long groups spread out.
 
-    ``centred`` moves the spread by half a group: the same read from either end where it can be.
+    Group i is floor((i + 1)n / d) - floor(in / d). ``centred`` rounds to the nearest instead and
+    mirrors the second half: the same read from either end, where the counts allow it at all.
     """
-    shift = parts if centred else 0
-    edges = [(2 * i * total + shift) // (2 * parts) for i in range(parts + 1)]
+    if centred:
+        near = [(2 * i * total + parts) // (2 * parts) for i in range(parts // 2 + 1)]
+        edges = near + [total - edge for edge in reversed(near[: parts + 1 - len(near)])]
+    else:
+        edges = [i * total // parts for i in range(parts + 1)]
     return tuple(after - before for before, after in pairwise(edges))
 
 

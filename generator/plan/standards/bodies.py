@@ -10,8 +10,8 @@ from enum import StrEnum
 from generator.plan.gauge import round_to
 
 ANSUR = (
-    "ANSUR II, report NATICK/TR-15/007, 2014: mean and standard deviation of measured soldiers, rounded to 0.5 cm"
-    " (fitter and younger than the public)"
+    "ANSUR II, report NATICK/TR-15/007, 2014: mean and standard deviation of measured soldiers"
+    " (fitter and younger than the public), rounded to 0.5 cm"
 )
 WHO = "WHO Child Growth Standards, median head circumference of girls and boys, rounded to 0.5 cm"
 BETWEEN = (

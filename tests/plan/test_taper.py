@@ -1,0 +1,99 @@
+"""Shaping rounds spread over a length."""
+
+from collections import Counter
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.plan.spacing import Run
+from generator.plan.taper import Order, taper
+
+ORDERS: tuple[Order, ...] = ("short first", "long first", "alternate")
+
+
+@pytest.mark.parametrize(
+    ("rounds", "changes", "step", "intervals"),
+    [
+        (78, 8, 1, {9: 2, 10: 6}),
+        (84, 10, 1, {8: 6, 9: 4}),
+        (84, 10, 2, {8: 8, 10: 2}),
+        (91, 11, 1, {8: 8, 9: 3}),
+        (100, 12, 2, {8: 10, 10: 2}),
+        (60, 9, 2, {6: 6, 8: 3}),
+        (45, 6, 1, {7: 3, 8: 3}),
+        (120, 14, 2, {8: 10, 10: 4}),
+        (52, 5, 2, {10: 4, 12: 1}),
+        (30, 7, 2, {4: 6, 6: 1}),
+        # A raglan of 30 rows with a decrease at each side on all 15 right-side rows.
+        (30, 15, 2, {2: 15}),
+    ],
+)
+@pytest.mark.parametrize("order", ORDERS)
+def test_intervals(
+    rounds: int, changes: int, step: int, intervals: dict[int, int], order: Order
+) -> None:
+    """Worked by hand with long division, as the trade does it (common practice, no source)."""
+    result = taper(rounds, changes, step, order)
+
+    assert Counter(result.intervals) == intervals
+    assert result.plain_after == 0
+
+
+def test_a_sleeve_of_eight_pairs() -> None:
+    """62 stitches to 46 are 8 pairs over 78 rounds (common practice, no source)."""
+    assert taper(78, (62 - 46) // 2).runs == (Run(9, 2), Run(10, 6))
+
+
+def test_orders() -> None:
+    assert taper(45, 6, order="short first").intervals == (7, 7, 7, 8, 8, 8)
+    assert taper(45, 6, order="long first").intervals == (8, 8, 8, 7, 7, 7)
+    assert taper(45, 6, order="alternate").intervals == (7, 8, 7, 8, 7, 8)
+
+
+def test_shaping_rounds_are_numbered_from_one() -> None:
+    assert taper(45, 6).shaping_rounds() == (7, 14, 21, 29, 37, 45)
+    assert taper(45, 6).shaping_rounds("first") == (1, 8, 15, 22, 30, 38)
+
+
+def test_rows_left_over_are_plain() -> None:
+    result = taper(31, 7, step=2)
+
+    assert result.runs == (Run(4, 6), Run(6, 1))
+    assert result.plain_after == 1
+
+
+def test_no_shaping_is_all_plain() -> None:
+    assert taper(20, 0) == taper(20, 0, step=2)
+    assert taper(20, 0).plain_after == 20
+    assert taper(20, 0).runs == ()
+
+
+@given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 4), st.sampled_from(ORDERS))
+def test_every_round_is_used_once(rounds: int, changes: int, step: int, order: Order) -> None:
+    if changes > rounds // step:
+        with pytest.raises(ValueError, match="do not fit"):
+            taper(rounds, changes, step, order)
+        return
+    result = taper(rounds, changes, step, order)
+
+    assert result.changes == changes
+    assert sum(result.intervals) + result.plain_after == rounds
+    assert 0 <= result.plain_after < step
+    assert all(interval % step == 0 for interval in result.intervals)
+    assert max(result.intervals) - min(result.intervals) in (0, step)
+    first = result.shaping_rounds("first")
+    last = result.shaping_rounds("last")
+    assert len(set(first)) == len(set(last)) == changes
+    assert all(number % step == 1 % step for number in first)
+    assert all(number % step == 0 for number in last)
+    assert last[-1] == rounds - result.plain_after
+
+
+def test_nonsense_is_refused() -> None:
+    with pytest.raises(ValueError, match="16 shaping rounds do not fit into 30 rounds"):
+        taper(30, 16, step=2)
+    with pytest.raises(ValueError, match="rounds and changes of 0 or more"):
+        taper(-1, 2)
+    with pytest.raises(ValueError, match="step of 1 or more"):
+        taper(10, 2, step=0)
