@@ -1,12 +1,11 @@
 """Duplicate stitch: areas, working order, starts and thread."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.plan.colour.grid import ColourGrid
-
-Cells = Sequence[Sequence[str | None]]
-"""Yarn to embroider per round and stitch, shaped and ordered like ``ColourGrid.rounds``."""
+from generator.diagnostics import fail
+from generator.plan.colour.areas import Cells, find_areas
+from generator.plan.colour.working_order import Fabric, Place, working_order
 
 THREAD_PER_LOOP = 1.5
 """Thread of one duplicate stitch over the loop length it covers; 1.25 to 1.5 from memory."""
@@ -31,6 +30,16 @@ class ThreadRule:
     jump_limit: int = JUMP_LIMIT
     strand_mm: float = STRAND_MM
     tail_mm: float = TAIL_MM
+
+    @property
+    def working_mm(self) -> float:
+        """What a strand holds besides its tails."""
+        return self.strand_mm - 2 * self.tail_mm
+
+    @property
+    def stitch_thread_mm(self) -> float:
+        """Thread of one duplicate stitch."""
+        return self.loop_mm * self.thread_per_loop
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +68,7 @@ class Area:
     yarn: str
     first_round: int
     last_round: int
-    cells: tuple[tuple[int, int], ...]
+    cells: tuple[Place, ...]
     starts: tuple[Start, ...]
 
     @property
@@ -98,34 +107,89 @@ class Embroidery:
     threads: tuple[YarnThread, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mirror:
-    """Axes of a mirror image: 23.0 is through stitch 23, 23.5 between stitches 23 and 24.
-
-    ``opposite`` is where the same axis meets the other side of a tube, ``None`` in a flat piece.
-    """
-
-    axis: float
-    opposite: float | None
-
-
 def plan_embroidery(
     cells: Cells, yarns: tuple[str, ...], rule: ThreadRule, wraps: bool = True
 ) -> Embroidery:
-    """Areas, working order, starts and thread of ``cells``; ``yarns`` gives the order of yarns."""
-    raise NotImplementedError
+    """Areas, working order, starts and thread of ``cells``; ``yarns`` gives the order of yarns.
+
+    Yarn by yarn; areas by their lowest round, then from stitch 1 on; for the order inside an area
+    see ``working_order``. The thread passes behind up to ``rule.jump_limit`` stitches. Beyond that
+    it is cut and a new start is made.
+
+    Raises ``PatternError`` when a strand is too short for its tails and one stitch.
+    """
+    if rule.working_mm < rule.stitch_thread_mm:
+        raise fail(
+            "embroidery-strand-short",
+            f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
+            "and one duplicate stitch",
+            "take a longer strand or shorter tails",
+        )
+    fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
+    found = find_areas(cells, wraps)
+    areas: list[Area] = []
+    for yarn in yarns:
+        needle = _Needle(at=None, left_mm=0.0)
+        for runs in (each for each in found if each[0].yarn == yarn):
+            order = working_order(runs, fabric, needle.at)
+            starts, needle = _work(order, needle, fabric, rule)
+            areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
+    return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns))
 
 
-def mirrors(grid: ColourGrid) -> tuple[Mirror, ...]:
-    """The axes about which the picture is its own mirror image, by stitch number."""
-    raise NotImplementedError
+@dataclass(frozen=True, slots=True)
+class _Needle:
+    """Where the thread is, and how much of it is left before its tail."""
+
+    at: Place | None
+    left_mm: float
 
 
-def mirror_pairs(embroidery: Embroidery, width: int, mirror: Mirror) -> tuple[tuple[int, int], ...]:
-    """Indices (area, its image) of areas that are each other's mirror image; own images left out."""
-    raise NotImplementedError
+def _work(
+    order: Sequence[Place], needle: _Needle, fabric: Fabric, rule: ThreadRule
+) -> tuple[tuple[Start, ...], _Needle]:
+    """The starts of an area worked in ``order``, stitch by stitch, and the needle after it."""
+    starts: list[Start] = []
+    for places in _reachable(order, fabric):
+        jump = None if needle.at is None else fabric.passed(needle.at, places[0])
+        new = jump is None or jump > fabric.jump_limit
+        left = 0.0 if new else needle.left_mm
+        at = needle.at
+        strands = 0
+        used = 0.0
+        for place in places:
+            travel = 0.0 if at is None else fabric.passed(at, place) * rule.stitch_mm
+            if left < rule.stitch_thread_mm + travel:
+                left = rule.working_mm
+                strands += 1
+                travel = 0.0
+            left -= rule.stitch_thread_mm + travel
+            used += rule.stitch_thread_mm + travel
+            at = place
+        used += strands * 2 * rule.tail_mm
+        starts.append(Start(*places[0], len(places), jump, new, strands, used))
+        needle = _Needle(at, left)
+    return tuple(starts), needle
 
 
-def repeats_around(grid: ColourGrid) -> int:
-    """How many times the picture repeats exactly around the tube: 2 where back equals front."""
-    raise NotImplementedError
+def _reachable(order: Sequence[Place], fabric: Fabric) -> Iterator[list[Place]]:
+    """``order`` cut where the thread cannot go on."""
+    places: list[Place] = []
+    for place in order:
+        if places and not fabric.reaches(places[-1], place):
+            yield places
+            places = []
+        places.append(place)
+    yield places
+
+
+def _thread(yarn: str, areas: Sequence[Area]) -> YarnThread:
+    own = [area for area in areas if area.yarn == yarn]
+    return YarnThread(
+        yarn,
+        len(own),
+        sum(area.stitches for area in own),
+        sum(start.new for area in own for start in area.starts),
+        sum(area.strands for area in own),
+        sum(area.thread_mm for area in own),
+    )

@@ -3,9 +3,17 @@
 Every stitch that differs from what was knitted is embroidered afterwards in duplicate stitch.
 """
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby, pairwise
+from math import lcm
 
+from generator.diagnostics import Diagnostic, PatternError, fail
+from generator.plan.colour.floats import longest_floats
 from generator.plan.colour.grid import ColourGrid
+from generator.plan.colour.stripe_path import NONE, Level, Way, shortest_path
 
 MINUTES_PER_STITCH = 0.5
 """One duplicate stitch. Ours; common practice, no source."""
@@ -118,9 +126,30 @@ def plan_stripes(
     Of equally cheap plans the one with fewest changes is taken, then the one whose bases (and
     second yarns, none first) come earliest in yarn order, compared from round 1 up.
 
-    Raises ``PatternError`` when the options leave no plan.
+    Exact: a shortest path over rounds, bases, second yarns and the age of the stripe (up to the
+    minimum). Time grows with the stitches of the grid plus rounds times minimum stripe times ways
+    to knit a round; the ways are the yarns, or at most their square in a stranded round.
+
+    Raises ``PatternError`` when the options contradict each other or leave no plan.
     """
-    raise NotImplementedError
+    order = grid.yarns if yarns is None else yarns
+    wanted = options or StripeOptions()
+    _refuse_bad_options(grid, order, wanted)
+    weights = _Weights.of(wanted, grid.height)
+    levels = [
+        _level(grid, round_, order, wanted, weights.stitch) for round_ in range(1, grid.height + 1)
+    ]
+    path = shortest_path(levels, min(wanted.minimum_rounds, grid.height), weights.change)
+    if path is None:
+        raise fail(
+            "stripes-impossible",
+            f"{grid.height} rounds are too few for stripes of at least {wanted.minimum_rounds} "
+            "rounds between the fixed first and last base",
+            "lower the minimum rounds of a stripe, or free the first or the last base",
+        )
+    bases = tuple(order[base] for base, _ in path)
+    seconds = tuple(None if second == NONE else order[second] for _, second in path)
+    return price_stripes(grid, bases, seconds, order, wanted)
 
 
 def price_stripes(
@@ -132,9 +161,43 @@ def price_stripes(
 ) -> StripePlan:
     """The plan that a designer's own choice of base per round makes, with its cost.
 
+    In a stranded round the stitches of any third colour are knitted in the base. Only the times
+    and ``not_base`` (for the single base to compare with) of ``options`` are read.
+
     Raises ``ValueError`` when there is not one base for each round.
     """
-    raise NotImplementedError
+    wanted = options or StripeOptions()
+    beside = seconds or (None,) * len(bases)
+    if not len(bases) == len(beside) == grid.height:
+        raise ValueError(f"{grid.height} rounds need as many bases, and seconds or none at all")
+    order = yarns or tuple(dict.fromkeys((*grid.yarns, *bases, *filter(None, beside))))
+    knitted: Counter[str] = Counter()
+    embroidered: Counter[str] = Counter()
+    joins: Counter[str] = Counter()
+    in_use: tuple[str, ...] = ()
+    for cells, base, second in zip(grid.rounds, bases, beside, strict=True):
+        seen = Counter(cells)
+        stranded = 0 if second is None else seen[second]
+        knitted[base] += grid.width - stranded
+        if second is not None:
+            knitted[second] += stranded
+        embroidered.update({yarn: n for yarn, n in seen.items() if yarn not in (base, second)})
+        previous, in_use = in_use, _in_use(base, second)
+        joins.update(yarn for yarn in in_use if yarn not in previous)
+    change_count = joins.total() - 1
+    return StripePlan(
+        bases=bases,
+        seconds=beside,
+        stripes=_stripes(bases),
+        changes=_changes(bases, beside),
+        change_count=change_count,
+        knitted=tuple((yarn, knitted[yarn]) for yarn in order),
+        embroidered=tuple((yarn, embroidered[yarn]) for yarn in order),
+        joins=tuple((yarn, joins[yarn]) for yarn in order),
+        minutes=embroidered.total() * wanted.minutes_per_stitch
+        + change_count * wanted.minutes_per_change,
+        single=_best_single(grid, order, wanted),
+    )
 
 
 def embroidered_cells(grid: ColourGrid, plan: StripePlan) -> tuple[tuple[str | None, ...], ...]:
@@ -142,4 +205,197 @@ def embroidered_cells(grid: ColourGrid, plan: StripePlan) -> tuple[tuple[str | N
 
     Same shape and order as ``grid.rounds``.
     """
-    raise NotImplementedError
+    return tuple(
+        tuple(None if yarn in (base, second) else yarn for yarn in cells)
+        for cells, base, second in zip(grid.rounds, plan.bases, plan.seconds, strict=True)
+    )
+
+
+_FINEST = 1_000_000
+"""Times are told apart to a millionth of a minute."""
+
+_LONGEST = 1440
+"""Longest time taken for one stitch or one change: a day, in minutes."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Weights:
+    """Whole-number weights that order plans by cost first, by changes among equal costs.
+
+    A plan weighs its cost times ``scale`` plus its changes, ``scale`` being more than the most
+    changes there can be. Costs are whole multiples of the times' common fraction, so that equal
+    costs are equal and not a rounding error apart.
+    """
+
+    stitch: int
+    change: int
+
+    @classmethod
+    def of(cls, options: StripeOptions, rounds: int) -> "_Weights":
+        """From the minutes as written: 0.1 is a tenth."""
+        stitch = Fraction(str(options.minutes_per_stitch)).limit_denominator(_FINEST)
+        change = Fraction(str(options.minutes_per_change)).limit_denominator(_FINEST)
+        unit = lcm(stitch.denominator, change.denominator)
+        scale = 2 * rounds + 1
+        return cls(int(stitch * unit) * scale, int(change * unit) * scale + 1)
+
+
+def _level(
+    grid: ColourGrid, round_: int, order: tuple[str, ...], options: StripeOptions, stitch: int
+) -> Level:
+    """The ways to knit a round and the weight of the embroidery each leaves."""
+    cells = grid.rounds[round_ - 1]
+    seen = Counter(cells)
+    counts = [seen[yarn] for yarn in order]
+    seconds = [NONE]
+    if round_ in options.stranded_rounds:
+        spans = longest_floats(cells, grid.wraps)
+        seconds += [
+            place
+            for place, yarn in enumerate(order)
+            if 0 < counts[place] < grid.width and max(spans[yarn]) <= options.float_limit
+        ]
+    level: dict[Way, int] = {}
+    for base in _bases(grid, round_, order, options):
+        for second in seconds:
+            if second != base:
+                shown = counts[base] + (0 if second == NONE else counts[second])
+                level[base, second] = (grid.width - shown) * stitch
+    return level
+
+
+def _bases(
+    grid: ColourGrid, round_: int, order: tuple[str, ...], options: StripeOptions
+) -> list[int]:
+    """The yarns a round may have as base, by their place in the yarn order."""
+    fixed = {
+        yarn
+        for yarn, at in ((options.first_base, 1), (options.last_base, grid.height))
+        if yarn is not None and at == round_
+    }
+    return [
+        place
+        for place, yarn in enumerate(order)
+        if yarn not in options.not_base and fixed <= {yarn}
+    ]
+
+
+def _in_use(base: str, second: str | None) -> tuple[str, ...]:
+    return (base,) if second is None else (base, second)
+
+
+def _stripes(bases: tuple[str, ...]) -> tuple[Stripe, ...]:
+    stripes: list[Stripe] = []
+    for yarn, rounds in groupby(bases):
+        first = stripes[-1].last + 1 if stripes else 1
+        stripes.append(Stripe(first, first + sum(1 for _ in rounds) - 1, yarn))
+    return tuple(stripes)
+
+
+def _changes(bases: tuple[str, ...], seconds: tuple[str | None, ...]) -> tuple[Change, ...]:
+    """A line for every place where the yarns in use, or the base among them, are not as before."""
+    changes: list[Change] = []
+    rounds = list(zip(bases, seconds, strict=True))
+    for counter, (before, after) in enumerate(pairwise(rounds), start=1):
+        old, new = _in_use(*before), _in_use(*after)
+        drop = tuple(yarn for yarn in old if yarn not in new)
+        take_up = tuple(yarn for yarn in new if yarn not in old)
+        if drop or take_up or before[0] != after[0]:
+            changes.append(Change(counter, drop, take_up, after[0]))
+    return tuple(changes)
+
+
+def _best_single(grid: ColourGrid, order: tuple[str, ...], options: StripeOptions) -> SingleBase:
+    """The base throughout that leaves least to embroider; the earliest yarn of equals.
+
+    Fixed first and last bases do not count here: this is what the plan is compared with. Where
+    every yarn is barred, all are looked at.
+    """
+    seen = Counter(yarn for cells in grid.rounds for yarn in cells)
+    allowed = [yarn for yarn in order if yarn not in options.not_base] or list(order)
+    yarn = max(allowed, key=lambda each: seen[each])
+    embroidered = grid.width * grid.height - seen[yarn]
+    return SingleBase(yarn, embroidered, embroidered * options.minutes_per_stitch)
+
+
+def _refuse_bad_options(grid: ColourGrid, order: tuple[str, ...], options: StripeOptions) -> None:
+    """Raise ``PatternError`` with everything in the options that cannot be planned with."""
+    findings = [*_bad_numbers(grid, options), *_bad_yarns(grid, order, options)]
+    if findings:
+        raise PatternError(findings)
+
+
+def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
+    findings = []
+    times: Mapping[str, float] = {
+        "a duplicate stitch": options.minutes_per_stitch,
+        "a colour change": options.minutes_per_change,
+    }
+    for name, minutes in times.items():
+        if not 0 <= minutes <= _LONGEST:
+            findings.append(
+                Diagnostic(
+                    "stripes-time",
+                    f"{minutes} minutes cannot be the time of {name}",
+                    f"give the time in minutes, from 0 to {_LONGEST}",
+                )
+            )
+    if options.minimum_rounds < 1:
+        findings.append(
+            Diagnostic(
+                "stripes-minimum",
+                f"a stripe cannot have a minimum of {options.minimum_rounds} rounds",
+                "give a minimum of 1 round or more",
+            )
+        )
+    if options.stranded_rounds and options.float_limit < 1:
+        findings.append(
+            Diagnostic(
+                "stripes-float-limit",
+                f"rounds cannot be stranded with a float limit of {options.float_limit} stitches",
+                "give a float limit of 1 stitch or more",
+            )
+        )
+    outside = [at for at in options.stranded_rounds if not 1 <= at <= grid.height]
+    if outside:
+        findings.append(
+            Diagnostic(
+                "stripes-stranded-round",
+                f"round {outside[0]} is to be stranded but the colours have {grid.height} rounds",
+                f"name rounds from 1 to {grid.height}",
+            )
+        )
+    return findings
+
+
+def _bad_yarns(
+    grid: ColourGrid, order: tuple[str, ...], options: StripeOptions
+) -> list[Diagnostic]:
+    findings = []
+    missing = [yarn for yarn in grid.yarns if yarn not in order]
+    if missing:
+        findings.append(
+            Diagnostic(
+                "stripes-yarn-unknown",
+                f"the colours use a yarn `{missing[0]}` that is not among the yarns",
+                "add the yarn, or correct its name in the legend of the grid",
+            )
+        )
+    if all(yarn in options.not_base for yarn in order):
+        findings.append(
+            Diagnostic(
+                "stripes-no-base",
+                "no yarn is left that may be a base",
+                "take at least one yarn off the list of those that may not be base",
+            )
+        )
+    for fixed, which in ((options.first_base, "first"), (options.last_base, "last")):
+        if fixed is not None and (fixed in options.not_base or fixed not in order):
+            findings.append(
+                Diagnostic(
+                    "stripes-fixed-base",
+                    f"the {which} base `{fixed}` is not a yarn that may be a base",
+                    f"choose another {which} base, or allow this yarn as one",
+                )
+            )
+    return findings

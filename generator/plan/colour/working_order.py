@@ -1,0 +1,119 @@
+"""The order in which the stitches of an area are embroidered.
+
+From the bottom up, the first round right to left, then each round from the end nearest to the
+thread. In each round the stitches that the thread can reach one from another make a group, worked
+in one go. From a group the thread goes on to the nearest group of the next round within reach;
+where there is none it begins again at the lowest, right-most group left.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from generator.plan.colour.areas import Run
+
+Place = tuple[int, int]
+"""Round and stitch, both from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """What distance means on a piece: its width in stitches, tube or flat, longest jump."""
+
+    width: int
+    wraps: bool
+    jump_limit: int
+
+    def passed(self, here: Place, there: Place) -> int:
+        """Stitches or rounds between two places, whichever is more; 0 when they touch."""
+        across = abs(here[1] - there[1])
+        if self.wraps:
+            across = min(across, self.width - across)
+        return max(across, abs(here[0] - there[0]), 1) - 1
+
+    def reaches(self, here: Place, there: Place) -> bool:
+        """Whether the thread may go from ``here`` to ``there`` without being cut."""
+        return self.passed(here, there) <= self.jump_limit
+
+
+def working_order(runs: Sequence[Run], fabric: Fabric, at: Place | None) -> list[Place]:
+    """Every place of an area (its runs bottom to top) in working order.
+
+    ``at`` is where the thread is from the area before, ``None`` for the first of a yarn.
+    """
+    left = {
+        round_: _groups(list(row), fabric)
+        for round_, row in groupby(runs, key=lambda run: run.round_)
+    }
+    order: list[Place] = []
+    while left:
+        group = _next_group(left, fabric, at)
+        left[group.round_].remove(group)
+        if not left[group.round_]:
+            del left[group.round_]
+        order.extend(_entered(group, fabric, at))
+        at = order[-1]
+    return order
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Stitches of one round worked in one go, right to left; ``closed`` if they ring the tube."""
+
+    round_: int
+    stitches: tuple[int, ...]
+    closed: bool
+
+
+def _groups(runs: Sequence[Run], fabric: Fabric) -> list[_Group]:
+    """The runs of one round of an area, joined over gaps within reach, by their first stitch."""
+    gaps = [
+        (after.first - run.first - run.length) % fabric.width
+        for run, after in zip(runs, [*runs[1:], runs[0]], strict=True)
+    ]
+    ends = [at for at, gap in enumerate(gaps, start=1) if gap > fabric.jump_limit]
+    if not fabric.wraps and ends[-1:] != [len(runs)]:
+        ends.append(len(runs))
+    if not ends:
+        return [_group(runs, fabric, closed=True)]
+    around = [*runs[ends[-1] :], *runs[: ends[-1]]]
+    offset = len(runs) - ends[-1]
+    starts = [0, *(end + offset for end in ends[:-1])]
+    stops = [*starts[1:], len(runs)]
+    groups = [
+        _group(around[start:stop], fabric, closed=False)
+        for start, stop in zip(starts, stops, strict=True)
+    ]
+    return sorted(groups, key=lambda group: group.stitches[0])
+
+
+def _group(runs: Sequence[Run], fabric: Fabric, closed: bool) -> _Group:
+    stitches = tuple(stitch for run in runs for stitch in run.stitches(fabric.width))
+    return _Group(runs[0].round_, stitches, closed)
+
+
+def _next_group(left: dict[int, list[_Group]], fabric: Fabric, at: Place | None) -> _Group:
+    """The nearest group of the next round within reach, else the lowest of all."""
+    if at is not None:
+        near = [
+            (fabric.passed(at, _entered(group, fabric, at)[0]), group.stitches[0], group)
+            for group in left.get(at[0] + 1, ())
+        ]
+        if near and min(near, key=lambda each: each[:2])[0] <= fabric.jump_limit:
+            return min(near, key=lambda each: each[:2])[2]
+    return left[min(left)][0]
+
+
+def _entered(group: _Group, fabric: Fabric, at: Place | None) -> list[Place]:
+    """A group's places from the end nearest to the thread; right to left when out of reach."""
+    places = [(group.round_, stitch) for stitch in group.stitches]
+    if at is None:
+        return places
+    if group.closed:
+        nearest = min(range(len(places)), key=lambda index: fabric.passed(at, places[index]))
+        return places[nearest:] + places[:nearest]
+    if fabric.passed(at, places[-1]) < fabric.passed(at, places[0]) and fabric.reaches(
+        at, places[-1]
+    ):
+        return places[::-1]
+    return places
