@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from generator.diagnostics import Diagnostic, PatternError, fail
 from generator.plan.gauge import Gauge
 from generator.plan.helpers import COUNTING, count_for, helpers
-from generator.plan.standards.bodies import body_named
+from generator.plan.standards.bodies import body as standard_body
 from generator.plan.values import Kind, Measure, Value
 from generator.source import models
 from generator.source.amounts import formulas_at
@@ -146,12 +146,13 @@ def _body(source: Source, name: str, size: models.Size) -> dict[str, float]:
     body: dict[str, float] = {}
     if size.like is not None:
         try:
-            body.update(body_named(size.like).measures)
-        except KeyError as error:
+            person = standard_body(size.like)
+            body.update({figure.dimension.value: figure.mm for figure in person.figures})
+        except ValueError as error:
             raise fail(
                 "size.unknown-body",
                 f"there is no standard body called `{size.like}`",
-                str(error.args[0]),
+                f"Write one of those the tables have: {error}",
                 source.span("sizes", name, "like"),
             ) from None
     for key, text in size.body.items():

@@ -1,21 +1,13 @@
 """Computed values with their derivation: one number, one home.
 
-Every table, sentence, caption and the text version read the same ``Value``.
+Every table, sentence, caption and the text version read the same ``Value``. Lengths are millimetres
+throughout the plan.
 """
 
 from dataclasses import dataclass
-from enum import StrEnum
 
 from generator.diagnostics import Span
-
-
-class Kind(StrEnum):
-    """What a number counts. Lengths are millimetres throughout the plan."""
-
-    LENGTH = "length"  # mm
-    STITCHES = "stitches"
-    ROUNDS = "rounds"  # rounds, or rows where worked flat
-    NUMBER = "number"  # ratio or plain count
+from generator.source.formula import Kind as Kind
 
 
 @dataclass(frozen=True, slots=True)

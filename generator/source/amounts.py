@@ -1,6 +1,6 @@
 """Amounts as written, for all sizes: one formula a size, each with its place."""
 
-from generator.diagnostics import PatternError, fail
+from generator.diagnostics import Diagnostic, PatternError, fail
 from generator.source.formula import Formula, parse_formula
 from generator.source.read import Source
 from generator.source.yamltree import Path
@@ -22,7 +22,8 @@ def formulas_at(source: Source, path: Path) -> tuple[Formula, ...]:
         paths = _from_mapping(source, path, tuple(data))
     else:
         return (_formula(source, path),) * len(source.sizes)
-    formulas, findings = [], []
+    formulas: list[Formula] = []
+    findings: list[Diagnostic] = []
     for place in paths:
         try:
             formulas.append(_formula(source, place))

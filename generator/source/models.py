@@ -208,7 +208,9 @@ class TaperStep(Step):
     to: Amount
     over: Amount
     every: Literal[1, 2] = 1
-    plain: RowText = "k to end"
+    plain: RowText | tuple[RowText, ...] = Field(
+        default="k all", description="The rows between; flat, right side then wrong side."
+    )
 
 
 class CrownStep(Step):
@@ -329,7 +331,7 @@ class ColourPlan(Model):
     """The weights and limits of the base-stripe plan."""
 
     minutes_per_stitch: float = Field(default=0.5, ge=0)
-    minutes_per_change: float = Field(default=3.0, ge=0)
+    minutes_per_change: float = Field(default=5.0, ge=0)
     shortest_stripe: int = Field(default=1, ge=1)
     never_base: tuple[str, ...] = ()
 

@@ -1,0 +1,242 @@
+"""A folded tube with a picture: the colours to be seen, the stripes to knit, the embroidery."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.diagnostics import Diagnostic, PatternError, Span, fail
+from generator.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from generator.plan.colour.grid import ColourGrid
+from generator.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
+from generator.plan.gauge import Gauge
+from generator.plan.measures import Measures
+from generator.plan.tube import FoldedTube, Part, folded_tube
+from generator.plan.values import Kind
+from generator.source.models import CellMeaning, Chart, ColourPlan, Piece
+from generator.source.read import Source
+
+
+@dataclass(frozen=True, slots=True)
+class PicturePlan:
+    """One size's tube: where its picture lies, what to knit, what to embroider.
+
+    ``first`` and ``last`` are the tube's rounds that carry the picture; ``colours`` covers the
+    whole tube; ``overlay`` has its shape and holds the yarn to embroider, or ``None``.
+    """
+
+    tube: FoldedTube
+    first: int
+    last: int
+    mirrored: bool
+    colours: ColourGrid
+    stripes: StripePlan
+    overlay: tuple[tuple[str | None, ...], ...]
+    embroidery: Embroidery
+
+
+def chart_yarns(chart: Chart) -> Mapping[str, str | None]:
+    """The yarn each character of a chart stands for, ``None`` where it names a stitch alone."""
+    return {
+        character: meaning.yarn if isinstance(meaning, CellMeaning) else meaning
+        for character, meaning in chart.legend.items()
+    }
+
+
+def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tuple[PicturePlan, ...]:
+    """The tube piece ``key`` in every size; ``loop_mm`` is the yarn in one stitch per size.
+
+    Raises:
+        PatternError: ``tube.needles`` without a needle count; ``picture.width`` and
+            ``picture.height`` when the grid does not fit the tube of some size.
+    """
+    source = measures.source
+    piece = source.pattern.pieces[key]
+    tubes = _tubes(measures, key, piece)
+    start = measures.counts("pieces", key, "picture", "start") if _starts(piece) else None
+    picture = _full_width(source, key, piece)
+    findings, grids, firsts = [], [], []
+    for index, tube in enumerate(tubes):
+        offset = start[index] if start else 0
+        outer = tube.segment(Part.OUTER)
+        assert outer is not None
+        room = outer.last - outer.first + 1
+        if offset + len(picture) > room:
+            findings.append(_too_high(source, key, index, len(picture), offset, room))
+            continue
+        firsts.append(outer.first + offset)
+        grids.append(_colours(tube, piece, picture, outer.first + offset))
+    if findings:
+        raise PatternError(findings)
+    return tuple(
+        _picture_plan(source, piece, tube, grid, first, len(picture), gauge, loop)
+        for tube, grid, first, gauge, loop in zip(
+            tubes, grids, firsts, piece_gauges(measures, piece), loop_mm, strict=True
+        )
+    )
+
+
+def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
+    """The gauge of a piece in every size."""
+    return tuple(size.gauges[piece.gauge or ""] for size in measures.sizes)
+
+
+def _starts(piece: Piece) -> bool:
+    return piece.picture is not None and "start" in piece.picture.model_fields_set
+
+
+def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]:
+    source = measures.source
+    needles = source.pattern.made.needles
+    assert piece.tube is not None
+    if needles is None:
+        raise fail(
+            "tube.needles",
+            "a folded tube is worked on a fixed number of needles, and none is given",
+            "Add `made: {by: machine, needles: …}` to the head of the pattern",
+            source.span("pieces", key, "tube", key=True),
+        )
+    lengths: dict[str, tuple[float, ...]] = {}
+    for name in ("visible", "lining", "brim", "gather"):
+        written = name in piece.tube.model_fields_set and getattr(piece.tube, name) != "same"
+        lengths[name] = _lengths(measures, key, name) if written else ()
+    tubes = []
+    for index, gauge in enumerate(piece_gauges(measures, piece)):
+        given = {name: values[index] for name, values in lengths.items() if values}
+        try:
+            tubes.append(
+                folded_tube(
+                    needles,
+                    gauge,
+                    given["visible"],
+                    given.get("brim", 0.0),
+                    given.get("gather", 0.0),
+                    given.get("lining"),
+                )
+            )
+        except ValueError as error:
+            raise fail(
+                "tube.length",
+                f"size {measures.sizes[index].name}: {error}",
+                "Check the lengths of the tube",
+                source.span("pieces", key, "tube"),
+            ) from None
+    return tuple(tubes)
+
+
+def _lengths(measures: Measures, key: str, name: str) -> tuple[float, ...]:
+    measure = measures.amount("pieces", key, "tube", name)
+    if measure.kind is not Kind.LENGTH:
+        raise fail(
+            "tube.length",
+            f"`{name}` of a tube is a length, not a count",
+            "Write a length, such as 21 cm; the rounds follow from the gauge",
+            measure.span,
+        )
+    return measure.rounded
+
+
+def _full_width(source: Source, key: str, piece: Piece) -> tuple[tuple[str, ...], ...]:
+    """The picture around the whole tube as yarns, bottom round first, left to right."""
+    assert piece.picture is not None
+    chart_key = piece.picture.chart
+    grid = source.grids[chart_key]
+    yarns = _picture_yarns(source, chart_key)
+    needles = source.pattern.made.needles or 0
+    unit = grid.width * (2 if piece.picture.mirror else 1)
+    if needles % unit:
+        half = " and its mirror image" if piece.picture.mirror else ""
+        raise fail(
+            "picture.width",
+            f"the grid{half} is {unit} stitches wide, and {needles} needles do not hold it "
+            "a whole number of times",
+            f"Make the grid {_widths(needles, piece.picture.mirror)} stitches wide",
+            grid.span(1, 1),
+        )
+    rounds = []
+    for line in grid.rounds:
+        once = line[::-1] + line if piece.picture.mirror else line
+        rounds.append(tuple(yarns[character] for character in once * (needles // unit)))
+    return tuple(rounds)
+
+
+def _picture_yarns(source: Source, chart_key: str) -> dict[str, str]:
+    chart = source.pattern.charts[chart_key]
+    found: dict[str, str] = {}
+    for character, yarn in chart_yarns(chart).items():
+        if yarn not in source.pattern.yarns:
+            raise fail(
+                "picture.yarn",
+                f"`{character}` stands for `{yarn}`, which is no yarn of this pattern",
+                "In a picture every character stands for a yarn; declare it under `yarns:`",
+                source.span("charts", chart_key, "legend", character),
+            )
+        found[character] = yarn
+    return found
+
+
+def _widths(needles: int, mirror: bool) -> str:
+    whole = needles // 2 if mirror else needles
+    fitting = [width for width in range(2, whole + 1) if whole % width == 0]
+    return " or ".join(str(width) for width in fitting[-3:])
+
+
+def _too_high(
+    source: Source, key: str, size: int, height: int, offset: int, room: int
+) -> Diagnostic:
+    start = f" and starts {offset} above the brim" if offset else ""
+    return Diagnostic(
+        "picture.height",
+        f"size {source.sizes[size]}: the picture has {height} rounds{start}, "
+        f"but {room} rounds are seen",
+        "Make the visible depth larger, the gauge tighter, or the picture lower",
+        _picture_span(source, key),
+    )
+
+
+def _picture_span(source: Source, key: str) -> Span:
+    return source.span("pieces", key, "picture")
+
+
+def _colours(
+    tube: FoldedTube, piece: Piece, picture: tuple[tuple[str, ...], ...], first: int
+) -> ColourGrid:
+    """The whole tube: ground, the picture, and above it the yarn named for that."""
+    assert piece.picture is not None
+    ground = piece.picture.ground
+    above = piece.picture.above or ground
+    last = first + len(picture) - 1
+    rounds = []
+    for number in range(1, tube.total_rounds + 1):
+        if first <= number <= last:
+            rounds.append(picture[number - first])
+        else:
+            rounds.append((above if number > last else ground,) * tube.needles)
+    return ColourGrid(tuple(rounds))
+
+
+def _picture_plan(
+    source: Source,
+    piece: Piece,
+    tube: FoldedTube,
+    colours: ColourGrid,
+    first: int,
+    height: int,
+    gauge: Gauge,
+    loop_mm: float,
+) -> PicturePlan:
+    yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
+    stripes = plan_stripes(colours, yarns, _options(piece.colour_plan))
+    overlay = embroidered_cells(colours, stripes)
+    embroidery = plan_embroidery(overlay, yarns, ThreadRule(loop_mm, gauge.stitch_mm))
+    mirrored = piece.picture is not None and piece.picture.mirror
+    return PicturePlan(
+        tube, first, first + height - 1, mirrored, colours, stripes, overlay, embroidery
+    )
+
+
+def _options(plan: ColourPlan) -> StripeOptions:
+    return StripeOptions(
+        minutes_per_stitch=plan.minutes_per_stitch,
+        minutes_per_change=plan.minutes_per_change,
+        minimum_rounds=plan.shortest_stripe,
+        not_base=plan.never_base,
+    )

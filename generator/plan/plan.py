@@ -1,0 +1,86 @@
+"""The whole plan of a pattern: measures, pieces, yarn, fit."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.diagnostics import Diagnostic, PatternError
+from generator.plan.measures import Measures, measure_pattern
+from generator.plan.picture import PicturePlan, piece_gauges, plan_tubes
+from generator.plan.pieces import plan_piece
+from generator.plan.steps import PiecePlan
+from generator.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
+from generator.source.read import Source
+from generator.source.rowlang.stitches import StitchBook, declare, standard_book
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything the document needs to know, for all sizes."""
+
+    source: Source
+    measures: Measures
+    book: StitchBook
+    pieces: tuple[PiecePlan, ...]
+    yarn: tuple[YarnTotal, ...]
+
+    def piece(self, key: str) -> PiecePlan:
+        """The plan of a piece by its key."""
+        return next(piece for piece in self.pieces if piece.key == key)
+
+
+def make_plan(source: Source) -> Plan:
+    """The plan of ``source``.
+
+    Raises:
+        PatternError: with every finding of the first part of the plan that has any; all pieces
+            are tried, so each reports its own first fault.
+    """
+    measures = measure_pattern(source)
+    book = _book(source)
+    pieces, findings = [], []
+    for key in source.pattern.pieces:
+        try:
+            pieces.append(plan_piece(measures, key, book, _tubes(measures, key)))
+        except PatternError as error:
+            findings.extend(error.findings)
+    if findings:
+        raise PatternError(findings)
+    yarn = plan_yarn(measures, tuple(pieces))
+    unused = list(_unused(source, yarn))
+    if unused:
+        raise PatternError(unused)
+    return Plan(source, measures, book, tuple(pieces), yarn)
+
+
+def _book(source: Source) -> StitchBook:
+    """The standard stitches and the pattern's own."""
+    book = standard_book()
+    for key, stitch in source.pattern.stitches.items():
+        span = source.span("stitches", key, key=True)
+        own = declare(book, key, stitch.uses, stitch.makes, stitch.how, stitch.name, span)
+        book = book.extended((own,))
+    return book
+
+
+def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
+    """The tubes of a piece with a picture, in every size; none for other pieces."""
+    source = measures.source
+    piece = source.pattern.pieces[key]
+    if piece.tube is None or piece.picture is None:
+        return ()
+    ground = piece.picture.ground
+    ball = balls_of(source)[ground]
+    loops = tuple(loop_of(source, ground, g, ball).mm for g in piece_gauges(measures, piece))
+    return plan_tubes(measures, key, loops)
+
+
+def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]:
+    used = {total.yarn for total in yarn}
+    for key in source.pattern.yarns:
+        if key not in used:
+            yield Diagnostic(
+                "yarn.unused",
+                f"the yarn `{key}` is listed, but no step uses it",
+                "Take it out of `yarns:`, or use it in a step or chart",
+                source.span("yarns", key, key=True),
+            )

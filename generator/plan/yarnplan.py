@@ -1,0 +1,176 @@
+"""Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.plan.gauge import Gauge
+from generator.plan.measures import Measures
+from generator.plan.picture import piece_gauges
+from generator.plan.steps import (
+    BindOff,
+    CastOn,
+    Edged,
+    Embroidered,
+    Gather,
+    Loops,
+    PiecePlan,
+    StepPlan,
+    Striped,
+)
+from generator.plan.yarn import (
+    Ball,
+    Loop,
+    Relaxation,
+    YarnNeed,
+    YarnPart,
+    YarnUse,
+    bind_off_yarn,
+    cast_on_yarn,
+    edging_yarn,
+    loop_from_density,
+    loop_from_swatch,
+    yarn_need,
+)
+from generator.plan.yarn import BindOff as BindOffMethod
+from generator.plan.yarn import CastOn as CastOnMethod
+from generator.source.lengths import parse_ball
+from generator.source.read import Source
+
+# A yarn not worked for more rounds than this is cut; up to this many it is carried up the inside.
+# Common practice, no source.
+CARRIED_ROUNDS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class YarnTotal:
+    """What one yarn needs in each size."""
+
+    yarn: str
+    ball: Ball
+    needs: tuple[YarnNeed, ...]
+
+
+def balls_of(source: Source) -> Mapping[str, Ball]:
+    """The ball of every yarn."""
+    return {
+        key: Ball(*parse_ball(yarn.ball, source.tree.text_span(("yarns", key, "ball"))))
+        for key, yarn in source.pattern.yarns.items()
+    }
+
+
+def loop_of(source: Source, yarn: str, gauge: Gauge, ball: Ball) -> Loop:
+    """Yarn in one stitch: from the yarn's weighed swatch if it has one, else from the gauge."""
+    swatch = source.pattern.yarns[yarn].swatch
+    if swatch is not None:
+        return loop_from_swatch(swatch.grams, swatch.stitches, ball)
+    state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
+    return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state)
+
+
+def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTotal, ...]:
+    """Metres, grams and balls of every yarn that is used, in the pattern's yarn order."""
+    source = measures.source
+    balls = balls_of(source)
+    totals = []
+    for yarn, ball in balls.items():
+        needs = tuple(
+            _together(yarn, ball, list(_needs(measures, pieces, yarn, ball, size)))
+            for size in range(len(measures.sizes))
+        )
+        if any(need.metres for need in needs):
+            totals.append(YarnTotal(yarn, ball, needs))
+    return tuple(totals)
+
+
+def _needs(
+    measures: Measures, pieces: tuple[PiecePlan, ...], yarn: str, ball: Ball, size: int
+) -> Iterator[YarnNeed]:
+    source = measures.source
+    for plan in pieces:
+        piece = source.pattern.pieces[plan.key]
+        gauge = piece_gauges(measures, piece)[size]
+        loop = loop_of(source, yarn, gauge, ball)
+        use = _use(plan, yarn, size, gauge, loop)
+        if use is not None:
+            yield from [yarn_need(use, loop, ball)] * piece.make
+
+
+def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse | None:
+    """What one copy of a piece takes of a yarn, or ``None`` if it takes none."""
+    rounds = [loops for step in plan.steps for loops in step.worked[size]]
+    edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
+    use = YarnUse(
+        yarn,
+        stitches=sum(dict(loops).get(yarn, 0) for loops in rounds),
+        ends=2 * _joins(rounds, yarn),
+        floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
+        cast_on_mm=sum(edge["cast on"] for edge in edges),
+        bind_off_mm=sum(edge["bind off"] for edge in edges),
+        embroidery_mm=sum(edge["embroidery"] for edge in edges),
+        edging_mm=sum(edge["edging"] for edge in edges),
+    )
+    lengths = use.cast_on_mm + use.bind_off_mm + use.embroidery_mm + use.edging_mm
+    return use if use.stitches or lengths else None
+
+
+def _joins(rounds: list[Loops], yarn: str) -> int:
+    """How often the yarn is joined: once, and again after each rest too long to carry it."""
+    joins, rest = 0, CARRIED_ROUNDS + 1
+    for loops in rounds:
+        if yarn in dict(loops):
+            joins += rest > CARRIED_ROUNDS
+            rest = 0
+        else:
+            rest += 1
+    return joins
+
+
+def _floats(loops: Loops, yarn: str) -> int:
+    """Stitches the yarn passes behind in a stranded round."""
+    counts = dict(loops)
+    return sum(counts.values()) - counts[yarn] if yarn in counts and len(counts) > 1 else 0
+
+
+def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Counter[str]:
+    """Lengths (mm) of a step that are not knitted rounds."""
+    found: Counter[str] = Counter()
+    match step.detail:
+        case CastOn(stitches) if step.yarn == yarn:
+            count = stitches[size]
+            method = CastOnMethod(getattr(step.step, "method", CastOnMethod.LONG_TAIL))
+            found["cast on"] = cast_on_yarn(method, gauge.width_of(count), count, loop)  # type: ignore[assignment]
+        case BindOff(stitches) if step.yarn == yarn:
+            count = stitches[size]
+            found["bind off"] = bind_off_yarn(  # type: ignore[assignment]
+                BindOffMethod.ORDINARY, gauge.width_of(count), count, loop
+            )
+        case Gather(stitches) if step.yarn == yarn:
+            count = stitches[size]
+            found["bind off"] = bind_off_yarn(  # type: ignore[assignment]
+                BindOffMethod.GATHERED, gauge.width_of(count), count, loop
+            )
+        case Edged(rows, along) if step.yarn == yarn:
+            found["edging"] = edging_yarn(along[size], len(rows))  # type: ignore[assignment]
+        case Embroidered(plans):
+            found["embroidery"] = sum(  # type: ignore[assignment]
+                thread.thread_mm for thread in plans[size].embroidery.threads if thread.yarn == yarn
+            )
+        case Striped():
+            pass
+    return found
+
+
+def _together(yarn: str, ball: Ball, needs: list[YarnNeed]) -> YarnNeed:
+    """The needs of several pieces as one."""
+    parts: dict[str, YarnPart] = {}
+    for need in needs:
+        for part in need.parts:
+            before = parts[part.name].metres if part.name in parts else 0.0
+            parts[part.name] = YarnPart(part.name, before + part.metres)
+    metres = sum(need.metres for need in needs)
+    grams = metres / ball.metres_per_gram
+    uncertainty = max((need.uncertainty for need in needs), default=0.0)
+    balls = math.ceil(round(grams / ball.grams, 9))
+    return YarnNeed(yarn, tuple(parts.values()), metres, grams, balls, uncertainty)
