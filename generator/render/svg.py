@@ -1,8 +1,137 @@
-"""Render a drawing as an SVG file with a title, a description and sizes in millimetres."""
+"""Render a drawing as an SVG file with a title, a description and sizes in millimetres.
 
-from generator.document.drawing import Drawing
+One SVG unit is one millimetre. Shapes of one look that follow each other become one path, and
+paths are written with relative steps in hundredths of a millimetre, so a chart of thousands of
+stitches stays small. The text is set in a generic family: nothing is fetched from elsewhere.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
+import svgwrite
+from svgwrite.base import BaseElement
+
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+
+FONT = "Lato, sans-serif"
 
 
 def render_svg(drawing: Drawing, title: str, description: str, id: str = "drawing") -> str:
     """The drawing as SVG 1.1 text; ``id`` prefixes the ids of title and description."""
-    raise NotImplementedError
+    width, height = _number(drawing.width), _number(drawing.height)
+    svg = svgwrite.Drawing(
+        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
+    )
+    svg.set_desc(title, description)
+    for element, name in zip(svg.elements, ("title", "description"), strict=False):
+        element.get_xml().set("id", f"{id}-{name}")
+    svg["role"] = "img"
+    svg["aria-labelledby"] = f"{id}-title {id}-description"
+    svg["font-family"] = FONT
+    svg["stroke-linecap"] = "butt"
+    svg["stroke-linejoin"] = "round"
+    for element in _elements(svg, drawing.shapes):
+        svg.add(element)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}\n'
+
+
+def _elements(svg: svgwrite.Drawing, shapes: Iterable[Shape]) -> Iterator[BaseElement]:
+    for look, group in groupby(shapes, key=_look):
+        members = list(group)
+        if isinstance(members[0], Label):
+            yield from (_text(svg, label) for label in members if isinstance(label, Label))
+        else:
+            data = "".join(_outline(shape) for shape in members)
+            if data:
+                yield svg.path(data, **look)
+
+
+def _look(shape: Shape) -> dict[str, str]:
+    """The attributes that shapes must share to be one path."""
+    match shape:
+        case Rect(fill=fill, stroke=stroke, width=width):
+            return _paint(fill, stroke, width) | {"stroke_linejoin": "miter"}
+        case Path(fill=fill, stroke=stroke, width=width):
+            return _paint(fill, stroke, width) | ({"stroke_linecap": "round"} if stroke else {})
+        case Lines(stroke=stroke, width=width, dash=dash):
+            dashes = {"stroke_dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
+            return _paint(None, stroke, width) | dashes
+        case Label():
+            return {}
+
+
+def _paint(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
+    paint = {"fill": fill or "none"}
+    return paint | ({"stroke": stroke, "stroke_width": _number(width)} if stroke else {})
+
+
+def _text(svg: svgwrite.Drawing, label: Label) -> BaseElement:
+    x, y = _number(label.x), _number(label.y)
+    text = svg.text(label.text, insert=(x, y), font_size=_number(label.size), fill=label.colour)
+    if label.anchor != "start":
+        text["text-anchor"] = label.anchor
+    if label.bold:
+        text["font-weight"] = "bold"
+    if label.turn:
+        text["transform"] = f"rotate({_number(-label.turn)} {x} {y})"
+    return text
+
+
+# ---------------------------------------------------------------- path data
+
+
+def _outline(shape: Shape) -> str:
+    match shape:
+        case Rect(x, y, w, h):
+            left, right = _hundredths(x), _hundredths(x + w)
+            top, low = _hundredths(y), _hundredths(y + h)
+            return (
+                f"M{_plain(left)} {_plain(top)}h{_plain(right - left)}v{_plain(low - top)}"
+                f"h{_plain(left - right)}z"
+            )
+        case Lines(segments):
+            return _path_data(
+                command for x1, y1, x2, y2 in segments for command in (("M", x1, y1), ("L", x2, y2))
+            )
+        case Path(commands):
+            return _path_data(commands)
+        case Label():
+            return ""
+
+
+def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
+    """The commands with relative steps; steps are taken between rounded points, so none drifts."""
+    parts: list[str] = []
+    x = y = start_x = start_y = 0
+    for name, *numbers in commands:
+        points = [_hundredths(float(number)) for number in numbers]
+        steps = [n - (x if place % 2 == 0 else y) for place, n in enumerate(points)]
+        match name:
+            case "M":
+                parts.append(f"M{_plain(points[0])} {_plain(points[1])}")
+            case "L" if steps[1] == 0:
+                parts.append(f"h{_plain(steps[0])}")
+            case "L" if steps[0] == 0:
+                parts.append(f"v{_plain(steps[1])}")
+            case "L" | "C":
+                parts.append(str(name).lower() + " ".join(_plain(step) for step in steps))
+            case _:
+                parts.append("z")
+        x, y = (points[-2], points[-1]) if points else (start_x, start_y)
+        if name == "M":
+            start_x, start_y = x, y
+    return "".join(parts)
+
+
+def _hundredths(millimetres: float) -> int:
+    return round(millimetres * 100)
+
+
+def _plain(hundredths: int) -> str:
+    """Hundredths of a millimetre as the shortest number in millimetres."""
+    text = f"{abs(hundredths) // 100}.{abs(hundredths) % 100:02d}".rstrip("0").rstrip(".")
+    return ("-" if hundredths < 0 else "") + (text.removeprefix("0") or "0")
+
+
+def _number(millimetres: float) -> str:
+    return _plain(_hundredths(millimetres))

@@ -1,37 +1,45 @@
-"""One chart, or a window of it, as a drawing in millimetres."""
+"""One chart, or a window of it, as a drawing in millimetres.
 
-from dataclasses import dataclass
+The conventions are the trade's: rows are read from the bottom, stitches are numbered from the
+right, right-side rows carry their number at the right edge and wrong-side rows at the left, and
+every fifth and tenth line is heavier.
+"""
 
+from generator.document.charts.cellwork import base_band, fills, symbols
+from generator.document.charts.gridlines import frame, grid_lines
+from generator.document.charts.layout import Look, Window, lay_out, whole
+from generator.document.charts.marks import (
+    brackets,
+    marker_lines,
+    repeat_boxes,
+    row_numbers,
+    stitch_numbers,
+)
 from generator.document.charts.spec import ChartSpec
 from generator.document.drawing import Drawing
 
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """Sizes of a chart in mm: the longer side of a cell and the type. ``colour`` false leaves the
-    fills out and prints symbols alone."""
-
-    cell_mm: float = 5.0
-    number_mm: float = 2.3
-    label_mm: float = 2.6
-    colour: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class Window:
-    """The part of a chart to draw, from 1 and inclusive: rows from the bottom, stitches from the
-    right. The first and last ``overlap`` cells shared with a neighbour are drawn faded."""
-
-    first_row: int
-    last_row: int
-    first_stitch: int
-    last_stitch: int
-    fade_left: int = 0
-    fade_right: int = 0
-    fade_top: int = 0
-    fade_bottom: int = 0
+__all__ = ["Look", "Window", "draw_chart", "whole"]
 
 
 def draw_chart(spec: ChartSpec, look: Look | None = None, window: Window | None = None) -> Drawing:
-    """The chart with grid, symbols, numbers, repeat boxes, markers and the base band."""
-    raise NotImplementedError
+    """The chart with grid, symbols, numbers, repeat boxes, markers and the base band.
+
+    The drawing is as large as its cells and the type around them need.
+    """
+    layout = lay_out(spec, look or Look(), window or whole(spec))
+    return Drawing(
+        round(layout.width, 2),
+        round(layout.height, 2),
+        (
+            *fills(layout),
+            *base_band(layout),
+            *grid_lines(layout),
+            *symbols(layout),
+            frame(layout),
+            *repeat_boxes(layout),
+            *brackets(layout),
+            *marker_lines(layout),
+            *row_numbers(layout),
+            *stitch_numbers(layout),
+        ),
+    )

@@ -6,6 +6,7 @@ is the right-most stitch, as the trade counts.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Literal
 
 from generator.diagnostics import fail
@@ -92,6 +93,11 @@ class ChartSpec:
     base: tuple[str, ...] = ()
     base_label: str = "base"
 
+    def __post_init__(self) -> None:
+        _check_rows(self)
+        _check_keys(self)
+        _check_marks(self)
+
     @property
     def width(self) -> int:
         """Stitches across."""
@@ -101,3 +107,125 @@ class ChartSpec:
     def height(self) -> int:
         """Rows or rounds."""
         return len(self.rows)
+
+    @property
+    def row_name(self) -> str:
+        """``round`` or ``row``, as the chart is worked."""
+        return "round" if self.worked == "round" else "row"
+
+    @property
+    def key_of(self) -> dict[str, ChartKey]:
+        """The keys by their character."""
+        return {key.key: key for key in self.keys}
+
+    @property
+    def used_keys(self) -> tuple[ChartKey, ...]:
+        """The keys that occur in the rows or the base band, in the order of ``keys``."""
+        used = {key for row in self.rows for key in row} | set(self.base)
+        return tuple(key for key in self.keys if key.key in used)
+
+    def right_side(self, row: int) -> bool:
+        """Whether the ``row``-th row from the bottom, from 1, is worked on the right side."""
+        return self.worked == "round" or (row % 2 == 1) == self.first_right_side
+
+    def direction(self, row: int) -> Direction:
+        """Which way the ``row``-th row from the bottom, from 1, is worked."""
+        return "right to left" if self.right_side(row) else "left to right"
+
+    def counter(self, row: int) -> int:
+        """The number printed at the ``row``-th row from the bottom, from 1."""
+        return self.first_row + row - 1
+
+
+def cells(row: tuple[str, ...], keys: dict[str, ChartKey]) -> Iterator[tuple[int, int, str]]:
+    """The symbols of a row as (first column from the left, columns, key): a cable is one."""
+    column = 0
+    while column < len(row):
+        wide = keys[row[column]].span
+        yield column, wide, row[column]
+        column += wide
+
+
+def _check_rows(spec: ChartSpec) -> None:
+    if not spec.rows or not spec.rows[0]:
+        raise fail(
+            "chart-empty",
+            f"the chart `{spec.title}` has no stitches",
+            "give it at least one line with one character for each stitch",
+        )
+    for number, row in enumerate(spec.rows, start=1):
+        if len(row) != spec.width:
+            raise fail(
+                "chart-ragged",
+                f"row {number} of the chart `{spec.title}` has {len(row)} stitches where row 1 "
+                f"has {spec.width}",
+                "make all lines of the chart as long as each other",
+            )
+    if spec.cell_width_mm <= 0 or spec.cell_height_mm <= 0:
+        raise fail(
+            "chart-empty",
+            f"the stitches of the chart `{spec.title}` have no size",
+            "give a gauge with more than 0 stitches and more than 0 rounds",
+        )
+
+
+def _check_keys(spec: ChartSpec) -> None:
+    keys = spec.key_of
+    for key in spec.keys:
+        if key.symbol not in SYMBOLS:
+            raise fail(
+                "chart-symbol",
+                f"there is no chart symbol named `{key.symbol}`",
+                f"use one of: {', '.join(SYMBOLS)}",
+            )
+        if key.span != SYMBOLS[key.symbol].wide:
+            raise fail(
+                "chart-span",
+                f"the symbol `{key.symbol}` covers {SYMBOLS[key.symbol].wide} stitches, but its "
+                f"key `{key.key}` says {key.span}",
+                "give the key and its symbol the same number of stitches",
+            )
+    for number, row in enumerate(spec.rows, start=1):
+        for key_character in row:
+            if key_character not in keys:
+                raise fail(
+                    "chart-key",
+                    f"row {number} of the chart `{spec.title}` uses `{key_character}`, which its "
+                    "key does not explain",
+                    f"add `{key_character}` to the key, or use one of: {', '.join(keys)}",
+                )
+        for character, run in groupby(row):
+            length = len(tuple(run))
+            if length % keys[character].span:
+                raise fail(
+                    "chart-span",
+                    f"row {number} of the chart `{spec.title}` has {length} stitches of "
+                    f"`{character}`, which stands for {keys[character].span} stitches at a time",
+                    f"write `{character}` once for each of the stitches it works",
+                )
+
+
+def _check_marks(spec: ChartSpec) -> None:
+    for box in spec.repeats:
+        if not (
+            1 <= box.first_stitch <= box.last_stitch <= spec.width
+            and 1 <= box.first_row <= box.last_row <= spec.height
+        ):
+            raise fail(
+                "chart-mark",
+                f"the box `{box.label}` does not lie within the chart `{spec.title}`",
+                f"keep it within stitches 1 to {spec.width} and rows 1 to {spec.height}",
+            )
+    for marker in spec.markers:
+        if not 0 <= marker.after <= spec.width:
+            raise fail(
+                "chart-mark",
+                f"the line `{marker.label}` does not lie within the chart `{spec.title}`",
+                f"place it after 0 to {spec.width} stitches, counted from the right",
+            )
+    if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= set(spec.key_of)):
+        raise fail(
+            "chart-base",
+            f"the base colours of the chart `{spec.title}` do not fit its {spec.height} rows",
+            "give one key of the chart for each row",
+        )

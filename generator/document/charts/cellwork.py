@@ -1,0 +1,153 @@
+"""The cells of a chart: runs of colour, and symbols gathered into one path for each look."""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
+from generator.document.charts.layout import Layout
+from generator.document.charts.spec import ChartKey, cells
+from generator.document.charts.symbols import (
+    SYMBOLS,
+    Commands,
+    Symbol,
+    contrast,
+    faded,
+    ink_on,
+)
+from generator.document.drawing import Path, Rect, Shape
+
+Place = tuple[float, float, int]
+"""The top left corner of a symbol in mm and how many cells it covers."""
+
+_STROKE = 0.085  # of the smaller side of a cell
+_LEAST_STROKE = 0.22  # mm
+_PALE_INK = "#404040"
+_BAND_EDGE = "#767676"  # 4.5 to 1 on white and on black
+
+
+def fill_of(key: ChartKey, colour: bool = True) -> str | None:
+    """What fills a cell: the symbol's own shade, or the key's colour where colours are drawn."""
+    return SYMBOLS[key.symbol].shade or (key.colour if colour else None)
+
+
+def ink_of(key: ChartKey, colour: bool = True) -> str:
+    """The ink of a symbol on its cell."""
+    return (key.ink if colour else None) or ink_on(fill_of(key, colour))
+
+
+def fills(layout: Layout) -> Iterator[Shape]:
+    """One rectangle for each run of a colour, equal runs of neighbouring rows joined."""
+    spans: dict[str, list[tuple[int, int, int]]] = {}
+    for row in layout.window.rows:
+        column = 0
+        for colour, run in groupby(_row_fills(layout, row)):
+            length = len(tuple(run))
+            if colour is not None:
+                spans.setdefault(colour, []).append((column, length, row))
+            column += length
+    for colour in sorted(spans):
+        for column, length, first, last in _stacked(spans[colour]):
+            yield Rect(
+                layout.left + column * layout.w,
+                layout.y(last),
+                length * layout.w,
+                (last - first + 1) * layout.h,
+                fill=colour,
+            )
+
+
+def _row_fills(layout: Layout, row: int) -> Iterator[str | None]:
+    keys = layout.spec.key_of
+    for place, key in enumerate(layout.row(row)):
+        fill = fill_of(keys[key], layout.look.colour)
+        fades = layout.window.fades(row, layout.window.last_stitch - place)
+        yield faded(fill) if fill is not None and fades else fill
+
+
+def _stacked(spans: list[tuple[int, int, int]]) -> Iterator[tuple[int, int, int, int]]:
+    """(column, length, first row, last row) from (column, length, row)."""
+    for (column, length), group in groupby(sorted(spans), key=lambda span: span[:2]):
+        # Rows that follow each other keep the same distance from their place in the list.
+        for _, run in groupby(enumerate(group), key=lambda item: item[1][2] - item[0]):
+            rows = [row for _, (_, _, row) in run]
+            yield column, length, rows[0], rows[-1]
+
+
+def base_band(layout: Layout) -> Iterator[Shape]:
+    """The column of base colours left of the chart."""
+    keys, look = layout.spec.key_of, layout.look
+    for row in layout.window.rows if layout.spec.base else ():
+        yield Rect(
+            layout.band_right - layout.band_width,
+            layout.y(row),
+            layout.band_width,
+            layout.h,
+            fill=fill_of(keys[layout.spec.base[row - 1]], look.colour) or "#ffffff",
+            stroke=_BAND_EDGE,
+            width=0.12,
+        )
+
+
+def symbols(layout: Layout) -> Iterator[Shape]:
+    """Every symbol of the cells and of the base band, one path for each symbol and ink."""
+    found: dict[tuple[str, str], list[Place]] = {}
+    keys, window, look = layout.spec.key_of, layout.window, layout.look
+    for row in window.rows:
+        for column, wide, character in cells(layout.spec.rows[row - 1], keys):
+            last = layout.spec.width - column
+            first = last - wide + 1
+            if window.first_stitch <= first and last <= window.last_stitch:
+                key = keys[character]
+                ink = (
+                    _pale(key, look.colour)
+                    if window.fades(row, first)
+                    else ink_of(key, look.colour)
+                )
+                place = (layout.x(last), layout.y(row), wide)
+                found.setdefault((key.symbol, ink), []).append(place)
+        if layout.spec.base:
+            key = keys[layout.spec.base[row - 1]]
+            x = layout.band_right - (layout.band_width + layout.w) / 2
+            name = (key.symbol, ink_of(key, look.colour))
+            found.setdefault(name, []).append((x, layout.y(row), 1))
+    for (symbol, ink), places in found.items():
+        yield from symbol_paths(SYMBOLS[symbol], ink, places, layout.w, layout.h)
+
+
+def _pale(key: ChartKey, colour: bool) -> str:
+    """A softer ink for a faded cell that still reads at 4.5 to 1."""
+    fill = fill_of(key, colour)
+    return _PALE_INK if fill is None or contrast(_PALE_INK, faded(fill)) >= 4.5 else "#000000"
+
+
+def symbol_paths(
+    symbol: Symbol, ink: str, places: Iterable[Place], w: float, h: float
+) -> Iterator[Path]:
+    """``symbol`` at every place, in cells of ``w`` by ``h`` mm.
+
+    The symbol of one cell is drawn in a square in the middle of it, so that a ring stays round;
+    one that covers several cells is stretched over them.
+    """
+    corners, side = tuple(places), min(w, h)
+    width = round(max(_STROKE * side, _LEAST_STROKE), 3)
+    for commands, fill, stroke in ((symbol.fills, ink, None), (symbol.strokes, None, ink)):
+        if commands:
+            moved = (
+                command for place in corners for command in _moved(commands, place, w, h, side)
+            )
+            yield Path(tuple(moved), fill, stroke, width)
+
+
+def _moved(commands: Commands, place: Place, w: float, h: float, side: float) -> Commands:
+    x, y, wide = place
+    across = w if wide > 1 else side
+    left, top = x + wide * (w - across) / 2, y + (h - side) / 2
+    return tuple(
+        (
+            name,
+            *(
+                left + float(n) * across if number % 2 == 0 else top + float(n) * side
+                for number, n in enumerate(numbers)
+            ),
+        )
+        for name, *numbers in commands
+    )

@@ -1,0 +1,106 @@
+"""The lines between the cells: thin ones, heavier fifths, heavier still tenths, and the frame."""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby, pairwise
+
+from generator.document.charts.cellwork import fill_of
+from generator.document.charts.layout import EDGE, Layout
+from generator.document.charts.spec import cells
+from generator.document.charts.symbols import luminance
+from generator.document.drawing import Lines, Rect, Shape
+
+Segment = tuple[float, float, float, float]
+
+# 0.25 pt (0.09 mm) is the thinnest line that prints reliably.
+_WEIGHTS = ((10, 0.42), (5, 0.26), (1, 0.12))
+_INK, _THIN_INK = "#2b2b2b", "#8c8c8c"  # on light cells
+_DARK_INK, _THIN_DARK_INK = "#b4b4b4", "#8c8c8c"  # between two dark cells
+_DARK = 0.1  # luminance up to which black lines contrast with a fill by less than 3 to 1
+
+
+def is_dark(colour: str | None) -> bool:
+    """Whether a black line would be lost on this fill."""
+    return colour is not None and luminance(colour) < _DARK
+
+
+def grid_lines(layout: Layout) -> Iterator[Shape]:
+    """All lines between the cells, light where both sides are dark; cables are not cut."""
+    found: dict[tuple[int, bool], list[Segment]] = {}
+    for step, dark, segment in (*_level_lines(layout), *_upright_lines(layout)):
+        found.setdefault((step, dark), []).append(segment)
+    for step, width in reversed(_WEIGHTS):
+        for dark in (False, True):
+            if (step, dark) in found:
+                ink = (
+                    (_DARK_INK if dark else _INK)
+                    if step > 1
+                    else (_THIN_DARK_INK if dark else _THIN_INK)
+                )
+                yield Lines(tuple(found[step, dark]), ink, width)
+
+
+def frame(layout: Layout) -> Rect:
+    """The line around all cells."""
+    width, height = layout.right - layout.left, layout.bottom - layout.top
+    return Rect(layout.left, layout.top, width, height, stroke="#000000", width=EDGE)
+
+
+def _step(count: int) -> int:
+    return next(step for step, _ in _WEIGHTS if count % step == 0)
+
+
+def _darks(layout: Layout) -> dict[int, list[bool]]:
+    """For each row whether its cells are dark, left to right."""
+    window, keys = layout.window, layout.spec.key_of
+    dark = {key: is_dark(fill_of(keys[key], layout.look.colour)) for key in keys}
+    return {
+        row: [
+            dark[key] and not window.fades(row, window.last_stitch - place)
+            for place, key in enumerate(layout.row(row))
+        ]
+        for row in window.rows
+    }
+
+
+def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
+    darks = _darks(layout)
+    for row, above in pairwise(layout.window.rows):
+        y = layout.y(row)
+        looks = [one and other for one, other in zip(darks[row], darks[above], strict=True)]
+        for dark, first, last in _runs(looks):
+            segment = (layout.left + first * layout.w, y, layout.left + last * layout.w, y)
+            yield _step(layout.spec.counter(row)), bool(dark), segment
+
+
+def _upright_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
+    window, darks = layout.window, _darks(layout)
+    cut = {row: _inside_symbols(layout, row) for row in window.rows}
+    for place in range(1, window.columns):
+        stitch = window.last_stitch - place
+        x = layout.left + place * layout.w
+        looks = [
+            None if stitch in cut[row] else darks[row][place - 1] and darks[row][place]
+            for row in window.rows
+        ]
+        for dark, first, last in _runs(looks):
+            if dark is not None:
+                low, high = layout.bottom - first * layout.h, layout.bottom - last * layout.h
+                yield _step(stitch), dark, (x, low, x, high)
+
+
+def _runs(looks: Iterable[bool | None]) -> Iterator[tuple[bool | None, int, int]]:
+    """(value, first place, place after the last) for each run of equal values."""
+    first = 0
+    for look, run in groupby(looks):
+        last = first + len(tuple(run))
+        yield look, first, last
+        first = last
+
+
+def _inside_symbols(layout: Layout, row: int) -> set[int]:
+    """The lines, as stitches from the right, that lie inside a symbol several cells wide."""
+    return {
+        layout.spec.width - column - step
+        for column, wide, _ in cells(layout.spec.rows[row - 1], layout.spec.key_of)
+        for step in range(1, wide)
+    }
