@@ -37,7 +37,7 @@ def publish(files: Mapping[str, bytes], folder: Path) -> None:
     target = Path(os.path.realpath(folder))
     if not target.name:
         raise fail(
-            "output-refused",
+            "output.refused",
             f"`{folder}` is the root of a disk and cannot be replaced",
             "name a folder below it with `--out`",
         )
@@ -50,7 +50,7 @@ def publish(files: Mapping[str, bytes], folder: Path) -> None:
             _swap(target)
     except Timeout:
         raise fail(
-            "output-busy",
+            "output.busy",
             f"another build has been writing to `{folder}` for over {LOCK_SECONDS:.0f} seconds",
             "wait for it to end, or stop it, and build again",
         ) from None
@@ -114,7 +114,7 @@ def _refuse_odd_names(files: Mapping[str, bytes]) -> None:
             part in ("", ".", "..") or set(part) & set('\\:*?"<>|\n\r\0') for part in parts
         ):
             raise fail(
-                "output-name",
+                "output.name",
                 f"`{name}` cannot be the name of a file in the output",
                 "use letters, digits, dashes and dots in the name",
             )
@@ -122,7 +122,7 @@ def _refuse_odd_names(files: Mapping[str, bytes]) -> None:
             other = seen.get(known.casefold())
             if other is not None and (known == name or other != "folder"):
                 raise fail(
-                    "output-name",
+                    "output.name",
                     f"two files of the output would both be called `{known}`",
                     "give one of them another name",
                 )
@@ -147,7 +147,7 @@ def _refuse_foreign_files(target: Path, folder: Path) -> None:
     if foreign:
         more = f" and {len(foreign) - 1} more" if len(foreign) > 1 else ""
         raise fail(
-            "output-foreign",
+            "output.foreign",
             f"`{folder}` holds files that no earlier build wrote: `{foreign[0]}`{more}",
             "choose an empty folder with `--out`, or move those files away",
         )
@@ -171,4 +171,4 @@ def _refused(folder: Path, error: OSError | NotImplementedError) -> PatternError
         case _:
             message = f"could not write to `{folder}`: {getattr(error, 'strerror', '') or error}"
             help = "free the folder from other programs, or choose another one with `--out`"
-    return fail("output-refused", message, help)
+    return fail("output.refused", message, help)
