@@ -1,18 +1,37 @@
-"""Yarn: loop length, lengths of edges, and what each yarn needs in metres, grams and balls."""
+"""Yarn: loop length, lengths of edges, and what each yarn needs in metres, grams and balls.
+
+A plain stitch holds one loop length of yarn, whatever its colour. Everything else is added part by
+part, so that a reader can follow where each metre goes.
+"""
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import ceil, sqrt
+
+from generator.plan.values import Value
 
 TAIL_MM = 150.0
 """Length of one end: 15 cm, 6 in (common practice, no source)."""
 
+EDGING_TIMES = 6.0
+"""Yarn of a single crochet (US) round over the length of the edge. From memory, no source."""
+
+SWATCH_UNCERTAINTY = 0.1
+DENSITY_UNCERTAINTY = 0.2
+"""The ends of the usual reserve of 10 to 20 % (common practice, no source)."""
+
 
 class Relaxation(StrEnum):
-    """State of the fabric the gauge was measured in (Munden 1959)."""
+    """State of the fabric the gauge was measured in."""
 
     DRY = "dry-relaxed"
     WET = "wet-relaxed"
     FULL = "fully relaxed"
+
+    @property
+    def ks(self) -> float:
+        """Ks = stitches per area x loop length squared, plain wool (Munden 1959; full: 5.5 x 4.2)."""
+        return {Relaxation.DRY: 19.0, Relaxation.WET: 21.6, Relaxation.FULL: 23.1}[self]
 
 
 class LoopOrigin(StrEnum):
@@ -26,7 +45,6 @@ class CastOn(StrEnum):
     """How a piece begins."""
 
     LONG_TAIL = "long-tail"
-    KNITTED = "knitted"
     WASTE_YARN = "waste yarn"
 
 
@@ -54,20 +72,14 @@ class Part(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Loop:
-    """Yarn in one stitch, mm; where it is from; ``uncertainty`` as a fraction."""
-
-    mm: float
-    origin: LoopOrigin
-    uncertainty: float
-
-
-@dataclass(frozen=True, slots=True)
 class Ball:
-    """One ball as sold."""
+    """One ball as sold. Raises ``ValueError`` unless both figures are above 0."""
 
     grams: float
     metres: float
+
+    def __post_init__(self) -> None:
+        _above_zero("a ball", self.grams, self.metres)
 
     @property
     def metres_per_gram(self) -> float:
@@ -75,23 +87,110 @@ class Ball:
         return self.metres / self.grams
 
     @property
-    def tex(self) -> float:
-        """Grams per kilometre."""
-        return 1000 * self.grams / self.metres
+    def count(self) -> "Count":
+        """The yarn count."""
+        return Count(1000 * self.grams / self.metres)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How thick a yarn is: ``tex``, grams per kilometre (ISO 1144), and the older counts of it."""
+
+    tex: float
+
+    def __post_init__(self) -> None:
+        _above_zero("a count", self.tex)
+
+    @classmethod
+    def from_metres_per_100g(cls, metres: float) -> "Count":
+        """From the length of 100 g, as hand-knitting yarn is labelled."""
+        return cls(100_000 / metres)
+
+    @classmethod
+    def from_nm(cls, nm: float) -> "Count":
+        """From the metric count, metres per gram."""
+        return cls(1000 / nm)
+
+    @classmethod
+    def from_cotton(cls, ne: float) -> "Count":
+        """From the English cotton count."""
+        return cls(_HANK_TEX / (840 * ne))
+
+    @classmethod
+    def from_worsted(cls, nek: float) -> "Count":
+        """From the English worsted count."""
+        return cls(_HANK_TEX / (560 * nek))
+
+    @classmethod
+    def from_denier(cls, denier: float) -> "Count":
+        """From grams per 9000 m."""
+        return cls(denier / 9)
+
+    @property
+    def metres_per_100g(self) -> float:
+        """Metres in 100 g."""
+        return 100_000 / self.tex
+
+    @property
+    def nm(self) -> float:
+        """Metric count: metres in a gram."""
+        return 1000 / self.tex
+
+    @property
+    def cotton(self) -> float:
+        """English cotton count: hanks of 840 yd in a pound."""
+        return _HANK_TEX / (840 * self.tex)
+
+    @property
+    def worsted(self) -> float:
+        """English worsted count: hanks of 560 yd in a pound."""
+        return _HANK_TEX / (560 * self.tex)
+
+    @property
+    def denier(self) -> float:
+        """Grams per 9000 m."""
+        return 9 * self.tex
+
+
+_HANK_TEX = 1000 * 453.59237 / 0.9144
+"""Tex of one yard a pound (international yard and pound of 1959: 0.9144 m, 453.59237 g)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A weighed swatch: ``stitches`` counted over all of it, without its edges and ends."""
+
+    grams: float
+    stitches: int
+    ball: Ball
+
+
+@dataclass(frozen=True, slots=True)
+class Loop:
+    """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction)."""
+
+    value: Value
+    origin: LoopOrigin
+    uncertainty: float
+
+    @property
+    def mm(self) -> float:
+        """Unrounded loop length, mm."""
+        return self.value.exact
 
 
 @dataclass(frozen=True, slots=True)
 class YarnUse:
-    """What one yarn does in one size. Lengths mm.
+    """What one yarn does in one size. Lengths of yarn, mm.
 
-    ``stitches``: knitted. ``ends``: loose ends, two for each join. ``cast_on_mm`` and
-    ``bind_off_mm``: yarn (not width), from ``cast_on_yarn`` and ``bind_off_yarn``;
-    ``floats_mm``: stranded; ``embroidery_mm``: thread with its tails; ``edging_mm``: yarn.
+    ``stitches``: knitted stitches. ``ends``: loose ends, two for each time it is joined.
+    ``floats_mm``: carried behind other stitches. ``cast_on_mm``, ``bind_off_mm``, ``edging_mm``:
+    from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``. ``embroidery_mm``: thread with tails.
     """
 
     yarn: str
     stitches: int
-    ends: int = 2
+    ends: int
     floats_mm: float = 0.0
     cast_on_mm: float = 0.0
     bind_off_mm: float = 0.0
@@ -109,7 +208,11 @@ class YarnPart:
 
 @dataclass(frozen=True, slots=True)
 class YarnNeed:
-    """What to buy of one yarn in one size. ``metres`` holds the reserve; ``parts`` add up to it."""
+    """What to buy of one yarn in one size.
+
+    ``parts`` (those above 0, the reserve last) add up to ``metres``. ``uncertainty``: the fraction
+    of the other parts that the reserve is.
+    """
 
     yarn: str
     parts: tuple[YarnPart, ...]
@@ -121,36 +224,133 @@ class YarnNeed:
 
 def stitch_density(stitches_per_10cm: float, rounds_per_10cm: float) -> float:
     """Stitches per square centimetre."""
-    raise NotImplementedError
+    _above_zero("a gauge", stitches_per_10cm, rounds_per_10cm)
+    return stitches_per_10cm * rounds_per_10cm / 100
 
 
-def loop_from_density(
-    stitches_per_10cm: float, rounds_per_10cm: float, state: Relaxation = Relaxation.DRY
+def density_of_loop(loop_mm: float, ks: float) -> float:
+    """Stitches per square centimetre S = Ks / l² of plain knitting (Munden 1959)."""
+    return ks / (loop_mm / 10) ** 2
+
+
+def fabric_grams_per_m2(density: float, loop_mm: float, tex: float) -> float:
+    """Mass of a square metre: stitches per cm² x loop length x tex."""
+    return density * loop_mm * tex / 100
+
+
+def loop_length(
+    stitches_per_10cm: float,
+    rounds_per_10cm: float,
+    state: Relaxation,
+    swatch: Swatch | None = None,
 ) -> Loop:
+    """Loop length from the swatch where there is one, else from the gauge."""
+    if swatch is not None:
+        return loop_from_swatch(swatch)
+    return loop_from_density(stitches_per_10cm, rounds_per_10cm, state)
+
+
+def loop_from_density(stitches_per_10cm: float, rounds_per_10cm: float, state: Relaxation) -> Loop:
     """Loop length l = √(Ks / S) of plain knitting (Munden 1959)."""
-    raise NotImplementedError
+    density = stitch_density(stitches_per_10cm, rounds_per_10cm)
+    mm = 10 * sqrt(state.ks / density)
+    inputs = (("Ks", state.ks), ("stitches per cm²", density))
+    return Loop(
+        Value(mm, round(mm, 1), "10 × √(Ks ÷ stitches per cm²)", inputs),
+        LoopOrigin.DENSITY,
+        DENSITY_UNCERTAINTY,
+    )
 
 
-def loop_from_swatch(grams: float, stitches: int, ball: Ball) -> Loop:
-    """Loop length from a weighed swatch of counted stitches."""
-    raise NotImplementedError
+def loop_from_swatch(swatch: Swatch) -> Loop:
+    """Loop length from the grams of counted stitches and the metres in a gram."""
+    _above_zero("a swatch", swatch.grams, swatch.stitches)
+    metres_per_gram = swatch.ball.metres_per_gram
+    mm = 1000 * swatch.grams * metres_per_gram / swatch.stitches
+    inputs = (
+        ("grams", swatch.grams),
+        ("metres per gram", metres_per_gram),
+        ("stitches", float(swatch.stitches)),
+    )
+    return Loop(
+        Value(mm, round(mm, 1), "1000 × grams × metres per gram ÷ stitches", inputs),
+        LoopOrigin.SWATCH,
+        SWATCH_UNCERTAINTY,
+    )
+
+
+def times_width(width_mm: float, times: float, tail_mm: float = 0.0) -> float:
+    """Yarn of an edge or row by a handbook's rule: so many times its width, and a tail."""
+    return width_mm * times + tail_mm
 
 
 def cast_on_yarn(method: CastOn, width_mm: float, stitches: int, loop: Loop) -> float:
-    """Yarn of a cast-on edge, mm, without its end."""
-    raise NotImplementedError
+    """Yarn of a cast-on edge, mm, without its end.
+
+    Long-tail: a tail of three times the width (handbook rule) and a loop on the needle for each
+    stitch. On waste yarn the piece's own yarn begins with its first round.
+    """
+    match method:
+        case CastOn.LONG_TAIL:
+            return times_width(width_mm, 3) + stitches * loop.mm
+        case CastOn.WASTE_YARN:
+            return 0.0
 
 
 def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -> float:
-    """Yarn of a bound-off edge, mm, without its end."""
-    raise NotImplementedError
+    """Yarn of a bound-off edge, mm, without its end.
+
+    Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
+    rule). Grafted: one more row of loops. Gathered: the yarn goes once and a half around (from
+    memory). On waste yarn the last round stays open.
+    """
+    match method:
+        case BindOff.ORDINARY:
+            return times_width(width_mm, 4)
+        case BindOff.SEWN:
+            return times_width(width_mm, 5)
+        case BindOff.GRAFTED:
+            return stitches * loop.mm
+        case BindOff.GATHERED:
+            return times_width(width_mm, 1.5)
+        case BindOff.WASTE_YARN:
+            return 0.0
 
 
 def edging_yarn(width_mm: float, rounds: int) -> float:
-    """Yarn of a crochet edging of single crochet (US), mm, without its end."""
-    raise NotImplementedError
+    """Yarn of a crochet edging of single crochet (US) rounds, mm, without its ends."""
+    return times_width(width_mm, EDGING_TIMES) * rounds
 
 
 def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
     """Metres, grams and whole balls of one yarn in one size."""
-    raise NotImplementedError
+    lengths = (
+        (Part.KNITTING, use.stitches * loop.mm),
+        (Part.FLOATS, use.floats_mm),
+        (Part.CAST_ON, use.cast_on_mm),
+        (Part.BIND_OFF, use.bind_off_mm),
+        (Part.TAILS, use.ends * TAIL_MM),
+        (Part.EMBROIDERY, use.embroidery_mm),
+        (Part.EDGING, use.edging_mm),
+    )
+    used = sum(mm for _, mm in lengths)
+    parts = tuple(
+        YarnPart(name, mm / 1000)
+        for name, mm in (*lengths, (Part.RESERVE, used * loop.uncertainty))
+        if mm > 0
+    )
+    metres = sum(part.metres for part in parts)
+    return YarnNeed(
+        yarn=use.yarn,
+        parts=parts,
+        metres=metres,
+        grams=metres / ball.metres_per_gram,
+        # A thousandth of a millimetre is no reason to buy another ball.
+        balls=ceil(metres / ball.metres - 1e-6 / ball.metres),
+        uncertainty=loop.uncertainty,
+    )
+
+
+def _above_zero(what: str, *figures: float) -> None:
+    if any(figure <= 0 for figure in figures):
+        raise ValueError(f"{what} needs figures above 0")

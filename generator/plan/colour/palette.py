@@ -1,11 +1,26 @@
-"""Telling yarn colours apart: on a screen, in grey print, and under colour-vision deficiency."""
+"""Telling yarn colours apart: on a screen, in grey print, and under colour-vision deficiency.
+
+Colours are written ``#rrggbb`` (sRGB). Differences are CIEDE2000 (ISO/CIE 11664-6). Deficient
+vision is simulated after Machado, Oliveira and Fernandes 2009 at severity 1.0, in linear light,
+clipped to what a screen shows. Grey is a print of the same luminance.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from generator.diagnostics import Diagnostic, PatternError
+
+if TYPE_CHECKING:
+    from coloraide import Color
 
 TEXT_CONTRAST = 4.5
 """Least contrast of text on its ground: WCAG 2.2, success criterion 1.4.3."""
+
+BLACK = "#000000"
+WHITE = "#ffffff"
 
 
 class Vision(StrEnum):
@@ -19,41 +34,80 @@ class Vision(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Limit:
+    """Least CIEDE2000 between two yarns in one kind of vision."""
+
+    vision: Vision
+    least: float
+
+
+LIMITS = (
+    Limit(Vision.NORMAL, 20.0),
+    Limit(Vision.GREY, 10.0),
+    Limit(Vision.PROTAN, 10.0),
+    Limit(Vision.DEUTAN, 10.0),
+    Limit(Vision.TRITAN, 10.0),
+)
+"""Ours: common practice, no source, figures from memory."""
+
+
+@dataclass(frozen=True, slots=True)
 class AlikePair:
-    """Two yarns whose colours differ by less than ``limit`` (CIEDE2000) in ``vision``."""
+    """Two yarns whose colours differ by less than ``least`` (CIEDE2000) in ``vision``."""
 
     first: str
     second: str
     vision: Vision
     difference: float
-    limit: float
+    least: float
 
 
 def simulate(colour: str, vision: Vision) -> str:
-    """``colour`` (``#rrggbb``) as seen in ``vision``, as ``#rrggbb``."""
-    raise NotImplementedError
+    """``colour`` as seen in ``vision``, to the nearest ``#rrggbb``."""
+    return _seen(colour, vision).convert("srgb").to_string(hex=True, fit="clip")
 
 
 def difference(first: str, second: str, vision: Vision = Vision.NORMAL) -> float:
-    """CIEDE2000 between two colours (``#rrggbb``) in ``vision``."""
-    raise NotImplementedError
+    """CIEDE2000 between two colours in ``vision``."""
+    return float(_seen(first, vision).delta_e(_seen(second, vision), method="2000"))
 
 
 def pairs_too_alike(
-    colours: Sequence[tuple[str, str]], limits: Mapping[Vision, float] | None = None
+    colours: Sequence[tuple[str, str]], limits: Sequence[Limit] = LIMITS
 ) -> tuple[AlikePair, ...]:
-    """Pairs of (yarn, ``#rrggbb``) that fall below the limit, by pair, then vision."""
-    raise NotImplementedError
+    """Pairs of (yarn, colour) that fall below a limit, by pair, then in the order of ``limits``."""
+    seen = {
+        (yarn, limit.vision): _seen(colour, limit.vision)
+        for yarn, colour in colours
+        for limit in limits
+    }
+    pairs = (
+        AlikePair(
+            first,
+            second,
+            limit.vision,
+            float(seen[first, limit.vision].delta_e(seen[second, limit.vision], method="2000")),
+            limit.least,
+        )
+        for (first, _), (second, _) in combinations(colours, 2)
+        for limit in limits
+    )
+    return tuple(pair for pair in pairs if pair.difference < pair.least)
 
 
 def contrast(first: str, second: str) -> float:
-    """WCAG 2.2 contrast ratio of two colours (``#rrggbb``), 1 to 21."""
-    raise NotImplementedError
+    """WCAG 2.2 contrast ratio of two colours, 1 to 21."""
+    from coloraide import Color
+
+    return float(Color(first).contrast(second, method="wcag21"))
 
 
 def symbol_ink(colour: str) -> str:
-    """``#000000`` or ``#ffffff``, whichever shows better on ``colour``; always 4.5:1 or more."""
-    raise NotImplementedError
+    """Black or white, whichever shows better on ``colour``; black where both do equally.
+
+    One of them always has 4.58:1 or more, the square root of 21, and so meets ``TEXT_CONTRAST``.
+    """
+    return BLACK if contrast(BLACK, colour) >= contrast(WHITE, colour) else WHITE
 
 
 def assign_symbols(
@@ -61,6 +115,48 @@ def assign_symbols(
 ) -> tuple[tuple[str, str], ...]:
     """A symbol of its own for every yarn, in yarn order; ``chosen`` holds the designer's own.
 
+    The other yarns get the free ``symbols`` in the order given.
+
     Raises ``PatternError`` when two yarns chose the same symbol or there are too few symbols.
     """
-    raise NotImplementedError
+    own = {yarn: symbol for yarn, symbol in (chosen or {}).items() if yarn in yarns}
+    free = [symbol for symbol in dict.fromkeys(symbols) if symbol not in own.values()]
+    others = [yarn for yarn in yarns if yarn not in own]
+    findings = _same_symbol(own)
+    if len(others) > len(free):
+        findings.append(
+            Diagnostic(
+                "symbols-too-few",
+                f"{len(others)} yarns need a symbol but only {len(free)} are left",
+                f"give `{others[len(free)]}` a symbol of its own, or use fewer yarns",
+            )
+        )
+    if findings:
+        raise PatternError(findings)
+    given = own | dict(zip(others, free, strict=False))
+    return tuple((yarn, given[yarn]) for yarn in yarns)
+
+
+def _same_symbol(own: Mapping[str, str]) -> list[Diagnostic]:
+    return [
+        Diagnostic(
+            "symbols-same",
+            f"yarns `{first}` and `{second}` have the same symbol `{own[first]}`",
+            f"choose another symbol for `{second}`",
+        )
+        for first, second in combinations(own, 2)
+        if own[first] == own[second]
+    ]
+
+
+def _seen(colour: str, vision: Vision) -> "Color":
+    """A colour as seen, within the colours of a screen."""
+    # Imported here because it takes as long as all the rest of a check.
+    from coloraide import Color
+
+    plain = Color(colour)
+    if vision is Vision.NORMAL:
+        return plain
+    if vision is Vision.GREY:
+        return plain.filter("grayscale").clip()
+    return plain.filter(vision.value, method="machado").clip()

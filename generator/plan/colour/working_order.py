@@ -109,11 +109,8 @@ def _entered(group: _Group, fabric: Fabric, at: Place | None) -> list[Place]:
     places = [(group.round_, stitch) for stitch in group.stitches]
     if at is None:
         return places
-    if group.closed:
-        nearest = min(range(len(places)), key=lambda index: fabric.passed(at, places[index]))
-        return places[nearest:] + places[:nearest]
-    if fabric.passed(at, places[-1]) < fabric.passed(at, places[0]) and fabric.reaches(
-        at, places[-1]
-    ):
-        return places[::-1]
-    return places
+    turns = range(len(places)) if group.closed else (0, len(places) - 1)
+    nearest = min(turns, key=lambda index: fabric.passed(at, places[index]))
+    if not fabric.reaches(at, places[nearest]):
+        return places
+    return places[nearest:] + places[:nearest] if group.closed else places[:: -1 if nearest else 1]
