@@ -12,7 +12,8 @@ from generator.plan.measures import Measures
 from generator.plan.mismatch import mismatch
 from generator.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from generator.plan.rowcount import Counted, Needle, RowMismatch, after_row, count_row
-from generator.plan.spacing import ShapedRow, flat, in_the_round
+from generator.plan.shapedrows import PLAIN, shaped_row, wedge_row
+from generator.plan.spacing import flat, in_the_round
 from generator.plan.steps import (
     BindOff,
     CastOn,
@@ -418,25 +419,18 @@ def _even(
     bench: Bench, index: int, step: models.EvenStep, yarn: str, states: tuple[State, ...]
 ) -> Outcome:
     targets = bench.counts(index, "to", least=1)
-    rows: list[ShapedRow | None] = []
-    for size, state, target in zip(bench.measures.source.sizes, states, targets, strict=True):
-        rows.append(_even_row(bench, index, step, size, state.live, target))
-    after: list[State] = []
-    worked: list[tuple[Loops, ...]] = []
-    for state, row in zip(states, rows, strict=True):
-        if row is None:
-            after.append(state)
-            worked.append(())
-            continue
-        needle = Needle(row.stitches_after)
-        after.append(State(needle, state.rounds + 1, state.held))
-        worked.append((((yarn, row.stitches_after),),))
-    return Even(tuple(rows)), tuple(after), tuple(worked)
+    rows = tuple(
+        _even_row(bench, index, step, size, state.live, target)
+        for size, state, target in zip(bench.measures.source.sizes, states, targets, strict=True)
+    )
+    plans = [[] if row is None else [row] for row in rows]
+    after, worked = _work_rows(bench, index, yarn, states, plans)
+    return Even(rows), after, worked
 
 
 def _even_row(
     bench: Bench, index: int, step: models.EvenStep, size: str, live: int, target: int
-) -> ShapedRow | None:
+) -> Row | None:
     change = target - live if step.even == "increase" else live - target
     if change < 0:
         raise fail(
@@ -451,8 +445,8 @@ def _even_row(
     try:
         spacing = (flat if bench.flat else in_the_round)(live, change)
         if step.even == "decrease":
-            return spacing.decrease_row()
-        return spacing.increase_row("kfb" if step.with_ == "kfb" else "m1")
+            return shaped_row(spacing.decrease_row())
+        return shaped_row(spacing.increase_row("kfb" if step.with_ == "kfb" else "m1"))
     except ValueError as error:
         raise fail(
             "even.room", f"size {size}: {error}", "Shape over two rounds", bench.span(index)
@@ -463,10 +457,8 @@ def _taper(
     bench: Bench, index: int, step: models.TaperStep, yarn: str, states: tuple[State, ...]
 ) -> Outcome:
     (shaping,) = bench.rows(index, "taper", step.taper)
-    if "plain" in step.model_fields_set:
-        plain = bench.rows(index, "plain", step.plain)
-    else:
-        plain = (Row((Repeat((Work("k"),), ToEnd()),)),)
+    written = "plain" in step.model_fields_set
+    plain = bench.rows(index, "plain", step.plain) if written else (PLAIN,)
     targets = bench.counts(index, "to")
     over = bench.counts(index, "over")
     changes = {_change_of(bench, index, shaping, size, state) for size, state in enumerate(states)}
@@ -564,16 +556,18 @@ def _crown(
             f"`stitches(…, multiple = {wedges[0]})`",
             bench.span(index, "crown"),
         ) from None
-    worked: list[list[Loops]] = [[] for _ in states]
-    for round_ in aligned.rounds:
-        for size, live in enumerate(round_.after):
-            if round_.worked[size]:
-                worked[size] += [((yarn, live),)] * (1 + round_.plain_after)
-    after = tuple(
-        State(Needle(targets[0]), state.rounds + len(rounds), state.held)
-        for state, rounds in zip(states, worked, strict=True)
-    )
-    return Crowned(aligned), after, tuple(tuple(rounds) for rounds in worked)
+    rows = tuple(wedge_row(round_.work, step.with_) for round_ in aligned.rounds)
+    plans = [
+        [
+            each
+            for round_, row in zip(aligned.rounds, rows, strict=True)
+            if round_.worked[size]
+            for each in (row, *(PLAIN,) * round_.plain_after)
+        ]
+        for size in range(len(states))
+    ]
+    after, worked = _work_rows(bench, index, yarn, states, plans)
+    return Crowned(aligned, rows), after, worked
 
 
 # ---------------------------------------------------------------- tubes and edges

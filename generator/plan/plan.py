@@ -10,7 +10,8 @@ from generator.plan.pieces import plan_piece
 from generator.plan.steps import PiecePlan
 from generator.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from generator.source.read import Source
-from generator.source.rowlang.stitches import StitchBook, declare, standard_book
+from generator.source.rowlang.custom import declare
+from generator.source.rowlang.stitches import StitchBook, standard_book
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ def _book(source: Source) -> StitchBook:
     book = standard_book()
     for key, stitch in source.pattern.stitches.items():
         span = source.span("stitches", key, key=True)
-        own = declare(book, key, stitch.uses, stitch.makes, stitch.how, stitch.name, span)
+        own = declare(book, key, stitch.uses, stitch.makes, stitch.name, stitch.how, span)
         book = book.extended((own,))
     return book
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from generator.diagnostics import Span
 from generator.plan.crown import AlignedCrown
 from generator.plan.picture import PicturePlan
-from generator.plan.spacing import ShapedRow
 from generator.plan.taper import Taper
 from generator.source.models import AnyStep
 from generator.source.rowlang.syntax import Row
@@ -61,7 +60,7 @@ class ChartRows:
 class Even:
     """One round of evenly spread shaping per size; ``None`` where a size needs none."""
 
-    rows: tuple[ShapedRow | None, ...]
+    rows: tuple[Row | None, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +78,10 @@ class Tapered:
 
 @dataclass(frozen=True, slots=True)
 class Crowned:
-    """A crown in wedges, all sizes as one list."""
+    """A crown in wedges, all sizes as one list; ``rows`` are its decrease rounds."""
 
     crown: AlignedCrown
+    rows: tuple[Row, ...]
 
 
 @dataclass(frozen=True, slots=True)

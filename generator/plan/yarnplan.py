@@ -1,7 +1,6 @@
 """Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
 
 import math
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -17,7 +16,6 @@ from generator.plan.steps import (
     Loops,
     PiecePlan,
     StepPlan,
-    Striped,
 )
 from generator.plan.yarn import (
     Ball,
@@ -106,10 +104,10 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
         stitches=sum(dict(loops).get(yarn, 0) for loops in rounds),
         ends=2 * _joins(rounds, yarn),
         floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
-        cast_on_mm=sum(edge["cast on"] for edge in edges),
-        bind_off_mm=sum(edge["bind off"] for edge in edges),
-        embroidery_mm=sum(edge["embroidery"] for edge in edges),
-        edging_mm=sum(edge["edging"] for edge in edges),
+        cast_on_mm=sum(edge.get("cast on", 0.0) for edge in edges),
+        bind_off_mm=sum(edge.get("bind off", 0.0) for edge in edges),
+        embroidery_mm=sum(edge.get("embroidery", 0.0) for edge in edges),
+        edging_mm=sum(edge.get("edging", 0.0) for edge in edges),
     )
     lengths = use.cast_on_mm + use.bind_off_mm + use.embroidery_mm + use.edging_mm
     return use if use.stitches or lengths else None
@@ -133,33 +131,25 @@ def _floats(loops: Loops, yarn: str) -> int:
     return sum(counts.values()) - counts[yarn] if yarn in counts and len(counts) > 1 else 0
 
 
-def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Counter[str]:
-    """Lengths (mm) of a step that are not knitted rounds."""
-    found: Counter[str] = Counter()
+def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dict[str, float]:
+    """Lengths of yarn (mm) that a step takes besides knitted rounds, by what they are for."""
     match step.detail:
         case CastOn(stitches) if step.yarn == yarn:
-            count = stitches[size]
             method = CastOnMethod(getattr(step.step, "method", CastOnMethod.LONG_TAIL))
-            found["cast on"] = cast_on_yarn(method, gauge.width_of(count), count, loop)  # type: ignore[assignment]
-        case BindOff(stitches) if step.yarn == yarn:
             count = stitches[size]
-            found["bind off"] = bind_off_yarn(  # type: ignore[assignment]
-                BindOffMethod.ORDINARY, gauge.width_of(count), count, loop
-            )
-        case Gather(stitches) if step.yarn == yarn:
+            return {"cast on": cast_on_yarn(method, gauge.width_of(count), count, loop)}
+        case BindOff(stitches) | Gather(stitches) if step.yarn == yarn:
+            gathered = isinstance(step.detail, Gather)
+            end = BindOffMethod.GATHERED if gathered else BindOffMethod.ORDINARY
             count = stitches[size]
-            found["bind off"] = bind_off_yarn(  # type: ignore[assignment]
-                BindOffMethod.GATHERED, gauge.width_of(count), count, loop
-            )
+            return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
         case Edged(rows, along) if step.yarn == yarn:
-            found["edging"] = edging_yarn(along[size], len(rows))  # type: ignore[assignment]
+            return {"edging": edging_yarn(along[size], len(rows))}
         case Embroidered(plans):
-            found["embroidery"] = sum(  # type: ignore[assignment]
-                thread.thread_mm for thread in plans[size].embroidery.threads if thread.yarn == yarn
-            )
-        case Striped():
-            pass
-    return found
+            threads = plans[size].embroidery.threads
+            return {"embroidery": sum(t.thread_mm for t in threads if t.yarn == yarn)}
+        case _:
+            return {}
 
 
 def _together(yarn: str, ball: Ball, needs: list[YarnNeed]) -> YarnNeed:

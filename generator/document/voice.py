@@ -1,0 +1,92 @@
+"""How a pattern speaks: its terms, units, yarn names and figures, ready for every section."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.document.rowwords import words
+from generator.document.terms import terms
+from generator.document.tree import Inlines
+from generator.document.units import Units, lengths, per_size
+from generator.plan.plan import Plan
+from generator.plan.values import Kind, Measure
+from generator.source.rowlang.stitches import Terms
+from generator.source.rowlang.syntax import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """Words and figures of one pattern; ``values`` are what ``{{ name }}`` in prose prints."""
+
+    plan: Plan
+    sizes: tuple[str, ...]
+    units: Units
+    term: Mapping[str, str]
+    yarn_names: Mapping[str, str]
+    values: Mapping[str, object]
+    numbers: Mapping[str, tuple[int, ...]]
+
+    def row(self, row: Row) -> Inlines:
+        """A row instruction in the house style, with its full stop."""
+        style = Terms(self.plan.source.pattern.terms)
+        return words(row, self.numbers, style, self.plan.book, yarns=self.yarn_names)
+
+    def measure(self, measure: Measure) -> Inlines:
+        """A measure with its unit if it is a length, per size."""
+        if measure.kind is Kind.LENGTH:
+            return lengths(measure.rounded, self.units)
+        return per_size([f"{value:g}" for value in measure.rounded])
+
+    @property
+    def rounds(self) -> str:
+        """The plural the whole pattern uses where a piece is worked in the round."""
+        return "rounds"
+
+
+def voice_of(plan: Plan) -> Voice:
+    """The voice of a plan's pattern."""
+    pattern = plan.source.pattern
+    measures = plan.measures
+    numbers = [measures.numbers(size) for size in range(len(measures.sizes))]
+    shared = [name for name in numbers[0] if all(name in each for each in numbers)]
+    voice = Voice(
+        plan,
+        plan.source.sizes,
+        pattern.units,
+        terms(pattern.terms),
+        {key: yarn.name for key, yarn in pattern.yarns.items()},
+        {},
+        {name: tuple(each[name] for each in numbers) for name in shared},
+    )
+    values: dict[str, object] = {
+        name: voice.measure(measure) for name, measure in measures.named.items()
+    }
+    values |= _bodies(voice, plan)
+    if pattern.made.needles:
+        values["needles"] = str(pattern.made.needles)
+    values |= {"yarns": dict(voice.yarn_names), "terms": dict(voice.term)}
+    return Voice(
+        plan, voice.sizes, voice.units, voice.term, voice.yarn_names, values, voice.numbers
+    )
+
+
+def _bodies(voice: Voice, plan: Plan) -> dict[str, object]:
+    """Body measurements by the names formulas use."""
+    return {name.replace(" ", "_"): lengths(mm, voice.units) for name, mm in body_rows(plan)}
+
+
+def body_rows(plan: Plan) -> list[tuple[str, Sequence[float]]]:
+    """Body measurements that every size has and some formula reads: (name, mm per size)."""
+    used = {
+        name
+        for measure in (*plan.measures.named.values(), *plan.measures.finished.values())
+        for value in measure.values
+        for name, _ in value.inputs
+    }
+    sizes = plan.measures.sizes
+    written = {key for size in plan.source.pattern.sizes.values() for key in size.body}
+    return [
+        (name, [size.body[name] for size in sizes])
+        for name in sizes[0].body
+        if all(name in size.body for size in sizes)
+        and (name in written or name.replace(" ", "_") in used)
+    ]
