@@ -1,0 +1,17 @@
+"""What to write instead of a name that doesn't exist."""
+
+from collections.abc import Collection
+from difflib import get_close_matches
+
+_MOST_NAMES = 30
+
+
+def instead(name: str, known: Collection[str]) -> str:
+    """Advice that names a close match and what does exist."""
+    listed = ", ".join(f"`{each}`" for each in list(known)[:_MOST_NAMES])
+    more = ", …" if len(known) > _MOST_NAMES else ""
+    exist = f"these exist: {listed}{more}" if known else "none exist here"
+    close = get_close_matches(name, known, n=1)
+    return (
+        f"Write `{close[0]}`, or another name; {exist}" if close else f"Use another name; {exist}"
+    )
