@@ -275,10 +275,12 @@ class _Environment(ImmutableSandboxedEnvironment):
             return obj[attribute]
         if isinstance(obj, LoopContext) and attribute in _LOOP_FACTS:
             return getattr(obj, attribute)
+        if isinstance(obj, jinja2.Undefined):
+            return obj
         return self.undefined(obj=obj, name=attribute)
 
     def getitem(self, obj: Any, argument: Any) -> Any:
-        if isinstance(obj, dict):
+        if isinstance(obj, dict | jinja2.Undefined):
             return self.getattr(obj, str(argument))
         if isinstance(obj, list) and isinstance(argument, int) and -len(obj) <= argument < len(obj):
             return obj[argument]

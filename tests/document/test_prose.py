@@ -263,6 +263,11 @@ def test_an_unknown_part_is_marked_with_the_parts_there_are() -> None:
     assert error.help == "write `name`; the names here are `items`, `name`"
 
 
+def test_a_part_of_an_unknown_value_names_the_value() -> None:
+    assert finding("{{ trms.gauge }}").help.startswith("write `terms`; ")
+    assert finding("{{ trms['gauge'].x }}").message == "there is no value named `trms`"
+
+
 def test_a_complaint_in_a_longer_text_points_at_its_line_and_column() -> None:
     text = "Cast on.\n\n{% if lined %}\nWork {{ stiches }} rounds.\n{% endif %}\n\nA <b>word</b>."
     block = Span("hat/pattern.yaml", 20, 5, 26, 20)
