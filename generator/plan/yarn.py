@@ -30,7 +30,10 @@ class Relaxation(StrEnum):
 
     @property
     def ks(self) -> float:
-        """Ks = stitches per area x loop length squared, plain wool (Munden 1959; full: 5.5 x 4.2)."""
+        """Ks of plain knitted wool, stitches per area times loop length squared (Munden 1959).
+
+        The fully relaxed figure is the product of Kc 5.5 and Kw 4.2.
+        """
         return {Relaxation.DRY: 19.0, Relaxation.WET: 21.6, Relaxation.FULL: 23.1}[self]
 
 

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 TEXT_CONTRAST = 4.5
 """Least contrast of text on its ground: WCAG 2.2, success criterion 1.4.3."""
 
+Lab = tuple[float, float, float]
+"""CIELAB L*, a*, b* under daylight D65."""
+
 BLACK = "#000000"
 WHITE = "#ffffff"
 
@@ -69,7 +72,14 @@ def simulate(colour: str, vision: Vision) -> str:
 
 def difference(first: str, second: str, vision: Vision = Vision.NORMAL) -> float:
     """CIEDE2000 between two colours in ``vision``."""
-    return float(_seen(first, vision).delta_e(_seen(second, vision), method="2000"))
+    return ciede2000(_lab(_seen(first, vision)), _lab(_seen(second, vision)))
+
+
+def ciede2000(first: Lab, second: Lab) -> float:
+    """CIEDE2000 between two CIELAB colours, with all parametric factors 1."""
+    from coloraide import Color
+
+    return float(Color("lab-d65", first).delta_e(Color("lab-d65", second), method="2000"))
 
 
 def pairs_too_alike(
@@ -77,7 +87,7 @@ def pairs_too_alike(
 ) -> tuple[AlikePair, ...]:
     """Pairs of (yarn, colour) that fall below a limit, by pair, then in the order of ``limits``."""
     seen = {
-        (yarn, limit.vision): _seen(colour, limit.vision)
+        (yarn, limit.vision): _lab(_seen(colour, limit.vision))
         for yarn, colour in colours
         for limit in limits
     }
@@ -86,7 +96,7 @@ def pairs_too_alike(
             first,
             second,
             limit.vision,
-            float(seen[first, limit.vision].delta_e(seen[second, limit.vision], method="2000")),
+            ciede2000(seen[first, limit.vision], seen[second, limit.vision]),
             limit.least,
         )
         for (first, _), (second, _) in combinations(colours, 2)
@@ -160,3 +170,8 @@ def _seen(colour: str, vision: Vision) -> "Color":
     if vision is Vision.GREY:
         return plain.filter("grayscale").clip()
     return plain.filter(vision.value, method="machado").clip()
+
+
+def _lab(colour: "Color") -> Lab:
+    lightness, a, b = colour.convert("lab-d65").coords(nans=False)
+    return (lightness, a, b)

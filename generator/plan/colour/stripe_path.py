@@ -54,9 +54,10 @@ def shortest_path(levels: Sequence[Level], minimum: int, change: int) -> tuple[W
     oldest = minimum - 1
     ahead = _look_ahead(levels, oldest, change)
     first = ahead[0].ways[0]
-    way = min(first, key=lambda each: (first[each] + change * (each[1] != NONE), each))
-    if first[way] == inf:
+    open_ways = [way for way, weight in first.items() if weight < inf]
+    if not open_ways:
         return None
+    way = min(open_ways, key=lambda each: (first[each] + change * (each[1] != NONE), each))
     age = 0
     path = [way]
     for here in ahead[1:]:

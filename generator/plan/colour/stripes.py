@@ -85,8 +85,9 @@ class StripePlan:
     """What to knit in each round and what is left to embroider.
 
     ``bases`` and ``seconds``: per round, round 1 first; ``seconds`` holds the second yarn of a
-    stranded round, else ``None``. ``knitted``, ``embroidered`` (stitches) and ``joins`` (times the
-    yarn is taken up, the cast-on included; two ends each): one pair per yarn, in yarn order.
+    stranded round, else ``None``. One pair per yarn, in yarn order: ``knitted`` and ``embroidered``
+    stitches, stitches ``passed`` behind in stranded rounds of a tube (a little less when flat), and
+    ``joins``, the times it is taken up, cast-on included; each makes two ends.
     ``change_count`` counts yarns joined after the cast-on: the changes the cost is made of.
     ``minutes`` is that cost; ``single`` the best single base to compare it with.
     """
@@ -98,6 +99,7 @@ class StripePlan:
     change_count: int
     knitted: tuple[tuple[str, int], ...]
     embroidered: tuple[tuple[str, int], ...]
+    passed: tuple[tuple[str, int], ...]
     joins: tuple[tuple[str, int], ...]
     minutes: float
     single: SingleBase
@@ -173,6 +175,7 @@ def price_stripes(
     order = yarns or tuple(dict.fromkeys((*grid.yarns, *bases, *filter(None, beside))))
     knitted: Counter[str] = Counter()
     embroidered: Counter[str] = Counter()
+    passed: Counter[str] = Counter()
     joins: Counter[str] = Counter()
     in_use: tuple[str, ...] = ()
     for cells, base, second in zip(grid.rounds, bases, beside, strict=True):
@@ -181,6 +184,8 @@ def price_stripes(
         knitted[base] += grid.width - stranded
         if second is not None:
             knitted[second] += stranded
+            passed[second] += grid.width - stranded
+            passed[base] += stranded
         embroidered.update({yarn: n for yarn, n in seen.items() if yarn not in (base, second)})
         previous, in_use = in_use, _in_use(base, second)
         joins.update(yarn for yarn in in_use if yarn not in previous)
@@ -193,6 +198,7 @@ def price_stripes(
         change_count=change_count,
         knitted=tuple((yarn, knitted[yarn]) for yarn in order),
         embroidered=tuple((yarn, embroidered[yarn]) for yarn in order),
+        passed=tuple((yarn, passed[yarn]) for yarn in order),
         joins=tuple((yarn, joins[yarn]) for yarn in order),
         minutes=embroidered.total() * wanted.minutes_per_stitch
         + change_count * wanted.minutes_per_change,

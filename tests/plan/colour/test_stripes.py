@@ -1,0 +1,325 @@
+"""Base stripes against every plan there is, on grids small enough to try them all."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import groupby, product
+from time import perf_counter
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.diagnostics import PatternError
+from generator.plan.colour.grid import ColourGrid
+from generator.plan.colour.stripes import (
+    Change,
+    SingleBase,
+    Stripe,
+    StripeOptions,
+    StripePlan,
+    embroidered_cells,
+    plan_stripes,
+    price_stripes,
+)
+
+Ways = tuple[tuple[str, str | None], ...]
+
+TIMES = st.sampled_from([0.0, 0.1, 0.3, 0.5, 1.0, 2.0, 5.0])
+
+
+@st.composite
+def grids(draw: st.DrawFn, widest: int = 4, highest: int = 5, yarns: str = "abc") -> ColourGrid:
+    width = draw(st.integers(1, widest))
+    row = st.tuples(*[st.sampled_from(yarns)] * width)
+    return ColourGrid(tuple(draw(st.lists(row, min_size=1, max_size=highest))), draw(st.booleans()))
+
+
+@st.composite
+def options(draw: st.DrawFn, height: int, stranded: bool) -> StripeOptions:
+    yarn = st.sampled_from("abc")
+    at = st.integers(1, height)
+    return StripeOptions(
+        minutes_per_stitch=draw(TIMES),
+        minutes_per_change=draw(TIMES),
+        minimum_rounds=draw(st.integers(1, 4)),
+        not_base=tuple(draw(st.lists(yarn, max_size=1))),
+        stranded_rounds=tuple(draw(st.lists(at, unique=True))) if stranded else (),
+        float_limit=draw(st.integers(1, 4)),
+        first_base=draw(st.none() | yarn),
+        last_base=draw(st.none() | yarn),
+    )
+
+
+def every_way(
+    grid: ColourGrid, round_: int, chosen: StripeOptions
+) -> Iterator[tuple[str, str | None]]:
+    """All ways to knit a round, found by knitting it and looking at the floats."""
+    for base in "abc":
+        if base in chosen.not_base:
+            continue
+        if round_ == 1 and chosen.first_base not in (None, base):
+            continue
+        if round_ == grid.height and chosen.last_base not in (None, base):
+            continue
+        yield base, None
+        if round_ not in chosen.stranded_rounds:
+            continue
+        for second in "abc":
+            knitted = [yarn if yarn == second else base for yarn in grid.rounds[round_ - 1]]
+            if base == second or set(knitted) != {base, second}:
+                continue
+            if floats_of(knitted, base, second, grid.wraps) <= chosen.float_limit:
+                yield base, second
+
+
+def floats_of(knitted: list[str], base: str, second: str, wraps: bool) -> int:
+    """Longest run a yarn passes behind; a flat row has none outside its outermost stitches."""
+    longest = 0
+    for floating, over in ((base, second), (second, base)):
+        row = knitted
+        if wraps:
+            start = knitted.index(floating)
+            row = [*knitted[start:], *knitted[:start], floating]
+        places = [at for at, yarn in enumerate(row) if yarn == floating]
+        inside = row[places[0] : places[-1] + 1]
+        runs = [len(list(run)) for yarn, run in groupby(inside) if yarn == over]
+        longest = max([longest, *runs])
+    return longest
+
+
+def work_of(grid: ColourGrid, ways: Ways, chosen: StripeOptions) -> tuple[Fraction, int]:
+    """Cost and changes of a plan, counted stitch by stitch and yarn by yarn."""
+    embroidered = sum(
+        yarn not in way for cells, way in zip(grid.rounds, ways, strict=True) for yarn in cells
+    )
+    changes = -1
+    before: set[str | None] = set()
+    for way in ways:
+        now = set(way) - {None}
+        changes += len(now - before)
+        before = now
+    cost = embroidered * Fraction(str(chosen.minutes_per_stitch))
+    return cost + changes * Fraction(str(chosen.minutes_per_change)), changes
+
+
+def every_plan(grid: ColourGrid, chosen: StripeOptions) -> Iterator[Ways]:
+    minimum = min(chosen.minimum_rounds, grid.height)
+    for ways in product(
+        *(list(every_way(grid, round_, chosen)) for round_ in range(1, grid.height + 1))
+    ):
+        if all(len(list(run)) >= minimum for _, run in groupby(way[0] for way in ways)):
+            yield ways
+
+
+def rank(grid: ColourGrid, ways: Ways, chosen: StripeOptions) -> tuple[object, ...]:
+    """What the plan promises: cost, then changes, then yarn order from round 1 up."""
+    order = [("abc".index(base), "" if second is None else second) for base, second in ways]
+    return (*work_of(grid, ways, chosen), order)
+
+
+def best_of_all(grid: ColourGrid, chosen: StripeOptions) -> Ways | None:
+    return min(every_plan(grid, chosen), key=lambda ways: rank(grid, ways, chosen), default=None)
+
+
+def plan_or_none(grid: ColourGrid, chosen: StripeOptions) -> StripePlan | None:
+    try:
+        return plan_stripes(grid, ("a", "b", "c"), chosen)
+    except PatternError:
+        return None
+
+
+@settings(max_examples=120, deadline=None)
+@given(st.data())
+def test_no_plan_is_better_without_stranding(data: st.DataObject) -> None:
+    """Cost, changes, bases and ties agree with trying all plans, under every option."""
+    grid = data.draw(grids())
+    chosen = data.draw(options(grid.height, stranded=False))
+
+    best = best_of_all(grid, chosen)
+    plan = plan_or_none(grid, chosen)
+
+    assert (plan and tuple(zip(plan.bases, plan.seconds, strict=True))) == best
+
+
+@settings(max_examples=120, deadline=None)
+@given(st.data())
+def test_no_plan_is_better_with_stranded_rounds(data: st.DataObject) -> None:
+    """As above with rounds that may carry a second yarn."""
+    grid = data.draw(grids(highest=4))
+    chosen = data.draw(options(grid.height, stranded=True))
+
+    best = best_of_all(grid, chosen)
+    plan = plan_or_none(grid, chosen)
+
+    assert (plan and tuple(zip(plan.bases, plan.seconds, strict=True))) == best
+    if plan and best:
+        cost, changes = work_of(grid, best, chosen)
+        assert plan.minutes == pytest.approx(float(cost))
+        assert plan.change_count == changes
+
+
+@settings(max_examples=60, deadline=None)
+@given(grids(widest=12, highest=12, yarns="abcdef"), st.data())
+def test_a_designers_own_stripes_never_cost_less(grid: ColourGrid, data: st.DataObject) -> None:
+    bases = tuple(data.draw(st.sampled_from("abcdef")) for _ in grid.rounds)
+    yarns = tuple("abcdef")
+
+    plan = plan_stripes(grid, yarns)
+
+    assert plan.minutes <= price_stripes(grid, bases, yarns=yarns).minutes
+    assert plan.minutes <= plan.single.minutes
+    assert price_stripes(grid, plan.bases, plan.seconds, yarns) == plan
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_knitting_and_embroidery_make_the_picture(data: st.DataObject) -> None:
+    """Knit the plan, sew the rest on top: every stitch shows its colour, and the counts add up."""
+    grid = data.draw(grids(widest=8, highest=6))
+    chosen = StripeOptions(stranded_rounds=(1,), float_limit=3)
+    plan = plan_stripes(grid, ("a", "b", "c"), chosen)
+
+    cells = embroidered_cells(grid, plan)
+    knitted = [
+        [yarn if yarn == second else base for yarn in row]
+        for row, base, second in zip(grid.rounds, plan.bases, plan.seconds, strict=True)
+    ]
+
+    for wanted, sewn, under in zip(grid.rounds, cells, knitted, strict=True):
+        assert [over or below for over, below in zip(sewn, under, strict=True)] == list(wanted)
+        assert all(over != below for over, below in zip(sewn, under, strict=True))
+    flat = [yarn for row in cells for yarn in row]
+    below = [yarn for row in knitted for yarn in row]
+    assert dict(plan.embroidered) == {yarn: flat.count(yarn) for yarn in "abc"}
+    assert dict(plan.knitted) == {yarn: below.count(yarn) for yarn in "abc"}
+
+
+def picture(*lines: str) -> ColourGrid:
+    """A grid from lines as they look: the top line is the last round."""
+    return ColourGrid(tuple(tuple(line) for line in reversed(lines)))
+
+
+def test_stripes_changes_and_saving_of_a_striped_picture() -> None:
+    grid = picture("aaaaaaaa", "bbbbbabb", "bbbbbbbb", "aaaaaaaa", "aaabaaaa")
+
+    plan = plan_stripes(grid, ("a", "b"), StripeOptions(minutes_per_change=2))
+
+    assert plan.stripes == (Stripe(1, 2, "a"), Stripe(3, 4, "b"), Stripe(5, 5, "a"))
+    assert [stripe.rounds for stripe in plan.stripes] == [2, 2, 1]
+    assert plan.changes == (
+        Change(2, drop=("a",), take_up=("b",), base="b"),
+        Change(4, drop=("b",), take_up=("a",), base="a"),
+    )
+    assert plan.embroidered == (("a", 1), ("b", 1))
+    assert plan.joins == (("a", 2), ("b", 1))
+    assert plan.minutes == 2 * 0.5 + 2 * 2
+    assert plan.single == SingleBase("a", embroidered=16, minutes=8.0)
+    assert (plan.stitches_saved, plan.minutes_saved) == (14, 3.0)
+
+
+def test_a_dear_change_leaves_one_base() -> None:
+    grid = picture("aaaaaaaa", "bbbbbabb", "bbbbbbbb", "aaaaaaaa", "aaabaaaa")
+
+    plan = plan_stripes(grid, ("a", "b"), StripeOptions(minutes_per_change=6))
+
+    assert plan.bases == ("a",) * 5
+    assert (plan.changes, plan.minutes_saved) == ((), 0.0)
+
+
+def test_a_minimum_stripe_forbids_single_rounds() -> None:
+    grid = picture("aaaa", "bbbb", "aaaa", "aaaa")
+
+    plan = plan_stripes(grid, ("a", "b"), StripeOptions(minutes_per_change=0, minimum_rounds=2))
+
+    assert [stripe.rounds for stripe in plan.stripes] in ([2, 2], [4])
+    assert plan.embroidered_total == 4
+
+
+def test_a_stranded_round_carries_its_second_yarn_only_within_the_float_limit() -> None:
+    grid = picture("aaaaaaaa", "abababab", "aaaaaaaa", "aaabbaaa")
+    may = StripeOptions(minutes_per_change=1, stranded_rounds=(1, 3), float_limit=5)
+
+    plan = plan_stripes(grid, ("a", "b"), may)
+
+    assert plan.seconds == (None, None, "b", None)
+    assert plan.changes == (
+        Change(2, drop=(), take_up=("b",), base="a"),
+        Change(3, drop=("b",), take_up=(), base="a"),
+    )
+    assert (plan.change_count, plan.embroidered_total) == (1, 2)
+    assert plan.passed == (("a", 4), ("b", 4))
+    assert plan.knitted == (("a", 28), ("b", 4))
+
+
+def test_a_float_across_the_start_of_the_round_counts_in_a_tube_only() -> None:
+    rounds = (tuple("aabbaaaa"),)
+    may = StripeOptions(minutes_per_change=0.1, stranded_rounds=(1,), float_limit=4)
+
+    assert plan_stripes(ColourGrid(rounds), options=may).seconds == (None,)
+    assert plan_stripes(ColourGrid(rounds, wraps=False), options=may).seconds == ("b",)
+
+
+def test_equal_plans_go_to_fewest_changes_then_to_the_first_yarn() -> None:
+    grid = picture("bbaa", "bbaa")
+
+    assert plan_stripes(grid, ("b", "a")).bases == ("b", "b")
+    assert plan_stripes(grid, ("a", "b"), StripeOptions(minutes_per_change=0)).bases == ("a", "a")
+
+
+@pytest.mark.parametrize(
+    ("chosen", "ids"),
+    [
+        (StripeOptions(minutes_per_stitch=-1), ["stripes-time"]),
+        (StripeOptions(minutes_per_change=float("nan")), ["stripes-time"]),
+        (StripeOptions(minutes_per_change=float("inf")), ["stripes-time"]),
+        (StripeOptions(minimum_rounds=0), ["stripes-minimum"]),
+        (StripeOptions(stranded_rounds=(1,)), ["stripes-float-limit"]),
+        (StripeOptions(stranded_rounds=(4,), float_limit=3), ["stripes-stranded-round"]),
+        (StripeOptions(not_base=("a", "b")), ["stripes-no-base"]),
+        (StripeOptions(first_base="z"), ["stripes-fixed-base"]),
+        (
+            StripeOptions(not_base=("a",), last_base="a", minimum_rounds=0),
+            ["stripes-minimum", "stripes-fixed-base"],
+        ),
+        (
+            StripeOptions(first_base="a", last_base="b", minimum_rounds=2),
+            ["stripes-impossible"],
+        ),
+    ],
+)
+def test_options_that_cannot_be_met_are_findings(chosen: StripeOptions, ids: list[str]) -> None:
+    """Everything wrong is said at once."""
+    with pytest.raises(PatternError) as raised:
+        plan_stripes(picture("ab", "ab", "ab"), ("a", "b"), chosen)
+
+    assert [finding.id for finding in raised.value.findings] == ids
+    assert all(finding.help for finding in raised.value.findings)
+
+
+def test_a_yarn_of_the_picture_must_be_among_the_yarns() -> None:
+    with pytest.raises(PatternError) as raised:
+        plan_stripes(picture("ab"), ("a",))
+
+    assert [finding.id for finding in raised.value.findings] == ["stripes-yarn-unknown"]
+
+
+def test_own_stripes_need_a_base_for_every_round() -> None:
+    with pytest.raises(ValueError, match="as many bases"):
+        price_stripes(picture("ab", "ab"), ("a",))
+
+
+def test_a_garment_of_200_by_400_in_12_colours_is_planned_within_a_second() -> None:
+    yarns = tuple("abcdefghijkl")
+    rounds = tuple(
+        tuple(yarns[(stitch * stitch + 7 * round_) // 29 % 12] for stitch in range(400))
+        for round_ in range(200)
+    )
+    chosen = StripeOptions(
+        minimum_rounds=4, stranded_rounds=tuple(range(1, 201, 2)), float_limit=400
+    )
+
+    started = perf_counter()
+    plan = plan_stripes(ColourGrid(rounds), yarns, chosen)
+
+    assert perf_counter() - started < 1
+    assert plan.minutes < plan.single.minutes
