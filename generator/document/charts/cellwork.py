@@ -20,6 +20,7 @@ Place = tuple[float, float, int]
 
 _STROKE = 0.085  # of the smaller side of a cell
 _LEAST_STROKE = 0.22  # mm
+_FADED_PAPER = "#ededed"
 _PALE_INK = "#404040"
 _BAND_EDGE = "#767676"  # 4.5 to 1 on white and on black
 
@@ -60,7 +61,7 @@ def _row_fills(layout: Layout, row: int) -> Iterator[str | None]:
     for place, key in enumerate(layout.row(row)):
         fill = fill_of(keys[key], layout.look.colour)
         fades = layout.window.fades(row, layout.window.last_stitch - place)
-        yield faded(fill) if fill is not None and fades else fill
+        yield (faded(fill) if fill else _FADED_PAPER) if fades else fill
 
 
 def _stacked(spans: list[tuple[int, int, int]]) -> Iterator[tuple[int, int, int, int]]:
@@ -116,7 +117,8 @@ def symbols(layout: Layout) -> Iterator[Shape]:
 def _pale(key: ChartKey, colour: bool) -> str:
     """A softer ink for a faded cell that still reads at 4.5 to 1."""
     fill = fill_of(key, colour)
-    return _PALE_INK if fill is None or contrast(_PALE_INK, faded(fill)) >= 4.5 else "#000000"
+    paper = faded(fill) if fill else _FADED_PAPER
+    return _PALE_INK if contrast(_PALE_INK, paper) >= 4.5 else "#000000"
 
 
 def symbol_paths(

@@ -10,6 +10,7 @@ from generator.document.charts.gridlines import frame, grid_lines
 from generator.document.charts.layout import Look, Window, lay_out, whole
 from generator.document.charts.marks import (
     brackets,
+    joins,
     marker_lines,
     repeat_boxes,
     row_numbers,
@@ -36,6 +37,7 @@ def draw_chart(spec: ChartSpec, look: Look | None = None, window: Window | None 
             *grid_lines(layout),
             *symbols(layout),
             frame(layout),
+            *joins(layout),
             *repeat_boxes(layout),
             *brackets(layout),
             *marker_lines(layout),

@@ -5,7 +5,7 @@ from itertools import groupby, pairwise
 
 from generator.document.charts.cellwork import fill_of
 from generator.document.charts.layout import EDGE, Layout
-from generator.document.charts.spec import cells
+from generator.document.charts.spec import inside_symbols
 from generator.document.charts.symbols import luminance
 from generator.document.drawing import Lines, Rect, Shape
 
@@ -74,7 +74,7 @@ def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
 
 def _upright_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
     window, darks = layout.window, _darks(layout)
-    cut = {row: _inside_symbols(layout, row) for row in window.rows}
+    cut = {row: inside_symbols(layout.spec, row) for row in window.rows}
     for place in range(1, window.columns):
         stitch = window.last_stitch - place
         x = layout.left + place * layout.w
@@ -95,12 +95,3 @@ def _runs(looks: Iterable[bool | None]) -> Iterator[tuple[bool | None, int, int]
         last = first + len(tuple(run))
         yield look, first, last
         first = last
-
-
-def _inside_symbols(layout: Layout, row: int) -> set[int]:
-    """The lines, as stitches from the right, that lie inside a symbol several cells wide."""
-    return {
-        layout.spec.width - column - step
-        for column, wide, _ in cells(layout.spec.rows[row - 1], layout.spec.key_of)
-        for step in range(1, wide)
-    }

@@ -136,9 +136,10 @@ class Layout:
 def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     """The layout of ``window``, with room for all the type around it."""
     w, h = cell_size(spec, look.cell_mm)
-    left = max(EDGE, _room_left(spec, look, window, w))
+    least = GAP if _has_joins(window) else EDGE
+    left = max(least, _room_left(spec, look, window, w))
     grid_right = left + window.columns * w
-    width = grid_right + max(EDGE, _number_room(spec, look, window, True))
+    width = grid_right + max(least, _number_room(spec, look, window, True))
     boxes = tuple(box for box in spec.repeats if _shows(box, window))
     width = max([width, *(text_width(box.label, look.label_mm) for box in boxes)])
 
@@ -153,9 +154,13 @@ def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     above = RISE + look.line_mm * lines_needed(flags) if flags else 0.0
     below = GAP + look.number_mm
     below += GAP + look.line_mm * lines_needed(brackets) if brackets else 0.0
-    top = EDGE + above
+    top = least + above
     height = top + len(window.rows) * h + below
     return Layout(spec, look, window, left, top, w, h, width, height, flags, brackets)
+
+
+def _has_joins(window: Window) -> bool:
+    return bool(window.fade_left or window.fade_right or window.fade_top or window.fade_bottom)
 
 
 def _markers(spec: ChartSpec, window: Window) -> Iterator[tuple[float, str]]:

@@ -1,15 +1,55 @@
 """The key of a chart: a swatch and a meaning for every symbol it uses."""
 
+from generator.document.charts.cellwork import fill_of, ink_of, symbol_paths
 from generator.document.charts.spec import ChartKey, ChartSpec
-from generator.document.drawing import Drawing
-from generator.document.tree import DefinitionList
+from generator.document.charts.symbols import SYMBOLS
+from generator.document.drawing import Drawing, Rect
+from generator.document.tree import Definition, DefinitionList, Text
+
+_EDGE = 0.25  # mm
 
 
 def swatch(key: ChartKey, cell_mm: float = 5.0, ratio: float = 1.0, colour: bool = True) -> Drawing:
-    """One cell as the chart draws it; ``ratio`` is height to width."""
-    raise NotImplementedError
+    """The symbol on its cell as the chart draws it, the longer side of a cell ``cell_mm``;
+    ``ratio`` is height to width. A symbol of several cells has them all."""
+    w, h = (cell_mm, cell_mm * ratio) if ratio <= 1 else (cell_mm / ratio, cell_mm)
+    across = key.span * w
+    place = (_EDGE / 2, _EDGE / 2, key.span)
+    cell = Rect(
+        _EDGE / 2,
+        _EDGE / 2,
+        across,
+        h,
+        fill=fill_of(key, colour) or "#ffffff",
+        stroke="#000000",
+        width=_EDGE,
+    )
+    paths = symbol_paths(SYMBOLS[key.symbol], ink_of(key, colour), (place,), w, h)
+    return Drawing(round(across + _EDGE, 2), round(h + _EDGE, 2), (cell, *paths))
 
 
 def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> DefinitionList:
-    """The keys the chart uses, in the order of ``spec.keys``."""
-    raise NotImplementedError
+    """The keys the chart uses, in the order of ``spec.keys``: what each stands for, how it looks in
+    words, and a swatch."""
+    ratio = spec.cell_height_mm / spec.cell_width_mm
+    return DefinitionList(
+        tuple(
+            Definition(
+                term=(Text(key.label),),
+                meaning=(Text(_meaning(key, spec)),),
+                mark=swatch(key, cell_mm, ratio, colour),
+            )
+            for key in spec.used_keys
+        )
+    )
+
+
+def _meaning(key: ChartKey, spec: ChartSpec) -> str:
+    """How the cell looks, and the words of the written rows where they are not the label."""
+    said, wrong_side = key.said(), key.said(wrong_side=True)
+    notes = [SYMBOLS[key.symbol].picture]
+    if spec.worked == "flat" and wrong_side != said:
+        notes.append(f"{said} on the right side, {wrong_side} on the wrong side")
+    elif said.casefold() != key.label.casefold():
+        notes.append(f"“{said}” in the written {spec.row_name}s")
+    return "; ".join(notes)

@@ -48,10 +48,49 @@ def _strokes(sides: Iterable[Side]) -> Commands:
 
 
 def _on_frame(layout: Layout, side: Side) -> bool:
-    x1, y1, x2, y2 = side
-    if x1 == x2:
-        return min(abs(x1 - layout.left), abs(x1 - layout.right)) < 0.01
-    return min(abs(y1 - layout.top), abs(y1 - layout.bottom)) < 0.01
+    x1, y1, x2, _ = side
+    place, edges = (
+        (x1, (layout.left, layout.right)) if x1 == x2 else (y1, (layout.top, layout.bottom))
+    )
+    return any(abs(place - edge) < 0.01 for edge in edges)
+
+
+def joins(layout: Layout) -> Iterator[Shape]:
+    """Where the neighbouring pieces begin: a dashed line with a pointer at each end."""
+    window, (left, top, right, bottom) = layout.window, _edges(layout)
+    for faded, stitch in (
+        (window.fade_left, window.last_stitch - window.fade_left),
+        (window.fade_right, window.first_stitch - 1 + window.fade_right),
+    ):
+        if faded:
+            x = layout.x(stitch)
+            yield Lines(((x, top, x, bottom),), "#000000", _MARKER, _DASH)
+            yield Path((*_pointer(x, top, 0, -1), *_pointer(x, bottom, 0, 1)), fill="#000000")
+    for faded, row in (
+        (window.fade_top, window.last_row - window.fade_top),
+        (window.fade_bottom, window.first_row - 1 + window.fade_bottom),
+    ):
+        if faded:
+            y = layout.y(row)
+            yield Lines(((left, y, right, y),), "#000000", _MARKER, _DASH)
+            yield Path((*_pointer(left, y, -1, 0), *_pointer(right, y, 1, 0)), fill="#000000")
+
+
+def _edges(layout: Layout) -> Side:
+    return layout.left, layout.top, layout.right, layout.bottom
+
+
+def _pointer(x: float, y: float, across: int, down: int) -> Commands:
+    """A small head with its tip at (x, y) on the frame, standing out by (across, down)."""
+    tip_x, tip_y = x + across * EDGE / 2, y + down * EDGE / 2
+    back_x, back_y = x + across * GAP, y + down * GAP
+    half = 0.55
+    return (
+        ("M", tip_x, tip_y),
+        ("L", back_x - half * down, back_y - half * across),
+        ("L", back_x + half * down, back_y + half * across),
+        ("Z",),
+    )
 
 
 def brackets(layout: Layout) -> Iterator[Shape]:

@@ -146,6 +146,16 @@ def cells(row: tuple[str, ...], keys: dict[str, ChartKey]) -> Iterator[tuple[int
         column += wide
 
 
+def inside_symbols(spec: ChartSpec, row: int) -> set[int]:
+    """The lines of the ``row``-th row, as stitches from the right, inside a symbol of several
+    cells."""
+    return {
+        spec.width - column - step
+        for column, wide, _ in cells(spec.rows[row - 1], spec.key_of)
+        for step in range(1, wide)
+    }
+
+
 def _check_rows(spec: ChartSpec) -> None:
     if not spec.rows or not spec.rows[0]:
         raise fail(

@@ -17,10 +17,12 @@ Commands = tuple[Command, ...]
 class Symbol:
     """A mark in a unit cell (0 to 1 both ways, y down; ``wide`` cells across).
 
+    ``picture`` says how it looks to a reader who cannot see it.
     ``strokes`` are drawn as lines and ``fills`` as solids, both as ``drawing.Path`` commands.
     ``shade`` fills the whole cell with a colour of its own.
     """
 
+    picture: str
     strokes: Commands = ()
     fills: Commands = ()
     wide: int = 1
@@ -78,22 +80,22 @@ _STAR = (*_UPRIGHT, *_line((0.26, 0.36), (0.74, 0.64)), *_line((0.26, 0.64), (0.
 _CHEVRON = _line((0.24, 0.64), (0.5, 0.36), (0.76, 0.64))
 
 _COLOUR_MARKS: dict[str, Symbol] = {
-    "blank": Symbol(),
-    "dot": Symbol(fills=_circle(0.5, 0.5, 0.15)),
-    "cross": Symbol(strokes=(*_SLASH, *_BACKSLASH)),
-    "ring": Symbol(strokes=_circle(0.5, 0.5, 0.23)),
-    "triangle up": Symbol(fills=_TRIANGLE_UP),
-    "slash": Symbol(strokes=_SLASH),
-    "square": Symbol(strokes=_SQUARE),
-    "plus": Symbol(strokes=(*_LEVEL, *_UPRIGHT)),
-    "diamond": Symbol(fills=_DIAMOND),
-    "bar": Symbol(strokes=_LEVEL),
-    "backslash": Symbol(strokes=_BACKSLASH),
-    "triangle down": Symbol(strokes=_TRIANGLE_DOWN),
-    "upright bar": Symbol(strokes=_UPRIGHT),
-    "star": Symbol(strokes=_STAR),
-    "solid square": Symbol(fills=_SQUARE),
-    "chevron": Symbol(strokes=_CHEVRON),
+    "blank": Symbol("empty cell"),
+    "dot": Symbol("dot", fills=_circle(0.5, 0.5, 0.15)),
+    "cross": Symbol("cross", strokes=(*_SLASH, *_BACKSLASH)),
+    "ring": Symbol("ring", strokes=_circle(0.5, 0.5, 0.23)),
+    "triangle up": Symbol("solid triangle, point up", fills=_TRIANGLE_UP),
+    "slash": Symbol("slash", strokes=_SLASH),
+    "square": Symbol("open square", strokes=_SQUARE),
+    "plus": Symbol("plus", strokes=(*_LEVEL, *_UPRIGHT)),
+    "diamond": Symbol("solid diamond", fills=_DIAMOND),
+    "bar": Symbol("level bar", strokes=_LEVEL),
+    "backslash": Symbol("backslash", strokes=_BACKSLASH),
+    "triangle down": Symbol("open triangle, point down", strokes=_TRIANGLE_DOWN),
+    "upright bar": Symbol("upright bar", strokes=_UPRIGHT),
+    "star": Symbol("six-pointed star", strokes=_STAR),
+    "solid square": Symbol("solid square", fills=_SQUARE),
+    "chevron": Symbol("chevron, point up", strokes=_CHEVRON),
 }
 
 COLOUR_SYMBOLS: tuple[str, ...] = tuple(_COLOUR_MARKS)
@@ -130,27 +132,33 @@ _SLIPPED_TRIPOD = (
 )
 
 _STITCHES: dict[str, Symbol] = {
-    "knit": Symbol(),
-    "purl": Symbol(fills=_circle(0.5, 0.5, 0.13)),
-    "yarn over": Symbol(strokes=_circle(0.5, 0.5, 0.29)),
-    "k2tog": Symbol(strokes=_LEAN_RIGHT),
-    "ssk": Symbol(strokes=_mirrored(_LEAN_RIGHT)),
-    "p2tog": Symbol(strokes=_LEAN_RIGHT, fills=_circle(0.74, 0.72, 0.1)),
-    "ssp": Symbol(strokes=_mirrored(_LEAN_RIGHT), fills=_circle(0.26, 0.72, 0.1)),
-    "k3tog": Symbol(strokes=(*_LEAN_RIGHT, *_LEGS)),
-    "sssk": Symbol(strokes=_mirrored((*_LEAN_RIGHT, *_LEGS))),
-    "centred double decrease": Symbol(strokes=_TRIPOD),
-    "sk2p": Symbol(strokes=_SLIPPED_TRIPOD),
-    "make 1 left": Symbol(strokes=_FOOT_LEFT),
-    "make 1 right": Symbol(strokes=_mirrored(_FOOT_LEFT)),
-    "kfb": Symbol(strokes=_FORK),
-    "slip": Symbol(strokes=_V),
-    "slip yarn in front": Symbol(strokes=(*_V, *_line((0.24, 0.86), (0.76, 0.86)))),
-    "ktbl": Symbol(strokes=_RIBBON),
-    "bobble": Symbol(fills=_circle(0.5, 0.5, 0.3)),
-    "bind off": Symbol(strokes=_ARCH),
-    "cast on": Symbol(strokes=_CUP),
-    "no stitch": Symbol(shade="#c4c4c4"),
+    "knit": Symbol("empty cell"),
+    "purl": Symbol("dot", fills=_circle(0.5, 0.5, 0.13)),
+    "yarn over": Symbol("open circle", strokes=_circle(0.5, 0.5, 0.29)),
+    "k2tog": Symbol("stroke leaning right", strokes=_LEAN_RIGHT),
+    "ssk": Symbol("stroke leaning left", strokes=_mirrored(_LEAN_RIGHT)),
+    "p2tog": Symbol(
+        "stroke leaning right with a dot", strokes=_LEAN_RIGHT, fills=_circle(0.74, 0.72, 0.1)
+    ),
+    "ssp": Symbol(
+        "stroke leaning left with a dot",
+        strokes=_mirrored(_LEAN_RIGHT),
+        fills=_circle(0.26, 0.72, 0.1),
+    ),
+    "k3tog": Symbol("three-legged stroke leaning right", strokes=(*_LEAN_RIGHT, *_LEGS)),
+    "sssk": Symbol("three-legged stroke leaning left", strokes=_mirrored((*_LEAN_RIGHT, *_LEGS))),
+    "centred double decrease": Symbol("upright tripod", strokes=_TRIPOD),
+    "sk2p": Symbol("stroke leaning left with a leg and a bar on top", strokes=_SLIPPED_TRIPOD),
+    "make 1 left": Symbol("hook with its foot to the left", strokes=_FOOT_LEFT),
+    "make 1 right": Symbol("hook with its foot to the right", strokes=_mirrored(_FOOT_LEFT)),
+    "kfb": Symbol("fork", strokes=_FORK),
+    "slip": Symbol("V", strokes=_V),
+    "slip yarn in front": Symbol("V over a bar", strokes=(*_V, *_line((0.24, 0.86), (0.76, 0.86)))),
+    "ktbl": Symbol("loop with crossed feet", strokes=_RIBBON),
+    "bobble": Symbol("large dot", fills=_circle(0.5, 0.5, 0.3)),
+    "bind off": Symbol("low arch", strokes=_ARCH),
+    "cast on": Symbol("cup", strokes=_CUP),
+    "no stitch": Symbol("grey cell", shade="#c4c4c4"),
 }
 
 
@@ -168,7 +176,7 @@ def _cable(front: int, back: int) -> Symbol:
         )
         for part in ((0.0, meet_low), (meet_high, 1.0)):
             strokes += _line(*((start + t * (end - start), low + t * (high - low)) for t in part))
-    return Symbol(strokes=tuple(strokes), wide=wide)
+    return Symbol("crossed strokes, the right-leaning ones on top", tuple(strokes), wide=wide)
 
 
 def _cables() -> dict[str, Symbol]:
@@ -177,7 +185,11 @@ def _cables() -> dict[str, Symbol]:
     for front in range(1, 5):
         for back in range(1, 5):
             cross = _cable(front, back)
-            left = Symbol(strokes=_mirrored(cross.strokes, cross.wide), wide=cross.wide)
+            left = Symbol(
+                "crossed strokes, the left-leaning ones on top",
+                _mirrored(cross.strokes, cross.wide),
+                wide=cross.wide,
+            )
             found[f"cable {front}/{back} right"] = cross
             found[f"cable {front}/{back} left"] = left
     return found
