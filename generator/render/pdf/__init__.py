@@ -19,7 +19,7 @@ class PdfOptions:
     grey: bool = False
 
 
-def render_pdf(document: Document, options: PdfOptions = PdfOptions()) -> bytes:  # noqa: B008
+def render_pdf(document: Document, options: PdfOptions = PdfOptions()) -> bytes:
     """The document as the bytes of a PDF file; the same document gives the same bytes.
 
     Raises ``PatternError`` with id ``font.glyph`` for a character no typeface here can print,

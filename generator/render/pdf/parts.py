@@ -1,0 +1,270 @@
+"""The parts a page is put together from: lines, entries, facts, notes and pictures."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from generator.document.drawing import Drawing
+from generator.render.pdf.drawing import open_photo, paint_drawing
+from generator.render.pdf.galley import Band, Fragment, Group
+from generator.render.pdf.tagging import Tag, Writer, number
+from generator.render.pdf.text import Line, baseline, paint_line
+from generator.render.pdf.theme import MM, TextStyle, Theme
+
+Painter = Callable[[Writer, float, float], None]
+
+
+def line_painter(line: Line, style: TextStyle, tag: Tag, x: float) -> Painter:
+    """Paints one line of text."""
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        paint_line(writer, line, tag, left + x, baseline(style, top))
+
+    return paint
+
+
+def announced(inner: Painter, id: str, entry: tuple[int, str] | None = None) -> Painter:
+    """``inner``, also a place that links or the outline lead to."""
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        if id:
+            writer.place(id, top + 4.0)
+        if entry:
+            writer.outline(*entry, top + 4.0)
+        inner(writer, left, top)
+
+    return paint
+
+
+def labelled(inner: Painter, label: Line, style: TextStyle, tag: Tag, x: float) -> Painter:
+    """``inner`` with a bullet or number on its first line."""
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        paint_line(writer, label, tag, left + x, baseline(style, top))
+        inner(writer, left, top)
+
+    return paint
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Entry:
+    """A term beside its meaning. ``mark_room`` and ``indent`` count from the left of the entry."""
+
+    term: list[Line]
+    meaning: list[Line]
+    label: Tag
+    body: Tag
+    mark: Drawing | None
+    mark_room: float
+    indent: float
+    theme: Theme
+
+    @property
+    def height(self) -> float:
+        """In points, with the white space after it."""
+        count = max(len(self.term), len(self.meaning), 1)
+        text = count * self.theme.body.leading
+        return max(text, self._mark_size[1] if self.mark else 0.0) + self.theme.item.before
+
+    @property
+    def _mark_size(self) -> tuple[float, float, float]:
+        """Width, height and scale of the mark."""
+        assert self.mark is not None
+        room = max(self.mark_room - 8.0, 1.0)
+        scale = min(1.0, room / (self.mark.width * MM))
+        return self.mark.width * MM * scale, self.mark.height * MM * scale, scale
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        theme = self.theme
+        if self.mark is not None:
+            # The mark shows what the words beside it say: decoration to the ear.
+            _, height, scale = self._mark_size
+            writer.artifact()
+            paint_drawing(writer, self.mark, x, top, scale)
+            if height > theme.body.leading:
+                top -= (height - theme.body.leading) / 2 if len(self.meaning) <= 1 else 0.0
+        for index, line in enumerate(self.term):
+            y = baseline(theme.term, top - index * theme.body.leading)
+            paint_line(writer, line, self.label, x + self.mark_room, y)
+        for index, line in enumerate(self.meaning):
+            y = baseline(theme.body, top - index * theme.body.leading)
+            paint_line(writer, line, self.body, x + self.indent, y)
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """The entry as a band of its own."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="entry")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fact:
+    """A fact of the cover: its name above what it is, under a hairline."""
+
+    term: list[Line]
+    meaning: list[Line]
+    label: Tag
+    body: Tag
+    width: float
+    theme: Theme
+
+    @property
+    def height(self) -> float:
+        """In points, with the white space after it."""
+        return (
+            len(self.term) * self.theme.label.leading
+            + len(self.meaning) * self.theme.body.leading
+            + 11.0
+        )
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        theme = self.theme
+        writer.artifact()
+        writer.line(x, top, x + self.width, top, theme.colours.hairline, 0.5)
+        y = top - 4.0
+        for style, text, tag in (
+            (theme.label, self.term, self.label),
+            (theme.body, self.meaning, self.body),
+        ):
+            for line in text:
+                paint_line(writer, line, tag, x, baseline(style, y))
+                y -= style.leading
+
+
+class Stacked(Protocol):
+    """Something of a known height that can be stacked in a column."""
+
+    @property
+    def height(self) -> float:
+        """In points."""
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+
+
+def balanced(items: Sequence[Stacked], count: int) -> tuple[list[list[Stacked]], float]:
+    """``items`` in ``count`` columns of like height, in order, and the height of the highest."""
+    total = sum(item.height for item in items)
+    height = max(total / count, max(item.height for item in items))
+    while True:
+        columns = _stacked(items, height)
+        if len(columns) <= count:
+            return columns, max(sum(item.height for item in column) for column in columns)
+        height += 1.0
+
+
+def _stacked(items: Sequence[Stacked], height: float) -> list[list[Stacked]]:
+    columns: list[list[Stacked]] = [[]]
+    filled = 0.0
+    for item in items:
+        if columns[-1] and filled + item.height > height + 0.01:
+            columns.append([])
+            filled = 0.0
+        columns[-1].append(item)
+        filled += item.height
+    return columns
+
+
+def columns_band(
+    columns: Sequence[Sequence[Stacked]],
+    height: float,
+    step: float,
+    x: float,
+    groups: tuple[Group, ...],
+) -> Band:
+    """Columns side by side, ``step`` apart, as one band."""
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        for index, column in enumerate(columns):
+            y = top
+            for item in column:
+                item.paint(writer, left + x + index * step, y)
+                y -= item.height
+
+    return Band(height, paint, groups=groups, what="columns")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NoteFrame:
+    """The look of a note: a tint with a bar; for safety a frame and a warning sign as well."""
+
+    theme: Theme
+    safety: bool
+    x: float
+    width: float
+
+    @property
+    def inset(self) -> float:
+        """From its left edge to its text."""
+        return self.theme.pad + (self.theme.label.size * 2.1 if self.safety else 5.0)
+
+    @property
+    def below(self) -> float:
+        """The room below its last line."""
+        return self.theme.pad * 0.85
+
+    def above(self, again: bool) -> float:
+        """The room above its first line."""
+        return self.theme.pad * 0.8
+
+    def paint(self, writer: Writer, left: float, fragment: Fragment) -> None:
+        """Draw the frame behind the text."""
+        colours = self.theme.colours
+        x, height = left + self.x, fragment.top - fragment.bottom
+        writer.artifact()
+        if not self.safety:
+            writer.box(x, fragment.bottom, self.width, height, fill=colours.tint)
+            writer.box(x, fragment.bottom, 2.2, height, fill=colours.accent)
+            return
+        writer.box(x, fragment.bottom, self.width, height, colours.warn_tint, colours.warn, 0.9)
+        if fragment.first:
+            self._sign(writer, x + self.theme.pad, fragment.top - self.above(False))
+
+    def _sign(self, writer: Writer, x: float, top: float) -> None:
+        """A triangle with an exclamation mark, as high as a capital and a half."""
+        colours = self.theme.colours
+        size = self.theme.label.size * 1.35
+        y = baseline(self.theme.label, top) - size * 0.13
+        rise = size * 0.9
+        writer.shape(
+            f"{number(x)} {number(y)} m {number(x + size)} {number(y)} l "
+            f"{number(x + size / 2)} {number(y + rise)} l h",
+            fill=colours.warn,
+        )
+        middle, thick = x + size / 2, size * 0.09
+        writer.box(middle - thick / 2, y + rise * 0.3, thick, rise * 0.36, fill="#ffffff")
+        writer.box(middle - thick / 2, y + rise * 0.13, thick, thick, fill="#ffffff")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Picture:
+    """A drawing or photograph at its printed size in points."""
+
+    width: float
+    height: float
+    scale: float
+    source: Drawing | bytes
+    tag: Tag
+    grey: bool
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        self.tag.box = (x, top - self.height, x + self.width, top)
+        writer.tag(self.tag)
+        if isinstance(self.source, Drawing):
+            paint_drawing(writer, self.source, x, top, self.scale)
+        else:
+            photo = open_photo(self.source, self.width, self.grey)
+            writer.photo(photo, x, top - self.height, self.width, self.height)
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """The picture as a band."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="figure")

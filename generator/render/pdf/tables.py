@@ -1,0 +1,474 @@
+"""Tables: how wide the columns are, and the bands a table is made of.
+
+Rules are light and horizontal only. Figures of the sizes get columns of one width. A table too wide
+for the page is set smaller; if that is not enough it is parted by columns, each part with the
+row headings, because a table cut by the paper's edge or set in mouse type is of no use.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from math import ceil
+
+from generator.document.tree import Column, Inlines, Table, TableRow, Text, plain
+from generator.render.pdf.galley import NEVER, Band, Fragment, Group
+from generator.render.pdf.tagging import Tag, Writer
+from generator.render.pdf.text import (
+    Align,
+    Line,
+    Run,
+    Word,
+    baseline,
+    lines,
+    narrowest,
+    paint_line,
+    widest,
+    words,
+)
+from generator.render.pdf.theme import TextStyle, Theme
+
+RunsOf = Callable[[Inlines, TextStyle], list[Run]]
+
+_NARROW = 74.0  # points: a column of figures or of a word or two keeps its width
+_FULL = 0.6  # a table that takes this much of the width is stretched to all of it
+_ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
+_CUT = 9.0  # cost of ending a page between two rows
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Where a table stands: left edge in the frame, width, and the height of the frame."""
+
+    x: float
+    width: float
+    height: float
+
+
+# ------------------------------------------------------------ widths
+
+
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """What a column needs: the widest word, everything on one line, and whether it has figures."""
+
+    least: float
+    most: float
+    size: bool
+    weight: float
+
+
+def share(needs: Sequence[_Need], width: float) -> list[float] | None:
+    """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot.
+
+    Columns of sizes are equally wide. Narrow columns keep their natural width; the others share
+    what is left by weight, none narrower than its widest word or wider than it has use for.
+    """
+    even = max((need.most for need in needs if need.size), default=0.0)
+    needs = [replace(need, least=even, most=even) if need.size else need for need in needs]
+    if sum(need.least for need in needs) > width:
+        return None
+    natural = [need.most for need in needs]
+    if sum(natural) <= width:
+        return _stretched(needs, natural, width)
+    fixed = [need.size or need.most <= _NARROW for need in needs]
+    left = width - sum(need.most for need, keeps in zip(needs, fixed, strict=True) if keeps)
+    if left < sum(need.least for need, keeps in zip(needs, fixed, strict=True) if not keeps):
+        fixed = [need.size for need in needs]
+    return _poured(needs, fixed, width)
+
+
+def _stretched(needs: Sequence[_Need], natural: list[float], width: float) -> list[float]:
+    extra = width - sum(natural)
+    if sum(natural) < _FULL * width:
+        return natural
+    if any(need.size for need in needs):
+        keen = [1.0 if need.size else 0.0 for need in needs]
+    elif any(need.most > _NARROW for need in needs):
+        keen = [need.weight if need.most > _NARROW else 0.0 for need in needs]
+    else:
+        keen = [need.weight for need in needs]
+    total = sum(keen) or 1.0
+    return [wide + extra * part / total for wide, part in zip(natural, keen, strict=True)]
+
+
+def _poured(needs: Sequence[_Need], fixed: Sequence[bool], width: float) -> list[float]:
+    """Share what the fixed columns leave among the others, each within its least and most."""
+    found = [need.most if keeps else 0.0 for need, keeps in zip(needs, fixed, strict=True)]
+    open_ones = [index for index, keeps in enumerate(fixed) if not keeps]
+    while open_ones:
+        left = width - sum(found[index] for index in range(len(needs)) if index not in open_ones)
+        total = sum(needs[index].weight for index in open_ones)
+        parts = {index: left * needs[index].weight / total for index in open_ones}
+        short = [index for index in open_ones if parts[index] < needs[index].least]
+        long = [index for index in open_ones if parts[index] > needs[index].most]
+        settled = short or long or open_ones
+        for index in settled:
+            need = needs[index]
+            found[index] = min(max(parts[index], need.least), need.most)
+        open_ones = [index for index in open_ones if index not in settled]
+    return found
+
+
+# ------------------------------------------------------------ measuring
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A table measured in one type size: words of the heads and of every cell."""
+
+    body: TextStyle
+    head: TextStyle
+    heads: list[list[Word]]
+    cells: list[list[list[Word]]]
+
+
+def _measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> _Sheet:
+    return _Sheet(
+        body,
+        head,
+        [words(runs_of(column.heading, head)) for column in node.columns],
+        [[words(runs_of(cell, body)) for cell in row.cells] for row in node.rows],
+    )
+
+
+def _needs(node: Table, sheet: _Sheet) -> list[_Need]:
+    needs = []
+    for index, column in enumerate(node.columns):
+        texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
+        needs.append(
+            _Need(
+                max(narrowest(text) for text in texts),
+                max(widest(text) for text in texts),
+                column.size is not None,
+                max(column.weight, 0.01),
+            )
+        )
+    return needs
+
+
+def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set"]:
+    """``node`` set to fit ``room``: whole if possible, else in parts with all row headings."""
+    head = theme.table_head
+    sizes = [
+        (theme.table, head, theme.cell_gap),
+        (
+            theme.table_small,
+            replace(head, size=theme.table_small.size, leading=theme.table_small.leading),
+            theme.cell_gap * 0.7,
+        ),
+    ]
+    for body, head_style, gap in sizes:
+        sheet = _measured(node, body, head_style, runs_of)
+        widths = share(_needs(node, sheet), room.width - gap * (len(node.columns) - 1))
+        if widths is not None:
+            return [_Set(node, sheet, widths, gap)]
+    parts = _parted(node, _needs(node, sheet), room.width, gap, theme)
+    if len(parts) > 1:
+        return [piece for part in parts for piece in fitted(part, room, theme, runs_of)]
+    # One column beside the row headings and still too wide: words must be cut.
+    needs = [replace(need, least=min(need.least, 40.0)) for need in _needs(node, sheet)]
+    space = room.width - gap * (len(node.columns) - 1)
+    return [_Set(node, sheet, share(needs, space) or [space / len(needs)] * len(needs), gap)]
+
+
+def _parted(
+    node: Table, needs: Sequence[_Need], width: float, gap: float, theme: Theme
+) -> list[Table]:
+    """The table as several, each with the row headings and some of the other columns."""
+    stay = node.header_columns
+    even = max((need.most for need in needs if need.size), default=0.0)
+    room = width - sum(max(need.least, min(need.most, 90.0)) + gap for need in needs[:stay])
+    wants = [even if need.size else need.least for need in needs[stay:]]
+    per_part = max(1, int((room + gap) // (max(wants, default=1.0) + gap)))
+    count = ceil(len(wants) / per_part)
+    if count < 2:
+        return [node]
+    per_part = ceil(len(wants) / count)  # parts of like size
+    parts = []
+    for number in range(count):
+        start = stay + number * per_part
+        chosen = [*range(stay), *range(start, min(start + per_part, len(node.columns)))]
+        parts.append(_columns_of(node, chosen, theme, number, count))
+    return parts
+
+
+def _columns_of(node: Table, chosen: list[int], theme: Theme, number: int, count: int) -> Table:
+    sizes = [node.columns[index] for index in chosen if node.columns[index].size is not None]
+    return replace(
+        node,
+        caption=(*node.caption, Text(f" ({_which(sizes, theme, number, count)})")),
+        columns=tuple(node.columns[index] for index in chosen),
+        rows=tuple(TableRow(tuple(row.cells[index] for index in chosen)) for row in node.rows),
+        groups=_groups_of(node, chosen),
+        id=node.id if number == 0 else "",
+    )
+
+
+def _which(sizes: Sequence[Column], theme: Theme, number: int, count: int) -> str:
+    if len(sizes) > 1:
+        return theme.words.sizes.format(
+            first=plain(sizes[0].heading), last=plain(sizes[-1].heading)
+        )
+    if sizes:
+        return theme.words.size.format(first=plain(sizes[0].heading))
+    return theme.words.part.format(part=number + 1, parts=count)
+
+
+def _groups_of(node: Table, chosen: list[int]) -> tuple[tuple[Inlines, int], ...]:
+    owner = [index for index, (_, span) in enumerate(node.groups) for _ in range(span)]
+    kept = [owner[index] for index in chosen] if owner else []
+    return tuple((node.groups[group][0], kept.count(group)) for group in dict.fromkeys(kept))
+
+
+# ------------------------------------------------------------ bands
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A table with its column widths settled."""
+
+    node: Table
+    sheet: _Sheet
+    widths: list[float]
+    gap: float
+
+    def lefts(self) -> list[float]:
+        """The left edge of each column."""
+        return [sum(self.widths[:at]) + self.gap * at for at in range(len(self.widths))]
+
+    @property
+    def width(self) -> float:
+        """The width of the whole."""
+        return sum(self.widths) + self.gap * (len(self.widths) - 1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """Lines ready to paint, ``x`` from the table's left edge."""
+
+    tag: Tag
+    lines: list[Line]
+    x: float
+    width: float
+    align: Align
+
+
+@dataclass(slots=True, eq=False)
+class _Row:
+    """One line of cells in one style."""
+
+    cells: list[_Cell]
+    style: TextStyle
+    pad: float
+    rules: list[tuple[float, float]] = field(default_factory=list)  # under spanning heads
+    bottom: bool = False  # heads stand on their rule, body cells hang from theirs
+
+    @property
+    def count(self) -> int:
+        return max((len(cell.lines) for cell in self.cells), default=1) or 1
+
+    @property
+    def height(self) -> float:
+        return self.count * self.style.leading + 2 * self.pad
+
+    def paint(
+        self,
+        writer: Writer,
+        x: float,
+        top: float,
+        tagged: bool,
+        only: range | None = None,
+    ) -> None:
+        shown = only or range(self.count)
+        for cell in self.cells:
+            skip = self.count - len(cell.lines) if self.bottom else 0
+            for index in shown:
+                if not 0 <= index - skip < len(cell.lines):
+                    continue
+                y = baseline(
+                    self.style, top - self.pad - (index - shown.start) * self.style.leading
+                )
+                paint_line(
+                    writer,
+                    cell.lines[index - skip],
+                    cell.tag if tagged else None,
+                    x + cell.x,
+                    y,
+                    cell.width,
+                    cell.align,
+                )
+
+
+@dataclass(slots=True, eq=False)
+class _Frame:
+    """The rules of a table, and its heads again where it goes on over the page."""
+
+    theme: Theme
+    x: float
+    width: float
+    heads: list[_Row]
+    note: Line
+
+    @property
+    def below(self) -> float:
+        return 0.0
+
+    def above(self, again: bool) -> float:
+        return self._note_height + self._heads_height if again else 0.0
+
+    @property
+    def _note_height(self) -> float:
+        return self.theme.caption.leading + 3.0
+
+    @property
+    def _heads_height(self) -> float:
+        return sum(row.height for row in self.heads)
+
+    def paint(self, writer: Writer, left: float, fragment: Fragment) -> None:
+        colours = self.theme.colours
+        x, top = left + self.x, fragment.top
+        if not fragment.first:
+            writer.artifact("Pagination", "Header")
+            paint_line(writer, self.note, None, x, baseline(self.theme.caption, top))
+            top -= self._note_height
+            y = top
+            for row in self.heads:
+                row.paint(writer, x, y, tagged=False)
+                y -= row.height
+        writer.artifact()
+        end = x + self.width
+        writer.line(x, top, end, top, colours.accent, 0.9)
+        y = top
+        for row in self.heads:
+            y -= row.height
+            for start, stop in row.rules:
+                writer.line(x + start, y, x + stop, y, colours.rule, 0.5)
+        writer.line(x, y, end, y, colours.accent, 0.5)
+        for band, band_top in fragment.bands:
+            if band.what == "table row":
+                foot = band_top - band.height
+                writer.line(x, foot, end, foot, colours.hairline, 0.4)
+        writer.line(x, fragment.bottom, end, fragment.bottom, colours.rule, 0.5)
+
+
+def table_bands(
+    node: Table,
+    room: Room,
+    theme: Theme,
+    parent: Tag,
+    runs_of: RunsOf,
+    caption: Callable[[Inlines, Tag, str], list[Band]],
+    groups: tuple[Group, ...],
+) -> list[Band]:
+    """``node`` as bands. ``caption`` sets a caption line by line for a tag (and id to lead to)."""
+    found: list[Band] = []
+    for index, piece in enumerate(fitted(node, room, theme, runs_of)):
+        part = piece.node
+        tag = parent.add("Table")
+        bands: list[Band] = []
+        if part.caption:
+            bands = caption(part.caption, tag.add("Caption"), part.id)
+            for band in bands:
+                band.keep = NEVER
+        bands += _grid(piece, room, theme, tag, groups, runs_of)
+        bands[0].before = theme.block_gap if index == 0 else theme.block_gap * 1.2
+        found += bands
+    return found
+
+
+def _grid(
+    piece: _Set,
+    room: Room,
+    theme: Theme,
+    tag: Tag,
+    groups: tuple[Group, ...],
+    runs_of: RunsOf,
+) -> list[Band]:
+    heads = _head_rows(piece, theme, tag.add("THead"), runs_of)
+    title = plain(piece.node.caption)
+    more = f"{title}, {theme.words.continued}" if title else theme.words.continued
+    note = lines(words([Run(more, theme.caption.look)]), 1e6)[0]
+    frame = _Frame(theme, room.x, piece.width, heads, note)
+    inside = (*groups, frame)
+
+    def paint_heads(writer: Writer, left: float, top: float) -> None:
+        for row in heads:
+            row.paint(writer, left + room.x, top, tagged=True)
+            top -= row.height
+
+    head = Band(sum(row.height for row in heads), paint_heads, 3.0, NEVER, inside, "table head")
+    body = tag.add("TBody")
+    bands = [head]
+    for cells in range(len(piece.node.rows)):
+        bands += _row_bands(_body_row(piece, cells, theme, body.add("TR")), room, inside)
+    rows = bands[1:]
+    for band in [*rows[:1], *rows[-2:-1]]:  # neither one row behind nor one row ahead
+        band.keep = NEVER
+    if rows:
+        rows[-1].keep = 0.0
+    return bands
+
+
+def _head_rows(piece: _Set, theme: Theme, head: Tag, runs_of: RunsOf) -> list[_Row]:
+    node, lefts = piece.node, piece.lefts()
+    rows = []
+    if node.groups:
+        row = head.add("TR")
+        cells, rules = [], []
+        at = 0
+        for heading, span in node.groups:
+            x = lefts[at]
+            width = lefts[at + span - 1] + piece.widths[at + span - 1] - x
+            tag = row.add("TH" if heading else "TD", col_span=span, scope="Column" * bool(heading))
+            text = words(runs_of(heading, piece.sheet.head))
+            cells.append(_Cell(tag, lines(text, width), x, width, "centre" if span > 1 else "left"))
+            if heading and span > 1:
+                rules.append((x, x + width))
+            at += span
+        rows.append(_Row(cells, piece.sheet.head, theme.cell_pad, rules, bottom=True))
+    row = head.add("TR")
+    cells = []
+    for index, column in enumerate(node.columns):
+        text = piece.sheet.heads[index]
+        tag = row.add("TH" if text else "TD", scope="Column" * bool(text))
+        width = piece.widths[index]
+        cells.append(_Cell(tag, lines(text, width), lefts[index], width, column.align))
+    rows.append(_Row(cells, piece.sheet.head, theme.cell_pad, bottom=True))
+    return rows
+
+
+def _body_row(piece: _Set, index: int, theme: Theme, row: Tag) -> _Row:
+    lefts = piece.lefts()
+    cells = []
+    for at, text in enumerate(piece.sheet.cells[index]):
+        names = at < piece.node.header_columns and bool(text)
+        tag = row.add("TH", scope="Row") if names else row.add("TD")
+        width = piece.widths[at]
+        align = piece.node.columns[at].align
+        cells.append(_Cell(tag, lines(text, width), lefts[at], width, align))
+    return _Row(cells, piece.sheet.body, theme.cell_pad)
+
+
+def _row_bands(row: _Row, room: Room, groups: tuple[Group, ...]) -> list[Band]:
+    """A row as one band, or as several when it is so high that a page could not hold it."""
+    fit = max(2, int(room.height * _ROW_PART / row.style.leading))
+    if row.count <= fit:
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            row.paint(writer, left + room.x, top, tagged=True)
+
+        return [Band(row.height, paint, 0.0, _CUT, groups, "table row")]
+    return [
+        _row_part(row, range(start, min(start + fit, row.count)), room, groups)
+        for start in range(0, row.count, fit)
+    ]
+
+
+def _row_part(row: _Row, part: range, room: Room, groups: tuple[Group, ...]) -> Band:
+    top_pad = row.pad if part.start == 0 else 0.0
+    last = part.stop == row.count
+    height = len(part) * row.style.leading + top_pad + (row.pad if last else 0.0)
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        row.paint(writer, left + room.x, top + row.pad - top_pad, tagged=True, only=part)
+
+    return Band(height, paint, 0.0, _CUT, groups, "table row" if last else "table row part")

@@ -1,0 +1,549 @@
+"""Tagged PDF (PDF/UA-1, ISO 14289-1) on top of ReportLab, for any kind of document.
+
+ReportLab writes page contents and subsets fonts; it has no notion of structure. This module adds
+what a reader who cannot see needs: a tree of ``Tag`` (ISO 32000-1, 14.7 and 14.8) made in reading
+order, and a ``Writer`` that wraps whatever is drawn in marked content owned by a tag, or by
+nothing (an artifact). When all pages are drawn, pikepdf adds the tree, links, outline and metadata
+and saves the file with object streams, which makes it a quarter of the size.
+
+A tag may be drawn on several pages, in several pieces; each piece becomes one marked-content
+sequence. Sequences never nest and never cross a page, so the two classic faults cannot occur.
+"""
+
+import io
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any, Literal, NamedTuple
+from xml.sax.saxutils import escape
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name, String
+from reportlab.pdfgen.canvas import Canvas
+
+
+class _Mark(NamedTuple):
+    """A marked-content sequence: its page and its number on that page."""
+
+    page: int
+    number: int
+
+
+class _Spot(NamedTuple):
+    """The clickable area of a link: page and rectangle in points."""
+
+    page: int
+    box: tuple[float, float, float, float]
+
+
+@dataclass(slots=True, eq=False)
+class Tag:
+    """A node of the structure tree. ``role`` is a standard structure type such as ``P`` or ``TH``.
+
+    ``alt`` stands in for a picture; ``scope`` is what a header cell heads; ``col_span`` counts
+    columns; ``numbering`` is the list style (ISO 32000-1, table 347); ``target`` makes a ``Link``:
+    an address, or ``#id`` of a place in this file. ``box`` is set by whoever draws a figure.
+    """
+
+    role: str
+    alt: str = ""
+    scope: Literal["", "Column", "Row", "Both"] = ""
+    col_span: int = 1
+    numbering: Literal["", "None", "Disc", "Decimal"] = ""
+    target: str = ""
+    contents: str = ""
+    box: tuple[float, float, float, float] | None = None
+    kids: list["Tag | _Mark | _Spot"] = field(default_factory=list)
+
+    def add(self, role: str, **more: Any) -> "Tag":
+        """A new last child."""
+        child = Tag(role, **more)
+        self.kids.append(child)
+        return child
+
+    def adopt(self, child: "Tag") -> None:
+        """Make ``child`` the last child unless it is there already."""
+        if child not in self.kids:
+            self.kids.append(child)
+
+
+@dataclass(frozen=True, slots=True)
+class Metadata:
+    """What the file says about itself. ``date`` is an ISO 8601 day."""
+
+    title: str
+    author: str
+    language: str
+    subject: str
+    keywords: tuple[str, ...]
+    date: str
+    creator: str
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A decoded or ready-compressed image for the file.
+
+    ``filter`` is ``DCTDecode`` when ``data`` is a JPEG stream, empty for raw samples. ``mask`` are
+    8-bit opacity samples of the same size, or None.
+    """
+
+    width: int
+    height: int
+    components: Literal[1, 3]
+    data: bytes
+    filter: str = ""
+    mask: bytes | None = None
+
+
+class _Entry(NamedTuple):
+    level: int
+    title: str
+    page: int
+    top: float
+
+
+Colour = str
+"""``#rrggbb``"""
+
+
+def number(value: float) -> str:
+    """A number as PDF likes it: two decimals at most, no exponent, no minus zero."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+class Writer:
+    """Draws pages and remembers who owns what was drawn.
+
+    Coordinates are points from the bottom left of the page. ``shade`` turns a colour into PDF
+    colour numbers: three of them for red, green, blue, or one for a grey.
+    """
+
+    def __init__(self, first_font: str, shade: Callable[[Colour], tuple[float, ...]]) -> None:
+        # ``first_font`` keeps the canvas from naming Helvetica, which it would not embed.
+        self._canvas = Canvas(
+            io.BytesIO(),
+            pageCompression=0,
+            invariant=1,
+            initialFontName=first_font,
+            pdfVersion=(1, 7),
+        )
+        self._shade = shade
+        self._code: list[str] = []
+        self._owners: list[list[Tag]] = []  # per page: the owner of each marked content
+        self._open: Tag | str | None = None
+        self._entries: list[_Entry] = []
+        self._places: dict[str, tuple[int, float]] = {}
+        self._photos: list[Photo] = []
+        self._photo_pages: list[tuple[int, int]] = []
+        self._page_size: tuple[float, float] = (0.0, 0.0)
+        self._forget()
+
+    # ------------------------------------------------------------ pages and ownership
+
+    def new_page(self, width: float, height: float) -> None:
+        """Finish the page at hand and begin one of ``width`` by ``height`` points."""
+        self._end_page()
+        self._page_size = (width, height)
+        self._owners.append([])
+        self._canvas.setPageSize((width, height))
+
+    def tag(self, tag: Tag) -> None:
+        """What is drawn from here on belongs to ``tag``."""
+        if self._open is tag:
+            return
+        self._close()
+        owners = self._owners[-1]
+        tag.kids.append(_Mark(len(self._owners) - 1, len(owners)))
+        self._code.append(f"/{tag.role} <</MCID {len(owners)}>> BDC")
+        owners.append(tag)
+        self._open = tag
+
+    def artifact(self, kind: Literal["Layout", "Pagination"] = "Layout", subtype: str = "") -> None:
+        """What is drawn from here on is decoration: nothing to read."""
+        if self._open == kind + subtype:
+            return
+        self._close()
+        more = f" /Subtype /{subtype}" if subtype else ""
+        self._code.append(f"/Artifact <</Type /{kind}{more}>> BDC")
+        self._open = kind + subtype
+
+    def _close(self) -> None:
+        if self._open is not None:
+            self._code.append("EMC")
+            self._open = None
+
+    def _end_page(self) -> None:
+        if self._owners:
+            self._close()
+            self._canvas.addLiteral("\n".join(self._code))
+            self._canvas.showPage()
+            self._code.clear()
+            self._forget()
+
+    def _forget(self) -> None:
+        self._fill: Colour | None = None
+        self._stroke: Colour | None = None
+        self._font: tuple[str, float] | None = None
+
+    # ------------------------------------------------------------ drawing
+
+    def text(
+        self,
+        font: Any,
+        size: float,
+        colour: Colour,
+        at: tuple[float, float],
+        text: str,
+        kerns: tuple[int, ...] | None = None,
+        turn: tuple[float, float] | None = None,
+    ) -> None:
+        """Show ``text`` in a ReportLab ``TTFont`` with its baseline starting ``at``.
+
+        ``kerns`` are thousandths of ``size`` to add after each character; ``turn`` is the cosine
+        and sine of a rotation.
+        """
+        document = self._canvas._doc
+        self._use_fill(colour)
+        if turn is None:
+            place = f"{number(at[0])} {number(at[1])} Td"
+        else:
+            c, s = turn
+            matrix = f"{c:.5f} {s:.5f} {-s:.5f} {c:.5f}"
+            place = f"{matrix} {number(at[0])} {number(at[1])} Tm"
+        parts = [f"BT {place}"]
+        done = 0
+        for subset, codes in font.splitString(text, document):
+            name = font.getSubsetInternalName(subset, document)
+            if self._font != (name, size):
+                parts.append(f"{name} {number(size)} Tf")
+                self._font = (name, size)
+            parts.append(_shown(codes, kerns[done : done + len(codes)] if kerns else None))
+            done += len(codes)
+        parts.append("ET")
+        self._code.append(" ".join(parts))
+
+    def _use_fill(self, colour: Colour) -> None:
+        if colour != self._fill:
+            self._code.append(f"{self.numbers(colour)} {'rg' if self._rgb(colour) else 'g'}")
+            self._fill = colour
+
+    def _use_stroke(self, colour: Colour) -> None:
+        if colour != self._stroke:
+            self._code.append(f"{self.numbers(colour)} {'RG' if self._rgb(colour) else 'G'}")
+            self._stroke = colour
+
+    def numbers(self, colour: Colour) -> str:
+        """The colour numbers of ``colour``."""
+        return " ".join(f"{part:.4g}" for part in self._shade(colour))
+
+    def _rgb(self, colour: Colour) -> bool:
+        return len(self._shade(colour)) == 3
+
+    def shape(
+        self,
+        path: str,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+        dash: tuple[float, ...] = (),
+    ) -> None:
+        """Paint ``path``, given as PDF path operators."""
+        if fill is not None:
+            self._use_fill(fill)
+        if stroke is not None:
+            self._use_stroke(stroke)
+            pattern = " ".join(number(part) for part in dash)
+            self._code.append(f"{number(width)} w [{pattern}] 0 d")
+        paint = {(True, True): "B", (True, False): "f", (False, True): "S"}
+        self._code.append(f"{path} {paint[fill is not None, stroke is not None]}")
+
+    def line(
+        self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
+    ) -> None:
+        """A straight stroke."""
+        path = f"{number(x1)} {number(y1)} m {number(x2)} {number(y2)} l"
+        self.shape(path, stroke=colour, width=width)
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        w: float,
+        h: float,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """A rectangle whose bottom left is (x, y)."""
+        path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
+        self.shape(path, fill, stroke, width)
+
+    def photo(self, photo: Photo, x: float, y: float, w: float, h: float) -> None:
+        """Paint ``photo`` in the rectangle whose bottom left is (x, y)."""
+        if photo not in self._photos:
+            self._photos.append(photo)
+        index = self._photos.index(photo)
+        self._photo_pages.append((len(self._owners) - 1, index))
+        self._code.append(
+            f"q {number(w)} 0 0 {number(h)} {number(x)} {number(y)} cm /Photo{index} Do Q"
+        )
+
+    # ------------------------------------------------------------ finding one's way
+
+    def link(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """Make ``box`` (left, bottom, right, top) on this page lead to the target of ``tag``."""
+        tag.kids.append(_Spot(len(self._owners) - 1, box))
+
+    def place(self, name: str, top: float) -> None:
+        """Let ``#name`` lead here."""
+        self._places.setdefault(name, (len(self._owners) - 1, top))
+
+    def outline(self, level: int, title: str, top: float) -> None:
+        """Add an outline entry (bookmark) that leads here."""
+        self._entries.append(_Entry(level, title, len(self._owners) - 1, top))
+
+    # ------------------------------------------------------------ the file
+
+    def finish(self, root: Tag, about: Metadata) -> bytes:
+        """The bytes of the file with ``root`` as its document element.
+
+        The writer cannot be used afterwards.
+        """
+        self._end_page()
+        with pikepdf.open(io.BytesIO(self._canvas.getpdfdata())) as pdf:
+            self._add_photos(pdf)
+            _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
+            _write_outline(pdf, self._entries)
+            _write_metadata(pdf, about)
+            out = io.BytesIO()
+            pdf.save(
+                out,
+                min_version="1.7",
+                object_stream_mode=pikepdf.ObjectStreamMode.generate,
+                compress_streams=True,
+                deterministic_id=True,
+            )
+        return out.getvalue()
+
+    def _add_photos(self, pdf: pikepdf.Pdf) -> None:
+        objects = [_image(pdf, photo) for photo in self._photos]
+        for page, index in dict.fromkeys(self._photo_pages):
+            resources = pdf.pages[page].obj.Resources
+            if Name.XObject not in resources:
+                resources.XObject = Dictionary()
+            resources.XObject[f"/Photo{index}"] = objects[index]
+
+
+def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
+    """The operator that shows ``codes``, moved by ``kerns`` thousandths after each."""
+    if not kerns or not any(kerns[:-1]):
+        return f"<{codes.hex()}> Tj"
+    parts = []
+    start = 0
+    for index, kern in enumerate(kerns[:-1], 1):
+        if kern:
+            parts.append(f"<{codes[start:index].hex()}>{-kern}")
+            start = index
+    parts.append(f"<{codes[start:].hex()}>")
+    return f"[{''.join(parts)}] TJ"
+
+
+def _image(pdf: pikepdf.Pdf, photo: Photo) -> Any:
+    spaces = {1: Name.DeviceGray, 3: Name.DeviceRGB}
+    head = {
+        "/Type": Name.XObject,
+        "/Subtype": Name.Image,
+        "/Width": photo.width,
+        "/Height": photo.height,
+        "/BitsPerComponent": 8,
+    }
+    stream = pikepdf.Stream(pdf, photo.data, Dictionary(head))
+    stream.ColorSpace = spaces[photo.components]
+    if photo.filter:
+        stream.Filter = Name(f"/{photo.filter}")
+    if photo.mask is not None:
+        mask = pikepdf.Stream(pdf, photo.mask, Dictionary(head))
+        mask.ColorSpace = Name.DeviceGray
+        stream.SMask = mask
+    return stream
+
+
+class _Structure:
+    """Turns ``Tag`` trees into structure elements, links and the parent tree."""
+
+    def __init__(self, pdf: pikepdf.Pdf, places: dict[str, tuple[int, float]], pages: int) -> None:
+        self._pdf = pdf
+        self._pages = [page.obj for page in pdf.pages]
+        self._places = places
+        self._elements: dict[Tag, Any] = {}
+        self._annotations: list[list[Any]] = [[] for _ in range(pages)]
+        self._link_parents: list[Any] = []
+
+    def write(self, root: Tag, owners: list[list[Tag]]) -> None:
+        pdf = self._pdf
+        tree = pdf.make_indirect(Dictionary(Type=Name.StructTreeRoot))
+        self._element(root, tree)
+        tree.K = Array([self._elements[root]])
+        numbers: list[Any] = []
+        for index, page in enumerate(self._pages):
+            page.StructParents = index
+            page.Tabs = Name.S
+            if self._annotations[index]:
+                page.Annots = Array(self._annotations[index])
+            parents = Array([self._elements[tag] for tag in owners[index]])
+            numbers += [index, pdf.make_indirect(parents)]
+        for index, parent in enumerate(self._link_parents, len(self._pages)):
+            numbers += [index, parent]
+        tree.ParentTree = pdf.make_indirect(Dictionary(Nums=Array(numbers)))
+        tree.ParentTreeNextKey = len(self._pages) + len(self._link_parents)
+        pdf.Root.StructTreeRoot = tree
+        pdf.Root.MarkInfo = Dictionary(Marked=True)
+
+    def _element(self, tag: Tag, parent: Any) -> int | None:
+        """Write ``tag`` and what is under it; the first page it is on, None if it is on none."""
+        element = self._pdf.make_indirect(
+            Dictionary(Type=Name.StructElem, S=Name(f"/{tag.role}"), P=parent)
+        )
+        self._elements[tag] = element
+        first: int | None = None
+        kids: list[Any] = []
+        for kid in tag.kids:
+            if isinstance(kid, Tag):
+                page = self._element(kid, element)
+                if page is None and kid.role not in ("TD", "TH"):
+                    continue  # nothing of it was drawn
+                kids.append(self._elements[kid])
+            else:
+                page = kid.page
+                if first is None:
+                    first = page
+                kids.append(self._leaf(kid, tag, element, first))
+            if first is None:
+                first = page
+        if kids:
+            element.K = kids[0] if len(kids) == 1 else Array(kids)
+        if first is not None:
+            element.Pg = self._pages[first]
+        if tag.alt:
+            element.Alt = String(tag.alt)
+        attributes = _attributes(tag)
+        if attributes:
+            element.A = attributes[0] if len(attributes) == 1 else Array(attributes)
+        return first
+
+    def _leaf(self, kid: _Mark | _Spot, tag: Tag, element: Any, first: int) -> Any:
+        page = self._pages[kid.page]
+        if isinstance(kid, _Spot):
+            return Dictionary(Type=Name.OBJR, Obj=self._annotation(kid, tag, element), Pg=page)
+        if kid.page == first:
+            return kid.number
+        return Dictionary(Type=Name.MCR, Pg=page, MCID=kid.number)
+
+    def _annotation(self, spot: _Spot, tag: Tag, element: Any) -> Any:
+        annotation = Dictionary(
+            Type=Name.Annot,
+            Subtype=Name.Link,
+            Rect=Array([round(part, 2) for part in spot.box]),
+            Border=Array([0, 0, 0]),
+            F=4,  # print
+            Contents=String(tag.contents),
+            StructParent=len(self._pages) + len(self._link_parents),
+        )
+        if tag.target.startswith("#"):
+            page, top = self._places[tag.target[1:]]
+            annotation.Dest = _destination(self._pages[page], top)
+        else:
+            annotation.A = Dictionary(Type=Name.Action, S=Name.URI, URI=String(tag.target))
+        self._link_parents.append(element)
+        reference = self._pdf.make_indirect(annotation)
+        self._annotations[spot.page].append(reference)
+        return reference
+
+
+def _attributes(tag: Tag) -> list[Any]:
+    """Attribute dictionaries, one per owner (ISO 32000-1, 14.8.5)."""
+    found = []
+    if tag.scope or tag.col_span > 1:
+        table = Dictionary(O=Name.Table)
+        if tag.scope:
+            table.Scope = Name(f"/{tag.scope}")
+        if tag.col_span > 1:
+            table.ColSpan = tag.col_span
+        found.append(table)
+    if tag.numbering:
+        found.append(Dictionary(O=Name.List, ListNumbering=Name(f"/{tag.numbering}")))
+    if tag.box is not None:
+        box = Array([round(part, 2) for part in tag.box])
+        found.append(Dictionary(O=Name.Layout, BBox=box, Placement=Name.Block))
+    return found
+
+
+def _destination(page: Any, top: float) -> Any:
+    return Array([page, Name.XYZ, 0, round(top, 2), None])
+
+
+def _write_outline(pdf: pikepdf.Pdf, entries: Iterable[_Entry]) -> None:
+    with pdf.open_outline() as outline:
+        branch: list[tuple[int, Any]] = []
+        for entry in entries:
+            item = pikepdf.OutlineItem(
+                entry.title,
+                _destination(pdf.pages[entry.page].obj, entry.top),
+            )
+            while branch and branch[-1][0] >= entry.level:
+                branch.pop()
+            (branch[-1][1].children if branch else outline.root).append(item)
+            branch.append((entry.level, item))
+
+
+def _write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
+    root = pdf.Root
+    root.Lang = String(about.language)
+    root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
+    root.Metadata = pikepdf.Stream(
+        pdf, _xmp(about).encode(), Dictionary(Type=Name.Metadata, Subtype=Name.XML)
+    )
+    day = f"D:{about.date.replace('-', '')}000000Z"
+    info = Dictionary(
+        Title=String(about.title),
+        Author=String(about.author),
+        Subject=String(about.subject),
+        Keywords=String(", ".join(about.keywords)),
+        Creator=String(about.creator),
+        Producer=String(about.creator),
+        CreationDate=String(day),
+        ModDate=String(day),
+    )
+    pdf.trailer.Info = pdf.make_indirect(info)
+
+
+def _xmp(about: Metadata) -> str:
+    """The XMP packet, with the PDF/UA-1 identifier (ISO 14289-1, clause 5)."""
+    moment = f"{about.date}T00:00:00Z"
+    words = "".join(f"<rdf:li>{escape(word)}</rdf:li>" for word in about.keywords)
+    subject = f"<dc:subject><rdf:Bag>{words}</rdf:Bag></dc:subject>" if words else ""
+    language = escape(about.language)
+    return f"""<?xpacket begin="\N{ZERO WIDTH NO-BREAK SPACE}" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
+ xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
+<dc:format>application/pdf</dc:format>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.title)}</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>{escape(about.author)}</rdf:li></rdf:Seq></dc:creator>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.subject)}</rdf:li></rdf:Alt>\
+</dc:description>
+<dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>
+{subject}
+<pdf:Keywords>{escape(", ".join(about.keywords))}</pdf:Keywords>
+<pdf:Producer>{escape(about.creator)}</pdf:Producer>
+<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>
+<xmp:CreateDate>{moment}</xmp:CreateDate>
+<xmp:ModifyDate>{moment}</xmp:ModifyDate>
+<pdfuaid:part>1</pdfuaid:part>
+</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="w"?>"""

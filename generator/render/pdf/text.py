@@ -1,0 +1,325 @@
+"""Setting text: inlines to measured words, words to lines, lines to the page.
+
+Text is set ragged right. Line breaks are chosen for the paragraph as a whole (fewest lines, then
+the least ragged ones), after the total-fit method of Knuth and Plass, "Breaking paragraphs into
+lines", Software: Practice and Experience 11 (1981), without stretching or hyphenation: a knitter
+must find ``k2tog`` whole.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from generator.document.tree import (
+    Emphasis,
+    Inlines,
+    LineBreak,
+    Link,
+    SizeValues,
+    Strong,
+    Text,
+    in_print,
+)
+from generator.render.pdf.fonts import clean, covered, face, shape, styled
+from generator.render.pdf.tagging import Tag, Writer
+from generator.render.pdf.theme import Look, TextStyle
+
+NBSP = "\N{NO-BREAK SPACE}"
+Align = Literal["left", "right", "centre"]
+
+_SHORT_LIST = 26  # characters of a list of size values that still stay on one line
+_UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%|×|pt)(?![\w-]))")
+_PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
+_INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
+_AFTER_NUMBER = 0.04  # cost of parting a number from the word it counts
+_RUNT = 0.35  # cost of a last line that is nearly empty
+
+
+class Run(NamedTuple):
+    """Characters of one look; ``link`` is the tag of the link they belong to."""
+
+    text: str
+    look: Look
+    link: Tag | None = None
+
+
+class _Part(NamedTuple):
+    """Part of a word in one look, measured in points."""
+
+    text: str
+    look: Look
+    link: Tag | None
+    width: float
+    kerns: tuple[int, ...] | None
+
+
+class Word(NamedTuple):
+    """What is not broken. ``space`` follows it within a line; ``forced`` ends the line."""
+
+    parts: tuple[_Part, ...]
+    width: float
+    space: _Part | None
+    forced: bool = False
+    cost: float = 0.0
+
+    @property
+    def gap(self) -> float:
+        """The width of the space after it."""
+        return self.space.width if self.space else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A set line: pieces with their distance from its left end."""
+
+    pieces: tuple[tuple[float, _Part], ...]
+    width: float
+
+
+# ------------------------------------------------------------ inlines to words
+
+
+def runs(
+    inlines: Inlines, style: TextStyle, link_colour: str, tag_of: Callable[[Link], Tag]
+) -> list[Run]:
+    """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
+    found: list[Run] = []
+
+    def walk(nodes: Inlines, look: Look, link: Tag | None) -> None:
+        for node in nodes:
+            match node:
+                case Text(text):
+                    found.append(Run(_bound(clean(text), found[-1:]), look, link))
+                case Strong(children):
+                    walk(children, replace(look, face=styled(look.face, True, False)), link)
+                case Emphasis(children):
+                    walk(children, replace(look, face=styled(look.face, False, True)), link)
+                case Link(children, _):
+                    walk(children, replace(look, colour=link_colour), tag_of(node))
+                case SizeValues(values):
+                    found.append(Run(_size_values(values), look, link))
+                case LineBreak():
+                    found.append(Run("\n", look, link))
+
+    walk(inlines, style.look, None)
+    return found
+
+
+def _bound(text: str, before: list[Run]) -> str:
+    """``text`` with its units bound to their numbers, also to one that ends the run before."""
+    tail = before[0].text[-1:] if before else ""
+    return _UNIT.sub(NBSP, tail + text)[len(tail) :]
+
+
+def _size_values(values: tuple[str, ...]) -> str:
+    """``80 (88, 96)``: short lists unbreakable, long ones breakable after a comma only."""
+    text = clean(in_print(tuple(value.replace(" ", NBSP) for value in values)))
+    if len(text) <= _SHORT_LIST:
+        return text.replace(" ", NBSP)
+    return text.replace(" (", NBSP + "(", 1)
+
+
+def words(runs: Iterable[Run]) -> list[Word]:
+    """Measure ``runs`` and cut them where a line may end."""
+    found: list[Word] = []
+    parts: list[_Part] = []
+
+    def end(space: _Part | None = None, forced: bool = False) -> None:
+        if parts or forced:
+            width = sum(part.width for part in parts)
+            counted = bool(parts) and (parts[-1].text[-1].isdigit() or parts[-1].text[-1] == ")")
+            cost = _AFTER_NUMBER if counted and space else 0.0
+            found.append(Word(tuple(parts), width, space, forced, cost))
+            parts.clear()
+
+    for run in runs:
+        for piece in _PIECE.findall(run.text):
+            if piece == "\n":
+                end(forced=True)
+            elif piece == "\N{ZERO WIDTH SPACE}":
+                end()
+            elif piece[0] == " ":
+                if parts:
+                    end(_measured(" ", run.look, run.link))
+                elif found and found[-1].space is None and not found[-1].forced:
+                    found[-1] = found[-1]._replace(space=_measured(" ", run.look, run.link))
+            else:
+                for index, bit in enumerate(_INNER.split(piece)):
+                    if index:
+                        end()
+                    parts.extend(_parts(bit, run))
+    end()
+    return found
+
+
+def _parts(text: str, run: Run) -> Iterable[_Part]:
+    for piece, name in covered(text, run.look.face):
+        yield _measured(piece, replace(run.look, face=name), run.link)
+
+
+def _measured(text: str, look: Look, link: Tag | None) -> _Part:
+    width, kerns = shape(text, look.face)
+    return _Part(text, look, link, width * look.size, kerns)
+
+
+def widest(words: Sequence[Word]) -> float:
+    """The width of ``words`` on as few lines as their forced breaks allow."""
+    return max((line.width for line in _cut(words, _forced_ends(words))), default=0.0)
+
+
+def narrowest(words: Sequence[Word]) -> float:
+    """The width of the widest word."""
+    return max((word.width for word in words), default=0.0)
+
+
+# ------------------------------------------------------------ words to lines
+
+
+def lines(words: Sequence[Word], width: float, balance: bool = False) -> list[Line]:
+    """Break ``words`` into lines of at most ``width``; ``balance`` evens the last one too.
+
+    A word wider than a line is cut between characters.
+    """
+    if any(word.width > width for word in words):
+        words = [piece for word in words for piece in _crumbled(word, width)]
+    start = 0
+    ends: list[int] = []
+    for stop in _forced_ends(words):
+        ends += [start + end for end in _best_ends(words[start:stop], width, balance)]
+        start = stop
+    return _cut(words, ends)
+
+
+def _forced_ends(words: Sequence[Word]) -> list[int]:
+    ends = [index for index, word in enumerate(words, 1) if word.forced]
+    if words and not words[-1].forced:
+        ends.append(len(words))
+    return ends
+
+
+def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
+    """Where to end lines so that there are few and they are even."""
+    count = len(words)
+    best = [0.0] + [float("inf")] * count
+    came = [0] * (count + 1)
+    for end in range(1, count + 1):
+        filled = words[end - 1].width
+        start = end - 1
+        while True:
+            cost = best[start] + 1.0
+            slack = max(0.0, width - filled) / width
+            if end < count:
+                cost += slack * slack + words[end - 1].cost
+            elif balance:
+                cost += slack * slack
+            elif start and slack > 0.85:
+                cost += _RUNT
+            if cost < best[end]:
+                best[end], came[end] = cost, start
+            if start == 0:
+                break
+            start -= 1
+            filled += words[start].width + words[start].gap
+            if filled > width + 0.01:
+                break
+    ends: list[int] = []
+    at = count
+    while at:
+        ends.append(at)
+        at = came[at]
+    return ends[::-1]
+
+
+def _crumbled(word: Word, width: float) -> list[Word]:
+    """A word that fits no line, as words of one character each; others untouched."""
+    if word.width <= width:
+        return [word]
+    letters = [
+        _measured(character, part.look, part.link) for part in word.parts for character in part.text
+    ]
+    return [
+        Word(
+            (letter,),
+            letter.width,
+            word.space if last else None,
+            word.forced and last,
+        )
+        for letter, last in (
+            (letter, index == len(letters)) for index, letter in enumerate(letters, 1)
+        )
+    ]
+
+
+def _cut(words: Sequence[Word], ends: Sequence[int]) -> list[Line]:
+    return [_line(words[start:end], end < len(words)) for start, end in pairwise((0, *ends))]
+
+
+def _line(words: Sequence[Word], more: bool) -> Line:
+    """Join words. A line that is not the last keeps its final space, unseen, for the ear."""
+    parts: list[_Part] = []
+    for index, word in enumerate(words, 1):
+        parts += word.parts
+        if word.space and (index < len(words) or more):
+            parts.append(word.space)
+    width = sum(part.width for part in parts)
+    if words and more and words[-1].space:
+        width -= words[-1].gap
+    return Line(tuple(_joined(parts)), width)
+
+
+def _joined(parts: Sequence[_Part]) -> Iterable[tuple[float, _Part]]:
+    """Neighbouring parts of one look as one piece, with their places."""
+    x = 0.0
+    start = 0
+    for stop in range(1, len(parts) + 1):
+        first = parts[start]
+        if stop < len(parts) and parts[stop][1:3] == first[1:3]:
+            continue
+        group = parts[start:stop]
+        width = sum(part.width for part in group)
+        kerns = None
+        if any(part.kerns for part in group):
+            kerns = tuple(k for part in group for k in part.kerns or (0,) * len(part.text))
+        text = "".join(part.text for part in group)
+        yield x, _Part(text, first.look, first.link, width, kerns)
+        x += width
+        start = stop
+
+
+# ------------------------------------------------------------ lines to the page
+
+
+def baseline(style: TextStyle, top: float) -> float:
+    """The baseline of a line whose strip begins at ``top``: capitals stand in its middle."""
+    return top - (style.leading + face(style.face).cap_height * style.size) / 2
+
+
+def paint_line(
+    writer: Writer,
+    line: Line,
+    tag: Tag | None,
+    x: float,
+    y: float,
+    room: float = 0.0,
+    align: Align = "left",
+) -> None:
+    """Draw ``line`` with its baseline at ``y``; without a tag it joins whatever is open."""
+    if align == "right":
+        x += room - line.width
+    elif align == "centre":
+        x += (room - line.width) / 2
+    for offset, part in line.pieces:
+        left = x + offset
+        if tag is not None:
+            if part.link is not None:
+                tag.adopt(part.link)
+            writer.tag(part.link or tag)
+        font = face(part.look.face).font
+        size = part.look.size
+        writer.text(font, size, part.look.colour, (left, y), part.text, part.kerns)
+        if part.link is not None and tag is not None:
+            seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
+            writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
+            writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))
