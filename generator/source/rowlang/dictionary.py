@@ -526,7 +526,6 @@ def _acts() -> tuple[Act, ...]:
             "hold",
             "hold",
             "Slip the stitches unworked to waste yarn or a stitch holder.",
-            spoken="put on hold",
         ),
         _act(
             "turn",
