@@ -72,7 +72,7 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
         case Striped(plans):
             return stripe_blocks(voice, plans)
         case Embroidered(plans):
-            return embroidery_blocks(voice, plans)
+            return embroidery_blocks(voice, piece.key, plans)
         case Edged():
             return _edging(voice, step, step.detail)
         case _:

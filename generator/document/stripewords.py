@@ -6,7 +6,7 @@ from generator.document.phrases import join, listed, paragraph, text
 from generator.document.tree import Blocks, Column, Inlines, Link, Paragraph, Table, TableRow
 from generator.document.units import cm, inches, per_size
 from generator.document.voice import Voice
-from generator.plan.colour.embroidery import Area
+from generator.plan.colour.embroidery import Area, YarnThread
 from generator.plan.picture import PicturePlan
 from generator.plan.tube import Part
 
@@ -137,14 +137,14 @@ def _hours(minutes: float) -> str:
 # ---------------------------------------------------------------- embroidery
 
 
-def embroidery_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
+def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
     technique = voice.term["duplicate_stitch"]
     return (
         Paragraph(
             join(
                 f"Work the picture in {technique} from the ",
-                (Link(text("embroidery chart"), "#chart-embroidery"),),
+                (Link(text("embroidery chart"), f"#chart-embroidery-{piece}"),),
                 ". The chart numbers the rounds of the picture; its round 1 is round ",
                 per_size([plan.first for plan in plans]),
                 " of the tube, and stitch 1 of the chart is stitch 1 of the round.",
@@ -168,10 +168,20 @@ def _mirror(plan: PicturePlan) -> str:
 
 
 def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
-    """Stitches, areas and thread per yarn. Thread is that of the first size; strands hold for all."""
-    threads = plans[0].embroidery.threads
-    metric = voice.units != "imperial"
-    unit = "cm" if metric else "in"
+    """Areas, stitches, strands and thread of every yarn, per size where they differ."""
+    scale = cm if voice.units != "imperial" else inches
+    unit = "cm" if voice.units != "imperial" else "in"
+    rows = []
+    for yarn, name in voice.yarn_names.items():
+        threads = [_thread(plan, yarn) for plan in plans]
+        if any(thread.stitches for thread in threads):
+            cells = (
+                [thread.areas for thread in threads],
+                [thread.stitches for thread in threads],
+                [thread.strands for thread in threads],
+                [scale(thread.thread_mm) for thread in threads],
+            )
+            rows.append(TableRow((text(name), *(per_size(cell) for cell in cells))))
     return Table(
         text("Embroidery by yarn"),
         (
@@ -181,20 +191,13 @@ def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
             Column(text("Strands"), align="right"),
             Column(text(f"Thread, {unit}"), align="right"),
         ),
-        tuple(
-            TableRow(
-                (
-                    text(voice.yarn_names[thread.yarn]),
-                    text(str(thread.areas)),
-                    text(str(thread.stitches)),
-                    text(str(thread.strands)),
-                    text(cm(thread.thread_mm) if metric else inches(thread.thread_mm)),
-                )
-            )
-            for thread in threads
-            if thread.stitches
-        ),
+        tuple(rows),
     )
+
+
+def _thread(plan: PicturePlan, yarn: str) -> YarnThread:
+    nothing = YarnThread(yarn, 0, 0, 0, 0, 0.0)
+    return next((t for t in plan.embroidery.threads if t.yarn == yarn), nothing)
 
 
 def _area_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:

@@ -36,10 +36,13 @@ class Voice:
             return lengths(measure.rounded, self.units)
         return per_size([f"{value:g}" for value in measure.rounded])
 
-    @property
-    def rounds(self) -> str:
-        """The plural the whole pattern uses where a piece is worked in the round."""
-        return "rounds"
+    def abbreviation(self, id: str) -> tuple[str, str, str]:
+        """A stitch or act by its id: abbreviation, full name, how it is worked."""
+        style = Terms(self.plan.source.pattern.terms)
+        book = self.plan.book
+        entry = next((act for act in book.acts if act.id == id), None) or book[id]
+        words = entry.us if style is Terms.US else entry.uk
+        return words.abbreviation, words.name, entry.how_to
 
 
 def voice_of(plan: Plan) -> Voice:

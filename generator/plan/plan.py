@@ -38,7 +38,8 @@ def make_plan(source: Source) -> Plan:
     """
     measures = measure_pattern(source)
     book = _book(source)
-    pieces, findings = [], []
+    pieces: list[PiecePlan] = []
+    findings: list[Diagnostic] = []
     for key in source.pattern.pieces:
         try:
             pieces.append(plan_piece(measures, key, book, _tubes(measures, key)))

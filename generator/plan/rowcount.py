@@ -1,5 +1,6 @@
 """Stitch arithmetic of a row: what it uses, what it leaves on the needle, and whether it fits."""
 
+import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -173,6 +174,9 @@ class _Task:
     yarn: str
 
 
+_Loops = tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class _Worked:
     """How far the row has come. ``met`` markers lie behind, ``markers`` are their new places."""
@@ -186,7 +190,7 @@ class _Worked:
     cast_on: int = 0
     picked_up: int = 0
     chains: int = 0
-    loops: tuple[tuple[str, int], ...] = ()
+    loops: _Loops = ()
 
 
 def _count(row: Row, task: _Task) -> Counted:
@@ -271,12 +275,9 @@ def _step(task: _Task, worked: _Worked, part: Part) -> _Worked:
 def _stitches(
     task: _Task, worked: _Worked, part: Work | Fill, stitch: Stitch, times: int
 ) -> _Worked:
-    moved = _over(task, worked, part, stitch.consumes, stitch.produces, times)
-    return replace(
-        moved,
-        chains=moved.chains + stitch.chains * times,
-        loops=_looped(moved.loops, part.yarn or task.yarn, stitch.loops * times),
-    )
+    loops = _looped(worked.loops, part.yarn or task.yarn, stitch.loops * times)
+    chains = worked.chains + stitch.chains * times
+    return _over(task, worked, part, stitch.consumes, stitch.produces, times, loops, chains)
 
 
 def _into_one(task: _Task, worked: _Worked, part: IntoOne) -> _Worked:
@@ -285,10 +286,19 @@ def _into_one(task: _Task, worked: _Worked, part: IntoOne) -> _Worked:
         stitch, times = task.book[work.stitch], _number(task, worked, work.times, part)
         made += stitch.produces * times
         loops = _looped(loops, work.yarn or task.yarn, stitch.loops * times)
-    return replace(_over(task, worked, part, 1, made, 1), loops=loops)
+    return _over(task, worked, part, 1, made, 1, loops, worked.chains)
 
 
-def _over(task: _Task, worked: _Worked, part: Part, uses: int, makes: int, times: int) -> _Worked:
+def _over(
+    task: _Task,
+    worked: _Worked,
+    part: Part,
+    uses: int,
+    makes: int,
+    times: int,
+    loops: _Loops,
+    chains: int,
+) -> _Worked:
     """``times`` over ``uses`` live stitches, each time leaving ``makes``.
 
     Markers between two times are slipped; one inside a time cannot be.
@@ -301,15 +311,25 @@ def _over(task: _Task, worked: _Worked, part: Part, uses: int, makes: int, times
             _misfit(task, worked, Trouble.ACROSS_MARKER, part)
         markers = (*markers, worked.produced + before * makes)
         met += 1
-    produced = worked.produced + makes * times
-    return replace(worked, consumed=consumed, produced=produced, markers=markers, met=met)
+    return _Worked(
+        consumed,
+        worked.produced + makes * times,
+        met,
+        markers,
+        worked.held,
+        worked.bound_off,
+        worked.cast_on,
+        worked.picked_up,
+        chains,
+        loops,
+    )
 
 
-def _looped(
-    loops: tuple[tuple[str, int], ...], yarn: str, count: int
-) -> tuple[tuple[str, int], ...]:
+def _looped(loops: _Loops, yarn: str, count: int) -> _Loops:
     if count == 0:
         return loops
+    if len(loops) == 1 and loops[0][0] == yarn:  # most rows are of one yarn
+        return ((yarn, loops[0][1] + count),)
     total = dict(loops)
     total[yarn] = total.get(yarn, 0) + count
     return tuple(total.items())
@@ -323,23 +343,22 @@ def _repeat(task: _Task, worked: _Worked, part: Repeat) -> tuple[_Worked, int]:
     if isinstance(part.until, MoreTimes):
         times = _number(task, worked, part.until.count, part) + 1
         return _times(task, worked, part.parts, times), times
-    goal = worked.consumed + _room(task, worked, part.until, part)
-    if goal == worked.consumed:
-        _misfit(task, worked, Trouble.NO_ROOM, part, unit=_unit(task, part.parts))
+    room = _room(task, worked, part.until, part)
     once = _once(task, part.parts)
-    if once is not None and not _marker_before(task, worked, goal):
+    if room == 0:
+        _misfit(task, worked, Trouble.NO_ROOM, part, unit=once.consumed if once else 0)
+    if once is not None:
         if once.consumed == 0:
             _misfit(task, worked, Trouble.ENDLESS, part)
-        room = goal - worked.consumed
         times, over = divmod(room, once.consumed)
         if over:
             _left_over(task, worked, part, room, once.consumed, over)
-        return _plus(worked, once, times), times
-    return _repeat_to(task, worked, part, goal)
+        return _times(task, worked, part.parts, times), times
+    return _repeat_to(task, worked, part, worked.consumed + room)
 
 
 def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_Worked, int]:
-    """A repeat that meets markers, worked time by time up to the stitch ``goal``."""
+    """A repeat whose extent hangs on the place, worked time by time up to the stitch ``goal``."""
     start, times = worked, 0
     while worked.consumed < goal:
         after = _run(task, worked, part.parts)
@@ -353,16 +372,20 @@ def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_
 
 
 def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) -> _Worked:
+    """``parts`` over and over: in one stride to the next marker, and singly where that is met."""
     once = _once(task, parts)
-    if once is not None:
-        goal = worked.consumed + once.consumed * times
-        if not _marker_before(task, worked, goal):
-            return _plus(worked, once, times)
-    for _ in range(times):
-        worked = _run(task, worked, parts)
-        if worked.consumed > task.live:
-            return worked
+    while times and worked.consumed <= task.live:
+        stride = min(times, _clear(task, worked, once)) if once is not None else 0
+        worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
+        times -= stride or 1
     return worked
+
+
+def _clear(task: _Task, worked: _Worked, once: _Worked) -> int:
+    """How many times ``once`` can be worked before a marker is met."""
+    if once.consumed == 0 or worked.met == len(task.markers):
+        return sys.maxsize
+    return (task.markers[worked.met] - worked.consumed) // once.consumed
 
 
 def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
@@ -386,15 +409,6 @@ def _placeless(part: Part) -> bool:
             return isinstance(part.where, InNext | InFirst)
         case Fill() | Marker() | Turn():
             return False
-
-
-def _unit(task: _Task, parts: tuple[Part, ...]) -> int:
-    once = _once(task, parts)
-    return once.consumed if once else 0
-
-
-def _marker_before(task: _Task, worked: _Worked, goal: int) -> bool:
-    return worked.met < len(task.markers) and task.markers[worked.met] < goal
 
 
 def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
@@ -473,10 +487,10 @@ def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
     match part.where:
         case InEach():
             places = _room(task, worked, part.where.to, part)
-            moved = _over(task, worked, part, 1, makes, places)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops, worked.chains)
         case InNext():
             places = _number(task, worked, part.where.count, part)
-            moved = _over(task, worked, part, 1, makes, places)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops, worked.chains)
         case InFirst():
             places, moved = 1, worked
         case InCorner():

@@ -21,14 +21,14 @@ from generator.plan.yarn import (
     Ball,
     Loop,
     Relaxation,
+    Swatch,
     YarnNeed,
     YarnPart,
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
     edging_yarn,
-    loop_from_density,
-    loop_from_swatch,
+    loop_length,
     yarn_need,
 )
 from generator.plan.yarn import BindOff as BindOffMethod
@@ -60,11 +60,10 @@ def balls_of(source: Source) -> Mapping[str, Ball]:
 
 def loop_of(source: Source, yarn: str, gauge: Gauge, ball: Ball) -> Loop:
     """Yarn in one stitch: from the yarn's weighed swatch if it has one, else from the gauge."""
-    swatch = source.pattern.yarns[yarn].swatch
-    if swatch is not None:
-        return loop_from_swatch(swatch.grams, swatch.stitches, ball)
+    written = source.pattern.yarns[yarn].swatch
+    swatch = Swatch(written.grams, written.stitches, ball) if written else None
     state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
-    return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state)
+    return loop_length(gauge.stitches_per(), gauge.rounds_per(), state, swatch)
 
 
 def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTotal, ...]:

@@ -15,7 +15,7 @@ def formulas_at(source: Source, path: Path) -> tuple[Formula, ...]:
     """
     data = source.tree.data
     for part in path:
-        data = data[part]  # type: ignore[index, call-overload]
+        data = data[part]  # type: ignore[index]
     if isinstance(data, list):
         paths = _from_list(source, path, len(data))
     elif isinstance(data, dict):

@@ -175,7 +175,7 @@ class CastOnStep(Step):
     """Casts on; the piece's live stitches start here."""
 
     cast_on: Amount
-    method: str = "long-tail"
+    method: Literal["long-tail", "waste yarn"] = "long-tail"
 
 
 class WorkStep(Step):

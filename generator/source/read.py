@@ -5,20 +5,23 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.files import GRID_LIMIT, Files
+from generator.files import GRID_LIMIT, SOURCE_NAME, Files
 from generator.source.grid import Grid, read_grid
 from generator.source.models import CellMeaning, Chart, Pattern, Piece, Step
 from generator.source.validation import validate
 from generator.source.yamltree import Path, YamlTree, read_yaml
 
 PHOTO_LIMIT = 20_000_000
-SOURCE_NAME = "pattern.yaml"
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A valid pattern, its grids and photographs by key, and the places of all values."""
+    """A valid pattern, its grids and photographs by key, and the places of all values.
 
+    ``name`` is the stem of every file built from it.
+    """
+
+    name: str
     pattern: Pattern
     tree: YamlTree
     grids: Mapping[str, Grid]
@@ -34,8 +37,8 @@ class Source:
         return tuple(self.pattern.sizes)
 
 
-def read_source(files: Files, name: str = SOURCE_NAME) -> Source:
-    """The pattern whose source is the file ``name``.
+def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") -> Source:
+    """The pattern whose source is the file ``name``; ``called`` is what its outputs are called.
 
     Raises:
         PatternError: with every fault found at the first stage that finds any: unreadable files,
@@ -53,7 +56,7 @@ def read_source(files: Files, name: str = SOURCE_NAME) -> Source:
         )
         for index, photo in enumerate(pattern.photos)
     )
-    source = Source(pattern, tree, grids, photos)
+    source = Source(called, pattern, tree, grids, photos)
     findings = [*_names(source), *_legends(source), *_bodies(source)]
     if findings:
         raise PatternError(findings)

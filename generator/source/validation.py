@@ -14,7 +14,7 @@ from generator.source.yamltree import YamlTree
 Path = tuple[str | int, ...]
 
 # Scalars that YAML may read as a number although the designer means the characters.
-_TEXT_PATHS: tuple[Path, ...] = (("title",), ("version",), ("date",), ("designer",))
+_TEXTS = ("title", "version", "date", "designer")
 
 
 def validate(tree: YamlTree) -> Pattern:
@@ -32,10 +32,9 @@ def validate(tree: YamlTree) -> Pattern:
 def _with_texts(tree: YamlTree) -> Any:
     """The data with the head's texts as they were typed, so that ``1.0`` stays ``1.0``."""
     data = dict(tree.data)
-    for path in _TEXT_PATHS:
-        (key,) = path
+    for key in _TEXTS:
         if isinstance(data.get(key), int | float) and not isinstance(data[key], bool):
-            data[key] = tree.text(path)
+            data[key] = tree.text((key,))
     for index, change in enumerate(data.get("changes") or ()):
         if isinstance(change, dict) and isinstance(change.get("version"), int | float):
             change["version"] = tree.text(("changes", index, "version"))

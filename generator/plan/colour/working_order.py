@@ -24,12 +24,16 @@ class Fabric:
     wraps: bool
     jump_limit: int
 
-    def passed(self, here: Place, there: Place) -> int:
-        """Stitches or rounds between two places, whichever is more; 0 when they touch."""
+    def nearness(self, here: Place, there: Place) -> tuple[int, int]:
+        """Stitches or rounds between two places, whichever is more; then the stitches across."""
         across = abs(here[1] - there[1])
         if self.wraps:
             across = min(across, self.width - across)
-        return max(across, abs(here[0] - there[0]), 1) - 1
+        return max(across, abs(here[0] - there[0]), 1) - 1, across
+
+    def passed(self, here: Place, there: Place) -> int:
+        """Stitches or rounds between two places, whichever is more; 0 when they touch."""
+        return self.nearness(here, there)[0]
 
     def reaches(self, here: Place, there: Place) -> bool:
         """Whether the thread may go from ``here`` to ``there`` without being cut."""
@@ -94,13 +98,13 @@ def _group(runs: Sequence[Run], fabric: Fabric, closed: bool) -> _Group:
 
 def _next_group(left: dict[int, list[_Group]], fabric: Fabric, at: Place | None) -> _Group:
     """The nearest group of the next round within reach, else the lowest of all."""
-    if at is not None:
-        near = [
-            (fabric.passed(at, _entered(group, fabric, at)[0]), group.stitches[0], group)
-            for group in left.get(at[0] + 1, ())
-        ]
-        if near and min(near, key=lambda each: each[:2])[0] <= fabric.jump_limit:
-            return min(near, key=lambda each: each[:2])[2]
+    if at is not None and at[0] + 1 in left:
+        nearest = min(
+            left[at[0] + 1],
+            key=lambda group: fabric.nearness(at, _entered(group, fabric, at)[0]),
+        )
+        if fabric.reaches(at, _entered(nearest, fabric, at)[0]):
+            return nearest
     return left[min(left)][0]
 
 
@@ -110,7 +114,7 @@ def _entered(group: _Group, fabric: Fabric, at: Place | None) -> list[Place]:
     if at is None:
         return places
     turns = range(len(places)) if group.closed else (0, len(places) - 1)
-    nearest = min(turns, key=lambda index: fabric.passed(at, places[index]))
+    nearest = min(turns, key=lambda index: fabric.nearness(at, places[index]))
     if not fabric.reaches(at, places[nearest]):
         return places
     return places[nearest:] + places[:nearest] if group.closed else places[:: -1 if nearest else 1]

@@ -1,0 +1,214 @@
+"""What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
+
+from collections.abc import Iterator, Mapping
+
+from generator.diagnostics import Span
+from generator.document.phrases import heading, paragraph, text
+from generator.document.prose import blocks
+from generator.document.tree import (
+    Block,
+    Blocks,
+    Callout,
+    Heading,
+    Inlines,
+    ItemList,
+    ListItem,
+    Strong,
+)
+from generator.document.voice import Voice
+from generator.files import Files
+from generator.plan.steps import (
+    CastOn,
+    ChartRows,
+    Edged,
+    Embroidered,
+    Gather,
+    PickUp,
+    StepPlan,
+    Striped,
+)
+
+
+def finishing_section(voice: Voice) -> Blocks:
+    """The pattern's own finishing text."""
+    source = voice.plan.source
+    if source.pattern.finishing is None:
+        return ()
+    place = source.span("finishing")
+    return (
+        heading(2, "Finishing", "finishing"),
+        *blocks(source.pattern.finishing, voice.values, place),
+    )
+
+
+def notes_section(voice: Voice, files: Files) -> Blocks:
+    """How to read the pattern, and the designer's own notes."""
+    source = voice.plan.source
+    found: list[Block] = [heading(2, "Notes", "notes")]
+    if source.pattern.notes:
+        found += blocks(source.pattern.notes, voice.values, source.span("notes"))
+    names = ["reading-sizes"] if len(voice.sizes) > 1 else []
+    names += ["sizes-and-ease", "gauge"]
+    if source.pattern.made.by == "machine":
+        names.append("machine-sizes")
+    for name in names:
+        found += _template(voice, files, f"notes/{name}.md", 3)
+    return tuple(found)
+
+
+def technique_section(voice: Voice, files: Files) -> Blocks:
+    """The technique notes that the pattern's steps call for, and those it asks for."""
+    names = list(dict.fromkeys((*_techniques(voice), *voice.plan.source.pattern.techniques)))
+    found: list[Block] = [heading(2, "Techniques", "techniques")]
+    for name in names:
+        found += _technique(voice, files, name)
+    return tuple(found)
+
+
+def _technique(voice: Voice, files: Files, name: str) -> Blocks:
+    asked = voice.plan.source.pattern.techniques
+    place = voice.plan.source.span("techniques", asked.index(name)) if name in asked else None
+    return _template(voice, files, f"techniques/{name}.md", 3, place)
+
+
+def _techniques(voice: Voice) -> Iterator[str]:
+    """The notes that the steps of all pieces call for, in the order of working."""
+    for piece in voice.plan.pieces:
+        flat = voice.plan.source.pattern.pieces[piece.key].worked == "flat"
+        for step in piece.steps:
+            yield from _techniques_of(step, flat)
+    if len(voice.yarn_names) > 1:
+        yield "joining-a-new-yarn"
+    yield from ("weaving-in-ends", "blocking")
+
+
+def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
+    match step.detail:
+        case CastOn() if getattr(step.step, "method", "") == "long-tail":
+            yield "long-tail-cast-on"
+        case Striped():
+            yield from ("cast-on-circular-machine", "off-the-machine")
+        case Embroidered():
+            yield from ("chart-in-the-round", "duplicate-stitch")
+        case ChartRows():
+            yield "chart-flat" if flat else "chart-in-the-round"
+            if any(len(loops) > 1 for loops in step.worked[0]):
+                yield "stranded-knitting"
+        case PickUp():
+            yield "held-thumb"
+        case Gather():
+            yield "gathered-closing"
+        case Edged():
+            yield "crochet-edging"
+        case _:
+            pass
+
+
+def care_section(voice: Voice, files: Files) -> Blocks:
+    """The designer's care text, or the general one."""
+    source = voice.plan.source
+    if source.pattern.care is not None:
+        words = blocks(source.pattern.care, voice.values, source.span("care"))
+        return (heading(2, "Care", "care"), *words)
+    return _template(voice, files, "notes/care.md", 2)
+
+
+def safety_section(voice: Voice, files: Files) -> Blocks:
+    """The cautions that fit the wearer, the materials and the tools."""
+    callouts = []
+    for name in _cautions(voice):
+        title, words = _titled(_template(voice, files, f"safety/{name}.md", 3))
+        callouts.append(Callout("safety", title, words))
+    return (heading(2, "Safety", "safety"), *callouts)
+
+
+def _cautions(voice: Voice) -> Iterator[str]:
+    pattern = voice.plan.source.pattern
+    if "infant" in pattern.wearer:
+        yield from ("infant", "sleep")
+    if "child" in pattern.wearer:
+        yield "child"
+    if "adult" in pattern.wearer:
+        yield "adult"
+    yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
+    if any("wool" in yarn.fibre.lower() for yarn in pattern.yarns.values()):
+        yield "wool"
+    if pattern.made.by == "machine":
+        yield "machine"
+    yield from ("tools", "hands")
+
+
+def closing_section(voice: Voice, files: Files) -> Blocks:
+    """Notes on yarn, the text edition, changes of earlier versions, corrections and rights."""
+    source = voice.plan.source
+    found: list[Block] = [heading(2, "About this pattern", "about")]
+    for name in ("yarn-amounts", "yarn-weight", "text-edition"):
+        found += _template(voice, files, f"notes/{name}.md", 3)
+    if source.pattern.changes:
+        items = tuple(
+            ListItem(
+                (paragraph((Strong(text(change.version)),), f", {change.date}: {change.note}"),)
+            )
+            for change in source.pattern.changes
+        )
+        found += [heading(3, "Changes"), ItemList(items)]
+    found += _template(voice, files, "notes/corrections.md", 3)
+    if source.pattern.licence is not None:
+        found.append(heading(3, voice.term["license"].capitalize()))
+        found += blocks(source.pattern.licence, voice.values, source.span("licence"))
+    else:
+        found += _template(voice, files, "notes/licence.md", 3)
+    return tuple(found)
+
+
+# ---------------------------------------------------------------- templates
+
+
+def _template(
+    voice: Voice, files: Files, name: str, level: int, named_at: Span | None = None
+) -> Blocks:
+    template = files.template(name, named_at=named_at)
+    start = Span(template.file, 1, 1, 1, 2)
+    return blocks(template.text, _values(voice), start, heading_level=level)
+
+
+def _values(voice: Voice) -> Mapping[str, object]:
+    """What templates may print besides the pattern's own measures."""
+    source = voice.plan.source
+    pattern = source.pattern
+    uncertainty = max(need.uncertainty for total in voice.plan.yarn for need in total.needs)
+    return {
+        **voice.values,
+        "sizes": list(voice.sizes),
+        "designer": pattern.designer,
+        "version": pattern.version,
+        "date": pattern.date,
+        "year": pattern.date[:4],
+        "contact": pattern.contact,
+        "machine": pattern.made.by == "machine",
+        "needles": str(pattern.made.needles or ""),
+        "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
+        "text_file": f"{source.name}.txt",
+        "lengths": _lengths(voice),
+    }
+
+
+def _lengths(voice: Voice) -> dict[str, str]:
+    """Lengths that the notes give as advice, in the pattern's units, rounded by custom."""
+    figures = {
+        "tail": ("15", "6"),
+        "weave": ("5", "2"),
+        "strand": ("60", "24"),
+        "gauge": ("10", "4"),
+        "swatch": ("15", "6"),
+        "float": ("2.5", "1"),
+    }
+    shown = {"metric": "{0} cm", "imperial": "{1} in", "both": "{0} cm / {1} in"}[voice.units]
+    return {name: shown.format(*pair) for name, pair in figures.items()}
+
+
+def _titled(words: Blocks) -> tuple[Inlines, Blocks]:
+    """A template's heading and what follows it."""
+    first = words[0]
+    assert isinstance(first, Heading)
+    return first.children, words[1:]

@@ -1,0 +1,88 @@
+"""The whole document of a plan, section after section."""
+
+from collections.abc import Iterator
+
+from generator.document.back import (
+    care_section,
+    closing_section,
+    finishing_section,
+    notes_section,
+    safety_section,
+    technique_section,
+)
+from generator.document.chartpages import ChartPage, chart_pages, chart_section
+from generator.document.front import (
+    abbreviation_section,
+    cover,
+    gauge_section,
+    material_section,
+    size_section,
+)
+from generator.document.piecepages import piece_blocks
+from generator.document.tree import Document
+from generator.document.voice import Voice, voice_of
+from generator.files import Files
+from generator.plan.plan import Plan
+from generator.plan.steps import Crowned, Edged, Even, Rows, Tapered
+from generator.source.rowlang.syntax import Row
+from generator.source.rowlang.uses import abbreviations_used
+
+
+def build_document(plan: Plan, files: Files) -> tuple[Document, tuple[ChartPage, ...]]:
+    """The document and its charts.
+
+    Raises:
+        PatternError: for prose that names what isn't there, or Markdown the tree has no node for.
+    """
+    voice = voice_of(plan)
+    pattern = plan.source.pattern
+    charts = chart_pages(voice)
+    blocks = (
+        cover(voice),
+        *size_section(voice),
+        *material_section(voice),
+        *gauge_section(voice),
+        *abbreviation_section(voice, abbreviations_used(_rows(plan), plan.book)),
+        *notes_section(voice, files),
+        *(block for piece in plan.pieces for block in piece_blocks(voice, piece)),
+        *chart_section(charts),
+        *finishing_section(voice),
+        *technique_section(voice, files),
+        *care_section(voice, files),
+        *safety_section(voice, files),
+        *closing_section(voice, files),
+    )
+    document = Document(
+        pattern.title,
+        pattern.designer,
+        _language(voice),
+        pattern.version,
+        pattern.date,
+        pattern.summary,
+        voice.sizes,
+        blocks,
+        keywords=("knitting pattern",),
+    )
+    return document, charts
+
+
+def _language(voice: Voice) -> str:
+    pattern = voice.plan.source.pattern
+    if pattern.language == "en":
+        return {"US": "en-US", "UK": "en-GB"}[pattern.terms]
+    return pattern.language
+
+
+def _rows(plan: Plan) -> Iterator[Row]:
+    """Every row that the document prints in abbreviations."""
+    for piece in plan.pieces:
+        for step in piece.steps:
+            match step.detail:
+                case Rows(rows) | Edged(rows) | Crowned(_, rows):
+                    yield from rows
+                case Even(rows):
+                    yield from (row for row in rows if row is not None)
+                case Tapered(shaping, plain):
+                    yield from (shaping, *plain)
+                case _:
+                    pass

@@ -1,0 +1,316 @@
+"""What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
+
+from collections.abc import Iterator, Sequence
+
+from generator.document.chartpages import yarn_symbols
+from generator.document.charts.legend import swatch
+from generator.document.charts.spec import ChartKey
+from generator.document.fabric import fabric
+from generator.document.phrases import heading, join, paragraph, text
+from generator.document.schematics import schematic_blocks
+from generator.document.tree import (
+    Block,
+    Blocks,
+    Column,
+    Cover,
+    Definition,
+    DefinitionList,
+    Figure,
+    Inlines,
+    ItemList,
+    ListItem,
+    Paragraph,
+    Strong,
+    Table,
+    TableRow,
+)
+from generator.document.units import (
+    length_in,
+    lengths,
+    per_size,
+    scales,
+    up,
+    yarn_length,
+)
+from generator.document.voice import Voice, body_rows
+from generator.plan.gauge import Gauge
+from generator.plan.picture import PicturePlan, chart_yarns
+from generator.plan.standards.yarn_weights import yarn_weight
+from generator.plan.steps import ChartRows, Embroidered
+from generator.plan.values import Kind
+from generator.plan.yarnplan import YarnTotal
+from generator.source.models import Gauge as WrittenGauge
+from generator.source.models import Pattern
+
+ART_WIDTH_MM = 80.0
+ART_HEIGHT_MM = 70.0
+SIZE_HEADING = "Sizes and finished measurements"
+
+
+def cover(voice: Voice) -> Cover:
+    """Title, byline, summary, the facts of a buyer's first glance, and the fabric as art."""
+    pattern = voice.plan.source.pattern
+    byline = f"Designed by {pattern.designer} · version {pattern.version} · {pattern.date}"
+    facts = tuple(
+        Definition((Strong(text(term)),), meaning) for term, meaning in _facts(voice, pattern)
+    )
+    return Cover(
+        pattern.title, text(byline), text(pattern.summary), DefinitionList(facts), _art(voice)
+    )
+
+
+def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
+    yield "Sizes", text(", ".join(voice.sizes))
+    for name, mm in body_rows(voice.plan)[:1]:
+        yield f"To fit {name}", lengths(mm, voice.units)
+    label, measure = next(iter(voice.plan.measures.finished.items()))
+    yield f"Finished {label.lower()}", voice.measure(measure)
+    weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
+    names = ", ".join(f"{yarn_weight(number).name} ({number})" for number in weights)
+    count = len(pattern.yarns)
+    yield "Yarn", text(f"{names}, {count} {'color' if count == 1 else voice.term['colors']}")
+    yield voice.term["gauge"].capitalize(), text(_gauge_line(voice, pattern.gauge, ""))
+    if pattern.made.by == "machine":
+        yield "Made", text(f"on a circular machine with {pattern.made.needles} needles")
+    if pattern.skill:
+        yield "Skill", text(pattern.skill)
+
+
+def _art(voice: Voice) -> Figure | None:
+    """The pattern's own picture or chart as knitted fabric; a photograph wins."""
+    source = voice.plan.source
+    if source.photos:
+        photo = source.pattern.photos[0]
+        return Figure(source.photos[0], photo.alt, text(photo.caption) if photo.caption else ())
+    colours = {key: yarn.colour for key, yarn in source.pattern.yarns.items()}
+    for piece in voice.plan.pieces:
+        for step in piece.steps:
+            match step.detail:
+                case Embroidered(plans):
+                    return _tube_art(voice, plans[0], colours)
+                case ChartRows(chart) if _is_coloured(voice, chart):
+                    return _chart_art(voice, chart, colours)
+                case _:
+                    pass
+    return None
+
+
+def _is_coloured(voice: Voice, chart: str) -> bool:
+    yarns = chart_yarns(voice.plan.source.pattern.charts[chart]).values()
+    return all(yarn in voice.plan.source.pattern.yarns for yarn in yarns)
+
+
+def _tube_art(voice: Voice, plan: PicturePlan, colours: dict[str, str]) -> Figure:
+    window = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+    rows = [row[-window:] for row in plan.colours.rounds[plan.first - 1 : plan.last]]
+    picture = fabric(rows, colours, _main_gauge(voice).aspect, ART_WIDTH_MM, ART_HEIGHT_MM)
+    return Figure(picture, "The finished picture as knitted fabric; the chart pages describe it.")
+
+
+def _chart_art(voice: Voice, chart: str, colours: dict[str, str]) -> Figure:
+    yarns = chart_yarns(voice.plan.source.pattern.charts[chart])
+    grid = voice.plan.source.grids[chart]
+    aspect = _main_gauge(voice).aspect
+    high = grid.height
+    repeats = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * high / aspect / grid.width))
+    rows = [[yarns[c] or "" for c in line * repeats] for line in grid.rounds]
+    picture = fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM)
+    return Figure(picture, f"Knitted fabric. {voice.plan.source.pattern.charts[chart].alt}")
+
+
+def _main_gauge(voice: Voice) -> Gauge:
+    return voice.plan.measures.sizes[0].gauges[""]
+
+
+# ---------------------------------------------------------------- sizes
+
+
+def size_section(voice: Voice) -> Blocks:
+    """The table of bodies and finished measures, then the schematic drawings."""
+    rows = [
+        *_length_rows(voice, "To fit ", body_rows(voice.plan)),
+        *(
+            row
+            for label, measure in voice.plan.measures.finished.items()
+            for row in (
+                _length_rows(voice, "", [(label, measure.rounded)])
+                if measure.kind is Kind.LENGTH
+                else [_row(label, [f"{value:g}" for value in measure.rounded])]
+            )
+        ),
+    ]
+    columns = (
+        Column(text("Measurement"), weight=2.0),
+        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
+    )
+    table = Table(text("Body and finished measurements"), columns, tuple(rows))
+    return (heading(2, SIZE_HEADING, "sizes"), table, *schematic_blocks(voice))
+
+
+def _length_rows(
+    voice: Voice, prefix: str, named: Sequence[tuple[str, Sequence[float]]]
+) -> list[TableRow]:
+    return [
+        _row(f"{prefix}{name}, {scale}", [length_in(each, scale) for each in mm])
+        for name, mm in named
+        for scale in scales(voice.units)
+    ]
+
+
+def _row(name: str, cells: Sequence[str]) -> TableRow:
+    return TableRow((text(name), *(text(cell) for cell in cells)))
+
+
+# ---------------------------------------------------------------- materials
+
+
+def material_section(voice: Voice) -> Blocks:
+    """Yarns with their swatches, the amounts per size, tools and notions."""
+    pattern = voice.plan.source.pattern
+    found: list[Block] = [
+        heading(2, "Materials", "materials"),
+        heading(3, "Yarn"),
+        DefinitionList(tuple(_yarn_entry(voice, total) for total in voice.plan.yarn)),
+        _amounts(voice),
+    ]
+    if pattern.tools:
+        found += [heading(3, "Tools"), _tools(pattern)]
+    if pattern.notions:
+        items = tuple(ListItem((paragraph(each),)) for each in pattern.notions)
+        found += [heading(3, "Notions"), ItemList(items)]
+    return tuple(found)
+
+
+def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
+    yarn = voice.plan.source.pattern.yarns[total.yarn]
+    key = ChartKey(total.yarn, yarn_symbols(voice)[total.yarn], yarn.name, yarn.colour)
+    weight = yarn_weight(yarn.weight)
+    ball = f"{total.ball.grams:g} g = {yarn_length(total.ball.metres, voice.units)}"
+    balls = [need.balls for need in total.needs]
+    meaning = join(
+        f"{weight.name} ({weight.number})",
+        f", {yarn.fibre}" if yarn.fibre else "",
+        f", {ball} per ball. Buy ",
+        (Strong(join(per_size(balls), " ball" if set(balls) == {1} else " balls")),),
+        ".",
+    )
+    return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5))
+
+
+def _amounts(voice: Voice) -> Table:
+    rows = []
+    for total in voice.plan.yarn:
+        name = voice.yarn_names[total.yarn]
+        rows.append(_row(f"{name}, g", [str(up(need.grams)) for need in total.needs]))
+        for unit, metres in (("m", 1.0), ("yd", 0.9144)):
+            if unit == ("yd" if voice.units == "metric" else ""):
+                continue
+            if unit == "m" and voice.units == "imperial":
+                continue
+            rows.append(
+                _row(f"{name}, {unit}", [str(up(need.metres / metres)) for need in total.needs])
+            )
+    columns = (
+        Column(text("Yarn"), weight=2.0),
+        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
+    )
+    return Table(text("Yarn needed, reserve included"), columns, tuple(rows))
+
+
+def _tools(pattern: Pattern) -> ItemList:
+    return ItemList(
+        tuple(
+            ListItem((paragraph(f"{_capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),))
+            for tool in pattern.tools
+        )
+    )
+
+
+# ---------------------------------------------------------------- gauge
+
+
+def gauge_section(voice: Voice) -> Blocks:
+    """Every gauge; a table where the sizes differ."""
+    pattern = voice.plan.source.pattern
+    title = voice.term["gauge"].capitalize()
+    found: list[Block] = [heading(2, title, "gauge")]
+    if any(size.gauge for size in pattern.sizes.values()):
+        found.append(_gauge_table(voice, pattern))
+    else:
+        found.append(Paragraph(text(_gauge_line(voice, pattern.gauge, "") + ".")))
+    for key, gauge in pattern.gauges.items():
+        pieces = [piece.title for piece in pattern.pieces.values() if piece.gauge == key]
+        what = f"{', '.join(pieces)}: " if pieces else ""
+        found.append(paragraph(what, _gauge_line(voice, gauge, key), "."))
+    return tuple(found)
+
+
+def _over(voice: Voice) -> str:
+    return {"metric": "10 cm", "imperial": "4 in", "both": "10 cm / 4 in"}[voice.units]
+
+
+def _gauge_line(voice: Voice, written: WrittenGauge, key: str) -> str:
+    gauge = voice.plan.measures.sizes[0].gauges[key] if key else _pattern_gauge(voice)
+    unit = "rows" if "flat" in written.worked else "rounds"
+    words = (
+        f"{gauge.stitches_per():.3g} stitches and {gauge.rounds_per():.3g} {unit} over "
+        f"{_over(voice)}"
+    )
+    details = [part for part in (written.worked, written.state, written.tool) if part]
+    return f"{words}, {', '.join(details)}" if details else words
+
+
+def _pattern_gauge(voice: Voice) -> Gauge:
+    """The gauge of a size that has none of its own, else of the first size."""
+    sizes = voice.plan.source.pattern.sizes
+    plain = [index for index, size in enumerate(sizes.values()) if size.gauge is None]
+    return voice.plan.measures.sizes[plain[0] if plain else 0].gauges[""]
+
+
+def _gauge_table(voice: Voice, pattern: Pattern) -> Table:
+    rows = []
+    for sizing, size in zip(voice.plan.measures.sizes, pattern.sizes.values(), strict=True):
+        gauge = sizing.gauges[""]
+        written = size.gauge or pattern.gauge
+        rows.append(
+            TableRow(
+                (
+                    text(sizing.name),
+                    text(f"{gauge.stitches_per():.3g}"),
+                    text(f"{gauge.rounds_per():.3g}"),
+                    text(written.tool),
+                )
+            )
+        )
+    where = f"{pattern.gauge.worked}, {pattern.gauge.state}".strip(", ")
+    return Table(
+        text(f"Over {_over(voice)}, {where}"),
+        (
+            Column(text("Size")),
+            Column(text("Stitches"), align="right"),
+            Column(text("Rounds"), align="right"),
+            Column(text("Tension" if pattern.made.by == "machine" else "Tool"), weight=2.0),
+        ),
+        tuple(rows),
+    )
+
+
+# ---------------------------------------------------------------- abbreviations
+
+
+def abbreviation_section(voice: Voice, used: Sequence[str]) -> Blocks:
+    """The abbreviations that the rows use, each with what to do."""
+    if not used:
+        return ()
+    entries = tuple(
+        Definition((Strong(text(abbreviation)),), text(f"{name}: {how}" if how else name))
+        for abbreviation, name, how in (voice.abbreviation(id) for id in used)
+    )
+    return (
+        heading(2, "Abbreviations", "abbreviations"),
+        DefinitionList(entries, columns=2),
+    )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,102 @@
+"""The schematic of every piece, its letters, and a table that says them per size."""
+
+from collections.abc import Sequence
+from string import ascii_uppercase
+from typing import assert_never
+
+from generator.document.phrases import text
+from generator.document.schematic import Extent, Schematic, hat, mitten, panel, tube
+from generator.document.tree import Blocks, Column, Figure, Table, TableRow
+from generator.document.units import length_in, scales
+from generator.document.voice import Voice
+from generator.plan.values import Measure
+from generator.source.models import HatShape, MittenShape, PanelShape, TubeShape
+
+Shape = TubeShape | HatShape | MittenShape | PanelShape
+
+# Names of the dimensions, by the key that the source gives them.
+_NAMES: dict[str, str] = {
+    "around": "circumference",
+    "depth": "depth with the brim turned up",
+    "body": "body above the brim",
+    "crown": "crown",
+    "brim": "brim",
+    "cuff": "cuff",
+    "to thumb": "cuff to thumb opening",
+    "hand": "hand, cuff to tip",
+    "thumb": "thumb",
+    "lower edge": "lower edge",
+    "upper edge": "upper edge",
+    "height": "height",
+}
+
+
+def schematic_blocks(voice: Voice) -> Blocks:
+    """A figure and a table for every piece that has a schematic; letters run on."""
+    blocks: list[Figure | Table] = []
+    letters = iter(ascii_uppercase)
+    for key, piece in voice.plan.source.pattern.pieces.items():
+        if piece.schematic is None:
+            continue
+        measures = _measures(voice, key, piece.schematic)
+        labels = {role: next(letters) for role in measures}
+        drawn = _draw(piece.schematic, measures, labels)
+        caption = text(f"{piece.title}: schematic, not to scale between sizes")
+        blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
+        blocks.append(_table(voice, piece.title, measures, labels))
+    return tuple(blocks)
+
+
+def _measures(voice: Voice, key: str, shape: Shape) -> dict[str, Measure]:
+    """The dimensions given, in the source's order of keys."""
+    fields = type(shape).model_fields
+    return {
+        str(field.alias): voice.plan.measures.amount("pieces", key, "schematic", str(field.alias))
+        for name, field in fields.items()
+        if name != "shape" and getattr(shape, name) is not None
+    }
+
+
+def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) -> Schematic:
+    """The piece in the proportions of its middle size."""
+
+    def extent(role: str, part: float = 1.0) -> Extent:
+        values = measures[role].rounded
+        return Extent(values[len(values) // 2] * part, _NAMES[role], labels[role])
+
+    brim = extent("brim") if "brim" in measures else None
+    match shape:
+        case TubeShape():
+            return tube(extent("around", 0.5), extent("depth"), brim)
+        case HatShape():
+            return hat(extent("around", 0.5), extent("body"), extent("crown"), brim)
+        case MittenShape():
+            return mitten(
+                extent("around", 0.5),
+                extent("cuff"),
+                extent("to thumb"),
+                extent("hand"),
+                extent("thumb"),
+            )
+        case PanelShape():
+            upper = extent("upper edge") if "upper edge" in measures else None
+            return panel(extent("lower edge"), extent("height"), upper)
+        case _:
+            assert_never(shape)
+
+
+def _table(voice: Voice, title: str, measures: dict[str, Measure], labels: dict[str, str]) -> Table:
+    rows = [
+        _row(f"{labels[role]}  {_NAMES[role]}, {scale}", measure.rounded, scale)
+        for role, measure in measures.items()
+        for scale in scales(voice.units)
+    ]
+    columns = (
+        Column(text("Letter and measurement"), weight=2.0),
+        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
+    )
+    return Table(text(f"{title}: measurements of the schematic"), columns, tuple(rows))
+
+
+def _row(name: str, mm: Sequence[float], scale: str) -> TableRow:
+    return TableRow((text(name), *(text(length_in(each, scale)) for each in mm)))

@@ -1,0 +1,51 @@
+"""The program's table of contents: source, plan, document, renders."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.document.build import build_document
+from generator.document.numbers import figures
+from generator.files import Files
+from generator.plan.plan import Plan, make_plan
+from generator.source.read import read_source
+
+if TYPE_CHECKING:
+    from generator.render.pdf import PdfOptions
+
+
+@dataclass(frozen=True, slots=True)
+class Outputs:
+    """What one pattern builds: relative path to bytes."""
+
+    files: Mapping[str, bytes]
+
+
+def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
+    """Source and plan of a pattern; raises ``PatternError``."""
+    return make_plan(read_source(files, source_name, called))
+
+
+def build_pattern(
+    files: Files, source_name: str, called: str, options: "PdfOptions | None" = None
+) -> Outputs:
+    """All outputs of a pattern; raises ``PatternError``."""
+    # The renders load late: a pattern with errors never needs them.
+    from generator.render.pdf import PdfOptions, render_pdf
+    from generator.render.svg import render_svg
+    from generator.render.text import render_text
+
+    plan = plan_pattern(files, source_name, called)
+    document, charts = build_document(plan, files)
+    outputs: dict[str, bytes] = {
+        f"{called}.pdf": render_pdf(document, options or PdfOptions()),
+        f"{called}.txt": render_text(document).encode(),
+        "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
+    }
+    for page in charts:
+        for tile in page.tiles:
+            part = f"-{tile.number}" if len(page.tiles) > 1 else ""
+            svg = render_svg(tile.drawing, page.spec.title, f"{page.alt} {tile.alt}")
+            outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
+    return Outputs(outputs)
