@@ -8,7 +8,7 @@ where there is none it begins again at the lowest, right-most group left.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from generator.plan.colour.areas import Run
 
@@ -51,7 +51,8 @@ def working_order(runs: Sequence[Run], fabric: Fabric, at: Place | None) -> list
     }
     order: list[Place] = []
     while left:
-        group = _next_group(left, fabric, at)
+        above = left.get(order[-1][0] + 1, []) if order else []
+        group = _nearest(above, fabric, at) or left[min(left)][0]
         left[group.round_].remove(group)
         if not left[group.round_]:
             del left[group.round_]
@@ -73,21 +74,21 @@ def _groups(runs: Sequence[Run], fabric: Fabric) -> list[_Group]:
     """The runs of one round of an area, joined over gaps within reach, by their first stitch."""
     gaps = [
         (after.first - run.first - run.length) % fabric.width
-        for run, after in zip(runs, [*runs[1:], runs[0]], strict=True)
+        for run, after in pairwise([*runs, runs[0]])
     ]
-    ends = [at for at, gap in enumerate(gaps, start=1) if gap > fabric.jump_limit]
-    if not fabric.wraps and ends[-1:] != [len(runs)]:
-        ends.append(len(runs))
-    if not ends:
+    if not fabric.wraps:
+        gaps[-1] = fabric.jump_limit + 1
+    cuts = [at for at, gap in enumerate(gaps, start=1) if gap > fabric.jump_limit]
+    if not cuts:
         return [_group(runs, fabric, closed=True)]
-    around = [*runs[ends[-1] :], *runs[: ends[-1]]]
-    offset = len(runs) - ends[-1]
-    starts = [0, *(end + offset for end in ends[:-1])]
-    stops = [*starts[1:], len(runs)]
-    groups = [
-        _group(around[start:stop], fabric, closed=False)
-        for start, stop in zip(starts, stops, strict=True)
-    ]
+    groups: list[_Group] = []
+    together: list[Run] = []
+    after_last_cut = [*range(cuts[-1], len(runs)), *range(cuts[-1])]
+    for at in after_last_cut:
+        together.append(runs[at])
+        if gaps[at] > fabric.jump_limit:
+            groups.append(_group(together, fabric, closed=False))
+            together = []
     return sorted(groups, key=lambda group: group.stitches[0])
 
 
@@ -96,16 +97,13 @@ def _group(runs: Sequence[Run], fabric: Fabric, closed: bool) -> _Group:
     return _Group(runs[0].round_, stitches, closed)
 
 
-def _next_group(left: dict[int, list[_Group]], fabric: Fabric, at: Place | None) -> _Group:
-    """The nearest group of the next round within reach, else the lowest of all."""
-    if at is not None and at[0] + 1 in left:
-        nearest = min(
-            left[at[0] + 1],
-            key=lambda group: fabric.nearness(at, _entered(group, fabric, at)[0]),
-        )
-        if fabric.reaches(at, _entered(nearest, fabric, at)[0]):
-            return nearest
-    return left[min(left)][0]
+def _nearest(groups: Sequence[_Group], fabric: Fabric, at: Place | None) -> _Group | None:
+    """The group whose nearest end is nearest to the thread, if that is within reach."""
+    if at is None or not groups:
+        return None
+    ends = [_entered(group, fabric, at)[0] for group in groups]
+    nearest = min(range(len(groups)), key=lambda index: fabric.nearness(at, ends[index]))
+    return groups[nearest] if fabric.reaches(at, ends[nearest]) else None
 
 
 def _entered(group: _Group, fabric: Fabric, at: Place | None) -> list[Place]:

@@ -1,0 +1,62 @@
+"""The shortest path itself, on any weights, against all paths there are."""
+
+from itertools import groupby, product
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.plan.colour.stripe_path import NONE, Level, Way, shortest_path
+
+WAYS = [(base, second) for base in range(3) for second in (NONE, 0, 1, 2) if base != second]
+
+levels_of_ways = st.lists(
+    st.dictionaries(st.sampled_from(WAYS), st.integers(0, 6), max_size=5).map(
+        lambda level: dict(sorted(level.items()))
+    ),
+    min_size=1,
+    max_size=4,
+)
+
+
+def every_path(levels: list[Level], minimum: int) -> list[tuple[Way, ...]]:
+    return [
+        path
+        for path in product(*levels)
+        if all(len(list(run)) >= minimum for _, run in groupby(base for base, _ in path))
+    ]
+
+
+def weight_of(path: tuple[Way, ...], levels: list[Level], change: int) -> int:
+    joined = -1
+    before: set[int] = set()
+    for way in path:
+        now = set(way) - {NONE}
+        joined += len(now - before)
+        before = now
+    return joined * change + sum(level[way] for level, way in zip(levels, path, strict=True))
+
+
+@settings(max_examples=500, deadline=None)
+@given(levels_of_ways, st.integers(1, 3), st.integers(0, 4))
+def test_no_path_is_lighter_or_equally_light_and_earlier(
+    levels: list[Level], minimum: int, change: int
+) -> None:
+    best = min(
+        every_path(levels, minimum),
+        key=lambda path: (weight_of(path, levels, change), path),
+        default=None,
+    )
+
+    assert shortest_path(levels, minimum, change) == best
+
+
+def test_two_stranded_yarns_may_trade_places_without_a_join() -> None:
+    levels = [{(0, 1): 0}, {(0, NONE): 5, (1, 0): 1}]
+
+    assert shortest_path(levels, minimum=1, change=3) == ((0, 1), (1, 0))
+
+
+def test_a_second_yarn_may_become_the_base_without_a_join() -> None:
+    levels = [{(0, 1): 0}, {(1, NONE): 1, (2, NONE): 0}]
+
+    assert shortest_path(levels, minimum=1, change=3) == ((0, 1), (1, NONE))
