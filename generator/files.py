@@ -38,8 +38,14 @@ class Files(ABC):
     in the source that names the file, if there is one.
     """
 
-    def __init__(self, prefix: str) -> None:
+    def __init__(self, name: str, prefix: str) -> None:
+        self._name = name
         self._prefix = prefix
+
+    @property
+    def name(self) -> str:
+        """The folder's own name, without the folders above it."""
+        return self._name
 
     def display(self, name: str) -> str:
         """The path of ``name`` as the user would write it."""
@@ -47,6 +53,10 @@ class Files(ABC):
 
     def exists(self, name: str) -> bool:
         """Whether ``name`` is a file inside the folder."""
+        try:
+            _check_name(name, None)
+        except PatternError:
+            return False
         folder, _, last = name.rpartition("/")
         return last in self.list_dir(folder or ".")
 
@@ -154,8 +164,9 @@ class DiskFiles(Files):
     """Files of a real folder. ``display`` keeps the folder as the user wrote it."""
 
     def __init__(self, folder: str) -> None:
-        super().__init__("" if folder in ("", ".") else f"{folder.rstrip('/')}/")
         self._folder = Path(folder)
+        prefix = "" if folder in ("", ".") else f"{folder.rstrip('/')}/"
+        super().__init__(self._folder.absolute().name, prefix)
 
     def _names(self, folder: str) -> Iterable[str]:
         return [path.name for path in self._inside(folder).iterdir() if self._is_ours(path)]
@@ -197,7 +208,7 @@ class MemoryFiles(Files):
         folder: str = "pattern",
         templates: Mapping[str, str] | None = None,
     ) -> None:
-        super().__init__(f"{folder}/" if folder else "")
+        super().__init__(PurePath(folder).name, f"{folder}/" if folder else "")
         self._files = {
             name: data.encode() if isinstance(data, str) else data for name, data in files.items()
         }

@@ -2,10 +2,11 @@
 
 import re
 from dataclasses import dataclass
+from typing import Any, cast
 
 from generator.diagnostics import Span, fail
 from generator.source.places import Lines
-from generator.source.yamlvalues import Data, Located, read_values
+from generator.source.yamlvalues import Located, read_values
 
 Path = tuple[str | int, ...]
 
@@ -33,9 +34,9 @@ class YamlTree:
         return self.lines.file
 
     @property
-    def data(self) -> Data:
-        """Plain data, a mapping at the top; order is kept and mapping keys are text."""
-        return self.root.data
+    def data(self) -> dict[str, Any]:
+        """Plain data; order is kept and mapping keys are text."""
+        return cast("dict[str, Any]", self.root.data)
 
     def span(self, path: Path, key: bool = False) -> Span:
         """Place of the value (or of its key) at ``path``, or of the nearest ancestor there is."""
