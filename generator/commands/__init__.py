@@ -1,0 +1,1 @@
+"""The commands of ``bindoff``, one module each, loaded when called."""
