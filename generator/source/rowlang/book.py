@@ -124,7 +124,7 @@ class StitchBook:
 
     def __getitem__(self, id: str) -> Stitch:
         """The stitch with this id; raises ``KeyError`` if there is none."""
-        found = self.find(id)
+        found = self.by_name.get(id) or self.find(id)
         if found is None:
             raise KeyError(id)
         return found

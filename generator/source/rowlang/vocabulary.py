@@ -13,12 +13,13 @@ from generator.source.rowlang.book import Stitch, StitchBook
 # fmt: off
 RESERVED = frozenset(
     {
-        "across", "all", "around", "before", "bind", "bo", "cast", "chain", "chains", "co",
-        "corner", "corners", "each", "end", "ends", "first", "from", "hold", "in", "into",
-        "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of", "off", "on",
-        "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep", "repeat",
-        "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts", "tbl",
-        "time", "times", "to", "turn", "twice", "up", "with", "wrap", "wyib", "wyif",
+        "across", "all", "and", "around", "before", "bind", "bo", "cast", "chain", "chains",
+        "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from", "hold",
+        "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
+        "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
+        "repeat", "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts",
+        "tbl", "time", "times", "to", "turn", "twice", "up", "w&t", "with", "wrap", "wyib",
+        "wyif",
     }
 )
 # fmt: on
