@@ -1,0 +1,145 @@
+"""Signs become words, and running text becomes sentences, for a reader who listens.
+
+Numbers are never changed, but for vulgar fractions, which many voices and braille tables drop.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from functools import cache
+from types import MappingProxyType
+
+_FRACTIONS: Mapping[str, str] = MappingProxyType(
+    {
+        "½": "one half",
+        "⅓": "one third",
+        "⅔": "two thirds",
+        "¼": "one quarter",
+        "¾": "three quarters",
+        "⅛": "one eighth",
+        "⅜": "three eighths",
+        "⅝": "five eighths",
+        "⅞": "seven eighths",
+    }
+)
+_FRACTION = f"[{''.join(_FRACTIONS)}]"
+
+# A number as patterns print it: 80, 1,250, 2.5, 2½, ½, 1/2, 2 1/2.
+_NUMBER = rf"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*(?: ?{_FRACTION})?|{_FRACTION})"
+
+# sign: (one, several); {re} is "er" in US and "re" elsewhere
+_UNITS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "mm": ("millimet{re}", "millimet{re}s"),
+        "cm": ("centimet{re}", "centimet{re}s"),
+        "m": ("met{re}", "met{re}s"),
+        "g": ("gram", "grams"),
+        "kg": ("kilogram", "kilograms"),
+        "yd": ("yard", "yards"),
+        "yds": ("yard", "yards"),
+        "oz": ("ounce", "ounces"),
+        "ft": ("foot", "feet"),
+        "in": ("inch", "inches"),
+        "″": ("inch", "inches"),
+        "′": ("foot", "feet"),
+        "st": ("stitch", "stitches"),
+        "sts": ("stitch", "stitches"),
+        "rnd": ("round", "rounds"),
+        "rnds": ("round", "rounds"),
+    }
+)
+
+# "46 in slate" is no measure: the sign counts as inches only where no noun can follow.
+_INCHES = r"in(?=\s*(?:[),;:/.–]|by\b|to\b|wide\b|long\b|deep\b|high\b|tall\b|across\b|$))"
+_UNIT = rf"(?:{'|'.join(unit for unit in _UNITS if unit.isalpha() and unit != 'in')})(?![\w²³'’])"
+
+_ABBREVIATIONS = frozenset(
+    ("approx", "ca", "cf", "dr", "e.g", "i.e", "incl", "mr", "mrs", "ms", "prof", "vs")
+)
+_BEFORE_NUMBERS = frozenset(("fig", "figs", "max", "min", "no", "nos", "p", "pp", "vol"))
+
+
+def spelled(text: str, language: str = "en") -> str:
+    """``text`` with signs, fractions and the units of numbers in words, spaces made plain.
+
+    ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
+    """
+    for pattern, words in _rules(_ending(language)):
+        text = pattern.sub(words, text)
+    return text.strip()
+
+
+def sentences(text: str, figure: str = "") -> list[str]:
+    """The sentences of ``text``. ``figure`` matches characters that stand for a number.
+
+    A full stop ends a sentence when a space and a capital or a figure follow, unless it belongs to
+    a known abbreviation. A line end always ends one.
+    """
+    opening = rf"(?=[\"“‘(\[]*(?:[^\W_a-z]{'|' + figure if figure else ''}))"
+    found: list[str] = []
+    for line in text.split("\n"):
+        start = 0
+        for stop in re.finditer(rf"[.!?][\"”’)\]]*\s+{opening}", line):
+            if not _abbreviated(line[: stop.start()], line[stop.end() :], figure):
+                found.append(line[start : stop.end()])
+                start = stop.end()
+        found.append(line[start:])
+    return [sentence.strip() for sentence in found if sentence.strip()]
+
+
+def ended(sentence: str) -> str:
+    """``sentence`` with a full stop where it has no end mark of its own."""
+    bare = sentence.rstrip('"”’)]')
+    return sentence if not bare or bare[-1] in ".!?:;" else sentence + "."
+
+
+def _abbreviated(before: str, after: str, figure: str) -> bool:
+    word = before.rsplit(None, 1)[-1].lstrip("(“\"'").casefold() if before.strip() else ""
+    number_follows = re.match(rf"\d{'|' + figure if figure else ''}", after) is not None
+    return word in _ABBREVIATIONS or (word in _BEFORE_NUMBERS and number_follows)
+
+
+def _ending(language: str) -> str:
+    return "er" if language.casefold() in ("en", "en-us") else "re"
+
+
+@cache
+def _rules(ending: str) -> tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]:
+    """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs."""
+
+    def unit(found: re.Match[str]) -> str:
+        number, sign = found[1], found[2]
+        one = number == "1" or re.fullmatch(rf"{_FRACTION}|\d/\d+", number)
+        return f"{number} {_UNITS[sign][0 if one else 1].format(re=ending)}"
+
+    def fraction(found: re.Match[str]) -> str:
+        words = _FRACTIONS[found[2]]
+        return f"{found[1]} and {words}" if found[1] else words
+
+    after_measure = rf"({_NUMBER}(?: ?(?:{'|'.join(_UNITS)}))?)"
+    listed: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+        ("[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
+        (r"\s+", " "),
+        (rf"{after_measure} ?– ?(?={_NUMBER})", r"\1 to "),
+        (rf"{after_measure} ?(?:×|(?<= )x(?= )) ?(?={_NUMBER})", r"\1 by "),
+        (r"(?<=stitches) × (?=\d)|(?<=sts) × (?=\d)", " by "),
+        (rf"({_NUMBER}) ?×", r"\1 times"),
+        (r"× ?(?=\d)", "times "),
+        ("×", "times"),
+        (rf"({_NUMBER}) ?([″′])", unit),
+        (rf"({_NUMBER}) ({_INCHES})", unit),
+        (rf"({_NUMBER}) ?({_UNIT})", unit),
+        (rf"(?:(\d+) ?)?({_FRACTION})", fraction),
+        (r"−(?=\d)", "minus "),
+        (r" ?→ ?", " to "),
+        (r"≈ ?", "about "),
+        (r" ?± ?", " plus or minus "),
+        (r"≤ ?", "at most "),
+        (r"≥ ?", "at least "),
+        (r"°C\b", " degrees Celsius"),
+        (r"°F\b", " degrees Fahrenheit"),
+        (r"°", " degrees"),
+        (r"©", "Copyright"),
+        (r"[•■●▲]", ""),
+        (r" {2,}", " "),
+    )
+    return tuple((re.compile(pattern), words) for pattern, words in listed)
