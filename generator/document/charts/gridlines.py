@@ -6,21 +6,21 @@ from itertools import groupby, pairwise
 from generator.document.charts.cellwork import fill_of
 from generator.document.charts.layout import EDGE, Layout
 from generator.document.charts.spec import inside_symbols
-from generator.document.charts.symbols import luminance
+from generator.document.charts.symbols import contrast
 from generator.document.drawing import Lines, Rect, Shape
 
 Segment = tuple[float, float, float, float]
 
 # 0.25 pt (0.09 mm) is the thinnest line that prints reliably.
 _WEIGHTS = ((10, 0.42), (5, 0.26), (1, 0.12))
-_INK, _THIN_INK = "#2b2b2b", "#8c8c8c"  # on light cells
-_DARK_INK, _THIN_DARK_INK = "#b4b4b4", "#8c8c8c"  # between two dark cells
-_DARK = 0.1  # luminance up to which black lines contrast with a fill by less than 3 to 1
+_INK, _THIN_INK = "#1a1a1a", "#8c8c8c"  # on light cells
+_DARK_INK, _THIN_DARK_INK = "#c8c8c8", "#8c8c8c"  # between two dark cells
+_LEAST_CONTRAST = 3.0  # WCAG 2.2, success criterion 1.4.11, for what must be seen in a picture
 
 
 def is_dark(colour: str | None) -> bool:
-    """Whether a black line would be lost on this fill."""
-    return colour is not None and luminance(colour) < _DARK
+    """Whether the heavier lines would be lost on this fill."""
+    return colour is not None and contrast(_INK, colour) < _LEAST_CONTRAST
 
 
 def grid_lines(layout: Layout) -> Iterator[Shape]:

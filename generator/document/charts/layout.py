@@ -11,7 +11,7 @@ from generator.document.charts.labels import (
     place_flags,
 )
 from generator.document.charts.spec import ChartSpec, RepeatBox
-from generator.document.lettering import text_width
+from generator.document.lettering import CAP_HEIGHT, text_width
 
 EDGE = 0.35  # mm, the weight of the frame
 GAP = 0.9  # mm between the grid and the type around it
@@ -19,6 +19,7 @@ ARROW = 1.5  # mm, the head that shows where the first row starts
 RISE = 1.2  # mm a marker's stem stands out above the grid before its label
 _AFTER_ARROW = 0.5  # mm between that head and the row numbers
 _BAND_GAP = 1.6  # mm between the base band and what is right of it
+_BAND_SHARE = 0.8  # of a cell's width
 _LEADING = 1.35  # of the type size, from one line of labels to the next
 
 
@@ -85,7 +86,7 @@ def cell_size(spec: ChartSpec, cell_mm: float) -> tuple[float, float]:
 @dataclass(frozen=True, slots=True)
 class Layout:
     """A window of a chart laid out: its cells start at (``left``, ``top``) and are ``w`` by ``h``
-    mm on a drawing of ``width`` by ``height`` mm."""
+    mm on a drawing of ``width`` by ``height`` mm. The base band ends at ``band_right``."""
 
     spec: ChartSpec
     look: Look
@@ -98,6 +99,7 @@ class Layout:
     height: float
     flags: tuple[Flag, ...]
     brackets: tuple[Bracket, ...]
+    band_right: float = 0.0
 
     @property
     def right(self) -> float:
@@ -125,21 +127,21 @@ class Layout:
     @property
     def band_width(self) -> float:
         """The width of the base band."""
-        return 0.8 * self.w
-
-    @property
-    def band_right(self) -> float:
-        """The right edge of the base band."""
-        return self.left - _number_room(self.spec, self.look, self.window, False) - _BAND_GAP
+        return _BAND_SHARE * self.w
 
 
 def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     """The layout of ``window``, with room for all the type around it."""
     w, h = cell_size(spec, look.cell_mm)
-    least = GAP if _has_joins(window) else EDGE
-    left = max(least, _room_left(spec, look, window, w))
+    edge = GAP if _has_joins(window) else EDGE
+    # In a very narrow column the stitch number stands out beside the grid.
+    side = max(edge, (text_width(str(window.last_stitch), look.number_mm) - w) / 2)
+    left = numbers = max(side, _number_room(spec, look, window, right_side=False))
+    if spec.base:
+        heading = text_width(spec.base_label, look.number_mm)
+        left += _BAND_GAP + max(_BAND_SHARE * w + EDGE, heading)
     grid_right = left + window.columns * w
-    width = grid_right + max(least, _number_room(spec, look, window, True))
+    width = grid_right + max(side, _number_room(spec, look, window, right_side=True))
     boxes = tuple(box for box in spec.repeats if _shows(box, window))
     width = max([width, *(text_width(box.label, look.label_mm) for box in boxes)])
 
@@ -154,9 +156,11 @@ def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     above = RISE + look.line_mm * lines_needed(flags) if flags else 0.0
     below = GAP + look.number_mm
     below += GAP + look.line_mm * lines_needed(brackets) if brackets else 0.0
-    top = least + above
+    # On a very low row the number stands out above the grid.
+    top = max(edge + above, (look.number_mm * CAP_HEIGHT - h) / 2)
     height = top + len(window.rows) * h + below
-    return Layout(spec, look, window, left, top, w, h, width, height, flags, brackets)
+    band = left - numbers - _BAND_GAP
+    return Layout(spec, look, window, left, top, w, h, width, height, flags, brackets, band)
 
 
 def _has_joins(window: Window) -> bool:
@@ -203,15 +207,7 @@ def box_in(layout: Layout) -> Iterator[tuple[RepeatBox, tuple[float, float, floa
             )
 
 
-def _room_left(spec: ChartSpec, look: Look, window: Window, w: float) -> float:
-    """What stands left of the grid: numbers, and the base band with its heading."""
-    numbers = _number_room(spec, look, window, False)
-    if not spec.base:
-        return numbers
-    return numbers + _BAND_GAP + max(0.8 * w + EDGE, text_width(spec.base_label, look.number_mm))
-
-
-def _number_room(spec: ChartSpec, look: Look, window: Window, right_side: bool) -> float:
+def _number_room(spec: ChartSpec, look: Look, window: Window, *, right_side: bool) -> float:
     """How far the row numbers of one side reach out from the grid; 0 without any."""
     widths = [
         text_width(str(spec.counter(row)), look.number_mm)

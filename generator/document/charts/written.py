@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, repeat
 
 from generator.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
 from generator.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
@@ -76,14 +76,14 @@ def expand(rows: Iterable[WrittenRow]) -> tuple[tuple[str, ...], ...]:
 
 
 def _seen(row: WrittenRow) -> tuple[str, ...]:
-    worked = tuple(
-        run.key
-        for part in row.parts
-        for _ in range(part.times)
-        for run in part.runs
-        for _ in range(run.count)
-    )
+    worked = tuple(key for part in row.parts for key in _flat(part))
     return worked[::-1] if row.direction == "right to left" else worked
+
+
+def _flat(part: Part) -> Iterator[str]:
+    """The keys of a part one by one."""
+    for run in part.runs * part.times:
+        yield from repeat(run.key, run.count)
 
 
 def _in_working_order(spec: ChartSpec, row: int) -> tuple[str, ...]:
@@ -123,7 +123,7 @@ def _compressed(worked: Sequence[str], *, boxed: bool) -> tuple[Part, ...]:
     period = _period(worked)
     if period < len(worked):
         body = _runs(worked[:period])
-        if len(body) > 1 and len(body) + _BRACKET_COST <= _cost(parts):
+        if len(body) > 1 and len(body) + _BRACKET_COST < _cost(parts):
             parts = (Part(body, len(worked) // period),)
     return tuple(Part(part.runs, part.times, boxed) for part in parts)
 
@@ -256,12 +256,9 @@ def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
 def _sentence(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
     """The parts in words; those of the repeat box after an asterisk, as the trade writes them."""
     said: list[str] = []
-    for boxed, group in groupby(row.parts, key=lambda part: part.boxed):
-        words = ", ".join(filter(None, (_part_words(part, keys, row.right_side) for part in group)))
-        if boxed and words:
-            words = f"*{words}; repeat from *"
-        if words:
-            said.append(words)
+    for boxed, group in groupby(_worked_parts(row, keys), key=lambda part: part.boxed):
+        words = ", ".join(_part_words(part, keys, row.right_side) for part in group)
+        said.append(f"*{words}; repeat from *" if boxed else words)
     text = ""
     for words in said:
         joint = " and end with " if text.endswith("repeat from *") else ", "
@@ -271,11 +268,19 @@ def _sentence(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
     return text or "no stitches"
 
 
+def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Part]:
+    """The parts without their empty cells, runs on both sides of these joined."""
+    if all(keys[run.key].worked for part in row.parts for run in part.runs):
+        yield from row.parts
+        return
+    for boxed, group in groupby(row.parts, key=lambda part: part.boxed):
+        worked = [key for part in group for key in _flat(part) if keys[key].worked]
+        yield from _compressed(worked, boxed=boxed)
+
+
 def _part_words(part: Part, keys: dict[str, ChartKey], right_side: bool) -> str:
-    words = ", ".join(
-        _run_words(run, keys[run.key], right_side) for run in part.runs if keys[run.key].worked
-    )
-    return f"[{words}] {part.times} times" if words and part.times > 1 else words
+    words = ", ".join(_run_words(run, keys[run.key], right_side) for run in part.runs)
+    return f"[{words}] {part.times} times" if part.times > 1 else words
 
 
 def _run_words(run: Run, key: ChartKey, right_side: bool) -> str:
