@@ -25,10 +25,7 @@ from generator.document.tree import (
     Text,
     plain,
 )
-from generator.render.pdf.drawing import (
-    least_label,
-    photo_size,
-)
+from generator.render.pdf.figures import Box, fit, inside, natural
 from generator.render.pdf.galley import NEVER, Band, Group
 from generator.render.pdf.parts import (
     Entry,
@@ -56,8 +53,11 @@ _IN_TEXT = 3.0  # cost of ending a page inside a paragraph
 _IN_LIST = 1.0  # between two entries of a list
 _IN_NOTE = 30.0  # inside a note
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
-_PHOTO_PPI = 150  # a photograph is not printed larger than this sharpness allows
-_FIGURE_SHARE = 0.62  # of the frame's height: the most a photograph takes
+_TIED = 60.0  # between a figure and the words that lead up to it
+_TIE_SHARE = 0.3  # of the frame's height: the most such words may take
+_PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
+_ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
+_ACROSS = 0.8  # of the width: art that can be this wide stands above the facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,15 +120,18 @@ class Flow:
 
     def _blocks(self, blocks: Blocks, place: _Place) -> list[Band]:
         found: list[Band] = []
+        before: Block | None = None
         new_page = False
         for index, block in enumerate(blocks):
             if isinstance(block, PageBreak):
                 new_page = bool(found)
                 continue
-            lead_in = _kept_height(found)
-            bands = self._block(block, place, lead_in)
+            if isinstance(block, Figure):
+                _tie(found, blocks[:index], self._frame.height * _TIE_SHARE)
+            bands = self._block(block, place, found)
             if not bands:
                 continue
+            self._space(bands[0], before, block)
             if new_page:
                 bands[0].new_page = True
                 new_page = False
@@ -137,9 +140,17 @@ class Flow:
             if _announces(block, blocks[index + 1 : index + 2]):
                 bands[-1].keep = NEVER
             found += bands
+            before = block
         return found
 
-    def _block(self, block: Block, place: _Place, lead_in: float) -> list[Band]:
+    def _space(self, first: Band, before: Block | None, block: Block) -> None:
+        """Less white space under a heading than above it; as much below a figure as above it."""
+        if isinstance(before, Heading) and not isinstance(block, Heading):
+            first.before = min(first.before, self._theme.under_heading[before.level - 1])
+        elif isinstance(before, Table | Figure | Callout | Cover):
+            first.before = max(first.before, self._theme.block_gap)
+
+    def _block(self, block: Block, place: _Place, above: Sequence[Band]) -> list[Band]:
         match block:
             case Heading():
                 return self._heading(block, place)
@@ -161,7 +172,7 @@ class Flow:
                     place.groups,
                 )
             case Figure():
-                return self._figure(block, place, lead_in)
+                return self._figure(block, place, above)
             case Callout():
                 return self._callout(block, place)
             case Cover():
@@ -172,7 +183,7 @@ class Flow:
     # ------------------------------------------------------------ text
 
     def _runs(self, inlines: Inlines, style: TextStyle) -> list[Run]:
-        return runs(inlines, style, self._theme.colours.accent, self._link_tag)
+        return runs(inlines, style, self._theme, self._link_tag)
 
     def _link_tag(self, link: Link) -> Tag:
         if link.target.startswith("#") and link.target[1:] not in self._ids:
@@ -341,9 +352,13 @@ class Flow:
     ) -> list[Entry]:
         """Terms beside their meanings, all meanings on one edge."""
         theme = self._theme
-        mark_room = max((node.mark.width * MM for node in nodes if node.mark), default=0.0)
-        mark_room = min(mark_room, width * 0.4)
-        mark_room += 8.0 if mark_room else 0.0
+        marks = [node.mark for node in nodes if node.mark]
+        widest_mark = max((mark.width * MM for mark in marks), default=0.0)
+        highest = max((mark.height * MM for mark in marks), default=1.0)
+        mark_scale = max(1.0, theme.body.leading * 0.85 / highest)
+        if widest_mark:
+            mark_scale = min(mark_scale, width * 0.4 / widest_mark)
+        mark_room = widest_mark * mark_scale + theme.body.size * 0.8 if marks else 0.0
         terms = [words(self._runs(node.term, theme.term)) for node in nodes]
         term_room = min(max(widest(term) for term in terms), (width - mark_room) * 0.42)
         term_room += theme.body.size * 1.1 if term_room else 0.0
@@ -358,6 +373,7 @@ class Flow:
                     item.add("Lbl"),
                     item.add("LBody"),
                     node.mark,
+                    mark_scale,
                     mark_room,
                     mark_room + term_room,
                     theme,
@@ -424,52 +440,69 @@ class Flow:
 
     # ------------------------------------------------------------ pictures
 
-    def _figure(self, node: Figure, place: _Place, lead_in: float) -> list[Band]:
+    def _figure(self, node: Figure, place: _Place, above: Sequence[Band]) -> list[Band]:
         theme = self._theme
         holder = place.tag.add("Div") if node.caption else place.tag
-        tag = holder.add("Figure", alt=node.alt)
-        caption_tag = holder.add("Caption") if node.caption else holder
+        tags = [holder.add("Figure", alt=node.alt)]
+        caption_tag = Tag("Caption")
         caption = self._caption(place)(node.caption, caption_tag, "") if node.caption else []
-        below = sum(band.height + band.before for band in caption)
-        height = self._frame.height - lead_in - below - theme.block_gap
-        pad = sum(group.above(True) + group.below for group in place.groups)
-        picture = self._picture(node.picture, place.width, height - pad, tag)
-        band = picture.band(place.x, place.groups)
-        if isinstance(node.picture, Drawing) and picture.scale < 1.0 and not place.groups:
-            turned = self._picture(
-                node.picture,
-                self._turned.width,
-                self._turned.height - below,
-                tag,
-            )
-            label = least_label(node.picture)
-            if label * picture.scale < theme.least_label and turned.scale > picture.scale * 1.1:
-                band = turned.band(place.x, place.groups)
-                band.turned = True
-                for line in caption:
-                    line.turned = True
-        band.before = theme.block_gap
-        if node.id:
-            band.paint = announced(band.paint, node.id)
+        taken = sum(line.height + line.before for line in caption) + theme.block_gap
+        taken += sum(group.above(True) + group.below for group in place.groups)
+        pictures, turned = self._sized(node, place, above, taken, tags)
+        for tag in tags[1:]:
+            holder.adopt(tag)
         if caption:
-            band.keep = NEVER
-            for line in caption:
+            holder.adopt(caption_tag)
+        found = [picture.band(place.x, place.groups) for picture in pictures]
+        for band in found:
+            band.before = theme.block_gap
+        if node.id:
+            found[0].paint = announced(found[0].paint, node.id)
+        if caption:
+            found[-1].keep = NEVER
+            for line in caption[:-1]:
                 line.keep = NEVER
-            caption[-1].keep = 0.0
-        return [band, *caption]
+        found += caption
+        if turned:
+            for band in [*_tail(above, NEVER), *found]:
+                band.turned = True
+        return found
 
-    def _picture(
-        self, picture: Drawing | bytes, width: float, height: float, tag: Tag, grow: float = 1.0
-    ) -> Picture:
-        """``picture`` as large as it is, or as large as fits; ``grow`` lets it be larger."""
-        if isinstance(picture, Drawing):
-            w, h = picture.width * MM, picture.height * MM
-            scale = min(grow, width / w, height / h)
-            return Picture(w * scale, h * scale, scale, picture, tag, self._grey)
-        pixels = photo_size(picture)
-        w, h = (pixel * 72 / _PHOTO_PPI for pixel in pixels)
-        scale = min(1.0, width / w, min(height, self._frame.height * _FIGURE_SHARE) / h)
-        return Picture(w * scale, h * scale, scale, picture, tag, self._grey)
+    def _sized(
+        self,
+        node: Figure,
+        place: _Place,
+        above: Sequence[Band],
+        taken: float,
+        tags: list[Tag],
+    ) -> tuple[list[Picture], bool]:
+        """The picture, or its parts, at their printed size, and whether they lie on their side."""
+        height = self._frame.height - taken
+        tied = Box(place.width, height - _height(above, _TIED))
+        alone = Box(place.width, height - _height(above, NEVER))
+        if isinstance(node.picture, bytes):
+            size = natural(node.picture)
+            most = Box(alone.width, min(alone.height, self._frame.height * _PHOTO_SHARE))
+            return [self._picture(node.picture, size, inside(size, most), tags[0])], False
+        side = None
+        if not place.groups:
+            side = Box(self._turned.width, self._turned.height - taken - _height(above, NEVER))
+        way = fit(node.picture, tied, alone, side, self._theme.least_label)
+        if way.turned or way.strips or way.scale * node.picture.height * MM > tied.height + 0.01:
+            _untie(above)
+        parts = way.strips or (node.picture,)
+        for number in range(2, len(parts) + 1):
+            words = self._theme.words.part.format(part=number, parts=len(parts))
+            tags.append(Tag("Figure", alt=f"{node.alt} ({words})"))
+        pictures = [
+            self._picture(part, natural(part), way.scale, tag)
+            for part, tag in zip(parts, tags, strict=True)
+        ]
+        return pictures, way.turned
+
+    def _picture(self, source: Drawing | bytes, size: Box, scale: float, tag: Tag) -> Picture:
+        drawn = scale * size.width / (source.width * MM) if isinstance(source, Drawing) else 1.0
+        return Picture(size.width * scale, size.height * scale, drawn, source, tag, self._grey)
 
     # ------------------------------------------------------------ cover
 
@@ -492,56 +525,66 @@ class Flow:
         )
         lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, place.tag.add("P"))
         bands = title + byline + lead
-        used = sum(band.height + band.before for band in bands)
-        bands += self._cover_body(node, place, self._frame.height - used - theme.block_gap * 2)
-        for band in bands[:-1]:
-            band.keep = NEVER
+        height = self._frame.height - sum(band.height + band.before for band in bands)
+        body = self._cover_body(node, place, height - theme.block_gap * 2)
+        bands += body
+        if sum(band.height + band.before for band in body) <= height:
+            for band in bands[:-1]:
+                band.keep = NEVER
         return bands
 
     def _cover_body(self, node: Cover, place: _Place, height: float) -> list[Band]:
-        """Facts and art: side by side, or wide art above facts in two columns."""
-        theme = self._theme
-        gap = theme.column_gap * 1.3
-        art_tag = Tag("Figure", alt=node.art.alt) if node.art else None
+        """Facts and art: art across the page above facts in two columns, or side by side."""
+        gap = self._theme.column_gap * 1.3
         facts_tag = Tag("L", numbering="None")
-        side = place.width * 0.38
-        beside = place.width - side - gap
-        facts = self._facts(node.facts, side, facts_tag)
-        if node.art is None or art_tag is None:
-            if facts:
-                place.tag.adopt(facts_tag)
-                facts_wide = self._facts(node.facts, (place.width - gap) / 2, facts_tag)
-                return [self._two_columns(facts_wide, place, (place.width + gap) / 2)]
-            return []
-        if _ratio(node.art.picture) > 1.45 or not facts:
-            place.tag.adopt(art_tag)
-            picture = self._picture(node.art.picture, place.width, height * 0.6, art_tag, 3.0)
-            band = picture.band(place.x, place.groups)
-            band.before = theme.block_gap * 1.6
-            found = [band]
-            if facts:
-                place.tag.adopt(facts_tag)
-                wide = self._facts(node.facts, (place.width - gap) / 2, facts_tag)
-                found.append(self._two_columns(wide, place, (place.width + gap) / 2))
-            return found
-        place.tag.adopt(facts_tag)
+        step = (place.width + gap) / 2
+        facts = self._facts(node.facts, step - gap, facts_tag)
+        under = [self._two_columns(facts, place, step)] if facts else []
+        if node.art is None:
+            place.tag.adopt(facts_tag)
+            return under
+        art_tag = Tag("Figure", alt=node.art.alt)
+        room = height - sum(band.height + band.before for band in under)
+        size = natural(node.art.picture, cover=True)
+        if room < height * _ART_SHARE:  # too many facts for one page: they follow the art
+            facts = self._facts(node.facts, place.width, facts_tag)
+            under = [fact.band(place.x, place.groups) for fact in facts]
+            room = height
+        scale = inside(size, Box(place.width, room))
+        across = self._picture(node.art.picture, size, scale, art_tag)
+        if len(under) == 1 and across.width < place.width * _ACROSS:
+            return [self._beside(node.facts, node.art, place, height)]
+        if len(under) == 1 and across.width < place.width:  # facts end where the art ends
+            step = (across.width + gap) / 2
+            facts = self._facts(node.facts, step - gap, facts_tag)
+            under = [self._two_columns(facts, place, step)]
         place.tag.adopt(art_tag)
-        picture = self._picture(node.art.picture, beside, height, art_tag, 3.0)
-        picture_band = picture.band(place.x, place.groups)
-        total = sum(fact.height for fact in facts)
+        place.tag.adopt(facts_tag)
+        band = across.band(place.x, place.groups)
+        band.before = self._theme.block_gap * 1.6
+        return [band, *under]
+
+    def _beside(self, node: DefinitionList, art: Figure, place: _Place, height: float) -> Band:
+        """Facts in a narrow column and art in a wide one."""
+        gap = self._theme.column_gap * 1.3
+        side = place.width * 0.38
+        facts_tag = place.tag.add("L", numbering="None")
+        art_tag = place.tag.add("Figure", alt=art.alt)
+        facts = self._facts(node, side, facts_tag)
+        size = natural(art.picture, cover=True)
+        scale = inside(size, Box(place.width - side - gap, height))
+        picture = self._picture(art.picture, size, scale, art_tag)
 
         def paint(writer: Writer, left: float, top: float) -> None:
             y = top
             for fact in facts:
                 fact.paint(writer, left + place.x, y)
                 y -= fact.height
-            picture_band.paint(writer, left + side + gap, top)
+            picture.paint(writer, left + place.x + side + gap, top)
 
-        return [
-            Band(
-                max(total, picture.height), paint, theme.block_gap * 1.6, 0.0, place.groups, "cover"
-            )
-        ]
+        tall = max(sum(fact.height for fact in facts), picture.height)
+        before = self._theme.block_gap * 1.6
+        return Band(tall, paint, before, 0.0, place.groups, "cover")
 
     def _facts(self, node: DefinitionList, width: float, tag: Tag) -> list[Fact]:
         theme = self._theme
@@ -551,8 +594,8 @@ class Flow:
             item = tag.add("LI")
             found.append(
                 Fact(
-                    lines(words(self._runs(entry.term, theme.label)), width),
-                    lines(words(self._runs(entry.meaning, theme.body)), width),
+                    lines(words(self._runs(entry.term, theme.label)), width, True),
+                    lines(words(self._runs(entry.meaning, theme.body)), width, True),
                     item.add("Lbl"),
                     item.add("LBody"),
                     width,
@@ -572,14 +615,37 @@ class Flow:
 # ---------------------------------------------------------------- small parts
 
 
-def _kept_height(bands: Sequence[Band]) -> float:
-    """The height of the bands at the end that cannot be parted from what follows."""
-    height = 0.0
-    for band in reversed(bands):
-        if band.keep != NEVER:
+def _tail(bands: Sequence[Band], cost: float) -> list[Band]:
+    """The bands at the end that cannot be parted from what follows for less than ``cost``."""
+    start = len(bands)
+    while start and bands[start - 1].keep >= cost:
+        start -= 1
+    return list(bands[start:])
+
+
+def _height(bands: Sequence[Band], cost: float) -> float:
+    return sum(band.height + band.before for band in _tail(bands, cost))
+
+
+def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
+    """Keep the words and the key that lead up to a figure on its page, if they are short."""
+    leading = 0
+    for block in reversed(blocks[-3:]):
+        if not isinstance(block, Paragraph | DefinitionList):
             break
-        height += band.height + band.before
-    return height
+        leading += 1
+    if leading == 0 or len(blocks) <= leading or not isinstance(blocks[-leading - 1], Heading):
+        return
+    heading = max(index for index, band in enumerate(bands) if band.what == "heading")
+    if sum(band.height + band.before for band in bands[heading:]) <= limit:
+        for band in bands[heading:]:
+            band.keep = max(band.keep, _TIED)
+
+
+def _untie(bands: Sequence[Band]) -> None:
+    for band in bands:
+        if band.keep == _TIED:
+            band.keep = _IN_TEXT
 
 
 def _announces(block: Block, following: Blocks) -> bool:
@@ -590,10 +656,3 @@ def _announces(block: Block, following: Blocks) -> bool:
         and bool(following)
         and isinstance(following[0], ItemList | DefinitionList | Table | Figure)
     )
-
-
-def _ratio(picture: Drawing | bytes) -> float:
-    if isinstance(picture, Drawing):
-        return picture.width / picture.height
-    width, height = photo_size(picture)
-    return width / height

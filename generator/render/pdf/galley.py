@@ -19,6 +19,8 @@ NEVER = float("inf")
 """The cost of a break that must not be."""
 
 _EMPTY_PAGE = 100.0  # the cost of leaving a whole page empty; it grows with the square
+_RUNT = 14.0  # the cost of a last page with next to nothing on it
+_RUNT_SHARE = 0.12  # of the frame's height: what is next to nothing
 
 
 class Group(Protocol):
@@ -40,7 +42,7 @@ class Band:
     """A strip of the column. ``paint`` gets the left edge of the frame and the strip's top.
 
     ``before`` is white space above, dropped at the top of a page. ``turned`` bands stand on pages
-    of their own that lie on their side. ``what`` names its kind for messages and tests.
+    that lie on their side. ``what`` names its kind for messages and tests.
     """
 
     height: float
@@ -101,18 +103,30 @@ def _fill(bands: Sequence[Band], start: int, height: float) -> tuple[Page, int]:
     if last == len(bands) or _must_end(bands, start, last):
         stop = last
     else:
-        stop = min(ends, key=lambda end: (_cost(bands, end[0], 1 - end[1] / height), -end[0]))[0]
+        stop = min(ends, key=lambda end: (_cost(bands, end[0], end[1], height), -end[0]))[0]
         if bands[stop - 1].keep == NEVER:  # no break is allowed: take the fullest page
             stop = last
     return _place(bands, start, stop), stop
 
 
-def _cost(bands: Sequence[Band], stop: int, empty: float) -> float:
-    return bands[stop - 1].keep + _EMPTY_PAGE * empty * empty
+def _cost(bands: Sequence[Band], stop: int, filled: float, height: float) -> float:
+    empty = 1 - filled / height
+    left = _left_over(bands, stop, height * _RUNT_SHARE) / (height * _RUNT_SHARE)
+    return bands[stop - 1].keep + _EMPTY_PAGE * empty * empty + _RUNT * max(0.0, 1 - left)
+
+
+def _left_over(bands: Sequence[Band], stop: int, enough: float) -> float:
+    """The height of what follows until a page must end, or at least ``enough``."""
+    height = 0.0
+    for index in range(stop, len(bands)):
+        if height >= enough or (index > stop and _must_end(bands, stop, index)):
+            break
+        height += bands[index].height + bands[index].before
+    return height
 
 
 def _must_end(bands: Sequence[Band], start: int, at: int) -> bool:
-    return bands[at].new_page or bands[at].turned != bands[start].turned or bands[start].turned
+    return bands[at].new_page or bands[at].turned != bands[start].turned
 
 
 def _ends(bands: Sequence[Band], start: int, height: float) -> list[tuple[int, float]]:

@@ -55,6 +55,7 @@ class Entry:
     label: Tag
     body: Tag
     mark: Drawing | None
+    mark_scale: float
     mark_room: float
     indent: float
     theme: Theme
@@ -64,26 +65,22 @@ class Entry:
         """In points, with the white space after it."""
         count = max(len(self.term), len(self.meaning), 1)
         text = count * self.theme.body.leading
-        return max(text, self._mark_size[1] if self.mark else 0.0) + self.theme.item.before
+        return max(text, self._mark_height) + self.theme.item.before
 
     @property
-    def _mark_size(self) -> tuple[float, float, float]:
-        """Width, height and scale of the mark."""
-        assert self.mark is not None
-        room = max(self.mark_room - 8.0, 1.0)
-        scale = min(1.0, room / (self.mark.width * MM))
-        return self.mark.width * MM * scale, self.mark.height * MM * scale, scale
+    def _mark_height(self) -> float:
+        return self.mark.height * MM * self.mark_scale if self.mark else 0.0
 
     def paint(self, writer: Writer, x: float, top: float) -> None:
         """Draw it with its top left corner at (x, top)."""
         theme = self.theme
         if self.mark is not None:
             # The mark shows what the words beside it say: decoration to the ear.
-            _, height, scale = self._mark_size
             writer.artifact()
-            paint_drawing(writer, self.mark, x, top, scale)
-            if height > theme.body.leading:
-                top -= (height - theme.body.leading) / 2 if len(self.meaning) <= 1 else 0.0
+            slack = theme.body.leading - self._mark_height
+            paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
+            if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
+                top += slack / 2
         for index, line in enumerate(self.term):
             y = baseline(theme.term, top - index * theme.body.leading)
             paint_line(writer, line, self.label, x + self.mark_room, y)
@@ -133,6 +130,14 @@ class Fact:
             for line in text:
                 paint_line(writer, line, tag, x, baseline(style, y))
                 y -= style.leading
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """The fact as a band of its own."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="fact")
 
 
 class Stacked(Protocol):

@@ -32,6 +32,9 @@ _NARROW = 74.0  # points: a column of figures or of a word or two keeps its widt
 _FULL = 0.6  # a table that takes this much of the width is stretched to all of it
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 9.0  # cost of ending a page between two rows
+_CUT_LONG = 0.5  # ... of a table that must be cut anyway
+_NOTE_WORDS = 5
+_LONG = 0.7  # of the frame's height: such a table
 
 
 @dataclass(frozen=True, slots=True)
@@ -384,8 +387,7 @@ def _grid(
     runs_of: RunsOf,
 ) -> list[Band]:
     heads = _head_rows(piece, theme, tag.add("THead"), runs_of)
-    title = plain(piece.node.caption)
-    more = f"{title}, {theme.words.continued}" if title else theme.words.continued
+    more = _continued(plain(piece.node.caption), theme)
     note = lines(words([Run(more, theme.caption.look)]), 1e6)[0]
     frame = _Frame(theme, room.x, piece.width, heads, note)
     inside = (*groups, frame)
@@ -401,11 +403,24 @@ def _grid(
     for cells in range(len(piece.node.rows)):
         bands += _row_bands(_body_row(piece, cells, theme, body.add("TR")), room, inside)
     rows = bands[1:]
+    if sum(band.height for band in bands) > room.height * _LONG:
+        for band in rows:
+            band.keep = _CUT_LONG
     for band in [*rows[:1], *rows[-2:-1]]:  # neither one row behind nor one row ahead
         band.keep = NEVER
     if rows:
         rows[-1].keep = 0.0
     return bands
+
+
+def _continued(title: str, theme: Theme) -> str:
+    """The note above a table that goes on: the beginning of its caption is enough."""
+    if not title:
+        return theme.words.continued
+    start = title.split()
+    short = " ".join(start[:_NOTE_WORDS]).rstrip(",;:.(")
+    cut = "…" if len(start) > _NOTE_WORDS else ""
+    return f"{short}{cut}, {theme.words.continued}"
 
 
 def _head_rows(piece: _Set, theme: Theme, head: Tag, runs_of: RunsOf) -> list[_Row]:
@@ -444,7 +459,7 @@ def _body_row(piece: _Set, index: int, theme: Theme, row: Tag) -> _Row:
         tag = row.add("TH", scope="Row") if names else row.add("TD")
         width = piece.widths[at]
         align = piece.node.columns[at].align
-        cells.append(_Cell(tag, lines(text, width), lefts[at], width, align))
+        cells.append(_Cell(tag, lines(text, width, True), lefts[at], width, align))
     return _Row(cells, piece.sheet.body, theme.cell_pad)
 
 

@@ -24,7 +24,7 @@ from generator.document.tree import (
 )
 from generator.render.pdf.fonts import clean, covered, face, shape, styled
 from generator.render.pdf.tagging import Tag, Writer
-from generator.render.pdf.theme import Look, TextStyle
+from generator.render.pdf.theme import Look, TextStyle, Theme
 
 NBSP = "\N{NO-BREAK SPACE}"
 Align = Literal["left", "right", "centre"]
@@ -82,7 +82,7 @@ class Line:
 
 
 def runs(
-    inlines: Inlines, style: TextStyle, link_colour: str, tag_of: Callable[[Link], Tag]
+    inlines: Inlines, style: TextStyle, theme: Theme, tag_of: Callable[[Link], Tag]
 ) -> list[Run]:
     """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
     found: list[Run] = []
@@ -95,9 +95,9 @@ def runs(
                 case Strong(children):
                     walk(children, replace(look, face=styled(look.face, True, False)), link)
                 case Emphasis(children):
-                    walk(children, replace(look, face=styled(look.face, False, True)), link)
+                    walk(children, replace(look, face=styled(look.face, *theme.emphasis)), link)
                 case Link(children, _):
-                    walk(children, replace(look, colour=link_colour), tag_of(node))
+                    walk(children, replace(look, colour=theme.colours.accent), tag_of(node))
                 case SizeValues(values):
                     found.append(Run(_size_values(values), look, link))
                 case LineBreak():

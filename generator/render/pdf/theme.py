@@ -81,6 +81,7 @@ class Theme:
     lead: TextStyle
     byline: TextStyle
     headings: tuple[TextStyle, TextStyle, TextStyle, TextStyle]
+    under_heading: tuple[float, float, float, float]  # white space below, by level
     body: TextStyle
     small: TextStyle
     item: TextStyle
@@ -98,6 +99,7 @@ class Theme:
     block_gap: float  # white space around tables, figures and notes
     pad: float  # inside a note
     least_label: float
+    emphasis: tuple[bool, bool]  # stressed text is bold, italic
     colours: Colours
     words: Words
 
@@ -121,6 +123,7 @@ def _default() -> Theme:
             TextStyle("sans-bold", 12.0, 16.0, c.ink, before=17.0),
             TextStyle("sans-bold", 10.25, 15.0, c.accent, before=12.0),
         ),
+        under_heading=(10.0, 6.0, 3.5, 2.0),
         body=body,
         small=TextStyle("sans", 8.5, 12.0, c.soft, before=5.0),
         item=replace(body, before=4.0),
@@ -138,6 +141,7 @@ def _default() -> Theme:
         block_gap=13.0,
         pad=11.0,
         least_label=5.0,
+        emphasis=(False, True),
         colours=c,
         words=Words(),
     )
@@ -171,6 +175,7 @@ def _large() -> Theme:
             TextStyle("sans-bold", 22.0, 30.0, c.ink, before=26.0),
             TextStyle("sans-bold", 18.5, 27.0, c.accent, before=18.0),
         ),
+        under_heading=(16.0, 10.0, 7.0, 5.0),
         body=body,
         small=replace(body, before=9.0),
         item=replace(body, before=9.0),
@@ -188,6 +193,7 @@ def _large() -> Theme:
         block_gap=20.0,
         pad=16.0,
         least_label=12.0,
+        emphasis=(True, False),
     )
 
 
