@@ -25,7 +25,7 @@ from generator.plan.colour.areas import Run, find_areas, runs_of_round
 from generator.plan.colour.embroidery import Area
 from generator.plan.colour.floats import longest_floats
 from generator.plan.colour.grid import ColourGrid
-from generator.plan.colour.stripes import MINUTES_PER_CHANGE, MINUTES_PER_STITCH
+from generator.plan.colour.stripe_options import MINUTES_PER_CHANGE, MINUTES_PER_STITCH
 
 MINUTES_PER_STRANDED_STITCH = 0.03
 """A stitch with a second yarn carried, over a plain one. Ours; common practice, no source."""
