@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 
 from generator.diagnostics import Span
-from generator.document.phrases import heading, paragraph, text
+from generator.document.craft_lengths import CRAFT_LENGTHS
+from generator.document.phrases import heading, join, paragraph, text
 from generator.document.prose import blocks
 from generator.document.tree import (
     Block,
@@ -13,8 +14,10 @@ from generator.document.tree import (
     Inlines,
     ItemList,
     ListItem,
+    Paragraph,
     Strong,
 )
+from generator.document.units import length
 from generator.document.voice import Voice
 from generator.files import Files
 from generator.plan.steps import (
@@ -114,15 +117,24 @@ def care_section(voice: Voice, files: Files) -> Blocks:
 
 
 def safety_section(voice: Voice, files: Files) -> Blocks:
-    """The cautions that fit the wearer, the materials and the tools."""
-    callouts = []
-    for name in _cautions(voice):
-        title, words = _titled(_template(voice, files, f"safety/{name}.md", 3))
-        callouts.append(Callout("safety", title, words))
-    return (heading(2, "Safety", "safety"), *callouts)
+    """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
+    worn = _callout(voice, files, "For whoever wears it", _wearing(voice))
+    made = _callout(voice, files, "For whoever makes it", _making(voice))
+    return (heading(2, "Safety", "safety"), worn, made)
 
 
-def _cautions(voice: Voice) -> Iterator[str]:
+def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Callout:
+    """One note of several cautions, each opening with its own title."""
+    words: list[Block] = []
+    for name in names:
+        lead, rest = _titled(_template(voice, files, f"safety/{name}.md", 3))
+        first = rest[0]
+        assert isinstance(first, Paragraph)
+        words += [paragraph((Strong(join(lead, ".")),), " ", first.children), *rest[1:]]
+    return Callout("safety", text(title), tuple(words))
+
+
+def _wearing(voice: Voice) -> Iterator[str]:
     pattern = voice.plan.source.pattern
     if "infant" in pattern.wearer:
         yield from ("infant", "sleep")
@@ -133,7 +145,10 @@ def _cautions(voice: Voice) -> Iterator[str]:
     yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
     if any("wool" in yarn.fibre.lower() for yarn in pattern.yarns.values()):
         yield "wool"
-    if pattern.made.by == "machine":
+
+
+def _making(voice: Voice) -> Iterator[str]:
+    if voice.plan.source.pattern.made.by == "machine":
         yield "machine"
     yield from ("tools", "hands")
 
@@ -189,22 +204,8 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "needles": str(pattern.made.needles or ""),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
-        "lengths": _lengths(voice),
+        "lengths": {name: length(mm, voice.units) for name, mm in CRAFT_LENGTHS.items()},
     }
-
-
-def _lengths(voice: Voice) -> dict[str, str]:
-    """Lengths that the notes give as advice, in the pattern's units, rounded by custom."""
-    figures = {
-        "tail": ("15", "6"),
-        "weave": ("5", "2"),
-        "strand": ("60", "24"),
-        "gauge": ("10", "4"),
-        "swatch": ("15", "6"),
-        "float": ("2.5", "1"),
-    }
-    shown = {"metric": "{0} cm", "imperial": "{1} in", "both": "{0} cm / {1} in"}[voice.units]
-    return {name: shown.format(*pair) for name, pair in figures.items()}
 
 
 def _titled(words: Blocks) -> tuple[Inlines, Blocks]:

@@ -9,7 +9,7 @@ from generator.document.charts.symbols import COLOUR_SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
 from generator.document.phrases import heading, paragraph, text
-from generator.document.tree import Block, Blocks, Figure
+from generator.document.tree import Block, Blocks, Figure, PageBreak
 from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
@@ -237,15 +237,16 @@ def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
     return knitted + embroidered
 
 
-def chart_section(pages: tuple[ChartPage, ...]) -> Blocks:
+def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     """All chart pages under one heading; nothing where there are none."""
     if not pages:
         return ()
     intro = paragraph(
-        "Every chart is also given in words, row by row. Colors and symbols say the same, so "
-        "the charts can be printed in black and white."
+        f"Every chart is also given in words, row by row. {voice.term['colors'].capitalize()} and "
+        "symbols say the same, so the charts can be printed in black and white."
     )
     return (
+        PageBreak(),
         heading(2, "Charts", "charts"),
         intro,
         *(block for page in pages for block in chart_blocks(page)),

@@ -8,6 +8,7 @@ from generator.document.charts.spec import ChartKey
 from generator.document.fabric import fabric
 from generator.document.phrases import heading, join, paragraph, text
 from generator.document.schematics import schematic_blocks
+from generator.document.sizetables import Figures, length_figures, measure_figures, unit_table
 from generator.document.tree import (
     Block,
     Blocks,
@@ -25,7 +26,7 @@ from generator.document.tree import (
     TableRow,
 )
 from generator.document.units import (
-    length_in,
+    METRES_PER_YARD,
     lengths,
     per_size,
     scales,
@@ -37,7 +38,6 @@ from generator.plan.gauge import Gauge
 from generator.plan.picture import PicturePlan, chart_yarns
 from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import ChartRows, Embroidered
-from generator.plan.values import Kind
 from generator.plan.yarnplan import YarnTotal
 from generator.source.models import Gauge as WrittenGauge
 from generator.source.models import Pattern
@@ -127,38 +127,14 @@ def _main_gauge(voice: Voice) -> Gauge:
 
 def size_section(voice: Voice) -> Blocks:
     """The table of bodies and finished measures, then the schematic drawings."""
-    rows = [
-        *_length_rows(voice, "To fit ", body_rows(voice.plan)),
-        *(
-            row
-            for label, measure in voice.plan.measures.finished.items()
-            for row in (
-                _length_rows(voice, "", [(label, measure.rounded)])
-                if measure.kind is Kind.LENGTH
-                else [_row(label, [f"{value:g}" for value in measure.rounded])]
-            )
-        ),
+    rows = [length_figures(voice, f"To fit {name}", mm) for name, mm in body_rows(voice.plan)]
+    rows += [
+        measure_figures(voice, label, measure)
+        for label, measure in voice.plan.measures.finished.items()
     ]
-    columns = (
-        Column(text("Measurement"), weight=2.0),
-        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
-    )
-    table = Table(text("Body and finished measurements"), columns, tuple(rows))
+    caption = "Body and finished measurements"
+    table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
     return (heading(2, SIZE_HEADING, "sizes"), table, *schematic_blocks(voice))
-
-
-def _length_rows(
-    voice: Voice, prefix: str, named: Sequence[tuple[str, Sequence[float]]]
-) -> list[TableRow]:
-    return [
-        _row(f"{prefix}{name}, {scale}", [length_in(each, scale) for each in mm])
-        for name, mm in named
-        for scale in scales(voice.units)
-    ]
-
-
-def _row(name: str, cells: Sequence[str]) -> TableRow:
-    return TableRow((text(name), *(text(cell) for cell in cells)))
 
 
 # ---------------------------------------------------------------- materials
@@ -198,23 +174,18 @@ def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
 
 
 def _amounts(voice: Voice) -> Table:
+    """Grams and lengths per yarn and size, rounded up."""
+    metres_each = {"metric": (1.0,), "imperial": (METRES_PER_YARD,), "both": (1.0, METRES_PER_YARD)}
+    names = {"metric": ("m",), "imperial": ("yd",), "both": ("m", "yd")}[voice.units]
     rows = []
     for total in voice.plan.yarn:
-        name = voice.yarn_names[total.yarn]
-        rows.append(_row(f"{name}, g", [str(up(need.grams)) for need in total.needs]))
-        for unit, metres in (("m", 1.0), ("yd", 0.9144)):
-            if unit == ("yd" if voice.units == "metric" else ""):
-                continue
-            if unit == "m" and voice.units == "imperial":
-                continue
-            rows.append(
-                _row(f"{name}, {unit}", [str(up(need.metres / metres)) for need in total.needs])
-            )
-    columns = (
-        Column(text("Yarn"), weight=2.0),
-        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
-    )
-    return Table(text("Yarn needed, reserve included"), columns, tuple(rows))
+        grams = tuple(str(up(need.grams)) for need in total.needs)
+        lengths_ = tuple(
+            tuple(str(up(need.metres / each)) for need in total.needs)
+            for each in metres_each[voice.units]
+        )
+        rows.append(Figures(voice.yarn_names[total.yarn], (grams, *lengths_)))
+    return unit_table(voice.sizes, "Yarn needed, reserve included", "Yarn", ("g", *names), rows)
 
 
 def _tools(pattern: Pattern) -> ItemList:

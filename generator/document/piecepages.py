@@ -1,24 +1,22 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
-from generator.document.phrases import heading, text
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.document.phrases import heading
 from generator.document.prose import blocks
+from generator.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from generator.document.stepwords import step_blocks, unit_of
 from generator.document.tree import (
     Block,
     Blocks,
-    Column,
-    Inlines,
     ItemList,
     ListItem,
     Table,
-    TableRow,
 )
 from generator.document.voice import Voice
 from generator.plan.steps import PiecePlan, StepPlan
 from generator.source.models import Piece, SayStep, SectionStep
-
-GROUPED_SIZES = 4
-"""Up to so many sizes the two counts of a step stand side by side in one table."""
 
 
 def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
@@ -58,62 +56,56 @@ def _item(voice: Voice, plan: PiecePlan, step: StepPlan, yarn: str) -> Blocks:
 # ---------------------------------------------------------------- counts to check
 
 
+@dataclass(frozen=True, slots=True)
+class _Numbered:
+    """A step with the number and section the reader knows it by."""
+
+    number: int
+    section: str
+    step: StepPlan
+
+    @property
+    def name(self) -> str:
+        """``4, brim``."""
+        return f"{self.number}, {self.section.lower()}" if self.section else f"{self.number}"
+
+
+def _numbered(plan: PiecePlan) -> Iterator[_Numbered]:
+    number, section = 0, ""
+    for step in plan.steps:
+        if isinstance(step.step, SectionStep):
+            section = step.step.section
+        else:
+            number += 1
+            yield _Numbered(number, section, step)
+
+
 def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     """Rounds worked and live stitches after each step that works any; none for a short piece."""
-    unit = unit_of(voice, plan)
-    numbered = [
-        (number, step)
-        for number, step in enumerate(
-            (step for step in plan.steps if not isinstance(step.step, SectionStep)), start=1
-        )
-        if step.detail is not None and any(step.rounds)
-    ]
+    numbered = [each for each in _numbered(plan) if any(each.step.rounds)]
     if len(numbered) < 3:
         return ()
-    sizes = voice.sizes
     title = voice.plan.source.pattern.pieces[plan.key].title
-    done = f"{unit.capitalize()}s worked so far"
-    if len(sizes) <= GROUPED_SIZES:
-        return (
-            Table(
-                text(f"{title}: counts to check after each step"),
-                (_step_column(), *_size_columns(sizes), *_size_columns(sizes)),
-                tuple(
-                    TableRow((_step_name(number, step), *_rounds(step), *_stitches(step)))
-                    for number, step in numbered
-                ),
-                groups=(
-                    ((), 1),
-                    (text(done), len(sizes)),
-                    (text("Stitches"), len(sizes)),
-                ),
-            ),
-        )
-    return tuple(
-        Table(
-            text(f"{title}: {what} after each step"),
-            (_step_column(), *_size_columns(sizes)),
-            tuple(TableRow((_step_name(number, step), *cells(step))) for number, step in numbered),
-        )
-        for what, cells in ((done.lower(), _rounds), ("stitches", _stitches))
+    done = f"{unit_of(voice, plan)}s worked so far"
+    rounds = [Figures(each.name, (_rounds(each.step),)) for each in numbered]
+    stitches = [Figures(each.name, (_stitches(each.step),)) for each in numbered]
+    if len(voice.sizes) <= GROUPED_SIZES:
+        both = [
+            Figures(one.name, one.blocks + other.blocks)
+            for one, other in zip(rounds, stitches, strict=True)
+        ]
+        caption = f"{title}: counts to check after each step"
+        units = (done[0].upper() + done[1:], "Stitches")
+        return (unit_table(voice.sizes, caption, "Step", units, both),)
+    return (
+        unit_table(voice.sizes, f"{title}: {done}, after each step", "Step", ("",), rounds),
+        unit_table(voice.sizes, f"{title}: stitches after each step", "Step", ("",), stitches),
     )
 
 
-def _step_column() -> Column:
-    return Column(text("Step"), weight=2.0)
+def _rounds(step: StepPlan) -> tuple[str, ...]:
+    return tuple(str(progress.rounds) for progress in step.after)
 
 
-def _size_columns(sizes: tuple[str, ...]) -> tuple[Column, ...]:
-    return tuple(Column(text(size), align="right", size=i) for i, size in enumerate(sizes))
-
-
-def _step_name(number: int, step: StepPlan) -> Inlines:
-    return text(f"{number}")
-
-
-def _rounds(step: StepPlan) -> tuple[Inlines, ...]:
-    return tuple(text(str(progress.rounds)) for progress in step.after)
-
-
-def _stitches(step: StepPlan) -> tuple[Inlines, ...]:
-    return tuple(text(str(progress.stitches)) for progress in step.after)
+def _stitches(step: StepPlan) -> tuple[str, ...]:
+    return tuple(str(progress.stitches) for progress in step.after)

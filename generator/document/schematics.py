@@ -1,13 +1,15 @@
 """The schematic of every piece, its letters, and a table that says them per size."""
 
-from collections.abc import Sequence
+from dataclasses import replace
 from string import ascii_uppercase
 from typing import assert_never
 
+from generator.diagnostics import PatternError
 from generator.document.phrases import text
 from generator.document.schematic import Extent, Schematic, hat, mitten, panel, tube
-from generator.document.tree import Blocks, Column, Figure, Table, TableRow
-from generator.document.units import length_in, scales
+from generator.document.sizetables import length_figures, unit_table
+from generator.document.tree import Blocks, Figure, Table
+from generator.document.units import scales
 from generator.document.voice import Voice
 from generator.plan.values import Measure
 from generator.source.models import HatShape, MittenShape, PanelShape, TubeShape
@@ -18,7 +20,7 @@ Shape = TubeShape | HatShape | MittenShape | PanelShape
 _NAMES: dict[str, str] = {
     "around": "circumference",
     "depth": "depth with the brim turned up",
-    "body": "body above the brim",
+    "body": "edge to crown",
     "crown": "crown",
     "brim": "brim",
     "cuff": "cuff",
@@ -40,7 +42,11 @@ def schematic_blocks(voice: Voice) -> Blocks:
             continue
         measures = _measures(voice, key, piece.schematic)
         labels = {role: next(letters) for role in measures}
-        drawn = _draw(piece.schematic, measures, labels)
+        try:
+            drawn = _draw(piece.schematic, measures, labels)
+        except PatternError as error:
+            place = voice.plan.source.span("pieces", key, "schematic")
+            raise PatternError(replace(each, span=place) for each in error.findings) from None
         caption = text(f"{piece.title}: schematic, not to scale between sizes")
         blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
         blocks.append(_table(voice, piece.title, measures, labels))
@@ -73,10 +79,10 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
         case MittenShape():
             return mitten(
                 extent("around", 0.5),
-                extent("cuff"),
-                extent("to thumb"),
-                extent("hand"),
-                extent("thumb"),
+                cuff=extent("cuff"),
+                hand=extent("hand"),
+                to_thumb=extent("to thumb"),
+                thumb=extent("thumb"),
             )
         case PanelShape():
             upper = extent("upper edge") if "upper edge" in measures else None
@@ -87,16 +93,8 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
 
 def _table(voice: Voice, title: str, measures: dict[str, Measure], labels: dict[str, str]) -> Table:
     rows = [
-        _row(f"{labels[role]}  {_NAMES[role]}, {scale}", measure.rounded, scale)
+        length_figures(voice, f"{labels[role]}  {_NAMES[role]}", measure.rounded)
         for role, measure in measures.items()
-        for scale in scales(voice.units)
     ]
-    columns = (
-        Column(text("Letter and measurement"), weight=2.0),
-        *(Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)),
-    )
-    return Table(text(f"{title}: measurements of the schematic"), columns, tuple(rows))
-
-
-def _row(name: str, mm: Sequence[float], scale: str) -> TableRow:
-    return TableRow((text(name), *(text(length_in(each, scale)) for each in mm)))
+    caption = f"{title}: measurements of the schematic"
+    return unit_table(voice.sizes, caption, "Letter and measurement", scales(voice.units), rows)

@@ -355,30 +355,42 @@ def _plain_between(voice: Voice, detail: Tapered, unit: str) -> Inlines:
 
 def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blocks:
     lead = _with_yarn(voice, step, new_yarn)
-    starts = _starts_apart(detail)
-    opening = "decrease as the table says, from the top row down. " + (
-        "Start at the first row that has a count in your size; a dash means that your size "
-        "has not started yet."
-        if starts
-        else "Each decrease round shapes every wedge once."
+    opening = (
+        "decrease by the table, from its top row down. In a decrease round, repeat the words of "
+        "the row all around; then knit the plain rounds it gives."
     )
+    if _starts_apart(detail):
+        opening += (
+            " Start at the first row that has a count in your size: a dash means that your size "
+            "has not begun."
+        )
     size_columns = tuple(
         Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)
     )
     rows = []
     for round_, row in zip(detail.crown.rounds, detail.rows, strict=True):
-        plain = " Then knit 1 round." if round_.plain_after else ""
         cells = tuple(
             text(str(after) if worked else NOT_WORKED)
             for worked, after in zip(round_.worked, round_.after, strict=True)
         )
-        rows.append(TableRow((join(voice.row(row), plain), *cells)))
+        rows.append(TableRow((_once(voice, row), text(str(round_.plain_after)), *cells)))
     table = Table(
-        text("Stitches after each decrease round"),
-        (Column(text("Decrease round"), weight=3.0), *size_columns),
+        text("Crown: stitches after each decrease round"),
+        (
+            Column(text("Repeat around"), weight=2.0),
+            Column(text("Then plain"), align="right"),
+            *size_columns,
+        ),
         tuple(rows),
     )
-    return (paragraph(_capital(lead, opening)), table, paragraph(_after(step)))
+    return (paragraph(_capital(lead, opening)), table)
+
+
+def _once(voice: Voice, row: Row) -> Inlines:
+    """What one repeat of a wedge row says: ``K9, k2tog``."""
+    (repeat,) = row.parts
+    assert isinstance(repeat, Repeat)
+    return _stripped(voice.row(Row(repeat.parts)))
 
 
 def _starts_apart(detail: Crowned) -> bool:

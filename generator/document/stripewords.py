@@ -1,12 +1,14 @@
 """The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from generator.document.phrases import join, listed, paragraph, text
 from generator.document.tree import Blocks, Column, Inlines, Link, Paragraph, Table, TableRow
-from generator.document.units import cm, inches, per_size
+from generator.document.units import per_size
 from generator.document.voice import Voice
 from generator.plan.colour.embroidery import Area, YarnThread
+from generator.plan.colour.mirror import Mirror, mirror_pairs
 from generator.plan.picture import PicturePlan
 from generator.plan.tube import Part
 
@@ -169,8 +171,7 @@ def _mirror(plan: PicturePlan) -> str:
 
 def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
     """Areas, stitches, strands and thread of every yarn, per size where they differ."""
-    scale = cm if voice.units != "imperial" else inches
-    unit = "cm" if voice.units != "imperial" else "in"
+    each_mm, unit = (914.4, "yd") if voice.units == "imperial" else (1000.0, "m")
     rows = []
     for yarn, name in voice.yarn_names.items():
         threads = [_thread(plan, yarn) for plan in plans]
@@ -179,7 +180,7 @@ def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
                 [thread.areas for thread in threads],
                 [thread.stitches for thread in threads],
                 [thread.strands for thread in threads],
-                [scale(thread.thread_mm) for thread in threads],
+                [f"{thread.thread_mm / each_mm:.1f}" for thread in threads],
             )
             rows.append(TableRow((text(name), *(per_size(cell) for cell in cells))))
     return Table(
@@ -203,57 +204,82 @@ def _thread(plan: PicturePlan, yarn: str) -> YarnThread:
 def _area_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
     """The areas in working order; one table if all sizes agree, as rounds of the picture."""
     lists = [_areas(plan) for plan in plans]
+    mirrored = plans[0].mirrored
     if all(each == lists[0] for each in lists):
-        return (_area_table(voice, lists[0], "Areas in working order, bottom to top"),)
+        return (_area_table(voice, lists[0], "Areas in working order, bottom to top", mirrored),)
     return tuple(
-        _area_table(voice, each, f"Areas in working order, size {size}")
+        _area_table(voice, each, f"Areas in working order, size {size}", mirrored)
         for size, each in zip(voice.sizes, lists, strict=True)
     )
 
 
-_AreaRow = tuple[str, int, int, int, int, int]
+@dataclass(frozen=True, slots=True)
+class _AreaRow:
+    """An area as the table prints it, rounds counted within the picture.
+
+    ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or
+    the picture has none.
+    """
+
+    yarn: str
+    first: int
+    last: int
+    round_: int
+    stitch: int
+    stitches: int
+    again: int | None
 
 
 def _areas(plan: PicturePlan) -> list[_AreaRow]:
-    """(yarn, first and last round of the picture, starting round, starting stitch, stitches)."""
-    return [_area_row(area, plan.first - 1) for area in plan.embroidery.areas]
+    """The areas of a plan; of two that mirror each other, only the first."""
+    areas = plan.embroidery.areas
+    images: dict[int, int] = {}
+    if plan.mirrored:
+        axis = Mirror((plan.tube.needles + 1) / 2, None)
+        images = dict(mirror_pairs(plan.embroidery, plan.tube.needles, axis))
+    second = set(images.values())
+    return [
+        _area_row(area, plan, index in images)
+        for index, area in enumerate(areas)
+        if index not in second
+    ]
 
 
-def _area_row(area: Area, below: int) -> _AreaRow:
+def _area_row(area: Area, plan: PicturePlan, has_image: bool) -> _AreaRow:
     round_, stitch = area.cells[0]
-    return (
+    below = plan.first - 1
+    return _AreaRow(
         area.yarn,
         area.first_round - below,
         area.last_round - below,
         round_ - below,
         stitch,
         area.stitches,
+        plan.tube.needles + 1 - stitch if has_image else None,
     )
 
 
-def _area_table(voice: Voice, areas: list[_AreaRow], caption: str) -> Table:
+def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: bool) -> Table:
     rows = []
-    for number, (yarn, first, last, round_, stitch, stitches) in enumerate(areas, start=1):
-        span = f"{first}" if first == last else f"{first} to {last}"
-        rows.append(
-            TableRow(
-                (
-                    text(str(number)),
-                    text(voice.yarn_names[yarn]),
-                    text(span),
-                    text(f"round {round_}, stitch {stitch}"),
-                    text(str(stitches)),
-                )
-            )
-        )
-    return Table(
-        text(caption),
-        (
-            Column(text("Area"), align="right"),
-            Column(text("Yarn"), weight=1.5),
-            Column(text("Rounds")),
-            Column(text("Start"), weight=2.0),
-            Column(text("Stitches"), align="right"),
-        ),
-        tuple(rows),
-    )
+    for number, area in enumerate(areas, start=1):
+        rounds = f"{area.first}" if area.first == area.last else f"{area.first} to {area.last}"
+        cells = [
+            str(number),
+            voice.yarn_names[area.yarn],
+            rounds,
+            f"round {area.round_}, stitch {area.stitch}",
+            str(area.stitches),
+        ]
+        if mirrored:
+            cells.append(f"stitch {area.again}" if area.again else "–")
+        rows.append(TableRow(tuple(text(cell) for cell in cells)))
+    columns = [
+        Column(text("Area"), align="right"),
+        Column(text("Yarn"), weight=1.5),
+        Column(text("Rounds")),
+        Column(text("Start"), weight=2.0),
+        Column(text("Stitches"), align="right"),
+    ]
+    if mirrored:
+        columns.append(Column(text("Mirrored at")))
+    return Table(text(caption), tuple(columns), tuple(rows))
