@@ -139,7 +139,7 @@ def _rules(ending: str) -> tuple[tuple[re.Pattern[str], str | Callable[[re.Match
         (r"°F\b", " degrees Fahrenheit"),
         (r"°", " degrees"),
         (r"©", "Copyright"),
-        (r"[•■●▲]", ""),
+        (r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
         (r" {2,}", " "),
     )
     return tuple((re.compile(pattern), words) for pattern, words in listed)

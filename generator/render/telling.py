@@ -39,15 +39,15 @@ class Teller:
         lines: list[str] = []
         for sentence in sentences(template, _SLOT):
             said = self._by_size(sentence, slots)
-            if lines or not label:
+            if lines or not label or not said:
                 lines += said
             else:
                 lines = [label, *said] if len(said) > 1 else [f"{label} {said[0]}"]
         return lines
 
     def spelled(self, text: str) -> str:
-        """``text`` with its signs in words."""
-        return spelled(text, self.language)
+        """``text`` on one line with its signs in words."""
+        return spelled(_unmarked(text), self.language)
 
     def once(self, inlines: Inlines) -> str:
         """``inlines`` in one line: for headings and labels, where figures seldom stand."""
@@ -66,16 +66,12 @@ class Teller:
             raise ValueError(f"{figures} has not one value for each of {self.sizes}")
         groups = _merged(list(zip(*figures, strict=True)))
         if len(groups) < 2:
-            return [ended(self._filled(sentence, slots, 0))]
-        return [
-            f"{self.labelled(sizes)}: "
-            + (
-                "not for this size."
-                if set(values) == {NO_FIGURE}
-                else ended(self._filled(sentence, slots, sizes[0]))
-            )
-            for values, sizes in groups
-        ]
+            return [said] if (said := ended(self._filled(sentence, slots, 0))) else []
+        lines = []
+        for values, sizes in groups:
+            said = "" if set(values) == {NO_FIGURE} else self._filled(sentence, slots, sizes[0])
+            lines.append(f"{self.labelled(sizes)}: {ended(said) or 'not for this size.'}")
+        return lines
 
     def _filled(self, sentence: str, slots: Sequence[SizeValues | str], size: int) -> str:
         """``sentence`` for one size, spelled out, with web addresses as they are."""
@@ -89,7 +85,7 @@ class Teller:
         def address(mark: re.Match[str]) -> str:
             return str(slots[ord(mark[0]) - _FIRST_SLOT])
 
-        said = self.spelled(re.sub(_SLOT, figure, sentence))
+        said = spelled(re.sub(_SLOT, figure, sentence), self.language)
         return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
 
 

@@ -70,7 +70,7 @@ def _sections(document: Document, teller: Teller) -> Iterator[tuple[str, Block]]
                 counts[level - 2] += 1
                 counts[level - 1 :] = [0] * (4 - level)
                 number = ".".join(str(count) for count in counts if count)
-                yield f"Section {number}: {teller.once(children)}", block
+                yield f"Section {number}: {teller.once(children)}".rstrip(" :"), block
             case _:
                 yield "", block
 
@@ -116,7 +116,7 @@ def _block(block: Block, teller: Teller) -> list[str]:
         case DefinitionList(entries):
             return _entries(
                 teller.told(entry.meaning, f"{teller.once(entry.term).rstrip(':')}:")
-                or [ended(teller.once(entry.term))]
+                or teller.told(entry.term)
                 for entry in entries
             )
         case Table():
@@ -144,11 +144,13 @@ def _item_list(block: ItemList, teller: Teller, within: str = "") -> list[str]:
     for number, item in enumerate(block.items, block.start):
         place = f"{within}, part {number}" if within else f"Step {number}"
         label = f"{place} of {last}:" if block.ordered else ""
-        lines: list[str] = []
-        for each in item.blocks:
+        first, rest = item.blocks[:1], item.blocks[1:]
+        if first and isinstance(first[0], Paragraph):
+            lines = teller.told(first[0].children, label)
+        else:
+            lines, rest = [label] if label else [], item.blocks
+        for each in rest:
             match each:
-                case Paragraph(children, _) if not lines:
-                    lines = teller.told(children, label)
                 case ItemList():
                     lines += _item_list(each, teller, place if block.ordered else within)
                 case _:
@@ -223,8 +225,9 @@ def _fact(label: str, cells: _Cells, teller: Teller) -> list[str]:
         if size is None:
             lines += teller.told(cell, label)
     if len(by_size) == 1 < len(teller.sizes):
-        label = f"{teller.labelled(list(by_size))}{', ' if label else ':'}{label}"
-    if by_size:
+        lines += [label] if label else []
+        lines += teller.told((Text(*by_size.values()),), f"{teller.labelled(list(by_size))}:")
+    elif by_size:
         some = replace(teller, sizes=tuple(teller.sizes[size] for size in by_size))
         lines += some.told((SizeValues(tuple(by_size.values())),), label)
     return lines
