@@ -5,25 +5,7 @@ from dataclasses import dataclass
 
 from generator.diagnostics import fail
 from generator.plan.colour.areas import Cells, find_areas
-from generator.plan.colour.mirror import Mirror, mirrors, repeats_around
 from generator.plan.colour.working_order import Fabric, Place, working_order
-
-__all__ = [
-    "JUMP_LIMIT",
-    "STRAND_MM",
-    "TAIL_MM",
-    "THREAD_PER_LOOP",
-    "Area",
-    "Embroidery",
-    "Mirror",
-    "Start",
-    "ThreadRule",
-    "YarnThread",
-    "mirror_pairs",
-    "mirrors",
-    "plan_embroidery",
-    "repeats_around",
-]
 
 THREAD_PER_LOOP = 1.5
 """Thread of one duplicate stitch over the loop length it covers; 1.25 to 1.5 from memory."""
@@ -153,23 +135,6 @@ def plan_embroidery(
             starts, needle = _work(order, needle, fabric, rule)
             areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
     return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns))
-
-
-def mirror_pairs(embroidery: Embroidery, width: int, mirror: Mirror) -> tuple[tuple[int, int], ...]:
-    """Areas that mirror each other, as pairs of places in ``embroidery.areas``, lower first.
-
-    An area that is its own image makes no pair.
-    """
-    total = round(2 * mirror.axis)
-    areas = [(area.yarn, frozenset(area.cells)) for area in embroidery.areas]
-    places = {area: index for index, area in enumerate(areas)}
-    pairs = []
-    for index, (yarn, cells) in enumerate(areas):
-        image = frozenset((round_, (total - stitch - 1) % width + 1) for round_, stitch in cells)
-        partner = places.get((yarn, image), index)
-        if partner > index:
-            pairs.append((index, partner))
-    return tuple(pairs)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from generator.plan.colour.embroidery import Embroidery
 from generator.plan.colour.grid import ColourGrid
 
 
@@ -35,6 +36,23 @@ def mirrors(grid: ColourGrid) -> tuple[Mirror, ...]:
         if all(columns[s] == columns[(total - s - 2) % width] for s in range(width))
     ]
     return tuple(sorted(axes, key=lambda mirror: mirror.axis))
+
+
+def mirror_pairs(embroidery: Embroidery, width: int, mirror: Mirror) -> tuple[tuple[int, int], ...]:
+    """Areas that mirror each other, as pairs of places in ``embroidery.areas``, lower first.
+
+    An area that is its own image makes no pair.
+    """
+    total = round(2 * mirror.axis)
+    areas = [(area.yarn, frozenset(area.cells)) for area in embroidery.areas]
+    places = {area: index for index, area in enumerate(areas)}
+    pairs = []
+    for index, (yarn, cells) in enumerate(areas):
+        image = frozenset((round_, (total - stitch - 1) % width + 1) for round_, stitch in cells)
+        partner = places.get((yarn, image), index)
+        if partner > index:
+            pairs.append((index, partner))
+    return tuple(pairs)
 
 
 def repeats_around(grid: ColourGrid) -> int:

@@ -3,9 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.plan.colour.embroidery import ThreadRule, mirror_pairs, plan_embroidery
+from generator.plan.colour.embroidery import ThreadRule, plan_embroidery
 from generator.plan.colour.grid import ColourGrid
-from generator.plan.colour.mirror import Mirror, mirrors, repeats_around
+from generator.plan.colour.mirror import Mirror, mirror_pairs, mirrors, repeats_around
 
 rows = st.lists(st.sampled_from("ab"), min_size=1, max_size=7)
 
