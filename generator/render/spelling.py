@@ -52,6 +52,8 @@ _UNITS: Mapping[str, tuple[str, str]] = MappingProxyType(
 _INCHES = r"in(?=\s*(?:[),;:/.–]|by\b|to\b|wide\b|long\b|deep\b|high\b|tall\b|across\b|$))"
 _UNIT = rf"(?:{'|'.join(unit for unit in _UNITS if unit.isalpha() and unit != 'in')})(?![\w²³'’])"
 
+_Words = str | Callable[[re.Match[str]], str]
+
 _ABBREVIATIONS = frozenset(
     ("approx", "ca", "cf", "dr", "e.g", "i.e", "incl", "mr", "mrs", "ms", "prof", "vs")
 )
@@ -63,8 +65,9 @@ def spelled(text: str, language: str = "en") -> str:
 
     ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
     """
-    for pattern, words in _rules(_ending(language)):
-        text = pattern.sub(words, text)
+    for signs, pattern, words in _rules(_ending(language)):
+        if not signs or any(sign in text for sign in signs):
+            text = pattern.sub(words, text)
     return text.strip()
 
 
@@ -103,8 +106,11 @@ def _ending(language: str) -> str:
 
 
 @cache
-def _rules(ending: str) -> tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]:
-    """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs."""
+def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
+    """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs.
+
+    Before each pattern stand the signs it looks for, as most texts have none of them.
+    """
 
     def unit(found: re.Match[str]) -> str:
         number, sign = found[1], found[2]
@@ -116,30 +122,30 @@ def _rules(ending: str) -> tuple[tuple[re.Pattern[str], str | Callable[[re.Match
         return f"{found[1]} and {words}" if found[1] else words
 
     after_measure = rf"({_NUMBER}(?: ?(?:{'|'.join(_UNITS)}))?)"
-    listed: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
-        ("[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
-        (r"\s+", " "),
-        (rf"{after_measure} ?– ?(?={_NUMBER})", r"\1 to "),
-        (rf"{after_measure} ?(?:×|(?<= )x(?= )) ?(?={_NUMBER})", r"\1 by "),
-        (r"(?<=stitches) × (?=\d)|(?<=sts) × (?=\d)", " by "),
-        (rf"({_NUMBER}) ?×", r"\1 times"),
-        (r"× ?(?=\d)", "times "),
-        ("×", "times"),
-        (rf"({_NUMBER}) ?([″′])", unit),
-        (rf"({_NUMBER}) ({_INCHES})", unit),
-        (rf"({_NUMBER}) ?({_UNIT})", unit),
-        (rf"(?:(\d+) ?)?({_FRACTION})", fraction),
-        (r"−(?=\d)", "minus "),
-        (r" ?→ ?", " to "),
-        (r"≈ ?", "about "),
-        (r" ?± ?", " plus or minus "),
-        (r"≤ ?", "at most "),
-        (r"≥ ?", "at least "),
-        (r"°C\b", " degrees Celsius"),
-        (r"°F\b", " degrees Fahrenheit"),
-        (r"°", " degrees"),
-        (r"©", "Copyright"),
-        (r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
-        (r" {2,}", " "),
+    listed: tuple[tuple[str, str, _Words], ...] = (
+        ("", "[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
+        ("", r"\s+", " "),
+        ("–", rf"{after_measure} ?– ?(?={_NUMBER})", r"\1 to "),
+        ("×x", rf"{after_measure} ?(?:×|(?<= )x(?= )) ?(?={_NUMBER})", r"\1 by "),
+        ("×", r"(?<=stitches) × (?=\d)|(?<=sts) × (?=\d)", " by "),
+        ("×", rf"({_NUMBER}) ?×", r"\1 times"),
+        ("×", r"× ?(?=\d)", "times "),
+        ("×", "×", "times"),
+        ("″′", rf"({_NUMBER}) ?([″′])", unit),
+        ("i", rf"({_NUMBER}) ({_INCHES})", unit),
+        ("", rf"({_NUMBER}) ?({_UNIT})", unit),
+        ("".join(_FRACTIONS), rf"(?:(\d+) ?)?({_FRACTION})", fraction),
+        ("−", r"−(?=\d)", "minus "),
+        ("→", r" ?→ ?", " to "),
+        ("≈", r"≈ ?", "about "),
+        ("±", r" ?± ?", " plus or minus "),
+        ("≤", r"≤ ?", "at most "),
+        ("≥", r"≥ ?", "at least "),
+        ("°", r"°C\b", " degrees Celsius"),
+        ("°", r"°F\b", " degrees Fahrenheit"),
+        ("°", r"°", " degrees"),
+        ("©", r"©", "Copyright"),
+        ("", r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
+        ("", r" {2,}", " "),
     )
-    return tuple((re.compile(pattern), words) for pattern, words in listed)
+    return tuple((signs, re.compile(pattern), words) for signs, pattern, words in listed)
