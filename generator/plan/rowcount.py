@@ -392,7 +392,7 @@ def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
     """What ``parts`` do wherever they are worked; ``None`` if that hangs on the place."""
     if not all(_placeless(part) for part in parts):
         return None
-    return _run(replace(task, markers=()), _Worked(), parts)
+    return _run(replace(task, live=sys.maxsize, markers=()), _Worked(), parts)
 
 
 def _placeless(part: Part) -> bool:
@@ -585,11 +585,20 @@ def _misfit(
 
 def _nearest(row: Row, task: _Task, figures: Mismatch) -> tuple[int, ...]:
     """The closest live counts below and above at which ``row`` fits, found by working it."""
-    reach = max(_LEAST_REACH, 2 * figures.unit, abs(figures.used - figures.live))
+    reach = max(_LEAST_REACH, abs(figures.used - figures.live)) + _largest_repeat(row, task)
     below = range(task.live - 1, max(task.live - reach, 1) - 1, -1)
     above = range(task.live + 1, task.live + reach + 1)
     found = (next((n for n in side if _fits(row, task, n)), None) for side in (below, above))
     return tuple(count for count in found if count is not None)
+
+
+def _largest_repeat(row: Row, task: _Task) -> int:
+    """The most stitches that one time of a repeat of ``row`` uses, as far as that is fixed."""
+    bodies = (part.parts for part in row.parts if isinstance(part, Repeat))
+    try:
+        return max((once.consumed for body in bodies if (once := _once(task, body))), default=0)
+    except RowMismatch:  # a bad number, which is not what is being reported
+        return 0
 
 
 def _fits(row: Row, task: _Task, live: int) -> bool:

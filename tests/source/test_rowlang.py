@@ -172,6 +172,10 @@ def test_trade_notation_is_read(text: str, parts: tuple[object, ...]) -> None:
         ("place marker, slip marker, rm", "pm, sm, remove marker"),
         ("wrap and turn", "w&t"),
         ("k{ edge }", "k{edge}"),
+        ("k to the end", "k to end"),
+        ("k to 2 sts before the next marker", "k to 2 stitches before marker"),
+        ("(k1, p1) into the same stitch", "(k1, p1) in next stitch"),
+        ("(k1, p1) in 1 st", "(k1, p1) in next stitch"),
     ],
 )
 def test_one_row_may_be_written_in_several_ways(text: str, same: str) -> None:
@@ -220,6 +224,7 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
         ("sl1 wyif wyib", "row.how", "sl1 wyif wyib", "exclude each other", "keep one"),
         ("k2 in corner", "row.not-crochet", "k2", "in a place", "sc"),
         ("(k2tog) in next stitch", "row.into-one", "(k2tog) in next stitch", "single", "yo"),
+        ("(k1) in 2 sts", "row.into-one", "(k1) in 2 sts", "one stitch at a time", "repeat it"),
         ("turn, k2", "row.after-turn", "turn", "before the row's end", "next row"),
         ("[k1, turn] 2 times", "row.after-turn", "turn", "before the row's end", "next row"),
         (

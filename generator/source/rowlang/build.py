@@ -164,6 +164,14 @@ class Builder:
         return self._target(goal)
 
     def _into_one(self, node: Node, depth: int) -> IntoOne:
+        places = [token.value for token in _tokens(node) if token.type == "INT"]
+        if places and int(places[0]) != 1:
+            self._wrong(
+                node,
+                "into-one",
+                "a bracket is worked into one stitch at a time",
+                "write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
+            )
         works: list[Work] = []
         for part in self._inner(node, _trees(node), depth):
             if not isinstance(part, Work) or self.vocabulary.book[part.stitch].consumes > 1:

@@ -18,8 +18,8 @@ RESERVED = frozenset(
         "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
         "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
         "repeat", "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts",
-        "tbl", "time", "times", "to", "turn", "twice", "up", "w&t", "with", "wrap", "wyib",
-        "wyif",
+        "tbl", "the", "time", "times", "to", "turn", "twice", "up", "w&t", "with", "wrap",
+        "wyib", "wyif",
     }
 )
 # fmt: on

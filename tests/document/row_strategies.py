@@ -1,0 +1,127 @@
+"""Rows of every shape for property tests; whatever they say can be written."""
+
+from hypothesis import strategies as st
+
+from generator.source.rowlang.syntax import (
+    Alter,
+    Base,
+    Change,
+    Count,
+    Fill,
+    Group,
+    Hooked,
+    InCorner,
+    InEach,
+    InFirst,
+    InNext,
+    IntoOne,
+    Marker,
+    MarkerAct,
+    MoreTimes,
+    Named,
+    Part,
+    Repeat,
+    Row,
+    Target,
+    ToCorner,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    Turn,
+    Work,
+)
+
+NAMES = ("edge", "centre_panel", "n")
+YARNS = ("slate", "foam", "warm_grey")
+
+_COUNTED = st.sampled_from(["k", "p", "sl"])
+_SINGLE = st.sampled_from(
+    ["k2tog", "ssk", "yo", "m1l", "m1r", "kfb", "s2kp", "psso", "mb", "2/2 RC", "3/1 LPC"]
+)
+_CROCHET = st.sampled_from(["sc", "hdc", "dc", "tr", "sl st", "fpdc"])
+_HOWS = {
+    "k": [(), ("tbl",)],
+    "p": [(), ("tbl",)],
+    "sl": [(), ("purlwise",), ("knitwise",), ("wyif",), ("purlwise", "wyib")],
+    "k2tog": [(), ("tbl",)],
+}
+_YARN = st.none() | st.sampled_from(YARNS)
+
+numbers = st.integers(1, 200)
+counts: st.SearchStrategy[Count] = numbers | st.sampled_from(NAMES).map(Named)
+targets: st.SearchStrategy[Target] = st.one_of(
+    st.just(ToEnd()),
+    counts.map(ToLast),
+    st.just(ToMarker()),
+    counts.map(ToMarker),
+    st.just(ToCorner()),
+)
+
+
+def _how(stitch: str) -> st.SearchStrategy[tuple[str, ...]]:
+    return st.sampled_from(_HOWS.get(stitch, [()]))
+
+
+@st.composite
+def works(draw: st.DrawFn) -> Work:
+    """A single stitch or several of a kind."""
+    stitch = draw(_COUNTED | _SINGLE | st.sampled_from(["ch", "sk", "sc2tog", "fasten off"]))
+    return Work(stitch, draw(counts), draw(_how(stitch)), draw(_YARN))
+
+
+@st.composite
+def fills(draw: st.DrawFn) -> Fill:
+    """A stitch as far as a place."""
+    stitch = draw(_COUNTED | st.sampled_from(["k2tog", "kfb"]))
+    return Fill(stitch, draw(targets), draw(_how(stitch)), draw(_YARN))
+
+
+@st.composite
+def hookeds(draw: st.DrawFn) -> Hooked:
+    """Crochet in a place."""
+    base = draw(st.sampled_from(Base))
+    where = draw(
+        st.one_of(
+            targets.map(lambda to: InEach(base, to)),
+            counts.map(lambda count: InNext(count, base)),
+            st.just(InFirst()),
+            st.booleans().map(InCorner),
+        )
+    )
+    return Hooked(draw(_CROCHET), where, draw(counts), draw(_YARN))
+
+
+_ONTO_NEEDLE = st.sampled_from([Change.CAST_ON, Change.PICK_UP])
+_OFF_NEEDLE = st.sampled_from([Change.BIND_OFF, Change.HOLD])
+_into_one = st.lists(
+    st.builds(Work, st.sampled_from(["k", "p", "yo"]), st.integers(1, 3)), min_size=1, max_size=4
+)
+
+leaves: st.SearchStrategy[Part] = st.one_of(
+    works(),
+    fills(),
+    hookeds(),
+    _into_one.map(lambda parts: IntoOne(tuple(parts))),
+    st.sampled_from(MarkerAct).map(Marker),
+    st.builds(Alter, _ONTO_NEEDLE, counts),
+    st.builds(Alter, _OFF_NEEDLE, counts | targets),
+)
+
+
+def _brackets(inner: st.SearchStrategy[Part]) -> st.SearchStrategy[Part]:
+    parts = st.lists(inner, min_size=1, max_size=3).map(tuple)
+    return st.builds(Group, parts, counts) | st.builds(Repeat, parts, targets)
+
+
+nested: st.SearchStrategy[Part] = st.recursive(leaves, _brackets, max_leaves=4)
+_starred = st.builds(
+    Repeat, st.lists(nested, min_size=1, max_size=3).map(tuple), counts.map(MoreTimes)
+)
+
+
+@st.composite
+def rows(draw: st.DrawFn) -> Row:
+    """A whole row."""
+    parts = tuple(draw(st.lists(nested | _starred, min_size=1, max_size=4)))
+    turn = draw(st.sampled_from([(), (), (Turn(),), (Turn(wrap=True),)]))
+    return Row((*parts, *turn), draw(_YARN))
