@@ -74,7 +74,11 @@ def specs(draw: st.DrawFn, most: int = 24) -> ChartSpec:
         markers=tuple(
             Marker(after / 2, label)
             for after, label in draw(
-                st.lists(st.tuples(st.integers(0, 2 * width), labels), max_size=5)
+                st.lists(
+                    st.tuples(st.integers(0, 2 * width), labels),
+                    max_size=5,
+                    unique_by=lambda marker: marker[0],
+                )
             )
         ),
         base=tuple(draw(st.sampled_from(keys)).key for _ in rows) if draw(st.booleans()) else (),

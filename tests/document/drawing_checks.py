@@ -5,6 +5,7 @@ from importlib.resources import as_file, files
 from itertools import combinations
 
 import fontpkg_lato
+from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
 from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
@@ -58,8 +59,11 @@ def clipped(drawing: Drawing) -> list[Shape]:
     ]
 
 
+_PEN = {"M": "moveTo", "L": "lineTo", "C": "curveTo", "Z": "closePath"}
+
+
 def extent(shape: Shape) -> Box:
-    """The box of a shape, strokes included; control points stand in for curves."""
+    """The box of a shape, strokes included."""
     match shape:
         case Label():
             return label_box(shape)
@@ -70,7 +74,11 @@ def extent(shape: Shape) -> Box:
             points = [point for x1, y1, x2, y2 in segments for point in ((x1, y1), (x2, y2))]
             half = 0.0
         case Path(commands, _, stroke, width):
-            points = [point for _, points in path_points(commands) for point in points]
+            pen = BoundsPen(None)
+            for name, path in path_points(commands):
+                getattr(pen, _PEN[name])(*path)
+            left, top, right, bottom = pen.bounds
+            points = [(left, top), (right, bottom)]
             half = width / 2 if stroke else 0
     xs, ys = zip(*points, strict=True)
     return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half

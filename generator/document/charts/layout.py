@@ -14,6 +14,7 @@ from generator.document.charts.spec import ChartSpec, RepeatBox
 from generator.document.lettering import CAP_HEIGHT, text_width
 
 EDGE = 0.35  # mm, the weight of the frame
+_MARGIN = 0.6  # mm around a chart: half the width of a box's casing
 GAP = 0.9  # mm between the grid and the type around it
 ARROW = 1.5  # mm, the head that shows where the first row starts
 RISE = 1.2  # mm a marker's stem stands out above the grid before its label
@@ -133,7 +134,7 @@ class Layout:
 def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     """The layout of ``window``, with room for all the type around it."""
     w, h = cell_size(spec, look.cell_mm)
-    edge = GAP if _has_joins(window) else EDGE
+    edge = GAP if _has_joins(window) else _MARGIN
     # In a very narrow column the stitch number stands out beside the grid.
     side = max(edge, (text_width(str(window.last_stitch), look.number_mm) - w) / 2)
     left = numbers = max(side, _number_room(spec, look, window, right_side=False))
@@ -171,7 +172,8 @@ def _markers(spec: ChartSpec, window: Window) -> Iterator[tuple[float, str]]:
     """The markers that show, from the right; labels of one place are joined."""
     shown = [m for m in spec.markers if window.first_stitch - 1 <= m.after <= window.last_stitch]
     for after in sorted({marker.after for marker in shown}):
-        yield after, ", ".join(marker.label for marker in shown if marker.after == after)
+        labels = dict.fromkeys(marker.label for marker in shown if marker.after == after)
+        yield after, ", ".join(labels)
 
 
 def _last(box: RepeatBox, window: Window) -> int:

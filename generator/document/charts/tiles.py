@@ -18,6 +18,7 @@ from generator.document.lettering import CAP_HEIGHT, text_width
 
 _OVERLAP = 2  # cells of a neighbour shown along a join
 _STEPS = (10, 5, 1)  # joins lie on a tenth line where they can, else on a fifth
+_CASING = 0.8  # mm, the white beside the outlines on the map
 _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 
 
@@ -187,7 +188,8 @@ def key_map(
 ) -> Drawing:
     """A small picture of the whole chart with the numbered pieces outlined, at most
     ``max_width_mm`` wide and as high."""
-    inner = max_width_mm - 2 * EDGE
+    margin = _CASING / 2
+    inner = max_width_mm - 2 * margin
     across, up = spec.width * spec.cell_width_mm, spec.height * spec.cell_height_mm
     scale = inner / max(across, up)
     cell = max(spec.cell_width_mm, spec.cell_height_mm) * scale
@@ -195,12 +197,12 @@ def key_map(
         spec,
         Look(cell),
         whole(spec),
-        left=EDGE,
-        top=EDGE,
+        left=margin,
+        top=margin,
         w=spec.cell_width_mm * scale,
         h=spec.cell_height_mm * scale,
-        width=across * scale + 2 * EDGE,
-        height=up * scale + 2 * EDGE,
+        width=across * scale + 2 * margin,
+        height=up * scale + 2 * margin,
         flags=(),
         brackets=(),
     )
@@ -223,7 +225,7 @@ def _corners(layout: Layout, core: Window) -> tuple[float, float, float, float]:
 
 
 def _outlines(layout: Layout, tiles: tuple[Tile, ...]) -> Iterator[Shape]:
-    for ink, width in (("#ffffff", 0.8), ("#000000", EDGE)):
+    for ink, width in (("#ffffff", _CASING), ("#000000", EDGE)):
         for tile in tiles:
             left, top, right, bottom = _corners(layout, tile.core)
             yield Rect(left, top, right - left, bottom - top, stroke=ink, width=width)

@@ -1,0 +1,178 @@
+"""SVG files hold the same shapes as the drawing, say what they show, and are always the same."""
+
+import subprocess
+import sys
+import xml.etree.ElementTree as ET
+
+import pytest
+from fontTools.pens.boundsPen import ControlBoundsPen
+from fontTools.pens.recordingPen import RecordingPen
+from fontTools.svgLib.path import parse_path
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect
+from generator.render.svg import render_svg
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+places = st.floats(-5, 200).map(lambda n: round(n, 2))
+sizes = st.floats(0.01, 50).map(lambda n: round(n, 2))
+
+
+def parse(*shapes: Rect | Lines | Path | Label, title: str = "T", text: str = "D") -> ET.Element:
+    svg = render_svg(Drawing(100.0, 50.5, shapes), title, text)
+    return ET.fromstring(svg.encode())
+
+
+def data(root: ET.Element) -> list[str]:
+    return [path.attrib["d"] for path in root.iter(f"{SVG}path")]
+
+
+def drawn(root: ET.Element) -> list[tuple[str, tuple[tuple[float, float], ...]]]:
+    """The path as an independent reader of SVG path data understands it."""
+    pen = RecordingPen()
+    for path in data(root):
+        parse_path(path, pen)
+    return pen.value
+
+
+def test_sizes_are_millimetres() -> None:
+    root = parse()
+
+    assert root.tag == f"{SVG}svg"
+    assert (root.attrib["width"], root.attrib["height"]) == ("100mm", "50.5mm")
+    assert root.attrib["viewBox"] == "0 0 100 50.5"
+
+
+@given(st.text("aé–<>&\"'“” ", max_size=20), st.text("aé–<>&\"' ", max_size=20))
+def test_a_screen_reader_hears_title_and_description(title: str, text: str) -> None:
+    """SVG 2, section 5.8, and WAI-ARIA 1.2: an image is named by its title and description."""
+    root = parse(title=title, text=text)
+    first, second = list(root)[:2]
+
+    assert (first.tag, second.tag) == (f"{SVG}title", f"{SVG}desc")
+    assert (first.text or "", second.text or "") == (title, text)
+    assert root.attrib["role"] == "img"
+    assert root.attrib["aria-labelledby"].split() == [first.attrib["id"], second.attrib["id"]]
+
+
+def test_ids_can_be_kept_apart_where_two_files_meet() -> None:
+    drawing = Drawing(1, 1, ())
+
+    assert 'id="front-title"' in render_svg(drawing, "T", "D", id="front")
+    assert 'id="back-title"' in render_svg(drawing, "T", "D", id="back")
+
+
+@given(places, places, sizes, sizes)
+def test_a_rectangle_is_where_it_was_drawn(x: float, y: float, w: float, h: float) -> None:
+    pen = ControlBoundsPen(None)
+    parse_path(data(parse(Rect(x, y, w, h, fill="#102030")))[0], pen)
+
+    assert pen.bounds == pytest.approx((x, y, x + w, y + h), abs=0.011)
+
+
+@given(
+    st.lists(
+        st.one_of(
+            st.tuples(st.just("L"), places, places),
+            st.tuples(st.just("C"), places, places, places, places, places, places),
+            st.tuples(st.just("M"), places, places),
+            st.just(("Z",)),
+        ),
+        max_size=40,
+    )
+)
+def test_long_paths_do_not_drift(steps: list[tuple[str | float, ...]]) -> None:
+    """Relative steps are taken between rounded points."""
+    commands: tuple[tuple[str | float, ...], ...] = (("M", 1.0, 2.0), *steps)
+    found = [p for _, points in drawn(parse(Path(commands, stroke="#000000"))) for p in points]
+    ends = [(commands[n - 1], command) for n, command in enumerate(commands) if command[0] in "LC"]
+    expected = [command[-2:] for command in commands if command[0] in "LC"]
+
+    assert ends or not expected
+    for point in expected:
+        assert any(abs(point[0] - x) < 0.006 and abs(point[1] - y) < 0.006 for x, y in found)  # type: ignore[operator]
+
+
+def test_a_path_goes_on_from_its_start_after_it_is_closed() -> None:
+    path = Path(
+        (("M", 1, 1), ("L", 5, 1), ("L", 5, 5), ("Z",), ("L", 2, 9), ("M", 8, 8), ("L", 9, 8)),
+        stroke="#000000",
+    )
+
+    assert data(parse(path)) == ["M1 1h4v4zl1 8M8 8h1"]
+
+
+def test_neighbours_of_one_look_are_one_path_and_order_is_kept() -> None:
+    red = [Rect(x, 0, 1, 1, fill="#aa0000") for x in range(3)]
+    blue = Rect(0, 0, 3, 1, fill="#0000aa")
+
+    fills = [p.attrib["fill"] for p in parse(*red, blue, *red).iter(f"{SVG}path")]
+    assert fills == ["#aa0000", "#0000aa", "#aa0000"]
+
+
+def test_lines_keep_their_weight_and_dashes() -> None:
+    (path,) = parse(Lines(((1, 1, 4, 1), (2, 2, 2, 5)), "#123456", 0.35, (1.4, 0.8))).iter(
+        f"{SVG}path"
+    )
+
+    assert path.attrib["d"] == "M1 1h3M2 2v3"
+    assert path.attrib["stroke"] == "#123456"
+    assert path.attrib["stroke-width"] == ".35"
+    assert path.attrib["stroke-dasharray"] == "1.4 .8"
+    assert path.attrib["fill"] == "none"
+
+
+def test_a_path_may_be_both_filled_and_outlined() -> None:
+    (path,) = parse(Path((("M", 0, 0), ("L", 1, 1), ("Z",)), "#ffffff", "#000000", 0.4)).iter(
+        f"{SVG}path"
+    )
+
+    assert (path.attrib["fill"], path.attrib["stroke"]) == ("#ffffff", "#000000")
+
+
+def test_labels_are_text_in_a_generic_family() -> None:
+    label = Label(10, 20, "½ < 1 & “x”", 2.6, "end", "#333333", bold=True, turn=90)
+    root = parse(label)
+    (text,) = root.iter(f"{SVG}text")
+
+    assert text.text == "½ < 1 & “x”"
+    assert text.attrib | {} == {
+        "x": "10",
+        "y": "20",
+        "font-size": "2.6",
+        "text-anchor": "end",
+        "fill": "#333333",
+        "font-weight": "bold",
+        "transform": "rotate(-90 10 20)",  # SVG turns clockwise, a label counter-clockwise
+    }
+    assert root.attrib["font-family"].endswith("sans-serif")
+
+
+def test_nothing_is_fetched_from_elsewhere() -> None:
+    svg = render_svg(Drawing(1, 1, (Label(0, 0, "a"),)), "T", "D")
+
+    assert "href" not in svg.replace('xmlns:xlink="http://www.w3.org/1999/xlink"', "")
+    assert "<style" not in svg
+    assert "<script" not in svg
+
+
+def test_the_same_drawing_is_the_same_file_in_every_process() -> None:
+    code = (
+        "from generator.document.drawing import *;from generator.render.svg import render_svg;"
+        "print(render_svg(Drawing(9,9,(Rect(0,0,1,1,'#111111','#222222'),"
+        "Lines(((0,0,1,1),),dash=(1,1)),Label(1,1,'a',bold=True))),'T','D'))"
+    )
+    found = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": ":".join(filter(None, sys.path))},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+
+    assert len(found) == 1
+    assert b"</svg>" in found.pop()
