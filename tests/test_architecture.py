@@ -1,0 +1,266 @@
+"""The shape of the program: one direction of flow, one home for each library, no hidden state."""
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path, PurePosixPath
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+MODULES = {
+    path.relative_to(ROOT).as_posix(): ast.parse(path.read_text("utf-8"))
+    for path in sorted((ROOT / "generator").rglob("*.py"))
+}
+
+STAGES = ("source", "plan", "document", "render")
+
+# What a stage may know of the program: itself, what comes before it, and the common ground.
+KNOWN = {
+    "source": ("source", "diagnostics", "files"),
+    "plan": ("plan", "source", "diagnostics"),
+    "document": ("document", "plan", "source", "diagnostics", "files"),
+    "render": ("render", "document.tree", "document.drawing", "diagnostics"),
+    "diagnostics": ("diagnostics",),
+    "files": ("files", "diagnostics"),
+    "report": ("report", "diagnostics"),
+}
+
+# Each library outside the standard one is spoken to in one place.
+HOMES: dict[str, str | tuple[str, ...]] = {
+    "PIL": "generator/render/pdf/",
+    "click": ("generator/cli.py", "generator/commands/", "generator/report.py"),
+    "coloraide": "generator/plan/colour/",
+    "filelock": "generator/render/output.py",
+    "jinja2": "generator/document/filling.py",
+    "lark": ("generator/source/formula/", "generator/source/rowlang/"),
+    "markdown_it": "generator/document/prose.py",
+    "pikepdf": "generator/render/pdf/",
+    "pydantic": "generator/source/",
+    "pydantic_core": "generator/source/",
+    "reportlab": "generator/render/pdf/",
+    "svgwrite": "generator/render/svg.py",
+    "uharfbuzz": "generator/render/pdf/",
+    "yaml": "generator/source/",
+}
+
+# Modules that read or write files, the clock, chance or other machines.
+CLOCK_AND_CHANCE = frozenset({"datetime", "random", "secrets", "time", "uuid"})
+OUTER_WORLD = frozenset(
+    {
+        "asyncio",
+        "ctypes",
+        "datetime",
+        "glob",
+        "http",
+        "importlib",
+        "io",
+        "locale",
+        "multiprocessing",
+        "os",
+        "pathlib",
+        "random",
+        "secrets",
+        "shutil",
+        "socket",
+        "sqlite3",
+        "ssl",
+        "subprocess",
+        "tempfile",
+        "threading",
+        "time",
+        "urllib",
+        "uuid",
+    }
+)
+MUTATORS = frozenset(
+    {
+        "add",
+        "append",
+        "clear",
+        "discard",
+        "extend",
+        "insert",
+        "pop",
+        "popitem",
+        "remove",
+        "reverse",
+        "setdefault",
+        "sort",
+        "update",
+    }
+)
+
+
+def imports(tree: ast.AST) -> Iterator[str]:
+    """Every module that ``tree`` imports, wherever in it."""
+    for node in ast.walk(tree):
+        match node:
+            case ast.Import(names):
+                yield from (name.name for name in names)
+            case ast.ImportFrom(module, names, 0):
+                yield str(module)
+                yield from (f"{module}.{name.name}" for name in names)
+            case ast.ImportFrom():
+                raise AssertionError("imports name the whole path")
+
+
+def roots(tree: ast.AST) -> set[str]:
+    """The top packages that ``tree`` imports."""
+    return {name.split(".")[0] for name in imports(tree)}
+
+
+def part(path: str) -> str:
+    """``source`` for ``generator/source/grid.py``, ``files`` for ``generator/files.py``."""
+    return PurePosixPath(path).parts[1].removesuffix(".py")
+
+
+each_module = pytest.mark.parametrize(("path", "tree"), MODULES.items(), ids=MODULES)
+
+
+def within(path: str, *parts: str) -> bool:
+    return part(path) in parts
+
+
+def test_all_stages_are_looked_at() -> None:
+    assert {part(path) for path in MODULES} >= {*STAGES, "diagnostics"}
+
+
+def strangers(path: str, tree: ast.Module) -> set[str]:
+    """What a module imports of the program though its stage may not know it."""
+    known = KNOWN.get(part(path))
+    if known is None:  # the command line and what runs the stages in order
+        return set()
+    ours = {name.removeprefix("generator.") for name in imports(tree) if "generator." in name}
+    parents = {each.split(".")[0] for each in known if "." in each}  # named on the way to a known
+    return {
+        name
+        for name in ours - parents
+        if not any(f"{name}.".startswith(f"{each}.") for each in known)
+    }
+
+
+@each_module
+def test_a_module_knows_only_what_comes_before_its_stage(path: str, tree: ast.Module) -> None:
+    assert not strangers(path, tree)
+
+
+@pytest.mark.parametrize(
+    ("path", "line", "found"),
+    [
+        ("generator/plan/a.py", "from generator.render.text import b", "render.text"),
+        ("generator/source/a.py", "import generator.plan.values", "plan.values"),
+        ("generator/plan/a.py", "def f():\n    from generator.document import tree", "document"),
+        ("generator/render/a.py", "from generator.document.prose import b", "document.prose"),
+        ("generator/render/a.py", "from generator.plan.values import Kind", "plan.values"),
+        ("generator/document/a.py", "from generator import pipeline", "pipeline"),
+        ("generator/diagnostics.py", "from generator.files import Files", "files"),
+    ],
+)
+def test_an_import_against_the_flow_is_noticed(path: str, line: str, found: str) -> None:
+    assert found in strangers(path, ast.parse(line))
+
+
+@each_module
+def test_a_library_is_spoken_to_in_one_place(path: str, tree: ast.Module) -> None:
+    foreign = roots(tree) - set(sys.stdlib_module_names) - {"generator"}
+
+    assert foreign <= HOMES.keys()
+    assert all(path.startswith(HOMES[name]) for name in foreign)
+
+
+@each_module
+def test_clock_and_chance_are_nowhere(path: str, tree: ast.Module) -> None:
+    assert not roots(tree) & CLOCK_AND_CHANCE
+
+
+@pytest.mark.parametrize("path", [path for path in MODULES if within(path, "plan")])
+def test_the_plan_meets_no_outer_world(path: str) -> None:
+    tree = MODULES[path]
+    called = {
+        node.func.id
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+    }
+    assert not roots(tree) & OUTER_WORLD
+    assert not called & {"open", "print", "input", "exec", "eval", "__import__"}
+
+
+def top_names(tree: ast.Module) -> dict[str, ast.expr]:
+    """Names bound at the top of a module, with their values."""
+    found: dict[str, ast.expr] = {}
+    for node in tree.body:
+        match node:
+            case ast.Assign(targets, value):
+                found |= {each.id: value for each in targets if isinstance(each, ast.Name)}
+            case ast.AnnAssign(ast.Name(name), _, value) if value is not None:
+                found[name] = value
+    return found
+
+
+@each_module
+def test_tables_at_the_top_of_a_module_are_constants(path: str, tree: ast.Module) -> None:
+    """A table is named in capitals, and no line of the module changes it."""
+    tables = {
+        name
+        for name, value in top_names(tree).items()
+        if isinstance(value, ast.Dict | ast.List | ast.Set | ast.DictComp | ast.ListComp)
+        or (
+            isinstance(value, ast.Call)
+            and isinstance(value.func, ast.Name)
+            and value.func.id in ("dict", "list", "set", "defaultdict", "Counter", "deque")
+        )
+    }
+    assert all(name.isupper() or name == "__all__" for name in tables)
+    assert not changed(tree) & set(top_names(tree))
+
+
+def changed(tree: ast.Module) -> set[str]:
+    """Names of which an item or an attribute is set, or on which a changing method is called."""
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        match node:
+            case ast.Global(names):
+                found |= set(names)
+            case ast.Subscript(ast.Name(name), _, ast.Store() | ast.Del()):
+                found.add(name)
+            case ast.Attribute(ast.Name(name), _, ast.Store() | ast.Del()):
+                found.add(name)
+            case ast.Call(ast.Attribute(ast.Name(name), method)) if method in MUTATORS:
+                found.add(name)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("code", "names"),
+    [
+        ("X = {}\ndef f():\n    X['a'] = 1", {"X"}),
+        ("X = []\ndef f():\n    X.append(1)", {"X"}),
+        ("X = 1\ndef f():\n    global X\n    X = 2", {"X"}),
+        ("X = {}\ndef f():\n    return X['a'], X.get('b')", set()),
+    ],
+)
+def test_a_change_is_noticed(code: str, names: set[str]) -> None:
+    assert changed(ast.parse(code)) == names
+
+
+@each_module
+def test_a_public_thing_says_what_it_is(path: str, tree: ast.Module) -> None:
+    named = [
+        node
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_")
+    ]
+    assert ast.get_docstring(tree)
+    assert [node.name for node in named if not ast.get_docstring(node)] == []
+
+
+def test_reading_a_pattern_loads_no_render_and_no_text_engine() -> None:
+    code = (
+        "import sys, generator.cli, generator.pipeline\n"
+        "late = {'jinja2', 'markdown_it', 'reportlab', 'svgwrite', 'pikepdf', 'filelock', 'PIL'}\n"
+        "loaded = late & set(sys.modules)\n"
+        "assert not loaded, sorted(loaded)"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT)
