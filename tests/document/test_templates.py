@@ -16,8 +16,11 @@ from generator.document.terms import terms
 from generator.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
 
 ROOT = Path(__file__).parents[2] / "templates"
-FILES = sorted(ROOT.rglob("*"))
-TEMPLATES = [path for path in FILES if path.is_file()]
+TEMPLATES = [
+    path
+    for folder in ("notes", "safety", "techniques")
+    for path in sorted((ROOT / folder).iterdir())
+]
 TECHNIQUES = [path for path in TEMPLATES if path.parent.name == "techniques"]
 
 SAMPLES: Mapping[str, object] = {
