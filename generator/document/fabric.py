@@ -1,6 +1,6 @@
-"""A picture of the knitted fabric: every stitch a V in its yarn, in the gauge's proportions."""
+"""A picture of the knitted fabric: every knit stitch a V in its yarn, every purl stitch a bump."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from generator.document.drawing import Drawing, Path, Rect, Shape
 
@@ -13,10 +13,12 @@ def fabric(
     aspect: float,
     width_mm: float,
     height_mm: float,
+    purls: Collection[tuple[int, int]] = (),
 ) -> Drawing:
     """``rounds`` (bottom first, each left to right) of yarn ids as large as the box allows.
 
-    ``aspect`` is the width of a stitch divided by its height.
+    ``aspect`` is the width of a stitch divided by its height. ``purls`` are the stitches whose
+    purl side is seen, as (round, place from the left), both from 0.
     """
     across, high = len(rounds[0]), len(rounds)
     cell_h = min(height_mm / high, width_mm / across / aspect)
@@ -29,7 +31,8 @@ def fabric(
             ground = _darker(colours[yarn])
             shapes.append(Rect(first * cell_w, y, (last - first) * cell_w, cell_h, ground))
             for stitch in range(first, last):
-                legs.setdefault(yarn, []).extend(_stitch(stitch * cell_w, y, cell_w, cell_h))
+                draw = _bump if (number, stitch) in purls else _stitch
+                legs.setdefault(yarn, []).extend(draw(stitch * cell_w, y, cell_w, cell_h))
     shapes += [Path(tuple(commands), fill=colours[yarn]) for yarn, commands in legs.items()]
     return Drawing(across * cell_w, high * cell_h, tuple(shapes))
 
@@ -58,6 +61,21 @@ def _stitch(x: float, y: float, w: float, h: float) -> list[tuple[str | float, .
             ("Z",),
         ]
     return commands
+
+
+def _bump(x: float, y: float, w: float, h: float) -> list[tuple[str | float, ...]]:
+    """The head of a purl stitch: a flat arch across the cell and the one below it."""
+    left, right = x - w * 0.06, x + w * 1.06
+    found: list[tuple[str | float, ...]] = []
+    for top in (y + h * 0.06, y + h * 0.56):
+        foot = top + h * 0.36
+        found += [
+            ("M", left, foot),
+            ("C", left, top - h * 0.06, right, top - h * 0.06, right, foot),
+            ("C", right - w * 0.1, foot - h * 0.12, left + w * 0.1, foot - h * 0.12, left, foot),
+            ("Z",),
+        ]
+    return found
 
 
 def _darker(colour: str) -> str:

@@ -1,10 +1,11 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from generator.document.chartpages import yarn_symbols
 from generator.document.charts.legend import swatch
 from generator.document.charts.spec import ChartKey
+from generator.document.drawing import Drawing
 from generator.document.fabric import fabric
 from generator.document.phrases import heading, join, paragraph, text
 from generator.document.schematics import schematic_blocks
@@ -39,11 +40,12 @@ from generator.plan.picture import PicturePlan, chart_yarns
 from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import ChartRows, Embroidered
 from generator.plan.yarnplan import YarnTotal
+from generator.source.models import CellMeaning, Chart, Pattern
 from generator.source.models import Gauge as WrittenGauge
-from generator.source.models import Pattern
 
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
+ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 SIZE_HEADING = "Sizes and finished measurements"
 
 
@@ -77,45 +79,63 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
 
 
 def _art(voice: Voice) -> Figure | None:
-    """The pattern's own picture or chart as knitted fabric; a photograph wins."""
+    """A photograph, else the pattern's first picture or chart as knitted fabric."""
     source = voice.plan.source
     if source.photos:
         photo = source.pattern.photos[0]
         return Figure(source.photos[0], photo.alt, text(photo.caption) if photo.caption else ())
-    colours = {key: yarn.colour for key, yarn in source.pattern.yarns.items()}
     for piece in voice.plan.pieces:
         for step in piece.steps:
             match step.detail:
                 case Embroidered(plans):
-                    return _tube_art(voice, plans[0], colours)
-                case ChartRows(chart) if _is_coloured(voice, chart):
-                    return _chart_art(voice, chart, colours)
+                    return _tube_art(voice, plans[0])
+                case ChartRows(chart):
+                    return _chart_art(voice, chart, step.yarn)
                 case _:
                     pass
     return None
 
 
-def _is_coloured(voice: Voice, chart: str) -> bool:
-    yarns = chart_yarns(voice.plan.source.pattern.charts[chart]).values()
-    return all(yarn in voice.plan.source.pattern.yarns for yarn in yarns)
-
-
-def _tube_art(voice: Voice, plan: PicturePlan, colours: dict[str, str]) -> Figure:
+def _tube_art(voice: Voice, plan: PicturePlan) -> Figure:
     window = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
     rows = [row[-window:] for row in plan.colours.rounds[plan.first - 1 : plan.last]]
-    picture = fabric(rows, colours, _main_gauge(voice).aspect, ART_WIDTH_MM, ART_HEIGHT_MM)
+    picture = _fabric(voice, rows, ())
     return Figure(picture, "The finished picture as knitted fabric; the chart pages describe it.")
 
 
-def _chart_art(voice: Voice, chart: str, colours: dict[str, str]) -> Figure:
-    yarns = chart_yarns(voice.plan.source.pattern.charts[chart])
-    grid = voice.plan.source.grids[chart]
+def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
+    """A chart's fabric, repeated until it fills the box."""
+    chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key]
     aspect = _main_gauge(voice).aspect
-    high = grid.height
-    repeats = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * high / aspect / grid.width))
-    rows = [[yarns[c] or "" for c in line * repeats] for line in grid.rounds]
-    picture = fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM)
-    return Figure(picture, f"Knitted fabric. {voice.plan.source.pattern.charts[chart].alt}")
+    high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
+    across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
+    lines = [line * across for line in grid.rounds] * high
+    yarns = chart_yarns(chart)
+    rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
+    purls = {
+        (number, place)
+        for number, line in enumerate(lines)
+        for place, character in enumerate(line)
+        if _stitch_of(chart, character) == "p"
+    }
+    return Figure(_fabric(voice, rows, purls), f"Knitted fabric. {chart.alt}")
+
+
+def _yarn_or(voice: Voice, yarn: str | None, main: str) -> str:
+    return yarn if yarn is not None and yarn in voice.yarn_names else main
+
+
+def _stitch_of(chart: Chart, character: str) -> str | None:
+    meaning = chart.legend[character]
+    return meaning.stitch if isinstance(meaning, CellMeaning) else meaning
+
+
+def _fabric(
+    voice: Voice, rows: Sequence[Sequence[str]], purls: Collection[tuple[int, int]]
+) -> Drawing:
+    colours = {key: yarn.colour for key, yarn in voice.plan.source.pattern.yarns.items()}
+    aspect = _main_gauge(voice).aspect
+    return fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM, purls)
 
 
 def _main_gauge(voice: Voice) -> Gauge:
