@@ -214,6 +214,13 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
         ("k, p1", "row.no-number", "k", "no number", "`k1`"),
         ("k0", "row.nought", "k0", "nought", "leave this out"),
         ("[k1] 10000 times", "row.large", "10000", "over 9999", "smaller"),
+        (
+            "k1, [[k1] 99 times] 999 times",
+            "row.large",
+            "[[k1] 99 times] 999 times",
+            "9999",
+            "small",
+        ),
         ("k2tog 3", "row.number", "k2tog 3", "not take a number", "`k2tog 3 times`"),
         ("k2 {n}", "row.number", "k2 {n}", "two numbers", "keep one"),
         ("k3 to end", "row.number", "k3", "a place to go to", "leave out the number"),

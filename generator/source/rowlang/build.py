@@ -42,7 +42,7 @@ from generator.source.rowlang.syntax import (
 from generator.source.rowlang.vocabulary import Said, Vocabulary
 
 MOST = 9999
-"""The largest number a row may write out."""
+"""The largest number a row may write out, and the most its brackets may multiply to."""
 DEEPEST = 12
 """How many brackets may stand inside one another."""
 
@@ -82,6 +82,14 @@ class Builder:
         for part in parts[:-1]:
             if isinstance(part, Turn):
                 raise self._after_turn(part)
+        for part in parts:
+            if _times_in_all((part,)) > MOST:
+                raise fail(
+                    "row.large",
+                    f"something in this part is worked over {MOST} times",
+                    "write smaller numbers",
+                    part.span,
+                )
         return Row(parts, yarn, self.place(0, len(self.text)))
 
     # ------------------------------------------------------------ parts
@@ -396,6 +404,22 @@ class Builder:
             "let the turn end its row, and write what follows as the next row",
             part.span,
         )
+
+
+def _times_in_all(parts: tuple[Part, ...]) -> int:
+    """How often the most repeated of ``parts`` is worked, as far as that is written out."""
+    most = 1
+    for part in parts:
+        match part:
+            case Group(inner, int(times)):
+                most = max(most, times * _times_in_all(inner))
+            case Repeat(inner, MoreTimes(int(more))):
+                most = max(most, (more + 1) * _times_in_all(inner))
+            case Group() | Repeat():
+                most = max(most, _times_in_all(part.parts))
+            case _:
+                pass
+    return most
 
 
 def _trees(node: Node) -> list[Node]:
