@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from generator.diagnostics import Diagnostic, PatternError, Severity
 from generator.document.build import build_document
 from generator.document.numbers import figures
 from generator.files import Files
@@ -17,9 +18,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Outputs:
-    """What one pattern builds: relative path to bytes."""
+    """What one pattern builds: relative path to bytes; and the warnings and notes about it."""
 
     files: Mapping[str, bytes]
+    findings: tuple[Diagnostic, ...] = ()
 
 
 def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
@@ -27,17 +29,31 @@ def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
     return make_plan(read_source(files, source_name, called))
 
 
+def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnostic, ...]:
+    """What the checks find in a pattern; raises ``PatternError`` where a stage can't go on."""
+    from generator.checks.catalogue import findings
+
+    plan = plan_pattern(files, source_name, called)
+    return findings(plan, *build_document(plan, files), files)
+
+
 def build_pattern(
     files: Files, source_name: str, called: str, options: "PdfOptions | None" = None
 ) -> Outputs:
-    """All outputs of a pattern; raises ``PatternError``."""
+    """All outputs of a pattern; raises ``PatternError``, also when a check finds an error."""
+    from generator.checks.catalogue import findings
+
+    plan = plan_pattern(files, source_name, called)
+    document, charts = build_document(plan, files)
+    found = findings(plan, document, charts, files)
+    if any(finding.severity is Severity.ERROR for finding in found):
+        raise PatternError(found)
+
     # The renders load late: a pattern with errors never needs them.
     from generator.render.pdf import PdfOptions, render_pdf
     from generator.render.svg import render_svg
     from generator.render.text import render_text
 
-    plan = plan_pattern(files, source_name, called)
-    document, charts = build_document(plan, files)
     outputs: dict[str, bytes] = {
         f"{called}.pdf": render_pdf(document, options or PdfOptions()),
         f"{called}.txt": render_text(document).encode(),
@@ -48,4 +64,4 @@ def build_pattern(
             part = f"-{tile.number}" if len(page.tiles) > 1 else ""
             svg = render_svg(tile.drawing, page.spec.title, f"{page.alt} {tile.alt}")
             outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
-    return Outputs(outputs)
+    return Outputs(outputs, found)

@@ -409,6 +409,13 @@ class Tool(Model):
     use: str = ""
 
 
+class Silence(Model):
+    """A check that does not count for this pattern, and why."""
+
+    check: str = Field(description="Its id, as `bindoff check --list` names it.")
+    because: str = Field(min_length=1, description="The reason, printed with what it finds.")
+
+
 class Pattern(Model):
     """A whole pattern source."""
 
@@ -443,3 +450,4 @@ class Pattern(Model):
     pieces: dict[str, Piece] = Field(min_length=1)
     finishing: Markdown | None = None
     care: Markdown | None = None
+    silence: tuple[Silence, ...] = ()

@@ -1,0 +1,1 @@
+"""The technical editor's work: checks over a planned and composed pattern, run before a build."""

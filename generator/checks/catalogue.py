@@ -1,0 +1,24 @@
+"""Every check there is, in the order in which they are listed and run."""
+
+from generator.checks.context import context_of
+from generator.checks.engine import Check, run, together
+from generator.checks.proofs import PROOFS
+from generator.diagnostics import Diagnostic
+from generator.document.chartpages import ChartPage
+from generator.document.tree import Document
+from generator.files import Files
+from generator.plan.plan import Plan
+
+CHECKS: tuple[Check, ...] = together()
+
+
+def findings(
+    plan: Plan, document: Document, charts: tuple[ChartPage, ...], files: Files
+) -> tuple[Diagnostic, ...]:
+    """What all checks find in a pattern, silenced findings as notes.
+
+    Raises:
+        PatternError: when a template of the pattern's own can't be read.
+    """
+    context = context_of(plan, document, charts, files)
+    return run(CHECKS, context, tuple(proof.id for proof in PROOFS))
