@@ -49,6 +49,7 @@ _YARN = st.none() | st.sampled_from(YARNS)
 
 numbers = st.integers(1, 200)
 counts: st.SearchStrategy[Count] = numbers | st.sampled_from(NAMES).map(Named)
+bracket_times: st.SearchStrategy[Count] = st.integers(1, 4) | st.sampled_from(NAMES).map(Named)
 targets: st.SearchStrategy[Target] = st.one_of(
     st.just(ToEnd()),
     counts.map(ToLast),
@@ -110,12 +111,12 @@ leaves: st.SearchStrategy[Part] = st.one_of(
 
 def _brackets(inner: st.SearchStrategy[Part]) -> st.SearchStrategy[Part]:
     parts = st.lists(inner, min_size=1, max_size=3).map(tuple)
-    return st.builds(Group, parts, counts) | st.builds(Repeat, parts, targets)
+    return st.builds(Group, parts, bracket_times) | st.builds(Repeat, parts, targets)
 
 
 nested: st.SearchStrategy[Part] = st.recursive(leaves, _brackets, max_leaves=4)
 _starred = st.builds(
-    Repeat, st.lists(nested, min_size=1, max_size=3).map(tuple), counts.map(MoreTimes)
+    Repeat, st.lists(nested, min_size=1, max_size=3).map(tuple), bracket_times.map(MoreTimes)
 )
 
 
