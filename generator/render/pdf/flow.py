@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 
 from generator.diagnostics import fail
 from generator.document.drawing import Drawing
@@ -389,7 +390,8 @@ class Flow:
         found = []
         rest = list(entries)
         while rest:
-            take = len(rest)
+            room = accumulate(entry.height for entry in rest)
+            take = max(1, sum(filled <= limit * count for filled in room))
             while take > count and balanced(rest[:take], count)[1] > limit:
                 take -= 1
             columns, height = balanced(rest[:take], count)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any, Protocol
 
-from generator.document.drawing import Label
+from generator.document.drawing import Drawing, Label
 from generator.document.tree import Cover, Document, SizeValues, Text
 from generator.render.pdf.drawing import colour_numbers, grey_numbers
 from generator.render.pdf.flow import Flow, Frame
@@ -136,8 +136,10 @@ def _metadata(document: Document) -> Metadata:
 def _texts(node: Any) -> Iterator[str]:
     """Every string of the document that will be printed."""
     match node:
-        case Text(text) | Label(text=text):
+        case Text(text):
             yield text
+        case Drawing(shapes=shapes):
+            yield from (shape.text for shape in shapes if isinstance(shape, Label))
         case SizeValues(values):
             yield from values
         case tuple():

@@ -11,6 +11,8 @@ from generator.render.pdf.tagging import Tag, Writer, number
 from generator.render.pdf.text import Line, baseline, paint_line
 from generator.render.pdf.theme import MM, TextStyle, Theme
 
+_STEP = 3.0  # points: how finely columns are balanced
+
 Painter = Callable[[Writer, float, float], None]
 
 
@@ -159,7 +161,7 @@ def balanced(items: Sequence[Stacked], count: int) -> tuple[list[list[Stacked]],
         columns = _stacked(items, height)
         if len(columns) <= count:
             return columns, max(sum(item.height for item in column) for column in columns)
-        height += 1.0
+        height += _STEP
 
 
 def _stacked(items: Sequence[Stacked], height: float) -> list[list[Stacked]]:

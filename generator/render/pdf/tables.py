@@ -5,6 +5,7 @@ for the page is set smaller; if that is not enough it is parted by columns, each
 row headings, because a table cut by the paper's edge or set in mouse type is of no use.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
@@ -415,12 +416,11 @@ def _grid(
 
 def _continued(title: str, theme: Theme) -> str:
     """The note above a table that goes on: the beginning of its caption is enough."""
-    if not title:
+    start = re.split(r"[,;:.(–]", title, maxsplit=1)[0].split()
+    if not start:
         return theme.words.continued
-    start = title.split()
-    short = " ".join(start[:_NOTE_WORDS]).rstrip(",;:.(")
     cut = "…" if len(start) > _NOTE_WORDS else ""
-    return f"{short}{cut}, {theme.words.continued}"
+    return f"{' '.join(start[:_NOTE_WORDS])}{cut}, {theme.words.continued}"
 
 
 def _head_rows(piece: _Set, theme: Theme, head: Tag, runs_of: RunsOf) -> list[_Row]:
@@ -433,10 +433,10 @@ def _head_rows(piece: _Set, theme: Theme, head: Tag, runs_of: RunsOf) -> list[_R
         for heading, span in node.groups:
             x = lefts[at]
             width = lefts[at + span - 1] + piece.widths[at + span - 1] - x
-            tag = row.add("TH" if heading else "TD", col_span=span, scope="Column" * bool(heading))
             text = words(runs_of(heading, piece.sheet.head))
+            tag = row.add("TH" if text else "TD", col_span=span, scope="Column" * bool(text))
             cells.append(_Cell(tag, lines(text, width), x, width, "centre" if span > 1 else "left"))
-            if heading and span > 1:
+            if text and span > 1:
                 rules.append((x, x + width))
             at += span
         rows.append(_Row(cells, piece.sheet.head, theme.cell_pad, rules, bottom=True))

@@ -1,0 +1,233 @@
+"""The file: same bytes, embedded fonts, paper, metadata, links, outline, photographs, greys."""
+
+import io
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pikepdf
+import pypdf
+import pytest
+import sample
+
+from generator.diagnostics import PatternError
+from generator.document.tree import Figure, Link, in_print
+from generator.render.pdf import PdfOptions, render_pdf
+from generator.render.pdf.drawing import colour_numbers, grey_numbers
+
+ROOT = Path(__file__).parents[3]
+
+
+def test_bytes_are_the_same_for_every_hash_seed_and_time_zone():
+    """Two processes with other hash seeds, clocks and paths give one file."""
+    program = (
+        "import sys, hashlib; sys.path[:0] = sys.argv[1:]; import sample;"
+        "from generator.render.pdf import render_pdf;"
+        "print(hashlib.sha256(render_pdf(sample.document())).hexdigest())"
+    )
+    sums = {
+        subprocess.run(
+            [sys.executable, "-c", program, str(ROOT), str(Path(__file__).parent)],
+            env={"PYTHONHASHSEED": seed, "TZ": zone, "PATH": ""},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed, zone in (("0", "UTC"), ("4711", "Asia/Tokyo"))
+    }
+    assert len(sums) == 1
+
+
+def test_bytes_are_the_same_when_built_again(rendered):
+    assert render_pdf(sample.document()) == rendered("a4")
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "height"),
+    [("a4", 595.276, 841.890), ("letter", 612.0, 792.0)],  # ISO 216; US Letter 8.5 × 11 in
+)
+def test_paper(name, width, height, rendered):
+    for page in pypdf.PdfReader(io.BytesIO(rendered(name))).pages:
+        box = page.mediabox
+        assert sorted(map(float, (box.width, box.height))) == pytest.approx(
+            [width, height], abs=0.01
+        )
+
+
+def test_metadata_comes_from_the_document(rendered):
+    reader = pypdf.PdfReader(io.BytesIO(rendered("a4")))
+    about = reader.metadata
+    assert about.title == "Breakwater Hat"
+    assert about.author == "Ida Marrow"
+    assert about["/CreationDate"] == "D:20240501000000Z"
+    xmp = reader.xmp_metadata
+    assert xmp.dc_title == {"x-default": "Breakwater Hat"}
+    assert xmp.dc_creator == ["Ida Marrow"]
+    assert xmp.dc_language == ["en"]
+
+
+def test_metadata_is_escaped():
+    data = render_pdf(sample.document(sample.p("x"), title="Knit & purl <two>"))
+    assert pypdf.PdfReader(io.BytesIO(data)).xmp_metadata.dc_title == {
+        "x-default": "Knit & purl <two>"
+    }
+
+
+@pytest.mark.parametrize("name", ["a4", "large"])
+def test_every_font_is_embedded_and_maps_to_unicode(name, rendered):
+    """No unembedded Helvetica; no code maps to U+0000 (ISO 14289-1, 7.21)."""
+    with pikepdf.open(io.BytesIO(rendered(name))) as pdf:
+        fonts = {
+            str(font.BaseFont): font
+            for page in pdf.pages
+            for font in page.obj.Resources.Font.values()
+        }
+        assert fonts
+        for base, font in fonts.items():
+            assert re.match(r"/[A-Z]{6}\+(Lato|IBMPlexSerif)-", base)
+            assert "/FontFile2" in font.FontDescriptor
+            cmap = font.ToUnicode.read_bytes().decode()
+            assert "<0000>" not in cmap
+            sections = re.findall(r"(\d+) beginbfchar\n(.*?)endbfchar", cmap, re.DOTALL)
+            for count, lines in sections:
+                assert int(count) == lines.count("\n") <= 100  # ISO 32000-1, 9.10.3
+
+
+def test_text_comes_back_as_written(rendered):
+    """The characters survive kerning, subsets and line breaks."""
+    pages = pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages
+    text = re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+    for wanted in (
+        "A folded, double-layered hat whose waves are planned",
+        "72 (76, 84, 90, 94, 98, 102, 106) sts.",
+        "20 sts × 28 rounds = 10 cm, washed",
+        "15¾ 17 18 19¾ 20½ 21¼ 22 23¼",
+        "−10%",
+        "Wash at 30 °C",
+        "Stripes of the tube, continued",
+        "page 3 of 8",
+    ):
+        assert wanted in text
+
+
+def test_link_inside_leads_to_its_place_and_link_outside_to_its_address(rendered):
+    reader = pypdf.PdfReader(io.BytesIO(rendered("a4")))
+    notes = [note.get_object() for page in reader.pages for note in page.get("/Annots", ()) or ()]
+    inside = [note for note in notes if "/Dest" in note]
+    outside = [note for note in notes if "/A" in note]
+    assert {note["/Contents"] for note in inside} == {"the finished measures", "stripes"}
+    assert [note["/A"]["/URI"] for note in outside] == ["https://example.org/ebbstow/breakwater"]
+    target = next(note for note in inside if note["/Contents"] == "stripes")["/Dest"][0]
+    page = next(p for p in reader.pages if p.indirect_reference == target.indirect_reference)
+    assert "Stripes of the tube, from the brim up" in page.extract_text()
+
+
+def test_link_to_nowhere_is_refused():
+    with pytest.raises(PatternError) as caught:
+        render_pdf(sample.document(sample.p(Link(sample.t("there"), "#nowhere"))))
+    assert [finding.id for finding in caught.value.findings] == ["pdf.link"]
+
+
+def test_outline_follows_the_headings(rendered):
+    reader = pypdf.PdfReader(io.BytesIO(rendered("a4")))
+
+    def titles(nodes):
+        return [titles(node) if isinstance(node, list) else node.title for node in nodes]
+
+    assert titles(reader.outline) == [
+        "Breakwater Hat",
+        [
+            "Before you begin",
+            ["Materials", "Abbreviations"],
+            "The hat",
+            ["Brim"],
+            "Chart",
+            "Finishing",
+            ["Closing the crown", ["Blocking"]],
+        ],
+    ]
+
+
+def test_missing_characters_are_all_named_before_anything_is_drawn():
+    with pytest.raises(PatternError) as caught:
+        render_pdf(sample.document(sample.p("knit 火 and purl 水"), sample.p("火 again")))
+    findings = caught.value.findings
+    assert [finding.id for finding in findings] == ["font.glyph", "font.glyph"]
+    assert "`水` (U+6C34" in findings[0].message + findings[1].message
+    assert "knit 火 and purl" in findings[0].message + findings[1].message
+
+
+def test_missing_character_in_a_drawing_is_named_too():
+    drawing = sample.Drawing(20, 10, (sample.Label(1, 5, "結"),))
+    with pytest.raises(PatternError, match="U\\+7D50"):
+        render_pdf(sample.document(Figure(drawing, "x")))
+
+
+def test_character_of_the_other_family_stands_in():
+    """Lato has no check mark; IBM Plex Serif has."""
+    text = pypdf.PdfReader(io.BytesIO(render_pdf(sample.document(sample.p("done ✓ now"))))).pages
+    assert "done ✓ now" in text[0].extract_text()
+
+
+def test_photograph_that_is_none_is_refused():
+    with pytest.raises(PatternError) as caught:
+        render_pdf(sample.document(Figure(b"GIF89a no", "x")))
+    assert caught.value.findings[0].id == "pdf.photo"
+
+
+def test_jpeg_goes_into_the_file_untouched():
+    data = sample.photo("JPEG")
+    with pikepdf.open(io.BytesIO(render_pdf(sample.document(Figure(data, "x"))))) as pdf:
+        image = pdf.pages[0].obj.Resources.XObject["/Photo0"]
+        assert image.Filter == "/DCTDecode"
+        assert image.read_raw_bytes() == data
+
+
+def test_large_photograph_is_brought_down_to_300_ppi():
+    """Print needs 300 ppi; more only makes the file bigger."""
+    data = sample.photo("PNG", (2600, 400))
+    out = render_pdf(sample.document(Figure(data, "x")))
+    with pikepdf.open(io.BytesIO(out)) as pdf:
+        image = pdf.pages[0].obj.Resources.XObject["/Photo0"]
+        frame_inches = (210 - 22 - 20) / 25.4
+        assert int(image.Width) == pytest.approx(frame_inches * 300, abs=2)
+
+
+def test_grey_file_has_no_colour():
+    """Every colour operator sets a single grey, and the photograph has one component."""
+    out = render_pdf(sample.document(), PdfOptions(grey=True))
+    with pikepdf.open(io.BytesIO(out)) as pdf:
+        for page in pdf.pages:
+            used = {str(op) for _, op in pikepdf.parse_content_stream(page)}
+            assert used & {"g", "G"}
+            assert not used & {"rg", "RG", "k", "K", "sc", "SC", "scn", "SCN"}
+            for image in page.obj.Resources.get("/XObject", {}).values():
+                assert image.ColorSpace == "/DeviceGray"
+
+
+@pytest.mark.parametrize(
+    ("colour", "luminance"),
+    [("#ff0000", 0.2126), ("#00ff00", 0.7152), ("#0000ff", 0.0722), ("#767676", 0.1812)],
+)
+def test_grey_keeps_the_luminance(colour, luminance):
+    """WCAG 2.2 relative luminance: the weights, and #767676 whose contrast on white is 4.54."""
+    (grey,) = grey_numbers(colour)
+    linear = grey / 12.92 if grey <= 0.04045 else ((grey + 0.055) / 1.055) ** 2.4
+    assert linear == pytest.approx(luminance, abs=5e-4)
+
+
+def test_neutral_colours_are_written_as_grey():
+    assert colour_numbers("#000000") == (0.0,)
+    assert len(colour_numbers("#010000")) == 3
+
+
+def test_size_values_print_as_the_trade_prints_them(rendered):
+    values = ("72", "76", "84", "90", "94", "98", "102", "106")
+    text = pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages[1].extract_text()
+    assert in_print(values) in re.sub(r"\s+", " ", text)
+
+
+def test_file_is_small(rendered):
+    """8 pages, 5 font subsets and a chart of 1,440 cells; object streams keep it under 120 kB."""
+    assert len(rendered("a4")) < 120_000

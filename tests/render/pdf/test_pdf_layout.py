@@ -1,0 +1,378 @@
+"""Where things stand on the pages: nothing cut, nothing orphaned, nothing over the edge."""
+
+import io
+import re
+from itertools import pairwise
+
+import pypdf
+import pytest
+import sample
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.diagnostics import PatternError
+from generator.document.drawing import Drawing, Label, Lines, Rect
+from generator.document.tree import (
+    Callout,
+    Column,
+    Cover,
+    Definition,
+    DefinitionList,
+    Figure,
+    Heading,
+    PageBreak,
+    Table,
+    TableRow,
+)
+from generator.render.pdf import PdfOptions, render_pdf
+from generator.render.pdf.figures import Box, fit, strips
+from generator.render.pdf.galley import NEVER, Band, Fragment, paginate
+from generator.render.pdf.pages import lay_out
+from generator.render.pdf.theme import MM
+
+ALL = ["a4", "letter", "large"]
+
+
+def nothing(writer, left, top):
+    """A band that paints nothing."""
+
+
+class Box20:
+    """A group that takes 20 points above its bands and 10 below."""
+
+    below = 10.0
+
+    def above(self, again: bool) -> float:
+        return 20.0
+
+    def paint(self, writer, left: float, fragment: Fragment) -> None:
+        """Nothing."""
+
+
+# ---------------------------------------------------------------- cutting into pages
+
+heights = st.lists(st.floats(1, 60), min_size=1, max_size=60)
+
+
+@given(heights, st.data())
+def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
+    group = Box20()
+    bands = [
+        Band(
+            height,
+            nothing,
+            before=data.draw(st.floats(0, 20)),
+            keep=data.draw(st.sampled_from([0.0, 3.0, NEVER])),
+            groups=(group,) if data.draw(st.booleans()) else (),
+        )
+        for height in sizes
+    ]
+    pages = paginate(bands, 100, 100)
+    assert [band for page in pages for band, _ in page.placed] == bands
+    for page in pages:
+        y = 0.0
+        for band, top in page.placed:
+            assert top >= y - 0.01
+            y = top + band.height
+        assert y <= 100.02
+        for fragment in page.fragments:
+            assert fragment.bottom <= 100.02
+            assert fragment.bands
+
+
+@given(heights)
+def test_bands_that_belong_together_are_not_parted_when_a_page_can_hold_them(sizes):
+    """Pairs of heading and text: the first of a pair never ends a page."""
+    bands = []
+    for height in sizes:
+        bands += [Band(height / 2, nothing, keep=NEVER), Band(height / 2, nothing)]
+    for page in paginate(bands, 130, 130):
+        assert page.placed[-1][0].keep != NEVER
+
+
+def test_white_space_is_dropped_at_the_top_of_a_page():
+    pages = paginate([Band(90, nothing), Band(90, nothing, before=50)], 100, 100)
+    assert [page.placed[0][1] for page in pages] == [0.0, 0.0]
+
+
+def test_short_table_moves_on_rather_than_being_cut():
+    rows = [Band(10, nothing, keep=9.0) for _ in range(4)]
+    pages = paginate([Band(75, nothing), *rows], 100, 100)
+    assert [len(page.placed) for page in pages] == [1, 4]
+
+
+def test_last_page_gets_company():
+    """One line alone on the last page looks like a mistake."""
+    bands = [Band(10, nothing) for _ in range(11)]
+    pages = paginate(bands, 100, 100)
+    assert len(pages[-1].placed) > 1
+
+
+def test_band_higher_than_the_page_is_named_not_crashed():
+    with pytest.raises(PatternError) as caught:
+        paginate([Band(200, nothing, what="columns")], 100, 100)
+    assert caught.value.findings[0].id == "pdf.layout"
+    assert "columns" in caught.value.findings[0].message
+
+
+def test_continued_group_takes_its_room_again():
+    group = Box20()
+    pages = paginate([Band(30, nothing, groups=(group,)) for _ in range(4)], 100, 100)
+    assert [page.placed[0][1] for page in pages] == [20.0, 20.0]
+    assert [(f.first, f.last) for page in pages for f in page.fragments] == [
+        (True, False),
+        (False, True),
+    ]
+
+
+# ---------------------------------------------------------------- the sample's pages
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_no_page_ends_with_a_heading_a_caption_or_a_table_head(name, laid_out):
+    for page in laid_out(name).pages:
+        band = page.placed[-1][0]
+        assert band.what not in ("heading", "table head")
+        assert band.keep != NEVER
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_nothing_stands_below_the_frame(name, laid_out):
+    layout = laid_out(name)
+    for page in layout.pages:
+        height = (layout.turned if page.turned else layout.frame).height
+        assert all(top + band.height <= height + 0.02 for band, top in page.placed)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_all_text_is_inside_the_margins(name, rendered, laid_out):
+    """Positions as an independent reader finds them."""
+    layout = laid_out(name)
+    for page in pypdf.PdfReader(io.BytesIO(rendered(name))).pages:
+        width, height = float(page.mediabox.width), float(page.mediabox.height)
+        places = []
+        page.extract_text(
+            visitor_text=lambda text, cm, tm, font, size, places=places: (
+                places.append((tm[4], tm[5])) if text.strip() else None
+            )
+        )
+        assert places
+        assert min(x for x, _ in places) >= layout.theme.left - 1
+        assert max(x for x, _ in places) <= width - layout.theme.right
+        assert min(y for _, y in places) >= layout.theme.foot - 1
+        assert max(y for _, y in places) <= height - layout.theme.top
+
+
+def test_long_table_repeats_its_head_on_each_page(rendered):
+    pages = [p.extract_text() for p in pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages]
+    with_rows = [text for text in pages if re.search(r"\d+–\d+ ?\s*(slate|foam|rust)", text)]
+    assert len(with_rows) >= 3
+    assert all("Rounds" in text and "What to do" in text for text in with_rows)
+    assert sum("continued" in text for text in with_rows) == len(with_rows) - 1
+
+
+def test_every_row_of_the_long_table_is_printed_once(rendered):
+    text = "\n".join(
+        page.extract_text() for page in pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages
+    )
+    for n in range(64):
+        assert len(re.findall(rf"(?<!\d){3 * n + 1}–{3 * n + 3}(?!\d)", text)) == 1
+
+
+def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out):
+    for page in laid_out("a4").pages:
+        kinds = [band.what for band, _ in page.placed]
+        if "figure" in kinds and "columns" in kinds:
+            return
+    pytest.fail("the key and the chart are on different pages")
+
+
+def test_large_print_has_no_lettering_below_18_points():
+    """American Printing House for the Blind: large print begins at 18 pt."""
+    blocks = [block for block in sample.blocks() if not isinstance(block, Figure | Cover)]
+    data = render_pdf(sample.document(*blocks[:20]), PdfOptions(large_print=True))
+    sizes: set[float] = set()
+    for page in pypdf.PdfReader(io.BytesIO(data)).pages:
+        page.extract_text(
+            visitor_text=lambda text, cm, tm, font, size: sizes.add(size) if text.strip() else None
+        )
+    assert min(sizes) >= 18
+    assert max(sizes) > 25
+
+
+# ---------------------------------------------------------------- tables
+
+
+def wide_table(columns: int, words: str = "1234") -> Table:
+    return Table(
+        sample.t("Wide"),
+        (
+            Column(sample.t("What to knit before the crown begins")),
+            *(Column(sample.t(f"No. {n}"), "right", n) for n in range(columns)),
+        ),
+        tuple(
+            TableRow((sample.t(f"Row {r} of the garment"), *(sample.t(words),) * columns))
+            for r in range(3)
+        ),
+    )
+
+
+@pytest.mark.parametrize("columns", [8, 12, 16, 25])
+@pytest.mark.parametrize("large", [False, True])
+def test_wide_table_stays_inside_and_prints_every_column(columns, large):
+    """Set smaller, or parted by columns, but never over the paper's edge."""
+    options = PdfOptions(large_print=large)
+    document = sample.document(wide_table(columns))
+    reader = pypdf.PdfReader(io.BytesIO(render_pdf(document, options)))
+    layout = lay_out(document, options)
+    text = ""
+    for page in reader.pages:
+        places: list[float] = []
+        text += page.extract_text(
+            visitor_text=lambda said, cm, tm, font, size, places=places: (
+                places.append(tm[4]) if said.strip() else None
+            )
+        )
+        assert max(places) < float(page.mediabox.width) - layout.theme.right
+    for n in range(columns):
+        assert re.search(rf"No\. {n}(?!\d)", text)
+    assert text.count("1234") == columns * 3
+
+
+def test_cell_higher_than_the_page_is_carried_over():
+    """A row may be cut between lines only when no page could hold it."""
+    words = " ".join(f"word{n}" for n in range(3000))
+    table = Table(
+        sample.t("Tall"),
+        (Column(sample.t("A")), Column(sample.t("B"))),
+        (TableRow((sample.t("name"), sample.t(words))),),
+    )
+    reader = pypdf.PdfReader(io.BytesIO(render_pdf(sample.document(table))))
+    assert len(reader.pages) > 2
+    text = " ".join(page.extract_text() for page in reader.pages)
+    assert all(re.search(rf"\bword{n}\b", text) for n in range(3000))
+
+
+def test_columns_of_sizes_are_equally_wide():
+    document = sample.document(sample.measures())
+    page = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages[0]
+    ends: dict[str, float] = {}
+
+    def note(text, cm, tm, font, size):
+        # right-aligned two-digit figures of one width: equal steps between their left ends
+        if re.fullmatch(r"\s*\d\d\s*", text):
+            ends.setdefault(text.strip(), tm[4])
+
+    page.extract_text(visitor_text=note)
+    places = [ends[value] for value in ("40", "43", "46", "50", "52", "54", "56", "59")]
+    steps = [b - a for a, b in pairwise(places)]
+    assert max(steps) - min(steps) < 0.1
+
+
+# ---------------------------------------------------------------- figures
+
+
+def test_drawing_is_never_enlarged_and_shrunk_only_when_it_must():
+    small = Drawing(50, 40, (Label(1, 5, "x"),))
+    room = Box(400, 600)
+    assert fit(small, room, room, None, 5.0).scale == 1.0
+    wide = Drawing(200, 40, (Label(1, 5, "x"),))
+    assert fit(wide, room, room, None, 5.0).scale == pytest.approx(400 / (200 * MM))
+
+
+def test_drawing_that_would_be_unreadable_goes_on_a_turned_page():
+    wide = Drawing(240, 100, (Label(1, 5, "x", 2.5),))
+    way = fit(wide, Box(450, 650), Box(450, 650), Box(690, 420), 5.0)
+    assert way.turned
+    assert way.scale * 2.5 * MM >= 5.0
+
+
+def test_turned_page_is_landscape_and_the_rest_is_not():
+    wide = Drawing(240, 100, (Rect(0, 0, 240, 100, fill="#eeeeee"), Label(1, 5, "x", 2.0)))
+    document = sample.document(
+        sample.p("Before"),
+        Heading(2, sample.t("Wide")),
+        Figure(wide, "Wide", sample.t("Caption")),
+        sample.p("After"),
+    )
+    pages = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages
+    shapes = [float(p.mediabox.width) > float(p.mediabox.height) for p in pages]
+    assert shapes == [False, True, False]
+    assert "Wide" in pages[1].extract_text()
+    assert "Caption" in pages[1].extract_text()
+
+
+def grid(rows: int) -> Drawing:
+    """Rows of 4 mm with a rule under each and a number in each."""
+    rules = tuple((0.0, 4.0 * r, 100.0, 4.0 * r) for r in range(rows + 1))
+    cells = tuple(Rect(0, 4.0 * r, 100, 4, fill="#eeeeee") for r in range(rows))
+    names = tuple(Label(101, 4.0 * r + 3, str(rows - r), 2.5) for r in range(rows))
+    return Drawing(110, 4.0 * rows, (*cells, Lines(rules), *names))
+
+
+@settings(max_examples=30)
+@given(st.integers(10, 300), st.floats(30, 250))
+def test_strips_are_cut_between_rows_and_lose_none(rows, height):
+    parts = list(strips(grid(rows), height))
+    assert all(part.height <= height + 1e-6 for part in parts)
+    assert sum(part.height for part in parts) == pytest.approx(4.0 * rows)
+    names = [s.text for part in parts for s in part.shapes if isinstance(s, Label)]
+    assert names == [str(rows - r) for r in range(rows)]
+    for part in parts[:-1]:
+        assert part.height / 4 == pytest.approx(round(part.height / 4))
+
+
+def test_chart_longer_than_pages_is_printed_whole():
+    document = sample.document(Heading(1, sample.t("Chart")), Figure(grid(200), "Long", id="c"))
+    pages = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages
+    assert len(pages) >= 3
+    text = "\n".join(page.extract_text() for page in pages)
+    assert all(re.search(rf"(?<!\d){n}(?!\d)", text) for n in range(1, 201))
+
+
+# ---------------------------------------------------------------- other blocks
+
+
+def test_page_break_begins_a_page_but_never_an_empty_one():
+    document = sample.document(
+        PageBreak(), sample.p("one"), PageBreak(), PageBreak(), sample.p("two"), PageBreak()
+    )
+    assert len(lay_out(document, PdfOptions()).pages) == 2
+
+
+def test_note_longer_than_a_page_goes_on_in_its_frame():
+    parts = tuple(sample.p(f"Paragraph {n} of the note. " * 6) for n in range(40))
+    document = sample.document(Callout("safety", sample.t("Long"), parts))
+    pages = lay_out(document, PdfOptions()).pages
+    assert len(pages) > 1
+    assert all(len(page.fragments) == 1 for page in pages)
+
+
+@pytest.mark.parametrize("columns", [1, 2, 3])
+def test_long_list_of_terms_is_parted_over_pages(columns):
+    entries = tuple(
+        Definition(sample.t(f"t{n}"), sample.t(f"meaning number {n}")) for n in range(200)
+    )
+    document = sample.document(DefinitionList(entries, columns))
+    text = "\n".join(
+        page.extract_text() for page in pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages
+    )
+    assert all(re.search(rf"meaning number {n}(?!\d)", text) for n in range(200))
+
+
+def test_callout_says_its_kind_once():
+    document = sample.document(
+        Callout("safety", sample.t("Safety"), (sample.p("x"),)),
+        Callout("tip", sample.t(""), (sample.p("x"),)),
+        Callout("note", sample.t("Gauge"), (sample.p("x"),)),
+    )
+    text = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages[0].extract_text()
+    assert text.count("Safety") == 1
+    assert "Tip" in text
+    assert "Note: Gauge" in text
+
+
+@pytest.mark.parametrize("ratio", [(80, 30), (80, 70), (40, 90)])
+def test_cover_fits_one_page_whatever_its_art(ratio):
+    document = sample.document(sample.cover(sample.hat_picture(*ratio)))
+    assert len(lay_out(document, PdfOptions()).pages) == 1

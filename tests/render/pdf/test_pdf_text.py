@@ -1,0 +1,186 @@
+"""Setting text: what may break where, and lines that are few and even."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Strong, Text
+from generator.render.pdf.fonts import clean, covered, shape, styled
+from generator.render.pdf.tagging import Tag
+from generator.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
+from generator.render.pdf.theme import Look, theme
+
+LOOK = Look("sans", 10.0, "#000000")
+THEME = theme(large_print=False)
+
+
+def cut(text: str, width: float, balance: bool = False) -> list[str]:
+    """``text`` broken to ``width`` points, as strings."""
+    return [said(line) for line in lines(words([Run(text, LOOK)]), width, balance)]
+
+
+def said(line: Line) -> str:
+    return "".join(part.text for _, part in line.pieces)
+
+
+def composed(*inlines: object) -> list[Word]:
+    nodes: Inlines = inlines  # type: ignore[assignment]
+    return words(runs(nodes, THEME.body, THEME, lambda link: Tag("Link")))
+
+
+def spoken(word: Word) -> str:
+    return "".join(part.text for part in word.parts)
+
+
+prose = st.lists(
+    st.text(st.sampled_from("abcdefghijklm,.()0123456789"), min_size=1, max_size=12),
+    min_size=1,
+    max_size=40,
+).map(" ".join)
+
+
+@given(prose, st.floats(80, 400))
+def test_lines_lose_nothing_and_fit(text, width):
+    set_lines = lines(words([Run(text, LOOK)]), width)
+    assert "".join(said(line) for line in set_lines) == text
+    assert all(line.width <= width + 0.02 for line in set_lines)
+
+
+@given(prose, st.floats(80, 400))
+def test_lines_are_as_few_as_filling_each_would_give(text, width):
+    """First-fit breaking is known to use the fewest lines; ours uses no more."""
+    measured = words([Run(text, LOOK)])
+    count, filled = 1, 0.0
+    for before, word in pairwise([None, *measured]):
+        gap = before.gap if before else 0.0
+        if filled and filled + gap + word.width > width + 0.01:
+            count, filled = count + 1, word.width
+        else:
+            filled += gap + word.width
+    assert len(lines(measured, width)) == count
+
+
+@given(prose, st.floats(80, 400))
+def test_balanced_lines_are_no_wider_or_more(text, width):
+    measured = words([Run(text, LOOK)])
+    even = lines(measured, width, balance=True)
+    assert len(even) == len(lines(measured, width))
+    assert max(line.width for line in even) <= width + 0.02
+
+
+def test_only_the_last_line_has_no_space_at_its_end():
+    broken = cut("one two three four five six seven", 60)
+    assert len(broken) > 2
+    assert all(line.endswith(" ") for line in broken[:-1])
+    assert not broken[-1].endswith(" ")
+
+
+def test_balance_avoids_a_short_last_line():
+    text = "Knit plain and slide the markers up and count between them."
+    width = widest(words([Run(text, LOOK)])) - 2
+    plain, even = cut(text, width), cut(text, width, balance=True)
+    assert len(plain) == len(even) == 2
+    assert len(even[1]) > len(plain[1])
+
+
+def test_short_list_of_sizes_never_breaks():
+    (only,) = composed(SizeValues(("80", "88", "96", "104")))
+    assert spoken(only) == "80\N{NO-BREAK SPACE}(88,\N{NO-BREAK SPACE}96,\N{NO-BREAK SPACE}104)"
+
+
+def test_long_list_of_sizes_breaks_after_a_comma_but_not_before_its_bracket():
+    values = ("72", "76", "84", "90", "94", "98", "102", "106", "110", "114")
+    pieces = [spoken(word) for word in composed(SizeValues(values))]
+    assert pieces[0] == "72\N{NO-BREAK SPACE}(76,"
+    assert pieces[-1] == "114)"
+    assert all(piece.endswith(",") for piece in pieces[:-1])
+
+
+def test_one_value_for_all_sizes_prints_once():
+    (only,) = composed(SizeValues(("8", "8", "8")))
+    assert spoken(only) == "8"
+
+
+@pytest.mark.parametrize("unit", ["cm", "mm", "g", "m", "in", "%"])
+def test_number_keeps_its_unit(unit):
+    """ISO 80000-1, 7.1.4: a space between number and unit; we do not let a line end in it."""
+    assert len(composed(Text(f"12 {unit}"))) == 1
+    assert len(composed(SizeValues(("36", "38")), Text(f" {unit}"))) == 1
+
+
+def test_number_may_be_parted_from_an_ordinary_word():
+    assert len(composed(Text("12 minutes"))) == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "pieces"),
+    [
+        ("double-layered", ["double-", "layered"]),
+        ("k2tog", ["k2tog"]),
+        ("−10%", ["−10%"]),
+        ("2–4", ["2–4"]),
+        ("p1-k1", ["p1-", "k1"]),
+        ("a\N{NO-BREAK SPACE}b", ["a\N{NO-BREAK SPACE}b"]),
+    ],
+)
+def test_where_a_word_may_be_cut(text, pieces):
+    assert [spoken(word) for word in composed(Text(text))] == pieces
+
+
+def test_word_wider_than_the_line_is_cut_rather_than_clipped():
+    broken = cut("https" + "x" * 60, 80)
+    assert "".join(broken) == "https" + "x" * 60
+    assert len(broken) > 3
+
+
+def test_forced_break_ends_a_line_even_twice():
+    broken = [
+        said(line) for line in lines(composed(Text("a"), LineBreak(), LineBreak(), Text("b")), 99)
+    ]
+    assert broken == ["a", "", "b"]
+
+
+def test_stress_changes_the_face_but_not_the_words():
+    bold, italic = composed(Strong((Text("bold"),)), Text(" "), Emphasis((Text("lean"),)))
+    assert bold.parts[0].look.face == "sans-bold"
+    assert italic.parts[0].look.face == "sans-italic"
+    assert styled("serif-bold", False, True) == "serif-bold-italic"
+
+
+def test_large_print_has_no_italics():
+    """American Council of the Blind large-print guideline: no italics."""
+    large = theme(large_print=True)
+    (run,) = runs((Emphasis((Text("lean"),)),), large.body, large, lambda link: Tag("Link"))
+    assert run.look.face == "sans-bold"
+
+
+def test_kerning_draws_letters_together():
+    """Lato's GPOS table pairs T and o; plain advances would leave a hole."""
+    width, kerns = shape("To", "sans")
+    apart = shape("T", "sans").width + shape("o", "sans").width
+    assert kerns is not None
+    assert kerns[0] < -50
+    assert width == pytest.approx(apart + kerns[0] / 1000)
+
+
+def test_figures_are_as_wide_as_one_another():
+    """Columns of figures line up only when all digits have one width."""
+    assert len({shape(digit, face).width for digit in "0123456789" for face in ("sans",)}) == 1
+
+
+def test_text_is_composed_and_rid_of_invisible_characters():
+    assert clean("cafe\u0301\u00ad\u2060\ttea") == "café tea"
+
+
+def test_pieces_of_another_family_are_told_apart():
+    assert list(covered("a✓b", "sans")) == [("a", "sans"), ("✓", "serif"), ("b", "sans")]
+    assert list(covered("plain", "sans")) == [("plain", "sans")]
+
+
+@given(prose)
+def test_widest_is_one_line_and_narrowest_one_word(text):
+    measured = words([Run(text, LOOK)])
+    assert len(lines(measured, widest(measured) + 0.01)) == 1
+    assert narrowest(measured) <= widest(measured) + 0.01
