@@ -21,7 +21,7 @@ BOOK = standard_book()
 # Craft Yarn Council, master list of knitting abbreviations, from memory.
 NAMES = {
     "byo": "backward yarn over",
-    "cdd": "centred double decrease",
+    "cdd": "centered double decrease",
     "k": "knit",
     "k2tog": "knit 2 together",
     "kfb": "knit front and back",

@@ -30,16 +30,18 @@ def _knit(
     spoken: str = "",
     abbreviation: str = "",
     counted: bool = False,
+    uk_name: str = "",
 ) -> Stitch:
-    """A knitting stitch, called the same in US and UK terms."""
+    """A knitting stitch, abbreviated the same in US and UK terms."""
     short = abbreviation or id
-    wording = Wording(short, name, short + "{n}" if counted else short, spoken or name)
+    written = short + "{n}" if counted else short
+    us, uk = (Wording(short, full, written, spoken or full) for full in (name, uk_name or name))
     return Stitch(
         id,
         change[0],
         change[1],
-        wording,
-        wording,
+        us,
+        uk,
         how_to,
         lean=lean,
         takes=takes,
@@ -172,10 +174,11 @@ def _knitting() -> tuple[Stitch, ...]:
         _knit(
             "cdd",
             (3, 1),
-            "centred double decrease",
+            "centered double decrease",
             "Slip two stitches knitwise at once, knit the next, and lift both slipped stitches "
             "over it; the middle stitch ends on top.",
             lean=CENTRED,
+            uk_name="centred double decrease",
         ),
         _knit(
             "psso",
