@@ -223,9 +223,16 @@ def _yarn_keys(voice: Voice) -> tuple[ChartKey, ...]:
 
 
 def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
-    """Knitted stitches as plain cells, embroidered ones with a symbol; no symbol is blank here."""
+    """Knitted stitches as plain cells, embroidered ones with the yarn's symbol.
+
+    The yarn whose cells are empty on other charts gets a symbol no other yarn has.
+    """
     yarns = voice.plan.source.pattern.yarns
-    symbols = dict(assign_symbols(tuple(yarns), COLOUR_SYMBOLS[1:]))
+    spare = COLOUR_SYMBOLS[len(yarns)]
+    symbols = {
+        key: spare if symbol == COLOUR_SYMBOLS[0] else symbol
+        for key, symbol in yarn_symbols(voice).items()
+    }
     knitted = tuple(
         ChartKey(key, "blank", f"{yarn.name}, as knitted", yarn.colour, word=f"{yarn.name} knitted")
         for key, yarn in yarns.items()

@@ -1,8 +1,9 @@
 """Small builders of the document tree that the sections share."""
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 
-from generator.document.tree import Heading, Inline, Inlines, Paragraph, Text
+from generator.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
 
 
 def text(words: str) -> Inlines:
@@ -39,6 +40,30 @@ def heading(level: int, words: str, id: str = "") -> Heading:
 def paragraph(*parts: Inlines | str) -> Paragraph:
     """Running text."""
     return Paragraph(join(*parts))
+
+
+def merged(versions: Sequence[Inlines]) -> Inlines | None:
+    """One sentence for all sizes, where the versions differ in nothing but whole numbers.
+
+    ``Knit 8.`` and ``Knit 9.`` become ``Knit 8 (9).``; ``None`` if words differ too.
+    """
+    if any(not isinstance(node, Text) for version in versions for node in version):
+        return versions[0] if len(set(versions)) == 1 else None
+    parts = [
+        re.split(r"(\d+)(?![a-z\d])", "".join(plain((node,)) for node in version))
+        for version in versions
+    ]
+    if len({len(each) for each in parts}) != 1:
+        return None
+    found: Inlines = ()
+    for index, column in enumerate(zip(*parts, strict=True)):
+        if len(set(column)) == 1:
+            found = join(found, column[0])
+        elif index % 2:
+            found = (*found, SizeValues(column))
+        else:
+            return None
+    return found
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -93,7 +93,7 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
 
 def _table(voice: Voice, title: str, measures: dict[str, Measure], labels: dict[str, str]) -> Table:
     rows = [
-        length_figures(voice, f"{labels[role]}  {_NAMES[role]}", measure.rounded)
+        length_figures(voice, f"{labels[role]}: {_NAMES[role]}", measure.rounded)
         for role, measure in measures.items()
     ]
     caption = f"{title}: measurements of the schematic"

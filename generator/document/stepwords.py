@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import assert_never
 
-from generator.document.phrases import join, paragraph, text, times
+from generator.document.phrases import join, merged, paragraph, text, times
 from generator.document.stripewords import embroidery_blocks, stripe_blocks
 from generator.document.tree import (
     Block,
@@ -21,7 +21,6 @@ from generator.document.tree import (
 )
 from generator.document.units import per_size
 from generator.document.voice import Voice
-from generator.plan.shapedrows import PLAIN
 from generator.plan.steps import (
     BindOff,
     CastOn,
@@ -158,13 +157,10 @@ def _rows(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool)
         return _row_list(voice, step, detail, unit, lead)
     (row,) = detail.rows
     rounds = detail.rounds
-    if is_plain(row):
-        unit_words = _units(unit, rounds)
-        return (
-            paragraph(
-                _capital(lead, "knit "), per_size(rounds), f" {unit_words}. ", _changed(step)
-            ),
-        )
+    verb = _stitch_throughout(row)
+    if verb:
+        words = join(_capital(lead, f"{verb} "), per_size(rounds), f" {_units(unit, rounds)}. ")
+        return (paragraph(words, _changed(step)),)
     if set(rounds) == {1}:
         head: Inlines = join((Strong(text(_capital(lead, f"next {unit}: "))),))
         return (paragraph(head, voice.row(row), " ", _after(step)),)
@@ -204,17 +200,20 @@ def _row_list(voice: Voice, step: StepPlan, detail: Rows, unit: str, lead: str) 
     return (opening, ItemList(items))
 
 
-def is_plain(row: Row) -> bool:
-    """Whether a row is knit throughout."""
+def _stitch_throughout(row: Row) -> str:
+    """``knit`` or ``purl`` for a row of nothing else, or nothing."""
     if row.yarn is not None or len(row.parts) != 1:
-        return False
+        return ""
     match row.parts[0]:
-        case Fill("k", ToEnd(), (), None):
-            return True
-        case Repeat((Work("k", _, (), None),), ToEnd()):
-            return True
+        case Fill(stitch, ToEnd(), (), None):
+            return _VERBS.get(stitch, "")
+        case Repeat((Work(stitch, _, (), None),), ToEnd()):
+            return _VERBS.get(stitch, "")
         case _:
-            return row == PLAIN
+            return ""
+
+
+_VERBS = {"k": "knit", "p": "purl"}
 
 
 def _chart(voice: Voice, step: StepPlan, detail: ChartRows, unit: str, new_yarn: bool) -> Blocks:
@@ -257,8 +256,9 @@ def _even(voice: Voice, step: StepPlan, detail: Even, unit: str, new_yarn: bool)
     stitches = tuple(progress.stitches for progress in step.after)
     rows = [voice.row(row) if row else text("No change.") for row in detail.rows]
     head: Inlines = (Strong(text(_capital(lead, f"next {unit}: "))),)
-    if len(set(rows)) == 1:
-        return (paragraph(head, rows[0], " ", _after(step)),)
+    shared = merged(rows)
+    if shared is not None:
+        return (paragraph(head, shared, " ", _after(step)),)
     kind = getattr(step.step, "even", "shape")
     opening = paragraph(head, f"{kind} evenly to ", counts(stitches), ", as the table says.")
     table = Table(
@@ -290,9 +290,9 @@ def _taper(voice: Voice, step: StepPlan, detail: Tapered, unit: str, new_yarn: b
     paces = [_pace(plan, unit) for plan in detail.tapers]
     times_worked = tuple(plan.changes for plan in detail.tapers)
     plain = _plain_between(voice, detail, unit)
-    if len(set(paces)) == 1 and paces[0] != "":
-        rest = paragraph(f"Work it on {paces[0]}", plain, ". ", _after(step))
-        return (opening, rest)
+    shared = merged([text(pace) for pace in paces]) if all(paces) else None
+    if shared is not None:
+        return (opening, paragraph("Work it on ", shared, plain, ". ", _after(step)))
     if all(set(plan.intervals) == {1} and not plan.plain_after for plan in detail.tapers):
         return (
             opening,
@@ -344,13 +344,23 @@ def _ordinal(number: int) -> str:
 
 
 def _plain_between(voice: Voice, detail: Tapered, unit: str) -> Inlines:
-    """How the rounds between are worked."""
-    if all(is_plain(row) for row in detail.plain):
-        return text(f"; knit the {unit}s between")
+    """How the rows between are worked: ``; knit the rounds between``."""
+    told = [_stitch_throughout(row) for row in detail.plain]
     if len(detail.plain) == 2 and unit == "row":
-        right, wrong = (_stripped(voice.row(row)) for row in detail.plain)
-        return join("; between, work right-side rows as ", right, " and wrong-side rows as ", wrong)
+        right, wrong = (
+            text(f"{verb} {side} rows") if verb else join(f"work {side} rows as ", words)
+            for verb, side, words in zip(
+                told, ("right-side", "wrong-side"), _all_words(voice, detail.plain), strict=True
+            )
+        )
+        return join("; between, ", right, " and ", wrong)
+    if told[0]:
+        return text(f"; {told[0]} the {unit}s between")
     return join(f"; work the {unit}s between as ", _stripped(voice.row(detail.plain[0])))
+
+
+def _all_words(voice: Voice, rows: Sequence[Row]) -> list[Inlines]:
+    return [_stripped(voice.row(row)) for row in rows]
 
 
 def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blocks:

@@ -275,9 +275,9 @@ def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: boo
         rows.append(TableRow(tuple(text(cell) for cell in cells)))
     columns = [
         Column(text("Area"), align="right"),
-        Column(text("Yarn"), weight=1.5),
+        Column(text("Yarn")),
         Column(text("Rounds")),
-        Column(text("Start"), weight=2.0),
+        Column(text("Start")),
         Column(text("Stitches"), align="right"),
     ]
     if mirrored:
