@@ -49,8 +49,11 @@ _UNITS: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 
 # "46 in slate" is no measure: the sign counts as inches only where no noun can follow.
-_INCHES = r"in(?=\s*(?:[),;:/.–]|by\b|to\b|wide\b|long\b|deep\b|high\b|tall\b|across\b|$))"
+_INCHES = r"in(?=\s*(?:[),;:/.–]|in\b|by\b|to\b|wide\b|long\b|deep\b|high\b|tall\b|across\b|$))"
 _UNIT = rf"(?:{'|'.join(unit for unit in _UNITS if unit.isalpha() and unit != 'in')})(?![\w²³'’])"
+
+# "5 mm needles": the unit goes with a thing and stays singular.
+_THINGS = r"(?= (?:(?:circular|crochet|double-pointed) )*(?:needles?|hooks?|buttons?|squares?)\b)"
 
 _Words = str | Callable[[re.Match[str]], str]
 
@@ -69,6 +72,12 @@ def spelled(text: str, language: str = "en") -> str:
         if not signs or any(sign in text for sign in signs):
             text = pattern.sub(words, text)
     return text.strip()
+
+
+def unit_at_end(heading: str) -> tuple[str, str]:
+    """A heading such as ``Thread, m``, ``Length (cm)`` or ``in``, parted into words and unit."""
+    found = re.fullmatch(rf"(?:(.*?)(?:, | \())?({'|'.join(_UNITS)})\)?", heading)
+    return (found[1] or "", found[2]) if found else (heading, "")
 
 
 def sentences(text: str, figure: str = "") -> list[str]:
@@ -117,6 +126,9 @@ def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
         one = number == "1" or re.fullmatch(rf"{_FRACTION}|\d/\d+", number)
         return f"{number} {_UNITS[sign][0 if one else 1].format(re=ending)}"
 
+    def unit_of_a_thing(found: re.Match[str]) -> str:
+        return f"{found[1]} {_UNITS[found[2]][0].format(re=ending)}"
+
     def fraction(found: re.Match[str]) -> str:
         words = _FRACTIONS[found[2]]
         return f"{found[1]} and {words}" if found[1] else words
@@ -125,6 +137,8 @@ def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
     listed: tuple[tuple[str, str, _Words], ...] = (
         ("", "[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
         ("", r"\s+", " "),
+        ("/", rf"({_NUMBER} ?(?:mm|cm|m)) / ({_NUMBER}) in\b", r"\1 or \2″"),
+        ("/", rf"({_NUMBER} ?{_UNIT}) / (?={_NUMBER})", r"\1 or "),
         ("–", rf"{after_measure} ?– ?(?={_NUMBER})", r"\1 to "),
         ("×x", rf"{after_measure} ?(?:×|(?<= )x(?= )) ?(?={_NUMBER})", r"\1 by "),
         ("×", r"(?<=stitches) × (?=\d)|(?<=sts) × (?=\d)", " by "),
@@ -133,8 +147,11 @@ def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
         ("×", "×", "times"),
         ("″′", rf"({_NUMBER}) ?([″′])", unit),
         ("i", rf"({_NUMBER}) ({_INCHES})", unit),
+        ("", rf"({_NUMBER}) ?({_UNIT}){_THINGS}", unit_of_a_thing),
         ("", rf"({_NUMBER}) ?({_UNIT})", unit),
         ("".join(_FRACTIONS), rf"(?:(\d+) ?)?({_FRACTION})", fraction),
+        ("–·", r" [–·] ", ", "),
+        ("=", " = ", " equals "),
         ("−", r"−(?=\d)", "minus "),
         ("→", r" ?→ ?", " to "),
         ("≈", r"≈ ?", "about "),

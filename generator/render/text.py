@@ -31,8 +31,11 @@ from generator.document.tree import (
     Text,
     plain,
 )
-from generator.render.spelling import ended
-from generator.render.telling import Teller, listed
+from generator.render.spelling import ended, unit_at_end
+from generator.render.telling import NO_FIGURE, Teller, listed
+
+# Characters of a table's row that are still easy to hear as one line.
+LONGEST_ROW = 200
 
 _CALLOUTS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
@@ -53,7 +56,10 @@ def render_text(document: Document, width: int = 0) -> str:
     sections = list(_sections(document, teller))
     parts = [
         *_opening(document, [heading for heading, _ in sections], teller),
-        *(["", heading] if heading else _block(block, teller) for heading, block in sections),
+        *(
+            ["", heading] if heading else _block(block, teller, last)
+            for (heading, block), last in zip(sections, _last_steps(sections), strict=True)
+        ),
         ["", f"End of {teller.spelled(document.title)}."],
     ]
     return "".join(f"{line}\n" for line in _wrapped(_apart(parts), width))
@@ -75,15 +81,34 @@ def _sections(document: Document, teller: Teller) -> Iterator[tuple[str, Block]]
                 yield "", block
 
 
+def _last_steps(sections: Sequence[tuple[str, Block]]) -> list[int]:
+    """For each list the last number of it and of the lists that run on from it; else 0.
+
+    A list runs on when it starts where the last one of the same section (level 2) ended.
+    """
+    ends = [0] * len(sections)
+    chain: list[int] = []
+    for place, (_, block) in enumerate(sections):
+        if isinstance(block, Heading) and block.level < 3:
+            chain = []
+        elif isinstance(block, ItemList) and block.ordered:
+            runs_on = chain and block.start == ends[chain[0]] + 1
+            chain = [*chain, place] if runs_on else [place]
+            for each in chain:
+                ends[each] = block.start + len(block.items) - 1
+    return ends
+
+
 def _opening(document: Document, headings: list[str], teller: Teller) -> Iterator[list[str]]:
     """Who made it, how to read it, and what is in it."""
     cover = next((block for block in document.blocks if isinstance(block, Cover)), None)
     byline: Inlines = cover.byline if cover else (Text(f"By {document.author}"),)
     version = ", ".join(filter(None, (f"Version {document.version}", document.date)))
+    said = f"version {document.version}" in plain(byline).casefold()
     yield [
         teller.spelled(document.title),
         *teller.told(byline),
-        *([ended(version)] if document.version else []),
+        *([ended(version)] if document.version and not said else []),
     ]
     yield teller.told(cover.lead if cover else (Text(document.summary),))
     chapters = [line for line in headings if re.match(r"Section \d+:", line)]
@@ -104,15 +129,15 @@ def _about_sizes(teller: Teller) -> Iterator[str]:
         yield "Where sizes differ, a line begins with the sizes that it is for."
 
 
-def _block(block: Block, teller: Teller) -> list[str]:
-    """The lines of one block; empty for what only pages have."""
+def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
+    """The lines of one block; empty for what only pages have. ``last_step`` is for lists."""
     match block:
         case Heading(_, children):
             return teller.told(children)
         case Paragraph(children, _):
             return teller.told(children)
         case ItemList():
-            return _item_list(block, teller)
+            return _item_list(block, teller, last_step)
         case DefinitionList(entries):
             return _entries(
                 teller.told(entry.meaning, f"{teller.once(entry.term).rstrip(':')}:")
@@ -137,9 +162,9 @@ def _all(blocks: Blocks, teller: Teller) -> list[str]:
     return _apart(_block(block, teller) for block in blocks)
 
 
-def _item_list(block: ItemList, teller: Teller, within: str = "") -> list[str]:
+def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> list[str]:
     """Numbered entries are steps of so many; others are lines of their own."""
-    last = block.start + len(block.items) - 1
+    last = last or block.start + len(block.items) - 1
     found = []
     for number, item in enumerate(block.items, block.start):
         place = f"{within}, part {number}" if within else f"Step {number}"
@@ -152,7 +177,7 @@ def _item_list(block: ItemList, teller: Teller, within: str = "") -> list[str]:
         for each in rest:
             match each:
                 case ItemList():
-                    lines += _item_list(each, teller, place if block.ordered else within)
+                    lines += _item_list(each, teller, 0, place if block.ordered else within)
                 case _:
                     lines += _block(each, teller)
         found.append(lines)
@@ -163,35 +188,43 @@ def _item_list(block: ItemList, teller: Teller, within: str = "") -> list[str]:
 
 
 def _table(table: Table, teller: Teller) -> list[str]:
-    """A row is a small group of lines: its name, then each figure with its column in words."""
+    """A row is its name, then each figure with its column in words.
+
+    A table without figures per size takes a line for each row, others a line for each figure.
+    """
+    rows = [_row(row, table, teller) for row in table.rows]
+    short = all(len(group) == 1 for row in rows for group in row) and all(
+        sum(len(line) for (line,) in row) <= LONGEST_ROW for row in rows
+    )
+    lines = [[line for group in row for line in group] for row in rows]
     count = f"{len(table.rows)} {'row' if len(table.rows) == 1 else 'rows'}"
     return [
         *(teller.told(table.caption, f"Table with {count}:") or [f"Table with {count}."]),
-        *_entries(_row(row, table, teller) for row in table.rows),
+        *_entries([" ".join(row)] if short else row for row in lines),
         "End of table.",
     ]
 
 
-def _row(row: TableRow, table: Table, teller: Teller) -> list[str]:
+def _row(row: TableRow, table: Table, teller: Teller) -> list[list[str]]:
+    """The lines of the row's name and of each of its facts."""
     head = table.header_columns
-    name = teller.told(_row_name(table.columns[:head], row.cells[:head]))
+    name = teller.told(_row_name(table.columns[:head], row.cells[:head], teller.sizes))
     facts = _facts(table, row, teller)
     if len(name) == 1 and list(facts) == [""]:
-        return _fact(f"{name[0].rstrip('.')}:", facts[""], teller) or name
-    lines = [
-        line
-        for label, cells in facts.items()
-        for line in _fact(f"{label}:" if label else "", cells, teller)
-    ]
-    return [" ".join(name + lines)] if len(name) == len(lines) == 1 else name + lines
+        return [_fact(f"{name[0].rstrip('.')}:", facts[""], teller) or name]
+    told = [_fact(f"{label}:" if label else "", cells, teller) for label, cells in facts.items()]
+    return [group for group in (name, *told) if group]
 
 
-def _row_name(columns: Sequence[Column], cells: Sequence[Inlines]) -> Inlines:
+def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequence[str]) -> Inlines:
     """The cells that name a row; a bare number takes the heading of its column before it."""
     name: Inlines = ()
     for column, cell in zip(columns, cells, strict=True):
-        bare = column.heading and re.fullmatch(r"\d[\d ,–-]*(\(.*\))?", plain(cell))
-        lead = (*column.heading, Text(" ")) if bare else ()
+        lead: Inlines = ()
+        if plain(cell) in sizes:
+            lead = (Text("Size "),)
+        elif column.heading and re.fullmatch(r"\d[\d ,–-]*(\(.*\))?", plain(cell)):
+            lead = (*column.heading, Text(" "))
         name += (*((Text(", "),) if name and cell else ()), *lead, *cell)
     return name
 
@@ -200,7 +233,10 @@ _Cells = list[tuple[int | None, Inlines]]
 
 
 def _facts(table: Table, row: TableRow, teller: Teller) -> dict[str, _Cells]:
-    """The cells after the row's name, by what they tell; those of all sizes come together."""
+    """The cells after the row's name, by what they tell; those of all sizes come together.
+
+    A unit in a heading goes to the figures under it.
+    """
     over = [heading for heading, count in table.groups for _ in range(count)]
     groups: list[Inlines] = over or [()] * len(table.columns)
     inner = list(zip(table.columns, groups, row.cells, strict=True))[table.header_columns :]
@@ -210,26 +246,35 @@ def _facts(table: Table, row: TableRow, teller: Teller) -> dict[str, _Cells]:
         if column.size is not None:
             size = teller.sizes[column.size]
             words = [word for word in words if word not in (size, f"Size {size}", "Size", "Sizes")]
-        elif len(inner) == 1:
-            words = []
+        label, unit = unit_at_end(", ".join(filter(None, words)))
+        if len(inner) == 1 and column.size is None:
+            label = ""
         if cell:
-            facts.setdefault(", ".join(filter(None, words)), []).append((column.size, cell))
+            figure = unit and plain(cell) != NO_FIGURE
+            said = (*cell, Text(f" {unit}")) if figure else cell
+            facts.setdefault(label, []).append((column.size, said))
     return facts
 
 
 def _fact(label: str, cells: _Cells, teller: Teller) -> list[str]:
-    """The lines of the cells under one label."""
+    """The lines of the cells under one label; those of one size, such as units, side by side."""
     lines: list[str] = []
-    by_size = {size: plain(cell) for size, cell in cells if size is not None}
+    by_size: dict[int, list[str]] = {}
     for size, cell in cells:
         if size is None:
             lines += teller.told(cell, label)
+        else:
+            by_size.setdefault(size, []).append(plain(cell))
+    figures = tuple(
+        ", ".join(text for text in texts if text != NO_FIGURE) or NO_FIGURE
+        for texts in by_size.values()
+    )
     if len(by_size) == 1 < len(teller.sizes):
         lines += [label] if label else []
-        lines += teller.told((Text(*by_size.values()),), f"{teller.labelled(list(by_size))}:")
+        lines += teller.told((Text(*figures),), f"{teller.labelled(list(by_size))}:")
     elif by_size:
         some = replace(teller, sizes=tuple(teller.sizes[size] for size in by_size))
-        lines += some.told((SizeValues(tuple(by_size.values())),), label)
+        lines += some.told((SizeValues(figures),), label)
     return lines
 
 

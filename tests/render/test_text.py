@@ -204,6 +204,10 @@ def test_the_opening_says_who_when_and_how_to_read() -> None:
         "Picture: A grey hat with a lighthouse.\n"
     )
     assert render_text(document()).startswith("Harbour Hat\nBy Ada Quay.\n")
+    versioned = replace(cover, byline=t("By Ada Quay · version 1.0"))
+    assert render_text(document(versioned)).startswith(
+        "Harbour Hat\nBy Ada Quay, version 1.0.\n\nA warm hat."
+    )
 
 
 def test_numbered_entries_are_steps_and_others_are_lines() -> None:
@@ -235,6 +239,31 @@ def test_numbered_entries_are_steps_and_others_are_lines() -> None:
         "Step 5, part 2 of 2: evenly."
     )
     assert told(ItemList((entry(Paragraph(t("a"))), entry(Paragraph(t("b")))))) == "a.\nb."
+
+
+def test_steps_are_counted_through_all_lists_of_a_section() -> None:
+    def steps(start: int, *texts: str) -> ItemList:
+        items = tuple(ListItem((Paragraph(t(text)),)) for text in texts)
+        return ItemList(items, ordered=True, start=start)
+
+    text = told(
+        Heading(2, t("Hat")),
+        Heading(3, t("Brim")),
+        steps(1, "a", "b"),
+        Paragraph(t("c")),
+        Heading(3, t("Crown")),
+        steps(3, "d"),
+        Heading(2, t("Flap")),
+        steps(1, "e"),
+        steps(1, "f"),
+    )
+    assert re.findall("Step.*", text) == [
+        "Step 1 of 3: a.",
+        "Step 2 of 3: b.",
+        "Step 3 of 3: d.",
+        "Step 1 of 1: e.",
+        "Step 1 of 1: f.",
+    ]
 
 
 def test_pictures_notes_and_breaks() -> None:
@@ -355,6 +384,42 @@ def test_a_table_of_sizes_says_equal_figures_once() -> None:
     )
 
 
+def test_a_unit_in_a_heading_goes_to_its_figures() -> None:
+    table = Table(
+        (),
+        (Column(t("Part")), Column(t("Tail, cm")), *sized_columns(), *sized_columns()),
+        (TableRow((*map(t, ("Head", "9", "53", "56", "–", "20¾", "22", "–")),)),),
+        groups=((t(""), 2), (t("cm"), 3), (t("in"), 3)),
+    )
+    assert told(table).split("\n")[1:-1] == [
+        "Head.",
+        "Tail: 9 centimeters.",
+        "Size S: 53 centimeters, 20 and three quarters inches.",
+        "Size M: 56 centimeters, 22 inches.",
+        "Size L: not for this size.",
+    ]
+
+
+def test_a_table_without_figures_per_size_takes_a_line_for_each_row() -> None:
+    def table(*texts: str) -> Table:
+        return Table(
+            (),
+            (Column(t("Size")), Column(t("Stitches")), Column(t("Work"))),
+            tuple(
+                TableRow((t(size), t("9"), t(text)))
+                for size, text in zip(SIZES, texts, strict=True)
+            ),
+        )
+
+    assert told(table("k 3", "k 2", "p 1")).split("\n")[1:-1] == [
+        "Size S. Stitches: 9. Work: k 3.",
+        "Size M. Stitches: 9. Work: k 2.",
+        "Size L. Stitches: 9. Work: p 1.",
+    ]
+    assert "Size M.\nStitches: 9.\nWork: k 2." in told(table("k 3", "k 2", "k 1, " * 50))
+    assert "Size M.\nStitches: 9.\nWork: k 2." in told(table("k 3", "k 2", "Knit. Turn."))
+
+
 def test_columns_grouped_by_size_come_together_by_what_they_measure() -> None:
     columns = tuple(
         Column(t(name), size=size) for size in range(3) for name in ("Stitches", "Rounds")
@@ -436,12 +501,19 @@ def test_units_are_spelled_as_the_si_brochure_does_and_in_the_us_as_nist_does(
         ("50 cm (19¾ in)", "50 centimeters (19 and three quarters inches)"),
         ("46 in slate, 4 in wide, 4 in.", "46 in slate, 4 inches wide, 4 inches."),
         ("½ in, 1/2 in, 1 in", "one half inch, 1/2 inch, 1 inch"),
+        ("15 cm / 6 in here, 6 in in each", "15 centimeters or 6 inches here, 6 inches in each"),
+        ("50 g / 1¾ oz", "50 grams or 1 and three quarters ounces"),
+        (
+            "5 mm needles – flap, 4 mm crochet hook",
+            "5 millimeter needles, flap, 4 millimeter crochet hook",
+        ),
+        ("by A · 2", "by A, 2"),
         ("8″ × 10″", "8 inches by 10 inches"),
         ("10 × 10 cm", "10 by 10 centimeters"),
         ("9.6 sts x 13.2 rnds", "9.6 stitches by 13.2 rounds"),
         ("4× or × 4", "4 times or times 4"),
         ("5–7 sts, 2½–3 mm", "5 to 7 stitches, 2 and one half to 3 millimeters"),
-        ("1,250 m = 50 g", "1,250 meters = 50 grams"),
+        ("1,250 m = 50 g", "1,250 meters equals 50 grams"),
         ("k2, m1, 3 st St st", "k2, m1, 3 stitches St st"),
         ("S → L, ≈ 5 ± 1, ≤ 3", "S to L, about 5 plus or minus 1, at most 3"),
         ("30 °C, −2°", "30 degrees Celsius, minus 2 degrees"),
