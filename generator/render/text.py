@@ -209,11 +209,12 @@ def _row(row: TableRow, table: Table, teller: Teller) -> list[list[str]]:
     """The lines of the row's name and of each of its facts."""
     head = table.header_columns
     name = teller.told(_row_name(table.columns[:head], row.cells[:head], teller.sizes))
-    facts = _facts(table, row, teller)
-    if len(name) == 1 and list(facts) == [""]:
-        return [_fact(f"{name[0].rstrip('.')}:", facts[""], teller) or name]
+    words, unit = unit_at_end(name[0].rstrip(".")) if len(name) == 1 else ("", "")
+    facts = _facts(table, row, unit, teller)
+    if words and list(facts) == [""]:
+        return [_fact(f"{words}:", facts[""], teller) or name]
     told = [_fact(f"{label}:" if label else "", cells, teller) for label, cells in facts.items()]
-    return [group for group in (name, *told) if group]
+    return [group for group in ([ended(words)] if words else name, *told) if group]
 
 
 def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequence[str]) -> Inlines:
@@ -232,10 +233,10 @@ def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequen
 _Cells = list[tuple[int | None, Inlines]]
 
 
-def _facts(table: Table, row: TableRow, teller: Teller) -> dict[str, _Cells]:
+def _facts(table: Table, row: TableRow, unit: str, teller: Teller) -> dict[str, _Cells]:
     """The cells after the row's name, by what they tell; those of all sizes come together.
 
-    A unit in a heading goes to the figures under it.
+    A unit in a heading goes to the figures under it, the ``unit`` of the row to all its figures.
     """
     over = [heading for heading, count in table.groups for _ in range(count)]
     groups: list[Inlines] = over or [()] * len(table.columns)
@@ -246,12 +247,12 @@ def _facts(table: Table, row: TableRow, teller: Teller) -> dict[str, _Cells]:
         if column.size is not None:
             size = teller.sizes[column.size]
             words = [word for word in words if word not in (size, f"Size {size}", "Size", "Sizes")]
-        label, unit = unit_at_end(", ".join(filter(None, words)))
+        label, column_unit = unit_at_end(", ".join(filter(None, words)))
         if len(inner) == 1 and column.size is None:
             label = ""
         if cell:
-            figure = unit and plain(cell) != NO_FIGURE
-            said = (*cell, Text(f" {unit}")) if figure else cell
+            sign = column_unit or (unit if plain(cell)[-1:].isnumeric() else "")
+            said = (*cell, Text(f" {sign}")) if sign and plain(cell) != NO_FIGURE else cell
             facts.setdefault(label, []).append((column.size, said))
     return facts
 

@@ -400,6 +400,20 @@ def test_a_unit_in_a_heading_goes_to_its_figures() -> None:
     ]
 
 
+def test_a_unit_in_the_name_of_a_row_goes_to_its_figures() -> None:
+    table = Table(
+        (),
+        (Column(t("Part")), *sized_columns()),
+        (TableRow((*map(t, ("To fit head, in", "20¾", "22", "–")),)),),
+    )
+    assert told(table).split("\n")[1:-1] == [
+        "To fit head:",
+        "Size S: 20 and three quarters inches.",
+        "Size M: 22 inches.",
+        "Size L: not for this size.",
+    ]
+
+
 def test_a_table_without_figures_per_size_takes_a_line_for_each_row() -> None:
     def table(*texts: str) -> Table:
         return Table(
