@@ -104,22 +104,22 @@ def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
     parts: list[str] = []
     x = y = start_x = start_y = 0
     for name, *numbers in commands:
-        points = [_hundredths(float(number)) for number in numbers]
-        steps = [n - (x if place % 2 == 0 else y) for place, n in enumerate(points)]
+        points = [round(float(number) * 100) for number in numbers]
         match name:
             case "M":
                 parts.append(f"M{_plain(points[0])} {_plain(points[1])}")
-            case "L" if steps[1] == 0:
-                parts.append(f"h{_plain(steps[0])}")
-            case "L" if steps[0] == 0:
-                parts.append(f"v{_plain(steps[1])}")
+                start_x, start_y = points
+            case "L" if points[1] == y:
+                parts.append(f"h{_plain(points[0] - x)}")
+            case "L" if points[0] == x:
+                parts.append(f"v{_plain(points[1] - y)}")
             case "L" | "C":
-                parts.append(str(name).lower() + " ".join(_plain(step) for step in steps))
+                steps = [_plain(n - (y if place % 2 else x)) for place, n in enumerate(points)]
+                parts.append(str(name).lower() + " ".join(steps))
             case _:
                 parts.append("z")
-        x, y = (points[-2], points[-1]) if points else (start_x, start_y)
-        if name == "M":
-            start_x, start_y = x, y
+                points = [start_x, start_y]
+        x, y = points[-2:]
     return "".join(parts)
 
 
@@ -129,8 +129,12 @@ def _hundredths(millimetres: float) -> int:
 
 def _plain(hundredths: int) -> str:
     """Hundredths of a millimetre as the shortest number in millimetres."""
-    text = f"{abs(hundredths) // 100}.{abs(hundredths) % 100:02d}".rstrip("0").rstrip(".")
-    return ("-" if hundredths < 0 else "") + (text.removeprefix("0") or "0")
+    whole, part = divmod(abs(hundredths), 100)
+    sign = "-" if hundredths < 0 else ""
+    if not part:
+        return f"{sign}{whole}"
+    tail = str(part // 10) if part % 10 == 0 else f"{part:02d}"
+    return f"{sign}{whole or ''}.{tail}"
 
 
 def _number(millimetres: float) -> str:

@@ -56,6 +56,7 @@ def test_a_cable_is_one_symbol_and_no_line_cuts_it() -> None:
         (("tf",), {"markers": (Marker(2.5, "side"),)}, "chart-mark"),
         (("tf", "ft"), {"base": ("t",)}, "chart-base"),
         (("tf",), {"base": ("x",)}, "chart-base"),
+        (("cccc",), {"keys": (CABLE,), "base": ("c",)}, "chart-base"),
     ],
 )
 def test_parts_that_do_not_fit_are_told(

@@ -7,6 +7,7 @@ from generator.document.charts.layout import Layout
 from generator.document.charts.spec import ChartKey, cells
 from generator.document.charts.symbols import (
     SYMBOLS,
+    Command,
     Commands,
     Symbol,
     contrast,
@@ -15,8 +16,8 @@ from generator.document.charts.symbols import (
 )
 from generator.document.drawing import Path, Rect, Shape
 
-Place = tuple[float, float, int]
-"""The top left corner of a symbol in mm and how many cells it covers."""
+Place = tuple[float, float]
+"""The top left corner of a symbol's first cell in mm."""
 
 _STROKE = 0.085  # of the smaller side of a cell
 _LEAST_STROKE = 0.22  # mm
@@ -91,25 +92,21 @@ def base_band(layout: Layout) -> Iterator[Shape]:
 def symbols(layout: Layout) -> Iterator[Shape]:
     """Every symbol of the cells and of the base band, one path for each symbol and ink."""
     found: dict[tuple[str, str], list[Place]] = {}
-    keys, window, look = layout.spec.key_of, layout.window, layout.look
+    spec, window, colour = layout.spec, layout.window, layout.look.colour
+    keys = spec.key_of
+    looks = {key: (entry.symbol, ink_of(entry, colour)) for key, entry in keys.items()}
+    pale_looks = {key: (entry.symbol, _pale(entry, colour)) for key, entry in keys.items()}
     for row in window.rows:
-        for column, wide, character in cells(layout.spec.rows[row - 1], keys):
-            last = layout.spec.width - column
+        y = layout.y(row)
+        for column, wide, key in cells(spec.rows[row - 1], keys):
+            last = spec.width - column
             first = last - wide + 1
             if window.first_stitch <= first and last <= window.last_stitch:
-                key = keys[character]
-                ink = (
-                    _pale(key, look.colour)
-                    if window.fades(row, first)
-                    else ink_of(key, look.colour)
-                )
-                place = (layout.x(last), layout.y(row), wide)
-                found.setdefault((key.symbol, ink), []).append(place)
-        if layout.spec.base:
-            key = keys[layout.spec.base[row - 1]]
+                look = (pale_looks if window.fades(row, first) else looks)[key]
+                found.setdefault(look, []).append((layout.x(last), y))
+        if spec.base:
             x = layout.band_right - (layout.band_width + layout.w) / 2
-            name = (key.symbol, ink_of(key, look.colour))
-            found.setdefault(name, []).append((x, layout.y(row), 1))
+            found.setdefault(looks[spec.base[row - 1]], []).append((x, y))
     for (symbol, ink), places in found.items():
         yield from symbol_paths(SYMBOLS[symbol], ink, places, layout.w, layout.h)
 
@@ -133,16 +130,15 @@ def symbol_paths(
     width = round(max(_STROKE * side, _LEAST_STROKE), 3)
     for commands, fill, stroke in ((symbol.fills, ink, None), (symbol.strokes, None, ink)):
         if commands:
-            moved = (
-                command for place in corners for command in _moved(commands, place, w, h, side)
-            )
+            sized = _sized(commands, symbol.wide, w, h, side)
+            moved = (command for x, y in corners for command in _moved(sized, x, y))
             yield Path(tuple(moved), fill, stroke, width)
 
 
-def _moved(commands: Commands, place: Place, w: float, h: float, side: float) -> Commands:
-    x, y, wide = place
+def _sized(commands: Commands, wide: int, w: float, h: float, side: float) -> Commands:
+    """Commands of a unit cell in mm from the top left corner of cells of ``w`` by ``h`` mm."""
     across = w if wide > 1 else side
-    left, top = x + wide * (w - across) / 2, y + (h - side) / 2
+    left, top = wide * (w - across) / 2, (h - side) / 2
     return tuple(
         (
             name,
@@ -153,3 +149,15 @@ def _moved(commands: Commands, place: Place, w: float, h: float, side: float) ->
         )
         for name, *numbers in commands
     )
+
+
+def _moved(commands: Commands, x: float, y: float) -> Iterator[Command]:
+    # Written out for each length: a large chart moves a million numbers.
+    for command in commands:
+        match command:
+            case (name, float(a), float(b)):
+                yield name, x + a, y + b
+            case (name, float(a), float(b), float(c), float(d), float(e), float(f)):
+                yield name, x + a, y + b, x + c, y + d, x + e, y + f
+            case _:
+                yield command

@@ -14,7 +14,7 @@ def swatch(key: ChartKey, cell_mm: float = 5.0, ratio: float = 1.0, colour: bool
     ``ratio`` is height to width. A symbol of several cells has them all."""
     w, h = (cell_mm, cell_mm * ratio) if ratio <= 1 else (cell_mm / ratio, cell_mm)
     across = key.span * w
-    place = (_EDGE / 2, _EDGE / 2, key.span)
+    place = (_EDGE / 2, _EDGE / 2)
     cell = Rect(
         _EDGE / 2,
         _EDGE / 2,

@@ -121,7 +121,7 @@ class ChartSpec:
     @property
     def used_keys(self) -> tuple[ChartKey, ...]:
         """The keys that occur in the rows or the base band, in the order of ``keys``."""
-        used = {key for row in self.rows for key in row} | set(self.base)
+        used = set(self.base).union(*self.rows)
         return tuple(key for key in self.keys if key.key in used)
 
     def right_side(self, row: int) -> bool:
@@ -149,9 +149,12 @@ def cells(row: tuple[str, ...], keys: dict[str, ChartKey]) -> Iterator[tuple[int
 def inside_symbols(spec: ChartSpec, row: int) -> set[int]:
     """The lines of the ``row``-th row, as stitches from the right, inside a symbol of several
     cells."""
+    keys, line = spec.key_of, spec.rows[row - 1]
+    if all(keys[key].span == 1 for key in set(line)):
+        return set()
     return {
         spec.width - column - step
-        for column, wide, _ in cells(spec.rows[row - 1], spec.key_of)
+        for column, wide, _ in cells(line, keys)
         for step in range(1, wide)
     }
 
@@ -195,16 +198,16 @@ def _check_keys(spec: ChartSpec) -> None:
                 f"key `{key.key}` says {key.span}",
                 "give the key and its symbol the same number of stitches",
             )
+    wide = {character for character, key in keys.items() if key.span > 1}
     for number, row in enumerate(spec.rows, start=1):
-        for key_character in row:
-            if key_character not in keys:
-                raise fail(
-                    "chart-key",
-                    f"row {number} of the chart `{spec.title}` uses `{key_character}`, which its "
-                    "key does not explain",
-                    f"add `{key_character}` to the key, or use one of: {', '.join(keys)}",
-                )
-        for character, run in groupby(row):
+        for unknown in sorted(set(row) - set(keys)):
+            raise fail(
+                "chart-key",
+                f"row {number} of the chart `{spec.title}` uses `{unknown}`, which its key does "
+                "not explain",
+                f"add `{unknown}` to the key, or use one of: {', '.join(keys)}",
+            )
+        for character, run in groupby(row) if wide.intersection(row) else ():
             length = len(tuple(run))
             if length % keys[character].span:
                 raise fail(
@@ -233,9 +236,10 @@ def _check_marks(spec: ChartSpec) -> None:
                 f"the line `{marker.label}` does not lie within the chart `{spec.title}`",
                 f"place it after 0 to {spec.width} stitches, counted from the right",
             )
-    if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= set(spec.key_of)):
+    single = {key.key for key in spec.keys if key.span == 1}
+    if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= single):
         raise fail(
             "chart-base",
             f"the base colours of the chart `{spec.title}` do not fit its {spec.height} rows",
-            "give one key of the chart for each row",
+            "give one key of the chart, of a single stitch, for each row",
         )

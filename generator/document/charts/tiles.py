@@ -61,13 +61,14 @@ def chart_figures(
         return _all_fit(spec, replace(least, cell_mm=cell), windows, room)
 
     look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
+    words = alt_text(spec, where)
     return tuple(
-        _tile(spec, look, window, number, len(windows), where)
+        _tile(spec, look, window, number, len(windows), words)
         for number, window in enumerate(windows, start=1)
     )
 
 
-def _tile(spec: ChartSpec, look: Look, window: Window, number: int, count: int, where: str) -> Tile:
+def _tile(spec: ChartSpec, look: Look, window: Window, number: int, count: int, alt: str) -> Tile:
     core = Window(
         window.first_row + window.fade_bottom,
         window.last_row - window.fade_top,
@@ -77,7 +78,6 @@ def _tile(spec: ChartSpec, look: Look, window: Window, number: int, count: int, 
     rows = span_of_numbers(spec.row_name, spec.counter(core.first_row), spec.counter(core.last_row))
     stitches = span_of_numbers("stitch", core.first_stitch, core.last_stitch)
     label = f"{rows}, {stitches}"
-    alt = alt_text(spec, where)
     if count > 1:
         label = f"part {number} of {count}: {label}"
         alt = f"{label[0].upper()}{label[1:]}. {alt}"
@@ -109,8 +109,11 @@ def _windows(spec: ChartSpec, look: Look, room: tuple[float, float]) -> tuple[Wi
 
 
 def _largest_size(spec: ChartSpec, look: Look, windows: tuple[Window, ...]) -> tuple[float, float]:
+    """The width of the widest piece and the height of the highest."""
     layouts = [lay_out(spec, look, window) for window in windows]
-    return max(layout.width for layout in layouts), max(layout.height for layout in layouts)
+    width = max(layout.width for layout in layouts)
+    height = max(layout.height for layout in layouts)
+    return round(width, 2), round(height, 2)
 
 
 def _all_fit(
