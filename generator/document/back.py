@@ -37,7 +37,7 @@ def finishing_section(voice: Voice) -> Blocks:
     source = voice.plan.source
     if source.pattern.finishing is None:
         return ()
-    place = source.span("finishing")
+    place = source.tree.text_span(("finishing",))
     return (
         heading(2, "Finishing", "finishing"),
         *blocks(source.pattern.finishing, voice.values, place),
@@ -49,7 +49,7 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
     source = voice.plan.source
     found: list[Block] = [heading(2, "Notes", "notes")]
     if source.pattern.notes:
-        found += blocks(source.pattern.notes, voice.values, source.span("notes"))
+        found += blocks(source.pattern.notes, voice.values, source.tree.text_span(("notes",)))
     names = ["reading-sizes"] if len(voice.sizes) > 1 else []
     names += ["sizes-and-ease", "gauge"]
     if source.pattern.made.by == "machine":
@@ -111,7 +111,7 @@ def care_section(voice: Voice, files: Files) -> Blocks:
     """The designer's care text, or the general one."""
     source = voice.plan.source
     if source.pattern.care is not None:
-        words = blocks(source.pattern.care, voice.values, source.span("care"))
+        words = blocks(source.pattern.care, voice.values, source.tree.text_span(("care",)))
         return (heading(2, "Care", "care"), *words)
     return _template(voice, files, "notes/care.md", 2)
 
@@ -170,7 +170,7 @@ def closing_section(voice: Voice, files: Files) -> Blocks:
     found += _template(voice, files, "notes/corrections.md", 3)
     if source.pattern.licence is not None:
         found.append(heading(3, voice.term["license"].capitalize()))
-        found += blocks(source.pattern.licence, voice.values, source.span("licence"))
+        found += blocks(source.pattern.licence, voice.values, source.tree.text_span(("licence",)))
     else:
         found += _template(voice, files, "notes/licence.md", 3)
     return tuple(found)
@@ -183,8 +183,8 @@ def _template(
     voice: Voice, files: Files, name: str, level: int, named_at: Span | None = None
 ) -> Blocks:
     template = files.template(name, named_at=named_at)
-    start = Span(template.file, 1, 1, 1, 2)
-    return blocks(template.text, _values(voice), start, heading_level=level)
+    place = Span(template.file, 1, 1, template.text.count("\n") + 1, 1)
+    return blocks(template.text, _values(voice), place, heading_level=level)
 
 
 def _values(voice: Voice) -> Mapping[str, object]:

@@ -17,6 +17,7 @@ from generator.document.tree import (
 from generator.document.voice import Voice
 from generator.plan.steps import PiecePlan, StepPlan
 from generator.source.models import Piece, SayStep, SectionStep
+from generator.source.yamltree import Path
 
 
 def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
@@ -25,7 +26,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
     found: list[Block] = [heading(2, _title(piece), f"piece-{plan.key}")]
     items: list[ListItem] = []
     number, start, yarn = 0, 1, ""
-    for step in plan.steps:
+    for index, step in enumerate(plan.steps):
         if isinstance(step.step, SectionStep):
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
@@ -33,7 +34,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
             items, start = [], number + 1
             continue
         number += 1
-        items.append(ListItem(_item(voice, plan, step, yarn)))
+        items.append(ListItem(_item(voice, plan, index, yarn)))
         yarn = step.yarn if step.detail is not None else yarn
     found.append(ItemList(tuple(items), ordered=True, start=start))
     return (*found, *_count_tables(voice, plan))
@@ -43,14 +44,21 @@ def _title(piece: Piece) -> str:
     return piece.title if piece.make == 1 else f"{piece.title} (make {piece.make})"
 
 
-def _item(voice: Voice, plan: PiecePlan, step: StepPlan, yarn: str) -> Blocks:
+def _item(voice: Voice, plan: PiecePlan, index: int, yarn: str) -> Blocks:
+    """The words of a step; ``yarn`` is that of the step worked before it."""
+    step = plan.steps[index]
+    path = ("pieces", plan.key, "steps", index)
     if isinstance(step.step, SayStep):
-        return blocks(step.step.say, voice.values, step.span)
+        return _prose(voice, step.step.say, (*path, "say"))
     many = len(voice.yarn_names) > 1
     words = step_blocks(voice, plan, step, many and step.yarn != yarn)
     if step.step.note:
-        return (*words, *blocks(step.step.note, voice.values, step.span))
+        return (*words, *_prose(voice, step.step.note, (*path, "note")))
     return words
+
+
+def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
+    return blocks(markdown, voice.values, voice.plan.source.tree.text_span(path))
 
 
 # ---------------------------------------------------------------- counts to check

@@ -199,7 +199,6 @@ def test_every_kind_of_text_is_there() -> None:
             f"notes/{name}.md"
             for name in (
                 "care",
-                "colour-plan",
                 "corrections",
                 "gauge",
                 "licence",
