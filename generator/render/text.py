@@ -275,7 +275,8 @@ def _fact(label: str, cells: _Cells, teller: Teller) -> list[str]:
         lines += teller.told((Text(*figures),), f"{teller.labelled(list(by_size))}:")
     elif by_size:
         some = replace(teller, sizes=tuple(teller.sizes[size] for size in by_size))
-        lines += some.told((SizeValues(figures),), label)
+        shared = "All sizes:" if len(by_size) > 1 == len(set(figures)) else ""
+        lines += some.told((SizeValues(figures),), label or shared)
     return lines
 
 
