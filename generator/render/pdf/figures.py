@@ -21,6 +21,8 @@ _UNLABELLED = 0.5  # a drawing without lettering may be shrunk this much
 _TIED = 0.85  # it is not shrunk further to stay with the words above it
 _NEAR = 1e-6
 
+Command = tuple[str | float, ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
@@ -54,15 +56,23 @@ def inside(size: Box, room: Box) -> float:
     return min(1.0, room.width / size.width, room.height / size.height)
 
 
-def fit(drawing: Drawing, tied: Box, upright: Box, turned: Box | None, least: float) -> Fit:
+def fit(
+    drawing: Drawing,
+    tied: Box,
+    upright: Box,
+    turned: Box | None,
+    label_wish: float,
+    least: float,
+) -> Fit:
     """Choose the way to print ``drawing``.
 
     ``tied`` is the room on the page of the words that lead up to it, ``upright`` the room of a page
-    of its own, ``turned`` that of a page on its side, if there may be one. ``least`` is the size in
-    points its lettering should have.
+    of its own, ``turned`` that of a page on its side, if there may be one. The drawing is enlarged
+    to make its lettering ``label_wish`` points, and not shrunk below ``least`` if that can be
+    helped.
     """
     label = least_label(drawing)
-    wish = max(1.0, least / label) if label else 1.0
+    wish = max(1.0, label_wish / label) if label else 1.0
     enough = least / label if label else _UNLABELLED
     size = natural(drawing)
     wished = Box(size.width * wish, size.height * wish)
@@ -132,10 +142,14 @@ def _between(item: Shape, top: float, bottom: float) -> Iterator[Shape]:
             if kept:
                 yield replace(item, segments=kept)
         case Path(commands):
-            points = [float(v) for _, *numbers in commands for v in numbers[1::2]]
-            middle = (min(points) + max(points)) / 2 if points else math.inf
-            if top <= middle < bottom:
-                yield replace(item, commands=tuple(_raised(commands, top)))
+            kept_outlines = tuple(
+                command
+                for outline in _outlines(commands)
+                if _crosses(outline, top, bottom)
+                for command in _raised(outline, top)
+            )
+            if kept_outlines:
+                yield replace(item, commands=kept_outlines)
         case Label(y=y, size=size):
             if top <= y - size * 0.35 < bottom:
                 yield replace(item, y=y - top)
@@ -157,9 +171,24 @@ def _cut_segment(
     return (*at(y1), *at(y2))
 
 
-def _raised(
-    commands: Sequence[tuple[str | float, ...]], top: float
-) -> Iterator[tuple[str | float, ...]]:
+def _outlines(commands: Sequence[Command]) -> Iterator[list[Command]]:
+    """The parts of a path that begin with a move of the pen."""
+    outline: list[Command] = []
+    for command in commands:
+        if command[0] == "M" and outline:
+            yield outline
+            outline = []
+        outline.append(command)
+    if outline:
+        yield outline
+
+
+def _crosses(outline: Sequence[Command], top: float, bottom: float) -> bool:
+    heights = [float(value) for _, *numbers in outline for value in numbers[1::2]]
+    return bool(heights) and min(heights) < bottom and max(heights) > top
+
+
+def _raised(commands: Sequence[Command], top: float) -> Iterator[Command]:
     for kind, *numbers in commands:
         flat = [float(value) for value in numbers]
         yield (kind, *(value - top * (index % 2) for index, value in enumerate(flat)))

@@ -1,17 +1,14 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from itertools import accumulate
+from dataclasses import replace
 
 from generator.diagnostics import fail
-from generator.document.drawing import Drawing
 from generator.document.tree import (
     Block,
     Blocks,
     Callout,
     Cover,
-    Definition,
     DefinitionList,
     Document,
     Figure,
@@ -26,61 +23,31 @@ from generator.document.tree import (
     Text,
     plain,
 )
+from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
-from generator.render.pdf.galley import NEVER, Band, Group
+from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band
 from generator.render.pdf.parts import (
-    Entry,
-    Fact,
+    Frame,
     NoteFrame,
     Picture,
+    Place,
+    Setting,
     announced,
-    balanced,
-    columns_band,
     labelled,
     line_painter,
+    picture_of,
 )
 from generator.render.pdf.tables import Room, table_bands
 from generator.render.pdf.tagging import Tag, Writer
-from generator.render.pdf.text import (
-    Run,
-    lines,
-    runs,
-    widest,
-    words,
-)
+from generator.render.pdf.terms import definition_bands
+from generator.render.pdf.text import Run, lines, runs, words
 from generator.render.pdf.theme import MM, TextStyle, Theme
 
-_IN_TEXT = 3.0  # cost of ending a page inside a paragraph
-_IN_LIST = 1.0  # between two entries of a list
 _IN_NOTE = 30.0  # inside a note
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
-_ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
-_ACROSS = 0.8  # of the width: art that can be this wide stands above the facts
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """The area of a page that text may use, in points."""
-
-    width: float
-    height: float
-
-
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """Where blocks go: left edge and width in the frame, parent tag, enclosing groups."""
-
-    x: float
-    width: float
-    tag: Tag
-    groups: tuple[Group, ...] = ()
-    depth: int = 0  # of nested lists
-
-    def inset(self, left: float, tag: Tag, right: float = 0.0) -> "_Place":
-        return replace(self, x=self.x + left, width=self.width - left - right, tag=tag)
 
 
 def ids_of(blocks: Blocks) -> Iterator[str]:
@@ -109,17 +76,17 @@ class Flow:
         self._theme = theme
         self._frame = frame
         self._turned = turned
-        self._grey = grey
+        self._setting = Setting(theme, self._runs, frame, grey)
         self._ids = frozenset(ids_of(document.blocks))
         self._level = 0  # of the heading before, in tags
 
     def bands(self, root: Tag) -> list[Band]:
         """The whole document as bands; its tags become children of ``root``."""
-        return self._blocks(self._document.blocks, _Place(0.0, self._frame.width, root))
+        return self._blocks(self._document.blocks, Place(0.0, self._frame.width, root))
 
     # ------------------------------------------------------------ sequences
 
-    def _blocks(self, blocks: Blocks, place: _Place) -> list[Band]:
+    def _blocks(self, blocks: Blocks, place: Place) -> list[Band]:
         found: list[Band] = []
         before: Block | None = None
         new_page = False
@@ -147,11 +114,14 @@ class Flow:
     def _space(self, first: Band, before: Block | None, block: Block) -> None:
         """Less white space under a heading than above it; as much below a figure as above it."""
         if isinstance(before, Heading) and not isinstance(block, Heading):
-            first.before = min(first.before, self._theme.under_heading[before.level - 1])
+            gap = self._theme.under_heading[before.level - 1]
+            if isinstance(block, Callout):  # its frame needs air
+                gap += self._theme.pad * 0.4
+            first.before = min(first.before, gap)
         elif isinstance(before, Table | Figure | Callout | Cover):
             first.before = max(first.before, self._theme.block_gap)
 
-    def _block(self, block: Block, place: _Place, above: Sequence[Band]) -> list[Band]:
+    def _block(self, block: Block, place: Place, above: Sequence[Band]) -> list[Band]:
         match block:
             case Heading():
                 return self._heading(block, place)
@@ -160,7 +130,7 @@ class Flow:
             case ItemList():
                 return self._item_list(block, place)
             case DefinitionList():
-                return self._definitions(block, place)
+                return definition_bands(block, place, self._setting)
             case Table():
                 room = Room(place.x, place.width, self._frame.height)
                 return table_bands(
@@ -199,20 +169,20 @@ class Flow:
         self,
         text: Sequence[Run],
         style: TextStyle,
-        place: _Place,
+        place: Place,
         tag: Tag,
         what: str = "text",
         balance: bool = False,
         measure: bool = True,
     ) -> list[Band]:
         """Lines as bands: two at least stay together at either end of a page."""
-        width = self._measure(place) if measure else place.width
+        width = place.measure(self._theme) if measure else place.width
         set_lines = lines(words(text), width, balance)
         found = [
             Band(
                 style.leading,
                 line_painter(line, style, tag, place.x),
-                keep=_IN_TEXT,
+                keep=IN_TEXT,
                 groups=place.groups,
                 what=what,
             )
@@ -225,11 +195,7 @@ class Flow:
             found[-1].keep = 0.0
         return found
 
-    def _measure(self, place: _Place) -> float:
-        """The width of running text: the whole of a narrow place, else the reading measure."""
-        return min(place.width, max(self._theme.measure - place.x, place.width * 0.5))
-
-    def _heading(self, node: Heading, place: _Place) -> list[Band]:
+    def _heading(self, node: Heading, place: Place) -> list[Band]:
         level = min(node.level, self._level + 1)  # tags may not skip a level
         self._level = level
         style = self._theme.headings[node.level - 1]
@@ -251,7 +217,7 @@ class Flow:
             bands[0] = self._ruled(bands[0], place) if node.level == 2 else bands[0]
         return bands
 
-    def _ruled(self, band: Band, place: _Place) -> Band:
+    def _ruled(self, band: Band, place: Place) -> Band:
         """A heading under a hairline that opens its section."""
         gap = band.before * 0.42
         colour = self._theme.colours.rule
@@ -267,12 +233,12 @@ class Flow:
         band.before -= gap
         return band
 
-    def _paragraph(self, node: Paragraph, place: _Place) -> list[Band]:
+    def _paragraph(self, node: Paragraph, place: Place) -> list[Band]:
         styles = {"body": self._theme.body, "lead": self._theme.lead, "small": self._theme.small}
         style = styles[node.role]
         return self._text(self._runs(node.children, style), style, place, place.tag.add("P"))
 
-    def _caption(self, place: _Place) -> Callable[[Inlines, Tag, str], list[Band]]:
+    def _caption(self, place: Place) -> Callable[[Inlines, Tag, str], list[Band]]:
         def set_caption(inlines: Inlines, tag: Tag, id: str) -> list[Band]:
             style = self._theme.caption
             bands = self._text(self._runs(inlines, style), style, place, tag, "caption")
@@ -284,7 +250,7 @@ class Flow:
 
     # ------------------------------------------------------------ lists
 
-    def _item_list(self, node: ItemList, place: _Place) -> list[Band]:
+    def _item_list(self, node: ItemList, place: Place) -> list[Band]:
         theme = self._theme
         if not node.items:
             return []
@@ -300,6 +266,7 @@ class Flow:
         cut = [lines(words([Run(label, style.look)]), 1e6)[0] for label in labels]
         gutter = max(theme.gutter, max(line.width for line in cut) + theme.body.size * 0.6)
         found: list[Band] = []
+        before: ListItem | None = None
         for item, label in zip(node.items, cut, strict=True):
             entry = tag.add("LI")
             entry_label, entry_body = entry.add("Lbl"), entry.add("LBody")
@@ -310,103 +277,31 @@ class Flow:
             at = gutter - theme.body.size * 0.55 - label.width if node.ordered else 1.5
             bands[0].paint = labelled(bands[0].paint, label, style, entry_label, place.x + at)
             bands[0].before = theme.item.before
-            bands[-1].keep = _IN_LIST
+            if before and isinstance(before.blocks[-1], Table | Figure | Callout):
+                bands[0].before = theme.block_gap
+            bands[-1].keep = IN_LIST
             found += bands
+            before = item
         if found:
             found[0].before = theme.body.before if place.depth == 0 else theme.item.before
-            found[0].keep = max(found[0].keep, _IN_TEXT)
+            found[0].keep = max(found[0].keep, IN_TEXT)
             found[-1].keep = 0.0
         return found
 
-    def _item(self, item: ListItem, place: _Place) -> list[Band]:
+    def _item(self, item: ListItem, place: Place) -> list[Band]:
         if len(item.blocks) == 1 and isinstance(item.blocks[0], Paragraph):
             style = self._theme.body
             return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
         return self._blocks(item.blocks, place)
 
-    def _definitions(self, node: DefinitionList, place: _Place) -> list[Band]:
-        if not node.entries:
-            return []
-        tag = place.tag.add("L", numbering="None")
-        count: int = node.columns
-        gap = self._theme.column_gap
-        wide = place.width if count > 1 else self._measure(place)
-        width = (wide - gap * (count - 1)) / count
-        while count > 1 and width < self._theme.body.size * 14:  # large print: fewer columns
-            count -= 1
-            width = (wide - gap * (count - 1)) / count
-        entries = self._entries(node.entries, width, place, tag)
-        if count == 1:
-            found = [entry.band(place.x, place.groups) for entry in entries]
-            for band in found:
-                band.keep = _IN_LIST
-        else:
-            found = self._columns(entries, count, width + gap, place)
-        found[0].before = self._theme.body.before
-        found[-1].keep = 0.0
-        if len(found) > 1:
-            found[0].keep = max(found[0].keep, _IN_TEXT)
-        return found
-
-    def _entries(
-        self, nodes: Sequence[Definition], width: float, place: _Place, tag: Tag
-    ) -> list[Entry]:
-        """Terms beside their meanings, all meanings on one edge."""
-        theme = self._theme
-        marks = [node.mark for node in nodes if node.mark]
-        widest_mark = max((mark.width * MM for mark in marks), default=0.0)
-        highest = max((mark.height * MM for mark in marks), default=1.0)
-        mark_scale = max(1.0, theme.body.leading * 0.85 / highest)
-        if widest_mark:
-            mark_scale = min(mark_scale, width * 0.4 / widest_mark)
-        mark_room = widest_mark * mark_scale + theme.body.size * 0.8 if marks else 0.0
-        terms = [words(self._runs(node.term, theme.term)) for node in nodes]
-        term_room = min(max(widest(term) for term in terms), (width - mark_room) * 0.42)
-        term_room += theme.body.size * 1.1 if term_room else 0.0
-        found = []
-        for node, term in zip(nodes, terms, strict=True):
-            item = tag.add("LI")
-            meaning = words(self._runs(node.meaning, theme.body))
-            found.append(
-                Entry(
-                    lines(term, term_room) if term else [],
-                    lines(meaning, width - mark_room - term_room) if meaning else [],
-                    item.add("Lbl"),
-                    item.add("LBody"),
-                    node.mark,
-                    mark_scale,
-                    mark_room,
-                    mark_room + term_room,
-                    theme,
-                )
-            )
-        return found
-
-    def _columns(
-        self, entries: Sequence[Entry], count: int, step: float, place: _Place
-    ) -> list[Band]:
-        """Entries down one column and then the next, in blocks that fit half a page."""
-        limit = self._frame.height * 0.45
-        found = []
-        rest = list(entries)
-        while rest:
-            room = accumulate(entry.height for entry in rest)
-            take = max(1, sum(filled <= limit * count for filled in room))
-            while take > count and balanced(rest[:take], count)[1] > limit:
-                take -= 1
-            columns, height = balanced(rest[:take], count)
-            found.append(columns_band(columns, height, step, place.x, place.groups))
-            rest = rest[take:]
-        return found
-
     # ------------------------------------------------------------ notes
 
-    def _callout(self, node: Callout, place: _Place) -> list[Band]:
+    def _callout(self, node: Callout, place: Place) -> list[Band]:
         theme = self._theme
-        width = self._measure(place)
+        width = place.measure(self._theme)
         frame = NoteFrame(theme, node.kind == "safety", place.x, width)
         tag = place.tag.add("Div")
-        inner = _Place(
+        inner = Place(
             place.x + frame.inset,
             width - frame.inset - theme.pad,
             tag,
@@ -442,7 +337,7 @@ class Flow:
 
     # ------------------------------------------------------------ pictures
 
-    def _figure(self, node: Figure, place: _Place, above: Sequence[Band]) -> list[Band]:
+    def _figure(self, node: Figure, place: Place, above: Sequence[Band]) -> list[Band]:
         theme = self._theme
         holder = place.tag.add("Div") if node.caption else place.tag
         tags = [holder.add("Figure", alt=node.alt)]
@@ -473,7 +368,7 @@ class Flow:
     def _sized(
         self,
         node: Figure,
-        place: _Place,
+        place: Place,
         above: Sequence[Band],
         taken: float,
         tags: list[Tag],
@@ -485,11 +380,12 @@ class Flow:
         if isinstance(node.picture, bytes):
             size = natural(node.picture)
             most = Box(alone.width, min(alone.height, self._frame.height * _PHOTO_SHARE))
-            return [self._picture(node.picture, size, inside(size, most), tags[0])], False
+            scale = inside(size, most)
+            return [picture_of(node.picture, size, scale, tags[0], self._setting.grey)], False
         side = None
         if not place.groups:
             side = Box(self._turned.width, self._turned.height - taken - _height(above, NEVER))
-        way = fit(node.picture, tied, alone, side, self._theme.least_label)
+        way = fit(node.picture, tied, alone, side, self._theme.label_wish, self._theme.least_label)
         if way.turned or way.strips or way.scale * node.picture.height * MM > tied.height + 0.01:
             _untie(above)
         parts = way.strips or (node.picture,)
@@ -497,18 +393,16 @@ class Flow:
             words = self._theme.words.part.format(part=number, parts=len(parts))
             tags.append(Tag("Figure", alt=f"{node.alt} ({words})"))
         pictures = [
-            self._picture(part, natural(part), way.scale, tag)
+            picture_of(
+                part, natural(part), way.scale, tag, self._setting.grey, cut=bool(way.strips)
+            )
             for part, tag in zip(parts, tags, strict=True)
         ]
         return pictures, way.turned
 
-    def _picture(self, source: Drawing | bytes, size: Box, scale: float, tag: Tag) -> Picture:
-        drawn = scale * size.width / (source.width * MM) if isinstance(source, Drawing) else 1.0
-        return Picture(size.width * scale, size.height * scale, drawn, source, tag, self._grey)
-
     # ------------------------------------------------------------ cover
 
-    def _cover(self, node: Cover, place: _Place) -> list[Band]:
+    def _cover(self, node: Cover, place: Place) -> list[Band]:
         theme = self._theme
         self._level = 1
         title = self._text(
@@ -528,90 +422,12 @@ class Flow:
         lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, place.tag.add("P"))
         bands = title + byline + lead
         height = self._frame.height - sum(band.height + band.before for band in bands)
-        body = self._cover_body(node, place, height - theme.block_gap * 2)
+        body = cover_body(node, place, height - theme.block_gap * 2, self._setting)
         bands += body
         if sum(band.height + band.before for band in body) <= height:
             for band in bands[:-1]:
                 band.keep = NEVER
         return bands
-
-    def _cover_body(self, node: Cover, place: _Place, height: float) -> list[Band]:
-        """Facts and art: art across the page above facts in two columns, or side by side."""
-        gap = self._theme.column_gap * 1.3
-        facts_tag = Tag("L", numbering="None")
-        step = (place.width + gap) / 2
-        facts = self._facts(node.facts, step - gap, facts_tag)
-        under = [self._two_columns(facts, place, step)] if facts else []
-        if node.art is None:
-            place.tag.adopt(facts_tag)
-            return under
-        art_tag = Tag("Figure", alt=node.art.alt)
-        room = height - sum(band.height + band.before for band in under)
-        size = natural(node.art.picture, cover=True)
-        if room < height * _ART_SHARE:  # too many facts for one page: they follow the art
-            facts = self._facts(node.facts, place.width, facts_tag)
-            under = [fact.band(place.x, place.groups) for fact in facts]
-            room = height
-        scale = inside(size, Box(place.width, room))
-        across = self._picture(node.art.picture, size, scale, art_tag)
-        if len(under) == 1 and across.width < place.width * _ACROSS:
-            return [self._beside(node.facts, node.art, place, height)]
-        if len(under) == 1 and across.width < place.width:  # facts end where the art ends
-            step = (across.width + gap) / 2
-            facts = self._facts(node.facts, step - gap, facts_tag)
-            under = [self._two_columns(facts, place, step)]
-        place.tag.adopt(art_tag)
-        place.tag.adopt(facts_tag)
-        band = across.band(place.x, place.groups)
-        band.before = self._theme.block_gap * 1.6
-        return [band, *under]
-
-    def _beside(self, node: DefinitionList, art: Figure, place: _Place, height: float) -> Band:
-        """Facts in a narrow column and art in a wide one."""
-        gap = self._theme.column_gap * 1.3
-        side = place.width * 0.38
-        facts_tag = place.tag.add("L", numbering="None")
-        art_tag = place.tag.add("Figure", alt=art.alt)
-        facts = self._facts(node, side, facts_tag)
-        size = natural(art.picture, cover=True)
-        scale = inside(size, Box(place.width - side - gap, height))
-        picture = self._picture(art.picture, size, scale, art_tag)
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            y = top
-            for fact in facts:
-                fact.paint(writer, left + place.x, y)
-                y -= fact.height
-            picture.paint(writer, left + place.x + side + gap, top)
-
-        tall = max(sum(fact.height for fact in facts), picture.height)
-        before = self._theme.block_gap * 1.6
-        return Band(tall, paint, before, 0.0, place.groups, "cover")
-
-    def _facts(self, node: DefinitionList, width: float, tag: Tag) -> list[Fact]:
-        theme = self._theme
-        tag.kids.clear()
-        found = []
-        for entry in node.entries:
-            item = tag.add("LI")
-            found.append(
-                Fact(
-                    lines(words(self._runs(entry.term, theme.label)), width, True),
-                    lines(words(self._runs(entry.meaning, theme.body)), width, True),
-                    item.add("Lbl"),
-                    item.add("LBody"),
-                    width,
-                    theme,
-                )
-            )
-        return found
-
-    def _two_columns(self, facts: Sequence[Fact], place: _Place, step: float) -> Band:
-        columns, height = balanced(facts, 2)
-        band = columns_band(columns, height, step, place.x, place.groups)
-        band.before = self._theme.block_gap * 1.4
-        band.what = "cover"
-        return band
 
 
 # ---------------------------------------------------------------- small parts
@@ -647,7 +463,7 @@ def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
 def _untie(bands: Sequence[Band]) -> None:
     for band in bands:
         if band.keep == _TIED:
-            band.keep = _IN_TEXT
+            band.keep = IN_TEXT
 
 
 def _announces(block: Block, following: Blocks) -> bool:

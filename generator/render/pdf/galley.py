@@ -18,6 +18,12 @@ from generator.render.pdf.tagging import Writer
 NEVER = float("inf")
 """The cost of a break that must not be."""
 
+IN_TEXT = 3.0
+"""The cost of ending a page inside a paragraph."""
+
+IN_LIST = 1.0
+"""The cost of ending a page between two entries of a list."""
+
 _EMPTY_PAGE = 100.0  # the cost of leaving a whole page empty; it grows with the square
 _RUNT = 14.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.12  # of the frame's height: what is next to nothing

@@ -7,9 +7,10 @@ from typing import Any, Protocol
 from generator.document.drawing import Drawing, Label
 from generator.document.tree import Cover, Document, SizeValues, Text
 from generator.render.pdf.drawing import colour_numbers, grey_numbers
-from generator.render.pdf.flow import Flow, Frame
+from generator.render.pdf.flow import Flow
 from generator.render.pdf.fonts import face, refuse_missing
 from generator.render.pdf.galley import Fragment, Page, paginate
+from generator.render.pdf.parts import Frame
 from generator.render.pdf.tagging import Metadata, Tag, Writer
 from generator.render.pdf.text import Run, lines, paint_line, words
 from generator.render.pdf.theme import PAPERS, Theme, theme

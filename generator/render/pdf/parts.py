@@ -1,19 +1,61 @@
 """The parts a page is put together from: lines, entries, facts, notes and pictures."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from generator.document.drawing import Drawing
+from generator.document.tree import Inlines
 from generator.render.pdf.drawing import open_photo, paint_drawing
+from generator.render.pdf.figures import Box
 from generator.render.pdf.galley import Band, Fragment, Group
 from generator.render.pdf.tagging import Tag, Writer, number
-from generator.render.pdf.text import Line, baseline, paint_line
+from generator.render.pdf.text import Line, Run, baseline, paint_line
 from generator.render.pdf.theme import MM, TextStyle, Theme
+
+RunsOf = Callable[[Inlines, TextStyle], list[Run]]
+"""Inlines to runs in a style; makes tags for links and refuses broken ones."""
 
 _STEP = 3.0  # points: how finely columns are balanced
 
 Painter = Callable[[Writer, float, float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The area of a page that text may use, in points."""
+
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What every block is set with."""
+
+    theme: Theme
+    runs_of: RunsOf
+    frame: Frame
+    grey: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where blocks go: left edge and width in the frame, parent tag, enclosing groups."""
+
+    x: float
+    width: float
+    tag: Tag
+    groups: tuple[Group, ...] = ()
+    depth: int = 0  # of nested lists
+
+    def inset(self, left: float, tag: Tag) -> "Place":
+        """A narrower place whose left edge is ``left`` further right."""
+        return replace(self, x=self.x + left, width=self.width - left, tag=tag)
+
+    def measure(self, theme: Theme) -> float:
+        """The width of running text: the whole of a narrow place, else the reading measure."""
+        return min(self.width, max(theme.measure - self.x, self.width * 0.5))
 
 
 def line_painter(line: Line, style: TextStyle, tag: Tag, x: float) -> Painter:
@@ -46,100 +88,6 @@ def labelled(inner: Painter, label: Line, style: TextStyle, tag: Tag, x: float) 
         inner(writer, left, top)
 
     return paint
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Entry:
-    """A term beside its meaning. ``mark_room`` and ``indent`` count from the left of the entry."""
-
-    term: list[Line]
-    meaning: list[Line]
-    label: Tag
-    body: Tag
-    mark: Drawing | None
-    mark_scale: float
-    mark_room: float
-    indent: float
-    theme: Theme
-
-    @property
-    def height(self) -> float:
-        """In points, with the white space after it."""
-        count = max(len(self.term), len(self.meaning), 1)
-        text = count * self.theme.body.leading
-        return max(text, self._mark_height) + self.theme.item.before
-
-    @property
-    def _mark_height(self) -> float:
-        return self.mark.height * MM * self.mark_scale if self.mark else 0.0
-
-    def paint(self, writer: Writer, x: float, top: float) -> None:
-        """Draw it with its top left corner at (x, top)."""
-        theme = self.theme
-        if self.mark is not None:
-            # The mark shows what the words beside it say: decoration to the ear.
-            writer.artifact()
-            slack = theme.body.leading - self._mark_height
-            paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
-            if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
-                top += slack / 2
-        for index, line in enumerate(self.term):
-            y = baseline(theme.term, top - index * theme.body.leading)
-            paint_line(writer, line, self.label, x + self.mark_room, y)
-        for index, line in enumerate(self.meaning):
-            y = baseline(theme.body, top - index * theme.body.leading)
-            paint_line(writer, line, self.body, x + self.indent, y)
-
-    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
-        """The entry as a band of its own."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
-
-        return Band(self.height, paint, groups=groups, what="entry")
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Fact:
-    """A fact of the cover: its name above what it is, under a hairline."""
-
-    term: list[Line]
-    meaning: list[Line]
-    label: Tag
-    body: Tag
-    width: float
-    theme: Theme
-
-    @property
-    def height(self) -> float:
-        """In points, with the white space after it."""
-        return (
-            len(self.term) * self.theme.label.leading
-            + len(self.meaning) * self.theme.body.leading
-            + 11.0
-        )
-
-    def paint(self, writer: Writer, x: float, top: float) -> None:
-        """Draw it with its top left corner at (x, top)."""
-        theme = self.theme
-        writer.artifact()
-        writer.line(x, top, x + self.width, top, theme.colours.hairline, 0.5)
-        y = top - 4.0
-        for style, text, tag in (
-            (theme.label, self.term, self.label),
-            (theme.body, self.meaning, self.body),
-        ):
-            for line in text:
-                paint_line(writer, line, tag, x, baseline(style, y))
-                y -= style.leading
-
-    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
-        """The fact as a band of its own."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
-
-        return Band(self.height, paint, groups=groups, what="fact")
 
 
 class Stacked(Protocol):
@@ -249,7 +197,10 @@ class NoteFrame:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Picture:
-    """A drawing or photograph at its printed size in points."""
+    """A drawing or photograph at its printed size in points.
+
+    ``scale`` is that of the drawing; ``cut`` says that it is part of a larger one.
+    """
 
     width: float
     height: float
@@ -257,16 +208,20 @@ class Picture:
     source: Drawing | bytes
     tag: Tag
     grey: bool
+    cut: bool = False
 
     def paint(self, writer: Writer, x: float, top: float) -> None:
         """Draw it with its top left corner at (x, top)."""
         self.tag.box = (x, top - self.height, x + self.width, top)
         writer.tag(self.tag)
-        if isinstance(self.source, Drawing):
-            paint_drawing(writer, self.source, x, top, self.scale)
-        else:
+        if isinstance(self.source, bytes):
             photo = open_photo(self.source, self.width, self.grey)
             writer.photo(photo, x, top - self.height, self.width, self.height)
+        elif self.cut:
+            with writer.clipped(x, top - self.height, self.width, self.height):
+                paint_drawing(writer, self.source, x, top, self.scale)
+        else:
+            paint_drawing(writer, self.source, x, top, self.scale)
 
     def band(self, x: float, groups: tuple[Group, ...]) -> Band:
         """The picture as a band."""
@@ -275,3 +230,11 @@ class Picture:
             self.paint(writer, left + x, top)
 
         return Band(self.height, paint, groups=groups, what="figure")
+
+
+def picture_of(
+    source: Drawing | bytes, size: Box, scale: float, tag: Tag, grey: bool, cut: bool = False
+) -> Picture:
+    """``source`` printed at ``scale`` times ``size``."""
+    drawn = scale * size.width / (source.width * MM) if isinstance(source, Drawing) else 1.0
+    return Picture(size.width * scale, size.height * scale, drawn, source, tag, grey, cut)

@@ -12,6 +12,7 @@ from math import ceil
 
 from generator.document.tree import Column, Inlines, Table, TableRow, Text, plain
 from generator.render.pdf.galley import NEVER, Band, Fragment, Group
+from generator.render.pdf.parts import RunsOf
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.text import (
     Align,
@@ -27,10 +28,10 @@ from generator.render.pdf.text import (
 )
 from generator.render.pdf.theme import TextStyle, Theme
 
-RunsOf = Callable[[Inlines, TextStyle], list[Run]]
-
-_NARROW = 74.0  # points: a column of figures or of a word or two keeps its width
-_FULL = 0.6  # a table that takes this much of the width is stretched to all of it
+_NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
+_EASY_EMS = 8.0  # a column of prose at least this wide reads easily,
+_LEAST_EMS = 4.2  # and one at least this wide can be read
+_FULL = 0.72  # a table that takes this much of the width is stretched to all of it
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 9.0  # cost of ending a page between two rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
@@ -52,7 +53,7 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class _Need:
-    """What a column needs: the widest word, everything on one line, and whether it has figures."""
+    """The least and the most width a column has use for, and whether it has a size's figures."""
 
     least: float
     most: float
@@ -60,11 +61,11 @@ class _Need:
     weight: float
 
 
-def share(needs: Sequence[_Need], width: float) -> list[float] | None:
+def share(needs: Sequence[_Need], width: float, narrow: float) -> list[float] | None:
     """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot.
 
-    Columns of sizes are equally wide. Narrow columns keep their natural width; the others share
-    what is left by weight, none narrower than its widest word or wider than it has use for.
+    Columns of sizes are equally wide. Columns up to ``narrow`` keep their natural width; the others
+    share what is left by weight, none narrower than its least or wider than it has use for.
     """
     even = max((need.most for need in needs if need.size), default=0.0)
     needs = [replace(need, least=even, most=even) if need.size else need for need in needs]
@@ -72,22 +73,24 @@ def share(needs: Sequence[_Need], width: float) -> list[float] | None:
         return None
     natural = [need.most for need in needs]
     if sum(natural) <= width:
-        return _stretched(needs, natural, width)
-    fixed = [need.size or need.most <= _NARROW for need in needs]
+        return _stretched(needs, natural, width, narrow)
+    fixed = [need.size or need.most <= narrow for need in needs]
     left = width - sum(need.most for need, keeps in zip(needs, fixed, strict=True) if keeps)
     if left < sum(need.least for need, keeps in zip(needs, fixed, strict=True) if not keeps):
         fixed = [need.size for need in needs]
     return _poured(needs, fixed, width)
 
 
-def _stretched(needs: Sequence[_Need], natural: list[float], width: float) -> list[float]:
+def _stretched(
+    needs: Sequence[_Need], natural: list[float], width: float, narrow: float
+) -> list[float]:
     extra = width - sum(natural)
     if sum(natural) < _FULL * width:
         return natural
     if any(need.size for need in needs):
         keen = [1.0 if need.size else 0.0 for need in needs]
-    elif any(need.most > _NARROW for need in needs):
-        keen = [need.weight if need.most > _NARROW else 0.0 for need in needs]
+    elif any(need.most > narrow for need in needs):
+        keen = [need.weight if need.most > narrow else 0.0 for need in needs]
     else:
         keen = [need.weight for need in needs]
     total = sum(keen) or 1.0
@@ -134,44 +137,50 @@ def _measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) ->
     )
 
 
-def _needs(node: Table, sheet: _Sheet) -> list[_Need]:
+def _needs(node: Table, sheet: _Sheet, ems: float) -> list[_Need]:
+    """What each column needs if one of prose is to be ``ems`` wide at least."""
     needs = []
+    prose = ems * sheet.body.size
     for index, column in enumerate(node.columns):
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
-        needs.append(
-            _Need(
-                max(narrowest(text) for text in texts),
-                max(widest(text) for text in texts),
-                column.size is not None,
-                max(column.weight, 0.01),
-            )
-        )
+        most = max(widest(text) for text in texts)
+        least = max(*(narrowest(text) for text in texts), min(most, prose))
+        needs.append(_Need(least, most, column.size is not None, max(column.weight, 0.01)))
     return needs
 
 
 def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set"]:
-    """``node`` set to fit ``room``: whole if possible, else in parts with all row headings."""
+    """``node`` set to fit ``room``: whole if possible, else in parts with all row headings.
+
+    First with comfortable columns, then with tight gaps, smaller, with narrower columns; only then
+    in parts.
+    """
     head = theme.table_head
-    sizes = [
-        (theme.table, head, theme.cell_gap),
-        (
-            theme.table_small,
-            replace(head, size=theme.table_small.size, leading=theme.table_small.leading),
-            theme.cell_gap * 0.7,
-        ),
-    ]
-    for body, head_style, gap in sizes:
-        sheet = _measured(node, body, head_style, runs_of)
-        widths = share(_needs(node, sheet), room.width - gap * (len(node.columns) - 1))
+    small = theme.table_small
+    normal = _measured(node, theme.table, head, runs_of)
+    smaller = normal
+    if small != theme.table:
+        small_head = replace(head, size=small.size, leading=small.leading)
+        smaller = _measured(node, small, small_head, runs_of)
+    tight = theme.cell_gap * 0.65
+    for sheet, gap, ems in (
+        (normal, theme.cell_gap, _EASY_EMS),
+        (normal, tight, _EASY_EMS),
+        (smaller, tight, _EASY_EMS),
+        (smaller, tight, _LEAST_EMS),
+    ):
+        space = room.width - gap * (len(node.columns) - 1)
+        widths = share(_needs(node, sheet, ems), space, sheet.body.size * _NARROW_EMS)
         if widths is not None:
             return [_Set(node, sheet, widths, gap)]
-    parts = _parted(node, _needs(node, sheet), room.width, gap, theme)
+    needs = _needs(node, smaller, _LEAST_EMS)
+    parts = _parted(node, needs, room.width, tight, theme)
     if len(parts) > 1:
         return [piece for part in parts for piece in fitted(part, room, theme, runs_of)]
     # One column beside the row headings and still too wide: words must be cut.
-    needs = [replace(need, least=min(need.least, 40.0)) for need in _needs(node, sheet)]
-    space = room.width - gap * (len(node.columns) - 1)
-    return [_Set(node, sheet, share(needs, space) or [space / len(needs)] * len(needs), gap)]
+    space = room.width - tight * (len(needs) - 1)
+    cut = [replace(need, least=min(need.least, space / len(needs)), size=False) for need in needs]
+    return [_Set(node, smaller, share(cut, space, 0.0) or [space / len(cut)] * len(cut), tight)]
 
 
 def _parted(
@@ -180,7 +189,7 @@ def _parted(
     """The table as several, each with the row headings and some of the other columns."""
     stay = node.header_columns
     even = max((need.most for need in needs if need.size), default=0.0)
-    room = width - sum(max(need.least, min(need.most, 90.0)) + gap for need in needs[:stay])
+    room = width - sum(need.least + gap for need in needs[:stay])
     wants = [even if need.size else need.least for need in needs[stay:]]
     per_part = max(1, int((room + gap) // (max(wants, default=1.0) + gap)))
     count = ceil(len(wants) / per_part)

@@ -11,7 +11,8 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 """
 
 import io
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 from xml.sax.saxutils import escape
@@ -278,6 +279,14 @@ class Writer:
         """A rectangle whose bottom left is (x, y)."""
         path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
         self.shape(path, fill, stroke, width)
+
+    @contextmanager
+    def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
+        """What is drawn inside the ``with`` shows only in the rectangle."""
+        self._code.append(f"q {number(x)} {number(y)} {number(w)} {number(h)} re W n")
+        yield
+        self._code.append("Q")
+        self._forget()
 
     def photo(self, photo: Photo, x: float, y: float, w: float, h: float) -> None:
         """Paint ``photo`` in the rectangle whose bottom left is (x, y)."""

@@ -68,8 +68,7 @@ class Words:
 @dataclass(frozen=True, slots=True)
 class Theme:
     """A complete look. ``measure`` limits the width of running text; tables and figures may be
-    as wide as the page allows. ``least_label`` is the smallest lettering a shrunken drawing may
-    have."""
+    as wide as the page allows."""
 
     top: float
     bottom: float
@@ -98,7 +97,8 @@ class Theme:
     column_gap: float
     block_gap: float  # white space around tables, figures and notes
     pad: float  # inside a note
-    least_label: float
+    label_wish: float  # drawings are enlarged until their lettering has this size,
+    least_label: float  # and shrunk no further than to this
     emphasis: tuple[bool, bool]  # stressed text is bold, italic
     colours: Colours
     words: Words
@@ -140,6 +140,7 @@ def _default() -> Theme:
         column_gap=20.0,
         block_gap=13.0,
         pad=11.0,
+        label_wish=0.0,
         least_label=5.0,
         emphasis=(False, True),
         colours=c,
@@ -192,7 +193,8 @@ def _large() -> Theme:
         column_gap=28.0,
         block_gap=20.0,
         pad=16.0,
-        least_label=12.0,
+        label_wish=12.0,
+        least_label=8.5,
         emphasis=(True, False),
     )
 

@@ -2,6 +2,7 @@
 
 import io
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pypdf
@@ -11,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.diagnostics import PatternError
-from generator.document.drawing import Drawing, Label, Lines, Rect
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect
 from generator.document.tree import (
     Callout,
     Column,
@@ -275,14 +276,14 @@ def test_columns_of_sizes_are_equally_wide():
 def test_drawing_is_never_enlarged_and_shrunk_only_when_it_must():
     small = Drawing(50, 40, (Label(1, 5, "x"),))
     room = Box(400, 600)
-    assert fit(small, room, room, None, 5.0).scale == 1.0
+    assert fit(small, room, room, None, 0.0, 5.0).scale == 1.0
     wide = Drawing(200, 40, (Label(1, 5, "x"),))
-    assert fit(wide, room, room, None, 5.0).scale == pytest.approx(400 / (200 * MM))
+    assert fit(wide, room, room, None, 0.0, 5.0).scale == pytest.approx(400 / (200 * MM))
 
 
 def test_drawing_that_would_be_unreadable_goes_on_a_turned_page():
     wide = Drawing(240, 100, (Label(1, 5, "x", 2.5),))
-    way = fit(wide, Box(450, 650), Box(450, 650), Box(690, 420), 5.0)
+    way = fit(wide, Box(450, 650), Box(450, 650), Box(690, 420), 0.0, 5.0)
     assert way.turned
     assert way.scale * 2.5 * MM >= 5.0
 
@@ -320,6 +321,35 @@ def test_strips_are_cut_between_rows_and_lose_none(rows, height):
     assert names == [str(rows - r) for r in range(rows)]
     for part in parts[:-1]:
         assert part.height / 4 == pytest.approx(round(part.height / 4))
+
+
+def test_symbols_drawn_as_one_path_go_to_the_strip_they_are_in():
+    """Charts draw all cells with one symbol as a single path; its outlines are told apart."""
+    outlines = [
+        ((("M", 5.0, y)), ("L", 8.0, y), ("L", 8.0, y + 3), ("Z",)) for y in range(1, 99, 4)
+    ]
+    path = Path(tuple(command for outline in outlines for command in outline), fill="#000000")
+    drawing = replace(grid(25), shapes=(*grid(25).shapes, path))
+    parts = list(strips(drawing, 40))
+    counts = [
+        sum(
+            command[0] == "M"
+            for shape in part.shapes
+            if isinstance(shape, Path)
+            for command in shape.commands
+        )
+        for part in parts
+    ]
+    assert sum(counts) == len(outlines)
+    for part, count in zip(parts, counts, strict=True):
+        assert count == round(part.height / 4)
+        assert all(
+            0 <= float(command[2]) <= part.height
+            for shape in part.shapes
+            if isinstance(shape, Path)
+            for command in shape.commands
+            if len(command) > 1
+        )
 
 
 def test_chart_longer_than_pages_is_printed_whole():

@@ -1,0 +1,217 @@
+"""Terms and what they stand for: materials, abbreviations, chart keys, the facts of a cover."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from statistics import median
+
+from generator.document.drawing import Drawing
+from generator.document.tree import Definition, DefinitionList
+from generator.render.pdf.drawing import paint_drawing
+from generator.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group
+from generator.render.pdf.parts import Place, Setting, balanced, columns_band
+from generator.render.pdf.tagging import Tag, Writer
+from generator.render.pdf.text import Line, baseline, lines, narrowest, paint_line, widest, words
+from generator.render.pdf.theme import MM, Theme
+
+_BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher than this
+_COLUMN_EMS = 14  # a column narrower than this is no help
+_TERMS = 0.42  # of an entry's width: the most its term takes
+_LONG_TERM = 1.6  # times the middle one: a longer term is broken rather than pushing meanings away
+
+
+def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> list[Band]:
+    """The list in as many columns as it asks for and the width allows."""
+    if not node.entries:
+        return []
+    theme = setting.theme
+    tag = place.tag.add("L", numbering="None")
+    count: int = node.columns
+    wide = place.width if count > 1 else place.measure(theme)
+    gap = theme.column_gap
+    while count > 1 and (wide - gap * (count - 1)) / count < theme.body.size * _COLUMN_EMS:
+        count -= 1
+    width = (wide - gap * (count - 1)) / count
+    entries = _entries(node.entries, width, tag, setting)
+    if count == 1:
+        found = [entry.band(place.x, place.groups) for entry in entries]
+        for band in found:
+            band.keep = IN_LIST
+    else:
+        found = _columns(entries, count, width + gap, place, setting.frame.height * _BLOCK)
+    found[0].before = theme.body.before
+    found[-1].keep = 0.0
+    if len(found) > 1:
+        found[0].keep = IN_TEXT
+    return found
+
+
+def _entries(
+    nodes: Sequence[Definition], width: float, tag: Tag, setting: Setting
+) -> list["Entry"]:
+    """Terms beside their meanings, all meanings on one edge."""
+    theme, runs_of = setting.theme, setting.runs_of
+    marks = [node.mark for node in nodes if node.mark]
+    mark_scale = 1.0
+    mark_room = 0.0
+    if marks:
+        mark_width = max(mark.width * MM for mark in marks)
+        mark_height = max(mark.height * MM for mark in marks)
+        grown = max(1.0, theme.body.leading * 0.85 / mark_height)
+        mark_scale = min(grown, width * 0.4 / mark_width)
+        mark_room = mark_width * mark_scale + theme.body.size * 0.8
+    terms = [words(runs_of(node.term, theme.term)) for node in nodes]
+    usual = max(
+        _LONG_TERM * median(widest(term) for term in terms),
+        max(narrowest(term) for term in terms),
+    )
+    term_room = min(max(widest(term) for term in terms), usual, (width - mark_room) * _TERMS)
+    indent = mark_room + term_room + (theme.body.size * 1.1 if term_room else 0.0)
+    found = []
+    for node, term in zip(nodes, terms, strict=True):
+        item = tag.add("LI")
+        found.append(
+            Entry(
+                lines(term, term_room + 0.01),
+                lines(words(runs_of(node.meaning, theme.body)), width - indent),
+                item.add("Lbl"),
+                item.add("LBody"),
+                node.mark,
+                mark_scale,
+                mark_room,
+                indent,
+                theme,
+            )
+        )
+    return found
+
+
+def _columns(
+    entries: Sequence["Entry"], count: int, step: float, place: Place, limit: float
+) -> list[Band]:
+    """Entries down one column and then the next, in blocks at most ``limit`` high."""
+    found = []
+    rest = list(entries)
+    while rest:
+        filled = accumulate(entry.height for entry in rest)
+        take = max(1, sum(height <= limit * count for height in filled))
+        while take > count and balanced(rest[:take], count)[1] > limit:
+            take -= 1
+        columns, height = balanced(rest[:take], count)
+        found.append(columns_band(columns, height, step, place.x, place.groups))
+        rest = rest[take:]
+    return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Entry:
+    """A term beside its meaning. ``mark_room`` and ``indent`` count from the left of the entry."""
+
+    term: list[Line]
+    meaning: list[Line]
+    label: Tag
+    body: Tag
+    mark: Drawing | None
+    mark_scale: float
+    mark_room: float
+    indent: float
+    theme: Theme
+
+    @property
+    def height(self) -> float:
+        """In points, with the white space after it."""
+        count = max(len(self.term), len(self.meaning), 1)
+        text = count * self.theme.body.leading
+        return max(text, self._mark_height) + self.theme.item.before
+
+    @property
+    def _mark_height(self) -> float:
+        return self.mark.height * MM * self.mark_scale if self.mark else 0.0
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        theme = self.theme
+        if self.mark is not None:
+            # The mark shows what the words beside it say: decoration to the ear.
+            writer.artifact()
+            slack = theme.body.leading - self._mark_height
+            paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
+            if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
+                top += slack / 2
+        for index, line in enumerate(self.term):
+            y = baseline(theme.term, top - index * theme.body.leading)
+            paint_line(writer, line, self.label, x + self.mark_room, y)
+        for index, line in enumerate(self.meaning):
+            y = baseline(theme.body, top - index * theme.body.leading)
+            paint_line(writer, line, self.body, x + self.indent, y)
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """The entry as a band of its own."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="entry")
+
+
+def facts(node: DefinitionList, width: float, tag: Tag, setting: Setting) -> list["Fact"]:
+    """The facts of a cover in a column of ``width``; ``tag`` gets new children."""
+    theme, runs_of = setting.theme, setting.runs_of
+    tag.kids.clear()
+    found = []
+    for entry in node.entries:
+        item = tag.add("LI")
+        found.append(
+            Fact(
+                lines(words(runs_of(entry.term, theme.label)), width, balance=True),
+                lines(words(runs_of(entry.meaning, theme.body)), width, balance=True),
+                item.add("Lbl"),
+                item.add("LBody"),
+                width,
+                theme,
+            )
+        )
+    return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fact:
+    """A fact of the cover: its name above what it is, under a hairline."""
+
+    term: list[Line]
+    meaning: list[Line]
+    label: Tag
+    body: Tag
+    width: float
+    theme: Theme
+
+    @property
+    def height(self) -> float:
+        """In points, with the white space after it."""
+        return (
+            len(self.term) * self.theme.label.leading
+            + len(self.meaning) * self.theme.body.leading
+            + 11.0
+        )
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        theme = self.theme
+        writer.artifact()
+        writer.line(x, top, x + self.width, top, theme.colours.hairline, 0.5)
+        y = top - 4.0
+        for style, text, tag in (
+            (theme.label, self.term, self.label),
+            (theme.body, self.meaning, self.body),
+        ):
+            for line in text:
+                paint_line(writer, line, tag, x, baseline(style, y))
+                y -= style.leading
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """The fact as a band of its own."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="fact")
