@@ -2,12 +2,22 @@
 
 Keys are written with spaces (``cast on``, ``bind off``); the attribute has an underscore. An
 ``Amount`` is a number, a length with its unit, a formula, or one of these for each size.
-The JSON Schema that ``bindoff schema`` prints is generated from these classes.
+The JSON Schema that ``bindoff schema`` prints is generated from these classes; each description
+is what an editor shows on its key.
 """
 
+from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    Discriminator,
+    Field,
+    Tag,
+    model_validator,
+)
 
 Plain = int | float | str
 Amount = Annotated[
@@ -22,6 +32,23 @@ RowText = Annotated[str, Field(description="A row in the row language, such as *
 Colour = Annotated[str, Field(pattern=r"^#[0-9a-fA-F]{6}$", examples=["#3d4a57"])]
 
 
+def _real_day(text: str) -> str:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(
+            f"there is no day {text}||Write the day as year-month-day, such as 2026-11-02"
+        ) from None
+    return text
+
+
+Day = Annotated[
+    str,
+    Field(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-11-02"]),
+    AfterValidator(_real_day),
+]
+
+
 class Model(BaseModel):
     """What all parts of a pattern share: frozen, no unknown keys, spaces in key names."""
 
@@ -29,6 +56,7 @@ class Model(BaseModel):
         frozen=True,
         extra="forbid",
         populate_by_name=False,
+        allow_inf_nan=False,
         alias_generator=lambda name: name.rstrip("_").replace("_", " "),
     )
 
@@ -39,24 +67,28 @@ class Model(BaseModel):
 class Change(Model):
     """What a version changed, for readers of an earlier one."""
 
-    version: str
-    date: str
-    note: str
+    version: str = Field(description="The version that brought the change.")
+    date: Day = Field(description="The day it came out, year-month-day.")
+    note: str = Field(description="What changed, in a sentence.")
 
 
 class Photo(Model):
     """A photograph in the pattern's folder."""
 
-    file: str
+    file: str = Field(description="The name of a JPEG or PNG file in the pattern's folder.")
     alt: str = Field(min_length=1, description="What a reader who can't see it needs to know.")
-    caption: str = ""
+    caption: str = Field(default="", description="Words printed below the photograph.")
 
 
 class Made(Model):
     """How the main pieces are made; a circular machine's needle count fixes every tube's."""
 
-    by: Literal["hand", "machine"] = "hand"
-    needles: int | None = Field(default=None, ge=4, le=400)
+    by: Literal["hand", "machine"] = Field(
+        default="hand", description="Whether the main pieces are knitted by hand or on a machine."
+    )
+    needles: int | None = Field(
+        default=None, ge=4, le=400, description="How many needles the circular machine has."
+    )
 
     @model_validator(mode="after")
     def _machine_has_needles(self) -> "Made":
@@ -68,29 +100,45 @@ class Made(Model):
 class Swatch(Model):
     """Raw measurements of a swatch: what was counted over what was measured."""
 
-    stitches: float = Field(gt=0)
-    width: str
-    rounds: float = Field(gt=0)
-    height: str
+    stitches: float = Field(gt=0, description="Stitches counted across the width.")
+    width: str = Field(description="The width they were counted over, such as 12 cm.")
+    rounds: float = Field(gt=0, description="Rounds or rows counted up the height.")
+    height: str = Field(description="The height they were counted over, such as 12 cm.")
 
 
 class Gauge(Model):
     """Stitches and rounds over a length, or a measured swatch from which they follow."""
 
-    stitches: float | None = Field(default=None, gt=0)
-    rounds: float | None = Field(default=None, gt=0)
-    over: str = "10 cm"
-    swatch: Swatch | None = None
-    state: Literal["washed", "unwashed"] = "washed"
-    worked: str = ""
+    stitches: float | None = Field(
+        default=None, gt=0, description="Stitches over the length given as over."
+    )
+    rounds: float | None = Field(
+        default=None, gt=0, description="Rounds or rows over the length given as over."
+    )
+    over: str = Field(default="10 cm", description="The length the gauge is counted over.")
+    swatch: Swatch | None = Field(
+        default=None, description="A measured swatch, instead of stitches and rounds."
+    )
+    state: Literal["washed", "unwashed"] = Field(
+        default="washed", description="Whether the swatch was washed before it was measured."
+    )
+    worked: str = Field(
+        default="", description="The fabric it is measured in, such as stockinette in the round."
+    )
     tool: str = Field(default="", description="Needle size or machine tension used for it.")
 
     @model_validator(mode="after")
     def _one_way(self) -> "Gauge":
-        counted = self.stitches is not None and self.rounds is not None
-        if counted == (self.swatch is not None):
+        counts = [name for name in ("stitches", "rounds") if getattr(self, name) is not None]
+        if self.swatch is not None and counts:
             raise ValueError(
-                "a gauge needs stitches and rounds, or a swatch, and not both"
+                "a gauge is given twice, as counts and as a swatch"
+                "||Keep `stitches:` and `rounds:`, or keep `swatch:`"
+            )
+        if self.swatch is None and len(counts) < 2:
+            missing = " and ".join(f"`{n}`" for n in ("stitches", "rounds") if n not in counts)
+            raise ValueError(
+                f"this gauge has no {missing}"
                 "||Give `stitches:` and `rounds:` over 10 cm, or the `swatch:` you measured"
             )
         return self
@@ -99,19 +147,23 @@ class Gauge(Model):
 class YarnSwatch(Model):
     """A weighed swatch: how much yarn a counted number of stitches took."""
 
-    stitches: int = Field(gt=0)
-    grams: float = Field(gt=0)
+    stitches: int = Field(gt=0, description="All stitches of the swatch: its width times its rows.")
+    grams: float = Field(gt=0, description="What the swatch weighs, in grams.")
 
 
 class Yarn(Model):
     """A yarn in one colour."""
 
-    name: str
-    colour: Colour
+    name: str = Field(description="What the pattern calls this yarn.")
+    colour: Colour = Field(description="Its colour for charts and pictures, such as #3d4a57.")
     weight: int = Field(ge=0, le=7, description="Yarn weight category, 0 lace to 7 jumbo.")
-    fibre: str = ""
-    ball: str = Field(examples=["50 g = 115 m"])
-    swatch: YarnSwatch | None = None
+    fibre: str = Field(default="", description="What it is made of, such as 100 % wool.")
+    ball: str = Field(
+        examples=["50 g = 115 m"], description="Weight and length of a ball, as 50 g = 115 m."
+    )
+    swatch: YarnSwatch | None = Field(
+        default=None, description="A weighed swatch; amounts of yarn are then taken from it."
+    )
 
 
 class Size(BaseModel):
@@ -120,8 +172,12 @@ class Size(BaseModel):
     model_config = ConfigDict(frozen=True, extra="allow")
     __pydantic_extra__: dict[str, str] = Field(init=False)
 
-    like: str | None = None
-    gauge: Gauge | None = None
+    like: str | None = Field(
+        default=None, description="A body from the built-in tables, such as woman M."
+    )
+    gauge: Gauge | None = Field(
+        default=None, description="The gauge of this size, where it has its own."
+    )
 
     @property
     def body(self) -> dict[str, str]:
@@ -135,18 +191,33 @@ class Size(BaseModel):
 class CellMeaning(Model):
     """What a grid character stands for: a yarn, a stitch, or a stitch in a yarn."""
 
-    yarn: str | None = None
-    stitch: str | None = None
+    yarn: str | None = Field(default=None, description="The yarn it is worked in.")
+    stitch: str | None = Field(default=None, description="The stitch it is worked as, such as p.")
+
+    @model_validator(mode="after")
+    def _means_something(self) -> "CellMeaning":
+        if self.yarn is None and self.stitch is None:
+            raise ValueError(
+                "this character has no meaning||Give it a `yarn:`, a `stitch:` or both"
+            )
+        return self
 
 
 class Chart(Model):
     """A grid file with its legend."""
 
-    title: str
-    grid: str
-    legend: dict[str, str | CellMeaning]
+    title: str = Field(description="The heading of the chart.")
+    grid: str = Field(
+        description="A text file with one character a stitch and one line a round, last round on "
+        "top."
+    )
+    legend: dict[str, str | CellMeaning] = Field(
+        description="What each character of the grid stands for: a yarn, a stitch, or both."
+    )
     alt: str = Field(min_length=1, description="What the chart shows, in a sentence.")
-    repeats: bool = True
+    repeats: bool = Field(
+        default=True, description="Whether the chart is repeated around, and boxed as a repeat."
+    )
 
 
 # ---------------------------------------------------------------- steps
@@ -155,59 +226,75 @@ class Chart(Model):
 class Step(Model):
     """What every step may carry: a yarn, and a remark printed after it."""
 
-    yarn: str | None = None
-    note: Markdown | None = None
+    yarn: str | None = Field(
+        default=None, description="The yarn of this step, where it is not the piece's."
+    )
+    note: Markdown | None = Field(default=None, description="A remark printed after the step.")
 
 
 class SectionStep(Step):
     """Opens a section with its heading."""
 
-    section: str
+    section: str = Field(description="Begins a section with this heading.")
 
 
 class SayStep(Step):
     """Prose that works no stitches."""
 
-    say: Markdown
+    say: Markdown = Field(description="Says something in your own words; it works no stitches.")
 
 
 class CastOnStep(Step):
     """Casts on; the piece's live stitches start here."""
 
-    cast_on: Amount
-    method: Literal["long-tail", "waste yarn"] = "long-tail"
+    cast_on: Amount = Field(description="Casts on this many stitches.")
+    method: Literal["long-tail", "waste yarn"] = Field(
+        default="long-tail", description="How the stitches are cast on."
+    )
 
 
 class WorkStep(Step):
     """Rows in the row language: ``rounds`` in all, or the list ``times`` over."""
 
-    work: RowText | tuple[RowText, ...]
-    rounds: Amount | None = None
-    times: Amount | None = None
+    work: RowText | tuple[RowText, ...] = Field(
+        description="Works a row such as *k2, p2; repeat from * to end, or a list of rows in turn."
+    )
+    rounds: Amount | None = Field(default=None, description="How many rounds or rows, in all.")
+    times: Amount | None = Field(default=None, description="How often the list of rows is worked.")
 
 
 class ChartStep(Step):
     """Works a chart, repeated around or placed once, for a number of rounds."""
 
-    chart: str
-    rounds: Amount | None = None
+    chart: str = Field(description="Works this chart, side by side as often as it fits.")
+    rounds: Amount | None = Field(
+        default=None, description="How many rounds; all of the chart once if not given."
+    )
 
 
 class EvenStep(Step):
     """Increases or decreases spread evenly over one round."""
 
-    even: Literal["increase", "decrease"]
-    to: Amount
-    with_: str | None = None
+    even: Literal["increase", "decrease"] = Field(
+        description="Spreads increases or decreases evenly over one round."
+    )
+    to: Amount = Field(description="How many stitches there are after it.")
+    with_: str | None = Field(
+        default=None, description="The stitch to shape with: m1 or kfb, k2tog or ssk, and the like."
+    )
 
 
 class TaperStep(Step):
     """A shaping row worked at an even pace over a number of rounds until a count is reached."""
 
-    taper: RowText
-    to: Amount
-    over: Amount
-    every: Literal[1, 2] = 1
+    taper: RowText = Field(
+        description="Works this shaping row again and again at an even pace, plain rows between."
+    )
+    to: Amount = Field(description="How many stitches there are at the end of it.")
+    over: Amount = Field(description="How many rounds or rows it takes in all.")
+    every: Literal[1, 2] = Field(
+        default=1, description="1 if any round may be shaped, 2 for every second one at most."
+    )
     plain: RowText | tuple[RowText, ...] = Field(
         default="k all", description="The rows between; flat, right side then wrong side."
     )
@@ -216,49 +303,59 @@ class TaperStep(Step):
 class CrownStep(Step):
     """Decreases in wedges until a count is reached."""
 
-    crown: Amount
-    to: Amount
-    with_: str = "k2tog"
-    pace: Literal["every other", "every other, then every", "every"] = "every other, then every"
+    crown: Amount = Field(description="Decreases in this many wedges, as for the top of a hat.")
+    to: Amount = Field(description="How many stitches are left at the top.")
+    with_: str = Field(default="k2tog", description="The decrease, such as k2tog or ssk.")
+    pace: Literal["every other", "every other, then every", "every"] = Field(
+        default="every other, then every", description="In which rounds the decreases are worked."
+    )
 
 
 class BindOffStep(Step):
     """Binds off stitches; ``all`` ends the piece."""
 
-    bind_off: Amount
-    how: str = ""
+    bind_off: Amount = Field(description="Binds off this many stitches, or all.")
+    how: str = Field(default="", description="How, such as loosely in rib.")
 
 
 class GatherStep(Step):
     """Draws the yarn through all live stitches and closes them."""
 
-    gather: Literal["all"]
+    gather: Literal["all"] = Field(
+        description="Draws the yarn through all stitches and closes them."
+    )
 
 
 class PickUpStep(Step):
     """Starts a piece from stitches held earlier, with more picked up beside them."""
 
-    held: Amount
-    pick_up: Amount = 0
+    held: Amount = Field(description="Puts this many held stitches back on the needles.")
+    pick_up: Amount = Field(default=0, description="How many more are picked up beside them.")
 
 
 class StripesStep(Step):
     """Knits the tube by the base-stripe plan."""
 
-    stripes: Literal["from plan"]
+    stripes: Literal["from plan"] = Field(
+        description="Knits the tube of the piece in the stripes of its colour plan."
+    )
 
 
 class EmbroiderStep(Step):
     """Embroiders what the stripes left over, by the embroidery plan."""
 
-    embroider: Literal["from plan"]
+    embroider: Literal["from plan"] = Field(
+        description="Embroiders the stitches of the picture that the stripes do not show."
+    )
 
 
 class EdgingStep(Step):
     """A crocheted edge along a length of the piece."""
 
-    edging: RowText | tuple[RowText, ...]
-    along: Amount
+    edging: RowText | tuple[RowText, ...] = Field(
+        description="Crochets an edge with this row, or these rows."
+    )
+    along: Amount = Field(description="The length of the edge, such as 40 cm.")
 
 
 STEPS: dict[str, type[Step]] = {
@@ -311,16 +408,20 @@ AnyStep = Annotated[
 class Tube(Model):
     """A tube folded double: what is seen, the brim turned up, and what the ends gather in."""
 
-    visible: Amount
-    lining: Amount | Literal["same"] = "same"
-    brim: Amount = "0 cm"
-    gather: Amount = "0 cm"
+    visible: Amount = Field(description="The depth that is seen when it is worn.")
+    lining: Amount | Literal["same"] = Field(
+        default="same", description="The depth of the inner layer, where it is not the same."
+    )
+    brim: Amount = Field(default="0 cm", description="How much is turned up as a brim.")
+    gather: Amount = Field(
+        default="0 cm", description="How much each end needs more so that it can be drawn closed."
+    )
 
 
 class Picture(Model):
     """A charted picture on the outer layer of a folded tube."""
 
-    chart: str
+    chart: str = Field(description="The chart that is seen on the outside.")
     start: Amount = Field(default=0, description="Rounds between the brim and the picture.")
     mirror: bool = Field(default=False, description="The grid is half the tube; mirror it.")
     ground: str = Field(description="The yarn of the rest of the tube.")
@@ -330,49 +431,59 @@ class Picture(Model):
 class ColourPlan(Model):
     """The weights and limits of the base-stripe plan."""
 
-    minutes_per_stitch: float = Field(default=0.5, ge=0)
-    minutes_per_change: float = Field(default=5.0, ge=0)
-    shortest_stripe: int = Field(default=1, ge=1)
-    never_base: tuple[str, ...] = ()
+    minutes_per_stitch: float = Field(
+        default=0.5, ge=0, description="How long one embroidered stitch takes you, in minutes."
+    )
+    minutes_per_change: float = Field(
+        default=5.0, ge=0, description="How long a change of yarn takes you, ends and all."
+    )
+    shortest_stripe: int = Field(
+        default=1, ge=1, description="How many rounds a stripe has at the least."
+    )
+    never_base: tuple[str, ...] = Field(
+        default=(), description="Yarns that are only embroidered, never knitted as a stripe."
+    )
 
 
 class TubeShape(Model):
     """A folded tube lying flat, for the schematic: its round, its depth, its brim."""
 
-    shape: Literal["tube"]
-    around: Amount
-    depth: Amount
-    brim: Amount | None = None
+    shape: Literal["tube"] = Field(description="Which outline is drawn.")
+    around: Amount = Field(description="The circumference.")
+    depth: Amount = Field(description="The depth with the brim turned up.")
+    brim: Amount | None = Field(default=None, description="The height of the brim.")
 
 
 class HatShape(Model):
     """A hat with a crown lying flat: ``body`` is the straight part above the brim."""
 
-    shape: Literal["hat"]
-    around: Amount
-    body: Amount
-    crown: Amount
-    brim: Amount | None = None
+    shape: Literal["hat"] = Field(description="Which outline is drawn.")
+    around: Amount = Field(description="The circumference.")
+    body: Amount = Field(description="From the edge to the start of the crown.")
+    crown: Amount = Field(description="The height of the crown.")
+    brim: Amount | None = Field(default=None, description="The height of the brim.")
 
 
 class MittenShape(Model):
     """A mitten lying flat: ``hand`` runs from the cuff to the tip."""
 
-    shape: Literal["mitten"]
-    around: Amount
-    cuff: Amount
-    to_thumb: Amount
-    hand: Amount
-    thumb: Amount
+    shape: Literal["mitten"] = Field(description="Which outline is drawn.")
+    around: Amount = Field(description="The circumference of the hand.")
+    cuff: Amount = Field(description="The length of the cuff.")
+    to_thumb: Amount = Field(description="From the cuff to the thumb opening.")
+    hand: Amount = Field(description="From the cuff to the tip.")
+    thumb: Amount = Field(description="The length of the thumb.")
 
 
 class PanelShape(Model):
     """A flat piece: a rectangle, or a trapezoid where the upper edge differs."""
 
-    shape: Literal["panel"]
-    lower_edge: Amount
-    height: Amount
-    upper_edge: Amount | None = None
+    shape: Literal["panel"] = Field(description="Which outline is drawn.")
+    lower_edge: Amount = Field(description="The width at the bottom.")
+    height: Amount = Field(description="From the bottom to the top.")
+    upper_edge: Amount | None = Field(
+        default=None, description="The width at the top, where it differs."
+    )
 
 
 Schematic = Annotated[TubeShape | HatShape | MittenShape | PanelShape, Field(discriminator="shape")]
@@ -381,32 +492,46 @@ Schematic = Annotated[TubeShape | HatShape | MittenShape | PanelShape, Field(dis
 class Piece(Model):
     """One piece: what it starts from and the steps that make it."""
 
-    title: str
-    make: int = Field(default=1, ge=1)
-    worked: Literal["round", "flat"] = "round"
-    gauge: str | None = None
-    yarn: str | None = None
-    tube: Tube | None = None
-    picture: Picture | None = None
-    colour_plan: ColourPlan = ColourPlan()
-    schematic: Schematic | None = None
-    steps: tuple[AnyStep, ...] = Field(min_length=1)
+    title: str = Field(description="The heading of the piece.")
+    make: int = Field(default=1, ge=1, le=100, description="How many of it are made.")
+    worked: Literal["round", "flat"] = Field(
+        default="round", description="In the round, or flat in rows that are turned."
+    )
+    gauge: str | None = Field(
+        default=None, description="Which of the gauges it has, where it is not the main one."
+    )
+    yarn: str | None = Field(
+        default=None, description="The yarn of every step that names none; else the first one."
+    )
+    tube: Tube | None = Field(
+        default=None, description="The lengths of a tube that is folded double."
+    )
+    picture: Picture | None = Field(default=None, description="The picture on a folded tube.")
+    colour_plan: ColourPlan = Field(
+        default=ColourPlan(), description="How the stripes under a picture are chosen."
+    )
+    schematic: Schematic | None = Field(
+        default=None, description="An outline of the piece with its measurements."
+    )
+    steps: tuple[AnyStep, ...] = Field(
+        min_length=1, description="What is done, in order, from the first to the last step."
+    )
 
 
 class CustomStitch(Model):
     """A stitch of the designer's own: what it uses up, what it leaves, and how it is worked."""
 
-    uses: int = Field(ge=0)
-    makes: int = Field(ge=0)
-    name: str
-    how: str
+    uses: int = Field(ge=0, le=100, description="Stitches it takes from the left needle.")
+    makes: int = Field(ge=0, le=100, description="Stitches it leaves on the right needle.")
+    name: str = Field(description="Its full name for the list of abbreviations.")
+    how: str = Field(description="How it is worked, in a sentence.")
 
 
 class Tool(Model):
     """A needle, hook or other tool, and what it is for."""
 
-    name: str
-    use: str = ""
+    name: str = Field(description="The tool, with its size.")
+    use: str = Field(default="", description="What it is for, such as brim.")
 
 
 class Silence(Model):
@@ -419,35 +544,73 @@ class Silence(Model):
 class Pattern(Model):
     """A whole pattern source."""
 
-    title: str = Field(min_length=1)
-    designer: str = Field(min_length=1)
-    version: str = Field(min_length=1)
-    date: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$", description="ISO date of this version.")
-    changes: tuple[Change, ...] = ()
-    language: str = "en"
-    terms: Literal["US", "UK"] = "US"
-    units: Literal["metric", "imperial", "both"] = "both"
-    summary: str = Field(min_length=1)
-    skill: str = ""
-    contact: str = ""
-    licence: Markdown | None = None
-    wearer: tuple[Literal["adult", "child", "infant"], ...] = Field(min_length=1)
-    photos: tuple[Photo, ...] = ()
-    made: Made = Made()
-    gauge: Gauge
-    gauges: dict[str, Gauge] = {}
-    yarns: dict[str, Yarn] = Field(min_length=1)
-    tools: tuple[Tool, ...] = ()
-    notions: tuple[str, ...] = ()
-    hazards: tuple[Literal["small parts", "cords", "pompom"], ...] = ()
-    sizes: dict[str, Size] = Field(min_length=1)
-    measures: dict[str, Amount] = {}
-    finished: dict[str, Amount] = Field(min_length=1)
-    charts: dict[str, Chart] = {}
-    stitches: dict[str, CustomStitch] = {}
-    notes: Markdown | None = None
-    techniques: tuple[str, ...] = ()
-    pieces: dict[str, Piece] = Field(min_length=1)
-    finishing: Markdown | None = None
-    care: Markdown | None = None
-    silence: tuple[Silence, ...] = ()
+    title: str = Field(min_length=1, description="The name of the pattern.")
+    designer: str = Field(min_length=1, description="Who designed it.")
+    version: str = Field(min_length=1, description="Which version this is, such as 1.0.")
+    date: Day = Field(description="The day of this version, year-month-day.")
+    changes: tuple[Change, ...] = Field(
+        default=(), description="What earlier readers should know: the changes of each version."
+    )
+    language: str = Field(default="en", description="The language it is written in.")
+    terms: Literal["US", "UK"] = Field(
+        default="US", description="Whose knitting terms and spelling are printed."
+    )
+    units: Literal["metric", "imperial", "both"] = Field(
+        default="both", description="Which units lengths are printed in."
+    )
+    summary: str = Field(min_length=1, description="What it is, in a sentence or two.")
+    skill: str = Field(default="", description="How hard it is and what a knitter should know.")
+    contact: str = Field(default="", description="Where readers can write to you.")
+    licence: Markdown | None = Field(
+        default=None, description="What readers may do with it, where the usual words do not fit."
+    )
+    wearer: tuple[Literal["adult", "child", "infant"], ...] = Field(
+        min_length=1, description="Who wears it; this decides which cautions are printed."
+    )
+    photos: tuple[Photo, ...] = Field(default=(), description="Photographs to print.")
+    made: Made = Field(default=Made(), description="By hand, or on a machine with its needles.")
+    gauge: Gauge = Field(description="The main gauge: stitches and rounds over a length.")
+    gauges: dict[str, Gauge] = Field(
+        default={}, description="Further gauges by name, for pieces in another fabric."
+    )
+    yarns: dict[str, Yarn] = Field(
+        min_length=1, description="The yarns, each under a short name that steps and charts use."
+    )
+    tools: tuple[Tool, ...] = Field(default=(), description="Needles, hooks and other tools.")
+    notions: tuple[str, ...] = Field(default=(), description="What else is needed, a line each.")
+    hazards: tuple[Literal["small parts", "cords", "pompom"], ...] = Field(
+        default=(), description="Parts that call for a caution."
+    )
+    sizes: dict[str, Size] = Field(
+        min_length=1, description="The sizes in order, each with the body it is for."
+    )
+    measures: dict[str, Amount] = Field(
+        default={}, description="Named figures for each size, by plain arithmetic on other names."
+    )
+    finished: dict[str, Amount] = Field(
+        min_length=1, description="The finished measurements to print, by what they are called."
+    )
+    charts: dict[str, Chart] = Field(
+        default={}, description="The charts, each under a short name that steps use."
+    )
+    stitches: dict[str, CustomStitch] = Field(
+        default={}, description="Stitches of your own that the rows use."
+    )
+    notes: Markdown | None = Field(
+        default=None, description="What a knitter should read before the start."
+    )
+    techniques: tuple[str, ...] = Field(
+        default=(), description="Explanations to print besides those the steps call for."
+    )
+    pieces: dict[str, Piece] = Field(
+        min_length=1, description="The pieces in the order they are made, with their steps."
+    )
+    finishing: Markdown | None = Field(
+        default=None, description="What is done when all pieces are made."
+    )
+    care: Markdown | None = Field(
+        default=None, description="How it is washed and dried, where the usual words do not fit."
+    )
+    silence: tuple[Silence, ...] = Field(
+        default=(), description="Checks that do not count for this pattern, and why."
+    )
