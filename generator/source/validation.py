@@ -96,6 +96,12 @@ class _Fault:
         return tuple(field.alias or name for name, field in fields)
 
     @property
+    def required(self) -> bool:
+        """Whether the pattern can't do without the key."""
+        fields = self.model.model_fields.values() if self.model else ()
+        return any(field.is_required() for field in fields if field.alias == self.key)
+
+    @property
     def meaning(self) -> str:
         """What the key is for; empty if that is not known."""
         fields = self.model.model_fields.values() if self.model else ()
@@ -167,7 +173,7 @@ def _finding(here: list[_Fault], tree: YamlTree) -> Diagnostic:
         return Diagnostic(
             "source.nothing",
             f"nothing is written for {said(fault.path)}",
-            _with_meaning(fault, "Write it behind the colon, or take the line out"),
+            _with_meaning(fault, "Fill it in" if fault.required else "Fill it in, or take it out"),
             tree.key_span(fault.path),
         )
     if "literal_error" in kinds and len(kinds) == 1:
@@ -209,7 +215,7 @@ def _unknown_key(fault: _Fault, tree: YamlTree) -> Diagnostic:
     return Diagnostic(
         "source.unknown-key",
         f"`{fault.key}` means nothing{owner}",
-        _instead(fault.key, fault.known, "may stand here"),
+        _instead(fault.key, fault.known),
         place,
     )
 
@@ -243,7 +249,7 @@ def _unknown_step(fault: _Fault, tree: YamlTree) -> Diagnostic:
     return Diagnostic(
         "source.step",
         f"there is no step called `{names[0]}`",
-        _instead(names[0].replace("_", " "), verbs, "are the steps there are"),
+        _instead(names[0].replace("_", " "), verbs),
         tree.key_span((*fault.path, names[0])),
     )
 
@@ -269,7 +275,7 @@ def _choice(here: list[_Fault], tree: YamlTree) -> Diagnostic:
     close = get_close_matches(written.lower(), [option.lower() for option in options], n=1)
     likely = [option for option in options if option.lower() in close]
     if likely and len(options) > 1:
-        help = f"Write `{likely[0]}`, or another of {_listed(options)}"
+        help = f"Write `{likely[0]}`; the choices are {_listed(options)}"
     else:
         help = f"Write {'' if len(options) == 1 else 'one of '}{_listed(options)}"
     return Diagnostic(
@@ -371,7 +377,7 @@ _ONE_OF: Mapping[str, str] = {
 
 
 def said(path: Path) -> str:
-    """A path as a designer would say it: ``"`to` in step 3 of the piece `hat`"``."""
+    """A path as a designer would say it: ``"`to` of step 3 of the piece `hat`"``."""
     words: list[str] = []
     rest = list(path)
     while rest:
@@ -387,15 +393,20 @@ def said(path: Path) -> str:
             continue
         if one:
             rest.pop()
-    return " in ".join(words) or "the pattern"
+    return " of ".join(words) or "the pattern"
+
+
+_SHORT_LIST = 20
 
 
 def _listed(names: Sequence[str]) -> str:
     return ", ".join(f"`{name}`" for name in names)
 
 
-def _instead(name: str, known: Sequence[str], which: str) -> str:
+def _instead(name: str, known: Sequence[str]) -> str:
     close = get_close_matches(name, known, n=1)
+    if close and len(known) > _SHORT_LIST:
+        return f"Write `{close[0]}` if that is what you mean"
     if close:
-        return f"Write `{close[0]}` if that is what you mean; {_listed(known)} {which}"
-    return f"Look for the right word: {_listed(known)} {which}" if known else "Take it out"
+        return f"Write `{close[0]}` if that is what you mean; these are known: {_listed(known)}"
+    return f"Write one of these, or take it out: {_listed(known)}" if known else "Take it out"
