@@ -3,6 +3,7 @@
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache
 
 import click
 
@@ -34,8 +35,9 @@ def full(findings: Iterable[Diagnostic], source_lines: SourceLines, *, colour: b
 
     ``source_lines`` gives the lines of a file by the path that spans name, none if it can't.
     """
+    read_once = cache(source_lines)
     return "\n".join(
-        "".join(f"{line}\n" for line in _block(finding, source_lines, colour))
+        "".join(f"{line}\n" for line in _block(finding, read_once, colour))
         for finding in ordered(findings)
     )
 

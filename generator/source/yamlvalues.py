@@ -47,7 +47,7 @@ _DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})?\.[0-9]{1,15}")
 _PROPERTIES = re.compile(r"(?:[&!]\S*\s+)*")
 _LOST_COLOUR = re.compile(r"[ \t]+(#[0-9A-Fa-f]{3,8}\b.*)")
 _LOST_NUMBER = re.compile(r"[ \t]+(#[0-9].*)")
-_SWALLOWED_ENTRY = re.compile(r"\n\s*(-(?:\s.*|$))", re.MULTILINE)
+_SWALLOWED_ENTRY = re.compile(r"\n[ \t]*(-(?:[ \t].*|$))", re.MULTILINE)
 _DASH_WITHOUT_SPACE = re.compile(r"\s*(-\S.*)\n\s*-")
 
 

@@ -316,6 +316,12 @@ def _directive(fault: Fault) -> Diagnostic:
     )
 
 
+def _too_deep(fault: Fault) -> Diagnostic:
+    return Diagnostic(
+        "yaml.limit", "this is nested far too deep", "Use fewer brackets and levels", fault.spot
+    )
+
+
 def _no_break_space(text: str) -> str:
     """What to add to the advice on a line that holds a space which YAML takes for a letter."""
     return "; this line has a no-break space: type plain spaces" if "\u00a0" in text else ""
@@ -337,6 +343,7 @@ _HANDLERS: tuple[tuple[re.Pattern[str], Callable[[Fault], Diagnostic]], ...] = t
         ("flow (sequence|mapping|node): ", _bracket),
         ("node content", _no_value),
         ("incompatible YAML", _directive),
+        ("nesting depth", _too_deep),
         ("<document start>", lambda fault: second_document(fault.lines, fault.at)),
         ("block (mapping|collection): ", _structure),
     )

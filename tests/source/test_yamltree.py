@@ -331,6 +331,19 @@ def test_text_that_grows_by_repetition_is_stopped(each_parser: None) -> None:
     assert time.process_time() - start < 1
 
 
+def test_a_long_file_that_is_wrong_is_told_so_at_once(each_parser: None) -> None:
+    """None of the explanations looks at a long text again and again."""
+    start = time.process_time()
+    for text in (
+        "a" + "\n" * 50_000 + "b: c",
+        "a: -x" + "\n " * 50_000 + "b",
+        "a: " + "[" * 50_000,
+    ):
+        with suppress(PatternError):
+            read_yaml(text, "f")
+    assert time.process_time() - start < 2
+
+
 def test_depth_by_repetition_is_stopped(each_parser: None) -> None:
     chain = "a0: &a0 [x]\n" + "".join(f"a{n}: &a{n} [*a{n - 1}]\n" for n in range(1, 80))
     assert faults(chain)[0][0] == "yaml.limit"
