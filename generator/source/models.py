@@ -6,7 +6,7 @@ The JSON Schema that ``bindoff schema`` prints is generated from these classes; 
 is what an editor shows on its key.
 """
 
-from datetime import date
+from calendar import monthrange
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -33,12 +33,11 @@ Colour = Annotated[str, Field(pattern=r"^#[0-9a-fA-F]{6}$", examples=["#3d4a57"]
 
 
 def _real_day(text: str) -> str:
-    try:
-        date.fromisoformat(text)
-    except ValueError:
+    year, month, day = (int(part) for part in text.split("-"))
+    if year < 1 or not 1 <= month <= 12 or not 1 <= day <= monthrange(year, month)[1]:
         raise ValueError(
             f"there is no day {text}||Write the day as year-month-day, such as 2026-11-02"
-        ) from None
+        )
     return text
 
 

@@ -169,6 +169,8 @@ def _finding(here: list[_Fault], tree: YamlTree) -> Diagnostic:
             return _unknown_step(fault, tree)
         case "union_tag_not_found" | "union_tag_invalid":
             return _unknown_shape(fault, tree)
+    if kinds == {"literal_error"}:
+        return _choice(fault, tree)
     if fault.given is None:
         return Diagnostic(
             "source.nothing",
@@ -176,8 +178,6 @@ def _finding(here: list[_Fault], tree: YamlTree) -> Diagnostic:
             _with_meaning(fault, "Fill it in" if fault.required else "Fill it in, or take it out"),
             tree.key_span(fault.path),
         )
-    if "literal_error" in kinds and len(kinds) == 1:
-        return _choice(here, tree)
     return _wrong_value(fault, kinds, tree)
 
 
@@ -267,8 +267,7 @@ def _unknown_shape(fault: _Fault, tree: YamlTree) -> Diagnostic:
     )
 
 
-def _choice(here: list[_Fault], tree: YamlTree) -> Diagnostic:
-    fault = here[0]
+def _choice(fault: _Fault, tree: YamlTree) -> Diagnostic:
     choices = str(fault.context.get("expected", "")).replace(" or ", ", ").split(", ")
     options = [choice.strip("'") for choice in choices]
     written = tree.text(fault.path)
@@ -278,9 +277,11 @@ def _choice(here: list[_Fault], tree: YamlTree) -> Diagnostic:
         help = f"Write `{likely[0]}`; the choices are {_listed(options)}"
     else:
         help = f"Write {'' if len(options) == 1 else 'one of '}{_listed(options)}"
-    return Diagnostic(
-        "source.choice", f"{said(fault.path)} can't be `{written}`", help, tree.span(fault.path)
-    )
+    if fault.given is None:
+        message, place = f"nothing is written for {said(fault.path)}", tree.key_span(fault.path)
+    else:
+        message, place = f"{said(fault.path)} can't be `{written}`", tree.span(fault.path)
+    return Diagnostic("source.choice", message, help, place)
 
 
 def _wrong_value(fault: _Fault, kinds: set[str], tree: YamlTree) -> Diagnostic:

@@ -1,0 +1,32 @@
+"""A pattern source as read: the models, the grids and photographs, and the place of every value."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.diagnostics import Span
+from generator.source.grid import Grid
+from generator.source.models import Pattern
+from generator.source.yamltree import YamlTree
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A valid pattern, its grids and photographs by key, and the places of all values.
+
+    ``name`` is the stem of every file built from it.
+    """
+
+    name: str
+    pattern: Pattern
+    tree: YamlTree
+    grids: Mapping[str, Grid]
+    photos: tuple[bytes, ...]
+
+    def span(self, *path: str | int, key: bool = False) -> Span:
+        """The place of the value at ``path``, or of its key."""
+        return self.tree.span(path, key)
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """Size names in the pattern's order."""
+        return tuple(self.pattern.sizes)
