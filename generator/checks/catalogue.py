@@ -1,5 +1,35 @@
 """Every check there is, in the order in which they are listed and run."""
 
+from generator.checks import (
+    abbreviations,
+    alts,
+    bodies,
+    charts,
+    colours,
+    crowns,
+    edges,
+    figures,
+    fit,
+    floats,
+    gauges,
+    hazards,
+    head,
+    lengths,
+    markers,
+    mirror,
+    rounding,
+    sections,
+    sizes,
+    spelling,
+    stated,
+    stitches,
+    stripes,
+    tools,
+    unused,
+    wording,
+    writing,
+    yarns,
+)
 from generator.checks.context import context_of
 from generator.checks.engine import Check, run, together
 from generator.checks.proofs import PROOFS
@@ -9,7 +39,36 @@ from generator.document.tree import Document
 from generator.files import Files
 from generator.plan.plan import Plan
 
-CHECKS: tuple[Check, ...] = together()
+CHECKS: tuple[Check, ...] = together(
+    head.CHECKS,
+    gauges.CHECKS,
+    yarns.CHECKS,
+    sizes.CHECKS,
+    bodies.CHECKS,
+    fit.CHECKS,
+    stated.CHECKS,
+    rounding.CHECKS,
+    unused.CHECKS,
+    stitches.CHECKS,
+    abbreviations.CHECKS,
+    floats.CHECKS,
+    colours.CHECKS,
+    charts.CHECKS,
+    stripes.CHECKS,
+    crowns.CHECKS,
+    edges.CHECKS,
+    markers.CHECKS,
+    mirror.CHECKS,
+    wording.CHECKS,
+    sections.CHECKS,
+    tools.CHECKS,
+    figures.CHECKS,
+    lengths.CHECKS,
+    spelling.CHECKS,
+    writing.CHECKS,
+    alts.CHECKS,
+    hazards.CHECKS,
+)
 
 
 def findings(

@@ -1,0 +1,49 @@
+"""Parts that endanger a child, against the declared hazards."""
+
+import re
+from collections.abc import Iterator, Mapping
+
+from generator.checks.context import Context
+from generator.checks.engine import Finding, check
+from generator.checks.prose import Kind
+from generator.diagnostics import Severity
+
+# What 16 CFR 1501 tests as small parts leaves out yarn and fabric; EN 14682 and 16 CFR 1120 set
+# limits on cords. Pompoms: common practice.
+_WORDS: Mapping[str, str] = {
+    "small parts": r"buttons?|beads?|toggles?|snaps?|sequins?|rivets?|bells?|safety eyes|charms?",
+    "cords": r"(?:i-)?cords?|drawstrings?|ribbons?|laces|(?:two|long|short|braided) ties"
+    r"|ear ?flap ties|chin straps?",
+    "pompom": r"pom-?poms?|bobbles? of yarn|tassels?",
+}
+
+
+@check(
+    id="wearer.hazards",
+    title="What could harm a child is declared",
+    looks_at="words for buttons, beads, cords, ties and pompoms in every text, when a child or an "
+    "infant is to wear the piece, against `hazards:`",
+    why="small parts choke and cords strangle; the cautions are printed only for declared hazards",
+    severity=Severity.WARNING,
+    remedy="Add it to `hazards:`; silence this if the text only says to leave it off",
+)
+def hazards_declared(context: Context) -> Iterator[Finding]:
+    """One finding for each hazard, at the first word for it."""
+    if not {"child", "infant"} & set(context.pattern.wearer):
+        return
+    for hazard, words in _WORDS.items():
+        if hazard in context.pattern.hazards:
+            continue
+        pattern = re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+        for prose in context.prose:
+            found = next(prose.found(pattern), None) if prose.kind is not Kind.ALT else None
+            if found:
+                who = " or ".join(w for w in context.pattern.wearer if w != "adult")
+                yield Finding(
+                    f"`{found[0][0]}` on something for a {who}: `{hazard}` is not declared",
+                    found[1],
+                )
+                break
+
+
+CHECKS = (hazards_declared,)
