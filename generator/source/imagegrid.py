@@ -68,11 +68,17 @@ def grid_from_image(data: bytes, name: str, wish: Wish) -> Rounds:
             no picture, animated, or in colours that need a profile, transparent parts without a
             background, and yarns that don't fit.
     """
-    if len(wish.yarns) > YARN_LIMIT:
+    if wish.background is not None and wish.background not in wish.yarns:
+        raise fail(
+            "image.background",
+            f"the background `{wish.background}` is not one of the yarns",
+            f"Choose one of them: {', '.join(wish.yarns)}",
+        )
+    if not 1 <= len(wish.yarns) <= YARN_LIMIT:
         raise fail(
             "image.yarns",
-            f"{len(wish.yarns)} yarns are more than a grid has characters for",
-            f"Choose {YARN_LIMIT} yarns at most",
+            f"a grid can't be made of {len(wish.yarns)} yarns",
+            f"Choose from 1 to {YARN_LIMIT} yarns, so that each has a character of its own",
         )
     colours = stitch_colours(data, name, wish)
     yarn_of = nearest_yarn(wish.yarns)
