@@ -58,20 +58,30 @@ def count_for(
     if length.kind is not Kind.LENGTH:
         raise fail(
             "formula.length",
-            f"`{helper}` needs a length, and {length.value:g} is not one",
-            "Give it a length, such as 21 cm or the name of a measure that is a length",
+            f"`{helper}` needs a length, and {length.value:g} has no unit of length",
+            f"Where it comes from, write its unit, as in `{length.value:g} cm`; or give the name "
+            "of a measure that is a length",
+        )
+    if length.value <= 0:
+        raise fail(
+            "formula.length",
+            f"`{helper}` needs a length above 0, and this one comes to {length.value / 10:g} cm",
+            "Check the measures this length comes from",
         )
     how_many = gauge.stitches_for if kind is Kind.STITCHES else gauge.rounds_for
-    try:
-        return how_many(length.value, _whole(multiple), _whole(plus), rounding)
-    except ValueError as error:
-        raise fail("formula.count", str(error), "Check the lengths this count comes from") from None
+    times, more = _whole("multiple", multiple, least=1), _whole("plus", plus, least=0)
+    return how_many(length.value, times, more, rounding)
 
 
-def _whole(quantity: Quantity) -> int:
-    if quantity.kind is Kind.LENGTH or quantity.value != round(quantity.value):
-        raise ValueError("multiple and plus must be whole numbers")
-    return round(quantity.value)
+def _whole(name: str, quantity: Quantity, least: int) -> int:
+    value = quantity.value
+    if quantity.kind is Kind.LENGTH or value != round(value) or value < least:
+        raise fail(
+            "formula.multiple",
+            f"`{name}` must be a whole number, {least} or more",
+            f"Write a number such as `{name} = 4`",
+        )
+    return round(value)
 
 
 def _counting(helper: str, gauge: Gauge) -> Function:
@@ -98,6 +108,13 @@ def _to_multiple(rounding: Rounding) -> Function:
         if multiple.value <= 0:
             raise fail(
                 "formula.multiple", "a multiple must be above 0", "Give a multiple such as 4"
+            )
+        given = [each for each in (multiple, plus) if each is not ONE and each is not NONE]
+        if any((each.kind is Kind.LENGTH) != (number.kind is Kind.LENGTH) for each in given):
+            raise fail(
+                "formula.kind",
+                "a length is rounded to a multiple of a length, a count to one of a count",
+                "Write the multiple as what it is, such as 5 mm or 4",
             )
         times = round_to((number.value - plus.value) / multiple.value, rounding)
         return Quantity(times * multiple.value + plus.value, number.kind)

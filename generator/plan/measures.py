@@ -1,30 +1,24 @@
-"""The pattern's measures for every size: gauges, bodies, named values, finished figures."""
+"""The pattern's measures for every size: named values, finished figures, and any other amount."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from generator.diagnostics import Diagnostic, PatternError, fail
-from generator.plan.gauge import Gauge
-from generator.plan.helpers import COUNTING, count_for, helpers
-from generator.plan.standards.bodies import body as standard_body
+from generator.diagnostics import Diagnostic, PatternError, Span, fail
+from generator.plan.helpers import COUNTING, count_for
+from generator.plan.persize import together
+from generator.plan.sizing import Sizing, sizings
 from generator.plan.values import Kind, Measure, Value
-from generator.source import models
 from generator.source.amounts import formulas_at
-from generator.source.formula import Call, Formula, Function, Quantity, evaluate, order_of
-from generator.source.lengths import parse_length
+from generator.source.formula import Call, Formula, Quantity, evaluate, order_of
 from generator.source.read import Source
 from generator.source.yamltree import Path
 
+MOST = 10_000
+"""Stitches on the needles, or rounds of a step, at the most; beyond it is a slip of the pen."""
 
-@dataclass(frozen=True, slots=True)
-class Sizing:
-    """What a formula of one size may refer to: its gauges, names and helpers."""
 
-    name: str
-    gauges: Mapping[str, Gauge]
-    body: Mapping[str, float]
-    names: Mapping[str, Quantity]
-    helpers: Mapping[str, Function]
+Places = tuple[tuple[str, Span], ...]
+"""Every size by name, with the place of its own figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,23 +34,34 @@ class Measures:
         """The amount written at ``path`` for every size.
 
         Raises:
-            PatternError: what the formula language raises.
+            PatternError: what the formula language raises; ``amount.mixed`` for a length in one
+                size and a count in another.
         """
-        formulas = formulas_at(self.source, path)
-        return _measured(str(path[-1]), formulas, self.sizes, self.source, path)
+        return _amount(self.source, self.sizes, path)
 
     def counts(self, *path: str | int, least: int = 0) -> tuple[int, ...]:
         """The amount at ``path`` as whole stitches or rounds.
 
         Raises:
-            PatternError: ``amount.whole`` or ``amount.small`` if a size's figure is a length, a
-                fraction, or below ``least``.
+            PatternError: ``amount.length``, ``amount.whole``, ``amount.small`` or ``amount.large``
+                if a size's figure is a length, a fraction, below ``least`` or above ``MOST``.
         """
         measure = self.amount(*path)
-        findings = list(_not_counts(measure, self.sizes, least))
-        if findings:
-            raise PatternError(findings)
+        _refuse(_not_counts(measure, self._places(path), least), self.source)
         return measure.counts
+
+    def lengths(self, *path: str | int, zero: bool = False) -> tuple[float, ...]:
+        """The amount at ``path`` as lengths in mm above 0, or not below 0 with ``zero``.
+
+        Raises:
+            PatternError: ``amount.no-length`` or ``amount.small``.
+        """
+        measure = self.amount(*path)
+        _refuse(_not_lengths(measure, self._places(path), zero), self.source)
+        return measure.rounded
+
+    def _places(self, path: Path) -> Places:
+        return _places(self.source, path)
 
     def numbers(self, size: int) -> dict[str, int]:
         """The named whole numbers of a size, as the row language uses them."""
@@ -68,120 +73,104 @@ class Measures:
 
 
 def measure_pattern(source: Source) -> Measures:
-    """Gauges, bodies and all named measures of ``source``, in dependency order.
+    """Gauges, bodies and all named measures of ``source``, whatever order they are written in.
 
     Raises:
-        PatternError: with every unknown name, loop, or figure that can't be had.
+        PatternError: with every unknown name, loop, or figure that can't be had; ``measure.taken``
+            for a measure that is called like a body measurement.
     """
-    sizes = tuple(_sizing(source, name) for name in source.sizes)
-    formulas = {name: formulas_at(source, ("measures", name)) for name in source.pattern.measures}
-    given = tuple(sizes[0].names)
-    clashes = [name for name in formulas if name in given]
-    if clashes:
-        raise PatternError(
-            Diagnostic(
-                "measure.taken",
-                f"`{name}` is already the name of a body measurement or of the needles",
-                "Give the measure another name",
-                source.span("measures", name, key=True),
-            )
-            for name in clashes
-        )
-    named: dict[str, Measure] = {}
-    for name in _ordered(formulas, given):
-        path = ("measures", name)
-        measure = _measured(name, formulas[name], sizes, source, path)
-        named[name] = measure
-        sizes = tuple(
-            replace(size, names={**size.names, name: _quantity(measure, index)})
-            for index, size in enumerate(sizes)
-        )
-    finished = {
-        label: _measured(
-            label,
-            formulas_at(source, ("finished", label)),
-            sizes,
-            source,
-            ("finished", label),
-        )
-        for label in source.pattern.finished
+    bodies = sizings(source)
+    _refuse_taken(source, bodies)
+    written = {name: formulas_at(source, ("measures", name)) for name in source.pattern.measures}
+    values: list[dict[str, Figure]] = []
+    found: list[tuple[str, Diagnostic]] = []
+    for index, size in enumerate(bodies):
+        own = {name: formulas[index] for name, formulas in written.items()}
+        try:
+            values.append(_evaluated(own, size, bodies))
+        except PatternError as error:
+            found.extend((size.name, finding) for finding in error.findings)
+    _refuse(found, source)
+    sizes = tuple(
+        replace(size, names={**size.names, **{n: _quantity(f) for n, f in figures.items()}})
+        for size, figures in zip(bodies, values, strict=True)
+    )
+    named = {
+        name: _measure(source, ("measures", name), [figures[name] for figures in values])
+        for name in written
     }
+    finished = {
+        label: _amount(source, sizes, ("finished", label)) for label in source.pattern.finished
+    }
+    for label, measure in finished.items():
+        places = _places(source, ("finished", label))
+        _refuse(_not_lengths(measure, places, zero=False), source)
     return Measures(source, sizes, named, finished)
 
 
-def _quantity(measure: Measure, size: int) -> Quantity:
-    return Quantity(measure.values[size].rounded, measure.kind)
+def _refuse(found: Iterable[tuple[str, Diagnostic]], source: Source) -> None:
+    findings = together(found, source.sizes)
+    if findings:
+        raise PatternError(findings)
 
 
-def _ordered(formulas: Mapping[str, tuple[Formula, ...]], given: tuple[str, ...]) -> list[str]:
-    """An order that suits every size, whose formulas may differ."""
-    order: list[str] = []
-    merged = {
-        name: replace(
-            per_size[0],
-            names=tuple(dict.fromkeys(n for formula in per_size for n in formula.names)),
+def _refuse_taken(source: Source, sizes: Sequence[Sizing]) -> None:
+    taken = {name for size in sizes for name in size.names}
+    findings = [
+        Diagnostic(
+            "measure.taken",
+            f"`{name}` is already the name of a body measurement or of the needles",
+            "Give the measure another name",
+            source.span("measures", name, key=True),
         )
-        for name, per_size in formulas.items()
-    }
-    order.extend(order_of(merged, given))
-    return order
+        for name in source.pattern.measures
+        if name in taken
+    ]
+    if findings:
+        raise PatternError(findings)
 
 
-def _sizing(source: Source, name: str) -> Sizing:
-    pattern = source.pattern
-    size = pattern.sizes[name]
-    main = _gauge(source, ("sizes", name, "gauge"), size.gauge) if size.gauge else None
-    gauges = {"": main or _gauge(source, ("gauge",), pattern.gauge)}
-    for key, written in pattern.gauges.items():
-        gauges[key] = _gauge(source, ("gauges", key), written)
-    body = _body(source, name, size)
-    names = {key.replace(" ", "_"): Quantity(mm, Kind.LENGTH) for key, mm in body.items()}
-    if pattern.made.needles is not None:
-        names["needles"] = Quantity(pattern.made.needles, Kind.STITCHES)
-    return Sizing(name, gauges, body, names, helpers(gauges))
+# ---------------------------------------------------------------- evaluating
+
+Figure = tuple[Kind, Value]
 
 
-def _body(source: Source, name: str, size: models.Size) -> dict[str, float]:
-    """Body measurements in mm: those of the standard body it is like, then the size's own."""
-    body: dict[str, float] = {}
-    if size.like is not None:
+def _evaluated(
+    formulas: Mapping[str, Formula], size: Sizing, sizes: Sequence[Sizing]
+) -> dict[str, Figure]:
+    """The named measures of one size, by name."""
+    lacking = [each for f in formulas.values() for each in _lacking(f, size, sizes, formulas)]
+    if lacking:
+        raise PatternError(lacking)
+    figures: dict[str, Figure] = {}
+    for name in order_of(formulas, tuple(size.names)):
+        figures[name] = _figure(formulas[name], size)
+        size = replace(size, names={**size.names, name: _quantity(figures[name])})
+    return figures
+
+
+def _quantity(figure: Figure) -> Quantity:
+    kind, value = figure
+    return Quantity(value.rounded, kind)
+
+
+def _amount(source: Source, sizes: Sequence[Sizing], path: Path) -> Measure:
+    figures: list[Figure] = []
+    found: list[tuple[str, Diagnostic]] = []
+    for formula, size in zip(formulas_at(source, path), sizes, strict=True):
         try:
-            person = standard_body(size.like)
-            body.update({figure.dimension.value: figure.mm for figure in person.figures})
-        except ValueError as error:
-            raise fail(
-                "size.unknown-body",
-                f"there is no standard body called `{size.like}`",
-                f"Write one of those the tables have: {error}",
-                source.span("sizes", name, "like"),
-            ) from None
-    for key, text in size.body.items():
-        body[key] = parse_length(text, source.tree.text_span(("sizes", name, key)))
-    return body
+            lacking = list(_lacking(formula, size, sizes))
+            if lacking:
+                raise PatternError(lacking)
+            figures.append(_figure(formula, size))
+        except PatternError as error:
+            found.extend((size.name, finding) for finding in error.findings)
+    _refuse(found, source)
+    return _measure(source, path, figures)
 
 
-def _gauge(source: Source, path: Path, written: models.Gauge) -> Gauge:
-    if written.swatch is not None:
-        swatch = written.swatch
-        inner = (*path, "swatch")
-        return Gauge.from_swatch(
-            swatch.stitches,
-            parse_length(swatch.width, source.tree.text_span((*inner, "width"))),
-            swatch.rounds,
-            parse_length(swatch.height, source.tree.text_span((*inner, "height"))),
-            written.state,
-        )
-    place = source.span(*path, "over")
-    return Gauge.over(
-        written.stitches or 0, written.rounds or 0, parse_length(written.over, place), written.state
-    )
-
-
-def _measured(
-    name: str, formulas: tuple[Formula, ...], sizes: tuple[Sizing, ...], source: Source, path: Path
-) -> Measure:
-    found = [_value(formula, size) for formula, size in zip(formulas, sizes, strict=True)]
-    kinds = {kind for kind, _ in found}
+def _measure(source: Source, path: Path, figures: Sequence[Figure]) -> Measure:
+    name, kinds = str(path[-1]), [kind for kind, _ in figures]
     if len({kind is Kind.LENGTH for kind in kinds}) > 1:
         raise fail(
             "amount.mixed",
@@ -189,14 +178,38 @@ def _measured(
             "Give every size the same kind of figure",
             source.span(*path),
         )
-    return Measure(name, found[0][0], tuple(value for _, value in found), source.span(*path))
+    kind = next((each for each in kinds if each is not Kind.NUMBER), Kind.NUMBER)
+    return Measure(name, kind, tuple(value for _, value in figures), source.span(*path))
 
 
-def _value(formula: Formula, size: Sizing) -> tuple[Kind, Value]:
+def _lacking(
+    formula: Formula, size: Sizing, sizes: Sequence[Sizing], named: Iterable[str] = ()
+) -> Iterator[Diagnostic]:
+    """Names in a formula that this size lacks and another has, and needles that nobody gave."""
+    elsewhere = {name for other in sizes for name in other.names}
+    for name in formula.names:
+        if name in size.names or name in named:
+            continue
+        if name == "needles":
+            yield Diagnostic(
+                "measure.needles",
+                "the number of needles is asked for, and the pattern does not give it",
+                "Add `made: {by: machine, needles: 48}` with your number to the head",
+                formula.place_of(name),
+            )
+        elif name in elsewhere:
+            yield Diagnostic(
+                "measure.lacking",
+                f"the size has no `{name.replace('_', ' ')}`, which other sizes have",
+                f"Add `{name.replace('_', ' ')}: …` with its unit to the size `{size.name}`",
+                formula.place_of(name),
+            )
+
+
+def _figure(formula: Formula, size: Sizing) -> Figure:
     """One size's figure with its derivation; a count taken from a length keeps its rounding."""
     quantity = evaluate(formula, size.names, size.helpers)
-    inputs = tuple((name, size.names[name].value) for name in formula.names)
-    kind = Kind(quantity.kind.value)
+    inputs = tuple((name, size.names[name].value) for name in formula.names if name in size.names)
     exact, error = quantity.value, None
     prefix, helper = _counting_call(formula, size)
     if helper and isinstance(formula.root, Call):
@@ -204,13 +217,13 @@ def _value(formula: Formula, size: Sizing) -> tuple[Kind, Value]:
             evaluate(replace(formula, root=a), size.names, size.helpers)
             for a in formula.root.arguments
         ]
-        named = {
+        by_name = {
             key: evaluate(replace(formula, root=a), size.names, size.helpers)
             for key, a in formula.root.named
         }
-        value = count_for(helper, size.gauges[prefix], *arguments, **named)
+        value = count_for(helper, size.gauges[prefix], *arguments, **by_name)
         exact, error = value.exact, value.error_mm
-    return kind, Value(exact, quantity.value, formula.text, inputs, error)
+    return quantity.kind, Value(exact, quantity.value, formula.text, inputs, error)
 
 
 def _counting_call(formula: Formula, size: Sizing) -> tuple[str, str]:
@@ -223,28 +236,60 @@ def _counting_call(formula: Formula, size: Sizing) -> tuple[str, str]:
     return "", ""
 
 
-def _not_counts(measure: Measure, sizes: tuple[Sizing, ...], least: int) -> Iterator[Diagnostic]:
-    for size, value in zip(sizes, measure.values, strict=True):
+# ---------------------------------------------------------------- refusing figures
+
+
+def _places(source: Source, path: Path) -> Places:
+    formulas = formulas_at(source, path)
+    return tuple((size, f.span) for size, f in zip(source.sizes, formulas, strict=True))
+
+
+def _not_counts(measure: Measure, places: Places, least: int) -> Iterator[tuple[str, Diagnostic]]:
+    if measure.kind is Kind.LENGTH:
+        finding = Diagnostic(
+            "amount.length",
+            f"`{measure.name}` is a number of stitches or rounds, and this is a length",
+            "Turn it into a count with `stitches(…)` or `rounds(…)`",
+            measure.span,
+        )
+        yield from ((size, finding) for size, _ in places)
+        return
+    for (size, place), value in zip(places, measure.values, strict=True):
         figure = value.rounded
-        if measure.kind is Kind.LENGTH:
-            yield Diagnostic(
-                "amount.length",
-                "a length stands where a number of stitches or rounds is due",
-                "Turn it into a count with `stitches(…)` or `rounds(…)`",
-                measure.span,
-            )
-            return
         if figure != round(figure):
-            yield Diagnostic(
-                "amount.whole",
-                f"size {size.name} comes to {figure:g}, which is not a whole number",
-                "Round it, for example with `nearest(…, 2)`, or change what it is made from",
-                measure.span,
-            )
+            id, message = "whole", f"{figure:g} is not a whole number"
+            help = "Round it, for example with `nearest(…, 2)`, or change what it is made from"
         elif figure < least:
-            yield Diagnostic(
-                "amount.small",
-                f"size {size.name} comes to {figure:g}, but at least {least} is needed",
-                "Check the measures this figure is made from",
-                measure.span,
+            id, message = "small", f"{figure:.0f} is too few: at least {least} is needed"
+            help = "Check the measures this figure is made from"
+        elif figure > MOST:
+            id, message = "large", f"{figure:.0f} is more than {MOST:,}, the most there can be"
+            help = "Check the measures and the gauge this figure is made from"
+        else:
+            continue
+        message = f"`{measure.name}`: {message}"
+        yield size, Diagnostic(f"amount.{id}", message, help, place)
+
+
+def _not_lengths(measure: Measure, places: Places, zero: bool) -> Iterator[tuple[str, Diagnostic]]:
+    if measure.kind is not Kind.LENGTH:
+        finding = Diagnostic(
+            "amount.no-length",
+            f"`{measure.name}` is a length, and this is a number without a unit",
+            "Write its unit, as in `21 cm`; `width(…)` and `height(…)` turn counts into lengths",
+            measure.span,
+        )
+        yield from ((size, finding) for size, _ in places)
+        return
+    for (size, place), mm in zip(places, measure.rounded, strict=True):
+        if mm < 0 or (mm == 0 and not zero):
+            yield (
+                size,
+                Diagnostic(
+                    "amount.small",
+                    f"`{measure.name}` comes to {mm / 10:g} cm, and must be "
+                    + ("0 or more" if zero else "above 0"),
+                    "Check the measures this length is made from",
+                    place,
+                ),
             )
