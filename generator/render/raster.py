@@ -110,40 +110,36 @@ class _Canvas:
             )
 
     def _path(self, path: Path) -> None:
-        outlines = list(_outlines(path.commands, self.scale))
         if path.fill:
-            self._fill([points for points, _ in outlines], path.fill)
+            self._fill(path.commands, path.fill)
         if path.stroke:
             half = max(path.width * self.scale, 1) / 2
-            for points, closed in outlines:
+            for points, closed in _outlines(path.commands, self.scale):
                 around = [*points, points[0]] if closed else points
                 for start, end in pairwise(around):
                     self._line(start, end, path.stroke, path.width)
                 for x, y in around:  # round joints and ends
                     self.draw.ellipse((x - half, y - half, x + half, y + half), fill=path.stroke)
 
-    def _fill(self, outlines: Sequence[Sequence[Point]], colour: str) -> None:
+    def _fill(self, commands: Sequence[Command], colour: str) -> None:
         """Fills outlines; what outlines of both directions cover is a hole, as in SVG and PDF.
 
         (There, outlines count with their direction, and what they count 0 is left open.)
         """
         from PIL import Image, ImageChops, ImageDraw
 
-        solid = [outline for outline in outlines if len(outline) > 2]
-        ways = [[o for o in solid if _clockwise(o)], [o for o in solid if not _clockwise(o)]]
-        if not all(ways):
-            for outline in solid:
-                self.draw.polygon(outline, fill=colour)
+        # A curve stays within its end and control points.
+        wide, high = self.draw.im.size
+        left, right = _reach([n for c in commands for n in c[1::2]], self.scale, wide)
+        top, low = _reach([n for c in commands for n in c[2::2]], self.scale, high)
+        if left >= right or top >= low:
             return
-        left, top = (floor(min(p[axis] for o in solid for p in o)) for axis in (0, 1))
-        right, low = (ceil(max(p[axis] for o in solid for p in o)) + 1 for axis in (0, 1))
-        masks = []
-        for way in ways:
-            mask = Image.new("L", (right - left, low - top))
-            pen = ImageDraw.Draw(mask)
-            for outline in way:
-                pen.polygon([(x - left, y - top) for x, y in outline], fill=255)
-            masks.append(mask)
+        masks = [Image.new("L", (right - left, low - top)) for _ in range(2)]
+        pens = [ImageDraw.Draw(mask) for mask in masks]
+        for points, _ in _outlines(commands, self.scale):
+            if len(points) > 2:
+                pen = pens[_clockwise(points)]
+                pen.polygon([(x - left, y - top) for x, y in points], fill=255)
         self.draw.bitmap((left, top), ImageChops.difference(*masks), fill=colour)
 
     def _label(self, label: Label) -> None:
@@ -169,10 +165,17 @@ def _font(bold: bool, size: float) -> "FreeTypeFont":
     from PIL import ImageFont
 
     data = files("fontpkg_lato").joinpath("files", _FONTS[bold]).read_bytes()
-    return ImageFont.truetype(BytesIO(data), size)
+    # The basic layout is the same on every machine.
+    return ImageFont.truetype(BytesIO(data), size, layout_engine=ImageFont.Layout.BASIC)
 
 
 # ---------------------------------------------------------------- outlines
+
+
+def _reach(figures: Sequence[str | float], scale: float, most: int) -> tuple[int, int]:
+    """The samples of an axis, up to ``most``, that figures in mm lie between."""
+    found = [float(figure) * scale for figure in figures] or [0.0]
+    return max(0, floor(min(found))), min(most, ceil(max(found)) + 1)
 
 
 def _outlines(commands: Iterable[Command], scale: float) -> Iterator[tuple[list[Point], bool]]:
