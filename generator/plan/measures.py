@@ -172,11 +172,15 @@ def _amount(source: Source, sizes: Sequence[Sizing], path: Path) -> Measure:
 def _measure(source: Source, path: Path, figures: Sequence[Figure]) -> Measure:
     name, kinds = str(path[-1]), [kind for kind, _ in figures]
     if len({kind is Kind.LENGTH for kind in kinds}) > 1:
+        places = _places(source, path)
+        bare = [
+            place for (_, place), kind in zip(places, kinds, strict=True) if kind is not Kind.LENGTH
+        ]
         raise fail(
             "amount.mixed",
-            f"`{name}` is a length in some sizes and a count in others",
-            "Give every size the same kind of figure",
-            source.span(*path),
+            f"`{name}` is a length in other sizes, and this is a number without a unit",
+            "Write the unit, as in `21 cm`, or give every size a count",
+            bare[0],
         )
     kind = next((each for each in kinds if each is not Kind.NUMBER), Kind.NUMBER)
     return Measure(name, kind, tuple(value for _, value in figures), source.span(*path))
@@ -255,20 +259,32 @@ def _not_counts(measure: Measure, places: Places, least: int) -> Iterator[tuple[
         yield from ((size, finding) for size, _ in places)
         return
     for (size, place), value in zip(places, measure.values, strict=True):
-        figure = value.rounded
-        if figure != round(figure):
-            id, message = "whole", f"{figure:g} is not a whole number"
-            help = "Round it, for example with `nearest(…, 2)`, or change what it is made from"
-        elif figure < least:
-            id, message = "small", f"{figure:.0f} is too few: at least {least} is needed"
-            help = "Check the measures this figure is made from"
-        elif figure > MOST:
-            id, message = "large", f"{figure:.0f} is more than {MOST:,}, the most there can be"
-            help = "Check the measures and the gauge this figure is made from"
-        else:
-            continue
-        message = f"`{measure.name}`: {message}"
-        yield size, Diagnostic(f"amount.{id}", message, help, place)
+        found = _fault_of_count(value.rounded, least)
+        if found is not None:
+            id, message, help = found
+            yield size, Diagnostic(id, f"`{measure.name}`: {message}", help, place)
+
+
+def _fault_of_count(figure: float, least: int) -> tuple[str, str, str] | None:
+    if figure != round(figure):
+        return (
+            "amount.whole",
+            f"{figure:g} is not a whole number",
+            "Round it, for example with `nearest(…, 2)`, or change what it is made from",
+        )
+    if figure < least:
+        return (
+            "amount.small",
+            f"{figure:.0f} is too few, at least {least} must be left",
+            "Check the measures this figure is made from",
+        )
+    if figure > MOST:
+        return (
+            "amount.large",
+            f"{figure:.0f} is more than {MOST:,}, the most that can be worked",
+            "Check the measures and the gauge this figure is made from",
+        )
+    return None
 
 
 def _not_lengths(measure: Measure, places: Places, zero: bool) -> Iterator[tuple[str, Diagnostic]]:

@@ -1,37 +1,38 @@
-"""A row that does not fit its stitches, as a diagnostic that names row, size and counts."""
+"""A row that does not fit its stitches, as a diagnostic with its row and counts."""
 
 from generator.diagnostics import Diagnostic, Span
 from generator.plan.rowcount import Mismatch, Trouble
 
 
-def mismatch(figures: Mismatch, size: str, round_: int, span: Span) -> Diagnostic:
-    """The diagnostic for a row that does not fit in ``size`` at round or row ``round_``."""
+def mismatch(figures: Mismatch, where: str, span: Span) -> Diagnostic:
+    """The diagnostic for a row that does not fit; ``where`` is ``round 12`` or ``row 12``.
+
+    It points at the part of the row that can't be worked, or else at ``span``.
+    """
     part = figures.part.span if figures.part is not None else None
     return Diagnostic(
         f"row.{figures.trouble.replace(' ', '-')}",
-        f"size {size}, round {round_}: {_what(figures)}",
+        f"{where}: {_what(figures)}",
         _remedy(figures),
         part or span,
     )
 
 
 def _what(figures: Mismatch) -> str:
-    live, used = _stitches(figures.live), _stitches(figures.used)
+    live = f"{figures.live} live {'stitch' if figures.live == 1 else 'stitches'}"
     match figures.trouble:
         case Trouble.LEFT_OVER:
+            left = "1 is" if figures.left_over == 1 else f"{figures.left_over} are"
             return (
-                f"a repeat of {figures.unit} does not divide what it has to fill: "
-                f"{live} are live, {used} are used, {figures.left_over} left over"
+                f"the row works {figures.used} of {live}, and {left} left over, which do not fill "
+                f"a repeat of {figures.unit}"
             )
         case Trouble.NO_ROOM:
-            return f"there is no room for the repeat even once: {live} are live"
+            return f"of {live} none is left for the repeat"
         case Trouble.TOO_MANY:
-            return f"the row uses {used}, but {live} are live"
+            return f"the row needs {figures.used} stitches, but there are only {live}"
         case Trouble.TOO_FEW:
-            return (
-                f"the row uses {used} of {figures.live}, and the last {figures.left_over} "
-                "are not worked"
-            )
+            return f"the row works {figures.used} of {live} and leaves {figures.left_over} unworked"
         case Trouble.NO_MARKER:
             return "a marker is named, but there is none at or ahead of this place"
         case Trouble.PAST_MARKER:
@@ -43,13 +44,13 @@ def _what(figures: Mismatch) -> str:
         case Trouble.UNKNOWN_NUMBER:
             return f"there is no whole number called `{figures.number}`"
         case Trouble.NEGATIVE_NUMBER:
-            return f"`{figures.number}` is below nought here"
+            return f"`{figures.number}` is below 0 here"
 
 
 def _remedy(figures: Mismatch) -> str:
     if figures.nearest:
         fitting = " or ".join(str(count) for count in figures.nearest)
-        return f"The row fits {fitting} stitches; change the count before it, or the row"
+        return f"The row fits {fitting} stitches: change the count before it, or the row"
     match figures.trouble:
         case Trouble.UNKNOWN_NUMBER:
             return f"Add `{figures.number}:` under `measures:`, a count and not a length"
@@ -57,9 +58,7 @@ def _remedy(figures: Mismatch) -> str:
             return "Check the measure this number comes from"
         case Trouble.NO_MARKER:
             return "Place the marker with `pm` in an earlier row, or take it out of this one"
+        case Trouble.ENDLESS:
+            return "Put a stitch that is worked into the repeat"
         case _:
             return "Check the counts of this row against the rows before it"
-
-
-def _stitches(count: int) -> str:
-    return f"{count} stitch" if count == 1 else f"{count} stitches"

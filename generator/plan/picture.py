@@ -1,7 +1,7 @@
 """A folded tube with a picture: the colours to be seen, the stripes to knit, the embroidery."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
 from generator.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
@@ -9,8 +9,9 @@ from generator.plan.colour.grid import ColourGrid
 from generator.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
 from generator.plan.gauge import Gauge
 from generator.plan.measures import Measures
+from generator.plan.persize import together
 from generator.plan.tube import FoldedTube, Part, folded_tube
-from generator.plan.values import Kind
+from generator.source.grid import Grid
 from generator.source.models import CellMeaning, Chart, ColourPlan, Piece
 from generator.source.read import Source
 
@@ -60,14 +61,15 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
         assert outer is not None
         room = outer.last - outer.first + 1
         if offset + len(picture) > room:
-            findings.append(_too_high(source, key, index, len(picture), offset, room))
+            too_high = _too_high(source, key, len(picture), offset, room)
+            findings.append((source.sizes[index], too_high))
             continue
         firsts.append(outer.first + offset)
         grids.append(_colours(tube, piece, picture, outer.first + offset))
     if findings:
-        raise PatternError(findings)
+        raise PatternError(together(findings, source.sizes))
     return tuple(
-        _picture_plan(source, piece, tube, grid, first, len(picture), gauge, loop)
+        _picture_plan(source, key, piece, tube, grid, first, len(picture), gauge, loop)
         for tube, grid, first, gauge, loop in zip(
             tubes, grids, firsts, piece_gauges(measures, piece), loop_mm, strict=True
         )
@@ -94,44 +96,26 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
             "Add `made: {by: machine, needles: …}` to the head of the pattern",
             source.span("pieces", key, "tube", key=True),
         )
-    lengths: dict[str, tuple[float, ...]] = {}
-    for name in ("visible", "lining", "brim", "gather"):
-        written = name in piece.tube.model_fields_set and getattr(piece.tube, name) != "same"
-        lengths[name] = _lengths(measures, key, name) if written else ()
-    tubes = []
-    for index, gauge in enumerate(piece_gauges(measures, piece)):
-        given = {name: values[index] for name, values in lengths.items() if values}
-        try:
-            tubes.append(
-                folded_tube(
-                    needles,
-                    gauge,
-                    given["visible"],
-                    given.get("brim", 0.0),
-                    given.get("gather", 0.0),
-                    given.get("lining"),
-                )
-            )
-        except ValueError as error:
-            raise fail(
-                "tube.length",
-                f"size {measures.sizes[index].name}: {error}",
-                "Check the lengths of the tube",
-                source.span("pieces", key, "tube"),
-            ) from None
-    return tuple(tubes)
-
-
-def _lengths(measures: Measures, key: str, name: str) -> tuple[float, ...]:
-    measure = measures.amount("pieces", key, "tube", name)
-    if measure.kind is not Kind.LENGTH:
-        raise fail(
-            "tube.length",
-            f"`{name}` of a tube is a length, not a count",
-            "Write a length, such as 21 cm; the rounds follow from the gauge",
-            measure.span,
+    written, none = piece.tube.model_fields_set, (0.0,) * len(measures.sizes)
+    visible = _lengths(measures, key, "visible", zero=False)
+    lining = None if piece.tube.lining == "same" else _lengths(measures, key, "lining", zero=False)
+    brim = _lengths(measures, key, "brim") if "brim" in written else none
+    gather = _lengths(measures, key, "gather") if "gather" in written else none
+    return tuple(
+        folded_tube(
+            needles,
+            gauge,
+            visible[index],
+            brim[index],
+            gather[index],
+            None if lining is None else lining[index],
         )
-    return measure.rounded
+        for index, gauge in enumerate(piece_gauges(measures, piece))
+    )
+
+
+def _lengths(measures: Measures, key: str, name: str, zero: bool = True) -> tuple[float, ...]:
+    return measures.lengths("pieces", key, "tube", name, zero=zero)
 
 
 def _full_width(source: Source, key: str, piece: Piece) -> tuple[tuple[str, ...], ...]:
@@ -143,14 +127,7 @@ def _full_width(source: Source, key: str, piece: Piece) -> tuple[tuple[str, ...]
     needles = source.pattern.made.needles or 0
     unit = grid.width * (2 if piece.picture.mirror else 1)
     if needles % unit:
-        half = " and its mirror image" if piece.picture.mirror else ""
-        raise fail(
-            "picture.width",
-            f"the grid{half} is {unit} stitches wide, and {needles} needles do not hold it "
-            "a whole number of times",
-            f"Make the grid {_widths(needles, piece.picture.mirror)} stitches wide",
-            grid.span(1, 1),
-        )
+        raise PatternError([_too_wide(source, key, grid, needles, piece.picture.mirror)])
     rounds = []
     for line in grid.rounds:
         once = line[::-1] + line if piece.picture.mirror else line
@@ -173,27 +150,42 @@ def _picture_yarns(source: Source, chart_key: str) -> dict[str, str]:
     return found
 
 
-def _widths(needles: int, mirror: bool) -> str:
+def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) -> Diagnostic:
+    """Why a grid does not fill the needles, and which widths near its own do."""
+    if mirror and needles % 2:
+        return Diagnostic(
+            "picture.mirror",
+            f"a mirrored picture needs two equal halves, and {needles} needles have none",
+            "Take `mirror: true` out, or use an even number of needles",
+            source.span("pieces", key, "picture", "mirror"),
+        )
     whole = needles // 2 if mirror else needles
-    fitting = [width for width in range(2, whole + 1) if whole % width == 0]
-    return " or ".join(str(width) for width in fitting[-3:])
-
-
-def _too_high(
-    source: Source, key: str, size: int, height: int, offset: int, room: int
-) -> Diagnostic:
-    start = f" and starts {offset} above the brim" if offset else ""
+    fitting = [width for width in range(1, whole + 1) if whole % width == 0]
+    near = sorted(sorted(fitting, key=lambda width: abs(width - grid.width))[:3])
+    if mirror:
+        what = f"the grid and its mirror image are {2 * grid.width} stitches wide"
+    else:
+        what = f"the grid is {grid.width} stitches wide"
+    first, last = grid.span(1, grid.width), grid.span(1, 1)
     return Diagnostic(
-        "picture.height",
-        f"size {source.sizes[size]}: the picture has {height} rounds{start}, "
-        f"but {room} rounds are seen",
-        "Make the visible depth larger, the gauge tighter, or the picture lower",
-        _picture_span(source, key),
+        "picture.width",
+        f"{what}, and do not fill {needles} needles evenly"
+        if mirror
+        else f"{what}, and does not fill {needles} needles evenly",
+        f"Make every line of the grid {' or '.join(str(width) for width in near)} stitches wide",
+        Span(first.file, first.line, first.column, last.end_line, last.end_column),
     )
 
 
-def _picture_span(source: Source, key: str) -> Span:
-    return source.span("pieces", key, "picture")
+def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
+    rounds = "round" if offset == 1 else "rounds"
+    start = f" and starts {offset} {rounds} above the brim" if offset else ""
+    return Diagnostic(
+        "picture.height",
+        f"the picture is {height} rounds high{start}, but only {room} rounds are seen",
+        "Make `visible:` longer, the picture lower, or the gauge tighter",
+        source.span("pieces", key, "picture", "chart"),
+    )
 
 
 def _colours(
@@ -215,6 +207,7 @@ def _colours(
 
 def _picture_plan(
     source: Source,
+    key: str,
     piece: Piece,
     tube: FoldedTube,
     colours: ColourGrid,
@@ -224,13 +217,26 @@ def _picture_plan(
     loop_mm: float,
 ) -> PicturePlan:
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
-    stripes = plan_stripes(colours, yarns, _options(piece.colour_plan))
+    stripes = _stripes(source, key, piece, colours, yarns)
     overlay = embroidered_cells(colours, stripes)
     embroidery = plan_embroidery(overlay, yarns, ThreadRule(loop_mm, gauge.stitch_mm))
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(
         tube, first, first + height - 1, mirrored, colours, stripes, overlay, embroidery
     )
+
+
+def _stripes(
+    source: Source, key: str, piece: Piece, colours: ColourGrid, yarns: tuple[str, ...]
+) -> StripePlan:
+    """The stripe plan; faults in the wishes for it point at them."""
+    try:
+        return plan_stripes(colours, yarns, _options(piece.colour_plan))
+    except PatternError as error:
+        wishes = source.span("pieces", key, "colour plan", key=True)
+        raise PatternError(
+            replace(finding, span=finding.span or wishes) for finding in error.findings
+        ) from None
 
 
 def _options(plan: ColourPlan) -> StripeOptions:

@@ -7,11 +7,14 @@ PLAIN = Row((Fill("k", ToEnd()),))
 """A plain round."""
 
 
-def shaped_row(shaped: ShapedRow) -> Row:
-    """``*k7, m1; repeat from * to end``, or the groups in turn where they differ."""
-    once = tuple(_group(run.group, run.times, shaped.change) for run in shaped.runs)
+def shaped_row(shaped: ShapedRow, stitch: str) -> Row:
+    """``*k7, m1; repeat from * to end``, or the groups in turn where they differ.
+
+    ``stitch`` is the one to change with; it uses and makes as many as the change of ``shaped``.
+    """
+    once = tuple(_group(run.group, run.times, stitch) for run in shaped.runs)
     if len(once) == 1 and not shaped.rest:
-        return Row((Repeat(_steps(shaped.runs[0].group, shaped.change), ToEnd()),))
+        return Row((Repeat(_steps(shaped.runs[0].group, stitch), ToEnd()),))
     parts: tuple[Part, ...] = once
     if shaped.repeats > 1:
         if not shaped.rest:

@@ -42,7 +42,7 @@ def _from_list(source: Source, path: Path, given: int) -> list[Path]:
     if given != len(source.sizes):
         raise fail(
             "amount.sizes",
-            f"{given} values are listed for {len(source.sizes)} sizes",
+            f"{_number(given, 'value')} for {_number(len(source.sizes), 'size')}",
             "Give one for each size in order: " + ", ".join(source.sizes),
             source.span(*path),
         )
@@ -50,15 +50,31 @@ def _from_list(source: Source, path: Path, given: int) -> list[Path]:
 
 
 def _from_mapping(source: Source, path: Path, given: tuple[str, ...]) -> list[Path]:
-    missing = [size for size in source.sizes if size not in given]
-    unknown = [name for name in given if name not in source.sizes]
-    if missing or unknown:
-        what = f"has no value for {', '.join(missing)}" if missing else ""
-        also = f"names no size of this pattern: {', '.join(unknown)}" if unknown else ""
-        raise fail(
+    listed = ", ".join(source.sizes)
+    findings = [
+        Diagnostic(
             "amount.sizes",
-            f"this {' and '.join(part for part in (what, also) if part)}",
-            "Give one for each size: " + ", ".join(source.sizes),
-            source.span(*path),
+            f"the pattern has no size `{name}`",
+            f"Give one value for each size: {listed}",
+            source.span(*path, name, key=True),
         )
+        for name in given
+        if name not in source.sizes
+    ]
+    missing = [size for size in source.sizes if size not in given]
+    if missing:
+        findings.append(
+            Diagnostic(
+                "amount.sizes",
+                f"there is no value for {', '.join(missing)}",
+                f"Give one for each size: {listed}",
+                source.span(*path),
+            )
+        )
+    if findings:
+        raise PatternError(findings)
     return [(*path, size) for size in source.sizes]
+
+
+def _number(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"

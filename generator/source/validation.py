@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 
 from generator.diagnostics import Diagnostic, PatternError
 from generator.source.modelpaths import model_at
-from generator.source.models import STEPS, Pattern, Step
+from generator.source.models import STEPS, Pattern, Size, Step
 from generator.source.yamltree import YamlTree
 
 Path = tuple[str | int, ...]
@@ -298,7 +298,7 @@ def _wrong_value(fault: _Fault, kinds: set[str], tree: YamlTree) -> Diagnostic:
             _FORMATS.get(fault.key, "Follow the examples in the guide"),
             tree.span(fault.path),
         )
-    message, help = _kind_wanted(kinds)
+    message, help = _kind_wanted(kinds) if fault.model is not Size else _BODY
     figures = {key: _figure(value) for key, value in fault.context.items()}
     return Diagnostic(
         "source.value",
@@ -328,6 +328,7 @@ _FORMATS: Mapping[str, str] = {
     "date": "Write the day as year-month-day, such as 2026-11-02",
 }
 
+_BODY = ("must be a length", "Write what is measured on the body, as in `56 cm`")
 _GROUP = (
     "must be made of lines that each name something",
     "Write them below it, each indented, as `name: value`",

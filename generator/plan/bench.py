@@ -1,0 +1,174 @@
+"""What working a step needs: the live stitches of every size, the piece, and its rows."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.diagnostics import Diagnostic, PatternError, Span
+from generator.plan.gauge import Gauge
+from generator.plan.measures import Measures
+from generator.plan.mismatch import mismatch
+from generator.plan.persize import together
+from generator.plan.picture import PicturePlan, piece_gauges
+from generator.plan.rowcount import Counted, Needle, RowMismatch, after_row, count_row
+from generator.plan.steps import Detail, Loops, Progress
+from generator.source.models import Piece
+from generator.source.rowlang.parse import parse_row
+from generator.source.rowlang.stitches import StitchBook
+from generator.source.rowlang.syntax import Row
+from generator.source.yamltree import Path
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One size while its piece is worked; ``held`` are stitches waiting off the needles."""
+
+    needle: Needle
+    rounds: int = 0
+    held: int = 0
+
+    @property
+    def live(self) -> int:
+        """Stitches on the needles."""
+        return self.needle.left + self.needle.right
+
+    @property
+    def progress(self) -> Progress:
+        """The state as the plan records it."""
+        return Progress(self.rounds, self.live)
+
+
+States = tuple[State, ...]
+Worked = tuple[tuple[Loops, ...], ...]
+Outcome = tuple[Detail | None, States, Worked]
+"""What a step was, where every size stands after it, and the loops of its rounds per size."""
+
+
+def no_rounds(states: States) -> Worked:
+    """No rounds worked, in any size."""
+    return ((),) * len(states)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What working the steps of one piece needs to look up."""
+
+    measures: Measures
+    key: str
+    piece: Piece
+    book: StitchBook
+    tubes: tuple[PicturePlan, ...]
+
+    @property
+    def flat(self) -> bool:
+        """Whether rows are turned at their ends."""
+        return self.piece.worked == "flat"
+
+    @property
+    def row_word(self) -> str:
+        """What a row is called."""
+        return "row" if self.flat else "round"
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes."""
+        return self.measures.source.sizes
+
+    @property
+    def gauges(self) -> tuple[Gauge, ...]:
+        """The piece's gauge per size."""
+        return piece_gauges(self.measures, self.piece)
+
+    def path(self, index: int, *rest: str | int) -> Path:
+        """The path of a step, or of something in it."""
+        return ("pieces", self.key, "steps", index, *rest)
+
+    def span(self, index: int, *rest: str | int) -> Span:
+        """The place of a step, or of something in it."""
+        return self.measures.source.span(*self.path(index, *rest))
+
+    def rows(self, index: int, key: str, written: str | tuple[str, ...]) -> tuple[Row, ...]:
+        """The rows written under ``key`` of a step, parsed; all their faults at once."""
+        path = self.path(index, key)
+        paths = [path] if isinstance(written, str) else [(*path, i) for i in range(len(written))]
+        made: list[Row] = []
+        findings: list[Diagnostic] = []
+        for each in paths:
+            try:
+                made.append(self._row(each))
+            except PatternError as error:
+                findings.extend(error.findings)
+        if findings:
+            raise PatternError(findings)
+        return tuple(made)
+
+    def _row(self, path: Path) -> Row:
+        tree = self.measures.source.tree
+        yarns = self.measures.source.pattern.yarns
+        return parse_row(tree.text(path), tree.text_span(path), self.book, tuple(yarns))
+
+    def counts(self, index: int, key: str, least: int = 0) -> tuple[int, ...]:
+        """Whole numbers written under ``key`` of a step."""
+        return self.measures.counts(*self.path(index, key), least=least)
+
+    def refuse(self, found: Iterable[tuple[int, Diagnostic]]) -> None:
+        """Raises a ``PatternError`` if anything was found; each with the index of its size."""
+        findings = together(((self.sizes[size], each) for size, each in found), self.sizes)
+        if findings:
+            raise PatternError(findings)
+
+    def work(
+        self, index: int, yarn: str, states: States, plans: Sequence[Iterable[Row]]
+    ) -> tuple[States, Worked]:
+        """Every size's rows, one after the other.
+
+        Raises:
+            PatternError: ``row.…`` with the first row of each size that does not fit.
+        """
+        after: list[State] = []
+        worked: list[tuple[Loops, ...]] = []
+        found: list[tuple[int, Diagnostic]] = []
+        for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
+            numbers = self.measures.numbers(size)
+            loops: list[Loops] = []
+            for row in rows:
+                try:
+                    counted = self.count(row, state, numbers)
+                except RowMismatch as error:
+                    found.append((size, self.misfit(error, index, row, state)))
+                    break
+                if state.live == 0 and counted.live == 0:
+                    found.append((size, self._nothing_live(index)))
+                    break
+                needle = after_row(state.needle, counted, flat=self.flat)
+                state = State(needle, state.rounds + 1, state.held + counted.held)
+                loops.append(_named_loops(counted, row.yarn or yarn))
+            after.append(state)
+            worked.append(tuple(loops))
+        self.refuse(found)
+        return tuple(after), tuple(worked)
+
+    def _nothing_live(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            self.span(index),
+        )
+
+    def count(self, row: Row, state: State, numbers: Mapping[str, int]) -> Counted:
+        """A row over the stitches of ``state``; raises ``RowMismatch``."""
+        needle = state.needle
+        return count_row(row, needle.left, numbers, needle.left_markers, self.book)
+
+    def misfit(self, error: RowMismatch, index: int, row: Row, state: State) -> Diagnostic:
+        """The finding for a row that does not fit where ``state`` stands."""
+        where = f"{self.row_word} {state.rounds + 1}"
+        return mismatch(error.figures, where, row.span or self.span(index))
+
+
+def _named_loops(counted: Counted, yarn: str) -> Loops:
+    total: Counter[str] = Counter()
+    for name, loops in counted.loops:
+        total[name or yarn] += loops
+    return tuple(total.items())
