@@ -8,6 +8,7 @@ from generator.checks.engine import Finding, check
 from generator.checks.prose import Kind
 from generator.diagnostics import Severity
 from generator.document.tree import DefinitionList, Heading, plain
+from generator.source.rowlang.stitches import standard_book
 from generator.source.rowlang.vocabulary import Vocabulary
 
 _WORD = re.compile(r"(?<![\w&/-])[A-Za-z][A-Za-z0-9]*(?:&[a-z])?(?![\w-])")
@@ -36,7 +37,7 @@ _GENERAL = frozenset(
 def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation in each text."""
     listed = _listed(context)
-    vocabulary = Vocabulary(context.plan.book, {})
+    vocabulary = Vocabulary(standard_book(), {})
     for prose in context.prose:
         if prose.kind in (Kind.TITLE, Kind.ALT, Kind.MATERIAL):
             continue

@@ -1,12 +1,15 @@
 """Bodies against the standard tables, and against who is said to wear the piece."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.sizes import bodies, out_of_order, uneven
 from generator.diagnostics import Severity
 from generator.plan.standards.bodies import BODIES, Dimension
+
+Ranges = Mapping[str, tuple[float, float]]
+"""Least and most in mm by wearer."""
 
 _WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
@@ -19,7 +22,7 @@ def _wearer(name: str, who: str) -> str:
     return "infant" if name in _INFANTS else "adult" if who.startswith("adult") else "child"
 
 
-def _ranges(dimension: str) -> dict[str, tuple[float, float]]:
+def _ranges(dimension: str) -> Ranges:
     """Least and most of a dimension, in mm, for each group of wearers that the tables know."""
     found: dict[str, list[float]] = {}
     for person in BODIES:
@@ -30,11 +33,11 @@ def _ranges(dimension: str) -> dict[str, tuple[float, float]]:
 
 
 def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
-    """Body measurements that the tables know: dimension, index of the size, mm."""
+    """Body measurements that the tables know for all wearers: dimension, index of size, mm."""
     known = {dimension.value for dimension in Dimension}
     doubtful = {key for key, _ in out_of_order(context)} | {key for key, *_ in uneven(context)}
     for key, figures in bodies(context):
-        if key in known and key not in doubtful:
+        if key in known - doubtful and set(context.pattern.wearer) <= set(_ranges(key)):
             yield from ((key, index, mm) for index, mm in enumerate(figures))
 
 
@@ -51,16 +54,23 @@ def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
 )
 def body_range(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
-    for key, index, mm in _figures(context):
-        ranges = _ranges(key)
-        low, high = _hull(list(ranges.values()))
-        if set(context.pattern.wearer) <= set(ranges) and not low <= mm <= high:
-            size = context.source.sizes[index]
-            yield Finding(
-                f"`{key}` of size {size} is {mm / 10:g} cm; people have {low / 10:.0f} to "
-                f"{high / 10:.0f} cm",
-                context.source.span("sizes", size, key),
-            )
+    for key, index, mm in _nobodys(context):
+        low, high = _hull(_ranges(key), _WEARERS)
+        size = context.source.sizes[index]
+        yield Finding(
+            f"`{key}` of size {size} is {mm / 10:g} cm; people have {low / 10:.0f} to "
+            f"{high / 10:.0f} cm",
+            context.source.span("sizes", size, key),
+        )
+
+
+def _nobodys(context: Context) -> list[tuple[str, int, float]]:
+    """Figures that no body of the tables has, in the form of ``_figures``."""
+    return [
+        (key, index, mm)
+        for key, index, mm in _figures(context)
+        if not _holds(_hull(_ranges(key), _WEARERS), mm)
+    ]
 
 
 @check(
@@ -74,14 +84,14 @@ def body_range(context: Context) -> Iterator[Finding]:
 )
 def wearer_sizes(context: Context) -> Iterator[Finding]:
     """One finding for each size that fits none of the wearers named."""
+    nobodys = {key for key, *_ in _nobodys(context)}
     told = set()
     for key, index, mm in _figures(context):
         ranges = _ranges(key)
-        fits = [who for who in _WEARERS if who in ranges and _holds(ranges[who], mm)]
-        if not set(context.pattern.wearer) <= set(ranges) or not fits or index in told:
+        if key in nobodys or index in told:
             continue
-        low, high = _hull([ranges[who] for who in context.pattern.wearer])
-        if not low <= mm <= high:
+        if not _holds(_hull(ranges, context.pattern.wearer), mm):
+            fits = [who for who in _WEARERS if who in ranges and _holds(ranges[who], mm)]
             told.add(index)
             size = context.source.sizes[index]
             yield Finding(
@@ -91,8 +101,10 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
             )
 
 
-def _hull(ranges: list[tuple[float, float]]) -> tuple[float, float]:
-    return min(low for low, _ in ranges), max(high for _, high in ranges)
+def _hull(ranges: Ranges, wearers: Sequence[str]) -> tuple[float, float]:
+    """Least and most for all of ``wearers`` together, gaps between them included."""
+    wanted = [ranges[who] for who in wearers if who in ranges]
+    return min(low for low, _ in wanted), max(high for _, high in wanted)
 
 
 def _holds(range_: tuple[float, float], mm: float) -> bool:
@@ -100,7 +112,8 @@ def _holds(range_: tuple[float, float], mm: float) -> bool:
 
 
 def _someone(fits: list[str]) -> str:
-    return " or ".join(f"{'a' if who == 'child' else 'an'} {who}" for who in fits)
+    named = " or ".join(f"{'a' if who == 'child' else 'an'} {who}" for who in fits)
+    return named or "somebody between them"
 
 
 CHECKS = (body_range, wearer_sizes)

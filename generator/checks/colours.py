@@ -68,7 +68,8 @@ def symbols_distinct(context: Context) -> Iterator[Finding]:
     """One finding for each pair of keys with one look."""
     for page in context.charts:
         for first, second in combinations(page.spec.used_keys, 2):
-            if (first.symbol, first.colour) == (second.symbol, second.colour):
+            alike = (first.symbol, first.colour) == (second.symbol, second.colour)
+            if alike and first.label != second.label:
                 yield Finding(
                     f"`{first.label}` and `{second.label}` are drawn alike in `{page.spec.title}`",
                     context.source.span("charts", page.id, "legend"),

@@ -41,7 +41,11 @@ def unused_marker(context: Context) -> Iterator[Finding]:
     """One finding for each piece, at the first marker after which none is named again."""
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
-        said = [p.text for p in context.prose if p.piece == plan.key and p.path[-1] == "say"]
+        said = [
+            _START.sub("", prose.text)
+            for prose in context.prose
+            if prose.piece == plan.key and prose.path[-1] == "say"
+        ]
         rows = [(at, row) for at in steps for row in rows_of(at.step.detail)]
         for index, (at, row) in enumerate(rows):
             placed = [part for part in parts_of(row) if _acts(part, MarkerAct.PLACE)]

@@ -1,20 +1,481 @@
 """What reading, planning and composing a pattern prove on the way; always on, never silenced.
 
 A stage that can't go on says so under one of these ids. They are listed beside the checks so that
-the list is the whole truth.
+the list is the whole truth; a test holds that every id of the program is declared.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """An id that a stage raises: what holds when it does not, and why that matters."""
+    """An id that a stage raises: what holds when it does not, and why that matters.
+
+    Raises ``ValueError`` when a text is missing.
+    """
 
     id: str
     stage: str
     holds: str
     why: str
 
+    def __post_init__(self) -> None:
+        if not all((self.id, self.stage, self.holds, self.why)):
+            raise ValueError(f"the proof {self.id!r} is not described")
 
-PROOFS: tuple[Proof, ...] = ()
+
+def _family(stage: str, why: str, holds: Mapping[str, str]) -> tuple[Proof, ...]:
+    """Proofs of one stage that matter for one reason."""
+    return tuple(Proof(id, stage, each, why) for id, each in holds.items())
+
+
+FILES = _family(
+    "Files",
+    "a pattern that reads other files than the designer means, or half of one, prints nonsense",
+    {
+        "file.missing": "every file that is named is there",
+        "file.unreadable": "every file can be read",
+        "file.too-large": "no file is too large to be a pattern",
+        "file.encoding": "every text is in UTF-8, so that no sign is lost",
+        "file.binary": "a file of text holds text",
+        "file.name": "no name leads out of the pattern's folder",
+        "file.exists": "no file that is there is written over unasked",
+        "file.unwritable": "a file that is to be written can be written",
+    },
+)
+
+SYNTAX = _family(
+    "Source: YAML",
+    "a value that is read as another one reaches the knitter as a wrong figure; a slip is shown "
+    "where it stands, in plain words",
+    {
+        "yaml.syntax": "the file is YAML",
+        "yaml.empty": "the file says something",
+        "yaml.top-level": "its top level names things",
+        "yaml.character": "no invisible character stands in it",
+        "yaml.tab": "no tab stands where spaces must",
+        "yaml.no-break-space": "no space that looks like one but is none indents a line",
+        "yaml.indentation": "indentation tells what belongs to what",
+        "yaml.missing-colon": "every name has its colon and a space",
+        "yaml.second-colon": "a text with a colon is in quotes",
+        "yaml.no-name": "every value has a name",
+        "yaml.no-value": "every name in braces has a value",
+        "yaml.twice": "no name is given twice, so that none is lost",
+        "yaml.list-place": "a list stands where a list can stand",
+        "yaml.dash": "every dash that starts a list is followed by a space",
+        "yaml.open-quote": "quotation marks are closed",
+        "yaml.after-quote": "nothing follows a closed quotation mark",
+        "yaml.needs-quotes": "a text that begins with a sign is in quotes",
+        "yaml.backslash": "a backslash in quotes means something",
+        "yaml.block-text": "a text of several lines is begun rightly",
+        "yaml.open-bracket": "brackets and braces are closed",
+        "yaml.missing-comma": "entries in brackets are parted by commas",
+        "yaml.comment": "no part of a text is lost as a comment",
+        "yaml.second-document": "the file holds one pattern",
+        "yaml.directive": "no line gives orders to the reader of the file",
+        "yaml.merge": "no value is merged unseen into another",
+        "yaml.loop": "no value stands inside itself",
+        "yaml.limit": "the file keeps within bounds that any pattern has",
+    },
+)
+
+SHAPE = _family(
+    "Source: what may be said",
+    "a key that nobody reads, or a missing one, silently leaves something out of the pattern",
+    {
+        "source.missing": "everything that must be given is given",
+        "source.nothing": "what is given has something in it",
+        "source.unknown-key": "every key is one that is read",
+        "source.choice": "where there is a choice, one of the choices is made",
+        "source.format": "colours and dates are written as they must be",
+        "source.value": "every value is of the right kind and within its bounds",
+        "source.step": "every step says what to do",
+        "source.two-steps": "every step does one thing",
+        "source.photo": "a photograph is a picture that can be printed",
+        "step.rounds-and-times": "a step says once how long it is worked",
+    },
+)
+
+NAMES = _family(
+    "Source: names that meet",
+    "a name that leads nowhere leaves the knitter without a yarn, a chart or a figure",
+    {
+        "source.unknown-yarn": "every yarn that is named is listed",
+        "source.unknown-chart": "every chart that is named is there",
+        "source.unknown-gauge": "every gauge that is named is there",
+        "source.no-picture": "a step that follows the colour plan has a picture to follow",
+        "source.no-stripes": "what is embroidered is knitted first",
+        "source.legend-key": "every key of a legend is one character",
+        "source.legend-meaning": "every character of a legend means something",
+        "source.grid-character": "every character of a grid is in its legend",
+        "source.size-measurement": "every size has the measurements that the others have",
+        "source.measure-name": "every measure has a name that formulas can use",
+        "row.stitch-name": "a stitch of the designer's own has a name that rows can use",
+        "row.stitch-taken": "no stitch of the designer's own hides a known one",
+        "row.stitch-empty": "a stitch of the designer's own uses or makes a stitch",
+    },
+)
+
+GRIDS = _family(
+    "Source: grids",
+    "a chart whose rounds differ in width, or that holds what nobody sees, can't be counted",
+    {
+        "grid.empty": "a grid has stitches",
+        "grid.too-large": "a grid is no larger than a chart can be",
+        "grid.ragged": "all rounds of a grid have the same number of stitches",
+        "grid.blank-line": "no empty line stands inside a grid",
+        "grid.trailing-space": "no round ends in stitches that nobody sees",
+        "grid.tab": "no tab stands in a grid",
+        "grid.invisible-character": "every stitch of a grid can be seen",
+        "grid.combined-character": "every stitch of a grid is one character",
+    },
+)
+
+PICTURES = _family(
+    "Source: pictures turned into grids",
+    "a grid read from a blurred or unknown picture has stitches that nobody drew",
+    {
+        "image.unknown": "the file is a picture of a known kind",
+        "image.broken": "the picture is whole",
+        "image.animated": "the picture is one picture",
+        "image.too-large": "the picture is not too large to read",
+        "image.transparent": "every stitch of the picture has a colour",
+        "image.colours": "the picture has no more colours than yarns can be",
+        "image.stitches": "the picture divides into the stitches asked for",
+        "image.rounds": "the picture divides into the rounds asked for",
+        "image.yarns": "there are yarns to take the colours from",
+    },
+)
+
+FIGURES = _family(
+    "Source: lengths and formulas",
+    "a length without its unit, or a formula that means something else, makes every size wrong",
+    {
+        "length.malformed": "a length is a figure and a unit",
+        "length.without-unit": "every length has its unit",
+        "length.unknown-unit": "every unit is one that is known",
+        "length.too-large": "no length is larger than cloth can be",
+        "ball.malformed": "a ball is so many grams and so many metres",
+        "ball.unknown-unit": "a ball is weighed and measured in known units",
+        "ball.out-of-range": "a ball has a weight and a length that can be",
+        "formula.syntax": "every formula can be read",
+        "formula.character": "every sign in a formula means something",
+        "formula.figure": "every figure in a formula can be read",
+        "formula.unclear-fraction": "no fraction can be read in two ways",
+        "formula.name": "every name in a formula is spelt as names are",
+        "formula.unknown-name": "every name in a formula is there",
+        "formula.unknown-helper": "every helper in a formula is there",
+        "formula.loop": "no measure needs itself",
+        "formula.arguments": "every helper gets what it needs",
+        "formula.argument-order": "values without a name come before those with one",
+        "formula.argument-twice": "no value is given to a helper twice",
+        "formula.kinds": "lengths are added to lengths and counts to counts",
+        "formula.kind": "like is compared with like",
+        "formula.length": "a count of stitches is made from a length",
+        "formula.count": "every count can be made from its length",
+        "formula.multiple": "every multiple is above nought",
+        "formula.zero": "nothing is divided by nought",
+        "formula.too-large": "no result is larger than cloth can be",
+        "formula.too-long": "no formula is too long to be checked by eye",
+        "formula.too-deep": "no formula has too many parts inside each other",
+    },
+)
+
+ROWS = _family(
+    "Source: the row language",
+    "a row that can be read in two ways is knitted in the wrong one",
+    {
+        "row.empty": "every row says something",
+        "row.character": "every sign in a row means something",
+        "row.unreadable": "every row can be read: brackets are closed, repeats are ended",
+        "row.comma": "commas part the stitches of a row",
+        "row.unknown-stitch": "every stitch is in the book or declared",
+        "row.unknown-yarn": "every yarn in a row is one of the pattern's",
+        "row.yarn-place": "a yarn stands where it says what it is for",
+        "row.number": "every number belongs to a stitch that takes one",
+        "row.no-number": "every stitch says how often, or how far",
+        "row.nought": "no stitch is worked nought times",
+        "row.large": "no number is larger than a row can be",
+        "row.name": "every computed number has a name that can be read",
+        "row.how": "every way of working fits its stitch",
+        "row.nested": "brackets stand no deeper than a reader can follow",
+        "row.star-inside": "no repeat from * stands in another",
+        "row.times": "a repeat says whether it is so often in all or more",
+        "row.into-one": "what is worked into one stitch can be",
+        "row.not-crochet": "places such as in each stitch follow crochet stitches",
+        "row.after-turn": "nothing follows the turn of a row",
+    },
+)
+
+STITCHES = (
+    Proof(
+        "row.left-over",
+        "Plan: stitch by stitch",
+        "every repeat divides the stitches it has to fill, in every size",
+        "a knitter of that size has stitches left over at the end of the round, and no words",
+    ),
+    Proof(
+        "row.no-room",
+        "Plan: stitch by stitch",
+        "every repeat has room at least once",
+        "in the smallest size the repeat would eat the edge stitches",
+    ),
+    Proof(
+        "row.too-many",
+        "Plan: stitch by stitch",
+        "no row uses more stitches than are on the needles",
+        "the knitter runs out of stitches in the middle of the row",
+    ),
+    Proof(
+        "row.too-few",
+        "Plan: stitch by stitch",
+        "every row says what to do with all stitches",
+        "the last stitches of the row are left without words",
+    ),
+    Proof(
+        "row.no-marker",
+        "Plan: stitch by stitch",
+        "every marker that is named lies ahead",
+        "the knitter looks for a marker that was never placed",
+    ),
+    Proof(
+        "row.past-marker",
+        "Plan: stitch by stitch",
+        "no row reaches a marker sooner than it says",
+        "the shaping would land on the wrong side of the marker",
+    ),
+    Proof(
+        "row.across-marker",
+        "Plan: stitch by stitch",
+        "no stitch is worked over both sides of a marker",
+        "a decrease across the marker moves it, and every later round with it",
+    ),
+    Proof(
+        "row.endless",
+        "Plan: stitch by stitch",
+        "every repeat uses stitches",
+        "a repeat that uses none never ends",
+    ),
+    Proof(
+        "row.unknown-number",
+        "Plan: stitch by stitch",
+        "every computed number in a row is there, and whole",
+        "the row would be printed with a gap",
+    ),
+    Proof(
+        "row.negative-number",
+        "Plan: stitch by stitch",
+        "no computed number in a row is below nought",
+        "nobody can knit minus two stitches; one size's figures are too small for the row",
+    ),
+    Proof(
+        "chart.width",
+        "Plan: stitch by stitch",
+        "the width of a chart divides the stitches it is worked over, in every size",
+        "the last repeat of the round would be cut off",
+    ),
+    Proof(
+        "chart.stitch",
+        "Plan: stitch by stitch",
+        "every cell of a chart is a yarn or a known stitch",
+        "a cell that means nothing can't be worked",
+    ),
+    Proof(
+        "piece.still-live",
+        "Plan: stitch by stitch",
+        "no new stitches are begun while others are live",
+        "stitches would be left on the needles and run down",
+    ),
+    Proof(
+        "piece.held",
+        "Plan: stitch by stitch",
+        "as many stitches come back as were held",
+        "the thumb or sleeve starts with another count than it is shaped for",
+    ),
+    Proof(
+        "piece.bind-off",
+        "Plan: stitch by stitch",
+        "no more stitches are bound off than are live",
+        "the next row would start from a count that is not there",
+    ),
+    Proof(
+        "piece.gather",
+        "Plan: stitch by stitch",
+        "there are stitches to gather",
+        "an empty thread closes nothing: a step went missing before it",
+    ),
+    Proof(
+        "piece.unfinished",
+        "Plan: stitch by stitch",
+        "every piece ends with no stitch live or held",
+        "a piece that is not bound off, or a thumb that is never worked, unravels",
+    ),
+    Proof(
+        "even.direction",
+        "Plan: stitch by stitch",
+        "an increase goes up and a decrease goes down, in every size",
+        "one size would be told to increase to fewer stitches",
+    ),
+    Proof(
+        "even.room",
+        "Plan: stitch by stitch",
+        "evenly spread shaping has room in one round",
+        "two decreases would fall on the same stitch",
+    ),
+    Proof(
+        "taper.change",
+        "Plan: stitch by stitch",
+        "a shaping row changes the count by the same number each time, in every size",
+        "the pace of the shaping could not be said in one line",
+    ),
+    Proof(
+        "taper.count",
+        "Plan: stitch by stitch",
+        "the steps of a taper come to its count, in every size",
+        "the next part starts from another count than it is written for",
+    ),
+    Proof(
+        "taper.room",
+        "Plan: stitch by stitch",
+        "a taper has rows enough for its shaping, in every size",
+        "the piece would be longer than stated, or wider at its end",
+    ),
+    Proof(
+        "crown.wedges",
+        "Plan: stitch by stitch",
+        "the count before a crown divides into its wedges, in every size",
+        "the wedges of the crown would be unequal and its top crooked",
+    ),
+    Proof(
+        "crown.sizes",
+        "Plan: stitch by stitch",
+        "all sizes have the same wedges, so that one list of rounds serves them",
+        "the table of the crown could not be read for any size",
+    ),
+    Proof(
+        "edging.length",
+        "Plan: stitch by stitch",
+        "the edge that is crocheted has a length",
+        "the yarn for the edging could not be told",
+    ),
+)
+
+MEASURES = _family(
+    "Plan: measures",
+    "a figure that one size lacks, or that is no whole number, leaves that size without its row",
+    {
+        "amount.sizes": "every list of figures has one for each size",
+        "amount.mixed": "a measure is of one kind in all sizes",
+        "amount.length": "a count stands where a count is due",
+        "amount.no-length": "a length stands where a length is due",
+        "amount.whole": "every count is a whole number, in every size",
+        "amount.small": "no count is too small, in any size",
+        "measure.taken": "no measure hides a body measurement",
+        "size.unknown-body": "every standard body that is named is in the tables",
+    },
+)
+
+TUBES = _family(
+    "Plan: tubes, stripes and yarn",
+    "the needles of a machine are fixed: what does not fit them can't be made at all",
+    {
+        "tube.needles": "a folded tube has a number of needles",
+        "tube.length": "every part of a tube has a length that can be",
+        "picture.width": "a picture goes around the tube a whole number of times",
+        "picture.height": "a picture is no higher than what is seen of the tube, in every size",
+        "picture.yarn": "every character of a picture is a yarn",
+        "stripes-impossible": "the stripes can be planned as the colour plan asks",
+        "stripes-minimum": "the shortest stripe is a round or more",
+        "stripes-float-limit": "the limit of floats can be kept",
+        "stripes-stranded-round": "every stranded round is one of the tube's",
+        "stripes-time": "the times of the colour plan are times that can be",
+        "stripes-yarn-unknown": "the colour plan names yarns of the picture",
+        "stripes-no-base": "some yarn is left to be the base",
+        "stripes-fixed-base": "a fixed base is one of the yarns that may be",
+        "embroidery-strand-short": "a strand is longer than its two tails",
+        "yarn.unused": "every yarn that is listed is used, so that nobody buys it for nothing",
+    },
+)
+
+DOCUMENT = _family(
+    "Document",
+    "what can't be set is lost to the reader; it is said here, with its place, and not left out",
+    {
+        "prose.name": "every figure that a text prints is there",
+        "prose.braces": "what stands in double braces can be printed",
+        "prose.character": "no character of a text is half a character",
+        "prose.empty": "nothing in a text is without words",
+        "prose.heading": "headings of a text keep their order",
+        "prose.link": "every link of a text leads somewhere",
+        "prose.markdown": "a text uses no more of Markdown than all outputs can show",
+        "prose.paragraphs": "a text of one line is one paragraph",
+        "chart-empty": "a chart has stitches and they have a size",
+        "chart-ragged": "all rows of a chart have the same width",
+        "chart-key": "every stitch of a chart is in its key",
+        "chart-symbol": "every symbol of a chart can be drawn",
+        "chart-span": "a symbol over several stitches has that many",
+        "chart-mark": "boxes and lines lie within their chart",
+        "chart-base": "the band of base colours has one for each row",
+        "symbols-same": "no two yarns have the same symbol",
+        "symbols-too-few": "there is a symbol for every yarn",
+        "schematic-size": "no part of a schematic is longer than the whole",
+    },
+)
+
+OUTPUT = _family(
+    "Outputs",
+    "a page that lacks a letter or a part of a table is worse than none",
+    {
+        "font.glyph": "the fonts have every sign that is printed",
+        "pdf.layout": "every part fits its page",
+        "pdf.link": "every link inside the document has its aim",
+        "pdf.photo": "every photograph can be printed",
+        "png.size": "no preview is larger than a screen can show",
+        "output.name": "every output has a name that all systems take",
+        "output.foreign": "no folder of someone else's is replaced",
+        "output.busy": "no other build writes to the folder at the same time",
+        "output.refused": "the outputs can be written",
+    },
+)
+
+COMMANDS = _family(
+    "Commands",
+    "a command that can't do what was asked says so, and writes nothing",
+    {
+        "preview.chart": "the chart that is to be shown is there",
+        "preview.character": "every character that is to be shown has a colour",
+        "preview.too-large": "the preview is no larger than a screen",
+        "regauge.unknown": "the gauge that is to be changed is there",
+        "regauge.kept": "the other gauge can be written into the pattern",
+        "regauge.tool": "a tool is given with the other gauge",
+    },
+)
+
+SILENCES = _family(
+    "Silences",
+    "a silence that is misspelt, stale or not allowed hides what it should not",
+    {
+        "silence.unknown": "every check that is silenced is there",
+        "silence.proof": "nothing of this list is silenced",
+        "silence.unneeded": "every check that is silenced would find something",
+    },
+)
+
+PROOFS: tuple[Proof, ...] = (
+    *FILES,
+    *SYNTAX,
+    *SHAPE,
+    *NAMES,
+    *GRIDS,
+    *PICTURES,
+    *FIGURES,
+    *ROWS,
+    *MEASURES,
+    *STITCHES,
+    *TUBES,
+    *DOCUMENT,
+    *OUTPUT,
+    *COMMANDS,
+    *SILENCES,
+)

@@ -14,9 +14,7 @@ from generator.plan.values import Kind, Measure
 from generator.source.yamltree import Path
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
-_HEIGHT = re.compile(
-    r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body|crown)\b"
-)
+_HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
 _PART = 0.03
 
 Lengths = Callable[[Context, int], Iterator[tuple[float, float]]]
@@ -42,7 +40,7 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     id="stated.height",
     title="Stated heights are gauge times rounds",
     looks_at="finished heights and those of the schematics against the rounds of any run of steps, "
-    "within half a round or 3 %",
+    "within half a round or 3 %; the curve of a crown left aside",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make it from the rounds, such as `height(rounds)`, or correct the rounds",
