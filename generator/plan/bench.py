@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from generator.diagnostics import Diagnostic, PatternError, Span
 from generator.plan.gauge import Gauge
 from generator.plan.measures import Measures
-from generator.plan.mismatch import mismatch
+from generator.plan.mismatch import mismatch, not_whole
 from generator.plan.persize import together
 from generator.plan.picture import PicturePlan, piece_gauges
-from generator.plan.rowcount import Counted, Needle, RowMismatch, after_row, count_row
+from generator.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
 from generator.plan.steps import Detail, Loops, Progress
 from generator.source.models import Piece
 from generator.source.rowlang.parse import parse_row
@@ -135,7 +135,7 @@ class Bench:
                 try:
                     counted = self.count(row, state, numbers)
                 except RowMismatch as error:
-                    found.append((size, self.misfit(error, index, row, state)))
+                    found.append((size, self.misfit(error, index, row, size, state)))
                     break
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self._nothing_live(index)))
@@ -161,10 +161,15 @@ class Bench:
         needle = state.needle
         return count_row(row, needle.left, numbers, needle.left_markers, self.book)
 
-    def misfit(self, error: RowMismatch, index: int, row: Row, state: State) -> Diagnostic:
-        """The finding for a row that does not fit where ``state`` stands."""
-        where = f"{self.row_word} {state.rounds + 1}"
-        return mismatch(error.figures, where, row.span or self.span(index))
+    def misfit(
+        self, error: RowMismatch, index: int, row: Row, size: int, state: State
+    ) -> Diagnostic:
+        """The finding for a row that does not fit where a size stands in ``state``."""
+        place = row.span or self.span(index)
+        named = self.measures.sizes[size].names.get(error.figures.number)
+        if error.figures.trouble is Trouble.UNKNOWN_NUMBER and named is not None:
+            return not_whole(error.figures, named, place)
+        return mismatch(error.figures, f"{self.row_word} {state.rounds + 1}", place)
 
 
 def _named_loops(counted: Counted, yarn: str) -> Loops:

@@ -2,6 +2,7 @@
 
 from generator.diagnostics import Diagnostic, Span
 from generator.plan.rowcount import Mismatch, Trouble
+from generator.source.formula import Kind, Quantity
 
 
 def mismatch(figures: Mismatch, where: str, span: Span) -> Diagnostic:
@@ -12,45 +13,62 @@ def mismatch(figures: Mismatch, where: str, span: Span) -> Diagnostic:
     part = figures.part.span if figures.part is not None else None
     return Diagnostic(
         f"row.{figures.trouble.replace(' ', '-')}",
-        f"{where}: {_what(figures)}",
+        _what(figures, f"in {where}"),
         _remedy(figures),
         part or span,
     )
 
 
-def _what(figures: Mismatch) -> str:
+def not_whole(figures: Mismatch, found: Quantity, span: Span) -> Diagnostic:
+    """The diagnostic for a number in a row whose name stands for no whole number."""
+    part = figures.part.span if figures.part is not None else None
+    length = found.kind is Kind.LENGTH
+    what = "is a length" if length else f"comes to {found.value:g}"
+    helper = "stitches" if length else "nearest"
+    return Diagnostic(
+        "row.not-whole",
+        f"`{figures.number}` {what}, and a row needs a whole number",
+        f"Make a count of it under `measures:`, as in `{helper}({figures.number})`, and name that",
+        part or span,
+    )
+
+
+def _what(figures: Mismatch, there: str) -> str:
     live = f"{figures.live} live {'stitch' if figures.live == 1 else 'stitches'}"
     match figures.trouble:
         case Trouble.LEFT_OVER:
             left = "1 is" if figures.left_over == 1 else f"{figures.left_over} are"
             return (
-                f"the row works {figures.used} of {live}, and {left} left over, which do not fill "
-                f"a repeat of {figures.unit}"
+                f"{there} the row works {figures.used} of {live}, and {left} left over, which do "
+                f"not fill a repeat of {figures.unit}"
             )
         case Trouble.NO_ROOM:
-            return f"of {live} none is left for the repeat"
+            return f"{there} none of {live} is left for the repeat"
         case Trouble.TOO_MANY:
-            return f"the row needs {figures.used} stitches, but there are only {live}"
+            return f"{there} the row needs {figures.used} stitches, and there are {live}"
         case Trouble.TOO_FEW:
-            return f"the row works {figures.used} of {live} and leaves {figures.left_over} unworked"
+            return (
+                f"{there} the row works {figures.used} of {live} and leaves {figures.left_over} "
+                "unworked"
+            )
         case Trouble.NO_MARKER:
-            return "a marker is named, but there is none at or ahead of this place"
+            return f"{there} a marker is named, but there is none at or ahead of this place"
         case Trouble.PAST_MARKER:
-            return "the marker is nearer than the row supposes"
+            return f"{there} the marker is nearer than the row supposes"
         case Trouble.ACROSS_MARKER:
-            return "a stitch would be worked over both sides of a marker"
+            return f"{there} a stitch would be worked over both sides of a marker"
         case Trouble.ENDLESS:
             return "what is repeated uses no stitches, so it would never end"
         case Trouble.UNKNOWN_NUMBER:
-            return f"there is no whole number called `{figures.number}`"
+            return f"there is no measure called `{figures.number}`"
         case Trouble.NEGATIVE_NUMBER:
-            return f"`{figures.number}` is below 0 here"
+            return f"`{figures.number}` is below 0"
 
 
 def _remedy(figures: Mismatch) -> str:
     if figures.nearest:
         fitting = " or ".join(str(count) for count in figures.nearest)
-        return f"The row fits {fitting} stitches: change the count before it, or the row"
+        return f"It fits {fitting} stitches: change the count before it, or the row"
     match figures.trouble:
         case Trouble.UNKNOWN_NUMBER:
             return f"Add `{figures.number}:` under `measures:`, a count and not a length"

@@ -178,14 +178,18 @@ def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) 
 
 
 def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
-    rounds = "round" if offset == 1 else "rounds"
-    start = f" and starts {offset} {rounds} above the brim" if offset else ""
+    start = f" and starts {_rounds(offset)} above the brim" if offset else ""
+    fits = f", or draw {_rounds(room - offset)} at most" if room > offset else ""
     return Diagnostic(
         "picture.height",
-        f"the picture is {height} rounds high{start}, but only {room} rounds are seen",
-        "Make `visible:` longer, the picture lower, or the gauge tighter",
+        f"the picture is {_rounds(height)} high{start}, and {_rounds(room)} are seen in all",
+        f"Make `visible:` longer or the gauge tighter{fits}",
         source.span("pieces", key, "picture", "chart"),
     )
+
+
+def _rounds(count: int) -> str:
+    return f"{count} round" if count == 1 else f"{count} rounds"
 
 
 def _colours(
@@ -233,7 +237,7 @@ def _stripes(
     try:
         return plan_stripes(colours, yarns, _options(piece.colour_plan))
     except PatternError as error:
-        wishes = source.span("pieces", key, "colour plan", key=True)
+        wishes = source.span("pieces", key, "colour plan", "never base", key=True)
         raise PatternError(
             replace(finding, span=finding.span or wishes) for finding in error.findings
         ) from None

@@ -37,6 +37,7 @@ def make_plan(source: Source) -> Plan:
             are tried, so each reports its own first fault.
     """
     measures = measure_pattern(source)
+    _check_schematics(measures)
     book = _book(source)
     pieces: list[PiecePlan] = []
     findings: list[Diagnostic] = []
@@ -52,6 +53,22 @@ def make_plan(source: Source) -> Plan:
     if unused:
         raise PatternError(unused)
     return Plan(source, measures, book, tuple(pieces), yarn)
+
+
+def _check_schematics(measures: Measures) -> None:
+    """Raises a ``PatternError`` with every dimension of a schematic that is no length above 0."""
+    findings: list[Diagnostic] = []
+    for key, piece in measures.source.pattern.pieces.items():
+        shape = piece.schematic
+        fields = type(shape).model_fields if shape else {}
+        for name, field in fields.items():
+            if name != "shape" and getattr(shape, name) is not None:
+                try:
+                    measures.lengths("pieces", key, "schematic", str(field.alias))
+                except PatternError as error:
+                    findings.extend(error.findings)
+    if findings:
+        raise PatternError(findings)
 
 
 def _book(source: Source) -> StitchBook:

@@ -64,7 +64,7 @@ def _even_fault(
         other = "decrease" if step.even == "increase" else "increase"
         return Diagnostic(
             "even.direction",
-            f"from {live} to {target} stitches is no {step.even}",
+            f"to come from {live} to {target} stitches is no {step.even}",
             f"Check the count in `to:`, or write `even: {other}`",
             bench.span(index, "to"),
         )
@@ -123,7 +123,7 @@ def _change(bench: Bench, index: int, row: Row, states: States) -> int:
         try:
             counted = bench.count(row, state, bench.measures.numbers(size))
         except RowMismatch as error:
-            found.append((size, bench.misfit(error, index, row, state)))
+            found.append((size, bench.misfit(error, index, row, size, state)))
         else:
             changes.append(counted.live - state.needle.left)
     bench.refuse(found)
@@ -156,7 +156,7 @@ def _taper_faults(
         way = "increases" if change > 0 else "decreases"
         yield Diagnostic(
             "taper.direction",
-            f"from {state.live} to {target} stitches is no way for a row that {way}",
+            f"the row {way}, and so it can't come from {state.live} to {target} stitches",
             "Check the count in `to:`, or the row",
             bench.span(index, "to"),
         )
@@ -244,7 +244,7 @@ def _same(bench: Bench, index: int, key: str) -> int:
     if len(set(counts)) > 1:
         raise fail(
             "crown.sizes",
-            f"`{key}` of a crown is the same in all sizes, and this is not",
+            "the numbers of a crown are the same in all sizes, and these are not",
             "Write one number",
             bench.span(index, key),
         )

@@ -135,11 +135,13 @@ def _stitch(
     if name is None or name in yarns or name in own or standard_book().find(name):
         return
     close = get_close_matches(name, (*yarns, *own, *standard_book().by_name), n=1)
-    help = f"Write `{close[0]}` if that is what you mean" if close else f"Write the name of {what}"
+    meant = f"Write `{close[0]}` if that is what you mean" if close else f"Write {what}"
+    stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(
         "source.legend-meaning",
         f"`{path[3]}` stands for `{name}`, which is not {what} of this pattern",
-        help + (f"; its yarns are {', '.join(f'`{key}`' for key in yarns)}" if yarns else ""),
+        meant
+        + (f"; its yarns are {', '.join(f'`{key}`' for key in yarns)}" if yarns else stitches),
         source.span(*path),
     )
 
