@@ -1,50 +1,59 @@
 """The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
+from generator.diagnostics import PatternError
 from generator.document.charts.legend import legend
 from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from generator.document.charts.symbols import COLOUR_SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
-from generator.document.phrases import heading, paragraph, text
+from generator.document.phrases import capital, ended, heading, listed, paragraph, text
 from generator.document.tree import Block, Blocks, Figure, PageBreak
 from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
 from generator.plan.picture import PicturePlan, chart_yarns, piece_gauges
-from generator.plan.steps import ChartRows, Embroidered, PiecePlan
-from generator.source.models import CellMeaning
+from generator.plan.plan import Plan
+from generator.plan.steps import ChartRows, Embroidered, PiecePlan, StepPlan
+from generator.source.models import CellMeaning, Chart
+from generator.source.rowlang.syntax import Row, Work
 
 # What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
 PAGE_WIDTH_MM = 165.0
 PAGE_HEIGHT_MM = 190.0
 
-# stitch id -> (chart symbol, words in the key, word in a written row, the same on the wrong side)
-_STITCH_SYMBOLS: dict[str, tuple[str, str, str, str]] = {
-    "k": ("knit", "knit", "k", "p"),
-    "p": ("purl", "purl", "p", "k"),
-    "yo": ("yarn over", "yarn over", "yo", "yo"),
-    "k2tog": ("k2tog", "knit 2 together", "k2tog", "p2tog"),
-    "ssk": ("ssk", "slip, slip, knit", "ssk", "ssp"),
-    "p2tog": ("p2tog", "purl 2 together", "p2tog", "k2tog"),
-    "ssp": ("ssp", "slip, slip, purl", "ssp", "ssk"),
-    "k3tog": ("k3tog", "knit 3 together", "k3tog", "p3tog"),
-    "sssk": ("sssk", "slip, slip, slip, knit", "sssk", "sssp"),
-    "cdd": ("centred double decrease", "centered double decrease", "cdd", "cdd"),
-    "s2kp": ("centred double decrease", "centered double decrease", "s2kp", "s2kp"),
-    "sk2p": ("sk2p", "slip 1, knit 2 together, pass over", "sk2p", "sk2p"),
-    "m1l": ("make 1 left", "make 1 left", "m1l", "m1l"),
-    "m1r": ("make 1 right", "make 1 right", "m1r", "m1r"),
-    "kfb": ("kfb", "knit front and back", "kfb", "pfb"),
-    "sl": ("slip", "slip 1", "sl1", "sl1"),
-}
+# stitch id -> (chart symbol, the stitch that a wrong-side row works for it)
+_STITCHES: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "k": ("knit", "p"),
+        "p": ("purl", "k"),
+        "sl": ("slip", "sl"),
+        "yo": ("yarn over", "yo"),
+        "k2tog": ("k2tog", "p2tog"),
+        "ssk": ("ssk", "ssp"),
+        "p2tog": ("p2tog", "k2tog"),
+        "ssp": ("ssp", "ssk"),
+        "k3tog": ("k3tog", "p3tog"),
+        "cdd": ("centred double decrease", "cdd"),
+        "s2kp": ("centred double decrease", "s2kp"),
+        "sk2p": ("sk2p", "sk2p"),
+        "m1l": ("make 1 left", "m1l"),
+        "m1r": ("make 1 right", "m1r"),
+        "kfb": ("kfb", "pfb"),
+    }
+)
+_SAID_IN_FULL = ("k", "p", "sl")  # ``knit 3``; others by their abbreviation
+_EMPTY = COLOUR_SYMBOLS[0]
+_LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
+"""Marks of yarns that look like a purl, a yarn over and the decreases."""
 
 
 @dataclass(frozen=True, slots=True)
 class ChartPage:
-    """A chart of the document: its key in the source or ``embroidery``, its spec, its tiles."""
+    """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles."""
 
     id: str
     spec: ChartSpec
@@ -59,11 +68,12 @@ def chart_pages(voice: Voice, cell_mm: float = 4.0) -> tuple[ChartPage, ...]:
         for step in piece.steps:
             match step.detail:
                 case ChartRows(chart):
-                    if all(page.id != chart for page in pages):
-                        spec = _worked_chart(voice, piece, chart)
-                        pages.append(_page(chart, spec, _alt(voice, chart), cell_mm))
+                    id = chart_id(voice.plan, piece, step)
+                    if all(page.id != id for page in pages):
+                        spec = _worked_chart(voice, piece, step, chart)
+                        pages.append(_page(id, spec, _alt(voice, chart), cell_mm))
                 case Embroidered(plans):
-                    pages.extend(_picture_pages(voice, piece, plans[0], cell_mm))
+                    pages.extend(_picture_pages(voice, piece, plans, cell_mm))
                 case _:
                     pass
     return tuple(pages)
@@ -75,8 +85,25 @@ def chart_blocks(page: ChartPage) -> Blocks:
         heading(3, page.spec.title, f"chart-{page.id}"),
         *_figures(page),
         legend(page.spec),
-        heading(4, f"{page.spec.title} in words"),
+        heading(4, f"Written {page.spec.row_name}s: {page.spec.title}"),
         *written_blocks(page.spec),
+    )
+
+
+def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
+    """All chart pages under one heading; nothing where there are none."""
+    if not pages:
+        return ()
+    colors = capital(voice.term["colors"])
+    intro = paragraph(
+        f"Every chart is also given in words, row by row. {colors} and "
+        "symbols say the same, so the charts can be printed in black and white."
+    )
+    return (
+        PageBreak(),
+        heading(2, "Charts", "charts"),
+        intro,
+        *(block for page in pages for block in chart_blocks(page)),
     )
 
 
@@ -91,72 +118,162 @@ def _figures(page: ChartPage) -> Iterator[Block]:
     if len(page.tiles) > 1:
         yield Figure(key_map(page.spec, page.tiles), map_alt(page.tiles), text("How they join"))
     for tile in page.tiles:
-        caption = text(tile.label) if len(page.tiles) > 1 else ()
+        caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
         yield Figure(tile.drawing, f"{page.alt} {tile.alt}", caption)
 
 
 def _alt(voice: Voice, chart: str) -> str:
-    return voice.plan.source.pattern.charts[chart].alt
+    return ended(voice.plan.source.pattern.charts[chart].alt.strip())
 
 
 # ---------------------------------------------------------------- charts worked by a step
 
 
-def _worked_chart(voice: Voice, piece: PiecePlan, key: str) -> ChartSpec:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How a chart is worked: one chart in two ways needs two sets of written rows."""
+
+    chart: str
+    flat: bool
+
+
+def chart_id(plan: Plan, piece: PiecePlan, step: StepPlan) -> str:
+    """The id of the page that shows the chart of a ``chart`` step as this step works it."""
+    ways = list(dict.fromkeys(way for _, _, way in _worked(plan)))
+    mine = _way(plan, piece, step)
+    same = [way for way in ways if way.chart == mine.chart]
+    number = same.index(mine) + 1
+    return mine.chart if number == 1 else f"{mine.chart}-{number}"
+
+
+def charted_rows(plan: Plan) -> Iterator[Row]:
+    """Rows of the stitches that the charts' words name by an abbreviation."""
+    for _, step, way in _worked(plan):
+        assert isinstance(step.detail, ChartRows)
+        chart, grid = plan.source.pattern.charts[way.chart], plan.source.grids[way.chart]
+        worked = min(grid.height, max(step.detail.rounds))
+        for number, line in enumerate(grid.rounds[:worked]):
+            wrong = way.flat and number % 2 == 1
+            for character in sorted(set(line)):
+                stitch = _turned(plan, _stitch_of(plan, chart, character), wrong)
+                if stitch is not None and stitch not in _SAID_IN_FULL:
+                    yield Row((Work(stitch),))
+
+
+def _worked(plan: Plan) -> Iterator[tuple[PiecePlan, StepPlan, _Way]]:
+    for piece in plan.pieces:
+        for step in piece.steps:
+            if isinstance(step.detail, ChartRows):
+                yield piece, step, _way(plan, piece, step)
+
+
+def _way(plan: Plan, piece: PiecePlan, step: StepPlan) -> _Way:
+    assert isinstance(step.detail, ChartRows)
+    return _Way(step.detail.chart, plan.source.pattern.pieces[piece.key].worked == "flat")
+
+
+def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> ChartSpec:
     source = voice.plan.source
     chart, grid = source.pattern.charts[key], source.grids[key]
     gauge = _gauge(voice, piece)
-    symbols = yarn_symbols(voice)
-    keys = []
-    for character, meaning in chart.legend.items():
-        yarn = chart_yarns(chart)[character]
-        stitch = meaning.stitch if isinstance(meaning, CellMeaning) else None
-        if yarn not in source.pattern.yarns:
-            stitch, yarn = stitch or yarn, None
-        keys.append(_chart_key(voice, symbols, character, yarn, stitch))
-    flat = source.pattern.pieces[piece.key].worked == "flat"
+    way = _way(voice.plan, piece, step)
+    first = next(each for _, _, each in _worked(voice.plan) if each.chart == key)
     box = RepeatBox(1, grid.width, 1, grid.height, f"{grid.width}-stitch repeat")
     return ChartSpec(
-        chart.title,
+        chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
         tuple(tuple(line) for line in grid.rounds),
-        tuple(keys),
-        worked="flat" if flat else "round",
+        _worked_keys(voice, chart),
+        worked="flat" if way.flat else "round",
         cell_width_mm=gauge.stitch_mm,
         cell_height_mm=gauge.round_mm,
         repeats=(box,) if chart.repeats else (),
     )
 
 
-def _chart_key(
-    voice: Voice, symbols: dict[str, str], character: str, yarn: str | None, stitch: str | None
-) -> ChartKey:
-    if yarn is not None and stitch is None:
+def _worked_how(way: _Way) -> str:
+    return "in rows" if way.flat else "in the round"
+
+
+def _worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
+    """The key of a chart; entries that mean different things have different symbols."""
+    keys = [_chart_key(voice, chart, character) for character in chart.legend]
+    yarns = yarn_symbols(voice)
+    meant = {yarns[yarn]: voice.yarn_names[yarn] for yarn in yarns}
+    shown = {key.symbol: key.label for key in keys if key.label in meant.values()}
+    found = []
+    for key in keys:
+        if shown.setdefault(key.symbol, key.label) != key.label:
+            free = [each for each in COLOUR_SYMBOLS if each not in {*shown, *meant, _EMPTY}]
+            key = replace(key, symbol=next(iter(free), key.symbol))
+            shown[key.symbol] = key.label
+        found.append(key)
+    return tuple(found)
+
+
+def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
+    plan = voice.plan
+    stitch, yarn = _stitch_of(plan, chart, character), _yarn_of(plan, chart, character)
+    colour = plan.source.pattern.yarns[yarn].colour if yarn else None
+    if yarn and stitch in (None, "k"):
         name = voice.yarn_names[yarn]
-        colour = voice.plan.source.pattern.yarns[yarn].colour
-        return ChartKey(character, symbols[yarn], name, colour, word=name)
-    found = voice.plan.book.find(stitch or "k")
+        return ChartKey(character, yarn_symbols(voice)[yarn], name, colour, word=name)
+    assert stitch is not None
+    symbol = _STITCHES[stitch][0] if stitch in _STITCHES else "square"
+    other = _turned(plan, stitch, wrong_side=True)
+    said = [_said(voice, each or stitch) for each in (stitch, other)]
+    label = voice.abbreviation(stitch)[1]
+    if yarn:
+        name = voice.yarn_names[yarn]
+        label, said = f"{label} in {name}", [f"{word} in {name}" for word in said]
+    return ChartKey(character, symbol, label, colour, word=said[0], wrong_side_word=said[1])
+
+
+def _said(voice: Voice, stitch: str) -> str:
+    abbreviation, name, _ = voice.abbreviation(stitch)
+    return name if stitch in _SAID_IN_FULL else abbreviation
+
+
+def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
+    yarn = chart_yarns(chart)[character]
+    return yarn if yarn in plan.source.pattern.yarns else None
+
+
+def _stitch_of(plan: Plan, chart: Chart, character: str) -> str | None:
+    """The id of the stitch that a character names, ``None`` for a yarn alone."""
+    meaning = chart.legend[character]
+    written = meaning.stitch if isinstance(meaning, CellMeaning) else meaning
+    if written is None or written in plan.source.pattern.yarns:
+        return None
+    found = plan.book.find(written)
     assert found is not None  # the plan has looked it up
-    wording = found.us.name, found.us.abbreviation
-    symbol, label, word, wrong = _STITCH_SYMBOLS.get(
-        found.id, ("square", wording[0], wording[1], wording[1])
-    )
-    if yarn is None:
-        return ChartKey(character, symbol, label, word=word, wrong_side_word=wrong)
-    name = voice.yarn_names[yarn]
-    colour = voice.plan.source.pattern.yarns[yarn].colour
-    return ChartKey(
-        character,
-        symbol,
-        f"{label} in {name}",
-        colour,
-        word=f"{word} {name}",
-        wrong_side_word=f"{wrong} {name}",
-    )
+    return found.id
 
 
-def yarn_symbols(voice: Voice) -> dict[str, str]:
-    """A chart symbol of its own for every yarn."""
-    return dict(assign_symbols(tuple(voice.yarn_names), COLOUR_SYMBOLS))
+def _turned(plan: Plan, stitch: str | None, wrong_side: bool) -> str | None:
+    """The stitch to work on that side so that ``stitch`` shows on the right side."""
+    if stitch is None or not wrong_side:
+        return stitch
+    return _STITCHES.get(stitch, ("", stitch))[1]
+
+
+def yarn_symbols(voice: Voice) -> Mapping[str, str]:
+    """A chart symbol for every yarn, the same in all charts.
+
+    Where a chart names stitches, yarns leave them the marks that stitches are known by. Raises
+    ``PatternError`` where there are more yarns than symbols.
+    """
+    plan = voice.plan
+    stitches = any(
+        _stitch_of(plan, chart, character)
+        for chart in (plan.source.pattern.charts[way.chart] for _, _, way in _worked(plan))
+        for character in chart.legend
+    )
+    symbols = [each for each in COLOUR_SYMBOLS if not stitches or each not in _LIKE_STITCHES]
+    try:
+        return dict(assign_symbols(tuple(voice.yarn_names), symbols))
+    except PatternError as error:
+        place = plan.source.span("yarns", list(voice.yarn_names)[len(symbols)], key=True)
+        raise PatternError(replace(each, span=place) for each in error.findings) from None
 
 
 def _gauge(voice: Voice, piece: PiecePlan) -> Gauge:
@@ -166,51 +283,122 @@ def _gauge(voice: Voice, piece: PiecePlan) -> Gauge:
 
 # ---------------------------------------------------------------- pictures on a tube
 
+Rounds = tuple[tuple[str, ...], ...]
+"""Keys of a chart, bottom round first, each round left to right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stitching:
+    """What is embroidered on a piece in some sizes, which share one chart.
+
+    ``sizes`` are places in the order of sizes; ``id`` is that of the chart's page.
+    """
+
+    id: str
+    sizes: tuple[int, ...]
+    plan: PicturePlan
+
+
+def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...]:
+    """The embroidery charts of a piece: one for all sizes, or one for each that differs."""
+    groups: dict[Rounds, list[int]] = {}
+    for size, plan in enumerate(plans):
+        if any(any(row) for row in plan.overlay):
+            groups.setdefault(_window(plan), []).append(size)
+    return tuple(
+        Stitching(
+            f"embroidery-{piece}" if number == 1 else f"embroidery-{piece}-{number}",
+            tuple(sizes),
+            plans[sizes[0]],
+        )
+        for number, sizes in enumerate(groups.values(), start=1)
+    )
+
+
+def embroidered_rounds(plan: PicturePlan) -> tuple[int, int]:
+    """The first and last round of the embroidery chart: the picture, and what stripes hide of the
+    tube beside it."""
+    rounds = [number for number, row in enumerate(plan.overlay, start=1) if any(row)]
+    return min([plan.first, *rounds]), max([plan.last, *rounds])
+
+
+def _window(plan: PicturePlan) -> Rounds:
+    """Those rounds as knitted and embroidered: the front half where the back mirrors it."""
+    width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+    first, last = embroidered_rounds(plan)
+    bases, overlay = plan.stripes.bases[first - 1 : last], plan.overlay[first - 1 : last]
+    return tuple(
+        tuple(f"+{yarn}" if yarn else base for yarn in stitches[-width:])
+        for stitches, base in zip(overlay, bases, strict=True)
+    )
+
 
 def _picture_pages(
-    voice: Voice, piece: PiecePlan, plan: PicturePlan, cell_mm: float
+    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], cell_mm: float
 ) -> Iterator[ChartPage]:
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
     picture = voice.plan.source.pattern.pieces[piece.key].picture
     assert picture is not None
-    chart = voice.plan.source.pattern.charts[picture.chart]
-    gauge = _gauge(voice, piece)
-    half = plan.mirrored
-    window = plan.tube.needles // 2 if half else plan.tube.needles
-    seen = tuple(row[-window:] for row in plan.colours.rounds[plan.first - 1 : plan.last])
-    overlay = tuple(row[-window:] for row in plan.overlay[plan.first - 1 : plan.last])
-    bases = plan.stripes.bases[plan.first - 1 : plan.last]
-    markers = (Marker(window, "mirror line"),) if half else ()
-    rows = tuple(
-        tuple(f"+{yarn}" if yarn else base for yarn in stitches)
-        for stitches, base in zip(overlay, bases, strict=True)
-    )
-    where = " The back half mirrors it." if half else ""
+    title = voice.plan.source.pattern.charts[picture.chart].title
+    where = " The back half mirrors it." if plans[0].mirrored else ""
     yield _page(
         f"picture-{piece.key}",
-        ChartSpec(
-            f"{chart.title}, as it will be seen",
-            seen,
+        _picture_chart(
+            voice,
+            piece,
+            plans[0],
+            f"{title}, as it will be seen",
+            picture_rounds(plans[0]),
             _yarn_keys(voice),
-            cell_width_mm=gauge.stitch_mm,
-            cell_height_mm=gauge.round_mm,
-            markers=markers,
         ),
-        chart.alt + where,
+        _alt(voice, picture.chart) + where,
         cell_mm,
     )
-    yield _page(
-        f"embroidery-{piece.key}",
-        ChartSpec(
-            f"{chart.title}, what to embroider",
-            rows,
-            _overlay_keys(voice),
-            cell_width_mm=gauge.stitch_mm,
-            cell_height_mm=gauge.round_mm,
-            markers=markers,
-        ),
-        f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
-        cell_mm,
+    for each in stitchings(piece.key, plans):
+        yield _page(
+            each.id,
+            _picture_chart(
+                voice,
+                piece,
+                each.plan,
+                f"{title}, what to embroider{_for_sizes(voice, each)}",
+                _window(each.plan),
+                _overlay_keys(voice),
+            ),
+            f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
+            cell_mm,
+        )
+
+
+def picture_rounds(plan: PicturePlan) -> Rounds:
+    """The yarns of the picture, bottom round first: the front half where the back mirrors it."""
+    width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+    return tuple(row[-width:] for row in plan.colours.rounds[plan.first - 1 : plan.last])
+
+
+def _for_sizes(voice: Voice, each: Stitching) -> str:
+    if len(each.sizes) == len(voice.sizes):
+        return ""
+    names = [voice.sizes[size] for size in each.sizes]
+    return f", {'size' if len(names) == 1 else 'sizes'} {listed(names)}"
+
+
+def _picture_chart(
+    voice: Voice,
+    piece: PiecePlan,
+    plan: PicturePlan,
+    title: str,
+    rows: Rounds,
+    keys: tuple[ChartKey, ...],
+) -> ChartSpec:
+    gauge = _gauge(voice, piece)
+    return ChartSpec(
+        title,
+        rows,
+        keys,
+        cell_width_mm=gauge.stitch_mm,
+        cell_height_mm=gauge.round_mm,
+        markers=(Marker(len(rows[0]), "mirror line"),) if plan.mirrored else (),
     )
 
 
@@ -228,33 +416,25 @@ def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
     The yarn whose cells are empty on other charts gets a symbol no other yarn has.
     """
     yarns = voice.plan.source.pattern.yarns
-    spare = COLOUR_SYMBOLS[len(yarns)]
-    symbols = {
-        key: spare if symbol == COLOUR_SYMBOLS[0] else symbol
-        for key, symbol in yarn_symbols(voice).items()
-    }
+    symbols = yarn_symbols(voice)
+    spare = _spare(symbols.values())
     knitted = tuple(
-        ChartKey(key, "blank", f"{yarn.name}, as knitted", yarn.colour, word=f"{yarn.name} knitted")
+        ChartKey(key, _EMPTY, f"{yarn.name}, as knitted", yarn.colour, word=f"{yarn.name} knitted")
         for key, yarn in yarns.items()
     )
     embroidered = tuple(
-        ChartKey(f"+{key}", symbols[key], f"{yarn.name}, embroidered", yarn.colour, word=yarn.name)
+        ChartKey(
+            f"+{key}",
+            spare if symbols[key] == _EMPTY else symbols[key],
+            f"{yarn.name}, embroidered",
+            yarn.colour,
+            word=yarn.name,
+        )
         for key, yarn in yarns.items()
     )
     return knitted + embroidered
 
 
-def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
-    """All chart pages under one heading; nothing where there are none."""
-    if not pages:
-        return ()
-    intro = paragraph(
-        f"Every chart is also given in words, row by row. {voice.term['colors'].capitalize()} and "
-        "symbols say the same, so the charts can be printed in black and white."
-    )
-    return (
-        PageBreak(),
-        heading(2, "Charts", "charts"),
-        intro,
-        *(block for page in pages for block in chart_blocks(page)),
-    )
+def _spare(taken: Iterable[str]) -> str:
+    used = set(taken)
+    return next((each for each in COLOUR_SYMBOLS if each not in used | {_EMPTY}), _EMPTY)

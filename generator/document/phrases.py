@@ -4,6 +4,10 @@ import re
 from collections.abc import Iterable, Sequence
 
 from generator.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
+from generator.document.units import per_size
+
+NOT_WORKED = "–"
+"""What stands for a size that has no such step or figure."""
 
 
 def text(words: str) -> Inlines:
@@ -42,6 +46,23 @@ def paragraph(*parts: Inlines | str) -> Paragraph:
     return Paragraph(join(*parts))
 
 
+def running(*sentences: Inlines | str) -> Inlines:
+    """Sentences with a space between them; empty ones are left out."""
+    return joined(
+        (text(each) if isinstance(each, str) else each for each in sentences if each), " "
+    )
+
+
+def ended(words: str) -> str:
+    """``words`` with a full stop if they have no end mark of their own."""
+    return words if not words or words.rstrip('"”’)')[-1:] in (*".!?:…",) else f"{words}."
+
+
+def capital(words: str) -> str:
+    """``words`` with a large first letter."""
+    return words[:1].upper() + words[1:]
+
+
 def merged(versions: Sequence[Inlines]) -> Inlines | None:
     """One sentence for all sizes, where the versions differ in nothing but whole numbers.
 
@@ -77,3 +98,33 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 def times(count: int) -> str:
     """``once``, ``twice``, ``3 times``."""
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
+def plural(noun: str) -> str:
+    """``rounds``, ``stitches``."""
+    return noun + ("es" if noun.endswith("ch") else "s")
+
+
+def figures(values: Sequence[int]) -> Inlines:
+    """A count per size, with a dash for none."""
+    return per_size([value or NOT_WORKED for value in values])
+
+
+def counted(values: Sequence[int], noun: str) -> Inlines:
+    """A count of something per size, to end a sentence with: ``1 round``, ``2 (3) rounds``.
+
+    Where one size has a single one and another has not, no form of the noun fits both:
+    ``this many rounds: 1 (2)``. A size with none has a dash.
+    """
+    if set(values) == {1}:
+        return text(f"1 {noun}")
+    if 1 in values:
+        return join(f"this many {plural(noun)}: ", figures(values))
+    return join(figures(values), f" {plural(noun)}")
+
+
+def often(values: Sequence[int]) -> Inlines:
+    """How often something is done per size, to end a sentence with: ``twice``, ``2 (3) times``."""
+    if len(set(values)) == 1 and values[0]:
+        return text(times(values[0]))
+    return counted(values, "time")

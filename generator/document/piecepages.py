@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.document.phrases import heading
+from generator.document.phrases import capital, heading
 from generator.document.prose import blocks
 from generator.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from generator.document.stepwords import step_blocks, unit_of
@@ -15,7 +15,7 @@ from generator.document.tree import (
     Table,
 )
 from generator.document.voice import Voice
-from generator.plan.steps import PiecePlan, StepPlan
+from generator.plan.steps import CastOn, Edged, Embroidered, PickUp, PiecePlan, StepPlan
 from generator.source.models import Piece, SayStep, SectionStep
 from generator.source.yamltree import Path
 
@@ -25,18 +25,18 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
     piece = voice.plan.source.pattern.pieces[plan.key]
     found: list[Block] = [heading(2, _title(piece), f"piece-{plan.key}")]
     items: list[ListItem] = []
-    number, start, yarn = 0, 1, ""
+    number, start = 0, 1
     for index, step in enumerate(plan.steps):
         if isinstance(step.step, SectionStep):
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
             found.append(heading(3, step.step.section))
             items, start = [], number + 1
-            continue
-        number += 1
-        items.append(ListItem(_item(voice, plan, index, yarn)))
-        yarn = step.yarn if step.detail is not None else yarn
-    found.append(ItemList(tuple(items), ordered=True, start=start))
+        else:
+            number += 1
+            items.append(ListItem(_item(voice, plan, index)))
+    if items:
+        found.append(ItemList(tuple(items), ordered=True, start=start))
     return (*found, *_count_tables(voice, plan))
 
 
@@ -44,17 +44,45 @@ def _title(piece: Piece) -> str:
     return piece.title if piece.make == 1 else f"{piece.title} (make {piece.make})"
 
 
-def _item(voice: Voice, plan: PiecePlan, index: int, yarn: str) -> Blocks:
-    """The words of a step; ``yarn`` is that of the step worked before it."""
+def _item(voice: Voice, plan: PiecePlan, index: int) -> Blocks:
+    """The words of a step, and the remark printed after it."""
     step = plan.steps[index]
     path = ("pieces", plan.key, "steps", index)
     if isinstance(step.step, SayStep):
-        return _prose(voice, step.step.say, (*path, "say"))
-    many = len(voice.yarn_names) > 1
-    words = step_blocks(voice, plan, step, many and step.yarn != yarn)
+        words = _prose(voice, step.step.say, (*path, "say"))
+    else:
+        words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
     if step.step.note:
         return (*words, *_prose(voice, step.step.note, (*path, "note")))
     return words
+
+
+def _new_yarn(voice: Voice, plan: PiecePlan, index: int) -> bool:
+    """Whether the step's yarn may be another than the one in the knitter's hand."""
+    held = ""
+    for step in plan.steps[:index]:
+        held = _in_hand(step, held)
+    return len(voice.yarn_names) > 1 and plan.steps[index].yarn != held
+
+
+def _in_hand(step: StepPlan, before: str) -> str:
+    """The yarn in hand after a step if it is the same in all sizes, else nothing.
+
+    A row or chart of several yarns leaves any of them.
+    """
+    used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
+    match step.detail:
+        case None:
+            return before
+        case CastOn() | PickUp():
+            return step.yarn
+        case Embroidered() | Edged():
+            return ""
+        case _ if not used:
+            return before
+        case _:
+            told = all(step.worked) or before == step.yarn
+            return step.yarn if used == {step.yarn} and told else ""
 
 
 def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
@@ -74,8 +102,14 @@ class _Numbered:
 
     @property
     def name(self) -> str:
-        """``4, brim``."""
-        return f"{self.number}, {self.section.lower()}" if self.section else f"{self.number}"
+        """``Step 4, brim``."""
+        step = f"Step {self.number}"
+        return f"{step}, {_lower(self.section)}" if self.section else step
+
+
+def _lower(words: str) -> str:
+    """``words`` with a small first letter, but for a letter that stands alone or capitals."""
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
 
 
 def _numbered(plan: PiecePlan) -> Iterator[_Numbered]:
@@ -103,11 +137,11 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
             for one, other in zip(rounds, stitches, strict=True)
         ]
         caption = f"{title}: counts to check after each step"
-        units = (done[0].upper() + done[1:], "Stitches")
-        return (unit_table(voice.sizes, caption, "Step", units, both),)
+        units = (capital(done), "Stitches")
+        return (unit_table(voice.sizes, caption, "After", units, both),)
     return (
-        unit_table(voice.sizes, f"{title}: {done}, after each step", "Step", ("",), rounds),
-        unit_table(voice.sizes, f"{title}: stitches after each step", "Step", ("",), stitches),
+        unit_table(voice.sizes, f"{title}: {done}, after each step", "After", ("",), rounds),
+        unit_table(voice.sizes, f"{title}: stitches after each step", "After", ("",), stitches),
     )
 
 

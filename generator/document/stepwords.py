@@ -3,24 +3,40 @@
 from collections.abc import Sequence
 from typing import assert_never
 
-from generator.document.phrases import join, merged, paragraph, text, times
+from generator.document.chartpages import chart_id
+from generator.document.craft_lengths import CRAFT_LENGTHS
+from generator.document.phrases import (
+    NOT_WORKED,
+    capital,
+    counted,
+    figures,
+    join,
+    merged,
+    often,
+    paragraph,
+    plural,
+    running,
+    text,
+    times,
+)
 from generator.document.stripewords import embroidery_blocks, stripe_blocks
 from generator.document.tree import (
-    Block,
     Blocks,
     Column,
     Inlines,
     ItemList,
     Link,
     ListItem,
-    Paragraph,
     Strong,
     Table,
     TableRow,
     Text,
+    plain,
 )
-from generator.document.units import per_size
+from generator.document.units import length, lengths
 from generator.document.voice import Voice
+from generator.plan.picture import chart_yarns
+from generator.plan.spacing import collapse
 from generator.plan.steps import (
     BindOff,
     CastOn,
@@ -38,14 +54,14 @@ from generator.plan.steps import (
     Tapered,
 )
 from generator.plan.taper import Taper
-from generator.source.models import CastOnStep
+from generator.source.models import BindOffStep, CastOnStep, EvenStep
 from generator.source.rowlang.syntax import Fill, Repeat, Row, ToEnd, Work
 
-NOT_WORKED = "–"
+_VERBS = {"k": "knit", "p": "purl"}
 
 
 def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) -> Blocks:
-    """The words of a worked step; ``new_yarn`` says the yarn differs from the step before."""
+    """The words of a worked step; ``new_yarn`` says that the reader has to be told its yarn."""
     unit = unit_of(voice, piece)
     match step.detail:
         case None:
@@ -57,7 +73,7 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
         case Rows():
             return _rows(voice, step, step.detail, unit, new_yarn)
         case ChartRows():
-            return _chart(voice, step, step.detail, unit, new_yarn)
+            return _chart(voice, piece, step, step.detail, unit, new_yarn)
         case Even():
             return _even(voice, step, step.detail, unit, new_yarn)
         case Tapered():
@@ -65,11 +81,12 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
         case Crowned():
             return _crown(voice, step, step.detail, new_yarn)
         case BindOff(stitches):
-            return _bind_off(voice, step, stitches)
+            return _bind_off(voice, step, stitches, new_yarn)
         case Gather(stitches):
             return _gather(voice, piece, stitches)
         case Striped(plans):
-            return stripe_blocks(voice, plans)
+            gathered = any(isinstance(each.detail, Gather) for each in piece.steps)
+            return stripe_blocks(voice, plans, gathered)
         case Embroidered(plans):
             return embroidery_blocks(voice, piece.key, plans)
         case Edged():
@@ -86,118 +103,25 @@ def unit_of(voice: Voice, piece: PiecePlan) -> str:
 
 def counts(stitches: Sequence[int]) -> Inlines:
     """``80 (88, 96) stitches``, stressed: the count a knitter checks."""
-    word = "stitch" if set(stitches) == {1} else "stitches"
-    return (Strong(join(per_size(stitches), f" {word}")),)
+    if 1 in stitches and set(stitches) != {1}:
+        return (Strong(join("stitches: ", figures(stitches))),)
+    return (Strong(counted(stitches, "stitch")),)
 
 
-# ---------------------------------------------------------------- beginnings and ends
-
-
-def _cast_on(voice: Voice, step: StepPlan, detail: CastOn) -> Blocks:
-    assert isinstance(step.step, CastOnStep)
-    yarn = voice.yarn_names[step.yarn]
-    method = step.step.method
-    return (
-        paragraph(f"With {yarn} and the {method} method, cast on ", counts(detail.stitches), "."),
-    )
-
-
-def _pick_up(voice: Voice, step: StepPlan, detail: PickUp) -> Blocks:
-    parts: list[Inlines] = [
-        join("Put the ", per_size(detail.held), " held stitches back on the needles. ")
-    ]
-    yarn = voice.yarn_names[step.yarn]
-    if any(detail.picked_up):
-        parts.append(
-            join(
-                f"With {yarn}, pick up and knit ",
-                per_size(detail.picked_up),
-                " stitches in the gap beside them. ",
-            )
-        )
-    else:
-        parts.append(text(f"Join {yarn}. "))
-    return (paragraph(*parts, _after(step)),)
-
-
-def _bind_off(voice: Voice, step: StepPlan, stitches: tuple[int, ...]) -> Blocks:
-    how = getattr(step.step, "how", "")
-    manner = f" {how}" if how else ""
-    bind_off = voice.term["bind_off"].capitalize()
-    remaining = any(progress.stitches for progress in step.after)
-    word = "" if remaining else "all "
-    end: Inlines = join(" ", _after(step)) if remaining else ()
-    return (paragraph(f"{bind_off} {word}", counts(stitches), f"{manner}.", end),)
-
-
-def _gather(voice: Voice, piece: PiecePlan, stitches: tuple[int, ...]) -> Blocks:
-    if any(isinstance(step.detail, Striped) for step in piece.steps):
-        return (
-            paragraph(
-                "Thread the tail at each end of the tube through the live loops of that end, ",
-                counts(stitches),
-                ", and take out the waste yarn. Draw each end closed and fasten it off.",
-            ),
-        )
-    return (
-        paragraph(
-            "Cut the yarn, leaving a tail of 20 cm / 8 in. Thread it through the remaining ",
-            counts(stitches),
-            ", draw them closed, and fasten off on the inside.",
-        ),
-    )
-
-
-# ---------------------------------------------------------------- rows
-
-
-def _rows(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool) -> Blocks:
-    lead = _with_yarn(voice, step, new_yarn)
-    if len(detail.rows) > 1:
-        return _row_list(voice, step, detail, unit, lead)
-    (row,) = detail.rows
-    rounds = detail.rounds
-    verb = _stitch_throughout(row)
-    if verb:
-        words = join(_capital(lead, f"{verb} "), per_size(rounds), f" {_units(unit, rounds)}. ")
-        return (paragraph(words, _changed(step)),)
-    if set(rounds) == {1}:
-        head: Inlines = join((Strong(text(_capital(lead, f"next {unit}: "))),))
-        return (paragraph(head, voice.row(row), " ", _after(step)),)
-    head = (Strong(text(_capital(lead, f"every {unit}: "))),)
-    return (
-        paragraph(
-            head,
-            voice.row(row),
-            " Work ",
-            per_size(rounds),
-            f" {_units(unit, rounds)}. ",
-            _changed(step),
-        ),
-    )
-
-
-def _row_list(voice: Voice, step: StepPlan, detail: Rows, unit: str, lead: str) -> Blocks:
-    count = len(detail.rows)
-    items = tuple(
-        ListItem((paragraph((Strong(text(f"{unit.capitalize()} {number}: ")),), voice.row(row)),))
-        for number, row in enumerate(detail.rows, start=1)
-    )
-    whole = tuple(rounds // count for rounds in detail.rounds)
-    if all(rounds % count == 0 for rounds in detail.rounds):
-        how: Inlines = join(
-            f"work these {count} {unit}s ",
-            _times(whole),
-            ", ",
-            per_size(detail.rounds),
-            f" {unit}s in all. ",
-        )
-    else:
-        how = join(
-            f"work these {count} {unit}s in turn for ", per_size(detail.rounds), f" {unit}s. "
-        )
-    opening = paragraph(_capital(lead, ""), _capitalised(how), _changed(step))
-    return (opening, ItemList(items))
+def abbreviated_rows(step: StepPlan) -> tuple[Row, ...]:
+    """The rows of a step that its words print in abbreviations."""
+    match step.detail:
+        case Rows((row,)):
+            return () if _stitch_throughout(row) else (row,)
+        case Rows(rows) | Edged(rows) | Crowned(_, rows):
+            return tuple(row for row in rows if not _named_in_full(row))
+        case Even(rows):
+            return tuple(row for row in rows if row is not None)
+        case Tapered(shaping, between):
+            others = between if _has_plain(step.detail) else ()
+            return (shaping, *(row for row in others if not _stitch_throughout(row)))
+        case _:
+            return ()
 
 
 def _stitch_throughout(row: Row) -> str:
@@ -213,118 +137,265 @@ def _stitch_throughout(row: Row) -> str:
             return ""
 
 
-_VERBS = {"k": "knit", "p": "purl"}
+def _named_in_full(row: Row) -> bool:
+    """Whether the house style says the row as ``Knit.``"""
+    match row.parts:
+        case (Fill(stitch, ToEnd(), ()),):
+            return stitch in _VERBS
+        case _:
+            return False
 
 
-def _chart(voice: Voice, step: StepPlan, detail: ChartRows, unit: str, new_yarn: bool) -> Blocks:
+# ---------------------------------------------------------------- beginnings and ends
+
+
+def _cast_on(voice: Voice, step: StepPlan, detail: CastOn) -> Blocks:
+    assert isinstance(step.step, CastOnStep)
+    yarn, method = voice.yarn_names[step.yarn], step.step.method
+    number = counts(detail.stitches)
+    if method == "waste yarn":
+        return (paragraph("With waste yarn, cast on ", number, f". Change to {yarn}."),)
+    return (paragraph(f"With {yarn} and the {method} method, cast on ", number, "."),)
+
+
+def _pick_up(voice: Voice, step: StepPlan, detail: PickUp) -> Blocks:
+    yarn = voice.yarn_names[step.yarn]
+    held = join("Put the held stitches back on the needles: ", counted(detail.held, "stitch"), ".")
+    if 1 not in detail.held:
+        held = join("Put the ", figures(detail.held), " held stitches back on the needles.")
+    more: Inlines = text(f"Join {yarn}.")
+    if any(detail.picked_up):
+        picked_up = counted(detail.picked_up, "stitch")
+        more = join(f"Join {yarn}, and in the gap beside them pick up and knit ", picked_up, ".")
+    return (paragraph(running(held, more, _after(step))),)
+
+
+def _bind_off(voice: Voice, step: StepPlan, stitches: tuple[int, ...], new_yarn: bool) -> Blocks:
+    assert isinstance(step.step, BindOffStep)
+    how = step.step.how.strip().rstrip(".")
+    number = counts(stitches)
+    if not any(progress.stitches for progress in step.after):
+        words = join(f"{voice.term['bind_off']} all ", number, f" {how}." if how else ".")
+        return (paragraph(_with_yarn(voice, step, new_yarn, words)),)
+    words = join(f"{voice.term['bind_off']} {how}{' ' if how else ''}", number, ".")
+    left = join(_after_words(step), " left.")
+    return (paragraph(running(_with_yarn(voice, step, new_yarn, words), left)),)
+
+
+def _gather(voice: Voice, piece: PiecePlan, stitches: tuple[int, ...]) -> Blocks:
+    if any(isinstance(step.detail, Striped) for step in piece.steps):
+        return (
+            paragraph(
+                "Thread the tail at each end of the tube through the live loops of that end, ",
+                counts(stitches),
+                ", and take out the waste yarn. Draw each end closed and fasten it off.",
+            ),
+        )
+    rest = length(CRAFT_LENGTHS["tail"], voice.units)
+    return (
+        paragraph(
+            "Cut the yarn, leaving enough to go around the stitches one and a half times and "
+            f"{rest} more. Thread it through the remaining ",
+            counts(stitches),
+            ", draw them closed, and fasten off on the inside.",
+        ),
+    )
+
+
+# ---------------------------------------------------------------- rows
+
+
+def _rows(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool) -> Blocks:
+    if len(detail.rows) > 1:
+        return _row_list(voice, step, detail, unit, new_yarn)
+    (row,) = detail.rows
+    verb = _stitch_throughout(row)
+    if verb:
+        words = join(f"{verb} ", counted(detail.rounds, unit), ".")
+        return (paragraph(running(_with_yarn(voice, step, new_yarn, words), _changed(step))),)
+    once = set(detail.rounds) == {1}
+    head = f"next {unit}{_side(step, 1, unit)}" if once else f"every {unit}"
+    work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
+    words = running(_headed(head), voice.row(row), work, _changed(step))
+    return (paragraph(running(_go_on(voice, step, new_yarn), words)),)
+
+
+def _row_list(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool) -> Blocks:
+    count = len(detail.rows)
+    steady = count % 2 == 0 or max(detail.rounds) <= count
+    items = tuple(
+        ListItem(
+            (
+                paragraph(
+                    _headed(f"{unit} {number}{_side(step, number, unit) if steady else ''}"),
+                    " ",
+                    voice.row(row),
+                ),
+            )
+        )
+        for number, row in enumerate(detail.rows, start=1)
+    )
+    these = f"work these {count} {plural(unit)}"
+    if set(detail.rounds) == {count}:
+        how: Inlines = text(f"{these}.")
+    elif all(rounds % count == 0 for rounds in detail.rounds):
+        whole = tuple(rounds // count for rounds in detail.rounds)
+        how = join(f"{these} ", often(whole), ". That makes ", counted(detail.rounds, unit), ".")
+    else:
+        how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
+    opening = paragraph(running(_with_yarn(voice, step, new_yarn, how), _changed(step)))
+    return (opening, ItemList(items))
+
+
+def _chart(
+    voice: Voice,
+    piece: PiecePlan,
+    step: StepPlan,
+    detail: ChartRows,
+    unit: str,
+    new_yarn: bool,
+) -> Blocks:
     chart = voice.plan.source.pattern.charts[detail.chart]
     height = voice.plan.source.grids[detail.chart].height
-    lead = _with_yarn(voice, step, new_yarn)
-    link: Inlines = (Link(text(f"{chart.title} chart"), f"#chart-{detail.chart}"),)
-    if all(rounds == height for rounds in detail.rounds):
-        what = join(_capital(lead, f"work {unit}s 1 to {height} of the "), link)
+    target = f"#chart-{chart_id(voice.plan, piece, step)}"
+    link: Inlines = (Link(text(f"{chart.title} chart"), target),)
+    if height > 1 and set(detail.rounds) == {height}:
+        what = join(f"work {plural(unit)} 1 to {height} of the ", link, ".")
     elif all(rounds % height == 0 for rounds in detail.rounds):
         passes = tuple(rounds // height for rounds in detail.rounds)
-        what = join(
-            _capital(lead, "work the "),
-            link,
-            " ",
-            _times(passes),
-            ", ",
-            per_size(detail.rounds),
-            f" {unit}s in all",
-        )
+        what = join("work the ", link, " ", often(passes), ".")
+        if height > 1:
+            what = running(what, join("That makes ", counted(detail.rounds, unit), "."))
     else:
-        what = join(
-            _capital(lead, "work the "),
-            link,
-            " from its first round for ",
-            per_size(detail.rounds),
-            f" {unit}s",
-        )
-    across = join(". Its stitches repeat ", _times(detail.across), f" in every {unit}. ")
-    if set(detail.across) == {1}:
-        across = text(". ")
-    return (paragraph(what, across, _changed(step)),)
+        what = join("work the ", link, f" from its {unit} 1 for ", counted(detail.rounds, unit))
+        what = join(what, ".")
+    across: Inlines = ()
+    if set(detail.across) != {1}:
+        across = join(f"In every {unit}, work its stitches ", often(detail.across), ".")
+    own = any(yarn not in voice.yarn_names for yarn in chart_yarns(chart).values())
+    lead = _with_yarn(voice, step, new_yarn and own, what)
+    return (paragraph(running(lead, across, _changed(step))),)
 
 
 # ---------------------------------------------------------------- shaping
 
 
 def _even(voice: Voice, step: StepPlan, detail: Even, unit: str, new_yarn: bool) -> Blocks:
-    lead = _with_yarn(voice, step, new_yarn)
+    assert isinstance(step.step, EvenStep)
     stitches = tuple(progress.stitches for progress in step.after)
-    rows = [voice.row(row) if row else text("No change.") for row in detail.rows]
-    head: Inlines = (Strong(text(_capital(lead, f"next {unit}: "))),)
+    if not any(detail.rows):
+        return (paragraph("No shaping is needed here: there are ", counts(stitches), " already."),)
+    rows = [voice.row(row) if row else text(NOT_WORKED) for row in detail.rows]
+    head = running(_go_on(voice, step, new_yarn), _headed(f"next {unit}{_side(step, 1, unit)}"))
     shared = merged(rows)
     if shared is not None:
-        return (paragraph(head, shared, " ", _after(step)),)
-    kind = getattr(step.step, "even", "shape")
-    opening = paragraph(head, f"{kind} evenly to ", counts(stitches), ", as the table says.")
+        return (paragraph(running(head, shared, _after(step))),)
+    opening = join(f"{step.step.even} evenly to ", counts(stitches), ", as the table says.")
     table = Table(
-        text(f"Even {kind}s"),
+        text(f"Even {step.step.even}s"),
         (
             Column(text("Size")),
-            Column(text(unit.capitalize()), weight=3.0),
-            Column(text("Stitches"), align="right"),
+            Column(text(capital(unit)), weight=3.0),
+            Column(text("Stitches after"), align="right"),
         ),
         tuple(
             TableRow((text(size), row, text(str(count))))
             for size, row, count in zip(voice.sizes, rows, stitches, strict=True)
         ),
     )
-    return (opening, table)
+    return (paragraph(running(head, _capital_first(opening))), table)
 
 
 def _taper(voice: Voice, step: StepPlan, detail: Tapered, unit: str, new_yarn: bool) -> Blocks:
-    lead = _with_yarn(voice, step, new_yarn)
-    stitches = tuple(progress.stitches for progress in step.after)
-    verb = "adds" if detail.change > 0 else "takes away"
+    if not any(plan.changes for plan in detail.tapers):
+        return _unshaped(voice, step, detail, unit, new_yarn)
     amount = abs(detail.change)
-    head: Inlines = (Strong(text(_capital(lead, f"shaping {unit}: "))),)
-    opening = paragraph(
-        head,
+    change = f"{amount} {'stitch' if amount == 1 else 'stitches'}"
+    opening = running(
+        _go_on(voice, step, new_yarn),
+        _headed(f"shaping {unit}{_shaping_side(step, detail, unit)}"),
         voice.row(detail.shaping),
-        f" It {verb} {amount} {'stitch' if amount == 1 else 'stitches'}.",
+        f"It adds {change}." if detail.change > 0 else f"It takes away {change}.",
     )
     paces = [_pace(plan, unit) for plan in detail.tapers]
-    times_worked = tuple(plan.changes for plan in detail.tapers)
-    plain = _plain_between(voice, detail, unit)
-    shared = merged([text(pace) for pace in paces]) if all(paces) else None
+    between = _plain_between(voice, detail, unit)
+    shared = _shared_pace(detail, paces, unit)
     if shared is not None:
-        return (opening, paragraph("Work it on ", shared, plain, ". ", _after(step)))
-    if all(set(plan.intervals) == {1} and not plan.plain_after for plan in detail.tapers):
-        return (
-            opening,
-            paragraph(f"Work it on every {unit}, ", _times(times_worked), ". ", _after(step)),
-        )
+        how = join("Work it on ", shared, ".")
+        return (paragraph(opening), paragraph(running(how, between, _after(step))))
     table = Table(
         text("Pace of the shaping"),
         (
             Column(text("Size")),
             Column(text(f"Work the shaping {unit} on"), weight=3.0),
-            Column(text(f"{unit.capitalize()}s in all"), align="right"),
+            Column(text(f"{capital(plural(unit))} in all"), align="right"),
             Column(text("Stitches after"), align="right"),
         ),
         tuple(
-            TableRow((text(size), text(pace), text(str(plan.rounds)), text(str(count))))
-            for size, pace, plan, count in zip(
-                voice.sizes, paces, detail.tapers, stitches, strict=True
+            TableRow(
+                (
+                    text(size),
+                    text(pace),
+                    figures([plan.rounds]),
+                    text(str(progress.stitches)),
+                )
+            )
+            for size, pace, plan, progress in zip(
+                voice.sizes, paces, detail.tapers, step.after, strict=True
             )
         ),
     )
-    closing = join("Work it as the table says for your size", plain, ".")
-    return (opening, Paragraph(closing), table)
+    how = text("Work it as the table says for your size.")
+    return (paragraph(opening), paragraph(running(how, between)), table)
+
+
+def _shared_pace(detail: Tapered, paces: Sequence[str], unit: str) -> Inlines | None:
+    """One pace for all sizes, if they differ in nothing but numbers."""
+    if all(set(plan.intervals) == {1} and not plan.plain_after for plan in detail.tapers):
+        return join(f"every {unit}, ", often([plan.changes for plan in detail.tapers]))
+    if not all(plan.changes for plan in detail.tapers):
+        return None
+    return merged([text(pace) for pace in paces])
+
+
+def _unshaped(voice: Voice, step: StepPlan, detail: Tapered, unit: str, new_yarn: bool) -> Blocks:
+    """A taper that no size needs: its rounds are plain."""
+    rounds = [plan.rounds for plan in detail.tapers]
+    if not any(rounds):
+        return (paragraph("No shaping is needed here."),)
+    words = join("work ", counted(rounds, unit), " plain.")
+    if 1 in rounds:
+        words = join("work plain for ", counted(rounds, unit), ".")
+    return (
+        paragraph(
+            running(_with_yarn(voice, step, new_yarn, words), _plain_between(voice, detail, unit))
+        ),
+    )
 
 
 def _pace(plan: Taper, unit: str) -> str:
-    """``every 8th round 4 times, then every 9th round twice; then 2 rounds plain``."""
-    runs = [f"{_every(run.group, unit)} {times(run.times)}" for run in plan.runs]
-    words = ", then ".join(runs)
-    if plan.plain_after:
-        rest = f"{plan.plain_after} {unit if plan.plain_after == 1 else unit + 's'} plain"
-        words = f"{words}, then {rest}" if words else rest
-    return words
+    """``every 8th round 4 times, then every 9th round twice, then 2 rounds plain``.
+
+    In the round an interval ends with its shaping; flat it begins with it, so that the first row
+    of the step is shaped and the last interval leaves plain rows behind.
+    """
+    if not plan.changes:
+        return f"no {unit}; {_some(plan.rounds, unit)} plain" if plan.rounds else NOT_WORKED
+    if unit == "round":
+        parts = [f"{_every(run.group, unit)} {times(run.times)}" for run in plan.runs]
+        rest = plan.plain_after
+    else:
+        runs = collapse(plan.intervals[:-1])
+        first = f"the first {unit}"
+        parts = [first, *(f"{_every(run.group, unit)} {times(run.times)}" for run in runs)]
+        rest = plan.intervals[-1] - 1 + plan.plain_after
+    if rest:
+        parts.append(f"{_some(rest, unit)} plain")
+    return ", then ".join(parts)
+
+
+def _some(count: int, noun: str) -> str:
+    return f"{count} {noun if count == 1 else plural(noun)}"
 
 
 def _every(interval: int, unit: str) -> str:
@@ -343,35 +414,48 @@ def _ordinal(number: int) -> str:
     return f"{number}{ending}"
 
 
+def _has_plain(detail: Tapered) -> bool:
+    """Whether any size works a round of the taper without shaping."""
+    return any(plan.rounds > plan.changes for plan in detail.tapers)
+
+
 def _plain_between(voice: Voice, detail: Tapered, unit: str) -> Inlines:
-    """How the rows between are worked: ``; knit the rounds between``."""
+    """How the plain rounds are worked, and that they come first where they do."""
+    if not _has_plain(detail):
+        return ()
     told = [_stitch_throughout(row) for row in detail.plain]
-    if len(detail.plain) == 2 and unit == "row":
-        right, wrong = (
-            text(f"{verb} {side} rows") if verb else join(f"work {side} rows as ", words)
-            for verb, side, words in zip(
-                told, ("right-side", "wrong-side"), _all_words(voice, detail.plain), strict=True
-            )
-        )
-        return join("; between, ", right, " and ", wrong)
-    if told[0]:
-        return text(f"; {told[0]} the {unit}s between")
-    return join(f"; work the {unit}s between as ", _stripped(voice.row(detail.plain[0])))
-
-
-def _all_words(voice: Voice, rows: Sequence[Row]) -> list[Inlines]:
-    return [_stripped(voice.row(row)) for row in rows]
+    words = [_stripped(voice.row(row)) for row in detail.plain]
+    many = plural(unit)
+    if len(detail.plain) == 1:
+        how: Inlines = join(f"Work the plain {many} as ", words[0], ".")
+        if told[0]:
+            how = text(f"{capital(told[0])} the plain {many}.")
+    elif len(detail.plain) == 2 and unit == "row":
+        sides = [
+            text(f"{verb} the {side}") if verb else join(f"work the {side} as ", said)
+            for verb, said, side in zip(told, words, ("right side", "wrong side"), strict=True)
+        ]
+        how = join("In the plain rows, ", sides[0], " and ", sides[1], ".")
+    else:
+        count = len(detail.plain)
+        how = join(f"The plain {many} follow a turn of {count}, counted from {unit} 1 of this step")
+        for number, said in enumerate(words, start=1):
+            how = join(how, ": " if number == 1 else "; ", f"{unit} {number}, ", said)
+        how = join(how, f". A shaping {unit} takes the place of the one whose turn it is.")
+    shaped_late = unit == "round" and any(
+        interval > 1 for plan in detail.tapers for interval in plan.intervals
+    )
+    return running(how, f"The plain {many} come first each time." if shaped_late else "")
 
 
 def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blocks:
-    lead = _with_yarn(voice, step, new_yarn)
-    opening = (
-        "decrease by the table, from its top row down. In a decrease round, repeat the words of "
-        "the row all around; then knit the plain rounds it gives."
-    )
-    if _starts_apart(detail):
-        opening += (
-            " Start at the first row that has a count in your size: a dash means that your size "
+    opening = text("decrease by the table, from its top row down.")
+    how = "In a decrease round, repeat the words of the row all around"
+    how += "; then knit the plain rounds it gives." if _plain_crown(detail) else "."
+    start = ""
+    if detail.crown.rounds and not all(detail.crown.rounds[0].worked):
+        start = (
+            "Start at the first row that has a count in your size: a dash means that your size "
             "has not begun."
         )
     size_columns = tuple(
@@ -388,12 +472,20 @@ def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blo
         text("Crown: stitches after each decrease round"),
         (
             Column(text("Repeat around"), weight=2.0),
-            Column(text("Then plain"), align="right"),
+            Column(text("Plain rounds after"), align="right"),
             *size_columns,
         ),
         tuple(rows),
     )
-    return (paragraph(_capital(lead, opening)), table)
+    if not rows:
+        number = counts(tuple(progress.stitches for progress in step.after))
+        return (paragraph("No shaping is needed here: there are ", number, " already."),)
+    lead = _with_yarn(voice, step, new_yarn, opening)
+    return (paragraph(running(lead, how, start)), table)
+
+
+def _plain_crown(detail: Crowned) -> bool:
+    return any(round_.plain_after for round_ in detail.crown.rounds)
 
 
 def _once(voice: Voice, row: Row) -> Inlines:
@@ -403,58 +495,76 @@ def _once(voice: Voice, row: Row) -> Inlines:
     return _stripped(voice.row(Row(repeat.parts)))
 
 
-def _starts_apart(detail: Crowned) -> bool:
-    return not all(detail.crown.rounds[0].worked) if detail.crown.rounds else False
-
-
 def _edging(voice: Voice, step: StepPlan, detail: Edged) -> Blocks:
     yarn = voice.yarn_names[step.yarn]
-    blocks: list[Block] = [
-        paragraph(
-            f"With {yarn} and the crochet hook, work along the edge from the right side, ",
-            "turning at each corner:",
-        )
-    ]
-    items = tuple(ListItem((paragraph(voice.row(row)),)) for row in detail.rows)
-    if len(items) == 1:
-        return (
-            paragraph(
-                (Strong(text("Edging: ")),),
-                f"with {yarn} and the crochet hook, right side facing: ",
-                voice.row(detail.rows[0]),
-                " Fasten off.",
-            ),
-        )
-    return (*blocks, ItemList(items, ordered=True), paragraph("Fasten off."))
+    join_ = f"With the crochet hook, join {yarn} to the edge, right side facing you."
+    along = join("The edge is ", lengths(detail.along, voice.units), " long.")
+    rows = [voice.row(row) for row in detail.rows]
+    fastened = any(plain(row).rstrip(".").lower().endswith("fasten off") for row in rows[-1:])
+    end = "" if fastened else "Fasten off."
+    if len(rows) == 1:
+        return (paragraph(running(join_, along, _headed("edging"), rows[0], end)),)
+    items = tuple(ListItem((paragraph(row),)) for row in rows)
+    last = (paragraph(end),) if end else ()
+    opening = paragraph(running(join_, along, f"Work these {len(rows)} rows in turn."))
+    return (opening, ItemList(items, ordered=True), *last)
 
 
 # ---------------------------------------------------------------- shared words
 
 
-def _with_yarn(voice: Voice, step: StepPlan, new_yarn: bool) -> str:
-    return f"with {voice.yarn_names[step.yarn]}, " if new_yarn else ""
+def _headed(words: str) -> Inlines:
+    """``Next round:``, stressed."""
+    return (Strong(text(f"{capital(words)}:")),)
 
 
-def _capital(lead: str, rest: str) -> str:
-    words = lead + rest
-    return words[:1].upper() + words[1:]
+def _with_yarn(voice: Voice, step: StepPlan, new_yarn: bool, words: Inlines) -> Inlines:
+    """``With Slate, knit 8 rounds.``, or the words alone with a large first letter."""
+    if new_yarn:
+        return join(f"With {voice.yarn_names[step.yarn]}, ", words)
+    return _capital_first(words)
 
 
-def _capitalised(words: Inlines) -> Inlines:
-    first = words[0]
-    if isinstance(first, Text):
-        return (Text(_capital("", first.text)), *words[1:])
-    return words
+def _go_on(voice: Voice, step: StepPlan, new_yarn: bool) -> str:
+    """A sentence for the yarn, before a heading such as ``Next round:``."""
+    return f"Go on with {voice.yarn_names[step.yarn]}." if new_yarn else ""
 
 
-def _units(unit: str, rounds: Sequence[int]) -> str:
-    return unit if set(rounds) == {1} else f"{unit}s"
+def _capital_first(words: Inlines) -> Inlines:
+    """``words`` with a large first letter if they begin with plain text."""
+    match words:
+        case (Text(first), *_):
+            return (Text(capital(first)), *words[1:])
+        case (Strong(children), *_):
+            return (Strong(_capital_first(children)), *words[1:])
+        case _:
+            return words
 
 
-def _times(values: Sequence[int]) -> Inlines:
-    if len(set(values)) == 1:
-        return text(times(values[0]))
-    return join(per_size(values), " times")
+def _side(step: StepPlan, number: int, unit: str) -> str:
+    """`` (right side)`` for the row of that number of a flat step, if it is so in all sizes."""
+    if unit != "row":
+        return ""
+    return _named_side({(progress.rounds + number) % 2 for progress in step.before})
+
+
+def _shaping_side(step: StepPlan, detail: Tapered, unit: str) -> str:
+    if unit != "row":
+        return ""
+    return _named_side(
+        {
+            (progress.rounds + number) % 2
+            for progress, plan in zip(step.before, detail.tapers, strict=True)
+            for number in plan.shaping_rounds("first")
+        }
+    )
+
+
+def _named_side(remainders: set[int]) -> str:
+    """The side of rows whose numbers, counted from 1 of the piece, leave these halved."""
+    if len(remainders) != 1:
+        return ""
+    return " (right side)" if remainders == {1} else " (wrong side)"
 
 
 def _changed(step: StepPlan) -> Inlines:
@@ -467,12 +577,17 @@ def _changed(step: StepPlan) -> Inlines:
 
 
 def _after(step: StepPlan) -> Inlines:
-    return join(counts(tuple(progress.stitches for progress in step.after)), ".")
+    return join(_after_words(step), ".")
+
+
+def _after_words(step: StepPlan) -> Inlines:
+    return _capital_first(counts(tuple(progress.stitches for progress in step.after)))
 
 
 def _stripped(words: Inlines) -> Inlines:
     """A row's words without the full stop."""
     last = words[-1]
     if isinstance(last, Text) and last.text.endswith("."):
-        return (*words[:-1], Text(last.text[:-1]))
+        rest = last.text[:-1]
+        return (*words[:-1], Text(rest)) if rest else words[:-1]
     return words

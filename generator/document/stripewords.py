@@ -1,33 +1,48 @@
 """The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.document.phrases import join, listed, paragraph, text
-from generator.document.tree import Blocks, Column, Inlines, Link, Paragraph, Table, TableRow
-from generator.document.units import per_size
+from generator.document.chartpages import Stitching, embroidered_rounds, stitchings
+from generator.document.phrases import (
+    NOT_WORKED,
+    capital,
+    counted,
+    figures,
+    join,
+    joined,
+    listed,
+    paragraph,
+    running,
+    text,
+)
+from generator.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
+from generator.document.units import per_size, up_to_tenths
 from generator.document.voice import Voice
 from generator.plan.colour.embroidery import Area, YarnThread
 from generator.plan.colour.mirror import Mirror, mirror_pairs
 from generator.plan.picture import PicturePlan
 from generator.plan.tube import Part
 
-WASTE_ROUNDS = 8
+WASTE_ROUNDS = "6 to 8"
 """Rounds in waste yarn before and after the main yarn; common practice, no source."""
 
 Event = tuple[str, int]
 """What happens, and after how many rounds."""
 
 
-def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
-    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves."""
+def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) -> Blocks:
+    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves.
+
+    ``gathered`` tubes are drawn closed by the tails of their first and last yarn.
+    """
     first = plans[0]
-    needles = first.tube.needles
     base = voice.yarn_names[first.stripes.bases[0]]
+    tail = "a tail of about twice the way around the tube"
     return (
         paragraph(
-            f"Cast on all {needles} needles with waste yarn and crank at least {WASTE_ROUNDS} "
-            f"rounds. Set the counter to 0 and join {base}."
+            f"Cast on all {first.tube.needles} needles with waste yarn and crank {WASTE_ROUNDS} "
+            f"rounds. Set the counter to 0 and join {base}{f', leaving {tail}' * gathered}."
         ),
         paragraph(_markers(first)),
         paragraph(
@@ -36,10 +51,13 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
         ),
         *_tables(voice, plans),
         paragraph(
-            f"Change back to waste yarn, crank {WASTE_ROUNDS} rounds, and take the tube off the "
-            "machine."
+            running(
+                f"Leave {tail} here too." if gathered else "",
+                f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the "
+                "machine.",
+            )
         ),
-        paragraph(*_saving(voice, plans)),
+        paragraph(_saving(voice, plans)),
     )
 
 
@@ -49,7 +67,7 @@ def _markers(plan: PicturePlan) -> str:
     one, half = plan.tube.markers
     return (
         f"Mark needle {one}, where every round starts, and needle {half}, where the second half "
-        "starts: they are the two sides of the hat."
+        "starts: they are the two sides of the tube."
     )
 
 
@@ -71,7 +89,7 @@ def _table(
 ) -> Table:
     many = len(sizes) > 1
     columns = (
-        Column(text("Then"), weight=3.0),
+        Column(text("What to do"), weight=3.0),
         *(
             Column(text(size), align="right", size=index if many else None)
             for index, size in enumerate(sizes)
@@ -94,46 +112,56 @@ def _events(voice: Voice, plan: PicturePlan) -> list[Event]:
         words = ", ".join(
             part for part in (f"cut {cut}" if cut else "", f"join {join_}" if join_ else "") if part
         )
-        found.append((change.counter, 1, words[:1].upper() + words[1:]))
+        found.append((change.counter, 1, capital(words) or f"Go on with {names[change.base]}"))
     for part, words in _PLACES.items():
         segment = plan.tube.segment(part)
-        if segment is not None:
-            found.append((segment.last, 0, words))
-    found.append((plan.tube.total_rounds, 2, "The main yarn ends; change to waste yarn"))
+        if segment is not None and segment.last != plan.tube.fold_after:
+            found.append((segment.last, 0, f"{words}; mark this round"))
+    found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
+    last = names[plan.stripes.bases[-1]]
+    found.append((plan.tube.total_rounds, 2, f"Cut {last}, join waste yarn"))
     return [(words, counter) for counter, _, words in sorted(found)]
 
 
-_PLACES = {
-    Part.LINING: "Lining done: mark this round, the lining side of the brim starts",
-    Part.LINING_BRIM: "Mark this round: the fold line",
-    Part.OUTER_BRIM: "Brim done: mark this round, the visible side starts",
-}
+_PLACES = {Part.LINING: "Lining ends, brim starts", Part.OUTER_BRIM: "Brim ends, outside starts"}
 
 
-def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Inlines | str, ...]:
+def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
+    """What is left to embroider, and what the stripes spare; only what every size gains."""
     stripes = [plan.stripes for plan in plans]
-    single = voice.yarn_names[stripes[0].single.yarn]
-    saved = [plan.stitches_saved for plan in stripes]
-    minutes = [plan.minutes_saved for plan in stripes]
-    left = per_size([plan.embroidered_total for plan in stripes])
-    if min(saved) <= 0:
-        return ("This leaves ", left, " stitches to embroider.")
-    hours = per_size([_hours(each) for each in minutes])
-    return (
-        "Knitted in these stripes, the tube leaves ",
-        left,
-        " stitches to embroider. That is ",
-        per_size(saved),
-        f" fewer than on a tube knitted in {single} throughout, and about ",
-        hours,
-        " less work in all, with the changes of yarn counted in.",
+    left = [plan.embroidered_total for plan in stripes]
+    if not any(left):
+        return text("The stripes show the whole picture; nothing is left to embroider.")
+    remains = join(
+        "Knitted in these stripes, the tube still needs embroidery: ",
+        counted(left, "stitch") if 1 not in left else join(figures(left), " in stitches"),
+        ".",
     )
+    saved = [plan.stitches_saved for plan in stripes]
+    if min(saved) <= 0:
+        return remains
+    single = per_size([voice.yarn_names[plan.single.yarn] for plan in stripes])
+    fewer = join("That is ", per_size(saved), " fewer than on a tube knitted in ", single)
+    spared = _time([plan.minutes_saved for plan in stripes])
+    if not spared:
+        return running(remains, join(fewer, " throughout."))
+    work = join("about ", spared, " less work in all, with the changes of yarn counted in.")
+    return running(remains, join(fewer, " throughout, and ", work))
 
 
-def _hours(minutes: float) -> str:
-    if minutes < 90:
-        return f"{round(minutes / 10) * 10} minutes"
-    return f"{round(minutes / 30) / 2:g} hours"
+_LEAST_MINUTES = 10  # less is lost in the estimate
+
+
+def _time(minutes: Sequence[float]) -> Inlines:
+    """Time in half hours, or in tens of minutes where one size takes less than an hour and a half.
+
+    Nothing where a size gains too little to speak of.
+    """
+    if min(minutes) < _LEAST_MINUTES:
+        return ()
+    if min(minutes) < 90:
+        return join(per_size([round(each / 10) * 10 for each in minutes]), " minutes")
+    return join(per_size([f"{round(each / 30) / 2:g}" for each in minutes]), " hours")
 
 
 # ---------------------------------------------------------------- embroidery
@@ -142,30 +170,48 @@ def _hours(minutes: float) -> str:
 def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
     technique = voice.term["duplicate_stitch"]
+    charts = stitchings(piece, plans)
+    if not charts:
+        return (paragraph("The stripes show the whole picture: there is nothing to embroider."),)
     return (
-        Paragraph(
-            join(
-                f"Work the picture in {technique} from the ",
-                (Link(text("embroidery chart"), f"#chart-embroidery-{piece}"),),
-                ". The chart numbers the rounds of the picture; its round 1 is round ",
-                per_size([plan.first for plan in plans]),
-                " of the tube, and stitch 1 of the chart is stitch 1 of the round.",
+        paragraph(
+            running(
+                join(f"Work the picture in {technique} from the ", _links(voice, charts), "."),
+                join(
+                    "Round 1 of the chart is round ",
+                    per_size([embroidered_rounds(plan)[0] for plan in plans]),
+                    " of the tube.",
+                ),
+                "Stitch 1 of the chart is stitch 1 of the round.",
                 _mirror(plans[0]),
             )
         ),
         _thread_table(voice, plans),
-        *_area_tables(voice, plans),
+        *_area_blocks(voice, plans),
     )
 
 
+def _links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
+    if len(charts) == 1:
+        return (Link(text("embroidery chart"), f"#chart-{charts[0].id}"),)
+    links: list[Inlines] = []
+    for chart in charts:
+        names = listed(voice.sizes[size] for size in chart.sizes)
+        word = "size" if len(chart.sizes) == 1 else "sizes"
+        links.append((Link(text(f"embroidery chart for {word} {names}"), f"#chart-{chart.id}"),))
+    return joined(links, " or the ")
+
+
 def _mirror(plan: PicturePlan) -> str:
+    """How the half that the chart shows is worked again, with its first and last stitch."""
     if not plan.mirrored:
         return ""
-    half = plan.tube.needles // 2
+    needles = plan.tube.needles
+    half = needles // 2
     return (
-        f" The back mirrors the front: what is at stitch s of the front half is again at stitch "
-        f"{plan.tube.needles + 1} minus s, with the mirror line between stitches {half} and "
-        f"{half + 1}."
+        f"The chart shows the front half, and the back mirrors it: embroider every stitch again "
+        f"at {needles + 1} minus its number. Stitch 1 comes again at stitch {needles}, and stitch "
+        f"{half} at stitch {half + 1}."
     )
 
 
@@ -177,12 +223,12 @@ def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
         threads = [_thread(plan, yarn) for plan in plans]
         if any(thread.stitches for thread in threads):
             cells = (
-                [thread.areas for thread in threads],
-                [thread.stitches for thread in threads],
-                [thread.strands for thread in threads],
-                [f"{thread.thread_mm / each_mm:.1f}" for thread in threads],
+                figures([thread.areas for thread in threads]),
+                figures([thread.stitches for thread in threads]),
+                figures([thread.strands for thread in threads]),
+                per_size([_thread_length(thread, each_mm) for thread in threads]),
             )
-            rows.append(TableRow((text(name), *(per_size(cell) for cell in cells))))
+            rows.append(TableRow((text(name), *cells)))
     return Table(
         text("Embroidery by yarn"),
         (
@@ -201,21 +247,31 @@ def _thread(plan: PicturePlan, yarn: str) -> YarnThread:
     return next((t for t in plan.embroidery.threads if t.yarn == yarn), nothing)
 
 
-def _area_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
-    """The areas in working order; one table if all sizes agree, as rounds of the picture."""
+def _thread_length(thread: YarnThread, each_mm: float) -> str:
+    return up_to_tenths(thread.thread_mm / each_mm) if thread.stitches else NOT_WORKED
+
+
+def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
+    """The areas in working order; one table if all sizes agree, as rounds of the chart."""
     lists = [_areas(plan) for plan in plans]
     mirrored = plans[0].mirrored
+    if mirrored and any(area.again is None for areas in lists for area in areas):
+        yield paragraph(
+            "In the table of areas, a dash in the last column means that the area lies on both "
+            "sides of a mirror line; its stitches are counted on both."
+        )
+    caption = "Areas in working order, yarn by yarn"
     if all(each == lists[0] for each in lists):
-        return (_area_table(voice, lists[0], "Areas in working order, bottom to top", mirrored),)
-    return tuple(
-        _area_table(voice, each, f"Areas in working order, size {size}", mirrored)
-        for size, each in zip(voice.sizes, lists, strict=True)
-    )
+        yield _area_table(voice, lists[0], caption, mirrored)
+        return
+    for size, each in zip(voice.sizes, lists, strict=True):
+        if each:
+            yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
 
 
 @dataclass(frozen=True, slots=True)
 class _AreaRow:
-    """An area as the table prints it, rounds counted within the picture.
+    """An area as the table prints it, rounds counted as on the chart.
 
     ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or
     the picture has none.
@@ -247,7 +303,7 @@ def _areas(plan: PicturePlan) -> list[_AreaRow]:
 
 def _area_row(area: Area, plan: PicturePlan, has_image: bool) -> _AreaRow:
     round_, stitch = area.cells[0]
-    below = plan.first - 1
+    below = embroidered_rounds(plan)[0] - 1
     return _AreaRow(
         area.yarn,
         area.first_round - below,
@@ -271,7 +327,7 @@ def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: boo
             str(area.stitches),
         ]
         if mirrored:
-            cells.append(f"stitch {area.again}" if area.again else "–")
+            cells.append(f"stitch {area.again}" if area.again else NOT_WORKED)
         rows.append(TableRow(tuple(text(cell) for cell in cells)))
     columns = [
         Column(text("Area"), align="right"),
