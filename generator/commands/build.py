@@ -5,7 +5,7 @@ from typing import Literal
 
 import click
 
-from generator.commands.shared import Named, Result, for_each
+from generator.commands.shared import Named, Result, for_each, named
 
 
 @click.command(name="build")
@@ -35,6 +35,20 @@ def command(
         folder = Path(out) / pattern.called
         publish(outputs.files, folder)
         paths = [str(folder / name) for name in sorted(outputs.files)]
-        return Result(lines=tuple(f"  {path}" for path in paths), data=paths)
+        return Result(outputs.findings, tuple(f"  {path}" for path in paths), paths)
 
+    _refuse_same_names(patterns)
     for_each(patterns, build, as_json, "built")
+
+
+def _refuse_same_names(patterns: tuple[str, ...]) -> None:
+    """One output folder can't hold two patterns."""
+    folders: dict[str, Path] = {}
+    for argument in patterns:
+        pattern = named(argument)
+        source = (Path(pattern.argument) if Path(argument).is_dir() else Path(argument)).resolve()
+        if folders.setdefault(pattern.called, source) != source:
+            raise click.UsageError(
+                f"Two patterns would both be built into `{pattern.called}`: build them one at a "
+                "time, each with its own --out."
+            )

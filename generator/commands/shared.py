@@ -4,13 +4,15 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
+from traceback import extract_tb
 from typing import Any
 
 import click
 
-from generator.diagnostics import Diagnostic, PatternError, Severity
-from generator.files import DiskFiles, split_pattern_path
+from generator.diagnostics import Diagnostic, PatternError, Severity, fail
+from generator.files import SOURCE_NAME, DiskFiles, split_pattern_path
 from generator.report import full, summary, to_json
 
 
@@ -39,7 +41,7 @@ class Result:
 
 
 def named(argument: str) -> Named:
-    """The pattern a path names: a folder, or its source file."""
+    """The pattern a path names: a folder, or its source file; it need not be there."""
     folder, source = split_pattern_path(argument)
     return Named(argument, DiskFiles(folder), source, Path(folder).resolve().name)
 
@@ -65,22 +67,69 @@ def for_each(
         else:
             _tell(pattern, result, done)
     if as_json:
-        click.echo(json.dumps(records, ensure_ascii=False, indent=1))
+        click.echo(json.dumps(records, indent=1))
     sys.exit(1 if failed else 0)
 
 
 def _attempt(pattern: Named, work: Callable[[Named], Result]) -> Result:
+    """The result of ``work``; whatever goes wrong becomes a finding, so that the patterns after
+    this one have their turn too."""
     try:
+        _refuse_missing(pattern)
         return work(pattern)
     except PatternError as error:
         return Result(error.findings)
+    except Exception as error:
+        return Result((_own_fault(error),))
+
+
+def _refuse_missing(pattern: Named) -> None:
+    """Raises ``PatternError`` where no pattern is at the path."""
+    path = Path(pattern.argument)
+    if path.is_dir() and not (path / SOURCE_NAME).exists():
+        inside = sorted(each.parent.name for each in path.glob(f"*/{SOURCE_NAME}"))
+        listed = ", ".join(f"`{path / name}`" for name in inside)
+        raise fail(
+            "command.no-pattern",
+            f"the folder `{pattern.argument}` holds no `{SOURCE_NAME}`",
+            f"Name one of the patterns inside it: {listed}"
+            if inside
+            else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
+    if pattern.argument and not path.exists():
+        neighbours = [each.name for each in path.parent.iterdir()] if path.parent.is_dir() else []
+        close = get_close_matches(path.name, sorted(neighbours), n=1)
+        raise fail(
+            "command.no-pattern",
+            f"there is no folder or file `{pattern.argument}`",
+            f"Write `{path.parent / close[0]}` if that is what you mean"
+            if close
+            else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
+
+
+def _own_fault(error: Exception) -> Diagnostic:
+    """A fault of the program as a finding: what it was, and the place in the program."""
+    frames = extract_tb(error.__traceback__)
+    place = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "nowhere"
+    return Diagnostic(
+        "command.fault",
+        f"the program failed with {type(error).__name__}: {error} ({place})",
+        "This is a fault of the program, not of your pattern: please report it with this line",
+    )
 
 
 def _tell(pattern: Named, result: Result, done: str) -> None:
     if result.findings:
-        click.echo(full(result.findings, pattern.files.lines), err=True)
-        click.echo(f"{pattern.argument}: {summary(result.findings)}", err=True)
+        say(full(result.findings, pattern.files.lines), err=True)
+        say(f"{pattern.argument}: {summary(result.findings)}", err=True)
     if not result.failed:
-        click.echo(f"{pattern.argument}: {done}")
+        say(f"{pattern.argument}: {done}")
         for line in result.lines:
-            click.echo(line)
+            say(line)
+
+
+def say(text: str, err: bool = False) -> None:
+    """Print a line; what the terminal's encoding lacks becomes a question mark."""
+    encoding = (sys.stderr if err else sys.stdout).encoding or "utf-8"
+    click.echo(text.encode(encoding, "replace").decode(encoding), err=err)
