@@ -639,14 +639,12 @@ PIECES = (
     ),
     fault(
         "a marker is placed and forgotten",
-        "hat",
+        "mitts",
         "marker.unused",
         Swap(
-            "      - work: k all\n        rounds: plain\n      - chart: waves",
-            '      - work: "k2, pm, k to end"\n      - work: k all\n        rounds: plain\n'
-            "      - chart: waves",
+            "      - even: decrease",
+            '      - work: "k{half}, pm, k to end"\n      - even: decrease',
         ),
-        Swap("- 1 marker for the start", "- 2 markers, one for the start"),
     ),
     fault(
         "nothing says to join the round",

@@ -1,0 +1,48 @@
+"""Every seeded fault is found by its check and by no other, and sound patterns are left alone.
+
+The faults are those that printed guides to technical editing name (edit before test-knitting,
+arithmetic first); what is sound is judged by the sources named in the checks' own modules.
+"""
+
+import pytest
+from faults import FAULTS
+from seeding import Fault, checked, faulty, outcome, sound
+
+from generator.checks.catalogue import CHECKS
+from generator.diagnostics import Severity
+from generator.files import Files, MemoryFiles
+
+
+@pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.slip)
+def test_a_seeded_fault_is_found_by_its_check_and_by_no_other(fault: Fault) -> None:
+    seen = outcome(fault)
+
+    assert seen.found
+    assert seen.false_alarms == ()
+
+
+@pytest.mark.parametrize(("name", "files"), sound().items(), ids=lambda value: str(value)[:30])
+def test_a_sound_pattern_has_neither_errors_nor_warnings(name: str, files: Files) -> None:
+    loud = [f"{f.id}: {f.message}" for f in checked(files) if f.severity is not Severity.NOTE]
+
+    assert loud == []
+
+
+@pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.slip)
+def test_the_finding_of_a_fault_points_into_the_pattern(fault: Fault) -> None:
+    files = MemoryFiles(faulty(fault))
+    for finding in checked(files):
+        if finding.id == fault.finds and finding.id != "file.missing":
+            assert finding.span is not None
+            assert files.lines(finding.span.file)[finding.span.line - 1 :]
+
+
+def test_every_check_has_a_seeded_fault() -> None:
+    seeded = {fault.finds for fault in FAULTS}
+
+    assert [check.id for check in CHECKS if check.id not in seeded] == []
+
+
+def test_at_least_sixty_faults_are_seeded() -> None:
+    assert len(FAULTS) >= 60
+    assert len({fault.slip for fault in FAULTS}) == len(FAULTS)
