@@ -144,6 +144,7 @@ PICTURES = _family(
         "image.colours": "the picture has no more colours than yarns can be",
         "image.stitches": "the picture divides into the stitches asked for",
         "image.rounds": "the picture divides into the rounds asked for",
+        "image.background": "the background of the picture is one of the yarns",
         "image.yarns": "there are yarns to take the colours from",
     },
 )
@@ -155,6 +156,7 @@ FIGURES = _family(
         "length.malformed": "a length is a figure and a unit",
         "length.without-unit": "every length has its unit",
         "length.unknown-unit": "every unit is one that is known",
+        "length.none": "every length that is measured is above nought",
         "length.too-large": "no length is larger than cloth can be",
         "ball.malformed": "a ball is so many grams and so many metres",
         "ball.unknown-unit": "a ball is weighed and measured in known units",
@@ -276,10 +278,34 @@ STITCHES = (
         "the last repeat of the round would be cut off",
     ),
     Proof(
-        "chart.stitch",
+        "chart.side",
         "Plan: stitch by stitch",
-        "every cell of a chart is a yarn or a known stitch",
-        "a cell that means nothing can't be worked",
+        "a chart in rows begins on a right-side row",
+        "the whole chart would show on the wrong side, or its rows be read the wrong way",
+    ),
+    Proof(
+        "piece.none-live",
+        "Plan: stitch by stitch",
+        "there are stitches to work, gather or bind off",
+        "a step without stitches works nothing: one went missing before it",
+    ),
+    Proof(
+        "piece.embroider-first",
+        "Plan: stitch by stitch",
+        "a tube is knitted before it is embroidered",
+        "nobody can embroider what is not there yet",
+    ),
+    Proof(
+        "piece.no-embroidery",
+        "Plan: stitch by stitch",
+        "what the stripes leave of a picture is embroidered",
+        "the picture would stay unfinished",
+    ),
+    Proof(
+        "row.not-whole",
+        "Plan: stitch by stitch",
+        "a number in a row is a whole one",
+        "nobody can knit half a stitch, or a length in centimetres, in a row",
     ),
     Proof(
         "piece.still-live",
@@ -300,12 +326,6 @@ STITCHES = (
         "the next row would start from a count that is not there",
     ),
     Proof(
-        "piece.gather",
-        "Plan: stitch by stitch",
-        "there are stitches to gather",
-        "an empty thread closes nothing: a step went missing before it",
-    ),
-    Proof(
         "piece.unfinished",
         "Plan: stitch by stitch",
         "every piece ends with no stitch live or held",
@@ -316,6 +336,18 @@ STITCHES = (
         "Plan: stitch by stitch",
         "an increase goes up and a decrease goes down, in every size",
         "one size would be told to increase to fewer stitches",
+    ),
+    Proof(
+        "even.nothing",
+        "Plan: stitch by stitch",
+        "there are stitches to shape",
+        "a step without stitches shapes nothing: one went missing before it",
+    ),
+    Proof(
+        "even.with",
+        "Plan: stitch by stitch",
+        "evenly spread shaping is done with a stitch that changes the count by one",
+        "the count after the round would be another than the one printed",
     ),
     Proof(
         "even.room",
@@ -336,6 +368,18 @@ STITCHES = (
         "the next part starts from another count than it is written for",
     ),
     Proof(
+        "taper.direction",
+        "Plan: stitch by stitch",
+        "a row that decreases comes to fewer stitches, one that increases to more",
+        "the shaping would never come to its count",
+    ),
+    Proof(
+        "taper.side",
+        "Plan: stitch by stitch",
+        "shaping in rows begins on a right-side row",
+        "all decreases would fall on the wrong side, where they lean the other way",
+    ),
+    Proof(
         "taper.room",
         "Plan: stitch by stitch",
         "a taper has rows enough for its shaping, in every size",
@@ -348,16 +392,28 @@ STITCHES = (
         "the wedges of the crown would be unequal and its top crooked",
     ),
     Proof(
+        "crown.start",
+        "Plan: stitch by stitch",
+        "a crown begins with more stitches than it ends with",
+        "there would be nothing to decrease",
+    ),
+    Proof(
+        "crown.top",
+        "Plan: stitch by stitch",
+        "the stitches at the top are the same in each wedge",
+        "the wedges could not all be decreased alike",
+    ),
+    Proof(
+        "crown.with",
+        "Plan: stitch by stitch",
+        "a crown is decreased with a stitch that makes one of two",
+        "the counts of the crown would be others than those printed",
+    ),
+    Proof(
         "crown.sizes",
         "Plan: stitch by stitch",
         "all sizes have the same wedges, so that one list of rounds serves them",
         "the table of the crown could not be read for any size",
-    ),
-    Proof(
-        "edging.length",
-        "Plan: stitch by stitch",
-        "the edge that is crocheted has a length",
-        "the yarn for the edging could not be told",
     ),
 )
 
@@ -370,7 +426,10 @@ MEASURES = _family(
         "amount.length": "a count stands where a count is due",
         "amount.no-length": "a length stands where a length is due",
         "amount.whole": "every count is a whole number, in every size",
+        "amount.large": "no count is larger than can be worked",
         "amount.small": "no count is too small, in any size",
+        "measure.lacking": "every size has what its formulas ask for",
+        "measure.needles": "the number of needles is given where a formula asks for it",
         "measure.taken": "no measure hides a body measurement",
         "size.unknown-body": "every standard body that is named is in the tables",
     },
@@ -381,9 +440,9 @@ TUBES = _family(
     "the needles of a machine are fixed: what does not fit them can't be made at all",
     {
         "tube.needles": "a folded tube has a number of needles",
-        "tube.length": "every part of a tube has a length that can be",
         "picture.width": "a picture goes around the tube a whole number of times",
         "picture.height": "a picture is no higher than what is seen of the tube, in every size",
+        "picture.mirror": "a mirrored picture has two equal halves to lie on",
         "picture.yarn": "every character of a picture is a yarn",
         "stripes-impossible": "the stripes can be planned as the colour plan asks",
         "stripes-minimum": "the shortest stripe is a round or more",
@@ -449,6 +508,10 @@ COMMANDS = _family(
         "regauge.unknown": "the gauge that is to be changed is there",
         "regauge.kept": "the other gauge can be written into the pattern",
         "regauge.tool": "a tool is given with the other gauge",
+        "regauge.nearest": "the pattern can be made at the other gauge as it is",
+        "regauge.proportions": "the other gauge keeps the proportions of a picture",
+        "command.no-pattern": "the folder that is named holds a pattern",
+        "command.fault": "the program does not fail; if it does, the pattern is not to blame",
     },
 )
 

@@ -179,7 +179,7 @@ POINTS = (
     Point(
         41,
         "seams and joins match in length",
-        ("piece.mirror", "edging.length"),
+        ("piece.mirror",),
         person="compare the edges that the finishing sews together",
     ),
     Point(42, "the cast-off suits the opening", ("edge.stretch",)),
