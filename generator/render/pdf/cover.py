@@ -11,6 +11,7 @@ from generator.render.pdf.terms import Fact, facts
 
 _ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
 _ACROSS = 0.8  # of the width: art that can be this wide stands above the facts
+_TRIES = 3  # narrower facts are higher, and leave less for the art
 _SIDE = 0.38  # of the width: facts beside art
 
 
@@ -42,7 +43,7 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
         picture = across(height - _high(under))
         if under and picture.width < place.width * _ACROSS:
             return [_beside(node.facts, node.art, place, height, setting)]
-        if under and picture.width < place.width:  # the facts end where the art ends
+        for _ in range(_TRIES):  # the facts end where the art ends
             under = _two_columns(node.facts, place, picture.width, list_tag, setting)
             picture = across(height - _high(under))
     art = picture.band(place.x, place.groups)

@@ -6,6 +6,7 @@ lines, never through a row of cells.
 """
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -114,15 +115,16 @@ def strips(drawing: Drawing, height: float) -> Iterator[Drawing]:
 
 
 def _cut_lines(drawing: Drawing) -> list[float]:
-    """Heights of the level lines that cross most of the drawing."""
-    found = {
-        y1
-        for item in drawing.shapes
-        if isinstance(item, Lines)
-        for x1, y1, x2, y2 in item.segments
-        if abs(y1 - y2) < _NEAR and abs(x2 - x1) > drawing.width * 0.5
-    }
-    return sorted(found)
+    """Heights at which level edges, of lines or of cells, cross most of the drawing."""
+    lengths: defaultdict[float, float] = defaultdict(float)
+    for item in drawing.shapes:
+        if isinstance(item, Lines):
+            for x1, y1, x2, y2 in item.segments:
+                if abs(y1 - y2) < _NEAR:
+                    lengths[round(y1, 2)] += abs(x2 - x1)
+        elif isinstance(item, Rect):
+            lengths[round(item.y, 2)] += item.w
+    return sorted(y for y, length in lengths.items() if length > drawing.width * 0.5)
 
 
 def _strip(drawing: Drawing, top: float, bottom: float) -> Drawing:

@@ -26,7 +26,7 @@ IN_LIST = 1.0
 
 _EMPTY_PAGE = 100.0  # the cost of leaving a whole page empty; it grows with the square
 _RUNT = 14.0  # the cost of a last page with next to nothing on it
-_RUNT_SHARE = 0.12  # of the frame's height: what is next to nothing
+_RUNT_SHARE = 0.2  # of the frame's height: what is next to nothing
 
 
 class Group(Protocol):

@@ -27,11 +27,12 @@ from generator.render.pdf.text import (
     words,
 )
 from generator.render.pdf.theme import TextStyle, Theme
+from generator.render.pdf.widths import Need, share
 
 _NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
 _EASY_EMS = 8.0  # a column of prose at least this wide reads easily,
 _LEAST_EMS = 4.2  # and one at least this wide can be read
-_FULL = 0.72  # a table that takes this much of the width is stretched to all of it
+_HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 9.0  # cost of ending a page between two rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
@@ -46,73 +47,6 @@ class Room:
     x: float
     width: float
     height: float
-
-
-# ------------------------------------------------------------ widths
-
-
-@dataclass(frozen=True, slots=True)
-class _Need:
-    """The least and the most width a column has use for, and whether it has a size's figures."""
-
-    least: float
-    most: float
-    size: bool
-    weight: float
-
-
-def share(needs: Sequence[_Need], width: float, narrow: float) -> list[float] | None:
-    """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot.
-
-    Columns of sizes are equally wide. Columns up to ``narrow`` keep their natural width; the others
-    share what is left by weight, none narrower than its least or wider than it has use for.
-    """
-    even = max((need.most for need in needs if need.size), default=0.0)
-    needs = [replace(need, least=even, most=even) if need.size else need for need in needs]
-    if sum(need.least for need in needs) > width:
-        return None
-    natural = [need.most for need in needs]
-    if sum(natural) <= width:
-        return _stretched(needs, natural, width, narrow)
-    fixed = [need.size or need.most <= narrow for need in needs]
-    left = width - sum(need.most for need, keeps in zip(needs, fixed, strict=True) if keeps)
-    if left < sum(need.least for need, keeps in zip(needs, fixed, strict=True) if not keeps):
-        fixed = [need.size for need in needs]
-    return _poured(needs, fixed, width)
-
-
-def _stretched(
-    needs: Sequence[_Need], natural: list[float], width: float, narrow: float
-) -> list[float]:
-    extra = width - sum(natural)
-    if sum(natural) < _FULL * width:
-        return natural
-    if any(need.size for need in needs):
-        keen = [1.0 if need.size else 0.0 for need in needs]
-    elif any(need.most > narrow for need in needs):
-        keen = [need.weight if need.most > narrow else 0.0 for need in needs]
-    else:
-        keen = [need.weight for need in needs]
-    total = sum(keen) or 1.0
-    return [wide + extra * part / total for wide, part in zip(natural, keen, strict=True)]
-
-
-def _poured(needs: Sequence[_Need], fixed: Sequence[bool], width: float) -> list[float]:
-    """Share what the fixed columns leave among the others, each within its least and most."""
-    found = [need.most if keeps else 0.0 for need, keeps in zip(needs, fixed, strict=True)]
-    open_ones = [index for index, keeps in enumerate(fixed) if not keeps]
-    while open_ones:
-        left = width - sum(found[index] for index in range(len(needs)) if index not in open_ones)
-        total = sum(needs[index].weight for index in open_ones)
-        parts = {index: left * needs[index].weight / total for index in open_ones}
-        short = [index for index in open_ones if parts[index] < needs[index].least]
-        long = [index for index in open_ones if parts[index] > needs[index].most]
-        settled = short or long or open_ones
-        for index in settled:
-            need = needs[index]
-            found[index] = min(max(parts[index], need.least), need.most)
-        open_ones = [index for index in open_ones if index not in settled]
-    return found
 
 
 # ------------------------------------------------------------ measuring
@@ -137,7 +71,7 @@ def _measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) ->
     )
 
 
-def _needs(node: Table, sheet: _Sheet, ems: float) -> list[_Need]:
+def _needs(node: Table, sheet: _Sheet, ems: float) -> list[Need]:
     """What each column needs if one of prose is to be ``ems`` wide at least."""
     needs = []
     prose = ems * sheet.body.size
@@ -145,7 +79,7 @@ def _needs(node: Table, sheet: _Sheet, ems: float) -> list[_Need]:
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
         most = max(widest(text) for text in texts)
         least = max(*(narrowest(text) for text in texts), min(most, prose))
-        needs.append(_Need(least, most, column.size is not None, max(column.weight, 0.01)))
+        needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01)))
     return needs
 
 
@@ -184,7 +118,7 @@ def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set
 
 
 def _parted(
-    node: Table, needs: Sequence[_Need], width: float, gap: float, theme: Theme
+    node: Table, needs: Sequence[Need], width: float, gap: float, theme: Theme
 ) -> list[Table]:
     """The table as several, each with the row headings and some of the other columns."""
     stay = node.header_columns
@@ -355,7 +289,8 @@ class _Frame:
             y -= row.height
             for start, stop in row.rules:
                 writer.line(x + start, y, x + stop, y, colours.rule, 0.5)
-        writer.line(x, y, end, y, colours.accent, 0.5)
+        if self.heads:
+            writer.line(x, y, end, y, colours.accent, 0.5)
         for band, band_top in fragment.bands:
             if band.what == "table row":
                 foot = band_top - band.height
@@ -399,33 +334,42 @@ def _grid(
     heads = _head_rows(piece, theme, tag.add("THead"), runs_of)
     more = _continued(plain(piece.node.caption), theme)
     note = lines(words([Run(more, theme.caption.look)]), 1e6)[0]
-    frame = _Frame(theme, room.x, piece.width, heads, note)
+    tall = sum(row.height for row in heads) > room.height * _HEAD_SHARE
+    frame = _Frame(theme, room.x, piece.width, [] if tall else heads, note)
     inside = (*groups, frame)
-
-    def paint_heads(writer: Writer, left: float, top: float) -> None:
-        for row in heads:
-            row.paint(writer, left + room.x, top, tagged=True)
-            top -= row.height
-
-    head = Band(sum(row.height for row in heads), paint_heads, 3.0, NEVER, inside, "table head")
+    if tall:  # cut like any row, and not repeated
+        bands = [band for row in heads for band in _row_bands(row, room, inside)]
+    else:
+        bands = [_head_band(heads, room, inside)]
+    for band in bands:
+        band.keep = NEVER if len(bands) == 1 else _CUT
+    bands[0].before = 3.0
     body = tag.add("TBody")
-    bands = [head]
-    for cells in range(len(piece.node.rows)):
-        bands += _row_bands(_body_row(piece, cells, theme, body.add("TR")), room, inside)
-    rows = bands[1:]
-    if sum(band.height for band in bands) > room.height * _LONG:
+    rows: list[Band] = []
+    for index in range(len(piece.node.rows)):
+        rows += _row_bands(_body_row(piece, index, theme, body.add("TR")), room, inside)
+    if sum(band.height for band in [*bands, *rows]) > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG
     for band in [*rows[:1], *rows[-2:-1]]:  # neither one row behind nor one row ahead
         band.keep = NEVER
     if rows:
         rows[-1].keep = 0.0
-    return bands
+    return bands + rows
+
+
+def _head_band(heads: Sequence[_Row], room: Room, groups: tuple[Group, ...]) -> Band:
+    def paint(writer: Writer, left: float, top: float) -> None:
+        for row in heads:
+            row.paint(writer, left + room.x, top, tagged=True)
+            top -= row.height
+
+    return Band(sum(row.height for row in heads), paint, groups=groups, what="table head")
 
 
 def _continued(title: str, theme: Theme) -> str:
     """The note above a table that goes on: the beginning of its caption is enough."""
-    start = re.split(r"[,;:.(–]", title, maxsplit=1)[0].split()
+    start = re.split(r"[,;.(–]", title, maxsplit=1)[0].split()
     if not start:
         return theme.words.continued
     cut = "…" if len(start) > _NOTE_WORDS else ""

@@ -9,9 +9,18 @@ from generator.document.drawing import Drawing
 from generator.document.tree import Definition, DefinitionList
 from generator.render.pdf.drawing import paint_drawing
 from generator.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group
-from generator.render.pdf.parts import Place, Setting, balanced, columns_band
+from generator.render.pdf.parts import Painter, Place, Setting, balanced, columns_band
 from generator.render.pdf.tagging import Tag, Writer
-from generator.render.pdf.text import Line, baseline, lines, narrowest, paint_line, widest, words
+from generator.render.pdf.text import (
+    Line,
+    Word,
+    baseline,
+    lines,
+    narrowest,
+    paint_line,
+    widest,
+    words,
+)
 from generator.render.pdf.theme import MM, Theme
 
 _BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher than this
@@ -26,19 +35,31 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
         return []
     theme = setting.theme
     tag = place.tag.add("L", numbering="None")
+    limit = setting.frame.height * _BLOCK
+    measured = [
+        (
+            words(setting.runs_of(entry.term, theme.term)),
+            words(setting.runs_of(entry.meaning, theme.body)),
+        )
+        for entry in node.entries
+    ]
     count: int = node.columns
-    wide = place.width if count > 1 else place.measure(theme)
-    gap = theme.column_gap
-    while count > 1 and (wide - gap * (count - 1)) / count < theme.body.size * _COLUMN_EMS:
+    while True:
+        wide = place.width if count > 1 else place.measure(theme)
+        width = (wide - theme.column_gap * (count - 1)) / count
+        grid = _grid(node.entries, measured, width, theme)
+        if count == 1:
+            break
+        if width >= theme.body.size * _COLUMN_EMS and grid.holds(measured, width):
+            tallest = max(_height(one, grid, width, theme) for one in measured)
+            if tallest <= limit:
+                break
         count -= 1
-    width = (wide - gap * (count - 1)) / count
-    entries = _entries(node.entries, width, tag, setting)
+    entries = _entries(node.entries, measured, grid, width, tag, theme)
     if count == 1:
-        found = [entry.band(place.x, place.groups) for entry in entries]
-        for band in found:
-            band.keep = IN_LIST
+        found = [band for entry in entries for band in entry.bands(place, limit)]
     else:
-        found = _columns(entries, count, width + gap, place, setting.frame.height * _BLOCK)
+        found = _columns(entries, count, width + theme.column_gap, place, limit)
     found[0].before = theme.body.before
     found[-1].keep = 0.0
     if len(found) > 1:
@@ -46,11 +67,29 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
     return found
 
 
-def _entries(
-    nodes: Sequence[Definition], width: float, tag: Tag, setting: Setting
-) -> list["Entry"]:
-    """Terms beside their meanings, all meanings on one edge."""
-    theme, runs_of = setting.theme, setting.runs_of
+_Measured = tuple[list[Word], list[Word]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """The edges that all entries of a list share: ``indent`` is the left edge of the meanings."""
+
+    mark_scale: float
+    mark_room: float
+    term_room: float
+    indent: float
+
+    def holds(self, measured: Sequence[_Measured], width: float) -> bool:
+        """Whether no word of the entries must be cut."""
+        return all(
+            narrowest(term) <= self.term_room and narrowest(meaning) <= width - self.indent
+            for term, meaning in measured
+        )
+
+
+def _grid(
+    nodes: Sequence[Definition], measured: Sequence[_Measured], width: float, theme: Theme
+) -> _Grid:
     marks = [node.mark for node in nodes if node.mark]
     mark_scale = 1.0
     mark_room = 0.0
@@ -60,26 +99,44 @@ def _entries(
         grown = max(1.0, theme.body.leading * 0.85 / mark_height)
         mark_scale = min(grown, width * 0.4 / mark_width)
         mark_room = mark_width * mark_scale + theme.body.size * 0.8
-    terms = [words(runs_of(node.term, theme.term)) for node in nodes]
+    terms = [term for term, _ in measured]
     usual = max(
         _LONG_TERM * median(widest(term) for term in terms),
         max(narrowest(term) for term in terms),
     )
     term_room = min(max(widest(term) for term in terms), usual, (width - mark_room) * _TERMS)
     indent = mark_room + term_room + (theme.body.size * 1.1 if term_room else 0.0)
+    return _Grid(mark_scale, mark_room, term_room + 0.01, indent)
+
+
+def _height(measured: _Measured, grid: _Grid, width: float, theme: Theme) -> float:
+    term, meaning = measured
+    count = max(len(lines(term, grid.term_room)), len(lines(meaning, width - grid.indent)))
+    return count * theme.body.leading
+
+
+def _entries(
+    nodes: Sequence[Definition],
+    measured: Sequence[_Measured],
+    grid: _Grid,
+    width: float,
+    tag: Tag,
+    theme: Theme,
+) -> list["Entry"]:
+    """Terms beside their meanings, all meanings on one edge."""
     found = []
-    for node, term in zip(nodes, terms, strict=True):
+    for node, (term, meaning) in zip(nodes, measured, strict=True):
         item = tag.add("LI")
         found.append(
             Entry(
-                lines(term, term_room + 0.01),
-                lines(words(runs_of(node.meaning, theme.body)), width - indent),
+                lines(term, grid.term_room),
+                lines(meaning, width - grid.indent),
                 item.add("Lbl"),
                 item.add("LBody"),
                 node.mark,
-                mark_scale,
-                mark_room,
-                indent,
+                grid.mark_scale,
+                grid.mark_room,
+                grid.indent,
                 theme,
             )
         )
@@ -120,8 +177,7 @@ class Entry:
     @property
     def height(self) -> float:
         """In points, with the white space after it."""
-        count = max(len(self.term), len(self.meaning), 1)
-        text = count * self.theme.body.leading
+        text = self._count * self.theme.body.leading
         return max(text, self._mark_height) + self.theme.item.before
 
     @property
@@ -138,20 +194,41 @@ class Entry:
             paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
             if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
                 top += slack / 2
-        for index, line in enumerate(self.term):
-            y = baseline(theme.term, top - index * theme.body.leading)
-            paint_line(writer, line, self.label, x + self.mark_room, y)
-        for index, line in enumerate(self.meaning):
-            y = baseline(theme.body, top - index * theme.body.leading)
-            paint_line(writer, line, self.body, x + self.indent, y)
+        for index in range(self._count):
+            self._paint_row(writer, index, x, top - index * theme.body.leading)
 
-    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
-        """The entry as a band of its own."""
+    def _paint_row(self, writer: Writer, index: int, x: float, top: float) -> None:
+        if index < len(self.term):
+            y = baseline(self.theme.term, top)
+            paint_line(writer, self.term[index], self.label, x + self.mark_room, y)
+        if index < len(self.meaning):
+            y = baseline(self.theme.body, top)
+            paint_line(writer, self.meaning[index], self.body, x + self.indent, y)
+
+    @property
+    def _count(self) -> int:
+        return max(len(self.term), len(self.meaning), 1)
+
+    def bands(self, place: Place, limit: float) -> list[Band]:
+        """The entry as one band, or line by line if it is higher than ``limit``."""
 
         def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
+            self.paint(writer, left + place.x, top)
 
-        return Band(self.height, paint, groups=groups, what="entry")
+        if self.height <= limit:
+            return [Band(self.height, paint, 0.0, IN_LIST, place.groups, "entry")]
+        leading = self.theme.body.leading
+        painters = [self._row_painter(index, place) for index in range(self._count)]
+        return [Band(leading, painter, 0.0, IN_TEXT, place.groups, "entry") for painter in painters]
+
+    def _row_painter(self, index: int, place: Place) -> Painter:
+        def paint(writer: Writer, left: float, top: float) -> None:
+            if index == 0 and self.mark is not None:
+                writer.artifact()
+                paint_drawing(writer, self.mark, left + place.x, top, self.mark_scale)
+            self._paint_row(writer, index, left + place.x, top)
+
+        return paint
 
 
 def facts(node: DefinitionList, width: float, tag: Tag, setting: Setting) -> list["Fact"]:
