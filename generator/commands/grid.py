@@ -50,7 +50,6 @@ def _gauge_text(
 ) -> "Gauge | None":
     """``22 x 30``: stitches by rounds over 10 cm, or over the length after a stroke."""
     from generator.plan.gauge import Gauge
-    from generator.source.lengths import parse_length
     from generator.source.regauge import parse_gauge
 
     if text is None:
@@ -61,7 +60,7 @@ def _gauge_text(
         raise click.BadParameter(f"{error}.") from None
     if stated.of:
         raise click.BadParameter("One gauge is enough here, without a name.")
-    return Gauge.over(stated.stitches, stated.rounds, parse_length(stated.over))
+    return Gauge.over(stated.stitches, stated.rounds)
 
 
 _yarns = click.option(
@@ -402,9 +401,9 @@ def _characters(source: "Source") -> Mapping[str, str]:
 
 def _gauge_of(source: "Source", key: str) -> "Gauge":
     """A gauge of the first size."""
-    from generator.plan.measures import measure_pattern
+    from generator.plan.sizing import sizings
 
-    return measure_pattern(source).sizes[0].gauges[key]
+    return sizings(source)[0].gauges[key]
 
 
 # ---------------------------------------------------------------- files
