@@ -1,10 +1,12 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
 
-from generator.diagnostics import Span
+from generator.diagnostics import PatternError, Span, fail
+from generator.document.chartpages import stitchings
 from generator.document.craft_lengths import CRAFT_LENGTHS
-from generator.document.phrases import heading, join, paragraph, text
+from generator.document.phrases import capital, ended, heading, join, listed, paragraph, text
 from generator.document.prose import blocks
 from generator.document.tree import (
     Block,
@@ -71,17 +73,56 @@ def technique_section(voice: Voice, files: Files) -> Blocks:
 def _technique(voice: Voice, files: Files, name: str) -> Blocks:
     asked = voice.plan.source.pattern.techniques
     place = voice.plan.source.span("techniques", asked.index(name)) if name in asked else None
-    return _template(voice, files, f"techniques/{name}.md", 3, place)
+    try:
+        return _template(voice, files, f"techniques/{name}.md", 3, place)
+    except PatternError as error:
+        if all(each.id not in ("file.missing", "file.name") for each in error.findings):
+            raise
+    close = get_close_matches(name, TECHNIQUES, n=1)
+    hint = f"Write `{close[0]}` if that is what you mean. The" if close else "The"
+    raise fail(
+        "technique.unknown",
+        f"there is no technique called `{name}`",
+        f"{hint} known ones are {listed(f'`{each}`' for each in TECHNIQUES)}; for one of your own "
+        f"put `templates/techniques/NAME.md` into the pattern's folder",
+        place,
+    )
+
+
+TECHNIQUES = (
+    "blocking",
+    "cast-on-circular-machine",
+    "chart-flat",
+    "chart-in-the-round",
+    "crochet-edging",
+    "duplicate-stitch",
+    "gathered-closing",
+    "held-thumb",
+    "join-folded-tube",
+    "joining-a-new-yarn",
+    "live-edges",
+    "long-tail-cast-on",
+    "off-the-machine",
+    "stranded-knitting",
+    "three-needle-closing",
+    "weaving-in-ends",
+)
+"""The packaged explanations, by name."""
 
 
 def _techniques(voice: Voice) -> Iterator[str]:
     """The notes that the steps of all pieces call for, in the order of working."""
     for piece in voice.plan.pieces:
         flat = voice.plan.source.pattern.pieces[piece.key].worked == "flat"
+        used: set[str] = set()
         for step in piece.steps:
+            now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
+            if not flat and len(used | now) > 1:
+                yield "joining-a-new-yarn"
             yield from _techniques_of(step, flat)
-    if len(voice.yarn_names) > 1:
-        yield "joining-a-new-yarn"
+            if any(len(loops) > 1 for size in step.worked for loops in size):
+                yield "stranded-knitting"
+            used |= now
     yield from ("weaving-in-ends", "blocking")
 
 
@@ -91,12 +132,11 @@ def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
             yield "long-tail-cast-on"
         case Striped():
             yield from ("cast-on-circular-machine", "off-the-machine")
-        case Embroidered():
-            yield from ("chart-in-the-round", "duplicate-stitch")
+        case Embroidered(plans):
+            if stitchings("", plans):
+                yield from ("chart-in-the-round", "duplicate-stitch")
         case ChartRows():
             yield "chart-flat" if flat else "chart-in-the-round"
-            if any(len(loops) > 1 for loops in step.worked[0]):
-                yield "stranded-knitting"
         case PickUp():
             yield "held-thumb"
         case Gather():
@@ -127,10 +167,14 @@ def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Ca
     """One note of several cautions, each opening with its own title."""
     words: list[Block] = []
     for name in names:
-        lead, rest = _titled(_template(voice, files, f"safety/{name}.md", 3))
-        first = rest[0]
-        assert isinstance(first, Paragraph)
-        words += [paragraph((Strong(join(lead, ".")),), " ", first.children), *rest[1:]]
+        first, *rest = _template(voice, files, f"safety/{name}.md", 3)
+        assert isinstance(first, Heading)  # _template has seen to it
+        lead: Inlines = (Strong(join(first.children, ".")),)
+        match rest:
+            case [Paragraph(children), *more]:
+                words += [paragraph(lead, " ", children), *more]
+            case _:
+                words += [paragraph(lead), *rest]
     return Callout("safety", text(title), tuple(words))
 
 
@@ -143,8 +187,13 @@ def _wearing(voice: Voice) -> Iterator[str]:
     if "adult" in pattern.wearer:
         yield "adult"
     yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
-    if any("wool" in yarn.fibre.lower() for yarn in pattern.yarns.values()):
+    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
+    if any(hair in fibres for hair in _HAIRS):
         yield "wool"
+
+
+_HAIRS = ("wool", "merino", "alpaca", "mohair", "cashmere", "angora", "yak", "camel")
+"""Fibres from animals' coats, which can prickle."""
 
 
 def _making(voice: Voice) -> Iterator[str]:
@@ -162,14 +211,18 @@ def closing_section(voice: Voice, files: Files) -> Blocks:
     if source.pattern.changes:
         items = tuple(
             ListItem(
-                (paragraph((Strong(text(change.version)),), f", {change.date}: {change.note}"),)
+                (
+                    paragraph(
+                        (Strong(text(change.version)),), f", {change.date}: {ended(change.note)}"
+                    ),
+                )
             )
             for change in source.pattern.changes
         )
         found += [heading(3, "Changes"), ItemList(items)]
     found += _template(voice, files, "notes/corrections.md", 3)
     if source.pattern.licence is not None:
-        found.append(heading(3, voice.term["license"].capitalize()))
+        found.append(heading(3, capital(voice.term["license"])))
         found += blocks(source.pattern.licence, voice.values, source.tree.text_span(("licence",)))
     else:
         found += _template(voice, files, "notes/licence.md", 3)
@@ -182,9 +235,18 @@ def closing_section(voice: Voice, files: Files) -> Blocks:
 def _template(
     voice: Voice, files: Files, name: str, level: int, named_at: Span | None = None
 ) -> Blocks:
+    """A template's heading and text; a pattern's own must have its heading too."""
     template = files.template(name, named_at=named_at)
     place = Span(template.file, 1, 1, template.text.count("\n") + 1, 1)
-    return blocks(template.text, _values(voice), place, heading_level=level)
+    found = blocks(template.text, _values(voice), place, heading_level=level)
+    if not found or not isinstance(found[0], Heading) or found[0].level != level:
+        raise fail(
+            "template.heading",
+            f"`{template.file}` does not begin with a heading",
+            "Begin it with a line such as `# Care`",
+            place,
+        )
+    return found
 
 
 def _values(voice: Voice) -> Mapping[str, object]:
@@ -206,10 +268,3 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "text_file": f"{source.name}.txt",
         "lengths": {name: length(mm, voice.units) for name, mm in CRAFT_LENGTHS.items()},
     }
-
-
-def _titled(words: Blocks) -> tuple[Inlines, Blocks]:
-    """A template's heading and what follows it."""
-    first = words[0]
-    assert isinstance(first, Heading)
-    return first.children, words[1:]

@@ -10,7 +10,7 @@ from generator.document.back import (
     safety_section,
     technique_section,
 )
-from generator.document.chartpages import ChartPage, chart_pages, chart_section
+from generator.document.chartpages import ChartPage, chart_pages, chart_section, charted_rows
 from generator.document.front import (
     abbreviation_section,
     cover,
@@ -19,11 +19,12 @@ from generator.document.front import (
     size_section,
 )
 from generator.document.piecepages import piece_blocks
+from generator.document.rowwords import settled
+from generator.document.stepwords import abbreviated_rows
 from generator.document.tree import Document
 from generator.document.voice import Voice, voice_of
 from generator.files import Files
 from generator.plan.plan import Plan
-from generator.plan.steps import Crowned, Edged, Even, Rows, Tapered
 from generator.source.rowlang.syntax import Row
 from generator.source.rowlang.uses import abbreviations_used
 
@@ -42,7 +43,7 @@ def build_document(plan: Plan, files: Files) -> tuple[Document, tuple[ChartPage,
         *size_section(voice),
         *material_section(voice),
         *gauge_section(voice),
-        *abbreviation_section(voice, abbreviations_used(_rows(plan), plan.book)),
+        *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
         *notes_section(voice, files),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece)),
         *chart_section(voice, charts),
@@ -73,16 +74,9 @@ def _language(voice: Voice) -> str:
     return pattern.language
 
 
-def _rows(plan: Plan) -> Iterator[Row]:
-    """Every row that the document prints in abbreviations."""
-    for piece in plan.pieces:
+def _rows(voice: Voice) -> Iterator[Row]:
+    """Every row that the document prints in abbreviations, as it prints it."""
+    for piece in voice.plan.pieces:
         for step in piece.steps:
-            match step.detail:
-                case Rows(rows) | Edged(rows) | Crowned(_, rows):
-                    yield from rows
-                case Even(rows):
-                    yield from (row for row in rows if row is not None)
-                case Tapered(shaping, plain):
-                    yield from (shaping, *plain)
-                case _:
-                    pass
+            yield from (settled(row, voice.numbers) for row in abbreviated_rows(step))
+    yield from charted_rows(voice.plan)

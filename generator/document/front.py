@@ -2,12 +2,23 @@
 
 from collections.abc import Collection, Iterator, Sequence
 
-from generator.document.chartpages import yarn_symbols
+from generator.document.chartpages import picture_rounds, yarn_symbols
 from generator.document.charts.legend import swatch
 from generator.document.charts.spec import ChartKey
 from generator.document.drawing import Drawing
 from generator.document.fabric import fabric
-from generator.document.phrases import heading, join, paragraph, text
+from generator.document.phrases import (
+    NOT_WORKED,
+    capital,
+    counted,
+    ended,
+    figures,
+    heading,
+    join,
+    paragraph,
+    running,
+    text,
+)
 from generator.document.schematics import schematic_blocks
 from generator.document.sizetables import Figures, length_figures, measure_figures, unit_table
 from generator.document.tree import (
@@ -21,25 +32,30 @@ from generator.document.tree import (
     Inlines,
     ItemList,
     ListItem,
-    Paragraph,
     Strong,
     Table,
     TableRow,
 )
 from generator.document.units import (
+    GRAMS_PER_OUNCE,
     METRES_PER_YARD,
+    MM_PER_INCH,
     lengths,
     per_size,
     scales,
     up,
+    up_to_tenths,
     yarn_length,
 )
+from generator.document.units import weight as ball_weight
 from generator.document.voice import Voice, body_rows
 from generator.plan.gauge import Gauge
 from generator.plan.picture import PicturePlan, chart_yarns
 from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import ChartRows, Embroidered
+from generator.plan.yarn import YarnNeed
 from generator.plan.yarnplan import YarnTotal
+from generator.source.lengths import parse_length
 from generator.source.models import CellMeaning, Chart, Pattern
 from generator.source.models import Gauge as WrittenGauge
 
@@ -70,10 +86,11 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
     weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
     names = ", ".join(f"{yarn_weight(number).name} ({number})" for number in weights)
     count = len(pattern.yarns)
-    yield "Yarn", text(f"{names}, {count} {'color' if count == 1 else voice.term['colors']}")
-    yield voice.term["gauge"].capitalize(), text(_gauge_line(voice, pattern.gauge, ""))
+    colors = voice.term["color" if count == 1 else "colors"]
+    yield "Yarn", text(f"{names}, {count} {colors}")
+    yield capital(voice.term["gauge"]), _main_gauge_words(voice)
     if pattern.made.by == "machine":
-        yield "Made", text(f"on a circular machine with {pattern.made.needles} needles")
+        yield "Made", text(f"On a circular machine with {pattern.made.needles} needles")
     if pattern.skill:
         yield "Skill", text(pattern.skill)
 
@@ -88,7 +105,7 @@ def _art(voice: Voice) -> Figure | None:
         for step in piece.steps:
             match step.detail:
                 case Embroidered(plans):
-                    return _tube_art(voice, plans[0])
+                    return _tube_art(voice, piece.key, plans[0])
                 case ChartRows(chart):
                     return _chart_art(voice, chart, step.yarn)
                 case _:
@@ -96,11 +113,11 @@ def _art(voice: Voice) -> Figure | None:
     return None
 
 
-def _tube_art(voice: Voice, plan: PicturePlan) -> Figure:
-    window = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
-    rows = [row[-window:] for row in plan.colours.rounds[plan.first - 1 : plan.last]]
-    picture = _fabric(voice, rows, ())
-    return Figure(picture, "The finished picture as knitted fabric; the chart pages describe it.")
+def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:
+    picture = voice.plan.source.pattern.pieces[key].picture
+    assert picture is not None
+    alt = voice.plan.source.pattern.charts[picture.chart].alt
+    return Figure(_fabric(voice, picture_rounds(plan), ()), f"Knitted fabric. {ended(alt)}")
 
 
 def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
@@ -118,7 +135,7 @@ def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
         for place, character in enumerate(line)
         if _stitch_of(chart, character) == "p"
     }
-    return Figure(_fabric(voice, rows, purls), f"Knitted fabric. {chart.alt}")
+    return Figure(_fabric(voice, rows, purls), f"Knitted fabric. {ended(chart.alt)}")
 
 
 def _yarn_or(voice: Voice, yarn: str | None, main: str) -> str:
@@ -181,37 +198,54 @@ def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
     yarn = voice.plan.source.pattern.yarns[total.yarn]
     key = ChartKey(total.yarn, yarn_symbols(voice)[total.yarn], yarn.name, yarn.colour)
     weight = yarn_weight(yarn.weight)
-    ball = f"{total.ball.grams:g} g = {yarn_length(total.ball.metres, voice.units)}"
-    balls = [need.balls for need in total.needs]
-    meaning = join(
-        f"{weight.name} ({weight.number})",
-        f", {yarn.fibre}" if yarn.fibre else "",
-        f", {ball} per ball. Buy ",
-        (Strong(join(per_size(balls), " ball" if set(balls) == {1} else " balls")),),
-        ".",
+    ball = f"{ball_weight(total.ball.grams, voice.units)} = "
+    ball += yarn_length(total.ball.metres, voice.units)
+    meaning = running(
+        f"{weight.name} ({weight.number}){f', {yarn.fibre}' if yarn.fibre else ''}, "
+        f"{ball} per ball.",
+        _balls([need.balls for need in total.needs]),
     )
     return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5))
 
 
+def _balls(balls: Sequence[int]) -> Inlines:
+    """``Buy 2 (3) balls.``"""
+    if 1 in balls and set(balls) != {1}:
+        return join("Balls to buy: ", (Strong(figures(balls)),), ".")
+    return join("Buy ", (Strong(counted(balls, "ball")),), ".")
+
+
 def _amounts(voice: Voice) -> Table:
-    """Grams and lengths per yarn and size, rounded up."""
-    metres_each = {"metric": (1.0,), "imperial": (METRES_PER_YARD,), "both": (1.0, METRES_PER_YARD)}
-    names = {"metric": ("m",), "imperial": ("yd",), "both": ("m", "yd")}[voice.units]
-    rows = []
-    for total in voice.plan.yarn:
-        grams = tuple(str(up(need.grams)) for need in total.needs)
-        lengths_ = tuple(
-            tuple(str(up(need.metres / each)) for need in total.needs)
-            for each in metres_each[voice.units]
+    """Weights and lengths per yarn and size, rounded up; a dash where a size needs none."""
+    units = {"metric": ("g", "m"), "imperial": ("oz", "yd"), "both": ("g", "m", "yd")}[voice.units]
+    rows = [
+        Figures(
+            voice.yarn_names[total.yarn],
+            tuple(tuple(_amount(need, unit) for need in total.needs) for unit in units),
         )
-        rows.append(Figures(voice.yarn_names[total.yarn], (grams, *lengths_)))
-    return unit_table(voice.sizes, "Yarn needed, reserve included", "Yarn", ("g", *names), rows)
+        for total in voice.plan.yarn
+    ]
+    return unit_table(voice.sizes, "Yarn needed, reserve included", "Yarn", units, rows)
+
+
+def _amount(need: YarnNeed, unit: str) -> str:
+    if not need.metres:
+        return NOT_WORKED
+    match unit:
+        case "g":
+            return str(up(need.grams))
+        case "oz":
+            return up_to_tenths(need.grams / GRAMS_PER_OUNCE)
+        case "m":
+            return str(up(need.metres))
+        case _:
+            return str(up(need.metres / METRES_PER_YARD))
 
 
 def _tools(pattern: Pattern) -> ItemList:
     return ItemList(
         tuple(
-            ListItem((paragraph(f"{_capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),))
+            ListItem((paragraph(f"{capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),))
             for tool in pattern.tools
         )
     )
@@ -223,85 +257,115 @@ def _tools(pattern: Pattern) -> ItemList:
 def gauge_section(voice: Voice) -> Blocks:
     """Every gauge; a table where the sizes differ."""
     pattern = voice.plan.source.pattern
-    title = voice.term["gauge"].capitalize()
-    found: list[Block] = [heading(2, title, "gauge")]
+    found: list[Block] = [heading(2, capital(voice.term["gauge"]), "gauge")]
     if any(size.gauge for size in pattern.sizes.values()):
         found.append(_gauge_table(voice, pattern))
     else:
-        found.append(Paragraph(text(_gauge_line(voice, pattern.gauge, "") + ".")))
+        found.append(paragraph(_main_gauge_words(voice), "."))
     for key, gauge in pattern.gauges.items():
         pieces = [piece.title for piece in pattern.pieces.values() if piece.gauge == key]
         what = f"{', '.join(pieces)}: " if pieces else ""
-        found.append(paragraph(what, _gauge_line(voice, gauge, key), "."))
+        words = _gauge_words(voice, [voice.plan.measures.sizes[0].gauges[key]], [gauge], key)
+        found.append(paragraph(what, words, "."))
     return tuple(found)
+
+
+def _main_gauge_words(voice: Voice) -> Inlines:
+    """The main gauge in a line, with the figures and tools of all sizes."""
+    pattern = voice.plan.source.pattern
+    gauges = [size.gauges[""] for size in voice.plan.measures.sizes]
+    written = [size.gauge or pattern.gauge for size in pattern.sizes.values()]
+    return _gauge_words(voice, gauges, written, "")
+
+
+def _gauge_words(
+    voice: Voice, gauges: Sequence[Gauge], written: Sequence[WrittenGauge], key: str
+) -> Inlines:
+    """``9.6 stitches and 13.2 rounds over 10 cm / 4 in``, the fabric, its state and the tool."""
+    pattern = voice.plan.source.pattern
+    general = pattern.gauges[key] if key else pattern.gauge
+    over = _over_mm(voice, general)
+    tools = [each.tool for each in written]
+    return join(
+        per_size([_per(gauge.stitches_per(over)) for gauge in gauges]),
+        " stitches and ",
+        per_size([_per(gauge.rounds_per(over)) for gauge in gauges]),
+        f" {_gauge_unit(pattern, key)} over {_over(voice)}",
+        "".join(f", {part}" for part in (general.worked, general.state) if part),
+        join(", ", per_size(tools)) if all(tools) else "",
+    )
+
+
+def _per(count: float) -> str:
+    """Stitches or rounds over a length, to three figures."""
+    return f"{count:.3g}"
 
 
 def _over(voice: Voice) -> str:
     return {"metric": "10 cm", "imperial": "4 in", "both": "10 cm / 4 in"}[voice.units]
 
 
-def _gauge_line(voice: Voice, written: WrittenGauge, key: str) -> str:
-    gauge = voice.plan.measures.sizes[0].gauges[key] if key else _pattern_gauge(voice)
-    unit = "rows" if "flat" in written.worked else "rounds"
-    words = (
-        f"{gauge.stitches_per():.3g} stitches and {gauge.rounds_per():.3g} {unit} over "
-        f"{_over(voice)}"
-    )
-    details = [part for part in (written.worked, written.state, written.tool) if part]
-    return f"{words}, {', '.join(details)}" if details else words
+def _over_mm(voice: Voice, written: WrittenGauge) -> float:
+    """The length that the printed figures are counted over.
+
+    The trade takes 10 cm and 4 in for the same, though they are 1.6 % apart. Where both are
+    printed, the figures are exact for the one that the designer measured in.
+    """
+    four_inches = 4 * MM_PER_INCH
+    if voice.units == "both" and written.swatch is None:
+        inches = parse_length(written.over) / MM_PER_INCH
+        return four_inches if abs(inches - round(inches)) < 1e-6 else 100.0
+    return four_inches if voice.units == "imperial" else 100.0
 
 
-def _pattern_gauge(voice: Voice) -> Gauge:
-    """The gauge of a size that has none of its own, else of the first size."""
-    sizes = voice.plan.source.pattern.sizes
-    plain = [index for index, size in enumerate(sizes.values()) if size.gauge is None]
-    return voice.plan.measures.sizes[plain[0] if plain else 0].gauges[""]
+def _gauge_unit(pattern: Pattern, key: str) -> str:
+    """``rows`` where the pieces of that gauge are worked flat."""
+    ways = {piece.worked for piece in pattern.pieces.values() if (piece.gauge or "") == key}
+    if not ways:
+        written = pattern.gauges[key] if key else pattern.gauge
+        return "rows" if "flat" in written.worked else "rounds"
+    return {"flat": "rows", "round": "rounds"}[ways.pop()] if len(ways) == 1 else "rounds or rows"
 
 
 def _gauge_table(voice: Voice, pattern: Pattern) -> Table:
+    """A size a row; the column of tools only where one is named."""
+    over = _over_mm(voice, pattern.gauge)
+    written = [size.gauge or pattern.gauge for size in pattern.sizes.values()]
+    tool = "Setting" if pattern.made.by == "machine" else "Tool"
+    tools = any(each.tool for each in written)
+    columns = [
+        Column(text("Size")),
+        Column(text("Stitches"), align="right"),
+        Column(text(capital(_gauge_unit(pattern, ""))), align="right"),
+        *([Column(text(tool), weight=2.0)] if tools else []),
+    ]
     rows = []
-    for sizing, size in zip(voice.plan.measures.sizes, pattern.sizes.values(), strict=True):
+    for sizing, each in zip(voice.plan.measures.sizes, written, strict=True):
         gauge = sizing.gauges[""]
-        written = size.gauge or pattern.gauge
-        rows.append(
-            TableRow(
-                (
-                    text(sizing.name),
-                    text(f"{gauge.stitches_per():.3g}"),
-                    text(f"{gauge.rounds_per():.3g}"),
-                    text(written.tool),
-                )
-            )
-        )
-    where = f"{pattern.gauge.worked}, {pattern.gauge.state}".strip(", ")
-    return Table(
-        text(f"Over {_over(voice)}, {where}"),
-        (
-            Column(text("Size")),
-            Column(text("Stitches"), align="right"),
-            Column(text("Rounds"), align="right"),
-            Column(text("Tension" if pattern.made.by == "machine" else "Tool"), weight=2.0),
-        ),
-        tuple(rows),
-    )
+        cells = [sizing.name, _per(gauge.stitches_per(over)), _per(gauge.rounds_per(over))]
+        cells += [each.tool or NOT_WORKED] if tools else []
+        rows.append(TableRow(tuple(text(cell) for cell in cells)))
+    where = "".join(f", {part}" for part in (pattern.gauge.worked, pattern.gauge.state) if part)
+    return Table(text(f"Over {_over(voice)}{where}"), tuple(columns), tuple(rows))
 
 
 # ---------------------------------------------------------------- abbreviations
 
 
 def abbreviation_section(voice: Voice, used: Sequence[str]) -> Blocks:
-    """The abbreviations that the rows use, each with what to do."""
-    if not used:
-        return ()
+    """The abbreviations among the ids ``used`` in rows, each with what to do.
+
+    Words that a row says in full, such as ``remove marker``, need no entry.
+    """
+    explained = [voice.abbreviation(id) for id in used]
     entries = tuple(
         Definition((Strong(text(abbreviation)),), text(f"{name}: {how}" if how else name))
-        for abbreviation, name, how in (voice.abbreviation(id) for id in used)
+        for abbreviation, name, how in explained
+        if abbreviation != name
     )
+    if not entries:
+        return ()
     return (
         heading(2, "Abbreviations", "abbreviations"),
         DefinitionList(entries, columns=2),
     )
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -7,6 +7,7 @@ from generator.plan.plan import Plan
 from generator.plan.steps import PiecePlan
 from generator.plan.values import Measure, Value
 from generator.plan.yarn import YarnNeed
+from generator.source.models import SectionStep
 
 FORMAT = 1
 
@@ -60,15 +61,19 @@ def _value(value: Value) -> dict[str, Any]:
 
 
 def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
-    """The worked steps: rounds and stitches after each, per size."""
+    """The worked steps: rounds and stitches after each, per size.
+
+    ``step`` is the number that the document prints before the step.
+    """
+    printed = [step for step in piece.steps if not isinstance(step.step, SectionStep)]
     return [
         {
-            "step": index,
+            "step": number,
             "rounds": dict(zip(sizes, step.rounds, strict=True)),
             "rounds_so_far": {s: p.rounds for s, p in zip(sizes, step.after, strict=True)},
             "stitches": {s: p.stitches for s, p in zip(sizes, step.after, strict=True)},
         }
-        for index, step in enumerate(piece.steps, start=1)
+        for number, step in enumerate(printed, start=1)
         if step.detail is not None
     ]
 

@@ -1,6 +1,8 @@
 """The schematic of every piece, its letters, and a table that says them per size."""
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import count, product
 from string import ascii_uppercase
 from typing import assert_never
 
@@ -36,7 +38,7 @@ _NAMES: dict[str, str] = {
 def schematic_blocks(voice: Voice) -> Blocks:
     """A figure and a table for every piece that has a schematic; letters run on."""
     blocks: list[Figure | Table] = []
-    letters = iter(ascii_uppercase)
+    letters = _letters()
     for key, piece in voice.plan.source.pattern.pieces.items():
         if piece.schematic is None:
             continue
@@ -51,6 +53,12 @@ def schematic_blocks(voice: Voice) -> Blocks:
         blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
         blocks.append(_table(voice, piece.title, measures, labels))
     return tuple(blocks)
+
+
+def _letters() -> Iterator[str]:
+    """A to Z, then AA, AB and so on."""
+    for length in count(1):
+        yield from ("".join(letters) for letters in product(ascii_uppercase, repeat=length))
 
 
 def _measures(voice: Voice, key: str, shape: Shape) -> dict[str, Measure]:

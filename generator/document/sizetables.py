@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from generator.document.phrases import text
 from generator.document.tree import Column, Inlines, Table, TableRow
 from generator.document.units import length_in, scales
-from generator.document.voice import Voice
+from generator.document.voice import Voice, number
 from generator.plan.values import Kind, Measure
 
 GROUPED_SIZES = 4
@@ -39,7 +39,7 @@ def measure_figures(voice: Voice, name: str, measure: Measure) -> Figures:
     """A row of lengths, or of counts that have no unit."""
     if measure.kind is Kind.LENGTH:
         return length_figures(voice, name, measure.rounded)
-    return Figures(name, (tuple(f"{value:g}" for value in measure.rounded),))
+    return Figures(name, (tuple(number(value) for value in measure.rounded),))
 
 
 def unit_table(

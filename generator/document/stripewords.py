@@ -52,7 +52,7 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) ->
         *_tables(voice, plans),
         paragraph(
             running(
-                f"Leave {tail} here too." if gathered else "",
+                f"When you cut the yarn at the end, leave {tail} again." if gathered else "",
                 f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the "
                 "machine.",
             )
@@ -132,11 +132,10 @@ def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
     left = [plan.embroidered_total for plan in stripes]
     if not any(left):
         return text("The stripes show the whole picture; nothing is left to embroider.")
-    remains = join(
-        "Knitted in these stripes, the tube still needs embroidery: ",
-        counted(left, "stitch") if 1 not in left else join(figures(left), " in stitches"),
-        ".",
-    )
+    remains = join("Stitches left to embroider: ", figures(left), ".")
+    if 1 not in left:
+        number = counted(left, "stitch")
+        remains = join("Knitted in these stripes, the tube leaves ", number, " to embroider.")
     saved = [plan.stitches_saved for plan in stripes]
     if min(saved) <= 0:
         return remains

@@ -34,7 +34,7 @@ class Voice:
         """A measure with its unit if it is a length, per size."""
         if measure.kind is Kind.LENGTH:
             return lengths(measure.rounded, self.units)
-        return per_size([f"{value:g}" for value in measure.rounded])
+        return per_size([number(value) for value in measure.rounded])
 
     def abbreviation(self, id: str) -> tuple[str, str, str]:
         """A stitch or act by its id: abbreviation, full name, how it is worked."""
@@ -43,6 +43,11 @@ class Voice:
         entry = next((act for act in book.acts if act.id == id), None) or book[id]
         words = entry.us if style is Terms.US else entry.uk
         return words.abbreviation, words.name, entry.how_to
+
+
+def number(value: float) -> str:
+    """A figure without a unit: whole numbers in full, others to two decimals at most."""
+    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-", "−")
 
 
 def voice_of(plan: Plan) -> Voice:
