@@ -145,6 +145,9 @@ def covered(text: str, name: str) -> Iterator[tuple[str, str]]:
 
     Characters neither can print stay with ``name``; ``refuse_missing`` finds them beforehand.
     """
+    if text.isascii():
+        yield text, name
+        return
     own = face(name)
     if all(own.has(character) for character in text):
         yield text, name

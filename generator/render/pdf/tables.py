@@ -89,32 +89,30 @@ def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set
     First with comfortable columns, then with tight gaps, smaller, with narrower columns; only then
     in parts.
     """
-    head = theme.table_head
     small = theme.table_small
-    normal = _measured(node, theme.table, head, runs_of)
-    smaller = normal
-    if small != theme.table:
-        small_head = replace(head, size=small.size, leading=small.leading)
-        smaller = _measured(node, small, small_head, runs_of)
+    small_head = replace(theme.table_head, size=small.size, leading=small.leading)
     tight = theme.cell_gap * 0.65
-    for sheet, gap, ems in (
-        (normal, theme.cell_gap, _EASY_EMS),
-        (normal, tight, _EASY_EMS),
-        (smaller, tight, _EASY_EMS),
-        (smaller, tight, _LEAST_EMS),
+    sheet = _measured(node, theme.table, theme.table_head, runs_of)
+    for style, gap, ems in (
+        (theme.table, theme.cell_gap, _EASY_EMS),
+        (theme.table, tight, _EASY_EMS),
+        (small, tight, _EASY_EMS),
+        (small, tight, _LEAST_EMS),
     ):
+        if style != sheet.body:
+            sheet = _measured(node, small, small_head, runs_of)
         space = room.width - gap * (len(node.columns) - 1)
-        widths = share(_needs(node, sheet, ems), space, sheet.body.size * _NARROW_EMS)
+        widths = share(_needs(node, sheet, ems), space, style.size * _NARROW_EMS)
         if widths is not None:
             return [_Set(node, sheet, widths, gap)]
-    needs = _needs(node, smaller, _LEAST_EMS)
+    needs = _needs(node, sheet, _LEAST_EMS)
     parts = _parted(node, needs, room.width, tight, theme)
     if len(parts) > 1:
         return [piece for part in parts for piece in fitted(part, room, theme, runs_of)]
     # One column beside the row headings and still too wide: words must be cut.
     space = room.width - tight * (len(needs) - 1)
     cut = [replace(need, least=min(need.least, space / len(needs)), size=False) for need in needs]
-    return [_Set(node, smaller, share(cut, space, 0.0) or [space / len(cut)] * len(cut), tight)]
+    return [_Set(node, sheet, share(cut, space, 0.0) or [space / len(cut)] * len(cut), tight)]
 
 
 def _parted(

@@ -156,7 +156,8 @@ def words(runs: Iterable[Run]) -> list[Word]:
 
 def _parts(text: str, run: Run) -> Iterable[_Part]:
     for piece, name in covered(text, run.look.face):
-        yield _measured(piece, replace(run.look, face=name), run.link)
+        look = run.look if name == run.look.face else replace(run.look, face=name)
+        yield _measured(piece, look, run.link)
 
 
 def _measured(text: str, look: Look, link: Tag | None) -> _Part:
@@ -271,6 +272,9 @@ def _line(words: Sequence[Word], more: bool) -> Line:
 
 def _joined(parts: Sequence[_Part]) -> Iterable[tuple[float, _Part]]:
     """Neighbouring parts of one look as one piece, with their places."""
+    if len(parts) == 1:
+        yield 0.0, parts[0]
+        return
     x = 0.0
     start = 0
     for stop in range(1, len(parts) + 1):
