@@ -1,5 +1,6 @@
 """The one small object between the program and the machine's files."""
 
+import hashlib
 import os
 import re
 import stat
@@ -18,6 +19,7 @@ SOURCE_LIMIT = 2_000_000
 GRID_LIMIT = 4_000_000
 
 _TEMPLATES = "templates"
+_CHANGED = "changed while it was read"
 _ENCODING_HELP = "Save it as plain text in UTF-8"
 
 
@@ -28,6 +30,20 @@ class Template:
     name: str
     text: str
     file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What was looked at in a folder; as long as it is the same, so is all that was made of it.
+
+    ``read`` has the SHA-256 of each file that was read, ``None`` if it could not be, and nothing
+    that is ever the case if it changed meanwhile; ``there`` says which names were found when they
+    were asked for, ``listed`` what folders held.
+    """
+
+    read: Mapping[str, str | None]
+    there: Mapping[str, bool]
+    listed: Mapping[str, tuple[str, ...]]
 
 
 class Files(ABC):
@@ -58,13 +74,16 @@ class Files(ABC):
         except PatternError:
             return False
         folder, _, last = name.rpartition("/")
-        return last in self.list_dir(folder or ".")
+        return last in self._listed(folder or ".")
 
     def list_dir(self, name: str = ".") -> tuple[str, ...]:
         """Names of the files in a folder of the pattern, sorted; none if there is no such folder.
 
         A link that leads out of the pattern's folder is not among them.
         """
+        return self._listed(name)
+
+    def _listed(self, name: str) -> tuple[str, ...]:
         try:
             if name != ".":
                 _check_name(name, None)
@@ -151,7 +170,7 @@ class Files(ABC):
 
     def _missing(self, name: str, named_at: Span | None) -> PatternError:
         folder, _, last = name.rpartition("/")
-        there = self.list_dir(folder or ".")
+        there = self._listed(folder or ".")
         close = get_close_matches(last, there, n=1)
         if close:
             help = f"Write `{f'{folder}/' if folder else ''}{close[0]}`, which is there"
@@ -161,12 +180,51 @@ class Files(ABC):
 
 
 class DiskFiles(Files):
-    """Files of a real folder. ``display`` keeps the folder as the user wrote it."""
+    """Files of a real folder. ``display`` keeps the folder as the user wrote it.
+
+    It remembers what was looked at; ask for ``seen`` when the work is done.
+    """
 
     def __init__(self, folder: str) -> None:
         self._folder = Path(folder)
+        self._digests: dict[str, str | None] = {}
+        self._there: dict[str, bool] = {}
+        self._listings: dict[str, tuple[str, ...]] = {}
         prefix = "" if folder in ("", ".") else f"{folder.rstrip('/')}/"
         super().__init__(self._folder.absolute().name, prefix)
+
+    @property
+    def folder(self) -> Path:
+        """The folder as the user wrote it."""
+        return self._folder
+
+    @property
+    def seen(self) -> Seen:
+        """What was looked at since this object was made."""
+        return Seen(dict(self._digests), dict(self._there), dict(self._listings))
+
+    def still(self, seen: Seen) -> bool:
+        """Whether all that was looked at is the same now."""
+        return (
+            all(self._digest(name) == digest for name, digest in seen.read.items())
+            and all(super(DiskFiles, self).exists(name) == is_ for name, is_ in seen.there.items())
+            and all(self._listed(name) == names for name, names in seen.listed.items())
+        )
+
+    def exists(self, name: str) -> bool:
+        """Whether ``name`` is a file inside the folder."""
+        there = super().exists(name)
+        self._there.setdefault(name, there)
+        return there
+
+    def list_dir(self, name: str = ".") -> tuple[str, ...]:
+        """Names of the files in a folder of the pattern, sorted; none if there is no such folder.
+
+        A link that leads out of the pattern's folder is not among them.
+        """
+        names = super().list_dir(name)
+        self._listings.setdefault(name, names)
+        return names
 
     def _names(self, folder: str) -> Iterable[str]:
         return [path.name for path in self._inside(folder).iterdir() if self._is_ours(path)]
@@ -178,6 +236,20 @@ class DiskFiles(Files):
             return False
 
     def _read(self, name: str, size: int) -> bytes:
+        self._digests.setdefault(name, None)
+        data = self._bytes(name, size)
+        digest = hashlib.sha256(data).hexdigest()
+        known = self._digests[name]
+        self._digests[name] = digest if known in (None, digest) else _CHANGED
+        return data
+
+    def _digest(self, name: str) -> str | None:
+        try:
+            return hashlib.sha256(self._bytes(name)).hexdigest()
+        except OSError:
+            return None
+
+    def _bytes(self, name: str, size: int = -1) -> bytes:
         path = self._inside(name)
         if not stat.S_ISREG(path.stat().st_mode):
             raise OSError("it is not an ordinary file")
@@ -229,7 +301,7 @@ class MemoryFiles(Files):
 
 def packaged_template(name: str) -> str | None:
     """A template that comes with the program; ``None`` if there is none of that name."""
-    file = _template_folder().joinpath(*name.split("/"))
+    file = template_folder().joinpath(*name.split("/"))
     return file.read_text(encoding="utf-8") if file.is_file() else None
 
 
@@ -241,8 +313,8 @@ def split_pattern_path(argument: str) -> tuple[str, str]:
     return folder or ".", name
 
 
-def _template_folder() -> Traversable:
-    """In an installed package they are inside it, in a checkout beside it."""
+def template_folder() -> Traversable:
+    """Where the packaged templates are: inside an installed package, beside it in a checkout."""
     inside = packaged("generator").joinpath("_templates")
     return inside if inside.is_dir() else Path(__file__).resolve().parent.parent / _TEMPLATES
 

@@ -1,54 +1,122 @@
 """``bindoff build``: all outputs of every pattern, each folder replaced as a whole."""
 
+import json
+import sys
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import Literal
+from typing import Any
 
 import click
 
-from generator.commands.shared import Named, Result, for_each, named
+from generator.catalogue import (
+    FEW,
+    Built,
+    Job,
+    Request,
+    State,
+    build_all,
+    default_workers,
+    program,
+)
+from generator.commands.shared import Result, named, record, say, tell
+from generator.render.pdf import PdfOptions
+
+Command = Callable[..., None]
+
+# What decides the outputs; also of ``watch``. ``request`` makes a ``Request`` of their values.
+OPTIONS = (
+    click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True),
+    click.option("--large-print", is_flag=True, help="Set the PDF in 18 pt and more."),
+    click.option("--grey", is_flag=True, help="Set the PDF without colour."),
+)
+
+
+def request(paper: Any, large_print: bool, grey: bool) -> Request:
+    """What the values of ``OPTIONS`` ask of the outputs."""
+    return Request(PdfOptions(paper=paper, large_print=large_print, grey=grey))
+
+
+def output_options(command: Command) -> Command:
+    """Gives a command all ``OPTIONS``."""
+    for option in reversed(OPTIONS):
+        command = option(command)
+    return command
 
 
 @click.command(name="build")
 @click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
 @click.option("--out", default="build", show_default=True, help="Folder for the outputs.")
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
-@click.option("--large-print", is_flag=True, help="Set the PDF in 18 pt and more.")
-@click.option("--grey", is_flag=True, help="Set the PDF without colour.")
+@output_options
+@click.option("--force", is_flag=True, help="Build unchanged patterns too.")
+@click.option(
+    "--jobs",
+    type=click.IntRange(min=1),
+    metavar="N",
+    help=f"Patterns built at a time [default: 1; for over {FEW} patterns, one a processor].",
+)
 @click.option("--json", "as_json", is_flag=True, help="Say what was built or found as JSON.")
 def command(
     patterns: tuple[str, ...],
     out: str,
-    paper: Literal["a4", "letter"],
-    large_print: bool,
-    grey: bool,
+    force: bool,
+    jobs: int | None,
     as_json: bool,
+    **options: Any,
 ) -> None:
-    """Build every PATTERN (a folder or its pattern.yaml) into a folder of its name."""
+    """Build every PATTERN (a folder or its pattern.yaml) into a folder of its name.
 
-    def build(pattern: Named) -> Result:
-        from generator.pipeline import build_pattern
-        from generator.render.output import publish
-        from generator.render.pdf import PdfOptions
+    A pattern is left as it is while its files, the options and this program stay the same.
+    """
+    work = to_build(patterns, out, request(**options), force)
+    results: list[Built] = []
+    for built in build_all(work, jobs or default_workers(len(work))):
+        results.append(built)
+        if not as_json:
+            many = len(work) > FEW
+            report(built, f" ({len(results)} of {len(work)})" if many else "", paths=not many)
+    if as_json:
+        click.echo(json.dumps([_record(built) for built in results], indent=1))
+    elif len(results) > 1:
+        _sum_up(results)
+    sys.exit(1 if any(built.state is State.FAILED for built in results) else 0)
 
-        options = PdfOptions(paper=paper, large_print=large_print, grey=grey)
-        outputs = build_pattern(pattern.files, pattern.source, pattern.called, options)
-        folder = Path(out) / pattern.called
-        publish(outputs.files, folder)
-        paths = [str(folder / name) for name in sorted(outputs.files)]
-        return Result(outputs.findings, tuple(f"  {path}" for path in paths), paths)
 
-    _refuse_same_names(patterns)
-    for_each(patterns, build, as_json, "built")
+def to_build(patterns: Iterable[str], out: str, request: Request, force: bool) -> list[Job]:
+    """A job for each pattern, once if it is named again.
 
-
-def _refuse_same_names(patterns: tuple[str, ...]) -> None:
-    """One output folder can't hold two patterns."""
-    folders: dict[str, Path] = {}
+    Raises ``click.UsageError`` if one output folder would hold two patterns.
+    """
+    made_by = program()
+    first: dict[str, tuple[Path, Job]] = {}
     for argument in patterns:
         pattern = named(argument)
-        source = (Path(pattern.argument) if Path(argument).is_dir() else Path(argument)).resolve()
-        if folders.setdefault(pattern.called, source) != source:
+        source = (pattern.files.folder / pattern.source).resolve()
+        job = Job(argument, out, request, made_by, force)
+        if first.setdefault(pattern.called.casefold(), (source, job))[0] != source:
             raise click.UsageError(
                 f"Two patterns would both be built into `{pattern.called}`: build them one at a "
                 "time, each with its own --out."
             )
+    return [job for _, job in first.values()]
+
+
+def report(built: Built, counted: str = "", paths: bool = True) -> None:
+    """Print a pattern's findings and what came of it, with the ``paths`` of new outputs."""
+    lines = built.paths if paths and built.state is State.BUILT else ()
+    result = Result(built.findings, tuple(f"  {path}" for path in lines))
+    tell(named(built.argument), result, f"{built.state}{counted}")
+
+
+def _sum_up(results: Sequence[Built]) -> None:
+    counts = Counter(built.state for built in results)
+    said = ", ".join(f"{counts[state]} {state}" for state in State if counts[state])
+    say(f"{len(results)} patterns: {said}")
+    for built in results:
+        if built.state is State.FAILED:
+            say(f"failed: {built.argument}", err=True)
+
+
+def _record(built: Built) -> dict[str, Any]:
+    data = None if built.state is State.FAILED else list(built.paths)
+    return {**record(built.argument, Result(built.findings, (), data)), "state": built.state}

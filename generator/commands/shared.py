@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 from traceback import extract_tb
-from typing import Any
+from typing import Any, TypeVar
 
 import click
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, fail
 from generator.files import SOURCE_NAME, DiskFiles, split_pattern_path
 from generator.report import full, summary, to_json
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,38 +56,39 @@ def for_each(
     failed = False
     for argument in patterns:
         pattern = named(argument)
-        result = _attempt(pattern, work)
+        made = attempt(pattern, work)
+        result = made if isinstance(made, Result) else Result(made)
         failed = failed or result.failed
         if as_json:
-            records.append(
-                {
-                    "pattern": argument,
-                    "findings": to_json(result.findings),
-                    "result": result.data,
-                }
-            )
+            records.append(record(argument, result))
         else:
-            _tell(pattern, result, done)
+            tell(pattern, result, done)
     if as_json:
         click.echo(json.dumps(records, indent=1))
     sys.exit(1 if failed else 0)
 
 
-def _attempt(pattern: Named, work: Callable[[Named], Result]) -> Result:
-    """The result of ``work``; whatever goes wrong becomes a finding, so that the patterns after
-    this one have their turn too."""
+def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic, ...]:
+    """What ``work`` makes; whatever goes wrong becomes findings, so that the patterns after this
+    one have their turn too."""
     try:
         _refuse_missing(pattern)
         return work(pattern)
     except PatternError as error:
-        return Result(error.findings)
+        return error.findings
     except Exception as error:
-        return Result((_own_fault(error),))
+        return (_own_fault(error),)
 
 
 def _refuse_missing(pattern: Named) -> None:
     """Raises ``PatternError`` where no pattern is at the path."""
     path = Path(pattern.argument)
+    if not pattern.argument.strip():
+        raise fail(
+            "command.no-pattern",
+            "the name of a pattern is empty",
+            "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
     if path.is_dir() and not (path / SOURCE_NAME).exists():
         inside = sorted(each.parent.name for each in path.glob(f"*/{SOURCE_NAME}"))
         listed = ", ".join(f"`{path / name}`" for name in inside)
@@ -96,7 +99,7 @@ def _refuse_missing(pattern: Named) -> None:
             if inside
             else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
         )
-    if pattern.argument and not path.exists():
+    if not path.exists():
         neighbours = [each.name for each in path.parent.iterdir()] if path.parent.is_dir() else []
         close = get_close_matches(path.name, sorted(neighbours), n=1)
         raise fail(
@@ -119,7 +122,14 @@ def _own_fault(error: Exception) -> Diagnostic:
     )
 
 
-def _tell(pattern: Named, result: Result, done: str) -> None:
+def record(argument: str, result: Result) -> dict[str, Any]:
+    """A result as plain data for JSON."""
+    findings = to_json(result.findings)
+    return {"pattern": argument, "findings": findings, "result": result.data}
+
+
+def tell(pattern: Named, result: Result, done: str) -> None:
+    """Print the findings in full, then what was done with the pattern if it has no error."""
     if result.findings:
         say(full(result.findings, pattern.files.lines), err=True)
         say(f"{pattern.argument}: {summary(result.findings)}", err=True)
