@@ -352,7 +352,10 @@ def _technique_parts(
 ) -> Iterator[str | Listing]:
     """The choices for bands and areas, and what their marks mean."""
     duplicate = voice.term["duplicate_stitch"]
-    yield f"Techniques side by side, with the minutes each adds. {_rule(duplicate)}"
+    yield (
+        f"Techniques side by side, with the minutes each adds. {_rule(duplicate)} "
+        "An area is priced as if it were alone on plain rounds."
+    )
     bands = [each.bands() for each in colours]
     areas = [each.area_choices() for each in colours]
     yield from _choice_listings(
