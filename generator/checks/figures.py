@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.prose import Kind
-from generator.checks.walk import sizes_said, steps_of
+from generator.checks.walk import parts_of, rows_of, sizes_said, steps_of
 from generator.diagnostics import Severity
 from generator.plan.steps import PickUp
 from generator.plan.values import Kind as Measured
 from generator.plan.values import Measure
+from generator.source.rowlang.syntax import Alter, Work
 
 _COUNTED = re.compile(
     r"(?<![\d.,/–-])(\d+)\s+(?:live |held |more )?"
@@ -101,6 +102,11 @@ def _known(context: Context) -> _Known:
     for grid in context.source.grids.values():
         stitches.append((grid.width,) * len(every))
         rounds.append((grid.height,) * len(every))
+    for size in context.plan.measures.sizes:
+        for gauge in size.gauges.values():
+            stitches.append((round(gauge.stitches_per()),) * len(every))
+            rounds.append((round(gauge.rounds_per()),) * len(every))
+    stitches += [(count,) * len(every) for count in _written_counts(context)]
     numbers: list[PerSize] = []
     lengths: list[PerSize] = []
     for measure in context.plan.measures.named.values():
@@ -121,6 +127,17 @@ def _known(context: Context) -> _Known:
             "lengths": tuple(lengths),
         }
     )
+
+
+def _written_counts(context: Context) -> Iterator[int]:
+    """Numbers of stitches as rows have them."""
+    for at in steps_of(context):
+        for row in rows_of(at.step.detail):
+            for part in parts_of(row):
+                if isinstance(part, Work) and isinstance(part.times, int):
+                    yield part.times
+                elif isinstance(part, Alter) and isinstance(part.amount, int):
+                    yield part.amount
 
 
 def _finished(context: Context) -> list[Measure]:

@@ -59,7 +59,8 @@ def _fits(context: Context) -> Iterator[_Fit]:
 
 def _dimension(label: str, body: tuple[str, ...]) -> str | None:
     """The body measurement that a finished label speaks of, if it is clear."""
-    named = [key for key in sorted(body, key=len, reverse=True) if key in label]
+    longest_first = sorted(body, key=len, reverse=True)
+    named = [key for key in longest_first if re.search(rf"\b{re.escape(key)}\b", label)]
     if named and (named[0] in _LENGTHS or not _NOT_AROUND.search(label)):
         return named[0]
     around = [key for key in body if key not in _LENGTHS]

@@ -7,7 +7,7 @@ from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.walk import At, charts_worked, gauges_of, note_of, sizes_said, steps_of
 from generator.diagnostics import Severity, Span
-from generator.plan.colour.floats import LongFloat, float_limit, long_floats
+from generator.plan.colour.floats import LimitRule, LongFloat, float_limit, long_floats
 from generator.plan.colour.grid import ColourGrid
 from generator.plan.picture import chart_yarns
 from generator.plan.steps import ChartRows, Rows
@@ -27,17 +27,37 @@ class _Worst:
     id="float.long",
     title="Floats stay within reach",
     looks_at="every stranded round of a chart or row, around the seam and across its repeats, "
-    "against about 2.5 cm (1 in) of width at each size's gauge",
+    "against about 2.5 cm (1 in) of width at each size's gauge, to the nearest stitch",
     why="a long float catches on fingers and buttons, pulls the fabric in, and shows",
     severity=Severity.WARNING,
     remedy="Break up the run in the chart, or say in the step's note where the float is caught",
 )
 def long_float(context: Context) -> Iterator[Finding]:
     """One finding for each chart or row that has long floats, at the longest."""
+    yield from _long(context, LimitRule.ROUND)
+
+
+@check(
+    id="float.edge",
+    title="Floats stay below their limit",
+    looks_at="the same rounds against full stitches within 2.5 cm, where no float is longer than "
+    "the nearest stitch",
+    why="a float of just over 2.5 cm is still one to catch in mittens and for small fingers",
+    severity=Severity.NOTE,
+    remedy="Break up the run for mittens and baby things; elsewhere it may stay",
+)
+def edge_float(context: Context) -> Iterator[Finding]:
+    """One finding for each chart or row without long floats that has such."""
+    long = {finding.span for finding in _long(context, LimitRule.ROUND)}
+    if not long:
+        yield from _long(context, LimitRule.FLOOR)
+
+
+def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
     done = set()
     for at, detail in charts_worked(context):
         if detail.chart not in done and not _caught(at):
-            worst = _worst(context, at, _chart_grids(context, at, detail))
+            worst = _worst(context, at, _chart_grids(context, at, detail), rule)
             if worst:
                 done.add(detail.chart)
                 grid = context.source.grids[detail.chart]
@@ -51,7 +71,7 @@ def long_float(context: Context) -> Iterator[Finding]:
                 if not cells:
                     continue
                 grids = [ColourGrid((cells,), not at.flat)] * len(context.source.sizes)
-                worst = _worst(context, at, grids)
+                worst = _worst(context, at, grids, rule)
                 if worst:
                     yield _finding(context, worst, "", row.span or at.step.span)
 
@@ -91,11 +111,11 @@ def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
     return tuple(reversed(cells)) if isinstance(repeat.until, ToEnd) else ()
 
 
-def _worst(context: Context, at: At, grids: list[ColourGrid]) -> _Worst | None:
+def _worst(context: Context, at: At, grids: list[ColourGrid], rule: LimitRule) -> _Worst | None:
     found = [
         (size, long)
         for size, (grid, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True))
-        for long in long_floats(grid, float_limit(gauge.stitches_per()))
+        for long in long_floats(grid, float_limit(gauge.stitches_per(), rule))
     ]
     if not found:
         return None
@@ -137,4 +157,4 @@ def three_yarns(context: Context) -> Iterator[Finding]:
                 break
 
 
-CHECKS = (long_float, three_yarns)
+CHECKS = (long_float, edge_float, three_yarns)

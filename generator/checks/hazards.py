@@ -17,6 +17,8 @@ _WORDS: Mapping[str, str] = {
     "pompom": r"pom-?poms?|bobbles? of yarn|tassels?",
 }
 
+_DENIAL = re.compile(r"\b(?:no|not|never|without|avoid|instead of)\s+(?:\w+\s+)?$", re.IGNORECASE)
+
 
 @check(
     id="wearer.hazards",
@@ -25,7 +27,7 @@ _WORDS: Mapping[str, str] = {
     "infant is to wear the piece, against `hazards:`",
     why="small parts choke and cords strangle; the cautions are printed only for declared hazards",
     severity=Severity.WARNING,
-    remedy="Add it to `hazards:`; silence this if the text only says to leave it off",
+    remedy="Add it to `hazards:`; silence this where the word means something harmless",
 )
 def hazards_declared(context: Context) -> Iterator[Finding]:
     """One finding for each hazard, at the first word for it."""
@@ -36,7 +38,8 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
             continue
         pattern = re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
         for prose in context.prose:
-            found = next(prose.found(pattern), None) if prose.kind is not Kind.ALT else None
+            meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
+            found = next(meant, None) if prose.kind is not Kind.ALT else None
             if found:
                 who = " or ".join(w for w in context.pattern.wearer if w != "adult")
                 yield Finding(
@@ -44,6 +47,11 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
                     found[1],
                 )
                 break
+
+
+def _denied(text: str, found: "re.Match[str]") -> bool:
+    """Whether the text only says to leave it off."""
+    return _DENIAL.search(text[: found.start()]) is not None
 
 
 CHECKS = (hazards_declared,)

@@ -7,15 +7,14 @@ from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.prose import Kind, Prose
 from generator.diagnostics import Severity, Span
-from generator.source.lengths import MM_PER_UNIT
+from generator.source.lengths import MM_PER_UNIT, parse_length
 
-_NUMBER = r"\d+(?:\.\d+)?(?: ?[¼½¾])?|[¼½¾]"
+_NUMBER = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?(?: ?[¼½¾])?|[¼½¾]"
 _METRIC = r"cm|m\b|met(?:er|re)s?|centimet(?:er|re)s?"
 _ENGLISH = r"inch(?:es)?|in\b|yd\b|yards?|[\"”″]"
-_ONE = rf"(?<![\w.])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
+_ONE = rf"(?<![\w./])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
 _LENGTH = re.compile(_ONE)
 _PAIR = re.compile(rf"{_ONE}\s*(?:/|\(|\[|,? or )\s*(?:about )?{_ONE}")
-_QUARTERS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
 _ENGLISH_UNITS = ("in", "yd")
 
 # Advice is rounded by custom: 60 cm and 24 in, 5 cm and 2 in.
@@ -82,9 +81,7 @@ def _stands_alone(after: str) -> bool:
 
 
 def _mm(number: str, unit: str) -> float:
-    digits = number.rstrip("¼½¾ ")
-    part = _QUARTERS.get(number[-1], 0.0)
-    return (float(digits or 0) + part) * float(MM_PER_UNIT[_unit(unit)])
+    return parse_length(f"{number} {_unit(unit)}")
 
 
 def _unit(word: str) -> str:

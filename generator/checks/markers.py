@@ -19,7 +19,9 @@ from generator.source.rowlang.syntax import (
     ToMarker,
 )
 
-_LISTED = re.compile(r"(\d+|an?|one|two|three|four|five|six|eight)?\s*(?:\w+ )?(markers?)\b", re.I)
+_LISTED = re.compile(
+    r"(\d+|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b", re.I
+)
 _NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _NUMBERS |= {"eight": 8}
 _START = re.compile(

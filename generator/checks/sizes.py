@@ -7,19 +7,18 @@ from itertools import pairwise
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.diagnostics import Severity, Span
+from generator.document.voice import body_rows
 from generator.plan.values import Kind
 
 _TYPED = re.compile(r"\s*[\d.,/¼½¾\s]+\s*[a-z\"”″]*\s*")
 _FARTHER = 3.0
+_FITTED = 3  # stitches or rounds by which counts go back to suit a repeat
 _ROUNDING_MM = 5.0
 
 
 def bodies(context: Context) -> Iterator[tuple[str, tuple[float, ...]]]:
-    """Each body measurement that all sizes have, in mm per size."""
-    sizes = context.plan.measures.sizes
-    for key in sizes[0].body:
-        if all(key in size.body for size in sizes):
-            yield key, tuple(size.body[key] for size in sizes)
+    """Each body measurement that is printed, in mm per size."""
+    yield from ((key, tuple(figures)) for key, figures in body_rows(context.plan))
 
 
 def out_of_order(context: Context) -> Iterator[tuple[str, int]]:
@@ -76,7 +75,8 @@ def same_sizes(context: Context) -> Iterator[Finding]:
     id="measure.steps",
     title="Typed figures grow in even steps",
     looks_at="body measurements, and measures that list a figure for each size: all up or all "
-    "down, and from four sizes on no step over three times as large as all others",
+    "down (counts may go back by 3 to suit a repeat), and from four sizes on no step over three "
+    "times as large as all others",
     why="a figure that leaps out of its row is most often a typing slip, and one size is ruined",
     severity=Severity.WARNING,
     remedy="Check the figure against its neighbours; silence it if the row is meant so",
@@ -104,29 +104,29 @@ def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
             items = list(written.values()) if isinstance(written, dict) else written
             if not isinstance(items, list) or not all(_TYPED.fullmatch(str(i)) for i in items):
                 continue
-            index = _turn(measure.rounded)
+            index = _turn(measure.rounded, 0 if measure.kind is Kind.LENGTH else _FITTED)
             index = _leap(measure.rounded) if index is None else index
             if index is not None:
                 at = context.source.sizes[index] if isinstance(written, dict) else index
                 yield name, index, context.source.span(group, name, at)
 
 
-def _turn(figures: Sequence[float]) -> int | None:
+def _turn(figures: Sequence[float], slack: float) -> int | None:
     """Where a row that should rise or fall throughout turns: the figure that, left out, mends it.
 
     Where none mends it alone, the first that breaks the row.
     """
-    if _one_way(figures):
+    if _one_way(figures, slack):
         return None
     for index in range(len(figures)):
-        if _one_way([*figures[:index], *figures[index + 1 :]]):
+        if _one_way([*figures[:index], *figures[index + 1 :]], slack):
             return index
-    return next(i for i in range(2, len(figures)) if not _one_way(figures[: i + 1]))
+    return next(i for i in range(2, len(figures)) if not _one_way(figures[: i + 1], slack))
 
 
-def _one_way(figures: Sequence[float]) -> bool:
+def _one_way(figures: Sequence[float], slack: float) -> bool:
     steps = [b - a for a, b in pairwise(figures)]
-    return all(step >= 0 for step in steps) or all(step <= 0 for step in steps)
+    return all(step >= -slack for step in steps) or all(step <= slack for step in steps)
 
 
 def _leap(figures: Sequence[float]) -> int | None:

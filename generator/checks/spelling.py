@@ -60,8 +60,11 @@ def terms_kept(context: Context) -> Iterator[Finding]:
     terms = context.pattern.terms
     words = _foreign(terms)
     whole = re.compile(rf"\b(?:{'|'.join(words)})\b", re.IGNORECASE)
+    names = " ".join(yarn.name for yarn in context.pattern.yarns.values())
     for prose in context.prose:
         for found, place in prose.found(whole):
+            if found[0] in names:
+                continue
             said = next(word for foreign, word in words.items() if _is(foreign, found[0]))
             yield Finding(
                 f"`{found[0]}` is not a word of {terms} terms", place, f"Write it as in `{said}`"

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator
-from itertools import combinations
+from itertools import combinations, pairwise, product
 
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
@@ -25,7 +25,8 @@ Lengths = Callable[[Context, int], Iterator[tuple[float, float]]]
     id="stated.width",
     title="Stated widths are gauge times stitches",
     looks_at="finished widths and those of the schematics against every stitch count of the "
-    "pieces, within half a stitch or 3 %; half a count stands for a piece lying flat",
+    "pieces, lying flat or opened, and against flat pieces sewn together, within half a stitch "
+    "or 3 %",
     why="knitters measure against the stated width; if it is not what the stitches give, they rip "
     "out good work or trust a wrong size",
     severity=Severity.WARNING,
@@ -40,7 +41,8 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     id="stated.height",
     title="Stated heights are gauge times rounds",
     looks_at="finished heights and those of the schematics against the rounds of any run of steps, "
-    "within half a round or 3 %; the curve of a crown left aside",
+    "of a step folded double, and of pieces one above another, within half a round or 3 %; the "
+    "curve of a crown left aside",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make it from the rounds, such as `height(rounds)`, or correct the rounds",
@@ -97,16 +99,29 @@ def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
 
 
 def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
+    """Every count of every piece, whole and folded; flat pieces also sewn side by side."""
+    flat: list[list[float]] = []
+    most = 0.0
     for plan in context.plan.pieces:
         piece = context.pattern.pieces[plan.key]
         gauge = piece_gauges(context.plan.measures, piece)[size]
-        counts = {progress.stitches for step in plan.steps for progress in (step.after[size],)}
-        for count in sorted(counts - {0}):
-            yield gauge.width_of(count), gauge.stitch_mm / 2
-            yield gauge.width_of(count) / 2, gauge.stitch_mm / 2
+        half = gauge.stitch_mm / 2
+        counts = sorted({step.after[size].stitches for step in plan.steps} - {0})
+        for count in counts:
+            yield gauge.width_of(count), half
+            yield gauge.width_of(count) / 2, half
+        if piece.worked == "flat":
+            flat += [[gauge.width_of(count) for count in counts]] * min(piece.make, 2)
+            most = max(most, half)
+    for beside in (2, 3):
+        for pieces in combinations(flat, beside):
+            yield from ((sum(widths), most) for widths in product(*pieces))
 
 
 def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
+    """Every run of steps of every piece, single steps also folded; pieces one above another."""
+    wholes: list[float] = []
+    most = 0.0
     for plan in context.plan.pieces:
         piece = context.pattern.pieces[plan.key]
         gauge = piece_gauges(context.plan.measures, piece)[size]
@@ -114,10 +129,15 @@ def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
         stops = sorted({0, *(step.after[size].rounds for step in plan.steps)})
         for first, last in combinations(stops, 2):
             yield gauge.height_of(last - first), half
+        for first, last in pairwise(stops):
+            yield gauge.height_of(last - first) / 2, half
         for step in plan.steps:
             if isinstance(step.detail, Striped):
                 for segment in step.detail.plans[size].tube.segments:
                     yield gauge.height_of(segment.last - segment.first + 1), half
+        wholes.append(gauge.height_of(stops[-1]))
+        most = max(most, half)
+    yield from ((one + other, most) for one, other in combinations(wholes, 2))
 
 
 CHECKS = (stated_widths, stated_heights)

@@ -12,7 +12,9 @@ from generator.plan.steps import CastOn, Edged, Striped
 from generator.source.models import CastOnStep
 from generator.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
 
-_SEWING = re.compile(r"\b(blunt|tapestry|darning|sewing|embroidery|yarn)\b.*\bneedle", re.I)
+_SEWING = re.compile(
+    r"\b(blunt|tapestry|darning|sewing|embroidery|yarn|wool|large-eyed)\b.*\bneedle", re.I
+)
 _CABLE = re.compile(r"\bcable needle", re.I)
 _NEEDLE = re.compile(r"\bneedles?\b|\bdpns?\b", re.I)
 _HOOK = re.compile(r"\bhook\b", re.I)

@@ -26,21 +26,21 @@ LOOP = """\
     how: Knit one and wrap the yarn twice around the needle.
 """
 
-TWIST = """\
-  twist:
-    uses: 1
-    makes: 1
-    name: twist
-    how: Knit one through the back of its loop, and turn it once.
-"""
+MANY_LETTERS = "abcdefghijklmnopqrstuvwx"
 
-KNOTS_CHART = """\
+MANY = "".join(
+    f"  loop_{letter}: {{uses: 1, makes: 1, name: loop {letter}, "
+    f"how: Knit one and wrap the yarn around it {turns} times.}}\n"
+    for turns, letter in enumerate(MANY_LETTERS, start=2)
+)
+
+MANY_CHART = f"""\
 charts:
-  knots:
-    title: Knots
-    grid: knots.grid
-    legend: {"o": loop, "x": twist}
-    alt: Loops and twists that stand one beside the other.
+  loops:
+    title: Loops
+    grid: loops.grid
+    legend: {{{", ".join(f"{letter}: loop_{letter}" for letter in MANY_LETTERS)}}}
+    alt: Loops that grow longer from stitch to stitch.
 """
 
 ROPE_CHART = """\
@@ -555,13 +555,13 @@ CHARTS = (
         Swap("#..#", "o..#", WAVES),
     ),
     fault(
-        "two stitches share a symbol",
+        "a chart has more stitches of the designer's own than there are symbols",
         "wrap",
         "chart.symbols",
-        Swap("pieces:\n", KNOTS_CHART + "\npieces:\n"),
-        Swap("stitches:\n", "stitches:\n" + LOOP + TWIST),
-        Swap("        times: 3\n", "        times: 3\n      - chart: knots\n"),
-        Swap("", "ox\nxo\n", "knots.grid"),
+        Swap("pieces:\n", MANY_CHART + "\npieces:\n"),
+        Swap("stitches:\n", "stitches:\n" + MANY),
+        Swap("        times: 3\n", "        times: 3\n      - chart: loops\n"),
+        Swap("", f"{MANY_LETTERS}\n{MANY_LETTERS}\n", "loops.grid"),
     ),
     fault(
         "a chart is drawn and never worked",
