@@ -81,7 +81,7 @@ def _technique(voice: Voice, files: Files, name: str) -> Blocks:
     close = get_close_matches(name, TECHNIQUES, n=1)
     hint = f"Write `{close[0]}` if that is what you mean. The" if close else "The"
     raise fail(
-        "technique.unknown",
+        "file.missing",
         f"there is no technique called `{name}`",
         f"{hint} known ones are {listed(f'`{each}`' for each in TECHNIQUES)}; for one of your own "
         f"put `templates/techniques/NAME.md` into the pattern's folder",
@@ -241,7 +241,7 @@ def _template(
     found = blocks(template.text, _values(voice), place, heading_level=level)
     if not found or not isinstance(found[0], Heading) or found[0].level != level:
         raise fail(
-            "template.heading",
+            "prose.heading",
             f"`{template.file}` does not begin with a heading",
             "Begin it with a line such as `# Care`",
             place,
