@@ -172,7 +172,7 @@ def test_a_stitch_that_cuts_pixels_takes_its_share_of_each(row: list[bool], stit
         start = Fraction(number * len(row), stitches)
         end = Fraction((number + 1) * len(row), stitches)
         share = sum(
-            max(Fraction(0), min(end, at + 1) - max(start, at))
+            max(Fraction(0), min(end, Fraction(at + 1)) - max(start, Fraction(at)))
             for at, light in enumerate(row)
             if light
         ) / (end - start)
@@ -258,7 +258,7 @@ def test_a_stitch_alone_goes_to_the_yarn_around_it() -> None:
 def test_sides_count_more_than_corners_and_then_the_order_of_the_yarns() -> None:
     assert without_strays(yarn_grid("xxyxx"), ("y", "x")) == yarn_grid("xxxxx")
     assert without_strays(yarn_grid("aabb", "aabb", "aXbb"), ("b", "a", "X"))[0][1] == "a"
-    assert without_strays(yarn_grid("aXb"), ("b", "a", "X"))[0][1] == "b"
+    assert without_strays(yarn_grid("aaXbb"), ("b", "a", "X"))[0][2] == "b"
 
 
 def test_a_slanting_line_is_no_row_of_strays() -> None:
