@@ -1,5 +1,6 @@
 """From the document to the file: lay out, cut into pages, draw, finish."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any, Protocol
@@ -16,6 +17,7 @@ from generator.render.pdf.text import Run, lines, paint_line, words
 from generator.render.pdf.theme import PAPERS, Theme, theme
 
 _CREATOR = "bindoff"
+_DAY = r"\d{4}-\d{2}-\d{2}"
 
 
 class Options(Protocol):
@@ -129,7 +131,7 @@ def _metadata(document: Document) -> Metadata:
         language=document.language,
         subject=document.summary,
         keywords=document.keywords,
-        date=document.date,
+        date=document.date if re.fullmatch(_DAY, document.date) else "",
         creator=_CREATOR,
     )
 

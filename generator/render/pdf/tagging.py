@@ -69,7 +69,7 @@ class Tag:
 
 @dataclass(frozen=True, slots=True)
 class Metadata:
-    """What the file says about itself. ``date`` is an ISO 8601 day."""
+    """What the file says about itself. ``date`` is an ISO 8601 day or empty."""
 
     title: str
     author: str
@@ -513,7 +513,6 @@ def _write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
     root.Metadata = pikepdf.Stream(
         pdf, _xmp(about).encode(), Dictionary(Type=Name.Metadata, Subtype=Name.XML)
     )
-    day = f"D:{about.date.replace('-', '')}000000Z"
     info = Dictionary(
         Title=String(about.title),
         Author=String(about.author),
@@ -521,15 +520,21 @@ def _write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
         Keywords=String(", ".join(about.keywords)),
         Creator=String(about.creator),
         Producer=String(about.creator),
-        CreationDate=String(day),
-        ModDate=String(day),
     )
+    if about.date:
+        moment = String(f"D:{about.date.replace('-', '')}000000Z")
+        info.CreationDate = moment
+        info.ModDate = moment
     pdf.trailer.Info = pdf.make_indirect(info)
 
 
 def _xmp(about: Metadata) -> str:
     """The XMP packet, with the PDF/UA-1 identifier (ISO 14289-1, clause 5)."""
-    moment = f"{about.date}T00:00:00Z"
+    dates = "".join(
+        f"\n<xmp:{name}>{about.date}T00:00:00Z</xmp:{name}>"
+        for name in ("CreateDate", "ModifyDate")
+        if about.date
+    )
     words = "".join(f"<rdf:li>{escape(word)}</rdf:li>" for word in about.keywords)
     subject = f"<dc:subject><rdf:Bag>{words}</rdf:Bag></dc:subject>" if words else ""
     language = escape(about.language)
@@ -548,9 +553,7 @@ def _xmp(about: Metadata) -> str:
 {subject}
 <pdf:Keywords>{escape(", ".join(about.keywords))}</pdf:Keywords>
 <pdf:Producer>{escape(about.creator)}</pdf:Producer>
-<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>
-<xmp:CreateDate>{moment}</xmp:CreateDate>
-<xmp:ModifyDate>{moment}</xmp:ModifyDate>
+<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>{dates}
 <pdfuaid:part>1</pdfuaid:part>
 </rdf:Description>
 </rdf:RDF>

@@ -31,9 +31,10 @@ Align = Literal["left", "right", "centre"]
 
 _SHORT_LIST = 26  # characters of a list of size values that still stay on one line
 _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%|×|pt)(?![\w-]))")
+_SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
 _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
-_AFTER_NUMBER = 0.04  # cost of parting a number from the word it counts
+_BESIDE_NUMBER = 0.04  # cost of parting a number from the word it counts or that names it
 _RUNT = 0.35  # cost of a last line that is nearly empty
 
 
@@ -108,9 +109,9 @@ def runs(
 
 
 def _bound(text: str, before: list[Run]) -> str:
-    """``text`` with its units bound to their numbers, also to one that ends the run before."""
+    """``text`` with units bound to their numbers and signs to what is before, over runs too."""
     tail = before[0].text[-1:] if before else ""
-    return _UNIT.sub(NBSP, tail + text)[len(tail) :]
+    return _SIGN.sub(NBSP, _UNIT.sub(NBSP, tail + text))[len(tail) :]
 
 
 def _size_values(values: tuple[str, ...]) -> str:
@@ -129,9 +130,7 @@ def words(runs: Iterable[Run]) -> list[Word]:
     def end(space: _Part | None = None, forced: bool = False) -> None:
         if parts or forced:
             width = sum(part.width for part in parts)
-            counted = bool(parts) and (parts[-1].text[-1].isdigit() or parts[-1].text[-1] == ")")
-            cost = _AFTER_NUMBER if counted and space else 0.0
-            found.append(Word(tuple(parts), width, space, forced, cost))
+            found.append(Word(tuple(parts), width, space, forced))
             parts.clear()
 
     for run in runs:
@@ -151,7 +150,15 @@ def words(runs: Iterable[Run]) -> list[Word]:
                         end()
                     parts.extend(_parts(bit, run))
     end()
+    for index, (one, following) in enumerate(pairwise(found)):
+        if one.space and following.parts and _beside_number(one, following):
+            found[index] = one._replace(cost=_BESIDE_NUMBER)
     return found
+
+
+def _beside_number(one: Word, following: Word) -> bool:
+    last = one.parts[-1].text[-1]
+    return last.isdigit() or last == ")" or following.parts[0].text[0].isdigit()
 
 
 def _parts(text: str, run: Run) -> Iterable[_Part]:

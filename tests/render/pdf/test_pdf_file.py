@@ -4,6 +4,7 @@ import io
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -72,6 +73,26 @@ def test_metadata_is_escaped():
     assert pypdf.PdfReader(io.BytesIO(data)).xmp_metadata.dc_title == {
         "x-default": "Knit & purl <two>"
     }
+
+
+def test_document_without_a_day_has_no_dates():
+    """A date is never made up: neither from the clock nor from half a date."""
+    document = replace(sample.document(sample.p("x")), date="2024")
+    reader = pypdf.PdfReader(io.BytesIO(render_pdf(document)))
+    assert "/CreationDate" not in reader.metadata
+    assert reader.xmp_metadata.xmp_create_date is None
+
+
+def test_naming_the_render_does_not_load_the_typesetter():
+    """The command line stays quick: ReportLab and pikepdf load with the first page."""
+    program = (
+        "import sys; sys.path.insert(0, sys.argv[1]); import generator.render.pdf;"
+        "print({'reportlab', 'pikepdf', 'uharfbuzz', 'PIL'} & set(sys.modules))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program, str(ROOT)], capture_output=True, text=True, check=True
+    )
+    assert run.stdout.strip() == "set()"
 
 
 @pytest.mark.parametrize("name", ["a4", "large"])

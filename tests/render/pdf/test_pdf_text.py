@@ -110,6 +110,20 @@ def test_number_keeps_its_unit(unit):
     assert len(composed(SizeValues(("36", "38")), Text(f" {unit}"))) == 1
 
 
+def test_sign_between_words_does_not_begin_a_line():
+    pieces = [spoken(word) for word in composed(Text("10 cm / 4 in = 1 – 2 × 3"))]
+    assert not [piece for piece in pieces if piece[0] in "/=–×"]
+    values = SizeValues(("53", "56"))
+    pieces = [spoken(word) for word in composed(values, Text(" / 4"))]
+    assert pieces == ["53\N{NO-BREAK SPACE}(56)\N{NO-BREAK SPACE}/", "4"]
+
+
+def test_number_is_rather_kept_with_the_word_that_names_it():
+    """The first line could hold "st" but not "st 24"; a slightly shorter line reads better."""
+    width = widest(words([Run("knit the round again at st", LOOK)])) + 1
+    assert cut("knit the round again at st 24 and end off", width)[1].startswith("st 24")
+
+
 def test_number_may_be_parted_from_an_ordinary_word():
     assert len(composed(Text("12 minutes"))) == 2
 
