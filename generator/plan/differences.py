@@ -38,6 +38,7 @@ from generator.plan.steps import (
     Tapered,
 )
 from generator.plan.taper import Taper
+from generator.plan.tube import Part as TubePart
 from generator.plan.values import Kind, Measure
 from generator.plan.yarn import Ball
 from generator.plan.yarnplan import YarnTotal
@@ -45,7 +46,7 @@ from generator.source.formula import Quantity
 from generator.source.models import CellMeaning, ChartStep, Pattern, SayStep, SectionStep
 from generator.source.read import Source
 from generator.source.regauge import StatedGauge, gauge_path, regauge
-from generator.source.rowlang.syntax import Row
+from generator.source.rowlang.syntax import Repeat, Row
 from generator.source.rowlang.uses import numbers_used
 
 ASPECT_LIMIT = 0.05
@@ -69,6 +70,7 @@ class What(StrEnum):
     STITCH = "stitch of its own"
     # sizes
     GAUGE = "gauge"
+    GAUGE_STATE = "state of the gauge"
     GAUGE_TOOL = "tool for the gauge"
     GAUGE_WORKED = "fabric of the gauge"
     BODY = "body measurement"
@@ -151,10 +153,10 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """Stitches and rounds of a chart."""
+    """Stitches and rounds: those of a chart, or those over 10 cm."""
 
-    stitches: int
-    rounds: int
+    stitches: float
+    rounds: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +169,10 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A stop of a machine's counter: a boundary of the tube, or yarns cut and joined."""
+    """A stop of a machine's counter: where a part of the tube ends, or yarns are cut and joined.
+
+    ``part`` is ``lining``, ``fold``, ``brim`` or ``end``, empty for yarns.
+    """
 
     counter: int
     part: str = ""
@@ -186,7 +191,6 @@ Said = (
     | float
     | str
     | Quantity
-    | Gauge
     | Ball
     | Taper
     | Instruction
@@ -460,16 +464,15 @@ def _gauge_facts(plan: Plan) -> Facts:
             pattern.gauges[name] if name else size.gauge or pattern.gauge
             for size in pattern.sizes.values()
         ]
-        facts[What.GAUGE, name] = _per_size(
-            plan, [_gauge(size.gauges[name]) for size in plan.measures.sizes]
-        )
-        facts[What.GAUGE_TOOL, name] = _per_size(plan, [each.tool or None for each in written])
-        facts[What.GAUGE_WORKED, name] = _per_size(plan, [each.worked or None for each in written])
+        gauges = [size.gauges[name] for size in plan.measures.sizes]
+        counts = [Extent(_fine(g.stitches_per()), _fine(g.rounds_per())) for g in gauges]
+        facts |= {
+            (What.GAUGE, name): _per_size(plan, counts),
+            (What.GAUGE_STATE, name): _per_size(plan, [gauge.state for gauge in gauges]),
+            (What.GAUGE_TOOL, name): _per_size(plan, [each.tool or None for each in written]),
+            (What.GAUGE_WORKED, name): _per_size(plan, [each.worked or None for each in written]),
+        }
     return facts
-
-
-def _gauge(gauge: Gauge) -> Gauge:
-    return Gauge(round(gauge.stitch_mm, 9), round(gauge.round_mm, 9), gauge.state)
 
 
 def _texts(pattern: Pattern) -> Mapping[str, str]:
@@ -760,7 +763,7 @@ def _crown_facts(plan: Plan, detail: Crowned) -> Facts:
     ]
     plain = [sum(each.plain_after for each, _ in worked) for worked in rounds]
     starts = [
-        _instruction(plan, worked[0][1], size) if worked else None
+        _instruction(plan, _once(worked[0][1]), size) if worked else None
         for size, worked in enumerate(rounds)
     ]
     return {
@@ -771,6 +774,15 @@ def _crown_facts(plan: Plan, detail: Crowned) -> Facts:
     }
 
 
+def _once(row: Row) -> Row:
+    """What one wedge of a crown round says."""
+    match row.parts:
+        case (Repeat(parts),):
+            return Row(parts)
+        case _:
+            return row
+
+
 # ---------------------------------------------------------------- tubes
 
 
@@ -779,7 +791,7 @@ def _embroidery_facts(
 ) -> Facts:
     """Stitches, areas, strands and thread of each yarn, and the areas in working order."""
     facts: dict[Subject, Mapping[str, Said]] = {
-        (What.PICTURE_START, ""): _per_size(plan, [each.first for each in plans]),
+        (What.PICTURE_START, ""): _per_size(plan, [_chart_start(each) for each in plans]),
         (What.WORKING_ORDER, ""): _per_size(plan, [_order(each, yarn_keys) for each in plans]),
     }
     for key in plan.source.pattern.yarns:
@@ -798,9 +810,16 @@ def _embroidery_facts(
     return facts
 
 
+def _chart_start(plan: PicturePlan) -> int:
+    """The tube's round that is round 1 of the embroidery chart, which shows the picture and what
+    stripes hide of the tube beside it."""
+    rounds = (number for number, line in enumerate(plan.overlay, start=1) if any(line))
+    return min(plan.first, next(rounds, plan.first))
+
+
 def _order(plan: PicturePlan, yarn_keys: Mapping[str, str]) -> Listing:
-    """The areas as worked: yarn, rounds of the picture, where it starts, its stitches."""
-    below = plan.first - 1
+    """The areas as worked: yarn, rounds of the chart, where it starts, its stitches."""
+    below = _chart_start(plan) - 1
     return tuple(
         (
             yarn_keys.get(area.yarn, area.yarn),
@@ -830,7 +849,13 @@ def _stops_of(plan: PicturePlan, yarn_keys: Mapping[str, str]) -> tuple[Stop, ..
     def named(yarns: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(yarn_keys.get(yarn, yarn) for yarn in yarns)
 
-    ends = [Stop(segment.last, segment.part.value) for segment in plan.tube.segments]
+    tube = plan.tube
+    lining, brim = tube.segment(TubePart.LINING), tube.segment(TubePart.OUTER_BRIM)
+    ends = [Stop(tube.fold_after, "fold"), Stop(tube.total_rounds, "end")]
+    if lining and lining.last != tube.fold_after:
+        ends.append(Stop(lining.last, "lining"))
+    if brim and brim.last != tube.fold_after:
+        ends.append(Stop(brim.last, "brim"))
     changes = [Stop(c.counter, "", named(c.drop), named(c.take_up)) for c in plan.stripes.changes]
     return tuple(sorted((*ends, *changes), key=lambda stop: (stop.counter, stop.part == "")))
 
