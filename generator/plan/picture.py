@@ -161,7 +161,7 @@ def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) 
         )
     whole = needles // 2 if mirror else needles
     fitting = [width for width in range(1, whole + 1) if whole % width == 0]
-    near = sorted(sorted(fitting, key=lambda width: abs(width - grid.width))[:3])
+    near = sorted(sorted(fitting, key=lambda width: (abs(width - grid.width), -width))[:3])
     if mirror:
         what = f"the grid and its mirror image are {2 * grid.width} stitches wide"
     else:

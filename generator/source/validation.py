@@ -157,8 +157,8 @@ def _misspelt(faults: list[_Fault]) -> set[Path]:
 
 
 def _finding(here: list[_Fault], tree: YamlTree) -> Diagnostic:
-    """The finding for all faults of one place."""
-    fault = here[0]
+    """The finding for all faults of one place; a rule says more than a kind of value."""
+    fault = next((each for each in here if each.kind == "value_error"), here[0])
     kinds = {each.kind for each in here}
     match fault.kind:
         case "missing":

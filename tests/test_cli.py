@@ -1,0 +1,380 @@
+"""The command as a designer meets it: what it says, what it leaves, how it ends."""
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from bad_patterns import ALL, Bad
+from click.testing import CliRunner, Result
+from small_patterns import CAP, FLAP, TUBE, WAVES, changed
+
+from generator.cli import COMMANDS, main
+
+ROOT = Path(__file__).parents[1]
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, arguments, catch_exceptions=False)
+
+
+def shell(*arguments: str, folder: Path, **environment: str) -> subprocess.CompletedProcess[str]:
+    """The command in a process of its own, as a shell starts it."""
+    return subprocess.run(
+        [sys.executable, "-c", "from generator.cli import main; main()", *arguments],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def write(folder: Path, text: str, grid: str = WAVES) -> None:
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+    (folder / "waves.grid").write_text(grid, encoding="utf-8")
+
+
+def contents(folder: Path) -> Mapping[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def workshop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a pattern that was built once and is then spoilt in many ways."""
+    folder = tmp_path_factory.mktemp("workshop")
+    write(folder / "cap", CAP)
+    (folder / "cap" / "photos").mkdir()
+    here = Path.cwd()
+    os.chdir(folder)
+    try:
+        result = run("build", "cap", "--out", "out")
+    finally:
+        os.chdir(here)
+    assert result.exit_code == 0, result.output
+    return folder
+
+
+# ---------------------------------------------------------------- faults of a pattern
+
+
+@pytest.mark.parametrize("bad", ALL, ids=str)
+def test_a_fault_is_named_where_it_is_with_what_to_do(
+    bad: Bad, workshop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(workshop)
+    write(workshop / "cap", bad.text, bad.grid)
+    before = contents(workshop / "out")
+
+    result = run("build", "cap", "--out", "out", "--json")
+
+    (record,) = json.loads(result.output)
+    finding = next(each for each in record["findings"] if bad.says in each["message"])
+    lines = (workshop / finding["file"]).read_text(encoding="utf-8").split("\n")
+    line = lines[finding["line"] - 1]
+    one_line = finding["line"] == finding["end_line"]
+    marked = line[finding["column"] - 1 : finding["end_column"] - 1 if one_line else len(line)]
+    assert result.exit_code == 1
+    assert finding["id"] == bad.id
+    assert finding["file"] == f"cap/{bad.file}"
+    assert marked == bad.at or (not bad.at and len(marked) <= 1)
+    assert bad.help in finding["help"]
+    assert len(record["findings"]) == bad.count
+    assert contents(workshop / "out") == before
+
+
+@pytest.mark.parametrize("bad", ALL[::7], ids=str)
+def test_a_fault_is_printed_with_its_place_its_line_and_a_marker(
+    bad: Bad, workshop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(workshop)
+    write(workshop / "cap", bad.text, bad.grid)
+
+    result = run("build", "cap", "--out", "out")
+
+    place = next(line for line in result.output.splitlines() if "-->" in line)
+    file, line_number, column = place.split("--> ")[1].split(":")
+    line = (workshop / file).read_text(encoding="utf-8").split("\n")[int(line_number) - 1]
+    assert result.exit_code == 1
+    assert int(column) >= 1
+    assert f"{line_number} | {line}".rstrip().expandtabs(4) in result.output.expandtabs(4)
+    assert "^" in result.output
+    assert "help: " in result.output
+    assert "Traceback" not in result.output
+
+
+def test_no_fault_is_put_down_to_the_program(
+    workshop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Faults of the program itself have an id of their own; bad input must never cause one."""
+    monkeypatch.chdir(workshop)
+    ids = {bad.id for bad in ALL}
+
+    assert "command.fault" not in ids
+
+
+def test_sizes_that_fail_alike_are_one_finding(tmp_path: Path) -> None:
+    write(tmp_path / "cap", changed(CAP, ("stitches(around, multiple = 8)", "[98, 98]")))
+
+    result = run("check", str(tmp_path / "cap"))
+
+    assert result.output.count("error[") == 1
+    assert "size" not in result.output.split("\n")[0]
+
+
+def test_every_fault_of_a_stage_is_told_at_once(tmp_path: Path) -> None:
+    text = changed(CAP, ("title:", "titel:"), ("weight: 4", "weight: 44"), ("[adult]", "[cat]"))
+    write(tmp_path / "cap", text)
+
+    result = run("check", str(tmp_path / "cap"))
+
+    assert result.output.count("error[") == 3
+    assert f"{tmp_path / 'cap'}: 3 errors" in result.output
+
+
+# ---------------------------------------------------------------- real processes
+
+
+def test_a_binary_file_is_refused_in_a_shell(tmp_path: Path) -> None:
+    (tmp_path / "cap").mkdir()
+    (tmp_path / "cap" / "pattern.yaml").write_bytes(bytes(range(256)))
+
+    ended = shell("build", "cap", folder=tmp_path)
+
+    assert ended.returncode == 1
+    assert "`pattern.yaml` is not a text file" in ended.stderr
+    assert "cap/pattern.yaml:1:1" in ended.stderr
+    assert ended.stdout == ""
+    assert not (tmp_path / "build").exists()
+
+
+def test_another_encoding_is_refused_in_a_shell(tmp_path: Path) -> None:
+    (tmp_path / "cap").mkdir()
+    (tmp_path / "cap" / "pattern.yaml").write_bytes("title: Café".encode("latin-1"))
+
+    ended = shell("check", "cap", folder=tmp_path)
+
+    assert ended.returncode == 1
+    assert "Save it as plain text in UTF-8" in ended.stderr
+    assert "Traceback" not in ended.stderr
+
+
+def test_findings_are_printed_where_the_terminal_knows_few_letters(tmp_path: Path) -> None:
+    write(tmp_path / "cap", changed(CAP, ("summary:", "sumáry…:")))
+
+    ended = shell("check", "cap", folder=tmp_path, PYTHONIOENCODING="ascii")
+
+    assert ended.returncode == 1
+    assert "sum?ry" in ended.stderr
+    assert "Traceback" not in ended.stderr
+
+
+def test_a_good_pattern_builds_in_a_shell_and_says_what_it_wrote(tmp_path: Path) -> None:
+    write(tmp_path / "flap", FLAP)
+
+    ended = shell("build", "flap", folder=tmp_path)
+
+    assert ended.returncode == 0, ended.stderr
+    assert "flap: built" in ended.stdout
+    for name in ("flap.pdf", "flap.txt", "numbers.json"):
+        assert f"build/flap/{name}" in ended.stdout
+        assert (tmp_path / "build" / "flap" / name).stat().st_size > 100
+
+
+# ---------------------------------------------------------------- paths
+
+
+@pytest.mark.parametrize(
+    ("argument", "says", "help"),
+    [
+        ("nothing", "there is no folder or file `nothing`", "bindoff new NAME"),
+        ("cpa", "there is no folder or file `cpa`", "Write `cap`"),
+        ("empty", "the folder `empty` holds no `pattern.yaml`", "Name the folder of a pattern"),
+        (
+            ".",
+            "the folder `.` holds no `pattern.yaml`",
+            "Name one of the patterns inside it: `cap`",
+        ),
+        ("empty/pattern.yaml", "there is no folder or file", "bindoff new NAME"),
+        ("", "the name of a pattern is empty", "Name the folder"),
+    ],
+)
+def test_a_path_without_a_pattern(
+    argument: str, says: str, help: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    write(tmp_path / "cap", CAP)
+    (tmp_path / "empty").mkdir()
+
+    result = run("build", argument)
+
+    assert result.exit_code == 1
+    assert says in result.output
+    assert help in result.output
+    assert not (tmp_path / "build").exists()
+
+
+def test_the_source_file_itself_may_be_named(tmp_path: Path) -> None:
+    write(tmp_path / "cap", CAP)
+
+    assert run("check", str(tmp_path / "cap" / "pattern.yaml")).exit_code == 0
+
+
+def test_a_bad_pattern_does_not_keep_a_good_one_from_being_checked(tmp_path: Path) -> None:
+    write(tmp_path / "cap", changed(CAP, ("title:", "titel:")))
+    write(tmp_path / "flap", FLAP)
+
+    result = run("check", str(tmp_path / "cap"), str(tmp_path / "flap"))
+
+    assert result.exit_code == 1
+    assert f"{tmp_path / 'flap'}: sound" in result.output
+
+
+def test_two_patterns_of_one_name_are_not_built_over_each_other(tmp_path: Path) -> None:
+    write(tmp_path / "one" / "cap", CAP)
+    write(tmp_path / "two" / "cap", FLAP)
+
+    result = run("build", str(tmp_path / "one" / "cap"), str(tmp_path / "two" / "cap"))
+
+    assert result.exit_code == 2
+    assert "would both be built into `cap`" in result.output
+
+
+def test_output_that_somebody_else_put_there_is_not_replaced(tmp_path: Path) -> None:
+    write(tmp_path / "flap", FLAP)
+    (tmp_path / "out" / "flap").mkdir(parents=True)
+    (tmp_path / "out" / "flap" / "letter.txt").write_text("dear", encoding="utf-8")
+
+    result = run("build", str(tmp_path / "flap"), "--out", str(tmp_path / "out"))
+
+    assert result.exit_code == 1
+    assert contents(tmp_path / "out" / "flap") == {"letter.txt": b"dear"}
+
+
+# ---------------------------------------------------------------- the command line
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("build",),
+        ("bild", "cap"),
+        ("build", "cap", "--papper", "a4"),
+        ("build", "cap", "--paper", "a3"),
+        ("new",),
+        ("new", "a/b"),
+        ("new", "../cap"),
+        ("new", ""),
+        ("new", "."),
+        ("new", 'a"b'),
+        ("schema", "--out", "."),
+    ],
+    ids=" ".join,
+)
+def test_a_wrong_command_line_ends_with_2(
+    arguments: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    result = run(*arguments)
+
+    assert result.exit_code == 2
+    assert "Usage: " in result.output
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_help_lists_every_command_with_what_it_is_for() -> None:
+    output = " ".join(run("--help").output.split())
+
+    assert all(name in output and what in output for name, what in COMMANDS.items())
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_explains_itself(name: str) -> None:
+    result = run(name, "-h")
+
+    assert result.exit_code == 0
+    assert result.output.startswith("Usage: ")
+
+
+# ---------------------------------------------------------------- new and schema
+
+
+def test_a_new_pattern_builds_as_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    started = run("new", "low-tide cowl")
+    built = run("build", "patterns/low-tide cowl")
+
+    assert started.exit_code == 0
+    assert "bindoff build" in started.output
+    assert built.exit_code == 0, built.output
+    text = (tmp_path / "build" / "low-tide cowl" / "low-tide cowl.txt").read_text("utf-8")
+    assert text.startswith("Low Tide Cowl\n")
+    assert sorted(contents(tmp_path / "patterns")) == [
+        "low-tide cowl/pattern.yaml",
+        "low-tide cowl/waves.grid",
+    ]
+
+
+def test_a_new_pattern_never_replaces_one(tmp_path: Path) -> None:
+    write(tmp_path / "cap", CAP)
+    before = contents(tmp_path)
+
+    result = run("new", "cap", "--in", str(tmp_path))
+
+    assert result.exit_code == 1
+    assert "is there already" in result.output
+    assert contents(tmp_path) == before
+
+
+def test_a_new_pattern_that_cannot_be_written_leaves_nothing(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+
+    result = run("new", "cap", "--in", str(tmp_path / "file"))
+
+    assert result.exit_code == 1
+    assert "can't be written" in result.output
+    assert sorted(contents(tmp_path)) == ["file"]
+
+
+def test_the_schema_is_written_to_a_file(tmp_path: Path) -> None:
+    result = run("schema", "--out", str(tmp_path / "schema.json"))
+
+    assert result.exit_code == 0
+    assert json.loads((tmp_path / "schema.json").read_text("utf-8")) == json.loads(
+        run("schema").output
+    )
+
+
+def test_a_schema_that_cannot_be_written(tmp_path: Path) -> None:
+    result = run("schema", "--out", str(tmp_path / "nowhere" / "schema.json"))
+
+    assert result.exit_code == 1
+    assert "can't be written" in result.output
+
+
+# ---------------------------------------------------------------- faults of the program
+
+
+def test_a_fault_of_the_program_is_told_as_such_and_stops_no_other_pattern(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(tmp_path / "cap", CAP)
+    write(tmp_path / "tube", TUBE)
+    monkeypatch.setattr("generator.pipeline.make_plan", lambda source: 1 / 0)
+
+    result = run("check", str(tmp_path / "cap"), str(tmp_path / "tube"))
+
+    assert result.exit_code == 1
+    assert result.output.count("error[command.fault]: the program failed with ZeroDivision") == 2
+    assert "Traceback" not in result.output
