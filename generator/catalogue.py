@@ -83,7 +83,10 @@ class State(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What came of a job: findings, the outputs' paths, and what was looked at in which folder."""
+    """What came of a job: findings, the outputs' paths, and what was looked at in which folder.
+
+    A folder is named as the user wrote it.
+    """
 
     argument: str
     state: State
@@ -233,7 +236,13 @@ def build(job: Job) -> Built:
     made = attempt(pattern, work)
     if isinstance(made, Built):
         return made
-    return Built(job.argument, State.FAILED, made, looked_at=_looked_at(pattern.files))
+    looked_at = _looked_at(pattern)
+    return Built(job.argument, State.FAILED, made, looked_at=looked_at)
+
+
+def still(looked_at: Mapping[str, Seen]) -> bool:
+    """Whether all that was looked at is the same now, to the byte."""
+    return all(DiskFiles(folder).still(seen) for folder, seen in looked_at.items())
 
 
 def _anew(job: Job, pattern: Named, folder: Path) -> Built:
@@ -242,12 +251,16 @@ def _anew(job: Job, pattern: Named, folder: Path) -> Built:
     from generator.render.output import publish
 
     outputs = build_pattern(pattern.files, pattern.source, pattern.called, job.request.pdf)
-    looked_at = _looked_at(pattern.files)
+    looked_at = _looked_at(pattern)
     record = {
         "asked": _asked(job, pattern),
         "looked at": {
-            name: {"read": seen.read, "there": seen.there, "listed": seen.listed}
-            for name, seen in looked_at.items()
+            "" if folder == str(pattern.files.folder) else folder: {
+                "read": seen.read,
+                "there": seen.there,
+                "listed": seen.listed,
+            }
+            for folder, seen in looked_at.items()
         },
         "outputs": {name: _digest(data) for name, data in outputs.files.items()},
         "findings": [_finding_data(finding, pattern.files) for finding in outputs.findings],
@@ -262,10 +275,13 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
     """What stands in the folder, if a build would make the same; ``None`` if not, or in doubt."""
     with suppress(OSError, LookupError, TypeError, ValueError, AttributeError):
         record = json.loads((folder / RECORD_NAME).read_text("utf-8"))
-        looked_at = {name: _seen(data) for name, data in record["looked at"].items()}
+        looked_at = {
+            folder or str(pattern.files.folder): _seen(data)
+            for folder, data in record["looked at"].items()
+        }
         same = (
             record["asked"] == _asked(job, pattern)
-            and all(_files(name, pattern).still(seen) for name, seen in looked_at.items())
+            and still(looked_at)
             and all(
                 _digest((folder / name).read_bytes()) == digest
                 for name, digest in record["outputs"].items()
@@ -284,14 +300,11 @@ def _asked(job: Job, pattern: Named) -> str:
     return _digest(repr((job.program, job.request, names)).encode())
 
 
-def _looked_at(files: DiskFiles) -> dict[str, Seen]:
-    """What was looked at in which folder; the pattern's own is called ``""``."""
-    return {"": files.seen}
-
-
-def _files(name: str, pattern: Named) -> DiskFiles:
-    """The files of a folder of the record."""
-    return DiskFiles(name) if name else pattern.files
+def _looked_at(pattern: Named) -> dict[str, Seen]:
+    """What was looked at in which folder; a source that was not even read counts as not there."""
+    seen = pattern.files.seen
+    read = {pattern.source: None, **seen.read}
+    return {str(pattern.files.folder): Seen(read, seen.there, seen.listed)}
 
 
 def _seen(data: Any) -> Seen:

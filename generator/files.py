@@ -79,9 +79,12 @@ class Files(ABC):
     def list_dir(self, name: str = ".") -> tuple[str, ...]:
         """Names of the files in a folder of the pattern, sorted; none if there is no such folder.
 
-        A link that leads out of the pattern's folder is not among them.
+        Links that lead out of the pattern's folder are not among them, nor hidden files and copies
+        that end with ``~``: editors leave those.
         """
-        return self._listed(name)
+        return tuple(
+            each for each in self._listed(name) if not each.startswith(".") and each[-1] != "~"
+        )
 
     def _listed(self, name: str) -> tuple[str, ...]:
         try:
@@ -208,7 +211,10 @@ class DiskFiles(Files):
         return (
             all(self._digest(name) == digest for name, digest in seen.read.items())
             and all(super(DiskFiles, self).exists(name) == is_ for name, is_ in seen.there.items())
-            and all(self._listed(name) == names for name, names in seen.listed.items())
+            and all(
+                super(DiskFiles, self).list_dir(name) == names
+                for name, names in seen.listed.items()
+            )
         )
 
     def exists(self, name: str) -> bool:
@@ -218,10 +224,7 @@ class DiskFiles(Files):
         return there
 
     def list_dir(self, name: str = ".") -> tuple[str, ...]:
-        """Names of the files in a folder of the pattern, sorted; none if there is no such folder.
-
-        A link that leads out of the pattern's folder is not among them.
-        """
+        """The names as every ``Files`` gives them."""
         names = super().list_dir(name)
         self._listings.setdefault(name, names)
         return names
