@@ -1,16 +1,19 @@
 """The program's table of contents: source, plan, document, renders."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.diagnostics import Diagnostic, PatternError, Severity
 from generator.document.build import build_document
+from generator.document.differencewords import change_section
 from generator.document.numbers import figures
 from generator.files import Files
+from generator.plan.differences import replan
 from generator.plan.plan import Plan, make_plan
 from generator.source.read import read_source
+from generator.source.regauge import StatedGauge
 
 if TYPE_CHECKING:
     from generator.render.pdf import PdfOptions
@@ -38,14 +41,22 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
 
 
 def build_pattern(
-    files: Files, source_name: str, called: str, options: "PdfOptions | None" = None
+    files: Files,
+    source_name: str,
+    called: str,
+    options: "PdfOptions | None" = None,
+    gauges: Sequence[StatedGauge] = (),
+    earlier: Plan | None = None,
 ) -> Outputs:
-    """All outputs of a pattern; raises ``PatternError``, also when a check finds an error."""
+    """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
+
+    ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
+    """
     from generator.checks.catalogue import findings
 
-    plan = plan_pattern(files, source_name, called)
-    document, charts = build_document(plan, files)
-    found = findings(plan, document, charts, files)
+    plan, regauged = replan(read_source(files, source_name, called), gauges)
+    document, charts = build_document(plan, files, change_section(earlier, plan))
+    found = (*regauged, *findings(plan, document, charts, files))
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PatternError(found)
 

@@ -202,8 +202,11 @@ def _making(voice: Voice) -> Iterator[str]:
     yield from ("tools", "hands")
 
 
-def closing_section(voice: Voice, files: Files) -> Blocks:
-    """Notes on yarn, the text edition, changes of earlier versions, corrections and rights."""
+def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
+    """Notes on yarn, the text edition, changes of earlier versions, corrections and rights.
+
+    ``since`` tells what differs from a version that the reader may have.
+    """
     source = voice.plan.source
     found: list[Block] = [heading(2, "About this pattern", "about")]
     for name in ("yarn-amounts", "yarn-weight", "text-edition"):
@@ -220,6 +223,7 @@ def closing_section(voice: Voice, files: Files) -> Blocks:
             for change in source.pattern.changes
         )
         found += [heading(3, "Changes"), ItemList(items)]
+    found += since
     found += _template(voice, files, "notes/corrections.md", 3)
     if source.pattern.licence is not None:
         found.append(heading(3, capital(voice.term["license"])))

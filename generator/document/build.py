@@ -21,7 +21,7 @@ from generator.document.front import (
 from generator.document.piecepages import piece_blocks
 from generator.document.rowwords import settled
 from generator.document.stepwords import abbreviated_rows
-from generator.document.tree import Document
+from generator.document.tree import Blocks, Document
 from generator.document.voice import Voice, voice_of
 from generator.files import Files
 from generator.plan.plan import Plan
@@ -29,8 +29,10 @@ from generator.source.rowlang.syntax import Row
 from generator.source.rowlang.uses import abbreviations_used
 
 
-def build_document(plan: Plan, files: Files) -> tuple[Document, tuple[ChartPage, ...]]:
-    """The document and its charts.
+def build_document(
+    plan: Plan, files: Files, changes: Blocks = ()
+) -> tuple[Document, tuple[ChartPage, ...]]:
+    """The document and its charts; ``changes`` since another version stand among its last notes.
 
     Raises:
         PatternError: for prose that names what isn't there, or Markdown the tree has no node for.
@@ -51,7 +53,7 @@ def build_document(plan: Plan, files: Files) -> tuple[Document, tuple[ChartPage,
         *technique_section(voice, files),
         *care_section(voice, files),
         *safety_section(voice, files),
-        *closing_section(voice, files),
+        *closing_section(voice, files, changes),
     )
     document = Document(
         pattern.title,

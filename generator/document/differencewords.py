@@ -60,7 +60,9 @@ from generator.plan.differences import (
     StepAt,
     Stop,
     What,
+    differences,
 )
+from generator.plan.plan import Plan
 from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import CastOn, Crowned, Even, Gather, StepPlan, Striped
 from generator.plan.taper import Taper
@@ -100,6 +102,18 @@ def change_blocks(found: Differences, level: Literal[1, 2, 3, 4]) -> Blocks:
         for title, lines in chosen
         for block in (heading(level, title), ItemList(tuple(lines)))
     )
+
+
+def change_section(earlier: Plan | None, plan: Plan) -> Blocks:
+    """What differs from an earlier version, for the last pages of a document; none without one.
+
+    Raises:
+        PatternError: for prose that can't be printed.
+    """
+    if earlier is None:
+        return ()
+    title = f"Changes since version {earlier.source.pattern.version}"
+    return (heading(3, title, "changes-since"), *change_blocks(differences(earlier, plan), 4))
 
 
 def measure_blocks(found: Differences) -> Blocks:
