@@ -255,12 +255,8 @@ def _anew(job: Job, pattern: Named, folder: Path) -> Built:
     record = {
         "asked": _asked(job, pattern),
         "looked at": {
-            "" if folder == str(pattern.files.folder) else folder: {
-                "read": seen.read,
-                "there": seen.there,
-                "listed": seen.listed,
-            }
-            for folder, seen in looked_at.items()
+            "" if place == str(pattern.files.folder) else place: _seen_data(seen)
+            for place, seen in looked_at.items()
         },
         "outputs": {name: _digest(data) for name, data in outputs.files.items()},
         "findings": [_finding_data(finding, pattern.files) for finding in outputs.findings],
@@ -276,8 +272,8 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
     with suppress(OSError, LookupError, TypeError, ValueError, AttributeError):
         record = json.loads((folder / RECORD_NAME).read_text("utf-8"))
         looked_at = {
-            folder or str(pattern.files.folder): _seen(data)
-            for folder, data in record["looked at"].items()
+            place or str(pattern.files.folder): _seen(data)
+            for place, data in record["looked at"].items()
         }
         same = (
             record["asked"] == _asked(job, pattern)
@@ -305,6 +301,10 @@ def _looked_at(pattern: Named) -> dict[str, Seen]:
     seen = pattern.files.seen
     read = {pattern.source: None, **seen.read}
     return {str(pattern.files.folder): Seen(read, seen.there, seen.listed)}
+
+
+def _seen_data(seen: Seen) -> dict[str, Any]:
+    return {"read": seen.read, "there": seen.there, "listed": seen.listed}
 
 
 def _seen(data: Any) -> Seen:

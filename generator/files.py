@@ -208,13 +208,11 @@ class DiskFiles(Files):
 
     def still(self, seen: Seen) -> bool:
         """Whether all that was looked at is the same now."""
+        now = DiskFiles(str(self._folder))
         return (
-            all(self._digest(name) == digest for name, digest in seen.read.items())
-            and all(super(DiskFiles, self).exists(name) == is_ for name, is_ in seen.there.items())
-            and all(
-                super(DiskFiles, self).list_dir(name) == names
-                for name, names in seen.listed.items()
-            )
+            all(now._digest(name) == digest for name, digest in seen.read.items())
+            and all(now.exists(name) == there for name, there in seen.there.items())
+            and all(now.list_dir(name) == names for name, names in seen.listed.items())
         )
 
     def exists(self, name: str) -> bool:

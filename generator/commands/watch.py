@@ -8,7 +8,7 @@ stays loaded, so a save is built in a fraction of the time that a new command ne
 import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter, sleep
 from typing import Any
@@ -35,13 +35,22 @@ _LONGEST_SETTLE = 100  # looks; then a file that never rests is built as it is
 Looks = tuple[object, ...]
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Watched:
-    """A job, what its last build looked at, and how that looked when it had been built."""
+    """A job, what its last build looked at, and how that looked afterwards.
+
+    ``looks`` is ``None`` if it changed meanwhile; ``state`` is ``None`` if nothing was told.
+    """
 
     job: Job
-    looked_at: Mapping[str, Seen] = field(default_factory=dict)
-    looks: Looks | None = None  # None: to be built
+    looked_at: Mapping[str, Seen]
+    looks: Looks | None
+    state: State | None
+
+    @property
+    def changed(self) -> bool:
+        """Whether it is to be built again."""
+        return self.looks is None or _looks(self.looked_at) != self.looks
 
 
 @click.command(name="watch")
@@ -62,39 +71,37 @@ def command(patterns: tuple[str, ...], out: str, **options: Any) -> None:
 
 def watch(jobs: Sequence[Job], wait: Callable[[float], None]) -> None:
     """Build all, then whatever changes, until ``wait`` (seconds) or the user interrupts it."""
-    watched = [_Watched(job) for job in jobs]
-    states = [_build(each, wait) for each in watched]
+    watched = [_build(job, wait) for job in jobs]
     _say_waiting()
-    if State.BUILT not in states:
+    if all(each.state is not State.BUILT for each in watched):
         _warm_up(jobs[0].request)
     while True:
         started = perf_counter()
-        changed = [each for each in watched if each.looks is None or _looks(each) != each.looks]
+        changed = [at for at, each in enumerate(watched) if each.changed]
         if not changed:
             wait(max(PAUSE, 9 * (perf_counter() - started)))
             continue
-        for each in changed:
-            _settle(each, wait)
-        told = [_build(each, wait) for each in changed]
-        if any(told):
+        for at in changed:
+            _settle(watched[at].looked_at, wait)
+            watched[at] = _build(watched[at].job, wait)
+        if any(watched[at].state for at in changed):
             _say_waiting()
 
 
-def _build(watched: _Watched, wait: Callable[[float], None]) -> State | None:
+def _build(job: Job, wait: Callable[[float], None]) -> _Watched:
     """Build and tell what came of it; tell nothing of a fault in files that are still changing."""
     started = perf_counter()
-    built = build(watched.job)
+    built = build(job)
     seconds = perf_counter() - started
-    watched.looked_at = built.looked_at
-    watched.looks = _looks(watched)
-    if built.state is State.FAILED:
+    looks = _looks(built.looked_at)
+    failed = built.state is State.FAILED
+    if failed:
         wait(PATIENCE)
-    if _looks(watched) != watched.looks or not still(built.looked_at):
-        watched.looks = None
-        if built.state is State.FAILED:
-            return None
-    _tell(watched.job, built, seconds)
-    return built.state
+    rests = _looks(built.looked_at) == looks and still(built.looked_at)
+    told = rests or not failed
+    if told:
+        _tell(job, built, seconds)
+    return _Watched(job, built.looked_at, looks if rests else None, built.state if told else None)
 
 
 def _tell(job: Job, built: Built, seconds: float) -> None:
@@ -105,7 +112,8 @@ def _tell(job: Job, built: Built, seconds: float) -> None:
     folder = Path(job.out) / pattern.called
     if built.state is not State.FAILED:
         extra = f" with {found}" if built.findings else ""
-        say(f"{job.argument}: {built.state}{extra} in {seconds:.2f} s: {folder}")
+        took = f" in {seconds:.2f} s" if built.state is State.BUILT else ""
+        say(f"{job.argument}: {built.state}{extra}{took}: {folder}")
     elif folder.is_dir():
         say(f"{job.argument}: {found}; `{folder}` keeps the last good output")
     else:
@@ -116,20 +124,20 @@ def _say_waiting() -> None:
     say("waiting for a change (Ctrl-C ends)")
 
 
-def _settle(watched: _Watched, wait: Callable[[float], None]) -> None:
+def _settle(looked_at: Mapping[str, Seen], wait: Callable[[float], None]) -> None:
     """Wait until the files rest."""
-    before = _looks(watched)
+    before = _looks(looked_at)
     for _ in range(_LONGEST_SETTLE):
         wait(SETTLE)
-        now = _looks(watched)
+        now = _looks(looked_at)
         if now == before:
             return
         before = now
 
 
-def _looks(watched: _Watched) -> Looks:
-    """How all that the last build looked at looks from outside, without reading it."""
-    return tuple(_look(watched.looked_at))
+def _looks(looked_at: Mapping[str, Seen]) -> Looks:
+    """How all that a build looked at looks from outside, without reading it."""
+    return tuple(_look(looked_at))
 
 
 def _look(looked_at: Mapping[str, Seen]) -> Iterator[object]:
