@@ -160,13 +160,17 @@ def _cast_on(voice: Voice, step: StepPlan, detail: CastOn) -> Blocks:
 
 def _pick_up(voice: Voice, step: StepPlan, detail: PickUp) -> Blocks:
     yarn = voice.yarn_names[step.yarn]
-    held = join("Put the held stitches back on the needles: ", counted(detail.held, "stitch"), ".")
-    if 1 not in detail.held:
+    one = set(detail.held) == {1}
+    held: Inlines = text("Put the held stitch back on the needles.")
+    if not one and 1 in detail.held:
+        held = join("Put the held stitches back on the needles: ", figures(detail.held), ".")
+    elif not one:
         held = join("Put the ", figures(detail.held), " held stitches back on the needles.")
     more: Inlines = text(f"Join {yarn}.")
     if any(detail.picked_up):
+        gap = f"in the gap beside {'it' if one else 'them'}"
         picked_up = counted(detail.picked_up, "stitch")
-        more = join(f"Join {yarn}, and in the gap beside them pick up and knit ", picked_up, ".")
+        more = join(f"Join {yarn}, and {gap} pick up and knit ", picked_up, ".")
     return (paragraph(running(held, more, _after(step))),)
 
 
@@ -217,7 +221,7 @@ def _rows(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool)
     head = f"next {unit}{_side(step, 1, unit)}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
     words = running(_headed(head), voice.row(row), work, _changed(step))
-    return (paragraph(running(_go_on(voice, step, new_yarn), words)),)
+    return (paragraph(running(_in_yarn(voice, step, new_yarn), words)),)
 
 
 def _row_list(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool) -> Blocks:
@@ -286,7 +290,7 @@ def _even(voice: Voice, step: StepPlan, detail: Even, unit: str, new_yarn: bool)
     if not any(detail.rows):
         return (paragraph("No shaping is needed here: there are ", counts(stitches), " already."),)
     rows = [voice.row(row) if row else text(NOT_WORKED) for row in detail.rows]
-    head = running(_go_on(voice, step, new_yarn), _headed(f"next {unit}{_side(step, 1, unit)}"))
+    head = running(_in_yarn(voice, step, new_yarn), _headed(f"next {unit}{_side(step, 1, unit)}"))
     shared = merged(rows)
     if shared is not None:
         return (paragraph(running(head, shared, _after(step))),)
@@ -312,7 +316,7 @@ def _taper(voice: Voice, step: StepPlan, detail: Tapered, unit: str, new_yarn: b
     amount = abs(detail.change)
     change = f"{amount} {'stitch' if amount == 1 else 'stitches'}"
     opening = running(
-        _go_on(voice, step, new_yarn),
+        _in_yarn(voice, step, new_yarn),
         _headed(f"shaping {unit}{_shaping_side(step, detail, unit)}"),
         voice.row(detail.shaping),
         f"It adds {change}." if detail.change > 0 else f"It takes away {change}.",
@@ -525,9 +529,9 @@ def _with_yarn(voice: Voice, step: StepPlan, new_yarn: bool, words: Inlines) -> 
     return _capital_first(words)
 
 
-def _go_on(voice: Voice, step: StepPlan, new_yarn: bool) -> str:
+def _in_yarn(voice: Voice, step: StepPlan, new_yarn: bool) -> str:
     """A sentence for the yarn, before a heading such as ``Next round:``."""
-    return f"Go on with {voice.yarn_names[step.yarn]}." if new_yarn else ""
+    return f"Work with {voice.yarn_names[step.yarn]}." if new_yarn else ""
 
 
 def _capital_first(words: Inlines) -> Inlines:

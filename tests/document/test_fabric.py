@@ -1,0 +1,75 @@
+"""The picture of knitted fabric."""
+
+from collections import Counter
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.document.drawing import Path, Rect
+from generator.document.fabric import fabric
+
+COLOURS = {"s": "#3d4a57", "f": "#e8eef0", "r": "#a8482c"}
+
+swatches = st.integers(1, 8).flatmap(
+    lambda width: st.lists(
+        st.text("sfr", min_size=width, max_size=width).map(tuple), min_size=1, max_size=8
+    )
+)
+
+
+@given(swatches, st.floats(0.5, 2))
+def test_every_stitch_has_two_legs_in_its_own_colour(
+    rounds: list[tuple[str, ...]], aspect: float
+) -> None:
+    drawing = fabric(rounds, COLOURS, aspect, 80, 70)
+    legs = {
+        shape.fill: sum(command[0] == "Z" for command in shape.commands)
+        for shape in drawing.shapes
+        if isinstance(shape, Path)
+    }
+
+    stitches = Counter(yarn for row in rounds for yarn in row)
+    assert legs == {COLOURS[yarn]: 2 * count for yarn, count in stitches.items()}
+
+
+@given(swatches, st.floats(0.5, 2))
+def test_the_fabric_fills_its_box_one_way_and_keeps_the_shape_of_a_stitch(
+    rounds: list[tuple[str, ...]], aspect: float
+) -> None:
+    drawing = fabric(rounds, COLOURS, aspect, 80, 70)
+    stitch_width = drawing.width / len(rounds[0])
+    stitch_height = drawing.height / len(rounds)
+
+    assert stitch_width / stitch_height == pytest.approx(aspect)
+    assert drawing.width == pytest.approx(80) or drawing.height == pytest.approx(70)
+    assert drawing.width <= 80.001
+    assert drawing.height <= 70.001
+
+
+@given(swatches)
+def test_the_ground_covers_the_whole_fabric_once(rounds: list[tuple[str, ...]]) -> None:
+    drawing = fabric(rounds, COLOURS, 1.3, 80, 70)
+    covered = sum(s.w * s.h for s in drawing.shapes if isinstance(s, Rect))
+
+    assert covered == pytest.approx(drawing.width * drawing.height)
+
+
+def test_the_first_round_lies_at_the_bottom() -> None:
+    drawing = fabric([("s",), ("f",)], COLOURS, 1.0, 10, 20)
+    paths = {shape.fill: shape for shape in drawing.shapes if isinstance(shape, Path)}
+    lowest = {fill: max(_ys(path)) for fill, path in paths.items()}
+
+    assert lowest[COLOURS["s"]] > lowest[COLOURS["f"]]
+
+
+def test_a_purl_stitch_is_drawn_otherwise_than_a_knit_stitch() -> None:
+    knit = fabric([("s", "s")], COLOURS, 1.0, 10, 10)
+    purl = fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(0, 1)})
+
+    assert knit != purl
+    assert fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(1, 0)}) == knit, "no such round"
+
+
+def _ys(path: Path) -> list[float]:
+    return [float(y) for command in path.commands for y in command[2::2]]
