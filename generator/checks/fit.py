@@ -17,6 +17,7 @@ _LENGTHS = ("hand length", "foot length")
 _AROUND = re.compile(r"(finished )?(circumference|around)")
 _NOT_AROUND = re.compile(r"\b(length|depth|deep|height|high|long|cuff|brim|above|below)\b")
 _EVEN_POINTS = 8.0
+_EVEN_MM = 15.0
 
 # Least and most ease in % of the body. A head: the tables' loosest to tightest hat, and a loose
 # one; the rest common practice, no source.
@@ -35,12 +36,22 @@ _OTHERS = (-15.0, 60.0)
 
 @dataclass(frozen=True, slots=True)
 class _Fit:
-    """A finished measure and the body measurement it goes around or along; ease in %."""
+    """A finished measure and the body measurement it goes around or along; ease per size."""
 
     label: str
     measure: Measure
     dimension: str
-    ease: tuple[float, ...]
+    body: tuple[float, ...]
+
+    @property
+    def mm(self) -> tuple[float, ...]:
+        """Ease in mm."""
+        return tuple(a - b for a, b in zip(self.measure.rounded, self.body, strict=True))
+
+    @property
+    def ease(self) -> tuple[float, ...]:
+        """Ease in % of the body."""
+        return tuple(100 * mm / body for mm, body in zip(self.mm, self.body, strict=True))
 
 
 def _fits(context: Context) -> Iterator[_Fit]:
@@ -50,11 +61,7 @@ def _fits(context: Context) -> Iterator[_Fit]:
     for label, measure in context.plan.measures.finished.items():
         dimension = _dimension(label.lower(), tuple(body))
         if measure.kind is Kind.LENGTH and dimension and label not in doubtful:
-            ease = tuple(
-                100 * (finished - mm) / mm
-                for finished, mm in zip(measure.rounded, body[dimension], strict=True)
-            )
-            yield _Fit(label, measure, dimension, ease)
+            yield _Fit(label, measure, dimension, body[dimension])
 
 
 def _dimension(label: str, body: tuple[str, ...]) -> str | None:
@@ -95,8 +102,8 @@ def ease_bounds(context: Context) -> Iterator[Finding]:
 @check(
     id="fit.even",
     title="All sizes have about the same ease",
-    looks_at=f"the ease of each finished measurement over the sizes, within {_EVEN_POINTS:g} "
-    "points of a percent",
+    looks_at=f"the ease of each finished measurement over the sizes: a difference of over "
+    f"{_EVEN_POINTS:g} points of a percent that is also over {_EVEN_MM / 10:g} cm",
     why="two knitters who choose by the body expect the same fit",
     severity=Severity.NOTE,
     remedy="Use a finer multiple for the count, or other steps between the sizes",
@@ -106,7 +113,7 @@ def even_ease(context: Context) -> Iterator[Finding]:
     names = context.source.sizes
     for fit in _fits(context):
         least, most = min(fit.ease), max(fit.ease)
-        if most - least > _EVEN_POINTS:
+        if most - least > _EVEN_POINTS and max(fit.mm) - min(fit.mm) > _EVEN_MM:
             yield Finding(
                 f"the ease of `{fit.label}` runs from {least:+.0f} % in size "
                 f"{names[fit.ease.index(least)]} to {most:+.0f} % in size "

@@ -11,7 +11,8 @@ from generator.diagnostics import Severity
 # What 16 CFR 1501 tests as small parts leaves out yarn and fabric; EN 14682 and 16 CFR 1120 set
 # limits on cords. Pompoms: common practice.
 _WORDS: Mapping[str, str] = {
-    "small parts": r"buttons?|beads?|toggles?|snaps?|sequins?|rivets?|bells?|safety eyes|charms?",
+    "small parts": r"buttons?|beads?|toggles?|snaps?|sequins?|rivets?|jingle bells?|safety eyes"
+    r"|charms?",
     "cords": r"(?:i-)?cords?|drawstrings?|ribbons?|laces|(?:two|long|short|braided) ties"
     r"|ear ?flap ties|chin straps?",
     "pompom": r"pom-?poms?|bobbles? of yarn|tassels?",
@@ -39,7 +40,7 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
         pattern = re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
         for prose in context.prose:
             meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
-            found = next(meant, None) if prose.kind is not Kind.ALT else None
+            found = next(meant, None) if prose.kind not in (Kind.ALT, Kind.TITLE) else None
             if found:
                 who = " or ".join(w for w in context.pattern.wearer if w != "adult")
                 yield Finding(

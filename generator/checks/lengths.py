@@ -77,7 +77,10 @@ def _alone(prose: Prose, paired: list[tuple[int, int]]) -> Iterator[tuple["re.Ma
 
 def _stands_alone(after: str) -> bool:
     """Whether ``in`` is the unit: ``46 in slate`` is none."""
-    return re.match(r"\s*(?:[),;.\]/]|$|wide|long|deep|high|from|of\b)", after) is not None
+    return (
+        re.match(r"\s*(?:[),;.\]/]|$|wide|long|deep|high|across|from|of\b|and\b|or\b|to\b)", after)
+        is not None
+    )
 
 
 def _mm(number: str, unit: str) -> float:

@@ -510,6 +510,7 @@ COMMANDS = _family(
         "regauge.tool": "a tool is given with the other gauge",
         "regauge.nearest": "the pattern can be made at the other gauge as it is",
         "regauge.proportions": "the other gauge keeps the proportions of a picture",
+        "build.ended": "a build that runs beside others comes to its end",
         "command.no-pattern": "the folder that is named holds a pattern",
         "command.fault": "the program does not fail; if it does, the pattern is not to blame",
     },

@@ -3,6 +3,7 @@
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from generator.plan.rowcount import Trouble
@@ -13,6 +14,7 @@ _ID = re.compile(r"[a-z]+(?:[.-][a-z]+)+(?:-[a-z]+)*")
 _MAKERS = ("fail", "Diagnostic", "_found", "refuse")
 
 
+@cache
 def ids_used() -> dict[str, str]:
     """Every id but those of checks in the catalogue, with a place that uses it."""
     found: dict[str, str] = {}

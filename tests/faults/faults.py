@@ -43,6 +43,11 @@ charts:
     alt: Loops that grow longer from stitch to stitch.
 """
 
+LACE_AFTER_3 = """\
+      - work: k all
+        rounds: 3
+      - section: Lace"""
+
 ROPE_CHART = """\
   rope:
     title: Rope
@@ -501,6 +506,17 @@ CHARTS = (
         ),
     ),
     fault(
+        "a run is longer than 2.5 cm by less than half a stitch",
+        "hat",
+        "float.edge",
+        Swap("  stitches: 20\n", "  stitches: 22\n"),
+        Swap(
+            "....\n##..\n.##.\n..##\n#..#\n....",
+            "........\n##......\n.##.....\n..##....\n...##...\n........",
+            WAVES,
+        ),
+    ),
+    fault(
         "a run is too long across the start of the round only",
         "hat",
         "float.long",
@@ -900,4 +916,138 @@ WORDS = (
     ),
 )
 
-FAULTS: tuple[Fault, ...] = SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS
+# ---------------------------------------------------------------- other kinds of pieces
+
+OTHERS = (
+    fault(
+        "a lace row loses a yarn over",
+        "scarf",
+        "row.left-over",
+        Swap(".\\o....o/.", ".\\.....o/.", "spray.grid"),
+    ),
+    fault(
+        "the lace begins on a wrong-side row",
+        "scarf",
+        "chart.side",
+        Swap("      - work: k all\n        rounds: 4\n      - section: Lace", LACE_AFTER_3),
+    ),
+    fault(
+        "the repeats of the lace are half forgotten",
+        "scarf",
+        "stated.height",
+        Swap("  Length: height(8 + repeats * 4)", "  Length: height(8 + repeats * 2)"),
+    ),
+    fault(
+        "a US word in a lace scarf in UK terms",
+        "scarf",
+        "prose.spelling",
+        Swap("A light lace scarf", "A light lace scarf of one color"),
+    ),
+    fault(
+        "the stretched length of the finishing is in one unit",
+        "scarf",
+        "prose.units",
+        Swap("stretch it to 25 cm (10 in)", "stretch it to 10 in"),
+    ),
+    fault(
+        "a standard body that is not in the tables",
+        "vest",
+        "size.unknown-body",
+        Swap("like: woman L", "like: woman XL"),
+    ),
+    fault(
+        "a row names a number that is not there",
+        "vest",
+        "row.unknown-number",
+        Swap(
+            '"bind off {underarm}, k to end", p all',
+            '"bind off {armhole_stitches}, k to end", p all',
+        ),
+        Swap('"bind off {underarm}, k to end", "bind off {underarm}, p to end"', "k all, p all"),
+    ),
+    fault(
+        "the swatch is small",
+        "vest",
+        "gauge.short",
+        Swap("stitches: 27, width: 15 cm", "stitches: 9, width: 5 cm"),
+    ),
+    fault(
+        "the text names the sizes of an older version",
+        "vest",
+        "prose.count",
+        Swap("in 3 sizes", "in 5 sizes"),
+    ),
+    fault(
+        "the fraction of an inch is wrong",
+        "vest",
+        "prose.inches",
+        Swap("7 cm (2¾ in)", "7 cm (3¾ in)"),
+    ),
+    fault(
+        "the right front ends two rows sooner than the left",
+        "vest",
+        "piece.mirror",
+        Swap(
+            '"bind off {underarm}, p to end"]\n      - work: [k all, p all]\n'
+            "        rounds: armhole_rows - 2\n      - bind off: all\n\nfin",
+            '"bind off {underarm}, p to end"]\n      - work: [k all, p all]\n'
+            "        rounds: armhole_rows - 4\n      - bind off: all\n\nfin",
+        ),
+    ),
+    fault(
+        "the finished chest forgets a front",
+        "vest",
+        "fit.ease",
+        Swap("width(back_stitches + front_stitches * 2)", "width(back_stitches + front_stitches)"),
+    ),
+    fault(
+        "a size's armhole is typed from another column",
+        "vest",
+        "measure.steps",
+        Swap("[20 cm, 21.5 cm, 23 cm]", "[20 cm, 21.5 cm, 20 cm]"),
+    ),
+    fault(
+        "the cable crosses one stitch too few",
+        "cowl",
+        "row.left-over",
+        Swap("3/3 RC", "3/2 RC"),
+    ),
+    fault(
+        "the cable needle is not listed",
+        "cowl",
+        "tool.missing",
+        Swap("  - {name: cable needle, use: cables}\n", ""),
+    ),
+    fault(
+        "centimetres in a pattern in inches",
+        "cowl",
+        "prose.units",
+        Swap("and wash the cowl", "and block the cowl to a depth of 20 cm"),
+    ),
+    fault(
+        "the US number of the needle is one off",
+        "cowl",
+        "tool.size",
+        Swap("5.5 mm (US 9)", "5.5 mm (US 8)"),
+    ),
+    fault(
+        "a round of the cable is forgotten in the finished depth",
+        "cowl",
+        "stated.height",
+        Swap("height(edge + crosses * 6 + edge)", "height(edge + crosses * 5 + edge)"),
+    ),
+    fault(
+        "another machine",
+        "tube",
+        "picture.width",
+        Swap("needles: 48}", "needles: 46}"),
+    ),
+    fault(
+        "centimetres typed for inches in a body",
+        "cowl",
+        "fit.ease",
+        Swap("Child: {neck: 11 in}", "Child: {neck: 11 cm}"),
+    ),
+)
+
+FAULTS: tuple[Fault, ...] = SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS

@@ -42,18 +42,24 @@ def fault(slip: str, base: str, finds: str, *swaps: Swap) -> Fault:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """Whether the fault was found, and the ids of what else was said to be wrong."""
+    """What was found of the fault itself, and the ids of what else was said to be wrong."""
 
-    found: bool
+    findings: tuple[Diagnostic, ...]
     false_alarms: tuple[str, ...]
+
+    @property
+    def found(self) -> bool:
+        """Whether the check saw the fault."""
+        return bool(self.findings)
 
 
 def outcome(fault: Fault) -> Outcome:
     """What checking the faulty pattern says. Notes elsewhere are no alarms."""
-    findings = checked(MemoryFiles(faulty(fault)))
-    ids = {finding.id for finding in findings}
-    loud = {each.id for each in findings if each.severity is not Severity.NOTE}
-    return Outcome(fault.finds in ids, tuple(sorted(loud - {fault.finds})))
+    said = checked(MemoryFiles(faulty(fault)))
+    loud = {each.id for each in said if each.severity is not Severity.NOTE}
+    return Outcome(
+        tuple(each for each in said if each.id == fault.finds), tuple(sorted(loud - {fault.finds}))
+    )
 
 
 def faulty(fault: Fault) -> Mapping[str, str]:
