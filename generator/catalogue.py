@@ -10,7 +10,7 @@ import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files as packaged
@@ -22,6 +22,7 @@ from generator.commands.shared import Named, attempt, named
 from generator.diagnostics import Diagnostic, Severity, Span
 from generator.files import DiskFiles, Seen, template_folder
 from generator.render.pdf import PdfOptions
+from generator.source.regauge import StatedGauge
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
@@ -53,10 +54,13 @@ _LIBRARIES = (
 class Request:
     """All that the command line asks of the outputs of every pattern.
 
-    The record keeps the text of it, so every field must show all that it means.
+    ``gauges`` stand in for those of the source; ``changes`` is the path of an earlier version, or
+    empty. The record keeps the text of it, so every field must show all that it means.
     """
 
     pdf: PdfOptions = field(default_factory=PdfOptions)
+    gauges: tuple[StatedGauge, ...] = ()
+    changes: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,11 +251,22 @@ def still(looked_at: Mapping[str, Seen]) -> bool:
 
 def _anew(job: Job, pattern: Named, folder: Path) -> Built:
     """Build a pattern and publish its outputs with their record."""
-    from generator.pipeline import build_pattern
+    from generator.pipeline import build_pattern, plan_pattern
     from generator.render.output import publish
 
-    outputs = build_pattern(pattern.files, pattern.source, pattern.called, job.request.pdf)
-    looked_at = _looked_at(pattern)
+    asked = job.request
+    looked_at: dict[str, Seen] = {}
+    earlier = None
+    if asked.changes:
+        other = named(asked.changes)
+        if other.files.folder == pattern.files.folder:
+            other = replace(other, files=pattern.files)
+        earlier = plan_pattern(other.files, other.source, other.called)
+        looked_at = _looked_at(other)
+    outputs = build_pattern(
+        pattern.files, pattern.source, pattern.called, asked.pdf, asked.gauges, earlier
+    )
+    looked_at |= _looked_at(pattern)
     record = {
         "asked": _asked(job, pattern),
         "looked at": {

@@ -9,6 +9,7 @@ COMMANDS: dict[str, str] = {
     "new": "Start a pattern: a folder with a small source that builds.",
     "check": "Read and prove patterns without writing anything.",
     "build": "Build the PDF, text, charts and numbers of patterns.",
+    "compare": "Say what differs between two versions, or at another gauge.",
     "watch": "Build patterns again whenever one of their files is saved.",
     "plan": "Show how the colours are best worked, and where the yarn goes.",
     "grid": "Make a chart grid from a picture, or see a chart as knitted fabric.",

@@ -19,8 +19,10 @@ from generator.catalogue import (
     default_workers,
     program,
 )
+from generator.commands.compare import gauge_option
 from generator.commands.shared import Result, named, record, say, tell
 from generator.render.pdf import PdfOptions
+from generator.source.regauge import StatedGauge
 
 Command = Callable[..., None]
 
@@ -29,12 +31,23 @@ OPTIONS = (
     click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True),
     click.option("--large-print", is_flag=True, help="Set the PDF in 18 pt and more."),
     click.option("--grey", is_flag=True, help="Set the PDF without colour."),
+    gauge_option,
+    click.option(
+        "--changes",
+        type=click.Path(exists=True),
+        default="",
+        metavar="OLD",
+        help="Print what differs from this earlier version among the last notes.",
+    ),
 )
 
 
-def request(paper: Any, large_print: bool, grey: bool) -> Request:
+def request(
+    paper: Any, large_print: bool, grey: bool, gauges: tuple[StatedGauge, ...], changes: str
+) -> Request:
     """What the values of ``OPTIONS`` ask of the outputs."""
-    return Request(PdfOptions(paper=paper, large_print=large_print, grey=grey))
+    pdf = PdfOptions(paper=paper, large_print=large_print, grey=grey)
+    return Request(pdf, gauges, changes)
 
 
 def output_options(command: Command) -> Command:
@@ -85,7 +98,8 @@ def command(
 def to_build(patterns: Iterable[str], out: str, request: Request, force: bool) -> list[Job]:
     """A job for each pattern, once if it is named again.
 
-    Raises ``click.UsageError`` if one output folder would hold two patterns.
+    Raises ``click.UsageError`` if one output folder would hold two patterns, or if an earlier
+    version is given for more than one.
     """
     made_by = program()
     first: dict[str, tuple[Path, Job]] = {}
@@ -98,6 +112,8 @@ def to_build(patterns: Iterable[str], out: str, request: Request, force: bool) -
                 f"Two patterns would both be built into `{pattern.called}`: build them one at a "
                 "time, each with its own --out."
             )
+    if request.changes and len(first) > 1:
+        raise click.UsageError("--changes is for one PATTERN: build them one at a time.")
     return [job for _, job in first.values()]
 
 

@@ -175,8 +175,8 @@ def _notes(source: Source, by_name: Mapping[str, StatedGauge]) -> Iterator[Diagn
             path = gauge_path(source, name)
             yield Diagnostic(
                 "regauge.tool",
-                f"`{written.tool}` was the tool for the gauge that is replaced, and is still named",
-                "Name the one that gives the new gauge in the source, under `tool:`",
+                f"`{written.tool}` is still named as the tool, and belongs to the gauge as written",
+                "Find out with a swatch which tool gives the other gauge, and name it here",
                 source.span(*path, "tool"),
                 Severity.NOTE,
             )
