@@ -5,7 +5,6 @@ import re
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from patterns import for_size, printed
 
 from generator.document.phrases import (
     counted,
@@ -23,6 +22,7 @@ from generator.document.phrases import (
     times,
 )
 from generator.document.tree import SizeValues, Strong, Text
+from patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)
 
@@ -104,7 +104,9 @@ def test_a_size_with_none_has_a_dash() -> None:
 
 
 @given(st.lists(st.tuples(st.integers(2, 99), st.integers(2, 99)), min_size=1, max_size=6))
-def test_a_merged_sentence_says_to_each_size_what_its_own_said(pairs: list[tuple[int, int]]) -> None:
+def test_a_merged_sentence_says_to_each_size_what_its_own_said(
+    pairs: list[tuple[int, int]],
+) -> None:
     versions = [text(f"*K{k}, M1; repeat {n} times.") for k, n in pairs]
     shared = merged(versions)
 

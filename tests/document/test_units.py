@@ -8,7 +8,6 @@ import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
-from patterns import for_size, printed
 
 from generator.document.tree import SizeValues, Text
 from generator.document.units import (
@@ -22,6 +21,7 @@ from generator.document.units import (
     weight,
     yarn_length,
 )
+from patterns import for_size, printed
 
 # Tenths of a millimetre: what a source can say, and every rounding case.
 tenths_of_mm = st.integers(-20_000, 20_000).map(lambda tenths: Decimal(tenths) / 10)

@@ -1,0 +1,540 @@
+"""Every kind of step in words, for one size and for many, in rounds and in rows."""
+
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.document.piecepages import piece_blocks
+from generator.document.stepwords import abbreviated_rows
+from generator.document.tree import ItemList, Link
+from generator.plan.steps import Tapered
+from generator.plan.taper import Taper
+from patterns import (
+    CHARTED,
+    TWO_YARNS,
+    Data,
+    cells,
+    data,
+    flat,
+    for_size,
+    inlines_of,
+    plan_of,
+    step_words,
+    tables,
+    voice,
+)
+
+START: dict[str, Any] = {"cast on": "n"}
+END: dict[str, Any] = {"bind off": "all"}
+RIB = "*k2, p2; repeat from * to end"
+
+
+def words(step: dict[str, Any], sizes: int = 2, **changes: Any) -> str:
+    """What is said of ``step`` between a cast-on and a bind-off."""
+    return step_words(data([START, step, END], sizes, **changes), 1)
+
+
+def flat_words(step: dict[str, Any], sizes: int = 2, **changes: Any) -> str:
+    """The same in a piece worked in rows."""
+    return step_words(flat(data([START, step, END], sizes, **changes)), 1)
+
+
+def words_of_each(source: Data, number: int) -> list[str]:
+    """What the reader of each size is told by one step."""
+    speaker = voice(source)
+    blocks = piece_blocks(speaker, speaker.plan.pieces[0])
+    items = [item for block in blocks if isinstance(block, ItemList) for item in block.items]
+    return [
+        " ".join(for_size(inlines, size) for inlines in inlines_of(items[number].blocks))
+        for size in range(len(speaker.sizes))
+    ]
+
+
+# ---------------------------------------------------------------- beginnings and ends
+
+
+def test_cast_on() -> None:
+    source = data([START, END])
+
+    assert step_words(source, 0) == (
+        "With Slate and the long-tail method, cast on 40 (48) stitches."
+    )
+    assert step_words(data([START, END], 1), 0).endswith("cast on 40 stitches.")
+
+
+def test_cast_on_with_waste_yarn_does_not_name_the_pattern_yarn_first() -> None:
+    source = data([START | {"method": "waste yarn"}, END])
+
+    assert step_words(source, 0) == "With waste yarn, cast on 40 (48) stitches. Change to Slate."
+
+
+@pytest.mark.parametrize(("terms", "verb"), [("US", "Bind off"), ("UK", "Cast off")])
+def test_bind_off_is_cast_off_in_the_united_kingdom(terms: str, verb: str) -> None:
+    """US and UK words: the Craft Yarn Council's list of terms, from memory."""
+    source = data([START, END | {"how": "loosely in rib."}], terms=terms)
+
+    assert step_words(source) == f"{verb} all 40 (48) stitches loosely in rib."
+
+
+def test_a_part_bound_off_says_what_is_left() -> None:
+    steps = [START, {"bind off": 6, "how": "loosely"}, {"gather": "all"}]
+
+    assert step_words(data(steps), 1) == "Bind off loosely 6 stitches. 34 (42) stitches left."
+
+
+def test_binding_off_in_another_yarn_names_it() -> None:
+    steps = [START, END | {"yarn": "foam"}]
+
+    assert step_words(data(steps, **TWO_YARNS)) == "With Foam, bind off all 40 (48) stitches."
+
+
+@pytest.mark.parametrize(
+    ("units", "more"), [("metric", "15 cm"), ("imperial", "6 in"), ("both", "15 cm / 6 in")]
+)
+def test_a_gathered_end_says_how_much_yarn_in_the_units_of_the_pattern(
+    units: str, more: str
+) -> None:
+    said = step_words(data([START, {"gather": "all"}], units=units))
+
+    assert f"one and a half times and {more} more." in said
+    assert "through the remaining 40 (48) stitches, draw them closed" in said
+
+
+@pytest.mark.parametrize(
+    ("held", "picked_up", "said"),
+    [
+        (5, 3, "Put the 5 held stitches back on the needles. Join Slate, and in the gap beside "
+               "them pick up and knit 3 stitches. 8 stitches."),
+        (1, 1, "Put the held stitch back on the needles. Join Slate, and in the gap beside it pick "
+               "up and knit 1 stitch. 2 stitches."),
+        (5, 0, "Put the 5 held stitches back on the needles. Join Slate. 5 stitches."),
+    ],
+)  # fmt: skip
+def test_held_stitches_are_taken_up_again(held: int, picked_up: int, said: str) -> None:
+    hold = {"work": f"hold {held} stitches, k to end", "rounds": 1}
+    steps = [START, hold, END, {"held": held, "pick up": picked_up}, {"gather": "all"}]
+
+    assert step_words(data(steps), 3) == said
+
+
+# ---------------------------------------------------------------- rows
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        ({"work": "k all", "rounds": [3, 4]}, "Knit 3 (4) rounds."),
+        ({"work": "p all", "rounds": 1}, "Purl 1 round."),
+        ({"work": "k all", "rounds": [1, 4]}, "Knit this many rounds: 1 (4)."),
+        ({"work": "k all", "rounds": [0, 4]}, "Knit – (4) rounds."),
+        ({"work": RIB, "rounds": 9}, "Every round: *K2, p2; repeat from * to end. Work 9 rounds."),
+        ({"work": RIB, "rounds": 1}, "Next round: *K2, p2; repeat from * to end."),
+        (
+            {"work": RIB, "rounds": [1, 2]},
+            "Every round: *K2, p2; repeat from * to end. Work this many rounds: 1 (2).",
+        ),
+        (
+            {"work": "*k2tog; repeat from * to end", "rounds": 1},
+            "Next round: *K2tog; repeat from * to end. 20 (24) stitches.",
+        ),
+        (
+            {"work": RIB, "rounds": 2, "note": "Take care."},
+            "Every round: *K2, p2; repeat from * to end. Work 2 rounds. Take care.",
+        ),
+        (
+            {"work": ["k all", RIB], "rounds": 2},
+            "Work these 2 rounds. Round 1: Knit. Round 2: *K2, p2; repeat from * to end.",
+        ),
+        (
+            {"work": ["k all", "p all"], "times": [3, 4]},
+            "Work these 2 rounds 3 (4) times. That makes 6 (8) rounds. "
+            "Round 1: Knit. Round 2: Purl.",
+        ),
+        (
+            {"work": ["k all", "p all"], "times": [1, 4]},
+            "Work these 2 rounds this many times: 1 (4). That makes 2 (8) rounds. "
+            "Round 1: Knit. Round 2: Purl.",
+        ),
+        (
+            {"work": ["k all", "p all"], "rounds": [5, 0]},
+            "Work these 2 rounds in turn for 5 (–) rounds. Round 1: Knit. Round 2: Purl.",
+        ),
+    ],
+)
+def test_rows(step: dict[str, Any], said: str) -> None:
+    assert words(step) == said
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        ({"work": "k all", "rounds": 4}, "Knit 4 rows."),
+        ({"work": RIB, "rounds": 1}, "Next row (right side): *K2, p2; repeat from * to end."),
+        (
+            {"work": [RIB, "p all"], "times": 2},
+            "Work these 2 rows twice. That makes 4 rows. "
+            "Row 1 (right side): *K2, p2; repeat from * to end. Row 2 (wrong side): Purl.",
+        ),
+        (
+            {"work": ["k all", "p all", RIB], "times": 2},
+            "Work these 3 rows twice. That makes 6 rows. "
+            "Row 1: Knit. Row 2: Purl. Row 3: *K2, p2; repeat from * to end.",
+        ),
+    ],
+)
+def test_flat_rows_name_their_side_where_it_is_always_the_same(
+    step: dict[str, Any], said: str
+) -> None:
+    assert flat_words(step) == said
+
+
+def test_a_row_after_an_odd_number_of_rows_is_on_the_wrong_side() -> None:
+    steps = [START, {"work": "k all", "rounds": 3}, {"work": RIB, "rounds": 1}, END]
+
+    assert step_words(flat(data(steps)), 2).startswith("Next row (wrong side): ")
+
+
+def test_a_row_that_falls_on_different_sides_in_different_sizes_names_none() -> None:
+    steps = [START, {"work": "k all", "rounds": [2, 3]}, {"work": RIB, "rounds": 1}, END]
+
+    assert step_words(flat(data(steps)), 2).startswith("Next row: ")
+
+
+# ---------------------------------------------------------------- yarns
+
+
+def test_a_step_names_its_yarn_only_where_the_yarn_changes() -> None:
+    steps = [
+        START,
+        {"work": "k all", "rounds": 2},
+        {"work": "k all", "rounds": 3, "yarn": "foam"},
+        {"work": RIB, "rounds": 4, "yarn": "foam"},
+        {"work": RIB, "rounds": 5},
+        END,
+    ]
+    source = data(steps, **TWO_YARNS)
+
+    assert step_words(source, 1) == "Knit 2 rounds."
+    assert step_words(source, 2) == "With Foam, knit 3 rounds."
+    assert step_words(source, 3).startswith("Every round: ")
+    assert step_words(source, 4).startswith("Work with Slate. Every round: ")
+    assert step_words(source, 5).startswith("Bind off all ")
+
+
+def test_after_a_chart_of_several_yarns_the_next_step_names_its_own() -> None:
+    source = data([START, {"chart": "waves"}, {"work": "k all", "rounds": 3}, END], **CHARTED)
+
+    assert step_words(source, 1).startswith("Work rounds 1 to 4 of the Waves chart.")
+    assert step_words(source, 2) == "With Slate, knit 3 rounds."
+
+
+def test_a_yarn_that_one_size_never_took_up_is_named_again() -> None:
+    steps = [
+        START,
+        {"work": "k all", "rounds": [0, 2], "yarn": "foam"},
+        {"work": "k all", "rounds": 3, "yarn": "foam"},
+        END,
+    ]
+
+    assert step_words(data(steps, **TWO_YARNS), 2) == "With Foam, knit 3 rounds."
+
+
+# ---------------------------------------------------------------- charts
+
+
+@pytest.mark.parametrize(
+    ("rounds", "said"),
+    [
+        (None, "Work rounds 1 to 4 of the Waves chart."),
+        (12, "Work the Waves chart 3 times. That makes 12 rounds."),
+        ([4, 8], "Work the Waves chart this many times: 1 (2). That makes 4 (8) rounds."),
+        ([0, 8], "Work the Waves chart – (2) times. That makes – (8) rounds."),
+        ([6, 3], "Work the Waves chart from its round 1 for 6 (3) rounds."),
+    ],
+)
+def test_charts(rounds: Any, said: str) -> None:
+    step = {"chart": "waves"} | ({"rounds": rounds} if rounds else {})
+
+    assert words(step, **CHARTED) == f"{said} In every round, work its stitches 5 (6) times."
+
+
+def test_a_chart_as_wide_as_the_piece_is_not_said_to_repeat() -> None:
+    steps = [{"cast on": 8}, {"chart": "waves"}, END]
+
+    assert step_words(data(steps, **CHARTED), 1) == "Work rounds 1 to 4 of the Waves chart."
+
+
+def test_a_chart_of_one_round_is_not_rounds_1_to_1() -> None:
+    source = data([START, {"chart": "waves"}, END], **CHARTED)
+
+    assert step_words(source, 1, {"waves.grid": ".#\n"}).startswith("Work the Waves chart once. In")
+
+
+def test_a_flat_chart_speaks_of_rows() -> None:
+    assert flat_words({"chart": "waves", "rounds": 6}, **CHARTED) == (
+        "Work the Waves chart from its row 1 for 6 rows. "
+        "In every row, work its stitches 5 (6) times."
+    )
+
+
+def test_a_chart_links_to_its_page() -> None:
+    speaker = voice(data([START, {"chart": "waves"}, END], **CHARTED))
+    (items,) = (b for b in piece_blocks(speaker, speaker.plan.pieces[0]) if isinstance(b, ItemList))
+    (paragraph,) = items.items[1].blocks
+
+    links = [n for n in paragraph.children if isinstance(n, Link)]  # type: ignore[union-attr]
+    assert [link.target for link in links] == ["#chart-waves"]
+
+
+# ---------------------------------------------------------------- even shaping
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        (
+            {"even": "increase", "to": "n * 1.5"},
+            "Next round: *K2, M1; repeat from * to end. 60 (72) stitches.",
+        ),
+        (
+            {"even": "decrease", "to": "n - 8"},
+            "Next round: *K3 (4), k2tog; repeat from * to end. 32 (40) stitches.",
+        ),
+        (
+            {"even": "increase", "to": "n"},
+            "No shaping is needed here: there are 40 (48) stitches already.",
+        ),
+    ],
+)
+def test_even_shaping(step: dict[str, Any], said: str) -> None:
+    assert words(step) == said
+
+
+def test_even_shaping_that_differs_in_words_is_a_table_with_a_dash_for_a_size_without() -> None:
+    source = data([START, {"even": "increase", "to": [40, 49]}, END])
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Even increases")
+
+    assert step_words(source, 1).startswith(
+        "Next round: Increase evenly to 40 (49) stitches, as the table says."
+    )
+    assert cells(table)[0] == ["A", "–", "40"]
+    assert cells(table)[1][2] == "49"
+    assert "M1" in cells(table)[1][1]
+
+
+# ---------------------------------------------------------------- tapers
+
+NARROW = "k1, k2tog, k to last 3, ssk, k1"
+
+
+def test_a_taper_of_one_pace_is_a_sentence() -> None:
+    assert words({"taper": NARROW, "to": "n - 8", "over": 12}) == (
+        "Shaping round: K1, k2tog, k to last 3 stitches, ssk, k1. It takes away 2 stitches. "
+        "Work it on every 3rd round 4 times. Knit the plain rounds. "
+        "The plain rounds come first each time. 32 (40) stitches."
+    )
+
+
+def test_a_taper_on_every_round_speaks_of_no_plain_rounds() -> None:
+    said = words({"taper": "k2tog, k to end", "to": "n - few", "over": "few"})
+
+    assert said == (
+        "Shaping round: K2tog, k to end. It takes away 1 stitch. "
+        "Work it on every round, 8 (16) times. 32 stitches."
+    )
+
+
+def test_an_increasing_taper_adds() -> None:
+    said = words({"taper": "k1, m1l, k to end", "to": "n + 2", "over": 5})
+
+    assert "It adds 1 stitch. Work it on every other round once, then every 3rd round once." in said
+
+
+def test_a_flat_taper_begins_with_its_shaping_row_and_says_how_to_work_both_sides() -> None:
+    step = {"taper": NARROW, "to": "n - 8", "over": 16, "every": 2, "plain": ["k all", "p all"]}
+
+    assert flat_words(step) == (
+        "Shaping row (right side): K1, k2tog, k to last 3 stitches, ssk, k1. "
+        "It takes away 2 stitches. "
+        "Work it on the first row, then every 4th row 3 times, then 3 rows plain. "
+        "In the plain rows, knit the right side and purl the wrong side. 32 (40) stitches."
+    )
+
+
+def test_plain_rows_that_are_not_plain_are_written_out() -> None:
+    step = {"taper": NARROW, "to": "n - 4", "over": 6, "plain": "*k1, p1; repeat from * to end"}
+
+    assert "Work the plain rounds as *K1, p1; repeat from * to end. The plain" in words(step)
+
+
+def test_several_plain_rounds_are_all_said() -> None:
+    step = {"taper": NARROW, "to": "n - 4", "over": 6, "plain": ["k all", "p all", "k1, p to end"]}
+    said = words(step)
+
+    assert "follow a turn of 3, counted from round 1 of this step: round 1, Knit; round 2, " in said
+    assert "round 3, K1, p to end. A shaping round takes the place of the one whose turn" in said
+
+
+def test_tapers_of_different_pace_are_a_table() -> None:
+    source = data([START, {"taper": NARROW, "to": "few", "over": [20, 36]}, END])
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Pace of the shaping")
+
+    assert cells(table) == [
+        ["A", "every round 12 times, then every other round 4 times", "20", "8"],
+        ["B", "every other round 12 times, then every 3rd round 4 times", "36", "16"],
+    ]
+
+
+def test_a_size_that_needs_no_shaping_works_its_rounds_plain() -> None:
+    source = data([START, {"taper": NARROW, "to": [40, 40], "over": [9, 8]}, END])
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Pace of the shaping")
+
+    assert cells(table)[0] == ["A", "no round; 9 rounds plain", "9", "40"]
+
+
+def test_a_taper_that_no_size_needs_is_plain() -> None:
+    step = {"taper": NARROW, "to": "n", "over": [3, 4]}
+
+    assert words(step) == "Work 3 (4) rounds plain. Knit the plain rounds."
+
+
+@settings(max_examples=15)
+@given(
+    st.lists(
+        st.tuples(st.integers(1, 6), st.integers(0, 30)), min_size=1, max_size=4, unique_by=str
+    ),
+    st.booleans(),
+)
+def test_the_pace_in_words_leads_to_the_shaping_rounds_of_the_plan(
+    tapers: list[tuple[int, int]], rows: bool
+) -> None:
+    step = {
+        "taper": NARROW,
+        "to": [40 - 2 * changes for changes, _ in tapers],
+        "over": [changes * 2 + more for changes, more in tapers],
+        "every": 2 if rows else 1,
+    }
+    sizes = len(tapers)
+    steps = [{"cast on": 40}, step, END]
+    source = data(steps, sizes)
+    source = flat(source) if rows else source
+    detail = plan_of(source).pieces[0].steps[1].detail
+    assert isinstance(detail, Tapered)
+
+    for taper, said in zip(detail.tapers, words_of_each(source, 1), strict=True):
+        table = re.search(r"as the table says", said)
+        pace = _pace_of(source, taper, detail) if table else said
+        assert _walked(pace, rows) == taper.shaping_rounds("first" if rows else "last")
+
+
+def _pace_of(source: Data, taper: Taper, detail: Tapered) -> str:
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Pace of the shaping")
+    return cells(table)[detail.tapers.index(taper)][1]
+
+
+def _walked(pace: str, rows: bool) -> tuple[int, ...]:
+    """The rounds on which a knitter who follows the words works the shaping."""
+    found: list[int] = []
+    at = 0
+    if rows:
+        assert "the first row" in pace
+        found, at = [1], 1
+    pattern = r"every (?:(other) |(\d+)\w\w )?(?:round|row),? (?:(once)|(twice)|(\d+) times)"
+    for other, ordinal, once, twice, many in re.findall(pattern, pace):
+        every = 2 if other else int(ordinal or 1)
+        for _ in range(1 if once else 2 if twice else int(many)):
+            at += every
+            found.append(at)
+    return tuple(found)
+
+
+# ---------------------------------------------------------------- crowns
+
+
+def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
+    source = data([START, {"crown": 8, "to": 8, "pace": "every other"}, {"gather": "all"}])
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Crown")
+
+    assert step_words(source, 1).startswith(
+        "Decrease by the table, from its top row down. In a decrease round, repeat the words of "
+        "the row all around; then knit the plain rounds it gives. Start at the first row that has "
+        "a count in your size: a dash means that your size has not begun."
+    )
+    assert cells(table) == [
+        ["K4, k2tog", "1", "–", "40"],
+        ["K3, k2tog", "1", "32", "32"],
+        ["K2, k2tog", "1", "24", "24"],
+        ["K1, k2tog", "1", "16", "16"],
+        ["K2tog", "0", "8", "8"],
+    ]
+
+
+def test_a_crown_without_plain_rounds_does_not_speak_of_them() -> None:
+    steps = [{"cast on": 40}, {"crown": 8, "to": 8, "pace": "every"}, {"gather": "all"}]
+    said = step_words(data(steps), 1)
+
+    assert "In a decrease round, repeat the words of the row all around. Crown" in said
+    assert "dash" not in said
+
+
+def test_a_crown_with_nothing_to_decrease_has_no_table() -> None:
+    steps = [{"cast on": 8}, {"crown": 8, "to": 8}, {"gather": "all"}]
+
+    assert step_words(data(steps), 1) == (
+        "No shaping is needed here: there are 8 stitches already."
+    )
+
+
+# ---------------------------------------------------------------- edges
+
+
+@pytest.mark.parametrize(("terms", "stitch"), [("US", "Sc"), ("UK", "Dc")])
+def test_an_edging_has_its_length_and_is_fastened_off_once(terms: str, stitch: str) -> None:
+    """US single crochet is UK double crochet (Craft Yarn Council's chart, from memory)."""
+    edging = {"edging": "sc in each stitch", "along": "width(n)"}
+
+    assert step_words(data([START, END, edging], terms=terms)) == (
+        "With the crochet hook, join Slate to the edge, right side facing you. "
+        "The edge is 20 (24) cm / 7¾ (9½) in long. "
+        f"Edging: {stitch} in each stitch. Fasten off."
+    )
+
+
+def test_an_edging_of_several_rows_is_a_list() -> None:
+    rows = ["sc in each stitch", "sl st in each stitch, fasten off"]
+    said = step_words(data([START, END, {"edging": rows, "along": "20 cm"}]))
+
+    assert "Work these 2 rows in turn. Sc in each stitch. Sl st in each stitch, fasten off." in said
+    assert said.count("asten off") == 1
+
+
+# ---------------------------------------------------------------- abbreviations
+
+
+@pytest.mark.parametrize(
+    ("step", "rows"),
+    [
+        ({"work": "k all", "rounds": 3}, 0),
+        ({"work": "*p1; repeat from * to end", "rounds": 3}, 0),
+        ({"work": ["k all", "p all"]}, 0),
+        ({"work": RIB}, 1),
+        ({"taper": NARROW, "to": "n - 8", "over": 12}, 1),
+        ({"taper": NARROW, "to": "n - 8", "over": 12, "plain": "k1, p to end"}, 2),
+        ({"taper": "k2tog, k to end", "to": "n - 8", "over": 8, "plain": RIB}, 1),
+        ({"even": "increase", "to": "n"}, 0),
+    ],
+)
+def test_only_rows_printed_in_abbreviations_count_for_their_list(
+    step: dict[str, Any], rows: int
+) -> None:
+    plan = plan_of(data([START, step, END]))
+
+    assert len(abbreviated_rows(plan.pieces[0].steps[1])) == rows
