@@ -6,6 +6,7 @@ millimetres, so that it prints as large as the drawing is.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from importlib.resources import files
 from io import BytesIO
 from itertools import pairwise
@@ -204,25 +205,30 @@ def _outlines(commands: Iterable[Command], scale: float) -> Iterator[tuple[list[
 def _curve(start: Point, first: Point, second: Point, end: Point) -> list[Point]:
     """Points along a cubic curve, close enough together to look round."""
     way = dist(start, first) + dist(first, second) + dist(second, end)
-    count = max(2, min(32, ceil(sqrt(way))))
-    found = []
-    for step in range(1, count + 1):
-        t = step / count
-        u = 1 - t
-        a, b, c, d = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
-        found.append(
-            (
-                a * start[0] + b * first[0] + c * second[0] + d * end[0],
-                a * start[1] + b * first[1] + c * second[1] + d * end[1],
-            )
-        )
-    return found
+    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = start, first, second, end
+    return [
+        (a * x1 + b * x2 + c * x3 + d * x4, a * y1 + b * y2 + c * y3 + d * y4)
+        for a, b, c, d in _shares(max(2, min(32, ceil(sqrt(way)))))
+    ]
+
+
+@cache
+def _shares(count: int) -> tuple[tuple[float, float, float, float], ...]:
+    """How much of a curve's four points each of ``count`` points along it takes."""
+    steps = (step / count for step in range(1, count + 1))
+    return tuple(
+        ((1 - t) ** 3, 3 * (1 - t) ** 2 * t, 3 * (1 - t) * t * t, t * t * t) for t in steps
+    )
 
 
 def _clockwise(outline: Sequence[Point]) -> bool:
     """Whether an outline runs clockwise as seen (its y runs down)."""
-    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
-    return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairs) > 0
+    area = 0.0
+    x1, y1 = outline[-1]
+    for x2, y2 in outline:
+        area += x1 * y2 - x2 * y1
+        x1, y1 = x2, y2
+    return area > 0
 
 
 def _longer(start: Point, end: Point, by: float) -> tuple[Point, Point]:
