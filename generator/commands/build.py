@@ -35,7 +35,6 @@ OPTIONS = (
     click.option(
         "--changes",
         type=click.Path(exists=True),
-        default="",
         metavar="OLD",
         help="Print what differs from this earlier version among the last notes.",
     ),
@@ -43,11 +42,11 @@ OPTIONS = (
 
 
 def request(
-    paper: Any, large_print: bool, grey: bool, gauges: tuple[StatedGauge, ...], changes: str
+    paper: Any, large_print: bool, grey: bool, gauges: tuple[StatedGauge, ...], changes: str | None
 ) -> Request:
     """What the values of ``OPTIONS`` ask of the outputs."""
     pdf = PdfOptions(paper=paper, large_print=large_print, grey=grey)
-    return Request(pdf, gauges, changes)
+    return Request(pdf, gauges, changes or "")
 
 
 def output_options(command: Command) -> Command:
