@@ -22,10 +22,11 @@ from generator.commands.shared import Named, attempt, named
 from generator.diagnostics import Diagnostic, Severity, Span
 from generator.files import DiskFiles, Seen, template_folder
 from generator.render.pdf import PdfOptions
-from generator.source.regauge import StatedGauge
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
+
+    from generator.source.regauge import StatedGauge
 
 FEW = 4
 """Up to so many patterns are built one after the other: starting helpers takes as long."""
@@ -59,7 +60,7 @@ class Request:
     """
 
     pdf: PdfOptions = field(default_factory=PdfOptions)
-    gauges: tuple[StatedGauge, ...] = ()
+    gauges: "tuple[StatedGauge, ...]" = ()
     changes: str = ""
 
 
@@ -231,17 +232,27 @@ def _alone(job: Job) -> Built:
 def build(job: Job) -> Built:
     """Build one pattern, or leave it if it is unchanged; whatever goes wrong is in the result."""
     pattern = named(job.argument)
+    earlier = _earlier(job.request, pattern)
 
     def work(pattern: Named) -> Built:
         folder = Path(job.out) / pattern.called
         standing = None if job.force else _standing(job, pattern, folder)
-        return standing or _anew(job, pattern, folder)
+        return standing or _anew(job, pattern, earlier, folder)
 
     made = attempt(pattern, work)
     if isinstance(made, Built):
         return made
-    looked_at = _looked_at(pattern)
+    looked_at = _looked_at(pattern, earlier)
     return Built(job.argument, State.FAILED, made, looked_at=looked_at)
+
+
+def _earlier(asked: Request, pattern: Named) -> Named | None:
+    """The earlier version that is asked for; what it reads in the same folder is seen as one."""
+    if not asked.changes:
+        return None
+    earlier = named(asked.changes)
+    same = earlier.files.folder == pattern.files.folder
+    return replace(earlier, files=pattern.files) if same else earlier
 
 
 def still(looked_at: Mapping[str, Seen]) -> bool:
@@ -249,24 +260,17 @@ def still(looked_at: Mapping[str, Seen]) -> bool:
     return all(DiskFiles(folder).still(seen) for folder, seen in looked_at.items())
 
 
-def _anew(job: Job, pattern: Named, folder: Path) -> Built:
+def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Built:
     """Build a pattern and publish its outputs with their record."""
     from generator.pipeline import build_pattern, plan_pattern
     from generator.render.output import publish
 
     asked = job.request
-    looked_at: dict[str, Seen] = {}
-    earlier = None
-    if asked.changes:
-        other = named(asked.changes)
-        if other.files.folder == pattern.files.folder:
-            other = replace(other, files=pattern.files)
-        earlier = plan_pattern(other.files, other.source, other.called)
-        looked_at = _looked_at(other)
+    before = plan_pattern(earlier.files, earlier.source, earlier.called) if earlier else None
     outputs = build_pattern(
-        pattern.files, pattern.source, pattern.called, asked.pdf, asked.gauges, earlier
+        pattern.files, pattern.source, pattern.called, asked.pdf, asked.gauges, before
     )
-    looked_at |= _looked_at(pattern)
+    looked_at = _looked_at(pattern, earlier)
     record = {
         "asked": _asked(job, pattern),
         "looked at": {
@@ -311,11 +315,16 @@ def _asked(job: Job, pattern: Named) -> str:
     return _digest(repr((job.program, job.request, names)).encode())
 
 
-def _looked_at(pattern: Named) -> dict[str, Seen]:
+def _looked_at(*patterns: Named | None) -> dict[str, Seen]:
     """What was looked at in which folder; a source that was not even read counts as not there."""
-    seen = pattern.files.seen
-    read = {pattern.source: None, **seen.read}
-    return {str(pattern.files.folder): Seen(read, seen.there, seen.listed)}
+    found: dict[str, Seen] = {}
+    for pattern in patterns:
+        if pattern is not None:
+            folder, seen = str(pattern.files.folder), pattern.files.seen
+            read = {**found[folder].read} if folder in found else {}
+            read |= {pattern.source: None, **seen.read}
+            found[folder] = Seen(read, seen.there, seen.listed)
+    return found
 
 
 def _seen_data(seen: Seen) -> dict[str, Any]:
