@@ -29,6 +29,7 @@ Amount = Annotated[
 ]
 Markdown = Annotated[str, Field(description="Prose in Markdown; {{ name }} prints a figure.")]
 RowText = Annotated[str, Field(description="A row in the row language, such as *k2, p2; repeat …")]
+Rows = RowText | Annotated[tuple[RowText, ...], Field(min_length=1)]
 Colour = Annotated[str, Field(pattern=r"^#[0-9a-fA-F]{6}$", examples=["#3d4a57"])]
 
 
@@ -255,7 +256,7 @@ class CastOnStep(Step):
 class WorkStep(Step):
     """Rows in the row language: ``rounds`` in all, or the list ``times`` over."""
 
-    work: RowText | tuple[RowText, ...] = Field(
+    work: Rows = Field(
         description="Works a row such as *k2, p2; repeat from * to end, or a list of rows in turn."
     )
     rounds: Amount | None = Field(default=None, description="How many rounds or rows, in all.")
@@ -294,7 +295,7 @@ class TaperStep(Step):
     every: Literal[1, 2] = Field(
         default=1, description="1 if any round may be shaped, 2 for every second one at most."
     )
-    plain: RowText | tuple[RowText, ...] = Field(
+    plain: Rows = Field(
         default="k all", description="The rows between; flat, right side then wrong side."
     )
 
@@ -351,7 +352,7 @@ class EmbroiderStep(Step):
 class EdgingStep(Step):
     """A crocheted edge along a length of the piece."""
 
-    edging: RowText | tuple[RowText, ...] = Field(
+    edging: Rows = Field(
         description="Crochets an edge with this row, or these rows."
     )
     along: Amount = Field(description="The length of the edge, such as 40 cm.")

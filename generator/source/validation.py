@@ -312,7 +312,7 @@ def _kind_wanted(kinds: set[str]) -> tuple[str, str]:
     """What the kinds of value that were tried add up to, and what to write."""
     if {"int_type", "float_type"} <= kinds:
         return "must be an amount", "Write a number, a length such as 21 cm, or a formula"
-    if {"string_type", "tuple_type"} <= kinds:
+    if "string_type" in kinds and kinds & {"tuple_type", "too_short"}:
         return "must be a row or a list of rows", "Write a row such as `k all`"
     if {"string_type", "model_type"} <= kinds:
         return "must be a yarn or a stitch", "Write the short name of a yarn, or a stitch such as p"
