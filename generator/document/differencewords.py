@@ -64,7 +64,18 @@ from generator.plan.differences import (
 )
 from generator.plan.plan import Plan
 from generator.plan.standards.yarn_weights import yarn_weight
-from generator.plan.steps import CastOn, Crowned, Even, Gather, StepPlan, Striped
+from generator.plan.steps import (
+    BindOff,
+    CastOn,
+    Crowned,
+    Edged,
+    Even,
+    Gather,
+    Rows,
+    StepPlan,
+    Striped,
+    Tapered,
+)
 from generator.plan.taper import Taper
 from generator.plan.values import Kind
 from generator.plan.yarn import Ball
@@ -80,11 +91,11 @@ MOST_LINES = 2
 """Up to so many different changes of a figure have a line each; more stand side by side."""
 
 MOST_ROUNDS = 12
-MOST_RUNS = 4
-"""Up to so many changed rounds of a chart, and runs of changed stitches in a round, are named."""
+MOST_KINDS = 4
+"""Up to so many changed rounds of a chart, and kinds of change in a round, are named."""
 
 SHORT = 60
-"""Letters up to which a text is quoted together with what it was."""
+"""Letters up to which a text stands in a line with what it was."""
 
 
 def change_blocks(found: Differences, level: Literal[1, 2, 3, 4]) -> Blocks:
@@ -226,34 +237,37 @@ _CROWN = (What.CROWN_START, What.DECREASE_ROUNDS, What.PLAIN_ROUNDS)
 
 def _lines(telling: _Telling, changes: Sequence[Change]) -> Iterator[ListItem]:
     """One line for every place and group of sizes."""
-    for lead, group in groupby(changes, lambda each: _lead(telling, each)):
+    for (place, lead), group in groupby(changes, lambda each: _group(telling, each)):
         same = list(group)
-        place = same[0].place
-        if place.added or place.gone:
-            yield from _new_or_gone(telling, lead, same)
+        if place is not None:
+            yield _new_or_gone(telling, _lead(telling, same[0]), same)
             continue
         by_sizes: dict[tuple[str, ...], list[Inlines]] = {}
         for change in same:
             for sizes, words in _told(telling, change):
-                by_sizes.setdefault(sizes, []).append(words)
+                who = () if sizes == telling.new.sizes else sizes
+                by_sizes.setdefault(who, []).append(words)
         for sizes, phrases in by_sizes.items():
-            yield _line(telling, lead, sizes, phrases)
+            yield _line(lead, sizes, phrases)
         for change in same:
             yield from _rewritten(telling, lead, change)
 
 
-def _line(
-    telling: _Telling, lead: str, sizes: tuple[str, ...], phrases: Sequence[Inlines]
-) -> ListItem:
-    label = f"{lead}{_for_sizes(telling, sizes)}"
+def _group(telling: _Telling, change: Change) -> tuple[Place | None, str]:
+    """What shares lines: all of a place that is new or gone, else what has the same lead."""
+    place = change.place
+    return (place, "") if place.added or place.gone else (None, _lead(telling, change))
+
+
+def _line(lead: str, sizes: tuple[str, ...], phrases: Sequence[Inlines]) -> ListItem:
     said = joined(phrases, "; ")
-    end = "" if plain(said)[-1:] in (".", "”") and plain(said)[-2:] in (".”", "?”", "!”") else "."
-    return ListItem((Paragraph(join((Strong(text(f"{label}:")),), " ", said, end)),))
+    end = "" if plain(said).endswith((".", "?", "!")) else "."
+    return _plainly(f"{lead}{_for_sizes(sizes)}:", join(said, end))
 
 
-def _for_sizes(telling: _Telling, sizes: tuple[str, ...]) -> str:
+def _for_sizes(sizes: tuple[str, ...]) -> str:
     """``, size M`` or ``, sizes S and M``; nothing for all."""
-    if sizes in ((), telling.found.sizes):
+    if not sizes:
         return ""
     return f", {'size' if len(sizes) == 1 else 'sizes'} {listed(sizes)}"
 
@@ -321,22 +335,25 @@ def _step_lead(place: Place) -> str:
 # ---------------------------------------------------------------- what is new or gone
 
 
-def _new_or_gone(telling: _Telling, lead: str, changes: Sequence[Change]) -> Iterator[ListItem]:
+def _new_or_gone(telling: _Telling, lead: str, changes: Sequence[Change]) -> ListItem:
     place = changes[0].place
     if place.gone:
         numbered = place.old_step is not None and place.old_step.number is not None
-        which = f"{lead} of the earlier version" if numbered else lead
-        yield ListItem((Paragraph(join((Strong(text(which)),), " is gone.")),))
-    elif place.part is Part.STEP and place.new_step and place.new_step.number is not None:
-        words = _step_words(telling, place)
-        yield _opened(f"New {lead[:1].lower()}{lead[1:]}:", words)
-    elif place.part is Part.YARN:
-        told = [words for change in changes for _, words in _told(telling, change)]
-        yield ListItem(
-            (Paragraph(join((Strong(text(f"{lead} is new:")),), " ", joined(told, "; "), ".")),)
-        )
-    else:
-        yield ListItem((Paragraph(join((Strong(text(lead)),), " is new.")),))
+        return _plainly(f"{lead} of the earlier version" if numbered else lead, "is gone.")
+    if place.new_step is not None and place.new_step.number is not None:
+        return _opened(f"New {lead[:1].lower()}{lead[1:]}:", _step_words(telling, place))
+    if place.part is Part.YARN:
+        told = [
+            join(words, _for_sizes(() if sizes == telling.new.sizes else sizes))
+            for change in changes
+            for sizes, words in _told(telling, change)
+        ]
+        return _plainly(f"{lead} is new:", join(joined(told, "; "), "."))
+    return _plainly(lead, "is new.")
+
+
+def _plainly(lead: str, words: Inlines | str) -> ListItem:
+    return ListItem((Paragraph(join((Strong(text(lead)),), " ", words)),))
 
 
 def _opened(lead: str, words: Blocks) -> ListItem:
@@ -367,11 +384,11 @@ def _rewritten(telling: _Telling, lead: str, change: Change) -> Iterator[ListIte
     was, now = (_prose(telling, change, old=old) for old in (True, False))
     if was == now:
         return
-    what = {What.NOTE: ", note"}.get(change.what, "")
+    what = f"{lead}, note" if change.what is What.NOTE else lead
     if now:
-        yield _opened(f"{lead}{what}, now reads:" if was else f"{lead}{what}, is new:", now)
-    elif was:
-        yield ListItem((Paragraph(join((Strong(text(f"{lead}{what}")),), " is gone.")),))
+        yield _opened(f"{what}, now reads:" if was else f"{what}, new:", now)
+    else:
+        yield _plainly(what, "is gone.")
 
 
 def _prose(telling: _Telling, change: Change, *, old: bool) -> Blocks:
@@ -385,7 +402,7 @@ def _prose(telling: _Telling, change: Change, *, old: bool) -> Blocks:
         else:
             span = voice.plan.source.span(change.of)
         return blocks(said.text, voice.values, span)
-    if change.what is What.TEXT and not _quoted(change):
+    if change.what is What.TEXT and not _short(change):
         return (Paragraph(text(str(said))),) if said else ()
     return ()
 
@@ -436,7 +453,8 @@ def _told(telling: _Telling, change: Change) -> Iterator[tuple[tuple[str, ...], 
             yield beside
             return
     for words, group in groups.items():
-        yield tuple(shift.size for shift in group if shift.size), words
+        sizes = tuple(shift.size for shift in group if shift.size)
+        yield () if sizes == telling.found.sizes else sizes, words
 
 
 def _shows(telling: _Telling, change: Change, shift: Shift) -> bool:
@@ -467,9 +485,10 @@ def _side_by_side(
     order = {size: index for index, size in enumerate(telling.found.sizes)}
     in_order = sorted(shifts, key=lambda shift: order.get(shift.size, -1))
     sizes = tuple(shift.size for shift in in_order)
-    if any(shift.old is None or shift.new is None for shift in in_order):
+    lacking = {(shift.old is None, shift.new is None) for shift in in_order}
+    if len(lacking) > 1:
         return None
-    if _printed(telling, change, in_order[0].new):
+    if _printed(telling, change, in_order[0].new or in_order[0].old):
         return sizes, _phrase(telling, change, in_order)
     words = merged([_phrase(telling, change, (shift,)) for shift in in_order])
     if words is None or sizes == telling.new.sizes:
@@ -494,6 +513,8 @@ def _phrase(telling: _Telling, change: Change, shifts: Sequence[Shift]) -> Inlin
         return join("no longer ", before, _figures(was, whole, units=True), after)
     said = join(before, _figures(now, whole, units=True), after)
     if not any(was):
+        if change.what is What.COUNTER:
+            return join("also ", said)
         return said if change.place.added else join(said, ", which is new")
     return join(said, ", was ", _figures(was, whole, units=False))
 
@@ -608,14 +629,17 @@ def _text_phrase(telling: _Telling, change: Change, shift: Shift) -> Inlines:
         case What.SIZE_ORDER:
             return text(f"the order is now {new}, was {old}")
         case What.TEXT:
-            quoted = [f"“{value}”" if value else "" for value in (new, old)]
-            return _was("", *quoted) if _quoted(change) else ()
+            return _was("", str(new or ""), str(old or "")) if _short(change) else ()
         case What.TOOL | What.NOTION:
             return _thing(change.of, old, new)
         case What.NAME:
             return text(f"this is the new name of {old}") if old is not None else ()
         case What.COLOUR:
-            return text("shown in another color") if old is not None and new is not None else ()
+            return (
+                text(f"shown in another {telling.new.term['color']}")
+                if old is not None and new is not None
+                else ()
+            )
         case What.WORKED:
             return text(f"now worked {_WORKED.get(str(new), str(new))}") if old else ()
         case What.HEADING:
@@ -629,7 +653,9 @@ def _text_phrase(telling: _Telling, change: Change, shift: Shift) -> Inlines:
         case _:
             unit = telling.unit(change.place) if change.place.part is Part.STEP else ""
             now, was = _words(telling.new, new, unit), _words(telling.old, old, unit)
-            return _was(_words_before(change, unit), now, was)
+            words = _was(_words_before(telling, change, unit), now, was)
+            new_row = isinstance(new, Instruction) and old is None
+            return join(words, ", which is new") if new_row else words
 
 
 _WORKED = {"flat": "flat, in rows", "round": "in the round"}
@@ -649,19 +675,20 @@ def _was(lead: str, now: str, was: str) -> Inlines:
 
 def _thing(name: str, old: Said | None, new: Said | None) -> Inlines:
     if new is None:
-        return text(f"you no longer need: {name}")
-    use = f", for {new}" if new and new != name else ""
-    return text(f"new: {name}{use}" if old is None else f"{name} is now{use[1:]}, was for {old}")
+        return text(f"no longer needed: {name}")
+    if old is None:
+        return text(f"also needed: {name}{f', for {new}' if new and new != name else ''}")
+    return text(f"{name}: for {new or 'no special use'}, was for {old or 'no special use'}")
 
 
-def _quoted(change: Change) -> bool:
+def _short(change: Change) -> bool:
     """Whether a text of the head is short enough to stand in a line with what it was."""
     return all(len(str(value)) <= SHORT for s in change.shifts for value in (s.old, s.new))
 
 
-def _words_before(change: Change, unit: str) -> str:
-    """What leads to a text: which row it is, what it says."""
-    number = f" {change.of}" if change.of else ""
+def _words_before(telling: _Telling, change: Change, unit: str) -> str:
+    """What leads to a text: which row it is if there are several, what it says."""
+    number = f" {change.of}" if _several_rows(telling, change) else ""
     row = f"{unit}{number}: " if number else ""
     return {
         What.ROW: row,
@@ -670,12 +697,35 @@ def _words_before(change: Change, unit: str) -> str:
         What.CROWN_START: "the crown starts with ",
         What.PACE: "shape ",
         What.CHART: "work the chart ",
-        What.METHOD: "worked: ",
+        What.METHOD: f"{telling.new.term['bound_off']} "
+        if _binds_off(telling, change)
+        else "method: ",
         What.GAUGE_STATE: "measured ",
         What.GAUGE_TOOL: "tool: ",
         What.GAUGE_WORKED: "worked in ",
         What.ALT: "described as: ",
     }.get(change.what, "")
+
+
+def _binds_off(telling: _Telling, change: Change) -> bool:
+    at = change.place.new_step or change.place.old_step
+    return at is not None and isinstance(telling.step(change.place, at).detail, BindOff)
+
+
+def _several_rows(telling: _Telling, change: Change) -> bool:
+    """Whether a step has numbered rows of a kind in either version."""
+    if change.of != "1":
+        return bool(change.of)
+    place = change.place
+    for at in (place.old_step, place.new_step):
+        match telling.step(place, at).detail if at else None:
+            case Rows(rows) | Edged(rows) if len(rows) > 1:
+                return True
+            case Tapered(_, plain) if change.what is What.PLAIN_ROW and len(plain) > 1:
+                return True
+            case _:
+                pass
+    return False
 
 
 def _words(voice: Voice, value: Said | None, unit: str) -> str:
@@ -730,7 +780,7 @@ def _chart_lines(telling: _Telling, changes: Sequence[Change]) -> Iterator[ListI
             where = f"{'round' if len(rounds) == 1 else 'rounds'} {_ranges(rounds)}"
             noun = "stitch has" if total == 1 else "stitches have"
             lead = _chart_lead(telling, cells[0]).rpartition(",")[0]
-            yield _line(telling, lead, (), [text(f"{total} {noun} changed, in {where}")])
+            yield _line(lead, (), [text(f"{total} {noun} changed, in {where}")])
         if len(cells) <= MOST_ROUNDS:
             yield from _lines(telling, cells)
 
@@ -758,9 +808,10 @@ def _ranges(numbers: Sequence[int]) -> str:
             runs[-1].append(number)
         else:
             runs.append([number])
-    return listed(
-        f"{run[0]} to {run[-1]}" if len(run) > 2 else listed(map(str, run)) for run in runs
-    )
+    words: list[str] = []
+    for run in runs:
+        words += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run)
+    return listed(words)
 
 
 def _cell_phrase(telling: _Telling, change: Change) -> Inlines:
@@ -770,21 +821,18 @@ def _cell_phrase(telling: _Telling, change: Change) -> Inlines:
         return text("this round is new")
     if shift.new is None:
         return text("this round of the earlier chart is gone")
-    changed = _changed_cells(change)
-    runs: list[tuple[int, int, Cell, Cell]] = []
-    for stitch, was, now in changed:
-        if runs and runs[-1][1:] == (stitch - 1, was, now):
-            runs[-1] = (runs[-1][0], stitch, was, now)
-        else:
-            runs.append((stitch, stitch, was, now))
-    if len(runs) > MOST_RUNS:
-        return text(f"{len(changed)} stitches have changed")
-    return text("; ".join(_run(telling, *run) for run in runs))
-
-
-def _run(telling: _Telling, first: int, last: int, was: Cell, now: Cell) -> str:
-    stitches = f"stitch {first}" if first == last else f"stitches {first} to {last}"
-    return f"{stitches}: {_cell(telling, now)}, was {_cell(telling, was)}"
+    alike: dict[tuple[Cell, Cell], list[int]] = {}
+    for stitch, was, now in _changed_cells(change):
+        alike.setdefault((was, now), []).append(stitch)
+    if len(alike) > MOST_KINDS:
+        return text(f"{sum(map(len, alike.values()))} stitches have changed")
+    return text(
+        "; ".join(
+            f"{'stitch' if len(stitches) == 1 else 'stitches'} {_ranges(stitches)}: "
+            f"{_cell(telling, now)}, was {_cell(telling, was)}"
+            for (was, now), stitches in alike.items()
+        )
+    )
 
 
 def _cell(telling: _Telling, cell: Cell) -> str:

@@ -709,7 +709,7 @@ def _detail_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> F
             }
         case Even(rows):
             worked = [_instruction(plan, row, i) if row else None for i, row in enumerate(rows)]
-            return {(What.ROW, ""): _per_size(plan, worked)}
+            return {(What.ROW, "1"): _per_size(plan, worked)}
         case Tapered(shaping, plain, tapers):
             return {
                 **_rows(plan, What.SHAPING_ROW, (shaping,)),
@@ -732,9 +732,9 @@ def _detail_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> F
 
 
 def _rows(plan: Plan, what: What, rows: Sequence[Row]) -> Facts:
-    """Rows by their number, which is left out where there is only one."""
+    """Rows by their number."""
     return {
-        (what, str(number) if len(rows) > 1 else ""): _per_size(
+        (what, str(number)): _per_size(
             plan, [_instruction(plan, row, size) for size in range(len(plan.source.sizes))]
         )
         for number, row in enumerate(rows, start=1)
