@@ -38,13 +38,16 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation in each text."""
     listed = _listed(context)
     vocabulary = Vocabulary(standard_book(), {})
+    meanings: dict[str, str | None] = {}
     for prose in context.prose:
         if prose.kind in (Kind.TITLE, Kind.ALT, Kind.MATERIAL):
             continue
         told = set()
         for found, place in prose.found(_WORD):
             word = found[0]
-            short = _stands_for(word, vocabulary)
+            if word not in meanings:
+                meanings[word] = _stands_for(word, vocabulary)
+            short = meanings[word]
             if short and short.lower() not in listed and short not in told:
                 told.add(short)
                 yield Finding(f"`{word}` is nowhere explained", place)

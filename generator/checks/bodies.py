@@ -8,36 +8,41 @@ from generator.checks.sizes import bodies, out_of_order, uneven
 from generator.diagnostics import Severity
 from generator.plan.standards.bodies import BODIES, Dimension
 
-Ranges = Mapping[str, tuple[float, float]]
-"""Least and most in mm by wearer."""
-
-_WEARERS = ("infant", "child", "adult")
+WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
 
-# Real people lie beyond the tables' outer figures, which are means and medians.
-_BELOW, _ABOVE = 0.95, 1.1
+# The tables have means and medians of children, and of adults one standard deviation to either
+# side; people lie beyond: the WHO's 3rd percentile of heads is 6 to 7 % below its median.
+_BELOW: Mapping[str, float] = {"infant": 0.9, "child": 0.9, "adult": 0.95}
+_ABOVE = 1.1
+
+
+def people(dimension: str, wearers: Sequence[str] = WEARERS) -> tuple[float, float] | None:
+    """Least and most of a body measurement, in mm, that a person among ``wearers`` may have.
+
+    Gaps between the groups are filled. ``None`` where the tables lack one of the groups.
+    """
+    found: dict[str, list[float]] = {}
+    for person in BODIES:
+        figure = person.figure(Dimension(dimension))
+        if figure:
+            found.setdefault(_wearer(person.name, person.who), []).append(figure.mm)
+    if not set(wearers) <= set(found):
+        return None
+    low = min(min(found[who]) * _BELOW[who] for who in wearers)
+    return low, max(max(found[who]) for who in wearers) * _ABOVE
 
 
 def _wearer(name: str, who: str) -> str:
     return "infant" if name in _INFANTS else "adult" if who.startswith("adult") else "child"
 
 
-def _ranges(dimension: str) -> Ranges:
-    """Least and most of a dimension, in mm, for each group of wearers that the tables know."""
-    found: dict[str, list[float]] = {}
-    for person in BODIES:
-        figure = person.figure(Dimension(dimension))
-        if figure:
-            found.setdefault(_wearer(person.name, person.who), []).append(figure.mm)
-    return {who: (min(mm) * _BELOW, max(mm) * _ABOVE) for who, mm in found.items()}
-
-
 def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
-    """Body measurements that the tables know for all wearers: dimension, index of size, mm."""
+    """Body measurements that the tables know: dimension, index of the size, mm."""
     known = {dimension.value for dimension in Dimension}
     doubtful = {key for key, _ in out_of_order(context)} | {key for key, *_ in uneven(context)}
     for key, figures in bodies(context):
-        if key in known - doubtful and set(context.pattern.wearer) <= set(_ranges(key)):
+        if key in known - doubtful:
             yield from ((key, index, mm) for index, mm in enumerate(figures))
 
 
@@ -54,8 +59,7 @@ def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
 )
 def body_range(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
-    for key, index, mm in _nobodys(context):
-        low, high = _hull(_ranges(key), _WEARERS)
+    for key, index, mm, (low, high) in _nobodys(context):
         size = context.source.sizes[index]
         yield Finding(
             f"`{key}` of size {size} is {mm / 10:g} cm; people have {low / 10:.0f} to "
@@ -64,13 +68,13 @@ def body_range(context: Context) -> Iterator[Finding]:
         )
 
 
-def _nobodys(context: Context) -> list[tuple[str, int, float]]:
-    """Figures that no body of the tables has, in the form of ``_figures``."""
-    return [
-        (key, index, mm)
-        for key, index, mm in _figures(context)
-        if not _holds(_hull(_ranges(key), _WEARERS), mm)
-    ]
+def _nobodys(context: Context) -> Iterator[tuple[str, int, float, tuple[float, float]]]:
+    """Figures that no body of the tables has, and the range of those that there are."""
+    for key, index, mm in _figures(context):
+        group = WEARERS if people(key) else context.pattern.wearer
+        range_ = people(key, group)
+        if range_ and not range_[0] <= mm <= range_[1]:
+            yield key, index, mm, range_
 
 
 @check(
@@ -87,31 +91,22 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
     nobodys = {key for key, *_ in _nobodys(context)}
     told = set()
     for key, index, mm in _figures(context):
-        ranges = _ranges(key)
-        if key in nobodys or index in told:
+        range_ = people(key, context.pattern.wearer)
+        if key in nobodys or index in told or range_ is None:
             continue
-        if not _holds(_hull(ranges, context.pattern.wearer), mm):
-            fits = [who for who in _WEARERS if who in ranges and _holds(ranges[who], mm)]
+        if not range_[0] <= mm <= range_[1]:
             told.add(index)
             size = context.source.sizes[index]
             yield Finding(
-                f"`{key}` of size {size}, {mm / 10:g} cm, fits {_someone(fits)}, but the pattern "
-                f"names {' and '.join(context.pattern.wearer)} as wearer",
+                f"`{key}` of size {size}, {mm / 10:g} cm, fits {_someone(key, mm)}, but the "
+                f"pattern names {' and '.join(context.pattern.wearer)} as wearer",
                 context.source.span("sizes", size, key),
             )
 
 
-def _hull(ranges: Ranges, wearers: Sequence[str]) -> tuple[float, float]:
-    """Least and most for all of ``wearers`` together, gaps between them included."""
-    wanted = [ranges[who] for who in wearers if who in ranges]
-    return min(low for low, _ in wanted), max(high for _, high in wanted)
-
-
-def _holds(range_: tuple[float, float], mm: float) -> bool:
-    return range_[0] <= mm <= range_[1]
-
-
-def _someone(fits: list[str]) -> str:
+def _someone(key: str, mm: float) -> str:
+    ranges = {who: people(key, (who,)) for who in WEARERS}
+    fits = [who for who, range_ in ranges.items() if range_ and range_[0] <= mm <= range_[1]]
     named = " or ".join(f"{'a' if who == 'child' else 'an'} {who}" for who in fits)
     return named or "somebody between them"
 

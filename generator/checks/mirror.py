@@ -34,7 +34,7 @@ def mirrored_pieces(context: Context) -> Iterator[Finding]:
     for left, right in _pairs(context):
         one, other = _shaping(left), _shaping(right)
         for index, (row, partner) in enumerate(zip(one, other, strict=False)):
-            if partner != row and partner != _mirrored(row):
+            if partner != row and partner != mirrored(row):
                 break
             if partner == row and not _own_mirror(row):
                 yield Finding(
@@ -74,7 +74,7 @@ def _shaping(plan: PiecePlan) -> list[Row]:
     ]
 
 
-def _mirrored(row: Row) -> Row:
+def mirrored(row: Row) -> Row:
     """The row read from its other end; fills change places with the numbers beside them."""
     return replace(row, parts=_reversed(row.parts))
 
@@ -105,7 +105,7 @@ def _used(parts: tuple[Part, ...]) -> int:
 
 
 def _own_mirror(row: Row) -> bool:
-    return _mirrored(row) == row
+    return mirrored(row) == row
 
 
 @check(

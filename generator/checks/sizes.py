@@ -92,7 +92,7 @@ def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
     """The rows of figures that turn back or leap: name, index of the size, place."""
     disordered = {key for key, _ in out_of_order(context)}
     for key, figures in bodies(context):
-        index = _leap(figures) if key not in disordered else None
+        index = leap(figures) if key not in disordered else None
         if index is not None:
             yield key, index, context.source.span("sizes", context.source.sizes[index], key)
     for group, measures in (
@@ -104,14 +104,14 @@ def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
             items = list(written.values()) if isinstance(written, dict) else written
             if not isinstance(items, list) or not all(_TYPED.fullmatch(str(i)) for i in items):
                 continue
-            index = _turn(measure.rounded, 0 if measure.kind is Kind.LENGTH else _FITTED)
-            index = _leap(measure.rounded) if index is None else index
+            index = turn(measure.rounded, 0 if measure.kind is Kind.LENGTH else _FITTED)
+            index = leap(measure.rounded) if index is None else index
             if index is not None:
                 at = context.source.sizes[index] if isinstance(written, dict) else index
                 yield name, index, context.source.span(group, name, at)
 
 
-def _turn(figures: Sequence[float], slack: float) -> int | None:
+def turn(figures: Sequence[float], slack: float) -> int | None:
     """Where a row that should rise or fall throughout turns: the figure that, left out, mends it.
 
     Where none mends it alone, the first that breaks the row.
@@ -129,7 +129,8 @@ def _one_way(figures: Sequence[float], slack: float) -> bool:
     return all(step >= -slack for step in steps) or all(step <= slack for step in steps)
 
 
-def _leap(figures: Sequence[float]) -> int | None:
+def leap(figures: Sequence[float]) -> int | None:
+    """The figure after a step over three times as large as all others; ``None`` up to three."""
     steps = [abs(b - a) for a, b in pairwise(figures)]
     if len(steps) < 3:
         return None

@@ -1,0 +1,63 @@
+"""Rows read from their other end, and figures from size to size."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.checks.mirror import mirrored
+from generator.checks.sizes import leap, turn
+from generator.diagnostics import Span
+from generator.source.rowlang.parse import parse_row
+from generator.source.rowlang.stitches import standard_book
+from generator.source.rowlang.syntax import Row
+
+
+def row(text: str) -> Row:
+    return parse_row(text, Span("x", 1, 1, 1, len(text) + 1), standard_book(), ())
+
+
+@pytest.mark.parametrize(
+    ("text", "image"),
+    [
+        ("k to last 3, k2tog, k1", "k1, ssk, k to end"),
+        ("k2, m1l, k to end", "k to last 2, m1r, k2"),
+        ("p1, p2tog, p to end", "p to last 3, ssp, p1"),
+        ("k1, k2tog, k to last 3, ssk, k1", "k1, k2tog, k to last 3, ssk, k1"),
+        ("k3, ssk, k to last 7, k2tog, k5", "k5, ssk, k to last 5, k2tog, k3"),
+    ],
+)
+def test_a_row_read_from_its_other_end_leans_the_other_way(text: str, image: str) -> None:
+    """Pairs as printed in any book on shaping: k2tog leans right, ssk left."""
+    assert mirrored(row(text)) == row(image)
+    assert mirrored(row(image)) == row(text)
+
+
+@given(st.lists(st.integers(0, 500), min_size=2, max_size=9))
+def test_figures_in_order_never_turn(figures: list[int]) -> None:
+    assert turn(sorted(figures), 0) is None
+    assert turn(sorted(figures, reverse=True), 0) is None
+
+
+@given(
+    st.lists(st.integers(1, 20), min_size=4, max_size=8, unique=True),
+    st.integers(0, 7),
+)
+def test_the_figure_that_was_mistyped_is_the_one_that_is_told(steps: list[int], place: int) -> None:
+    figures = [100 + sum(steps[: i + 1]) for i in range(len(steps))]
+    wrong = place % len(figures)
+    if not 0 < wrong < len(figures) - 1:
+        return
+    figures[wrong] += 1000
+
+    assert turn(figures, 0) == wrong
+
+
+@given(st.integers(1, 50), st.integers(4, 9))
+def test_even_steps_are_no_leap(step: int, sizes: int) -> None:
+    assert leap([100 + step * size for size in range(sizes)]) is None
+
+
+def test_a_step_of_over_three_times_the_others_is_a_leap() -> None:
+    assert leap([10, 11, 12, 16]) == 3
+    assert leap([10, 11, 12, 15]) is None
+    assert leap([10, 20]) is None
