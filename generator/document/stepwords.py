@@ -210,6 +210,8 @@ def _gather(voice: Voice, piece: PiecePlan, stitches: tuple[int, ...]) -> Blocks
 
 
 def _rows(voice: Voice, step: StepPlan, detail: Rows, unit: str, new_yarn: bool) -> Blocks:
+    if not any(detail.rounds):
+        return _nothing(unit)
     if len(detail.rows) > 1:
         return _row_list(voice, step, detail, unit, new_yarn)
     (row,) = detail.rows
@@ -259,6 +261,8 @@ def _chart(
     unit: str,
     new_yarn: bool,
 ) -> Blocks:
+    if not any(detail.rounds):
+        return _nothing(unit)
     chart = voice.plan.source.pattern.charts[detail.chart]
     height = voice.plan.source.grids[detail.chart].height
     target = f"#chart-{chart_id(voice.plan, piece, step)}"
@@ -515,6 +519,11 @@ def _edging(voice: Voice, step: StepPlan, detail: Edged) -> Blocks:
 
 
 # ---------------------------------------------------------------- shared words
+
+
+def _nothing(unit: str) -> Blocks:
+    """A step that computes to no rounds in every size; its number stays."""
+    return (paragraph(f"There are no {plural(unit)} to work here."),)
 
 
 def _headed(words: str) -> Inlines:

@@ -47,7 +47,7 @@ WAVES = """\
 Data = dict[str, Any]
 
 
-def data(steps: Sequence[Mapping[str, Any]], sizes: int = 2, **changes: Any) -> Data:
+def data(steps: Sequence[Mapping[str, Any]], count: int = 2, **changes: Any) -> Data:
     """The source of a pattern with one piece of ``steps``; ``changes`` are top-level keys.
 
     Its measures ``n`` and ``few`` are 40, 48, 56 … and 8, 16, 24 … stitches.
@@ -61,10 +61,10 @@ def data(steps: Sequence[Mapping[str, Any]], sizes: int = 2, **changes: Any) -> 
         "wearer": ["adult"],
         "gauge": {"stitches": 20, "rounds": 28, "over": "10 cm"},
         "yarns": {"slate": SLATE},
-        "sizes": {chr(65 + i): {"head": f"{50 + 3 * i} cm"} for i in range(sizes)},
+        "sizes": {chr(65 + i): {"head": f"{50 + 3 * i} cm"} for i in range(count)},
         "measures": {
-            "n": [40 + 8 * i for i in range(sizes)],
-            "few": [8 + 8 * i for i in range(sizes)],
+            "n": [40 + 8 * i for i in range(count)],
+            "few": [8 + 8 * i for i in range(count)],
         },
         "finished": {"Circumference": "width(n)"},
         "pieces": {"cap": {"title": "Cap", "steps": list(steps)}},
@@ -95,7 +95,7 @@ def tube(
     grid: str,
     legend: Mapping[str, str],
     needles: int = 24,
-    sizes: int = 2,
+    count: int = 2,
     mirror: bool = False,
     piece: Mapping[str, Any] | None = None,
     **changes: Any,
@@ -111,7 +111,7 @@ def tube(
     }
     source = data(
         [],
-        sizes,
+        count,
         made={"by": "machine", "needles": needles},
         gauge={"stitches": 10, "rounds": 14, "over": "10 cm"},
         measures={},
@@ -283,7 +283,7 @@ BOAT = """\
 ............
 """
 
-_boat, _boat_files = tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, mirror=True, sizes=3)
+_boat, _boat_files = tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, mirror=True, count=3)
 
 EXAMPLES: Mapping[str, tuple[Data, Mapping[str, str]]] = {
     "cap": (

@@ -130,6 +130,7 @@ def test_held_stitches_are_taken_up_again(held: int, picked_up: int, said: str) 
         ({"work": "p all", "rounds": 1}, "Purl 1 round."),
         ({"work": "k all", "rounds": [1, 4]}, "Knit this many rounds: 1 (4)."),
         ({"work": "k all", "rounds": [0, 4]}, "Knit – (4) rounds."),
+        ({"work": "k all", "rounds": 0}, "There are no rounds to work here."),
         ({"work": RIB, "rounds": 9}, "Every round: *K2, p2; repeat from * to end. Work 9 rounds."),
         ({"work": RIB, "rounds": 1}, "Next round: *K2, p2; repeat from * to end."),
         (
