@@ -188,7 +188,7 @@ def _charts(plan: Plan) -> Iterator[_Chart]:
                 if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
                     done.add(detail.chart)
                     yield found
-            if step.worked[0]:
+            if step.worked[0] and step.worked[0][-1]:
                 below = max(step.worked[0][-1], key=lambda loops: loops[1])[0]
 
 
@@ -641,16 +641,15 @@ def _origins(voice: Voice) -> Iterator[str]:
     """Where each yarn's loop length comes from, and how sure it is."""
     said: dict[str, list[str]] = {}
     for loops in _loops(voice.plan):
-        loop, gauge = loops.loops[0], loops.gauges[0]
-        where = (
-            f"their own swatch ({loop.mm:.1f} mm)"
-            if loop.origin is LoopOrigin.SWATCH
-            else f"stitch density, {_state(gauge).value}"
-        )
-        names = said.setdefault(f"{where}, give or take {loop.uncertainty:.0%}", [])
-        name = voice.yarn_names[loops.yarn]
-        if name not in names:
-            names.append(name)
+        for loop, gauge in zip(loops.loops, loops.gauges, strict=True):
+            where = (
+                f"a weighed swatch ({loop.mm:.1f} mm)"
+                if loop.origin is LoopOrigin.SWATCH
+                else f"stitch density, {_state(gauge).value}"
+            )
+            names = said.setdefault(f"{where}, give or take {loop.uncertainty:.0%}", [])
+            if voice.yarn_names[loops.yarn] not in names:
+                names.append(voice.yarn_names[loops.yarn])
     told = "; ".join(f"{listed(names)}: {where}" for where, names in said.items())
     yield f"Where the loop length comes from. {told}."
 
