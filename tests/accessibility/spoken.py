@@ -1,0 +1,320 @@
+"""What a knitter of one size is told, by the text edition and by a PDF's tags, as plain tokens.
+
+Both editions say the same in different ways: the PDF prints ``80 (88, 96) sts``, ``20¾ in`` and
+``8–9``, the text edition a line for each size, ``20 and three quarters inches`` and ``8 to 9``.
+Here both are brought to one form, made without the program's own speller. For one size at a time,
+its figure is taken out of each list of figures, or its line out of each group of lines; signs,
+fractions and units become one token whichever way they are written; punctuation goes. Words,
+numbers and their order stay. A table leaves a mark where it stands and is told apart, row by row.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import groupby
+
+from tag_tree import Node
+
+NONE = "none"  # where a size has no figure
+TABLE = "[table]"
+
+_FRACTIONS = {
+    "one half": "½", "one third": "⅓", "two thirds": "⅔", "one quarter": "¼",
+    "three quarters": "¾", "one eighth": "⅛", "three eighths": "⅜", "five eighths": "⅝",
+    "seven eighths": "⅞",
+}  # fmt: skip
+_SIGNS = (
+    (r"(\d[½⅓⅔¼¾⅛⅜⅝⅞]?)\s?–\s?(?=\d)", r"\1 to "),
+    (r"\s/\s", " or "),
+    (r"\s–\s", " "),
+    (r"−\s?(?=\d)", "minus "),
+    ("=", " equals "),
+    ("→", " to "),
+    ("×", " by "),
+    ("≈", " about "),
+    ("±", " plus or minus "),
+    ("″", " in "),
+    ("°C", " degrees Celsius "),
+    ("%", " % "),
+    ("©", " Copyright "),
+    ("·", " "),
+)
+_TOKENS = {
+    "centimeter": "cm", "centimeters": "cm", "millimeter": "mm", "millimeters": "mm",
+    "meter": "m", "meters": "m", "gram": "g", "grams": "g", "yard": "yd", "yards": "yd",
+    "inch": "in", "inches": "in", "stitch": "st", "stitches": "st", "sts": "st",
+    "round": "rnd", "rounds": "rnd", "rnds": "rnd", "times": "by",
+}  # fmt: skip
+_FIGURE = r"(?:\d[\d.,]*(?<=\d)[½⅓⅔¼¾⅛⅜⅝⅞]?|[½⅓⅔¼¾⅛⅜⅝⅞]|–)"
+_PARTED = re.compile(r"(.*) \((?:sizes? .+|part (\d+) of \d+)\)")
+_STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
+
+
+@cache
+def tokens(text: str) -> tuple[str, ...]:
+    """The words and numbers of ``text``, however its signs, fractions and units are written."""
+    text = re.sub(
+        rf"(?:\b(\d+) and )?\b({'|'.join(_FRACTIONS)})\b",
+        lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
+        text.replace("\N{NO-BREAK SPACE}", " "),
+    )
+    for sign, words in _SIGNS:
+        text = re.sub(sign, words, text)
+    words = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
+    return tuple(_TOKENS.get(word, word) for word in words if word)
+
+
+@dataclass(slots=True)
+class Row:
+    """A row of the PDF's table for one size, in tokens.
+
+    ``name`` is what its header cells say and ``over`` their column headings; ``cells`` are what the
+    other cells say, each with the headings over it.
+    """
+
+    name: list[str] = field(default_factory=list)
+    over: list[str] = field(default_factory=list)
+    cells: list[tuple[Sequence[str], Sequence[str]]] = field(default_factory=list)
+
+    def __str__(self) -> str:
+        told = (" ".join([f"[{' '.join(over)}]", *cell]) for over, cell in self.cells)
+        return f"{' '.join(self.name)}: {'; '.join(told)}"
+
+    def is_told(self, told: Sequence[str]) -> bool:
+        """Whether ``told`` says the whole row in its order and nothing else.
+
+        A heading may stand before its cell, or after it (a unit does), or around it; a unit may
+        also come from the end of the row's name. The heading over the name is not needed.
+        """
+        for lead in ([], self.over):
+            for cut in range(len(self.name), -1, -1):
+                first, last = [*lead, *self.name[:cut]], self.name[cut:]
+                end = len(told) - len(last)
+                if (
+                    list(told[: len(first)]) == first
+                    and list(told[end:]) == last
+                    and self._follow(told[len(first) : end], 0)
+                ):
+                    return True
+        return False
+
+    def _follow(self, told: Sequence[str], index: int) -> bool:
+        """Whether ``told`` is the cells from ``index`` on."""
+        if index == len(self.cells):
+            return not told
+        return any(
+            list(told[: len(way)]) == way and self._follow(told[len(way) :], index + 1)
+            for way in self._ways(*self.cells[index])
+        )
+
+    def _ways(self, heading: Sequence[str], cell: Sequence[str]) -> Iterator[list[str]]:
+        for cut in range(len(heading), -1, -1):
+            yield [*heading[:cut], *cell, *heading[cut:]]
+        if len(self.cells) == 1:
+            yield [*cell]
+
+
+@dataclass(slots=True)
+class Grid:
+    """A table for one size: ``Row`` in a PDF, plain tokens in the text edition."""
+
+    caption: Sequence[str]
+    rows: list[Row] | list[list[str]]
+
+
+@dataclass(slots=True)
+class Section:
+    """What stands under one heading: tokens in order with a mark for each table, and the tables."""
+
+    heading: Sequence[str]
+    tokens: list[str] = field(default_factory=list)
+    tables: list[Grid] = field(default_factory=list)
+
+
+# ---------------------------------------------------------------- the text edition
+
+
+def of_text(text: str, sizes: Sequence[str], size: int) -> list[Section]:
+    """The sections of a text edition; the first is what stands before all headings."""
+    sections = [Section(())]
+    lines = iter(_body(text).split("\n"))
+    for line in lines:
+        if found := re.match(r"Section [\d.]+: (.*)", line):
+            sections.append(Section(tokens(found[1])))
+        elif found := re.match(r"Table with (\d+) rows?[:.] ?(.*)", line):
+            inner = list(iter(lambda: next(lines), "End of table."))
+            rows = _rows_of(inner, int(found[1]))
+            told = [_told(row, sizes, size) for row in rows]
+            sections[-1].tables.append(Grid(tokens(found[2]), told))
+            sections[-1].tokens.append(TABLE)
+        elif not re.fullmatch(r"End of (?:safety note|note|tip)\.", line):
+            sections[-1].tokens += _told([line], sizes, size)
+    return sections
+
+
+def _body(text: str) -> str:
+    """``text`` without what only a text edition needs: how to read it, its contents, its end."""
+    first, *paragraphs = re.sub(r"\nEnd of .*\n$", "", text).split("\n\n")
+    kept = [one for one in paragraphs if not re.match(r"This is the text edition|Contents:\n", one)]
+    return "\n\n".join((first, *kept))
+
+
+def _rows_of(lines: Sequence[str], count: int) -> list[list[str]]:
+    """Rows are set apart by empty lines; where there are none, each has one line."""
+    groups = [list(group) for filled, group in groupby(lines, bool) if filled]
+    rows = groups if len(groups) == count else [[line] for line in lines]
+    assert len(rows) == count, f"{count} rows were announced, {len(rows)} follow: {lines[:5]}"
+    return rows
+
+
+def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
+    """The tokens of those ``lines`` that are for one size; of a step's label, its number."""
+    names = "|".join(sorted(map(re.escape, sizes), key=len, reverse=True))
+    label = re.compile(rf"Sizes? ((?:{names})(?:(?:, | and )(?:{names}))*): (.*)")
+    found: list[str] = []
+    for line in lines:
+        if (step := _STEP.match(line)) is not None:
+            found += ["Step", step[2] or step[1]]
+            line = line[step.end() :].strip()
+        if (for_some := label.fullmatch(line)) is not None:
+            if sizes[size] not in re.split(r", | and ", for_some[1]):
+                continue
+            line = for_some[2]
+        line = line.removeprefix("All sizes: ")
+        found += [NONE] if line == "not for this size." else tokens(line)
+    return found
+
+
+# ---------------------------------------------------------------- the PDF
+
+
+def of_tags(root: Node, sizes: Sequence[str], size: int) -> list[Section]:
+    """The sections of a tag tree; the first is the cover's, its picture last as in the text."""
+    return _Reader(sizes, size).read(root)
+
+
+class _Reader:
+    """Walks a tag tree in reading order."""
+
+    def __init__(self, sizes: Sequence[str], size: int) -> None:
+        self._sizes = sizes
+        self._size = size
+        self._sections = [Section(())]
+        self._picture = ""  # the alternative text of the picture before
+        self._caption = ""  # the caption of the table before
+        self._cover: list[str] = []
+
+    def read(self, root: Node) -> list[Section]:
+        self._all(root.nodes)
+        self._sections[0].tokens += self._cover
+        return self._sections
+
+    def _all(self, nodes: Iterable[Node]) -> None:
+        for node in nodes:
+            self._node(node)
+
+    def _node(self, node: Node) -> None:
+        if node.role != "Table":
+            self._caption = ""
+        match node.role:
+            case "H1" | "P" | "LBody" if all(kid.role == "Link" for kid in node.nodes):
+                self._say(self._chosen(node.text()))
+            case "H2" | "H3" | "H4":
+                self._sections.append(Section(tokens(node.text())))
+            case "L":
+                for entry in node.nodes:
+                    self._label(entry, str(node.attribute("/ListNumbering")))
+                    self._all(entry.find("LBody")[:1])
+            case "LBody" | "Div":
+                self._all(node.nodes)
+            case "Figure":
+                self._figure(node)
+            case "Caption":
+                self._say(["Caption", *self._chosen(node.text())])
+            case "Table":
+                self._table(node)
+            case _:
+                raise AssertionError(f"{node.role} with {node.text()!r} has no place here")
+
+    def _say(self, said: Iterable[str]) -> None:
+        self._sections[-1].tokens += said
+
+    def _chosen(self, text: str) -> Sequence[str]:
+        """The tokens of ``text`` with this size's figure for each list of them."""
+        count = len(self._sizes)
+        text = text.replace("\N{NO-BREAK SPACE}", " ")
+        if count > 1:
+            listed = rf"(?<![\d.,])({_FIGURE}) \(({_FIGURE}(?:, {_FIGURE}){{{count - 2}}})\)"
+            text = re.sub(listed, lambda found: [found[1], *found[2].split(", ")][self._size], text)
+        return tokens(text)
+
+    def _label(self, entry: Node, numbering: str) -> None:
+        label = entry.nodes[0].text()
+        match numbering:
+            case "/Decimal":
+                self._say(["Step", label.rstrip(".")])
+            case "/None":
+                self._say(tokens(label))
+            case _:
+                assert label in "•–", label
+
+    def _figure(self, node: Node) -> None:
+        part = _PARTED.fullmatch(node.alt)
+        if part and part[2] and int(part[2]) > 1 and part[1] == self._picture:
+            return  # the rest of a picture too large for a page
+        self._picture = node.alt
+        said = ["Picture", *tokens(node.alt)]
+        if len(self._sections) == 1:
+            self._cover += said
+        else:
+            self._say(said)
+
+    # ------------------------------------------------------------ tables
+
+    def _table(self, node: Node) -> None:
+        """A table, or further columns of the one before where the page is too narrow for all."""
+        caption = "".join(one.text() for one in node.find("Caption"))
+        part = _PARTED.fullmatch(caption)
+        more = part is not None and part[1] == self._caption
+        self._caption = part[1] if part else caption
+        heads = _columns(node.find("THead")[0])
+        rows = [self._row(row, heads) for row in node.find("TBody")[0].nodes]
+        if more:
+            for row, rest in zip(self._sections[-1].tables[-1].rows, rows, strict=True):
+                assert row.name == rest.name, f"{rest.name} goes on for {row.name}"
+                row.cells += rest.cells
+            return
+        self._sections[-1].tables.append(Grid(tokens(self._caption), rows))
+        self._say([TABLE])
+
+    def _row(self, row: Node, heads: Sequence[Sequence[str]]) -> Row:
+        """A row's name, and its cells for this size or for all."""
+        assert len(row.nodes) == len(heads), row.text()
+        found = Row()
+        for cell, over in zip(row.nodes, heads, strict=True):
+            for_sizes = [head for head in over if head in self._sizes]
+            if for_sizes and self._sizes[self._size] not in for_sizes:
+                continue
+            text = cell.text()
+            said = [NONE] if text == "–" else self._chosen(text)
+            heading = [word for head in over if head not in self._sizes for word in tokens(head)]
+            if cell.role == "TH":
+                found.name += said
+                found.over += heading
+            elif text:
+                found.cells.append((heading, said))
+        return found
+
+
+def _columns(head: Node) -> list[list[str]]:
+    """The headings over each column, from the top."""
+    columns: list[list[str]] = []
+    for row in head.nodes:
+        wide = [
+            cell.text() for cell in row.nodes for _ in range(int(cell.attribute("/ColSpan", 1)))
+        ]
+        columns = columns or [[] for _ in wide]
+        for column, heading in zip(columns, wide, strict=True):
+            column += [heading] if heading else []
+    return columns

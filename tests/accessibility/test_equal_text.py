@@ -1,0 +1,120 @@
+"""Every word, number, step and note is in both editions: the PDF's tags and the plain text.
+
+For each size apart, what the PDF says under a heading must be what the text edition says there,
+token by token and in the same order; tables row by row and cell by cell. ``spoken`` tells how the
+two are brought to one form and what is left out: the text edition's words about itself, and in the
+PDF what no tag holds (running feet, heads again on a further page) and the lettering inside
+drawings, for which their alternative text stands.
+"""
+
+import re
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+
+import builds
+import pytest
+import spoken
+
+
+def differences(
+    told: Sequence[spoken.Section], printed: Sequence[spoken.Section], size: str
+) -> list[str]:
+    """Where the text edition (``told``) and the PDF (``printed``) part, for a person to read."""
+    found = _parted([one.heading for one in told], [one.heading for one in printed], size)
+    if found:
+        return found
+    for one, other in zip(told, printed, strict=True):
+        place = f"{size}, {' '.join(one.heading) or 'cover'}"
+        found += _parted(one.tokens, other.tokens, place)
+        for grid, shown in zip(one.tables, other.tables, strict=False):
+            name = f"{place}, table {' '.join(grid.caption)!r}"
+            found += _parted(grid.caption, shown.caption, name)
+            if len(grid.rows) != len(shown.rows):
+                found.append(f"{name}: {len(grid.rows)} rows told, {len(shown.rows)} printed")
+            found += [
+                f"{name}: told {' '.join(row)!r}, printed {printed_row}"
+                for row, printed_row in zip(grid.rows, shown.rows, strict=False)
+                if not printed_row.is_told(row)
+            ]
+    return found
+
+
+def _parted(told: Sequence[object], printed: Sequence[object], place: str) -> list[str]:
+    if told == printed:
+        return []
+    keys = [[str(part) for part in side] for side in (told, printed)]
+    for kind, a, b, c, d in SequenceMatcher(None, *keys, autojunk=False).get_opcodes():
+        if kind != "equal":
+            before = " ".join(keys[0][max(0, a - 5) : a])
+            return [f"{place}: after {before!r}: told {keys[0][a:b]}, printed {keys[1][c:d]}"]
+    raise AssertionError("equal after all")
+
+
+def all_differences(text: str, tree: object, sizes: Sequence[str]) -> list[str]:
+    """The differences for every size."""
+    return [
+        line
+        for index, size in enumerate(sizes)
+        for line in differences(
+            spoken.of_text(text, sizes, index), spoken.of_tags(tree, sizes, index), size
+        )
+    ]
+
+
+@pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+def test_pdf_and_text_edition_say_the_same_to_every_size(demo, edition, tree):
+    sizes = builds.document(demo).sizes
+    assert all_differences(builds.text(demo), tree(demo, edition), sizes) == []
+
+
+@pytest.mark.parametrize("demo", builds.DEMOS)
+def test_every_number_of_the_text_edition_is_compared(demo):
+    """None escapes because a line was taken for one of the words about the text edition itself."""
+    sizes = builds.document(demo).sizes
+    seen: set[str] = set()
+    for index in range(len(sizes)):
+        for section in spoken.of_text(builds.text(demo), sizes, index):
+            seen |= {*section.heading, *section.tokens}
+            seen |= {word for grid in section.tables for row in grid.rows for word in row}
+            seen |= {word for grid in section.tables for word in grid.caption}
+    counts = r"Step \d+ of \d+:|Table with \d+ rows?|Section [\d.]+:"
+    words = spoken.tokens(re.sub(counts, "", builds.text(demo)))
+    assert {word for word in words if re.search(r"\d", word)} <= seen
+
+
+# What a slip in either render could do, as a pattern found in the text edition and its replacement.
+FAULTS = {
+    "another number in a step": (r"^(Step \d+ of \d+: \D*)\d+", r"\g<1>47"),
+    "another unit": (r"^(Size \w+: \d+) centimeters", r"\1 millimeters"),
+    "another fraction": (r"one half inches", "one quarter inches"),
+    "another decimal": (r"^(Size \w+: \d+\.)\d", r"\g<1>0"),
+    "figures of two sizes exchanged": (r"^(Size \w+: )(.*)\n(Size \w+: )(.*)$", r"\1\4\n\3\2"),
+    "figures of two columns exchanged": (
+        r"Stitches: ([\d.]+)\. Rounds: ([\d.]+)\.",
+        r"Stitches: \2. Rounds: \1.",
+    ),
+    "a size left out": (r"^Size \w+: .*\n", ""),
+    "a size said twice": (r"^(Size \w+: .*\n)", r"\1\1"),
+    "a row's name changed": (r"^(Table with .*\n)", r"\1Not "),
+    "a table elsewhere": (r"^(Table with (?:.*\n)*?End of table\.\n)(.+\n)", r"\2\1"),
+    "a step left out": (r"^Step 2 of \d+: [^\n]*(?:\n[^\n]+)*\n\n", ""),
+    "two steps exchanged": (r"^Step 3 of (\d+):((?:.*\n)*?)Step 4 of", r"Step 4 of \1:\2Step 3 of"),
+    "two words exchanged": (r"^(Step \d+ of \d+: \w+) (\w+) (\w+)", r"\1 \3 \2"),
+    "a sentence of a safety note left out": (r"^(Safety: .*\n.*\n).*\n", r"\1"),
+    "a sentence added": (r"^(Step .*\n)", r"\1Hurry.\n"),
+    "a heading left out": (r"^Section \d+\.2: .*\n", ""),
+    "a description left out": (r"^Picture: .*\n", ""),
+    "a caption left out": (r"^Caption: .*\n", ""),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_fault_in_one_edition_is_found(fault, tree):
+    """What the comparison is worth: each of these, once in the text edition, is found and named."""
+    demo = "harbour-light-hat"
+    pattern, replacement = FAULTS[fault]
+    faulty, count = re.subn(pattern, replacement, builds.text(demo), count=1, flags=re.MULTILINE)
+    assert count, "the demo has no place for this fault any more: find another pattern"
+    found = all_differences(faulty, tree(demo, "a4"), builds.document(demo).sizes)
+    assert found
+    assert len(found) < 60, "and little else is blamed"

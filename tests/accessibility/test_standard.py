@@ -1,0 +1,296 @@
+"""Every edition of every demo is PDF/UA-1 (ISO 14289-1:2014), and spoilt ones are caught.
+
+Three independent checkers judge the same files. One misses what another finds, so none is left out:
+the reference rules are the strictest and give clause and test; ``page-validation`` and ``outloud``
+are engines of their own. Each fault below is put into one of our own files and must be found, or a
+clean result would mean nothing.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import builds
+import outloud
+import page
+import pikepdf
+import pytest
+import reference_rules
+from pikepdf import Array, Dictionary, Name
+from tag_tree import elements
+
+from generator.document.tree import Heading, Link, Paragraph, Text
+from generator.render.pdf import render_pdf
+
+each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+needs_java = pytest.mark.skipif(reference_rules.MISSING, reason=reference_rules.REASON)
+
+# Rules of the second engine that only advise, and why we do not follow them.
+ADVICE = {
+    "LNK-010": "an address in running text is printed for paper; no link is promised",
+    "TBL-013": "two tables under one step follow each other without words between",
+}
+
+
+def first_engine(path: Path) -> list[str]:
+    """The failures ``page-validation`` finds."""
+    report = page.validate_pdf(str(path), profile=page.ValidationProfile.PDF_UA_1)
+    return [str(failure) for failure in report.failures]
+
+
+def second_engine(path: Path) -> list[tuple[str, str]]:
+    """The severity and rule of what ``outloud`` finds."""
+    result = outloud.check(str(path))
+    assert result.error is None
+    return [(finding.severity, finding.rule) for finding in result.findings]
+
+
+# ---------------------------------------------------------------- faults
+
+
+def of_role(pdf: pikepdf.Pdf, *roles: str) -> Iterator[Any]:
+    """The elements of these roles."""
+    return (one for one in elements(pdf.Root.StructTreeRoot.K) if str(one.S)[1:] in roles)
+
+
+def instructions(pdf: pikepdf.Pdf, change: Callable[[list[Any]], list[Any]]) -> None:
+    """Change the content of the first page."""
+    first = pdf.pages[0]
+    changed = change(list(pikepdf.parse_content_stream(first)))
+    first.Contents = pdf.make_stream(pikepdf.unparse_content_stream(changed))
+
+
+def operation(operator: str, *operands: Any) -> pikepdf.ContentStreamInstruction:
+    """One operator of a content stream."""
+    return pikepdf.ContentStreamInstruction(list(operands), pikepdf.Operator(operator))
+
+
+def shown_lines(content: Sequence[Any]) -> list[Any]:
+    """The first text object of a page."""
+    start = next(at for at, one in enumerate(content) if str(one.operator) == "BT")
+    stop = next(at for at, one in enumerate(content) if str(one.operator) == "ET")
+    return list(content[start : stop + 1])
+
+
+def untagged_line(pdf: pikepdf.Pdf) -> None:
+    """A line of text that belongs to nothing."""
+    instructions(pdf, lambda content: [*content, *shown_lines(content)])
+
+
+def artifact_inside_a_tag(pdf: pikepdf.Pdf) -> None:
+    """Decoration within a paragraph."""
+
+    def change(content: list[Any]) -> list[Any]:
+        at = next(at for at, one in enumerate(content) if str(one.operator) == "BT")
+        return [*content[:at], operation("BMC", Name.Artifact), operation("EMC"), *content[at:]]
+
+    instructions(pdf, change)
+
+
+def glyph_that_is_not_there(pdf: pikepdf.Pdf) -> None:
+    """Text with a code that the font has no glyph for."""
+
+    def change(content: list[Any]) -> list[Any]:
+        at = next(at for at, one in enumerate(content) if str(one.operator) in ("Tj", "TJ"))
+        return [*content[:at], operation("Tj", pikepdf.String(b"\xfe")), *content[at:]]
+
+    instructions(pdf, change)
+
+
+def glyphs_for_nothing(pdf: pikepdf.Pdf) -> None:
+    """A font whose letters are all the box that stands for a missing one."""
+    font = fonts(pdf)[0]
+    names = Array([1, *[Name("/.notdef")] * 99])
+    font.FontDescriptor.Flags = 32  # not symbolic: an encoding counts
+    font.Encoding = Dictionary(BaseEncoding=Name.WinAnsiEncoding, Differences=names)
+
+
+def no_title(pdf: pikepdf.Pdf) -> None:
+    """A file without the title of the pattern."""
+    with pdf.open_metadata(set_pikepdf_as_editor=False) as about:
+        del about["dc:title"]
+
+
+def no_identifier(pdf: pikepdf.Pdf) -> None:
+    """A file that does not say it is PDF/UA."""
+    with pdf.open_metadata(set_pikepdf_as_editor=False) as about:
+        del about["pdfuaid:part"]
+
+
+def fonts(pdf: pikepdf.Pdf) -> list[Any]:
+    """The fonts of the first page."""
+    return list(pdf.pages[0].Resources.Font.values())
+
+
+def cell_outside_a_row(pdf: pikepdf.Pdf) -> None:
+    """A cell directly in the body of its table."""
+    body = next(of_role(pdf, "TBody"))
+    cell = next(one for one in elements(body) if one.S == Name.TD)
+    row = cell.P
+    row.K = Array([kid for kid in row.K if kid.objgen != cell.objgen])
+    body.K.append(cell)
+    cell.P = body
+
+
+def heads_without_scope(pdf: pikepdf.Pdf) -> None:
+    """A table whose heads do not say what they head."""
+    for one in elements(next(of_role(pdf, "Table"))):
+        if "/A" in one and "/Scope" in one.A:
+            del one.A["/Scope"]
+
+
+def entry_without_list(pdf: pikepdf.Pdf) -> None:
+    """A list entry that stands in no list."""
+    next(of_role(pdf, "L")).S = Name.Div
+
+
+def note_of_a_link(pdf: pikepdf.Pdf) -> Any:
+    """The annotation of the first link."""
+    return next(note for one in pdf.pages for note in one.obj.get("/Annots", ()))
+
+
+def link_outside_its_tag(pdf: pikepdf.Pdf) -> None:
+    """A link that no tag holds."""
+    next(of_role(pdf, "Link")).S = Name.Span
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """How a file is spoilt, the reference rules that say so, and whether the others see it too."""
+
+    spoil: Callable[[pikepdf.Pdf], object]
+    rules: set[str]
+    first: bool = True
+    second: bool = True
+
+
+FAULTS = {
+    "an untagged line": Fault(untagged_line, {"7.1-3"}),
+    "an artifact inside a tag": Fault(artifact_inside_a_tag, {"7.1-1"}),
+    "no title": Fault(no_title, {"7.1-9"}),
+    "no title bar": Fault(lambda pdf: pdf.Root.__delitem__("/ViewerPreferences"), {"7.1-10"}),
+    "no identifier": Fault(no_identifier, {"5-1"}),
+    "no language": Fault(lambda pdf: pdf.Root.__delitem__("/Lang"), {"7.2-34"}),
+    "not marked": Fault(lambda pdf: pdf.Root.__delitem__("/MarkInfo"), {"6.2-1"}),
+    "no tags": Fault(lambda pdf: pdf.Root.__delitem__("/StructTreeRoot"), {"7.1-11"}),
+    "a picture without words": Fault(
+        lambda pdf: next(of_role(pdf, "Figure")).__delitem__("/Alt"), {"7.3-1"}
+    ),
+    "a tag nobody knows": Fault(
+        lambda pdf: setattr(next(of_role(pdf, "P")), "S", Name.Verse), {"7.1-5"}
+    ),
+    "a skipped heading": Fault(
+        lambda pdf: setattr(next(of_role(pdf, "H2")), "S", Name.H3), {"7.4.2-1"}
+    ),
+    "a cell outside a row": Fault(cell_outside_a_row, {"7.2-9", "7.2-37"}),
+    "heads without scope": Fault(heads_without_scope, {"7.5-1"}),
+    "an entry without a list": Fault(entry_without_list, {"7.2-17"}),
+    "a link without words": Fault(
+        lambda pdf: note_of_a_link(pdf).__delitem__("/Contents"), {"7.18.5-2"}
+    ),
+    "a link outside its tag": Fault(link_outside_its_tag, {"7.18.5-1"}),
+    "no tab order": Fault(
+        lambda pdf: [one.obj.__delitem__("/Tabs") for one in pdf.pages], {"7.18.3-1"}
+    ),
+    "no Unicode": Fault(
+        lambda pdf: [font.__delitem__("/ToUnicode") for font in fonts(pdf)], {"7.21.7-1"}
+    ),
+    "a font left out": Fault(
+        lambda pdf: [font.FontDescriptor.__delitem__("/FontFile2") for font in fonts(pdf)],
+        {"7.21.4.1-1"},
+    ),
+    "a glyph that is not there": Fault(glyph_that_is_not_there, {"7.21.4.1-2"}),
+    "a glyph for nothing": Fault(glyphs_for_nothing, {"7.21.8-1"}, second=False),
+}
+each_fault = pytest.mark.parametrize("fault", FAULTS)
+
+
+def opening() -> bytes:
+    """The opening of a demo and a link: all that is spoilt below on few pages, quickly judged."""
+    document = builds.document("ropewalk-hat")
+    chapters = [at for at, one in enumerate(document.blocks) if isinstance(one, Heading)]
+    link = Paragraph((Link((Text("Back to the heading"),), "#heading"),))
+    blocks = (*document.blocks[: chapters[3]], Heading(2, (Text("Link"),), "heading"), link)
+    return render_pdf(replace(document, blocks=blocks))
+
+
+def spoilt(spoil: Callable[[pikepdf.Pdf], object], source: Path, path: Path) -> Path:
+    """``source`` spoilt, in a file at ``path``."""
+    with pikepdf.open(source) as pdf:
+        spoil(pdf)
+        pdf.save(path)
+    return path
+
+
+@pytest.fixture(scope="session")
+def faulty(tmp_path_factory) -> dict[str, Path]:
+    """A file for each fault, and one only saved again."""
+    folder = tmp_path_factory.mktemp("faults")
+    source = folder / "opening.pdf"
+    source.write_bytes(opening())
+    files = {
+        name: spoilt(fault.spoil, source, folder / f"{name.replace(' ', '-')}.pdf")
+        for name, fault in FAULTS.items()
+    }
+    return files | {"": spoilt(lambda pdf: None, source, folder / "saved-again.pdf")}
+
+
+@pytest.fixture(scope="session")
+def reference(saved, faulty) -> Callable[[Path], dict[str, Any]]:
+    """What the reference rules say of a file; all files are judged in one go."""
+    good = [saved(demo, edition) for demo, edition in builds.EDITIONS]
+    reports = reference_rules.reports([*good, *faulty.values()])
+    return lambda path: reports[path.name]
+
+
+# ---------------------------------------------------------------- every edition
+
+
+@needs_java
+@each_edition
+def test_reference_rules_find_nothing(demo, edition, saved, reference):
+    """All 106 machine-checkable rules, some tens of thousands of assertions a file."""
+    report = reference(saved(demo, edition))
+    assert report["failed"] == []
+    assert report["compliant"]
+    assert report["rules"] == 106
+    assert report["assertions"] > 20_000
+
+
+@each_edition
+def test_first_engine_finds_nothing(demo, edition, saved):
+    assert first_engine(saved(demo, edition)) == []
+
+
+@each_edition
+def test_second_engine_finds_nothing(demo, edition, saved):
+    found = second_engine(saved(demo, edition))
+    assert [one for one in found if one[0] != "warning" or one[1] not in ADVICE] == []
+
+
+# ---------------------------------------------------------------- controls
+
+
+@needs_java
+def test_saving_again_spoils_nothing(faulty, reference):
+    """The controls fail by their faults, not by the way they are made."""
+    assert reference(faulty[""])["failed"] == []
+    assert first_engine(faulty[""]) == []
+    assert [one for one in second_engine(faulty[""]) if one[0] == "error"] == []
+
+
+@needs_java
+@each_fault
+def test_reference_rules_find_the_fault(fault, faulty, reference):
+    report = reference(faulty[fault])
+    assert not report["compliant"]
+    assert FAULTS[fault].rules <= {one["rule"] for one in report["failed"]}, report["failed"][:3]
+
+
+@each_fault
+def test_other_engines_find_the_fault(fault, faulty):
+    """Where one of them is known to miss a fault the table says so."""
+    seen = first_engine(faulty[fault]), second_engine(faulty[fault])
+    assert bool(seen[0]) == FAULTS[fault].first, seen[0]
+    assert ("error" in {one[0] for one in seen[1]}) == FAULTS[fault].second, seen[1]

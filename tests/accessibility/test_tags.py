@@ -1,0 +1,344 @@
+"""The tag tree is what a screen reader needs: levels, lists, tables, pictures, links, order.
+
+Requirements are those of ISO 14289-1:2014 and of ISO 32000-1:2008, 14.8.4 (standard structure
+types); checkpoints as the Matterhorn Protocol 1.02 numbers them.
+"""
+
+import re
+import subprocess
+from collections.abc import Iterator
+from itertools import pairwise
+
+import builds
+import pikepdf
+import pytest
+import tag_tree
+
+from generator.document.tree import (
+    Block,
+    Blocks,
+    Callout,
+    Cover,
+    DefinitionList,
+    Figure,
+    Heading,
+    ItemList,
+    Paragraph,
+    Table,
+    plain,
+)
+
+GOLDEN = "ropewalk-hat"
+each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+each_demo = pytest.mark.parametrize("demo", builds.DEMOS)
+
+
+def test_tags_of_a_demo_are_as_reviewed(tree, golden):
+    """The whole tree of one demo, as a file a person can read and judge."""
+    golden("ropewalk-hat.tags.txt", "\n".join(tag_tree.outline(tree(GOLDEN, "a4"))) + "\n")
+
+
+# ---------------------------------------------------------------- shape
+
+# What may stand directly under what. Text may stand in all but the grouping elements.
+UNDER = {
+    "Document": {"H1", "H2", "H3", "H4", "P", "L", "Table", "Figure", "Div"},
+    "Div": {"P", "L", "Table", "Figure", "Caption", "Div"},
+    "L": {"LI"},
+    "LI": {"Lbl", "LBody"},
+    "LBody": {"P", "L", "Table", "Figure", "Div", "Link"},
+    "Table": {"Caption", "THead", "TBody"},
+    "THead": {"TR"},
+    "TBody": {"TR"},
+    "TR": {"TH", "TD"},
+    **{role: {"Link"} for role in ("H1", "H2", "H3", "H4", "P", "Lbl", "Caption", "TH", "TD")},
+    "Figure": set(),
+    "Link": set(),
+}
+GROUPING = {"Document", "Div", "L", "LI", "Table", "THead", "TBody", "TR"}
+
+
+@each_edition
+def test_nesting_and_roles(demo, edition, tree):
+    """Matterhorn 02-001, 09-004 to 09-006: standard types only, each where it belongs."""
+    for node in tree(demo, edition).walk():
+        assert {kid.role for kid in node.nodes} <= UNDER[node.role], node.text()[:80]
+        if node.role in GROUPING:
+            assert node.nodes, f"an empty {node.role}"
+            assert len(node.nodes) == len(node.kids), f"loose text in {node.role}"
+        elif node.role not in ("TD", "Figure"):
+            assert node.text().strip(), f"an empty {node.role}"
+
+
+@each_edition
+def test_headings_never_skip_a_level(demo, edition, tree):
+    """Matterhorn 14-002, 14-003: H1 comes first and once; each next is at most one deeper."""
+    levels = [int(node.role[1]) for node in tree(demo, edition).find("H1", "H2", "H3", "H4")]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+@each_edition
+def test_tables_have_headings_for_every_cell(demo, edition, tree):
+    """Matterhorn 15-003: rows are regular; a column's heads and a row's head have their scope."""
+    tables = tree(demo, edition).find("Table")
+    assert tables
+    for table in tables:
+        assert [node.role for node in table.nodes] == ["Caption", "THead", "TBody"]
+        _, head, body = table.nodes
+        rows = [*head.nodes, *body.nodes]
+        widths = {sum(int(cell.attribute("/ColSpan", 1)) for cell in row.nodes) for row in rows}
+        assert len(widths) == 1, "a row of another width"
+        for row in head.nodes:
+            for place, cell in enumerate(row.nodes):
+                if cell.role == "TD":
+                    assert place == 0, "only the corner is no heading"
+                    assert not cell.kids
+                else:
+                    assert cell.attribute("/Scope") == "/Column", cell.text()
+        assert all(cell.role == "TH" for cell in head.nodes[-1].nodes)
+        for row in body.nodes:
+            first, *cells = row.nodes
+            assert first.role == "TH"
+            assert first.attribute("/Scope") == "/Row"
+            assert [cell.attribute("/Scope", "/Row") for cell in cells] == ["/Row"] * len(cells)
+
+
+@each_edition
+def test_lists_have_labels_and_bodies(demo, edition, tree):
+    """Matterhorn 16-003: L holds LI, each with its Lbl and LBody; numbers count up by one."""
+    lists = tree(demo, edition).find("L")
+    assert {str(node.attribute("/ListNumbering")) for node in lists} == {
+        "/None",
+        "/Disc",
+        "/Decimal",
+    }
+    for node in lists:
+        entries = node.nodes
+        assert all([kid.role for kid in entry.nodes] == ["Lbl", "LBody"] for entry in entries)
+        labels = [entry.nodes[0].text() for entry in entries]
+        match str(node.attribute("/ListNumbering")):
+            case "/Decimal":
+                assert all(re.fullmatch(r"\d+\.", label) for label in labels)
+                numbers = [int(label[:-1]) for label in labels]
+                assert numbers == list(range(numbers[0], numbers[0] + len(numbers)))
+            case "/Disc":
+                assert set(labels) <= {"•", "–"}
+            case _:
+                assert all(re.search(r"\w", label) for label in labels), "a term says something"
+
+
+@each_edition
+def test_pictures_have_words_and_a_place(demo, edition, tree, opened):
+    """Matterhorn 13-004: each Figure has Alt that describes, and a box on its page."""
+    figures = tree(demo, edition).find("Figure")
+    assert figures
+    for node in figures:
+        assert len(node.alt.split()) >= 3, node.alt
+        left, bottom, right, top = map(float, node.attribute("/BBox"))
+        box = [float(part) for part in node.element.Pg.MediaBox]
+        assert box[0] <= left < right <= box[2]
+        assert box[1] <= bottom < top <= box[3]
+    assert len({node.alt for node in figures}) == len(figures)
+
+
+# ---------------------------------------------------------------- links
+
+
+@each_edition
+def test_links_say_where_they_lead(demo, edition, tree, opened):
+    """Matterhorn 28-011, 28-012: each link has words in Contents and stands in a Link tag."""
+    file = opened(demo, edition)
+    notes = [note for page in file.pages for note in page.obj.get("/Annots", ())]
+    links = tree(demo, edition).find("Link")
+    held = [
+        kid.Obj.objgen
+        for node in links
+        for kid in _kids(node.element)
+        if isinstance(kid, pikepdf.Dictionary) and kid.get("/Type") == "/OBJR"
+    ]
+    assert sorted(held) == sorted(note.objgen for note in notes)
+    assert links
+    pages = {page.obj.objgen for page in file.pages}
+    for note in notes:
+        assert note.Subtype == "/Link"
+        assert str(note.Contents).strip()
+        assert note.Dest[0].objgen in pages if "/Dest" in note else str(note.A.URI)
+    for node in links:
+        (contents,) = {str(kid.Obj.Contents) for kid in _kids(node.element) if _is_note(kid)}
+        assert contents == node.text().strip()
+
+
+def _kids(element: pikepdf.Dictionary) -> list:
+    kids = element.K
+    return list(kids) if isinstance(kids, pikepdf.Array) else [kids]
+
+
+def _is_note(kid: object) -> bool:
+    return isinstance(kid, pikepdf.Dictionary) and kid.get("/Type") == "/OBJR"
+
+
+# ---------------------------------------------------------------- order
+
+
+def strings(blocks: Blocks) -> Iterator[str]:
+    """The words of a document in its order; those of a picture are its alternative text."""
+    for block in blocks:
+        yield from _strings(block)
+
+
+def _strings(block: Block) -> Iterator[str]:
+    match block:
+        case Heading(_, children) | Paragraph(children):
+            yield plain(children)
+        case ItemList(items):
+            for item in items:
+                yield from strings(item.blocks)
+        case DefinitionList(entries):
+            for entry in entries:
+                yield from (plain(entry.term), plain(entry.meaning))
+        case Table(caption, columns, rows, groups=groups):
+            yield plain(caption)
+            yield from (plain(heading) for heading, _ in groups)
+            yield from (plain(column.heading) for column in columns)
+            yield from (plain(cell) for row in rows for cell in row.cells)
+        case Figure(_, alt, caption):
+            yield from (alt, plain(caption))
+        case Callout(_, title, inner):
+            yield plain(title)
+            yield from strings(inner)
+        case Cover():
+            yield from (block.title, plain(block.byline), plain(block.lead))
+            art = (block.art,) if block.art else ()
+            yield from strings((*art, block.facts))
+
+
+def read_aloud(root: tag_tree.Node) -> Iterator[str]:
+    """The words under the tags in their order, without the labels of lists that only count."""
+    for node in root.walk():
+        if node.role == "Figure":
+            yield node.alt
+        elif node.role == "Lbl" and re.fullmatch(r"\d+\.|[•–]", node.text()):
+            continue
+        elif any(isinstance(kid, str) for kid in node.kids) and node.role != "Link":
+            yield node.text()
+
+
+def _bare(said: Iterator[str]) -> list[str]:
+    """``said`` without empty strings, spaces made plain, the kind of a note left out."""
+    plainly = (re.sub(r"\s+", " ", one).strip() for one in said)
+    return [re.sub(r"^(?:Safety|Note|Tip)(?:: |$)", "", one) for one in plainly if one]
+
+
+@pytest.mark.parametrize("edition", ["a4", "letter", "grey"])
+@each_demo
+def test_tags_are_in_the_order_of_the_document(demo, edition, tree):
+    """Matterhorn 09-001: what is read is the document, string by string in its own order.
+
+    On a cover the facts may come before the picture. The large-print edition, whose tables may be
+    parted by columns, is held against the text edition instead.
+    """
+    wanted = _bare(strings(builds.document(demo).blocks))
+    found = _bare(read_aloud(tree(demo, edition)))
+    end = wanted.index(_first_heading(demo))
+    assert sorted(found[:end]) == sorted(wanted[:end])
+    assert [one for one in found[:end] if one != _art(demo)] == [
+        one for one in wanted[:end] if one != _art(demo)
+    ]
+    assert found[end:] == wanted[end:]
+
+
+def _first_heading(demo: str) -> str:
+    return next(
+        plain(block.children)
+        for block in builds.document(demo).blocks
+        if isinstance(block, Heading)
+    )
+
+
+def _art(demo: str) -> str:
+    (cover,) = (block for block in builds.document(demo).blocks if isinstance(block, Cover))
+    return cover.art.alt if cover.art else ""
+
+
+@each_edition
+def test_pages_are_drawn_in_the_order_they_are_read(demo, edition, opened):
+    """Programs that reflow a page, or that know no tags, follow its content: same order there."""
+    file = opened(demo, edition)
+    order = list(tag_tree.marks(file, file.Root.StructTreeRoot.K))
+    assert len(set(order)) == len(order)
+    assert order == sorted(order)
+
+
+# ---------------------------------------------------------------- artifacts
+
+
+def kept(file: pikepdf.Pdf, artifacts: bool) -> bytes:
+    """``file`` with the text of its artifacts only, or of all else only."""
+    for page in file.pages:
+        shown, inside = [], False
+        for instruction in pikepdf.parse_content_stream(page):
+            operands, operator = instruction.operands, str(instruction.operator)
+            if operator in ("BDC", "BMC"):
+                inside = operands[0] == "/Artifact"
+            elif operator == "EMC":
+                inside = False
+            elif operator in ("Tj", "TJ", "'", '"') and inside is not artifacts:
+                continue
+            shown.append(instruction)
+        page.Contents = file.make_stream(pikepdf.unparse_content_stream(shown))
+    return file
+
+
+def words_of(file: pikepdf.Pdf, tmp_path) -> list[str]:
+    """The lines of each page's text, as ``pdftotext`` finds them."""
+    path = tmp_path / "kept.pdf"
+    file.save(path)
+    done = subprocess.run(
+        ["pdftotext", "-enc", "UTF-8", "-layout", str(path), "-"],
+        capture_output=True,
+        encoding="utf-8",
+        check=True,
+    )
+    return done.stdout.split("\f")[:-1]
+
+
+@each_edition
+def test_artifacts_hold_only_what_pages_need(demo, edition, saved, tree, tmp_path):
+    """Matterhorn 18-001: running feet and heads again over the page; nothing to read is lost."""
+    document = builds.document(demo)
+    heads = {
+        word
+        for cell in tree(demo, edition).find("THead")
+        for word in re.findall(r"\S+", " ".join(one.text() for one in cell.find("TH")))
+    }
+    captions = [node.text() for node in tree(demo, edition).find("Caption")]
+    with pikepdf.open(saved(demo, edition)) as file:
+        pages = words_of(kept(file, artifacts=True), tmp_path)
+        for number, page in enumerate(pages, 1):
+            *lines, foot = [line for line in page.splitlines() if line.strip()]
+            folio = f"page {number} of {len(pages)}"
+            assert foot.rstrip().endswith(folio)
+            title = foot.strip().removesuffix(folio).strip()
+            parts = [document.title, f"version {document.version}", document.author]
+            assert title in {" · ".join(parts[:count]) for count in (1, 2, 3)}
+            for line in lines:
+                words = line.split()
+                start, continued, _ = line.strip().partition(", continued")
+                assert set(words) <= heads or (
+                    continued and any(one.startswith(start.rstrip("…")) for one in captions)
+                ), line
+
+
+@each_edition
+def test_all_else_on_the_pages_is_under_a_tag(demo, edition, saved, tree, tmp_path):
+    """What ``pdftotext`` finds outside artifacts, word by word, is what the tags hold."""
+    with pikepdf.open(saved(demo, edition)) as file:
+        seen = " ".join(words_of(kept(file, artifacts=False), tmp_path))
+    told = " ".join(
+        "".join(kid for kid in node.kids if isinstance(kid, str))
+        for node in tree(demo, edition).walk()
+        if any(isinstance(kid, str) for kid in node.kids)
+    )
+    assert sorted(re.sub(r"\s", "", seen)) == sorted(re.sub(r"\s", "", told))
