@@ -14,7 +14,7 @@ SMALLEST_MM = 0.2
 LARGEST_MM = 200.0
 """Limits of one stitch's width and one round's height: far beyond what anybody knits."""
 
-FORM = "STITCHES x ROUNDS / LENGTH, as in 22 x 30 / 10 cm"
+FORM = "STITCHES x ROUNDS / LENGTH, as in 22.5 x 30 / 10 cm"
 
 _TIMES = re.compile(r"[x×]", re.IGNORECASE)
 
@@ -41,7 +41,7 @@ def parse_gauge(text: str) -> StatedGauge:
         raise ValueError(f"`{text.strip()}` names no size before `=`")
     counts, slash, over = body.rpartition("/")
     figures = _TIMES.split(counts)
-    if not slash or len(figures) != 2:
+    if not slash or len(figures) != 2 or not all(figure.strip() for figure in figures):
         raise ValueError(f"`{text.strip()}` is not a gauge; write {FORM}")
     length_mm = _length(over)
     stitches, rounds = (_count(figure, length_mm) for figure in figures)
