@@ -20,17 +20,19 @@ _ABOVE = 1.1
 def people(dimension: str, wearers: Sequence[str] = WEARERS) -> tuple[float, float] | None:
     """Least and most of a body measurement, in mm, that a person among ``wearers`` may have.
 
-    Gaps between the groups are filled. ``None`` where the tables lack one of the groups.
+    Gaps between the groups are filled. The least is 0 where the tables lack one of the groups;
+    ``None`` where they lack all.
     """
     found: dict[str, list[float]] = {}
     for person in BODIES:
         figure = person.figure(Dimension(dimension))
         if figure:
             found.setdefault(_wearer(person.name, person.who), []).append(figure.mm)
-    if not set(wearers) <= set(found):
+    known = [who for who in wearers if who in found]
+    if not known:
         return None
-    low = min(min(found[who]) * _BELOW[who] for who in wearers)
-    return low, max(max(found[who]) for who in wearers) * _ABOVE
+    low = min(min(found[who]) * _BELOW[who] for who in known) if len(known) == len(wearers) else 0.0
+    return low, max(max(found[who]) for who in known) * _ABOVE
 
 
 def _wearer(name: str, who: str) -> str:
@@ -50,8 +52,7 @@ def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
     id="body.range",
     title="Body measurements are those of a person",
     looks_at="body measurements against the smallest and largest body of the built-in tables "
-    "(ANSUR II, WHO, Craft Yarn Council), a little beyond either, where the tables know all "
-    "wearers named",
+    "(ANSUR II, WHO, Craft Yarn Council), a little beyond either",
     why="inches typed as centimetres, or a finished measure typed as a body, make a piece for "
     "nobody",
     severity=Severity.WARNING,
@@ -71,8 +72,7 @@ def body_range(context: Context) -> Iterator[Finding]:
 def _nobodys(context: Context) -> Iterator[tuple[str, int, float, tuple[float, float]]]:
     """Figures that no body of the tables has, and the range of those that there are."""
     for key, index, mm in _figures(context):
-        group = WEARERS if people(key) else context.pattern.wearer
-        range_ = people(key, group)
+        range_ = people(key, WEARERS)
         if range_ and not range_[0] <= mm <= range_[1]:
             yield key, index, mm, range_
 

@@ -1,5 +1,6 @@
 """Yarns: category, length of the ball, names and fibres."""
 
+import re
 from collections.abc import Iterator, Mapping
 
 from generator.checks.context import Context
@@ -23,6 +24,9 @@ _METRES: Mapping[int, tuple[float | None, float | None]] = {
     7: (None, 81),
 }
 _FAR_OFF = 1.5
+
+_PERCENT = re.compile(r"(\d+(?:\.\d+)?) ?%")
+_ROUNDED_PERCENT = 1.5  # thirds are labelled 33, 33 and 33
 
 
 @check(
@@ -106,18 +110,21 @@ def same_name(context: Context) -> Iterator[Finding]:
 @check(
     id="yarn.fibre",
     title="Every yarn says what it is made of",
-    looks_at="`fibre:` of all yarns",
+    looks_at="`fibre:` of all yarns: it is there, and its percentages come to 100",
     why="fibre decides care, warmth and whether skin bears it; buyers of a substitute ask first",
     severity=Severity.WARNING,
-    remedy="Add `fibre:`, such as 100 % wool",
+    remedy="Write what the label says, such as 80 % wool, 20 % nylon",
 )
 def fibre_given(context: Context) -> Iterator[Finding]:
     """One finding for each yarn."""
     for key, yarn in context.pattern.yarns.items():
+        parts = [float(part) for part in _PERCENT.findall(yarn.fibre)]
         if not yarn.fibre.strip():
-            yield Finding(
-                f"`{key}` has no fibre content", context.source.span("yarns", key, key=True)
-            )
+            place = context.source.span("yarns", key, key=True)
+            yield Finding(f"`{key}` has no fibre content", place)
+        elif parts and abs(sum(parts) - 100) > _ROUNDED_PERCENT:
+            place = context.source.span("yarns", key, "fibre")
+            yield Finding(f"the fibres of `{key}` come to {sum(parts):g} %", place)
 
 
 CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given)

@@ -60,3 +60,10 @@ def test_a_newborns_head_is_no_adults() -> None:
 
 def test_nothing_is_known_where_the_tables_lack_a_group() -> None:
     assert people("hand length", ("child",)) is None
+
+
+def test_there_is_no_least_where_the_tables_lack_one_of_the_groups() -> None:
+    low, high = people("neck", ("child", "adult")) or (0, 0)
+
+    assert low == 0
+    assert high == people("neck", ("adult",))[1]  # type: ignore[index]

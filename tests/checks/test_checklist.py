@@ -85,8 +85,8 @@ POINTS = (
     Point(
         15,
         "notions and how many of them",
-        ("marker.count", "tool.missing"),
-        person="count buttons and other notions that no step names",
+        ("marker.count", "notion.count", "tool.missing"),
+        person="count the notions that no text names",
     ),
     Point(
         16,

@@ -336,6 +336,30 @@ MATERIALS = (
     fault("two yarns have one name", "hat", "yarn.same-name", Swap("name: Foam", "name: Slate")),
     fault("the fibre is left out", "mitts", "yarn.fibre", Swap("fibre: 100 % wool, ", "")),
     fault(
+        "the fibres come to more than all",
+        "scarf",
+        "yarn.fibre",
+        Swap("70 % alpaca, 30 % silk", "70 % alpaca, 40 % silk"),
+    ),
+    fault(
+        "a button too few is listed",
+        "vest",
+        "notion.count",
+        Swap("- 5 buttons", "- 4 buttons"),
+    ),
+    fault(
+        "a button too many is listed",
+        "vest",
+        "notion.count",
+        Swap("- 5 buttons", "- 6 buttons"),
+    ),
+    fault(
+        "two digits of an adult's neck changed places",
+        "cowl",
+        "body.range",
+        Swap("Adult: {neck: 14 in}", "Adult: {neck: 41 in}"),
+    ),
+    fault(
         "the hook is not listed",
         "wrap",
         "tool.missing",
