@@ -130,24 +130,24 @@ def tube(
     return source | changes, {"boat.grid": grid}
 
 
-def files_of(source: Data, files: Mapping[str, str] | None = None) -> MemoryFiles:
+def files_of(source: Data, files: Mapping[str, str | bytes] | None = None) -> MemoryFiles:
     """The pattern's folder in memory."""
     text = yaml.safe_dump(source, sort_keys=False, allow_unicode=True)
     return MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES, **(files or {})})
 
 
-def plan_of(source: Data, files: Mapping[str, str] | None = None) -> Plan:
+def plan_of(source: Data, files: Mapping[str, str | bytes] | None = None) -> Plan:
     """The plan of a source."""
     return make_plan(read_source(files_of(source, files)))
 
 
-def voice(source: Data, files: Mapping[str, str] | None = None) -> Voice:
+def voice(source: Data, files: Mapping[str, str | bytes] | None = None) -> Voice:
     """The voice of a source."""
     return voice_of(plan_of(source, files))
 
 
 def built(
-    source: Data, files: Mapping[str, str] | None = None
+    source: Data, files: Mapping[str, str | bytes] | None = None
 ) -> tuple[Document, tuple[ChartPage, ...]]:
     """The document of a source and its charts."""
     folder = files_of(source, files)
@@ -170,7 +170,7 @@ def example(name: str) -> tuple[Plan, Document, tuple[ChartPage, ...]]:
 # ---------------------------------------------------------------- words
 
 
-def step_words(source: Data, number: int = -1, files: Mapping[str, str] | None = None) -> str:
+def step_words(source: Data, number: int = -1, files: Mapping[str, str | bytes] | None = None) -> str:
     """What the document says of one step (from 0) of the only piece; tables as their cells."""
     speaker = voice(source, files)
     blocks = piece_blocks(speaker, speaker.plan.pieces[0])
