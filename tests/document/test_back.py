@@ -1,0 +1,298 @@
+"""What follows the last stitch: cautions, techniques, care, changes and rights."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.diagnostics import PatternError
+from generator.document.back import (
+    TECHNIQUES,
+    care_section,
+    closing_section,
+    notes_section,
+    safety_section,
+    technique_section,
+)
+from generator.document.tree import Blocks, Callout, Heading, Paragraph, Strong
+from patterns import (
+    BOAT,
+    CHARTED,
+    SLATE,
+    TWO_YARNS,
+    Data,
+    built,
+    data,
+    files_of,
+    flat,
+    printed,
+    said,
+    section,
+    tube,
+    voice,
+)
+
+STEPS: list[dict[str, Any]] = [
+    {"cast on": "n"},
+    {"work": "k all", "rounds": 3},
+    {"bind off": "all"},
+]
+TEMPLATES = Path(__file__).parents[2] / "templates"
+
+
+def headings(blocks: Blocks) -> list[str]:
+    """The headings in words, the first one left out."""
+    return [printed(b.children) for b in blocks if isinstance(b, Heading)][1:]
+
+
+def title_of(technique: str) -> str:
+    """The heading of a packaged technique, US."""
+    lines = (TEMPLATES / "techniques" / f"{technique}.md").read_text("utf-8").split("\n")
+    title = next(line.removeprefix("# ") for line in lines if line.startswith("# "))
+    return "Duplicate stitch" if "duplicate_stitch" in title else title
+
+
+def techniques(source: Data, files: Mapping[str, str] | None = None) -> list[str]:
+    """The techniques that the document explains, as headings."""
+    return headings(technique_section(voice(source, files), files_of(source, files)))
+
+
+ALWAYS = ["weaving-in-ends", "blocking"]
+
+
+@pytest.mark.parametrize(
+    ("steps", "names"),
+    [
+        (STEPS, ["long-tail-cast-on"]),
+        ([STEPS[0] | {"method": "waste yarn"}, *STEPS[1:]], []),
+        ([STEPS[0], {"chart": "waves"}, {"gather": "all"}],
+         ["long-tail-cast-on", "joining-a-new-yarn", "chart-in-the-round", "stranded-knitting",
+          "gathered-closing"]),
+        ([STEPS[0], STEPS[1], STEPS[1] | {"yarn": "foam"}, STEPS[2]],
+         ["long-tail-cast-on", "joining-a-new-yarn"]),
+        ([*STEPS, {"edging": "sc in each stitch", "along": "9 cm"}],
+         ["long-tail-cast-on", "crochet-edging"]),
+        ([STEPS[0], {"work": "hold 4 stitches, k to end"}, STEPS[2], {"held": 4}, STEPS[2]],
+         ["long-tail-cast-on", "held-thumb"]),
+    ],
+)  # fmt: skip
+def test_exactly_the_techniques_of_the_steps_are_explained_in_working_order(
+    steps: list[dict[str, Any]], names: list[str]
+) -> None:
+    yarns = TWO_YARNS if "foam" in str(steps) else {}
+    source = data(steps, 2, **(CHARTED if "waves" in str(steps) else yarns))
+
+    assert techniques(source) == [title_of(name) for name in (*names, *ALWAYS)]
+
+
+def test_a_flat_chart_has_the_flat_explanation_and_no_change_at_the_start_of_a_round() -> None:
+    steps = [STEPS[0], {"chart": "waves"}, STEPS[2]]
+
+    assert techniques(flat(data(steps, **CHARTED))) == [
+        title_of(name) for name in ("long-tail-cast-on", "chart-flat", "stranded-knitting", *ALWAYS)
+    ]
+
+
+def test_a_tube_from_the_machine() -> None:
+    names = ("cast-on-circular-machine", "off-the-machine", "chart-in-the-round")
+    names += ("duplicate-stitch", "gathered-closing", *ALWAYS)
+
+    assert techniques(*tube(BOAT, {".": "slate", "#": "foam", "o": "rust"})) == [
+        title_of(name) for name in names
+    ]
+
+
+def test_techniques_that_are_asked_for_come_once() -> None:
+    source = data(STEPS, 2, techniques=["live-edges", "blocking"])
+
+    assert techniques(source) == [
+        title_of(name) for name in ("long-tail-cast-on", *ALWAYS, "live-edges")
+    ]
+
+
+def test_all_packaged_techniques_are_known_by_name() -> None:
+    assert sorted(TECHNIQUES) == sorted(p.stem for p in (TEMPLATES / "techniques").glob("*.md"))
+
+
+@pytest.mark.parametrize("name", ["dupplicate-stitch", "../notes/care", "grafting"])
+def test_an_unknown_technique_is_an_error_at_its_place_that_says_what_there_is(name: str) -> None:
+    source = data(STEPS, 2, techniques=["blocking", name])
+
+    with pytest.raises(PatternError) as caught:
+        techniques(source)
+    (finding,) = caught.value.findings
+    assert finding.message == f"there is no technique called `{name}`"
+    assert "`live-edges`" in finding.help
+    assert ("Write `duplicate-stitch`" in finding.help) == name.startswith("dup")
+    assert finding.span is not None
+    line = files_of(source).read_text("pattern.yaml").split("\n")[finding.span.line - 1]
+    assert name in line
+
+
+def test_a_patterns_own_template_takes_the_place_of_the_packaged_one() -> None:
+    source = data(STEPS)
+    own = {
+        "templates/techniques/blocking.md": "# Pinning\n\nPin {{ n }} stitches out.\n",
+        "templates/notes/care.md": "# Looking after it\n\nBrush it.\n",
+    }
+    folder = files_of(source, own)
+
+    assert techniques(source, own)[-1] == "Pinning"
+    assert said(technique_section(voice(source), folder)).endswith("Pin 40 (48) stitches out.")
+    assert said(care_section(voice(source), folder)) == "Looking after it\nBrush it."
+
+
+@pytest.mark.parametrize("text", ["Brush it.\n", "", "## Looking after it\n\nBrush it.\n"])
+def test_an_own_template_without_its_heading_is_an_error_that_names_the_file(text: str) -> None:
+    name = "templates/safety/adult.md"
+
+    with pytest.raises(PatternError) as caught:
+        safety_section(voice(data(STEPS)), files_of(data(STEPS), {name: text}))
+    (finding,) = caught.value.findings
+    assert finding.id == "prose.heading"
+    assert name in finding.message
+
+
+def test_an_own_caution_may_begin_with_a_list_or_have_no_words() -> None:
+    for text, words in (
+        ("# Beware\n\n- of hooks\n", "Beware.\nof hooks"),
+        ("# Beware\n", "Beware."),
+    ):
+        folder = files_of(data(STEPS), {"templates/safety/adult.md": text})
+        worn, _ = (b for b in safety_section(voice(data(STEPS)), folder) if isinstance(b, Callout))
+        assert said(worn.blocks) == words
+
+
+# ---------------------------------------------------------------- cautions
+
+
+def cautions(**changes: Any) -> tuple[list[str], list[str]]:
+    """The titles of the cautions for the wearer and for the maker."""
+    source = data(STEPS, 2, **changes)
+    _, worn, made = safety_section(voice(source), files_of(source))
+    assert isinstance(worn, Callout)
+    assert isinstance(made, Callout)
+    return _leads(worn), _leads(made)
+
+
+def _leads(callout: Callout) -> list[str]:
+    return [
+        printed(block.children[0].children)
+        for block in callout.blocks
+        if isinstance(block, Paragraph) and isinstance(block.children[0], Strong)
+    ]
+
+
+WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
+
+
+@pytest.mark.parametrize(
+    ("changes", "worn"),
+    [
+        ({"wearer": ["adult"]}, ["For the person who wears it."]),
+        ({"wearer": ["child"]}, ["For a child."]),
+        ({"wearer": ["infant"]}, ["For a baby.", "Sleep."]),
+        (
+            {"wearer": ["adult", "infant", "child"]},
+            ["For a baby.", "Sleep.", "For a child.", "For the person who wears it."],
+        ),
+        (
+            {"wearer": ["child"], "hazards": ["small parts", "cords", "pompom"]},
+            ["For a child.", "Small parts.", "Cords and ties.", "Pompoms."],
+        ),
+        ({"yarns": WOOL}, ["For the person who wears it.", "Wool and sensitive skin."]),
+        (
+            {"yarns": {"slate": SLATE | {"fibre": "100 % cotton"}}},
+            ["For the person who wears it."],
+        ),
+    ],
+)
+def test_the_cautions_fit_the_wearer_the_parts_and_the_yarn(
+    changes: dict[str, Any], worn: list[str]
+) -> None:
+    assert cautions(**changes)[0] == worn
+
+
+def test_the_machine_has_a_caution_of_its_own() -> None:
+    assert cautions()[1] == ["Needles, hooks and scissors.", "Your hands and back."]
+    assert cautions(made={"by": "machine", "needles": 40})[1][0] == "At the knitting machine."
+
+
+def test_the_designers_own_care_text_is_printed_instead_of_the_general_one() -> None:
+    source = data(STEPS, 2, care="Wash {{ n }} times.")
+
+    assert said(care_section(voice(source), files_of(source))) == "Care\nWash 40 (48) times."
+
+
+# ---------------------------------------------------------------- notes and rights
+
+
+def test_one_size_needs_no_explanation_of_sizes() -> None:
+    one, two = (notes_section(voice(data(STEPS, n)), files_of(data(STEPS, n))) for n in (1, 2))
+
+    assert "How to read the sizes" not in headings(one)
+    assert headings(two)[0] == "How to read the sizes"
+
+
+def test_the_designers_notes_come_first() -> None:
+    source = data(STEPS, 2, notes="Both hands are alike.")
+    words = said(notes_section(voice(source), files_of(source)))
+
+    assert words.startswith("Notes\nBoth hands are alike.\nHow to read")
+
+
+def test_changes_are_listed_as_sentences() -> None:
+    changes = [
+        {"version": "1.0", "date": "2026-11-02", "note": "First version."},
+        {"version": "1.1", "date": "2026-12-01", "note": "Crown of size B corrected"},
+    ]
+    source = data(STEPS, 2, changes=changes, version="1.1")
+    blocks = closing_section(voice(source), files_of(source))
+
+    assert "Changes\n1.0, 2026-11-02: First version.\n1.1, 2026-12-01: Crown of size B" in said(
+        blocks
+    )
+    assert "corrected." in said(blocks)
+    assert "Changes" not in headings(closing_section(voice(data(STEPS)), files_of(data(STEPS))))
+
+
+@pytest.mark.parametrize(("terms", "title"), [("US", "License"), ("UK", "Licence")])
+def test_the_designers_licence_takes_the_place_of_the_usual_rights(terms: str, title: str) -> None:
+    usual = closing_section(voice(data(STEPS)), files_of(data(STEPS)))
+    source = data(STEPS, 2, licence="Share it as you like.", terms=terms)
+    own = closing_section(voice(source), files_of(source))
+
+    assert headings(usual)[-1] == "Rights"
+    assert "© 2026 The Ebbstow Knitting Room" in said(usual)
+    assert said(own).endswith(f"{title}\nShare it as you like.")
+    assert "©" not in said(own)
+
+
+def test_the_contact_is_printed_where_there_is_one() -> None:
+    source = data(STEPS, 2, contact="patterns@ebbstow.example")
+
+    assert "patterns@ebbstow.example" in said(closing_section(voice(source), files_of(source)))
+    assert "write to" not in said(closing_section(voice(data(STEPS)), files_of(data(STEPS))))
+
+
+def test_the_printed_uncertainty_is_that_of_the_plan() -> None:
+    """A weighed swatch halves the usual reserve of 20 % (common practice, no source)."""
+    weighed = {"slate": SLATE | {"swatch": {"stitches": 400, "grams": 5}}}
+    for yarns, words in ((None, "about 20 %"), (weighed, "about 10 %")):
+        source = data(STEPS, 2, **({"yarns": yarns} if yarns else {}))
+        assert words in said(closing_section(voice(source), files_of(source)))
+
+
+def test_finishing_stands_between_charts_and_techniques() -> None:
+    document, _ = built(data(STEPS, 2, finishing="Weave in **all** ends.", **TWO_YARNS_USED))
+
+    assert said(section(document, "finishing")) == "Weave in all ends."
+
+
+TWO_YARNS_USED: dict[str, Any] = {
+    **TWO_YARNS,
+    "pieces": {
+        "cap": {"title": "Cap", "steps": [*STEPS[:2], STEPS[1] | {"yarn": "foam"}, STEPS[2]]}
+    },
+}
