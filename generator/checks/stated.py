@@ -99,19 +99,23 @@ def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
 
 
 def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
-    """Every count of every piece, whole and folded; flat pieces also sewn side by side."""
+    """Every count of every piece, whole and folded; flat pieces also sewn side by side.
+
+    Those are taken as wide as at their lower edge, or at their widest.
+    """
     flat: list[list[float]] = []
     most = 0.0
     for plan in context.plan.pieces:
         piece = context.pattern.pieces[plan.key]
         gauge = piece_gauges(context.plan.measures, piece)[size]
         half = gauge.stitch_mm / 2
-        counts = sorted({step.after[size].stitches for step in plan.steps} - {0})
-        for count in counts:
+        counts = [step.after[size].stitches for step in plan.steps if step.after[size].stitches]
+        for count in sorted(set(counts)):
             yield gauge.width_of(count), half
             yield gauge.width_of(count) / 2, half
-        if piece.worked == "flat":
-            flat += [[gauge.width_of(count) for count in counts]] * min(piece.make, 2)
+        if piece.worked == "flat" and counts:
+            edges = sorted({counts[0], max(counts)})
+            flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)
             most = max(most, half)
     for beside in (2, 3):
         for pieces in combinations(flat, beside):
