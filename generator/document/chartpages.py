@@ -7,7 +7,7 @@ from types import MappingProxyType
 from generator.diagnostics import PatternError
 from generator.document.charts.legend import legend
 from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from generator.document.charts.symbols import COLOUR_SYMBOLS
+from generator.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
 from generator.document.phrases import capital, ended, heading, listed, paragraph, text
@@ -195,19 +195,24 @@ def _worked_how(way: _Way) -> str:
 
 
 def _worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
-    """The key of a chart; entries that mean different things have different symbols."""
+    """The key of a chart; entries that mean different things look different."""
     keys = [_chart_key(voice, chart, character) for character in chart.legend]
-    yarns = yarn_symbols(voice)
-    meant = {yarns[yarn]: voice.yarn_names[yarn] for yarn in yarns}
-    shown = {key.symbol: key.label for key in keys if key.label in meant.values()}
+    names = set(voice.yarn_names.values())
+    yarns = {_picture(symbol) for symbol in yarn_symbols(voice).values()}
+    meant = {_picture(key.symbol): key.label for key in keys if key.label in names}
     found = []
     for key in keys:
-        if shown.setdefault(key.symbol, key.label) != key.label:
-            free = [each for each in COLOUR_SYMBOLS if each not in {*shown, *meant, _EMPTY}]
-            key = replace(key, symbol=next(iter(free), key.symbol))
-            shown[key.symbol] = key.label
+        if meant.setdefault(_picture(key.symbol), key.label) != key.label:
+            taken = yarns.union(meant, map(_picture, (each.symbol for each in keys)))
+            free = (each for each in COLOUR_SYMBOLS if _picture(each) not in taken)
+            key = replace(key, symbol=next(free, key.symbol))
+            meant[_picture(key.symbol)] = key.label
         found.append(key)
     return tuple(found)
+
+
+def _picture(symbol: str) -> str:
+    return SYMBOLS[symbol].picture
 
 
 def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:

@@ -1,0 +1,375 @@
+"""The chart pages: what each chart shows, its symbols, its parts on paper, its rows in words."""
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.diagnostics import PatternError
+from generator.document.chartpages import (
+    PAGE_HEIGHT_MM,
+    PAGE_WIDTH_MM,
+    ChartPage,
+    chart_blocks,
+    chart_pages,
+    embroidered_rounds,
+    stitchings,
+    yarn_symbols,
+)
+from generator.document.charts.symbols import SYMBOLS
+from generator.document.charts.written import expand, written_rows
+from generator.document.tree import DefinitionList, Figure, Heading, ItemList
+from generator.plan.picture import PicturePlan
+from generator.plan.steps import Striped
+from patterns import (
+    BOAT,
+    CHARTED,
+    FOAM,
+    RUST,
+    SLATE,
+    TWO_YARNS,
+    Data,
+    built,
+    data,
+    example,
+    flat,
+    plan_of,
+    printed,
+    said,
+    tube,
+    voice,
+    walk,
+)
+
+LEGEND = {".": "slate", "#": "foam", "o": "rust"}
+TWO = {".": "slate", "#": "foam"}
+START: dict[str, Any] = {"cast on": "n"}
+END: dict[str, Any] = {"bind off": "all"}
+
+
+def pages(source: Data, files: Mapping[str, str | bytes] | None = None) -> dict[str, ChartPage]:
+    """The charts of a pattern by id."""
+    return {page.id: page for page in chart_pages(voice(source, files))}
+
+
+def charted(grid: str, legend: Mapping[str, Any], **changes: Any) -> tuple[Data, dict[str, str]]:
+    """A piece that works one chart."""
+    chart = {"title": "Lace", "grid": "lace.grid", "legend": dict(legend), "alt": "Lace"}
+    steps = [{"cast on": 24}, {"chart": "lace"}, END]
+    return data(steps, 2, charts={"lace": chart}, **changes), {"lace.grid": grid}
+
+
+def plans_of(source: Data, files: Mapping[str, str]) -> tuple[PicturePlan, ...]:
+    """The tubes of all sizes."""
+    steps = plan_of(source, files).pieces[0].steps
+    return next(step.detail.plans for step in steps if isinstance(step.detail, Striped))
+
+
+# ---------------------------------------------------------------- rows in words
+
+
+def read_aloud(page: ChartPage) -> tuple[tuple[str, ...], ...]:
+    """The grid that a reader of the written rows would draw: words to cells, bottom row first."""
+    spec = page.spec
+    rows: list[tuple[str, ...]] = []
+    (list_,) = (b for b in chart_blocks(page) if isinstance(b, ItemList))
+    for item in list_.items:
+        head, _, words = said(item.blocks).partition(": ")
+        first, last = (re.findall(r"\d+", head) * 2)[:2]
+        wrong = spec.worked == "flat" and int(first) % 2 == 0
+        keys = {key.said(wrong_side=wrong): key.key for key in spec.keys}
+        cells = _worked(words.rstrip("."), keys)
+        seen = tuple(cells) if wrong else tuple(cells[::-1])
+        rows += [seen] * (int(last) - int(first) + 1)
+    return tuple(rows)
+
+
+def _worked(words: str, keys: Mapping[str, str]) -> list[str]:
+    words = words.removeprefix("*").removesuffix("; repeat from * to end")
+    found: list[str] = []
+    for part in re.findall(r"\[.*?\] \d+ times|[^,\[\]]+", words):
+        if bracket := re.fullmatch(r"\[(.*)\] (\d+) times", part):
+            found += _worked(bracket[1], keys) * int(bracket[2])
+        elif part.strip():
+            found += _run(part.strip(), keys)
+    return found
+
+
+def _run(words: str, keys: Mapping[str, str]) -> list[str]:
+    for pattern in (
+        r"(?P<n>\d+) (?P<w>.+)",
+        r"(?P<w>.+) (?P<n>\d+) times",
+        r"(?P<w>.+) (?P<n>\d+)",
+    ):
+        found = re.fullmatch(pattern, words)
+        if found and found["w"] in keys:
+            return [keys[found["w"]]] * int(found["n"])
+    return [keys[words]]
+
+
+@pytest.mark.parametrize("name", ["cap", "tube"])
+def test_the_words_of_a_chart_lead_back_to_its_grid(name: str) -> None:
+    for page in example(name)[2]:
+        assert read_aloud(page) == page.spec.rows
+
+
+@settings(max_examples=20)
+@given(
+    st.integers(1, 4).flatmap(
+        lambda height: st.lists(
+            st.text(".#o", min_size=8, max_size=8), min_size=height, max_size=height
+        )
+    ),
+    st.booleans(),
+)
+def test_the_words_of_any_chart_lead_back_to_its_grid(lines: list[str], rows: bool) -> None:
+    source, files = charted(
+        "\n".join([*lines, ".#o....."]), LEGEND, yarns={"slate": SLATE, "foam": FOAM, "rust": RUST}
+    )
+    page = pages(flat(source) if rows else source, files)["lace"]
+
+    assert read_aloud(page) == tuple(tuple(line) for line in ([*lines, ".#o....."])[::-1])
+    assert expand(written_rows(page.spec)) == page.spec.rows
+
+
+# ---------------------------------------------------------------- stitches
+
+
+def test_a_chart_of_stitches_has_no_colours_and_says_plain_stitches_in_full() -> None:
+    page = pages(*charted("..--\n/o..\n", {".": "k", "-": "p", "/": "k2tog", "o": "yo"}))["lace"]
+
+    assert {key.colour for key in page.spec.keys} == {None}
+    assert said([b for b in chart_blocks(page) if isinstance(b, ItemList)]) == (
+        "Round 1: *knit 2, yo, k2tog; repeat from * to end.\n"
+        "Round 2: *purl 2, knit 2; repeat from * to end."
+    )
+
+
+def test_a_flat_chart_says_on_the_wrong_side_what_to_work_there() -> None:
+    source, files = charted("..--\n....\n", {".": "k", "-": "p"})
+    page = pages(flat(source), files)["lace"]
+    words = said([b for b in chart_blocks(page) if isinstance(b, ItemList)])
+
+    assert "Row 1 (right side): *knit 4; repeat" in words
+    assert "Row 2 (wrong side): *purl 2, knit 2; repeat" in words
+    assert "knit on the right side, purl on the wrong side" in said(chart_blocks(page))
+
+
+@pytest.mark.parametrize(
+    ("stitch", "wrong_side"), [("k2tog", "p2tog"), ("ssk", "ssp"), ("kfb", "pfb"), ("yo", "yo")]
+)
+def test_decreases_and_increases_turn_to_purls_on_the_wrong_side(
+    stitch: str, wrong_side: str
+) -> None:
+    """Which stitch looks alike from the other side: common practice, no source."""
+    source, files = charted("..\n..\n", {".": "k", "x": stitch})
+    key = pages(flat(source), files)["lace"].spec.key_of["x"]
+
+    assert (key.said(), key.said(wrong_side=True)) == (stitch, wrong_side)
+
+
+@pytest.mark.parametrize(("terms", "name"), [("US", "centered"), ("UK", "centred")])
+def test_the_key_spells_as_the_pattern_does(terms: str, name: str) -> None:
+    page = pages(*charted("..\n", {".": "k", "x": "cdd"}, terms=terms))["lace"]
+
+    assert page.spec.key_of["x"].label == f"{name} double decrease"
+
+
+def test_stitches_of_the_designers_own_have_symbols_of_their_own() -> None:
+    own = {name: {"uses": 1, "makes": 1, "name": name * 3, "how": "So."} for name in ("aa", "bb")}
+    legend = {".": "k", "-": "p", "a": "aa", "b": "bb"}
+    page = pages(*charted(".a\n-b\n", legend, stitches=own))["lace"]
+
+    symbols = [key.symbol for key in page.spec.keys]
+    assert len(set(symbols)) == 4
+    assert len({SYMBOLS[symbol].picture for symbol in symbols}) == 4
+
+
+def test_a_purl_in_a_yarn_names_both_and_looks_like_no_yarn() -> None:
+    legend = {".": "slate", "#": "foam", "-": {"yarn": "slate", "stitch": "p"}}
+    source, files = charted(".#\n-#\n", legend, **TWO_YARNS)
+    page = pages(source, files)["lace"]
+    keys = page.spec.key_of
+
+    assert (keys["-"].label, keys["-"].said()) == ("purl in Slate", "purl in Slate")
+    assert keys["-"].colour == keys["."].colour
+    pictures = {SYMBOLS[key.symbol].picture for key in page.spec.keys}
+    assert len(pictures) == 3
+    assert keys["#"].symbol == yarn_symbols(voice(source, files))["foam"]
+
+
+# ---------------------------------------------------------------- one chart worked two ways
+
+
+def test_a_chart_worked_round_and_flat_has_two_pages_and_steps_lead_to_the_right_one() -> None:
+    source = data([START, {"chart": "waves"}, END], 2, **CHARTED)
+    panel = {"title": "Panel", "worked": "flat", "steps": source["pieces"]["cap"]["steps"]}
+    source["pieces"] = {**source["pieces"], "panel": panel}
+    document, charts = built(source)
+
+    assert [(page.id, page.spec.worked) for page in charts] == [
+        ("waves", "round"),
+        ("waves-2", "flat"),
+    ]
+    assert [page.spec.title for page in charts] == ["Waves", "Waves, worked in rows"]
+    dumped = repr(document.blocks)
+    assert "'#chart-waves'" in dumped
+    assert "'#chart-waves-2'" in dumped
+
+
+def test_a_chart_worked_by_two_steps_has_one_page() -> None:
+    source = data([START, {"chart": "waves"}, {"chart": "waves"}, END], 2, **CHARTED)
+
+    assert list(pages(source)) == ["waves"]
+
+
+# ---------------------------------------------------------------- pictures on a tube
+
+
+def test_a_mirrored_picture_shows_the_first_half_of_the_round() -> None:
+    source, files = tube(BOAT, LEGEND, mirror=True)
+    (plan, *_), page = plans_of(source, files), pages(source, files)["picture-cap"]
+
+    assert page.spec.width == 12
+    assert [line[::-1] for line in page.spec.rows] == [
+        line[::-1][:12] for line in plan.colours.rounds[plan.first - 1 : plan.last]
+    ]
+    assert ["".join(line) for line in page.spec.rows] == [
+        "".join(LEGEND[c] for c in line) for line in reversed(BOAT.split())
+    ]
+    assert [marker.after for marker in page.spec.markers] == [12]
+    assert page.alt == "A boat on the sea. The back half mirrors it."
+
+
+def test_an_unmirrored_picture_shows_the_whole_round() -> None:
+    page = pages(*tube(BOAT, LEGEND))["picture-cap"]
+
+    assert page.spec.width == 24
+    assert page.spec.markers == ()
+    assert page.alt == "A boat on the sea."
+
+
+@pytest.mark.parametrize("mirror", [True, False])
+def test_the_embroidery_chart_is_the_overlay_of_the_plan(mirror: bool) -> None:
+    source, files = tube(BOAT, LEGEND, mirror=mirror)
+    plan, page = plans_of(source, files)[0], pages(source, files)["embroidery-cap"]
+    width = page.spec.width
+
+    for number, row in enumerate(page.spec.rows, start=plan.first):
+        overlay, base = plan.overlay[number - 1], plan.stripes.bases[number - 1]
+        for stitch in range(1, width + 1):
+            expected = overlay[-stitch]
+            assert row[-stitch] == (f"+{expected}" if expected else base)
+            if mirror:
+                assert overlay[-stitch] == overlay[stitch - 1], "the other half"
+
+
+def test_sizes_whose_stripes_differ_have_an_embroidery_chart_each() -> None:
+    more = {
+        "tube": {"visible": "visible", "brim": "3 cm"},
+        "picture": {"chart": "boat", "start": 1, "ground": "slate", "above": "foam"},
+        "colour plan": {"minutes per stitch": 0.5, "minutes per change": 30},
+    }
+    source, files = tube(BOAT, LEGEND, piece=more, measures={"visible": ["5.5 cm", "14 cm"]})
+    plans, found = plans_of(source, files), pages(source, files)
+
+    assert [each.sizes for each in stitchings("cap", plans)] == [(0,), (1,)]
+    assert list(found) == ["picture-cap", "embroidery-cap", "embroidery-cap-2"]
+    assert found["embroidery-cap"].spec.title == "Boat, what to embroider, size A"
+    assert found["embroidery-cap-2"].spec.title == "Boat, what to embroider, size B"
+    first, last = embroidered_rounds(plans[0])
+    assert found["embroidery-cap"].spec.height == last - first + 1
+    assert last == plans[0].tube.total_rounds, "foam above the picture is embroidered"
+    document, _ = built(source, files)
+    assert "embroidery chart for size A or the embroidery chart for size B" in said(document.blocks)
+
+
+def test_a_yarn_has_the_same_symbol_in_all_charts() -> None:
+    """The ground's cells are empty, and so it has a symbol only where it is embroidered."""
+    _, _, charts = example("tube")
+    picture, embroidery = (
+        {key.said(): key.symbol for key in page.spec.keys if not key.label.endswith("knitted")}
+        for page in charts
+    )
+
+    assert {name for name in picture if picture[name] != embroidery[name]} == {"Slate"}
+    assert picture["Slate"] == "blank"
+    assert len(set(embroidery.values())) == 3
+    assert "blank" not in embroidery.values()
+
+
+def test_more_yarns_than_symbols_are_an_error_at_the_first_that_has_none() -> None:
+    yarns = {f"y{i}": SLATE | {"name": f"Y{i}"} for i in range(17)}
+    steps = [START, *({"work": "k all", "yarn": yarn} for yarn in yarns), END]
+
+    with pytest.raises(PatternError) as caught:
+        built(data(steps, 2, yarns=yarns))
+    (finding,) = caught.value.findings
+    assert finding.id == "symbols-too-few"
+    assert finding.span is not None
+
+
+# ---------------------------------------------------------------- on paper
+
+
+def test_a_chart_wider_than_a_page_is_cut_into_parts_that_hold_every_stitch_once() -> None:
+    line = ("." * 9 + "#") * 12
+    page = pages(*tube(line + "\n" + line + "\n", TWO, 120))["picture-cap"]
+
+    assert len(page.tiles) > 1
+    held = [
+        (row, stitch)
+        for tile in page.tiles
+        for row in range(tile.core.first_row, tile.core.last_row + 1)
+        for stitch in range(tile.core.first_stitch, tile.core.last_stitch + 1)
+    ]
+    assert sorted(held) == [(row, stitch) for row in (1, 2) for stitch in range(1, 121)]
+    for tile in page.tiles:
+        assert tile.drawing.width <= PAGE_WIDTH_MM
+        assert tile.drawing.height <= PAGE_HEIGHT_MM
+
+
+def test_a_chart_in_parts_opens_with_a_map_and_says_which_part_is_which() -> None:
+    line = ("." * 9 + "#") * 12 + "\n"
+    page = pages(*tube(line, TWO, 120))["picture-cap"]
+    figures = [b for b in walk(chart_blocks(page)) if isinstance(b, Figure)]
+
+    assert len(figures) == len(page.tiles) + 1
+    assert printed(figures[0].caption) == "How they join"
+    assert printed(figures[1].caption).startswith("Part 1 of ")
+
+
+def test_a_small_chart_is_one_figure_without_caption() -> None:
+    (page,) = example("cap")[2]
+    figures = [b for b in walk(chart_blocks(page)) if isinstance(b, Figure)]
+
+    assert len(figures) == 1
+    assert figures[0].caption == ()
+    assert figures[0].alt.startswith("Low light waves on a dark ground. Chart Waves: 8 stitches")
+
+
+def test_every_chart_has_its_heading_its_key_and_its_rows() -> None:
+    for page in example("tube")[2]:
+        blocks = chart_blocks(page)
+        headings = [(b.level, b.id) for b in blocks if isinstance(b, Heading)]
+        (key,) = (b for b in blocks if isinstance(b, DefinitionList))
+
+        assert headings == [(3, f"chart-{page.id}"), (4, "")]
+        assert [printed(e.term) for e in key.entries] == [k.label for k in page.spec.used_keys]
+
+
+def test_a_chart_that_is_not_repeated_has_no_box() -> None:
+    source, files = charted("....\n", {".": "k"})
+    assert len(pages(source, files)["lace"].spec.repeats) == 1
+    source["charts"]["lace"]["repeats"] = False
+    assert pages(source, files)["lace"].spec.repeats == ()
+
+
+def test_a_pattern_without_charts_has_no_chart_section() -> None:
+    document, charts = built(data([START, END]))
+
+    assert charts == ()
+    assert "charts" not in [b.id for b in document.blocks if isinstance(b, Heading)]
