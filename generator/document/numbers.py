@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from generator.plan.gauge import Gauge
 from generator.plan.plan import Plan
 from generator.plan.steps import PiecePlan
 from generator.plan.values import Measure, Value
@@ -21,13 +22,13 @@ def figures(plan: Plan) -> dict[str, Any]:
         "version": plan.source.pattern.version,
         "sizes": list(sizes),
         "gauge": {
-            sizing.name: {
-                name or "main": {"stitch_mm": gauge.stitch_mm, "round_mm": gauge.round_mm}
-                for name, gauge in sizing.gauges.items()
-            }
+            sizing.name: {name or "main": _gauge(gauge) for name, gauge in sizing.gauges.items()}
             for sizing in plan.measures.sizes
         },
-        "body_mm": {sizing.name: dict(sizing.body) for sizing in plan.measures.sizes},
+        "body_mm": {
+            sizing.name: {name: _rounded(mm) for name, mm in sizing.body.items()}
+            for sizing in plan.measures.sizes
+        },
         "measures": _measures(plan.measures.named, sizes),
         "finished": _measures(plan.measures.finished, sizes),
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
@@ -36,6 +37,10 @@ def figures(plan: Plan) -> dict[str, Any]:
             for total in plan.yarn
         },
     }
+
+
+def _gauge(gauge: Gauge) -> dict[str, float]:
+    return {"stitch_mm": _rounded(gauge.stitch_mm), "round_mm": _rounded(gauge.round_mm)}
 
 
 def _measures(measures: Mapping[str, Measure], sizes: tuple[str, ...]) -> dict[str, Any]:

@@ -1,0 +1,91 @@
+"""The figures for machines: everything printed is in them, with its derivation."""
+
+import json
+import re
+from typing import Any
+
+import pytest
+
+from generator.document.front import size_section
+from generator.document.numbers import figures
+from generator.document.tree import Table
+from generator.document.units import length_in
+from patterns import EXAMPLES, cells, data, example, printed, tables, voice, walk
+
+names = pytest.mark.parametrize("name", EXAMPLES)
+
+
+@names
+def test_the_figures_are_plain_data_that_reads_back_the_same(name: str) -> None:
+    found = figures(example(name)[0])
+
+    assert json.loads(json.dumps(found)) == found
+
+
+@names
+def test_every_count_to_check_is_in_the_figures_under_the_printed_number_of_its_step(
+    name: str,
+) -> None:
+    plan, document, _ = example(name)
+    (piece,) = figures(plan)["pieces"].values()
+    steps = {step["step"]: step for step in piece}
+    seen = 0
+    for table in walk(document.blocks):
+        if isinstance(table, Table) and printed(table.columns[0].heading) == "After":
+            caption = printed(table.caption)
+            for row in cells(table):
+                number = int(re.findall(r"Step (\d+)", row[0])[0])
+                rounds = list(steps[number]["rounds_so_far"].values())
+                stitches = list(steps[number]["stitches"].values())
+                both = [str(count) for count in (*rounds, *stitches)]
+                one = stitches if "stitches" in caption else rounds
+                assert row[1:] == (both if "counts" in caption else [str(c) for c in one])
+                seen += 1
+    assert seen or name in ("tube", "flap")
+
+
+@names
+def test_every_measure_has_its_formula_and_what_went_into_it(name: str) -> None:
+    found = figures(example(name)[0])
+
+    for group in ("measures", "finished"):
+        for measure in found[group].values():
+            assert list(measure["sizes"]) == found["sizes"]
+            for value in measure["sizes"].values():
+                assert value["formula"]
+                assert isinstance(value["exact"], float | int)
+
+
+def test_a_derivation_can_be_followed_by_hand() -> None:
+    """40 stitches at 20 over 10 cm are 200 mm wide."""
+    found = figures(voice(data([{"cast on": "n"}, {"bind off": "all"}])).plan)
+    value = found["finished"]["Circumference"]["sizes"]["A"]
+
+    assert value == {
+        "exact": 200.0,
+        "rounded": 200.0,
+        "formula": "width(n)",
+        "inputs": {"n": 40},
+        "error_mm": value["error_mm"],
+    }
+    assert found["gauge"]["A"]["main"] == {"stitch_mm": 5.0, "round_mm": round(100 / 28, 6)}
+    assert found["body_mm"] == {"A": {"head": 500.0}, "B": {"head": 530.0}}
+
+
+def test_the_size_table_prints_the_figures_rounded() -> None:
+    plan, *_ = example("cap")
+    found = figures(plan)
+    (table,) = tables(size_section(voice(*EXAMPLES["cap"])), "Body and finished")
+    row = next(row for row in cells(table) if row[0] == "Circumference")
+    lengths = [value["rounded"] for value in found["finished"]["Circumference"]["sizes"].values()]
+
+    assert row[1:] == [length_in(mm, scale) for scale in ("cm", "in") for mm in lengths]
+
+
+@names
+def test_yarn_parts_add_up_to_the_metres(name: str) -> None:
+    found: dict[str, Any] = figures(example(name)[0])["yarn"]
+
+    for sizes in found.values():
+        for need in sizes.values():
+            assert sum(need["parts"].values()) == pytest.approx(need["metres"], abs=1e-4)

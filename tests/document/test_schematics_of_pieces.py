@@ -1,0 +1,92 @@
+"""The schematic of every piece: its letters, and the table that says them per size."""
+
+import re
+from typing import Any
+
+import pytest
+
+from generator.diagnostics import PatternError
+from generator.document.drawing import Drawing, Label
+from generator.document.schematics import schematic_blocks
+from generator.document.tree import Figure, Table
+from patterns import Data, cells, data, printed, said, tables, voice
+
+STEPS = [{"cast on": "n"}, {"bind off": "all"}]
+PANEL = {"shape": "panel", "lower edge": "width(n)", "height": "10 cm", "upper edge": "12 cm"}
+HAT = {"shape": "hat", "around": "width(n)", "body": "12 cm", "crown": "6 cm", "brim": "3 cm"}
+TUBE = {"shape": "tube", "around": "width(n)", "depth": "20 cm"}
+MITTEN = {
+    "shape": "mitten",
+    "around": "width(n)",
+    "cuff": "6 cm",
+    "to thumb": "4 cm",
+    "hand": "15 cm",
+    "thumb": "5 cm",
+}
+
+
+def source(*shapes: dict[str, Any] | None, sizes: int = 2) -> Data:
+    """A pattern with a piece for each shape."""
+    pieces = {
+        f"piece{i}": {"title": f"Piece {i}", "steps": STEPS}
+        | ({"schematic": shape} if shape else {})
+        for i, shape in enumerate(shapes)
+    }
+    return data(STEPS, sizes, pieces=pieces)
+
+
+@pytest.mark.parametrize("shape", [PANEL, HAT, TUBE, MITTEN], ids=lambda shape: str(shape["shape"]))
+def test_every_letter_of_a_drawing_is_in_its_table_and_in_its_words(shape: dict[str, Any]) -> None:
+    figure, table = schematic_blocks(voice(source(shape)))
+    assert isinstance(figure, Figure)
+    assert isinstance(table, Table)
+    assert isinstance(figure.picture, Drawing)
+    drawn = {s.text for s in figure.picture.shapes if isinstance(s, Label)}
+    letters = {row[0].split(":")[0] for row in cells(table)}
+
+    assert letters == {chr(65 + i) for i in range(len(shape) - 1)}
+    assert letters <= {word for text in drawn for word in re.findall(r"\b[A-Z]\b", text)}
+    assert all(f"{row[0]}" in figure.alt for row in cells(table))
+
+
+def test_the_table_has_the_figures_of_every_size_in_both_units() -> None:
+    (table,) = tables(schematic_blocks(voice(source(PANEL))), "measurements of the schematic")
+
+    assert cells(table) == [
+        ["A: lower edge", "20", "24", "7¾", "9½"],
+        ["B: height", "10", "10", "4", "4"],
+        ["C: upper edge", "12", "12", "4¾", "4¾"],
+    ]
+
+
+def test_letters_run_on_from_piece_to_piece() -> None:
+    found = tables(schematic_blocks(voice(source(PANEL, None, TUBE))), "measurements")
+
+    assert [row[0][0] for table in found for row in cells(table)] == list("ABCDE")
+
+
+def test_more_measures_than_the_alphabet_has_go_on_in_pairs() -> None:
+    found = tables(schematic_blocks(voice(source(*[MITTEN] * 6))), "measurements")
+    letters = [row[0].split(":")[0] for table in found for row in cells(table)]
+
+    assert letters[24:] == ["Y", "Z", "AA", "AB", "AC", "AD"]
+
+
+def test_a_piece_without_schematic_has_none() -> None:
+    assert schematic_blocks(voice(source(None))) == ()
+
+
+def test_a_schematic_that_cannot_be_drawn_fails_at_its_place() -> None:
+    shape = MITTEN | {"to thumb": "16 cm"}
+
+    with pytest.raises(PatternError) as caught:
+        schematic_blocks(voice(source(shape)))
+    assert all(finding.span is not None for finding in caught.value.findings)
+
+
+def test_the_words_say_that_the_drawing_is_one_for_all_sizes() -> None:
+    (figure, _) = schematic_blocks(voice(source(PANEL)))
+
+    assert isinstance(figure, Figure)
+    assert printed(figure.caption) == "Piece 0: schematic, not to scale between sizes"
+    assert said([figure]) == printed(figure.caption)
