@@ -1,0 +1,227 @@
+"""Measures of every size: worked examples, published percentages, order, kinds, standard bodies."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from small_patterns import CAP, TUBE, changed, faults_of, source_of
+
+from generator.diagnostics import Diagnostic, PatternError
+from generator.plan.measures import MOST, Measures, measure_pattern
+from generator.plan.persize import named, together
+from generator.plan.values import Kind
+
+
+def measures_of(text: str = CAP, *changes: tuple[str, str]) -> Measures:
+    return measure_pattern(source_of(changed(text, *changes)))
+
+
+def figures(lines: str, sizes: str = "  S: {head: 52 cm}\n  M: {head: 56 cm}\n") -> Measures:
+    """The measures in ``lines``, which stand for those of the cap."""
+    head, rest = CAP.split("sizes:\n")
+    tail = rest.split("finished:\n")[1]
+    measures = "".join(f"  {line.strip()}\n" for line in lines.split("\n"))
+    text = f"{head}sizes:\n{sizes}measures:\n{measures}finished:\n{tail}"
+    return measure_pattern(source_of(changed(text, ("width(cast_on)", "50 cm"))))
+
+
+# ---------------------------------------------------------------- worked examples
+
+
+def test_a_count_keeps_its_exact_figure_and_the_error_of_rounding() -> None:
+    """95 % of 52 cm are 49.4 cm, at 2 stitches a cm 98.8; 96 are 2.8 stitches, 14 mm, less."""
+    count = measures_of().named["cast_on"].values[0]
+
+    assert count.exact == pytest.approx(98.8)
+    assert count.rounded == 96
+    assert count.error_mm == pytest.approx(-14.0)
+    assert dict(count.inputs) == pytest.approx({"around": 494.0})
+    assert count.formula == "stitches(around, multiple = 8)"
+
+
+def test_published_percentages_of_a_sweater() -> None:
+    """Zimmermann, Knitting Without Tears, 1971: of the body's stitches 20 % are the wrist, 33 % the
+    sleeve, 8 % the underarm, 40 % the neck; worked for 200 stitches in the list of trade figures:
+    40, 66, 16, 80, and a yoke of 200 + 2 x 66 - 4 x 16 = 268."""
+    found = figures(
+        """body: 200
+        cuff: body * 20 %
+        sleeve: body * 33 %
+        underarm: body * 8 %
+        neck: body * 40 %
+        yoke: body + 2 * sleeve - 4 * underarm"""
+    )
+
+    assert {name: measure.counts for name, measure in found.named.items()} == {
+        "body": (200, 200),
+        "cuff": (40, 40),
+        "sleeve": (66, 66),
+        "underarm": (16, 16),
+        "neck": (80, 80),
+        "yoke": (268, 268),
+    }
+
+
+def test_a_published_depth_of_a_hat() -> None:
+    """A crown is as high as the circumference over 6.28 (S92 in the list of trade figures): 100
+    stitches at 22 on 10 cm are 45.45 cm around, so 7.2 cm, 21.7 rounds at 30 on 10 cm."""
+    found = measures_of(
+        CAP,
+        ("stitches: 20", "stitches: 22"),
+        ("rounds: 28", "rounds: 30"),
+        ("  depth:", "  crown: width(100) / 6.2832\n  crown_rounds: rounds(crown)\n  depth:"),
+    )
+
+    assert found.named["crown"].rounded[0] == pytest.approx(72.3, abs=0.1)
+    assert found.named["crown_rounds"].values[0].exact == pytest.approx(21.7, abs=0.05)
+    assert found.named["crown_rounds"].counts == (22, 22)
+
+
+def test_a_swatch_gives_the_gauge() -> None:
+    """27 stitches over 12 cm and 35 rounds over 12.5 cm are 22.5 and 28 over 10 cm."""
+    swatch = "gauge: {swatch: {stitches: 27, width: 12 cm, rounds: 35, height: 12.5 cm}}\n"
+    found = measures_of(CAP, ("gauge:\n  stitches: 20\n  rounds: 28\n", swatch))
+    gauge = found.sizes[0].gauges[""]
+
+    assert gauge.stitches_per() == pytest.approx(22.5)
+    assert gauge.rounds_per() == pytest.approx(28.0)
+
+
+def test_a_gauge_in_inches_is_the_same_gauge() -> None:
+    """The inch is 25.4 mm by definition, so 20 stitches on 4 in are 19.685 on 10 cm."""
+    found = measures_of(CAP, ("  rounds: 28\n", "  rounds: 28\n  over: 4 in\n"))
+
+    assert found.sizes[0].gauges[""].stitches_per() == pytest.approx(20 / 101.6 * 100)
+
+
+def test_a_size_with_a_gauge_of_its_own_is_counted_by_it() -> None:
+    found = measures_of(
+        TUBE,
+        ("  M: {head: 26 cm}", "  M: {head: 26 cm, gauge: {stitches: 9.5, rounds: 13}}"),
+    )
+
+    assert found.finished["Circumference"].rounded == pytest.approx((240.0, 24 / 9.5 * 100))
+
+
+def test_the_helpers_of_a_further_gauge_bear_its_name() -> None:
+    found = measures_of(
+        CAP,
+        ("yarns:\n", "gauges:\n  rib: {stitches: 30, rounds: 40}\nyarns:\n"),
+        ("  depth:", "  band: rib_stitches(10 cm)\n  high: rib_height(8)\n  depth:"),
+    )
+
+    assert found.named["band"].counts == (30, 30)
+    assert found.named["high"].rounded == (20.0, 20.0)
+
+
+# ---------------------------------------------------------------- bodies and names
+
+
+def test_a_size_like_a_standard_body_has_its_measurements() -> None:
+    """ANSUR II (NATICK/TR-15/007): head circumference of women, mean 561 mm, to 0.5 cm 56 cm."""
+    found = figures("around: head", "  W: {like: woman M}\n  own: {like: woman M, head: 58 cm}\n")
+
+    assert found.named["around"].rounded == (560.0, 580.0)
+
+
+def test_a_measurement_of_several_words_is_named_with_an_underscore() -> None:
+    found = figures(
+        "palm: hand_length / 2", "  M: {hand length: 18 cm}\n  L: {hand length: 20 cm}\n"
+    )
+
+    assert found.named["palm"].rounded == (90.0, 100.0)
+
+
+def test_sizes_may_reckon_in_ways_of_their_own() -> None:
+    """Each size by its own formula, even where the sizes need each other's names crosswise."""
+    found = figures("first: [second + 1, 3]\nsecond: [4, first * 2]")
+
+    assert found.named["first"].counts == (5, 3)
+    assert found.named["second"].counts == (4, 6)
+
+
+def test_a_fault_of_one_size_is_placed_at_its_own_figure() -> None:
+    with pytest.raises(PatternError) as caught:
+        figures("depth: [20 cm, 21 cm]\nlow: [4 cm, dept]")
+    (fault,) = caught.value.findings
+
+    assert fault.message == "size M: there is no name `dept`"
+    assert fault.span is not None
+    assert fault.span.end_column - fault.span.column == len("dept")
+
+
+def test_measures_are_given_in_the_order_they_are_written() -> None:
+    assert list(figures("b: a + 1\na: 2").named) == ["b", "a"]
+
+
+def test_a_count_in_one_size_and_a_number_in_another_are_counts() -> None:
+    assert figures("wide: [stitches(head), 100]").named["wide"].kind is Kind.STITCHES
+
+
+def test_whole_numbers_may_stand_in_rows_and_nothing_else() -> None:
+    found = figures("third: [5, 5.5]\nlong: 3 cm\nrib: rounds(4 cm)")
+
+    assert found.numbers(0) == {"third": 5, "rib": 11}
+    assert found.numbers(1) == {"rib": 11}
+
+
+def test_the_most_that_can_be_worked_is_still_allowed() -> None:
+    assert not [
+        fault
+        for fault in faults_of(changed(CAP, ("        rounds: 8", f"        rounds: {MOST}")))
+        if fault.id == "amount.large"
+    ]
+
+
+# ---------------------------------------------------------------- any order, any kind
+
+
+@given(st.permutations(["a: head / 2", "b: a + 1 cm", "c: b * 2 - a", "d: stitches(c)"]))
+def test_any_order_of_lines_gives_the_same_figures(lines: list[str]) -> None:
+    """52 cm: a 26, b 27, c 28 cm and so d 56 stitches; 56 cm: 28, 29, 30 cm, 60 stitches."""
+    found = figures("\n".join(lines))
+
+    assert found.named["c"].rounded == (280.0, 300.0)
+    assert found.named["d"].counts == (56, 60)
+
+
+@given(
+    st.integers(1, 2000),
+    st.sampled_from([1, 2, 4, 6, 8, 12]),
+    st.integers(0, 5),
+    st.integers(8, 40),
+)
+def test_a_count_is_the_nearest_of_its_multiples(
+    mm: int, multiple: int, plus: int, gauge: int
+) -> None:
+    """By trying every count up to well above the length."""
+    call = f"stitches({mm} mm, multiple = {multiple}, plus = {plus})"
+    found = measures_of(
+        CAP, ("stitches: 20", f"stitches: {gauge}"), ("  depth:", f"  wide: {call}\n  depth:")
+    )
+    exact = mm * gauge / 100
+    fitting = [multiple * times + plus for times in range(1, 900)]
+    nearest = min(abs(count - exact) for count in fitting)
+
+    assert found.named["wide"].counts[0] in fitting
+    assert abs(found.named["wide"].counts[0] - exact) == pytest.approx(nearest)
+
+
+# ---------------------------------------------------------------- findings of several sizes
+
+
+def test_findings_that_are_alike_are_said_once() -> None:
+    one = Diagnostic("a.b", "too few", "add some")
+    other = Diagnostic("a.b", "too many", "take some")
+    found = together([("S", one), ("M", other), ("L", one)], ("S", "M", "L"))
+
+    assert [finding.message for finding in found] == [
+        "sizes S and L: too few",
+        "size M: too many",
+    ]
+    assert together([("S", one), ("M", one)], ("S", "M")) == [one]
+
+
+def test_sizes_are_named_as_they_are_said() -> None:
+    assert named(["S"]) == "size S"
+    assert named(["S", "M"]) == "sizes S and M"
+    assert named(["S", "M", "L"]) == "sizes S, M and L"

@@ -1,0 +1,146 @@
+"""A picture on a folded tube: where it lies, what is knitted, what is embroidered."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_patterns import TUBE, WAVES, changed, plan_of
+
+from generator.plan.picture import PicturePlan
+from generator.plan.steps import Striped
+from generator.plan.tube import Part
+
+
+def pictures(text: str = TUBE, grid: str = WAVES) -> tuple[PicturePlan, ...]:
+    detail = plan_of(text, grid).piece("cap").steps[0].detail
+    assert isinstance(detail, Striped)
+    return detail.plans
+
+
+def shown(plan: PicturePlan, round_: int) -> str:
+    """A round of the tube as it looks, left to right: the embroidery over its stripe."""
+    base = plan.stripes.bases[round_ - 1]
+    return "".join("#" if (yarn or base) == "foam" else "." for yarn in plan.overlay[round_ - 1])
+
+
+def test_the_rounds_of_a_tube_by_hand() -> None:
+    """14 rounds on 10 cm. S: 10 cm are 14, 3 cm 4.2 and so 4, 1 cm 1.4 and so 1. Lining: rounds 1,
+    2 to 15, 16 to 19; outside: brim 20 to 23, seen 24 to 37, gathered 38."""
+    tube = pictures()[0].tube
+
+    assert [(each.part, each.first, each.last) for each in tube.segments] == [
+        (Part.LINING_GATHER, 1, 1),
+        (Part.LINING, 2, 15),
+        (Part.LINING_BRIM, 16, 19),
+        (Part.OUTER_BRIM, 20, 23),
+        (Part.OUTER, 24, 37),
+        (Part.OUTER_GATHER, 38, 38),
+    ]
+    assert tube.fold_after == 19
+    assert tube.total_rounds == 38
+
+
+def test_the_picture_begins_where_it_is_told_to() -> None:
+    """One round above the brim, which ends with round 23: rounds 25 to 28."""
+    plan = pictures()[0]
+
+    assert (plan.first, plan.last) == (25, 28)
+    assert [shown(plan, number) for number in range(25, 29)] == [
+        "#....##." * 3,
+        ".#..#..#" * 3,
+        "..##...." * 3,
+        "........" * 3,
+    ]
+
+
+def test_nothing_of_the_picture_lies_anywhere_else() -> None:
+    plan = pictures()[0]
+    others = [n for n in range(1, plan.tube.total_rounds + 1) if not 25 <= n <= 28]
+
+    assert all(shown(plan, number) == "." * 24 for number in others)
+
+
+def test_a_mirrored_picture_is_the_same_from_both_sides_of_its_axis() -> None:
+    """The left half is the grid turned round, so every round reads the same backwards."""
+    text = changed(TUBE, ("start: 1,", "start: 1, mirror: true,"))
+    grid = changed(WAVES, ("........", "............")).replace("..##....", "..##......##")
+    grid = grid.replace(".#..#..#", ".#..#..#...#").replace("#....##.", "#....##...##")
+    plan = pictures(text, grid)[0]
+
+    assert shown(plan, 25) == "##...##....#" + "#....##...##"
+    for number in range(25, 29):
+        assert shown(plan, number) == shown(plan, number)[::-1]
+
+
+def test_another_yarn_above_the_picture() -> None:
+    text = changed(TUBE, ("ground: slate", "ground: slate, above: foam"))
+    plan = pictures(text)[0]
+
+    assert shown(plan, 24) == "." * 24
+    assert all(shown(plan, number) == "#" * 24 for number in range(29, 39))
+
+
+@pytest.mark.parametrize(
+    ("tube", "rounds"),
+    [
+        ("{visible: 10 cm}", 28),
+        ("{visible: 10 cm, lining: 8 cm}", 14 + 11),
+        ("{visible: 10 cm, brim: 2 cm}", 28 + 6),
+        ("{visible: 10 cm, gather: 2 cm}", 28 + 6),
+    ],
+)
+def test_what_is_not_written_takes_no_rounds(tube: str, rounds: int) -> None:
+    """8 cm are 11.2 rounds and so 11; 2 cm are 2.8 and so 3."""
+    text = changed(TUBE, ("{visible: visible, brim: 3 cm, gather: 1 cm}", tube))
+
+    assert pictures(text)[0].tube.total_rounds == rounds
+
+
+cells = st.lists(st.text("#.", min_size=8, max_size=8), min_size=1, max_size=12).filter(
+    lambda rounds: "#" in "".join(rounds)
+)
+
+
+@settings(max_examples=30, deadline=None)
+@given(cells, st.booleans(), st.integers(1, 4), st.sampled_from(["[]", "[foam]", "[slate]"]))
+def test_stripes_and_embroidery_together_are_the_picture(
+    rounds: list[str], mirror: bool, shortest: int, never: str
+) -> None:
+    """Whatever is drawn and whatever is wished of the stripes: cell for cell."""
+    wishes = f"{{shortest stripe: {shortest}, never base: {never}}}"
+    text = changed(
+        TUBE,
+        ("needles: 24", "needles: 48"),
+        ("[10 cm, 11 cm]", "[12 cm, 13 cm]"),
+        ("start: 1,", f"start: 0, mirror: {str(mirror).lower()},"),
+        ("    steps:", f"    colour plan: {wishes}\n    steps:"),
+        ("      - gather: all\n", "      - gather: all\n" + BAND),
+    )
+    for plan in pictures(text, "\n".join(rounds) + "\n"):
+        outer = plan.tube.segment(Part.OUTER)
+        assert outer is not None
+        for number in range(1, plan.tube.total_rounds + 1):
+            place = number - outer.first
+            inside = 0 <= place < len(rounds)
+            line = rounds[::-1][place] if inside else "." * 8
+            once = line[::-1] + line if mirror else line
+            assert shown(plan, number) == once * (48 // len(once))
+            assert all(yarn != plan.stripes.bases[number - 1] for yarn in plan.overlay[number - 1])
+        assert sum(s.last - s.first + 1 for s in plan.tube.segments) == len(plan.stripes.bases)
+        assert not set(plan.stripes.bases) & set(never.strip("[]").split())
+        sewn = sum(yarn is not None for line in plan.overlay for yarn in line)
+        assert sewn == sum(area.stitches for area in plan.embroidery.areas)
+
+
+BAND = """\
+  band:
+    title: Band
+    steps:
+      - cast on: 8
+        yarn: foam
+      - bind off: all
+        yarn: foam
+      - cast on: 8
+        yarn: slate
+      - bind off: all
+        yarn: slate
+"""

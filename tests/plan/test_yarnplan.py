@@ -1,0 +1,239 @@
+"""Yarn of a whole pattern, reckoned a second time from the rounds and the published rules."""
+
+from math import ceil, sqrt
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
+
+from generator.plan.plan import Plan
+from generator.plan.steps import Striped
+from generator.plan.yarn import YarnNeed
+
+KS = 21.6
+"""Plain wool, wet-relaxed: Munden 1959, loop length l = sqrt(Ks / stitches per cm²)."""
+
+TAIL = 150.0
+"""mm of one end: common practice, no source."""
+
+
+def need(plan: Plan, yarn: str, size: int = 0) -> YarnNeed:
+    return next(total for total in plan.yarn if total.yarn == yarn).needs[size]
+
+
+def parts(found: YarnNeed) -> dict[str, float]:
+    """Millimetres of each part."""
+    return {part.name.value: 1000 * part.metres for part in found.parts}
+
+
+def loop(stitches: float, rounds: float, ks: float = KS) -> float:
+    """mm of yarn in a stitch at so many stitches and rounds on 10 cm."""
+    return 10 * sqrt(ks / (stitches * rounds / 100))
+
+
+# ---------------------------------------------------------------- a cap, part by part
+
+
+def test_the_yarn_of_a_cap_part_by_part() -> None:
+    """Size S by hand: 96 stitches, 8 rounds of rib, a chart of 4 rounds with 96 stitches of foam,
+    26 rounds; the crown's rounds have 88, 88, 80, 80 … stitches (8 pairs and 24, 16, 8).
+
+    The tail of a long-tail cast-on is three times the width, a gathered end takes one and a half
+    times it (from memory). Slate is cast on and not cut: 2 ends. It is carried behind foam.
+    """
+    found = need(plan_of(CAP), "slate")
+    crown = sum(2 * count for count in range(88, 24, -8)) + 24 + 16 + 8
+    stitches = 96 * 8 + (4 * 96 - 96) + 96 * 26 + crown
+    per_stitch = loop(20, 28)
+    expected = {
+        "knitting": stitches * per_stitch,
+        "floats": 96 * 5.0,
+        "cast-on": 3 * 96 * 5.0 + 96 * per_stitch,
+        "bind-off": 1.5 * 8 * 5.0,
+        "joins and tails": 2 * TAIL,
+    }
+    expected["reserve"] = 0.2 * sum(expected.values())
+
+    assert parts(found) == pytest.approx(expected)
+    assert found.metres == pytest.approx(sum(expected.values()) / 1000)
+    assert found.grams == pytest.approx(found.metres / 2)
+    assert found.balls == 1
+
+
+def test_the_second_colour_is_its_stitches_floats_and_ends() -> None:
+    """96 stitches of foam in three rounds of 96, so 3 x 96 - 96 stitches passed behind."""
+    found = parts(need(plan_of(CAP), "foam"))
+
+    assert found["knitting"] == pytest.approx(96 * loop(20, 28))
+    assert found["floats"] == pytest.approx((3 * 96 - 96) * 5.0)
+    assert found["joins and tails"] == pytest.approx(2 * TAIL)
+    assert "cast-on" not in found
+
+
+def test_an_unwashed_gauge_has_the_loops_of_dry_fabric() -> None:
+    """Ks 19.0 dry-relaxed (Munden 1959)."""
+    plan = plan_of(changed(CAP, ("  rounds: 28\n", "  rounds: 28\n  state: unwashed\n")))
+
+    assert parts(need(plan, "foam"))["knitting"] == pytest.approx(96 * loop(20, 28, 19.0))
+
+
+def test_a_weighed_swatch_wins_over_the_gauge() -> None:
+    """900 stitches of 6 g, 2 m a gram, are 13.33 mm a stitch; the reserve is then 10 %."""
+    plan = plan_of(
+        changed(
+            CAP, ("ball: 100 g = 200 m}", "ball: 100 g = 200 m, swatch: {stitches: 900, grams: 6}}")
+        )
+    )
+    found = need(plan, "slate")
+    crown = sum(2 * count for count in range(88, 24, -8)) + 24 + 16 + 8
+
+    assert parts(found)["knitting"] == pytest.approx((96 * 37 + crown) * 12000 / 900)
+    assert found.uncertainty == 0.1
+    assert need(plan, "foam").uncertainty == 0.2
+
+
+def test_two_of_a_piece_take_twice_the_yarn() -> None:
+    once = plan_of(CAP)
+    twice = plan_of(changed(CAP, ("    title: Cap\n", "    title: Cap\n    make: 2\n")))
+
+    for size in (0, 1):
+        for yarn in ("slate", "foam"):
+            assert need(twice, yarn, size).metres == pytest.approx(
+                2 * need(once, yarn, size).metres
+            )
+            assert need(twice, yarn, size).grams == pytest.approx(2 * need(once, yarn, size).grams)
+
+
+def test_balls_are_counted_for_all_pieces_together() -> None:
+    """Two halves of a ball are one ball, not two."""
+    plan = plan_of(changed(FLAP, ("    title: Flap\n", "    title: Flap\n    make: 2\n")))
+    found = need(plan, "slate")
+
+    assert found.balls == ceil(found.grams / 100) == 1
+
+
+def test_a_flap_is_bound_off_with_four_times_its_width() -> None:
+    """Handbook rule for the cautious; size S is bound off over 10 stitches of 5 mm."""
+    found = parts(need(plan_of(FLAP), "slate"))
+    stitches = 4 * (18 + 16 + 14 + 12 + 10)
+
+    assert found["bind-off"] == pytest.approx(4 * 10 * 5.0)
+    assert found["knitting"] == pytest.approx(stitches * loop(20, 28))
+
+
+def test_an_edging_counts_its_rows_along_its_length() -> None:
+    """Six times the length for each row of single crochet (from memory)."""
+    text = changed(
+        FLAP,
+        (
+            "      - bind off: all\n",
+            "      - bind off: all\n      - edging: [sc in each stitch, sc in each stitch]\n"
+            "        along: 30 cm\n",
+        ),
+    )
+
+    assert parts(need(plan_of(text), "slate"))["edging"] == pytest.approx(2 * 6 * 300)
+
+
+def test_a_yarn_that_rests_long_is_cut_and_joined_again() -> None:
+    """Up to 4 rounds it is carried up the inside (common practice, no source)."""
+    steps = (
+        "      - cast on: 20\n      - work: k all\n        rounds: {}\n        yarn: foam\n"
+        "      - work: k all\n      - bind off: all\n"
+    )
+    head = CAP.partition("    steps:\n")[0] + "    steps:\n"
+
+    carried = parts(need(plan_of(head + f"{_rows(1)}" + steps.format(4)), "slate"))
+    cut = parts(need(plan_of(head + f"{_rows(1)}" + steps.format(5)), "slate"))
+
+    assert cut["joins and tails"] - carried["joins and tails"] == pytest.approx(2 * TAIL)
+
+
+def _rows(count: int) -> str:
+    """A strip worked first, so that slate has been joined before it rests."""
+    return (
+        f"      - cast on: 8\n      - work: k all\n        rounds: {count}\n      - bind off: all\n"
+    )
+
+
+# ---------------------------------------------------------------- tubes
+
+
+def test_the_stripes_of_a_tube_and_its_embroidery() -> None:
+    plan = plan_of(TUBE)
+    striped = plan.piece("cap").steps[0].detail
+    assert isinstance(striped, Striped)
+    picture = striped.plans[0]
+    sewn = sum(yarn == "foam" for line in picture.overlay for yarn in line)
+    per_stitch = loop(10, 14)
+
+    assert set(picture.stripes.bases) == {"slate"}
+    assert parts(need(plan, "slate"))["knitting"] == pytest.approx(24 * 38 * per_stitch)
+    thread = parts(need(plan, "foam"))["embroidery"]
+    # Thread of a duplicate stitch is up to half as long again as the loop it covers (from memory);
+    # tails and ways between areas come on top.
+    assert sewn == 24
+    assert 1.5 * sewn * per_stitch < thread < 1.5 * sewn * per_stitch + 24 * 2 * 75 + 24 * 100
+
+
+# ---------------------------------------------------------------- any cap
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.integers(14, 34),
+    st.integers(18, 46),
+    st.integers(0, 30),
+    st.lists(st.text("#.", min_size=8, max_size=8), min_size=1, max_size=6).filter(
+        lambda rows: "#" in "".join(rows) and "." in "".join(rows)
+    ),
+    st.integers(1, 3),
+)
+def test_all_metres_together_are_all_loops_edges_and_ends(
+    stitches: int, rounds: int, more: int, grid: list[str], make: int
+) -> None:
+    """A second sum: every stitch of every round by its colour, edges and ends by their rules."""
+    text = changed(
+        CAP,
+        ("stitches: 20", f"stitches: {stitches}"),
+        ("rounds: 28", f"rounds: {rounds}"),
+        ("rounds(depth) - 30", str(more)),
+        ("    title: Cap\n", f"    title: Cap\n    make: {make}\n"),
+    )
+    plan = plan_of(text, "\n".join(grid) + "\n")
+    per_stitch, wide = loop(stitches, rounds), 100 / stitches
+    for size in (0, 1):
+        cast_on = plan.piece("cap").steps[0].after[size].stitches
+        times = cast_on // 8
+        foam = times * "".join(grid).count("#")
+        mixed = [line for line in grid if 0 < line.count("#") < 8]
+        behind_foam = times * sum(line.count("#") for line in mixed)
+        behind_slate = times * sum(line.count(".") for line in mixed)
+        crown = sum(count for row in plan.piece("cap").steps[4].worked[size] for _, count in row)
+        slate = cast_on * (8 + more) + times * "".join(grid).count(".") + crown
+        edges = 3 * cast_on * wide + cast_on * per_stitch + 1.5 * 8 * wide
+        knitted = slate * per_stitch + behind_foam * wide + edges
+        used = knitted + TAIL * _ends(grid[::-1], ".", [1] * 8, [1] * (more + 1))
+        sewn = foam * per_stitch + behind_slate * wide + TAIL * _ends(grid[::-1], "#", [], [])
+
+        assert need(plan, "slate", size).metres == pytest.approx(1.2 * make * used / 1000)
+        assert need(plan, "foam", size).metres == pytest.approx(1.2 * make * sewn / 1000)
+
+
+def _ends(rows: list[str], colour: str, before: list[int], after: list[int]) -> int:
+    """Two ends for each time the colour is taken up after more than 4 rounds without it."""
+    worked = [bool(each) for each in before] + [colour in row for row in rows]
+    worked += [bool(each) for each in after]
+    taken_up, rest = 0, 99
+    for here in worked:
+        if here:
+            taken_up += rest > 4
+            rest = 0
+        else:
+            rest += 1
+    return 2 * taken_up
+
+
+def test_the_waves_have_as_much_foam_as_the_sums_above_say() -> None:
+    assert WAVES.count("#") == 8
