@@ -162,6 +162,11 @@ class _Telling:
         """The name of a yarn, in the new version if it has it."""
         return self.new.yarn_names.get(key) or self.old.yarn_names.get(key, key)
 
+    def chart(self, key: str) -> str:
+        """The title of a chart, in the new version if it has it."""
+        charts = {**self.old.plan.source.pattern.charts, **self.new.plan.source.pattern.charts}
+        return charts[key].title if key in charts else key
+
     def step(self, place: Place, at: StepAt | None) -> StepPlan:
         """The plan of a step in the version that ``at`` is of."""
         assert at is not None
@@ -412,6 +417,8 @@ def _prose(telling: _Telling, change: Change, *, old: bool) -> Blocks:
 _Printed = tuple[tuple[str, str], ...]
 """Figures, each with its unit: a noun in the singular, or the sign of a unit."""
 
+_GIVEN = (What.BODY, What.FINISHED, What.SCHEMATIC, What.MEASURE)
+
 _SIGNS = ("", "cm", "in", "g", "m", "yd")
 
 # what -> the words before its figure, what the figure counts, the words after it
@@ -447,7 +454,8 @@ def _told(telling: _Telling, change: Change) -> Iterator[tuple[tuple[str, ...], 
         words = _phrase(telling, change, (shift,))
         if words:
             groups.setdefault(words, []).append(shift)
-    if len(groups) > MOST_LINES:
+    one_sided = any(shift.old is None or shift.new is None for shift in shifts)
+    if len(groups) > (1 if one_sided else MOST_LINES):
         beside = _side_by_side(telling, change, [s for group in groups.values() for s in group])
         if beside is not None:
             yield beside
@@ -509,6 +517,8 @@ def _phrase(telling: _Telling, change: Change, shifts: Sequence[Shift]) -> Inlin
         return ()
     whole = tuple(shift.size for shift in shifts) == telling.new.sizes
     before, after = _around(telling, change)
+    if not any(now) and change.what in _GIVEN:
+        return text("no longer given")
     if not any(now):
         return join("no longer ", before, _figures(was, whole, units=True), after)
     said = join(before, _figures(now, whole, units=True), after)
@@ -629,7 +639,10 @@ def _text_phrase(telling: _Telling, change: Change, shift: Shift) -> Inlines:
         case What.SIZE_ORDER:
             return text(f"the order is now {new}, was {old}")
         case What.TEXT:
-            return _was("", str(new or ""), str(old or "")) if _short(change) else ()
+            now, was = (str(value or "").removesuffix(".") for value in (new, old))
+            return _was("", now, was) if _short(change) else ()
+        case What.CHART:
+            return text(f"work the chart {telling.chart(str(new))}, was {telling.chart(str(old))}")
         case What.TOOL | What.NOTION:
             return _thing(change.of, old, new)
         case What.NAME:
@@ -677,8 +690,8 @@ def _thing(name: str, old: Said | None, new: Said | None) -> Inlines:
     if new is None:
         return text(f"no longer needed: {name}")
     if old is None:
-        return text(f"also needed: {name}{f', for {new}' if new and new != name else ''}")
-    return text(f"{name}: for {new or 'no special use'}, was for {old or 'no special use'}")
+        return text(f"also needed: {name}{f' ({new})' if new and new != name else ''}")
+    return text(f"{name} ({new or 'no special use'}), was ({old or 'no special use'})")
 
 
 def _short(change: Change) -> bool:
@@ -696,14 +709,13 @@ def _words_before(telling: _Telling, change: Change, unit: str) -> str:
         What.PLAIN_ROW: f"plain {unit}{number}: ",
         What.CROWN_START: "the crown starts with ",
         What.PACE: "shape ",
-        What.CHART: "work the chart ",
-        What.METHOD: f"{telling.new.term['bound_off']} "
+        What.METHOD: f"{telling.new.term['bind_off']} "
         if _binds_off(telling, change)
         else "method: ",
         What.GAUGE_STATE: "measured ",
         What.GAUGE_TOOL: "tool: ",
         What.GAUGE_WORKED: "worked in ",
-        What.ALT: "described as: ",
+        What.ALT: "now described as: ",
     }.get(change.what, "")
 
 
@@ -740,7 +752,7 @@ def _words(voice: Voice, value: Said | None, unit: str) -> str:
         case int():
             return f"{yarn_weight(value).name} ({value})"
         case _:
-            return str(value)
+            return str(value).removesuffix(".")
 
 
 def _row(voice: Voice, said: Instruction) -> str:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from enum import StrEnum
 from itertools import chain
+from types import MappingProxyType
 from typing import Any
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, Span
@@ -295,11 +296,13 @@ def differences(old: Plan, new: Plan) -> Differences:
     of the old version is called by its new key if it has one.
     """
     yarns = _paired(_yarn_names(old), _yarn_names(new))
-    keys = {was: now for was, now in yarns if was is not None and now is not None}
+    keys = Keys(_met(yarns), _met(_paired(_chart_titles(old), _chart_titles(new))))
     both = _Both(old, new, _shared(old, new), keys)
     changes = chain(
         _size_changes(both),
-        both.changes(Place(Part.PATTERN), _pattern_facts(old, keys), _pattern_facts(new, {})),
+        both.changes(
+            Place(Part.PATTERN), _pattern_facts(old, keys), _pattern_facts(new, SAME_KEYS)
+        ),
         _yarn_changes(both, yarns),
         _piece_changes(both),
         _chart_changes(both),
@@ -308,13 +311,32 @@ def differences(old: Plan, new: Plan) -> Differences:
 
 
 @dataclass(frozen=True, slots=True)
+class Keys:
+    """The new keys of an old version's yarns and charts, where they have others."""
+
+    yarns: Mapping[str, str]
+    charts: Mapping[str, str]
+
+    def yarn(self, key: str) -> str:
+        """The key by which both versions know a yarn."""
+        return self.yarns.get(key, key)
+
+    def chart(self, key: str) -> str:
+        """The key by which both versions know a chart."""
+        return self.charts.get(key, key)
+
+
+SAME_KEYS = Keys(MappingProxyType({}), MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
 class _Both:
-    """Two plans, their common sizes, and the new keys of the old version's yarns."""
+    """Two plans, their common sizes, and the new keys of the old version."""
 
     old: Plan
     new: Plan
     sizes: tuple[str, ...]
-    yarn_keys: Mapping[str, str]
+    keys: Keys
 
     def changes(self, place: Place, old: Facts, new: Facts) -> Iterator[Change]:
         """Every subject of a place whose facts differ."""
@@ -346,6 +368,10 @@ def _paired(
         found.append((key if key in old else by_name.pop(name, None), key))
     met = {was for was, _ in found}
     return (*found, *((key, None) for key in old if key not in met))
+
+
+def _met(pairs: Iterable[tuple[str | None, str | None]]) -> Mapping[str, str]:
+    return {was: now for was, now in pairs if was is not None and now is not None}
 
 
 def _aligned(
@@ -397,13 +423,13 @@ def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
 _IN_BRACES = re.compile(r"\{[{%](.*?)[%}]\}", re.DOTALL)
 
 
-def _prose(plan: Plan, text: str | None, yarn_keys: Mapping[str, str]) -> dict[str, Said]:
+def _prose(plan: Plan, text: str | None, keys: Keys) -> dict[str, Said]:
     """Prose in every size: the same unless it prints a figure."""
     if not text:
         return {}
     words = re.findall(r"\w+", " ".join(_IN_BRACES.findall(text)))
     yarns = plan.source.pattern.yarns
-    named = [(yarn_keys.get(key, key), yarns[key].name) for key in yarns if key in words]
+    named = [(keys.yarn(key), yarns[key].name) for key in yarns if key in words]
     return {
         sizing.name: Prose(
             text,
@@ -431,7 +457,7 @@ def _size_changes(both: _Both) -> Iterator[Change]:
         yield Change(place, What.SIZE_ORDER, "", (order,))
 
 
-def _pattern_facts(plan: Plan, yarn_keys: Mapping[str, str]) -> Facts:
+def _pattern_facts(plan: Plan, keys: Keys) -> Facts:
     """What is told before and after the pieces."""
     pattern, measures = plan.source.pattern, plan.measures
     facts: dict[Subject, Mapping[str, Said]] = {}
@@ -447,12 +473,12 @@ def _pattern_facts(plan: Plan, yarn_keys: Mapping[str, str]) -> Facts:
     facts |= {(What.TOOL, tool.name): {"": tool.use} for tool in pattern.tools}
     facts |= {(What.NOTION, notion): {"": notion} for notion in pattern.notions}
     facts |= {
-        (What.STITCH, key): {"": f"{stitch.name}: {stitch.how} ({stitch.uses}:{stitch.makes})"}
+        (What.STITCH, key): {"": f"{stitch.name}: {stitch.how}"}
         for key, stitch in pattern.stitches.items()
     }
     facts |= {(What.TEXT, name): {"": text} for name, text in _texts(pattern).items() if text}
     for name in ("notes", "finishing", "care", "licence"):
-        facts[What.PROSE, name] = _prose(plan, getattr(pattern, name), yarn_keys)
+        facts[What.PROSE, name] = _prose(plan, getattr(pattern, name), keys)
     return facts
 
 
@@ -530,19 +556,19 @@ def _amounts(plan: Plan, total: YarnTotal) -> dict[str, Said]:
 # ---------------------------------------------------------------- charts
 
 
+def _chart_titles(plan: Plan) -> Mapping[str, str]:
+    return {key: chart.title for key, chart in plan.source.pattern.charts.items()}
+
+
 def _chart_changes(both: _Both) -> Iterator[Change]:
-    titles = [
-        {key: chart.title for key, chart in plan.source.pattern.charts.items()}
-        for plan in (both.old, both.new)
-    ]
-    for old, new in _paired(*titles):
+    for old, new in _paired(_chart_titles(both.old), _chart_titles(both.new)):
         place = Place(Part.CHART, old, new)
         was = _chart_facts(both.old, old) if old is not None else {}
         now = _chart_facts(both.new, new) if new is not None else {}
         yield from both.changes(place, was, now)
         if old is not None and new is not None:
             yield from _cell_changes(
-                place, _cells(both.old, old, both.yarn_keys), _cells(both.new, new, {})
+                place, _cells(both.old, old, both.keys), _cells(both.new, new, SAME_KEYS)
             )
 
 
@@ -555,7 +581,7 @@ def _chart_facts(plan: Plan, key: str) -> Facts:
     }
 
 
-def _cells(plan: Plan, key: str, yarn_keys: Mapping[str, str]) -> list[tuple[Cell, ...]]:
+def _cells(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
     """What each stitch of a chart means, round 1 and stitch 1 first."""
     legend = plan.source.pattern.charts[key].legend
     cells: dict[str, Cell] = {}
@@ -567,7 +593,7 @@ def _cells(plan: Plan, key: str, yarn_keys: Mapping[str, str]) -> list[tuple[Cel
         else:
             yarn, stitch = "", meaning
         found = plan.book.find(stitch)
-        cells[character] = Cell(yarn_keys.get(yarn, yarn), found.id if found else stitch)
+        cells[character] = Cell(keys.yarn(yarn), found.id if found else stitch)
     rounds = plan.source.grids[key].rounds
     return [tuple(cells[character] for character in line[::-1]) for line in rounds]
 
@@ -646,14 +672,14 @@ def _step_changes(both: _Both, old: PiecePlan, new: PiecePlan) -> Iterator[Chang
         after = None if now is None else new.steps[now]
         yield from both.changes(
             place,
-            _step_facts(both.old, before, both.yarn_keys) if before else {},
-            _step_facts(both.new, after, {}) if after else {},
+            _step_facts(both.old, before, both.keys) if before else {},
+            _step_facts(both.new, after, SAME_KEYS) if after else {},
         )
         yield from _stop_changes(
             place,
             both,
-            _stops(both.old, before, both.yarn_keys) if before else {},
-            _stops(both.new, after, {}) if after else {},
+            _stops(both.old, before, both.keys) if before else {},
+            _stops(both.new, after, SAME_KEYS) if after else {},
         )
 
 
@@ -671,25 +697,25 @@ def _numbered(piece: PiecePlan) -> list[StepAt]:
     return found
 
 
-def _step_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> Facts:
+def _step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     """What a step tells, in every size."""
     facts: dict[Subject, Mapping[str, Said]] = {}
     if isinstance(step.step, SectionStep):
         facts[What.HEADING, ""] = {"": step.step.section}
     if isinstance(step.step, SayStep):
-        facts[What.SAY, ""] = _prose(plan, step.step.say, yarn_keys)
-    facts[What.NOTE, ""] = _prose(plan, step.step.note, yarn_keys)
+        facts[What.SAY, ""] = _prose(plan, step.step.say, keys)
+    facts[What.NOTE, ""] = _prose(plan, step.step.note, keys)
     if step.detail is None:
         return facts
     facts[What.STITCHES, ""] = _per_size(plan, [each.stitches for each in step.after])
     facts[What.ROUNDS, ""] = _per_size(plan, step.rounds)
     if not isinstance(step.detail, BindOff | Gather | Striped | Embroidered):
-        facts[What.YARN, ""] = {"": yarn_keys.get(step.yarn, step.yarn)}
-    facts |= _detail_facts(plan, step, yarn_keys)
+        facts[What.YARN, ""] = {"": keys.yarn(step.yarn)}
+    facts |= _detail_facts(plan, step, keys)
     return facts
 
 
-def _detail_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> Facts:
+def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     """What only a step of this kind tells."""
     match step.detail:
         case CastOn():
@@ -702,9 +728,8 @@ def _detail_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> F
         case Rows(rows):
             return _rows(plan, What.ROW, rows)
         case ChartRows(chart, _, across):
-            title = plan.source.pattern.charts[chart].title
             return {
-                (What.CHART, ""): {"": title},
+                (What.CHART, ""): {"": keys.chart(chart)},
                 (What.REPEATS, ""): _per_size(plan, across),
             }
         case Even(rows):
@@ -723,7 +748,7 @@ def _detail_facts(plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]) -> F
             how = getattr(step.step, "how", "")
             return {**facts, (What.METHOD, ""): {"": how}} if how else facts
         case Embroidered(plans):
-            return _embroidery_facts(plan, plans, yarn_keys)
+            return _embroidery_facts(plan, plans, keys)
         case Edged(rows, along):
             lengths = [Quantity(_fine(mm), Kind.LENGTH) for mm in along]
             return {**_rows(plan, What.ROW, rows), (What.ALONG, ""): _per_size(plan, lengths)}
@@ -786,16 +811,14 @@ def _once(row: Row) -> Row:
 # ---------------------------------------------------------------- tubes
 
 
-def _embroidery_facts(
-    plan: Plan, plans: Sequence[PicturePlan], yarn_keys: Mapping[str, str]
-) -> Facts:
+def _embroidery_facts(plan: Plan, plans: Sequence[PicturePlan], keys: Keys) -> Facts:
     """Stitches, areas, strands and thread of each yarn, and the areas in working order."""
     facts: dict[Subject, Mapping[str, Said]] = {
         (What.PICTURE_START, ""): _per_size(plan, [_chart_start(each) for each in plans]),
-        (What.WORKING_ORDER, ""): _per_size(plan, [_order(each, yarn_keys) for each in plans]),
+        (What.WORKING_ORDER, ""): _per_size(plan, [_order(each, keys) for each in plans]),
     }
     for key in plan.source.pattern.yarns:
-        of = yarn_keys.get(key, key)
+        of = keys.yarn(key)
         threads = [
             next((t for t in each.embroidery.threads if t.yarn == key and t.stitches), None)
             for each in plans
@@ -817,12 +840,12 @@ def _chart_start(plan: PicturePlan) -> int:
     return min(plan.first, next(rounds, plan.first))
 
 
-def _order(plan: PicturePlan, yarn_keys: Mapping[str, str]) -> Listing:
+def _order(plan: PicturePlan, keys: Keys) -> Listing:
     """The areas as worked: yarn, rounds of the chart, where it starts, its stitches."""
     below = _chart_start(plan) - 1
     return tuple(
         (
-            yarn_keys.get(area.yarn, area.yarn),
+            keys.yarn(area.yarn),
             area.first_round - below,
             area.last_round - below,
             area.cells[0][0] - below,
@@ -833,21 +856,19 @@ def _order(plan: PicturePlan, yarn_keys: Mapping[str, str]) -> Listing:
     )
 
 
-def _stops(
-    plan: Plan, step: StepPlan, yarn_keys: Mapping[str, str]
-) -> Mapping[str, tuple[Stop, ...]]:
+def _stops(plan: Plan, step: StepPlan, keys: Keys) -> Mapping[str, tuple[Stop, ...]]:
     """Where the counter stops in a striped step, per size; none for other steps."""
     if not isinstance(step.detail, Striped):
         return {}
     return {
-        size: _stops_of(each, yarn_keys)
+        size: _stops_of(each, keys)
         for size, each in zip(plan.source.sizes, step.detail.plans, strict=True)
     }
 
 
-def _stops_of(plan: PicturePlan, yarn_keys: Mapping[str, str]) -> tuple[Stop, ...]:
+def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
     def named(yarns: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(yarn_keys.get(yarn, yarn) for yarn in yarns)
+        return tuple(keys.yarn(yarn) for yarn in yarns)
 
     tube = plan.tube
     lining, brim = tube.segment(TubePart.LINING), tube.segment(TubePart.OUTER_BRIM)

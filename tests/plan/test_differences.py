@@ -140,7 +140,7 @@ KINDS: Mapping[str, tuple[str, tuple[Edit, ...], set[tuple[str, str]]]] = {
         (('#e9eef0", weight: 4, ball: 100 g', '#e9eef0", weight: 4, ball: 110 g'),),
         {("ball", ""), ("amount", "")},
     ),
-    "chart's title": (CAP, (("title: Waves", "title: Surf"),), {("name", ""), ("chart", "")}),
+    "chart's title": (CAP, (("title: Waves", "title: Surf"),), {("name", "")}),
     "chart's description": (CAP, (("Low light", "High light"),), {("description", "")}),
     "piece's title": (CAP, (("title: Cap", "title: Hat"),), {("name", "")}),
     "how often it is made": (
