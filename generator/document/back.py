@@ -1,6 +1,7 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from difflib import get_close_matches
 
 from generator.diagnostics import PatternError, Span, fail
@@ -153,7 +154,9 @@ def care_section(voice: Voice, files: Files) -> Blocks:
     if source.pattern.care is not None:
         words = blocks(source.pattern.care, voice.values, source.tree.text_span(("care",)))
         return (heading(2, "Care", "care"), *words)
-    return _template(voice, files, "notes/care.md", 2)
+    first, *rest = _template(voice, files, "notes/care.md", 2)
+    assert isinstance(first, Heading)  # _template has seen to it
+    return (replace(first, id="care"), *rest)
 
 
 def safety_section(voice: Voice, files: Files) -> Blocks:
