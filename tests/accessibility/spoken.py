@@ -46,7 +46,6 @@ _TOKENS = {
     "inch": "in", "inches": "in", "stitch": "st", "stitches": "st", "sts": "st",
     "round": "rnd", "rounds": "rnd", "rnds": "rnd", "times": "by",
 }  # fmt: skip
-_FIGURE = r"(?:\d[\d.,]*(?<=\d)[½⅓⅔¼¾⅛⅜⅝⅞]?|[½⅓⅔¼¾⅛⅜⅝⅞]|–)"
 _PARTED = re.compile(r"(.*) \((?:sizes? .+|part (\d+) of \d+)\)")
 _STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
 
@@ -189,17 +188,26 @@ def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
 # ---------------------------------------------------------------- the PDF
 
 
-def of_tags(root: Node, sizes: Sequence[str], size: int) -> list[Section]:
-    """The sections of a tag tree; the first is the cover's, its picture last as in the text."""
-    return _Reader(sizes, size).read(root)
+def of_tags(
+    root: Node, sizes: Sequence[str], size: int, figures: Iterable[Sequence[str]]
+) -> list[Section]:
+    """The sections of a tag tree; the first is the cover's, its picture last as in the text.
+
+    ``figures`` are the lists of figures that differ between sizes: the PDF has to print each as the
+    trade does, ``80 (88, 96)``, and the one for ``size`` is taken.
+    """
+    return _Reader(sizes, size, figures).read(root)
 
 
 class _Reader:
     """Walks a tag tree in reading order."""
 
-    def __init__(self, sizes: Sequence[str], size: int) -> None:
+    def __init__(self, sizes: Sequence[str], size: int, figures: Iterable[Sequence[str]]) -> None:
         self._sizes = sizes
         self._size = size
+        self._printed = {f"{one[0]} ({', '.join(one[1:])})": one[size] for one in figures}
+        longest_first = sorted(map(re.escape, self._printed), key=len, reverse=True)
+        self._lists = re.compile(rf"(?<![\d.,])(?:{'|'.join(longest_first)})")
         self._sections = [Section(())]
         self._picture = ""  # the alternative text of the picture before
         self._caption = ""  # the caption of the table before
@@ -241,13 +249,21 @@ class _Reader:
         self._sections[-1].tokens += said
 
     def _chosen(self, text: str) -> Sequence[str]:
-        """The tokens of ``text`` with this size's figure for each list of them."""
-        count = len(self._sizes)
-        text = text.replace("\N{NO-BREAK SPACE}", " ")
-        if count > 1:
-            listed = rf"(?<![\d.,])({_FIGURE}) \(({_FIGURE}(?:, {_FIGURE}){{{count - 2}}})\)"
-            text = re.sub(listed, lambda found: [found[1], *found[2].split(", ")][self._size], text)
-        return tokens(text)
+        """The tokens of ``text`` with this size's figure for each list of figures.
+
+        A sentence that has none for this size is not for it.
+        """
+        found: list[str] = []
+        for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z*–])", text.replace("\xa0", " ")):
+            chosen: list[str] = []
+
+            def figure(printed: re.Match[str], chosen: list[str] = chosen) -> str:
+                chosen.append(self._printed[printed[0]])
+                return NONE if chosen[-1] == "–" else chosen[-1]
+
+            said = self._lists.sub(figure, sentence) if self._printed else sentence
+            found += [NONE] if set(chosen) == {"–"} else tokens(said)
+        return found
 
     def _label(self, entry: Node, numbering: str) -> None:
         label = entry.nodes[0].text()

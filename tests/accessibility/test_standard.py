@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import builds
+import machine
 import outloud
 import page
 import pikepdf
@@ -24,7 +25,7 @@ from generator.document.tree import Heading, Link, Paragraph, Text
 from generator.render.pdf import render_pdf
 
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
-needs_java = pytest.mark.skipif(reference_rules.MISSING, reason=reference_rules.REASON)
+needs_java = machine.needs("java")
 
 # Rules of the second engine that only advise, and why we do not follow them.
 ADVICE = {
