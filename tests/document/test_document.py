@@ -333,13 +333,13 @@ def patterns(draw: st.DrawFn) -> Data:
 _KINDS = ("section", "say", "knit", "rib", "two", "chart", "even", "taper")
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(patterns())
 def test_an_editor_has_nothing_to_send_back_for_any_pattern(source: Data) -> None:
     assert faults(built(source)[0]) == []
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     st.lists(st.text(".#o", min_size=12, max_size=12), min_size=1, max_size=5),
     st.booleans(),
