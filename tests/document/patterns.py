@@ -155,22 +155,20 @@ def built(
 
 
 @cache
-def _example(name: str) -> tuple[Plan, Document, tuple[ChartPage, ...]]:
+def example(name: str) -> tuple[Plan, Document, tuple[ChartPage, ...]]:
+    """Plan, document and charts of one of ``EXAMPLES``, made once."""
     source, files = EXAMPLES[name]
     folder = files_of(source, files)
     plan = make_plan(read_source(folder))
     return plan, *build_document(plan, folder)
 
 
-def example(name: str) -> tuple[Plan, Document, tuple[ChartPage, ...]]:
-    """Plan, document and charts of one of ``EXAMPLES``, made once."""
-    return _example(name)
-
-
 # ---------------------------------------------------------------- words
 
 
-def step_words(source: Data, number: int = -1, files: Mapping[str, str | bytes] | None = None) -> str:
+def step_words(
+    source: Data, number: int = -1, files: Mapping[str, str | bytes] | None = None
+) -> str:
     """What the document says of one step (from 0) of the only piece; tables as their cells."""
     speaker = voice(source, files)
     blocks = piece_blocks(speaker, speaker.plan.pieces[0])
