@@ -227,7 +227,7 @@ class _Reader:
             self._caption = ""
         match node.role:
             case "H1" | "P" | "LBody" if all(kid.role == "Link" for kid in node.nodes):
-                self._say(self._chosen(node.text()))
+                self._say(self._chosen(_said(node)))
             case "H2" | "H3" | "H4":
                 self._sections.append(Section(tokens(node.text())))
             case "L":
@@ -312,7 +312,7 @@ class _Reader:
             for_sizes = [head for head in over if head in self._sizes]
             if for_sizes and self._sizes[self._size] not in for_sizes:
                 continue
-            text = cell.text()
+            text = _said(cell)
             said = [NONE] if text == "–" else self._chosen(text)
             heading = [word for head in over if head not in self._sizes for word in tokens(head)]
             if cell.role == "TH":
@@ -321,6 +321,17 @@ class _Reader:
             elif text:
                 found.cells.append((heading, said))
         return found
+
+
+def _said(node: Node) -> str:
+    """The text of a node; after a link out of the file, its address as the text edition has it."""
+    if node.role != "Link":
+        return "".join(kid if isinstance(kid, str) else _said(kid) for kid in node.kids)
+    text, address = node.text(), node.address
+    if not address or text == address.removeprefix("mailto:"):
+        return text
+    kind = "e-mail" if address.startswith("mailto:") else "link"
+    return f"{text} ({kind}: {address.removeprefix('mailto:')})"
 
 
 def _columns(head: Node) -> list[list[str]]:

@@ -55,6 +55,21 @@ class Node:
         """The alternative text."""
         return str(self.element.get("/Alt", ""))
 
+    @property
+    def notes(self) -> list[Any]:
+        """The annotations that the element itself holds."""
+        kids = self.element.get("/K", pikepdf.Array())
+        return [
+            kid.Obj
+            for kid in (kids if isinstance(kids, pikepdf.Array) else [kids])
+            if isinstance(kid, pikepdf.Dictionary) and kid.get("/Type") == "/OBJR"
+        ]
+
+    @property
+    def address(self) -> str:
+        """Where a link out of the file leads."""
+        return next((str(note.A.URI) for note in self.notes if "/A" in note), "")
+
 
 def struct_text(path: Path) -> str:
     """What ``pdfinfo -struct-text`` prints for a file."""

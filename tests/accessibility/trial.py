@@ -11,6 +11,7 @@ from generator.document.tree import (
     Heading,
     Inlines,
     ItemList,
+    Link,
     ListItem,
     Paragraph,
     SizeValues,
@@ -73,6 +74,15 @@ def document(sizes: tuple[str, ...]) -> Document:
         ("¾ cm", "1¼ cm", "2 cm"),
         " of −2 in.",
     )
+    links = Paragraph(
+        (
+            *words("See "),
+            Link(words("the errata"), "https://example.org/errata"),
+            *words(", or write to "),
+            Link(words("ida@example.org"), "mailto:ida@example.org"),
+            *words("."),
+        )
+    )
     return Document(
         title="Trial",
         author="Ida Marrow",
@@ -89,5 +99,6 @@ def document(sizes: tuple[str, ...]) -> Document:
             *notes,
             Heading(2, words("End")),
             end,
+            links,
         ),
     )
