@@ -326,6 +326,24 @@ STITCHES = (
         "the next row would start from a count that is not there",
     ),
     Proof(
+        "piece.join",
+        "Plan: stitch by stitch",
+        "what a piece is joined to has live stitches or open loops by then",
+        "there would be nothing to join to",
+    ),
+    Proof(
+        "piece.join-count",
+        "Plan: stitch by stitch",
+        "two edges that are joined have the same number of stitches, in every size",
+        "loops would be left over at the end of the join",
+    ),
+    Proof(
+        "piece.never-joined",
+        "Plan: stitch by stitch",
+        "stitches that are left live for a join are joined",
+        "they would run down",
+    ),
+    Proof(
         "piece.unfinished",
         "Plan: stitch by stitch",
         "every piece ends with no stitch live or held",

@@ -29,6 +29,7 @@ from generator.plan.steps import (
     Edged,
     Embroidered,
     Gather,
+    Joined,
     PickUp,
     StepPlan,
     Striped,
@@ -142,6 +143,9 @@ def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
             yield "held-thumb"
         case Gather():
             yield "gathered-closing"
+        case Joined(_, to, by):
+            grafted = "grafting" if to else "join-folded-tube"
+            yield grafted if by == "grafting" else "three-needle-closing"
         case Edged():
             yield "crochet-edging"
         case _:

@@ -331,10 +331,13 @@ def _window(plan: PicturePlan) -> Rounds:
     """Those rounds as knitted and embroidered: the front half where the back mirrors it."""
     width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
     first, last = embroidered_rounds(plan)
-    bases, overlay = plan.stripes.bases[first - 1 : last], plan.overlay[first - 1 : last]
+    knitted, overlay = plan.knitted[first - 1 : last], plan.overlay[first - 1 : last]
     return tuple(
-        tuple(f"+{yarn}" if yarn else base for yarn in stitches[-width:])
-        for stitches, base in zip(overlay, bases, strict=True)
+        tuple(
+            f"+{yarn}" if yarn else base
+            for base, yarn in zip(below[-width:], above[-width:], strict=True)
+        )
+        for below, above in zip(knitted, overlay, strict=True)
     )
 
 

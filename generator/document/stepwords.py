@@ -11,6 +11,7 @@ from generator.document.phrases import (
     counted,
     figures,
     join,
+    joined,
     merged,
     often,
     paragraph,
@@ -46,6 +47,8 @@ from generator.plan.steps import (
     Embroidered,
     Even,
     Gather,
+    Joined,
+    Left,
     PickUp,
     PiecePlan,
     Rows,
@@ -84,6 +87,16 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
             return _bind_off(voice, step, stitches, new_yarn)
         case Gather(stitches):
             return _gather(voice, piece, stitches)
+        case Left(stitches):
+            return (
+                paragraph(
+                    "Leave the ",
+                    counts(stitches),
+                    " live, on a spare needle or on waste yarn, and cut the yarn.",
+                ),
+            )
+        case Joined():
+            return _joined_edges(voice, step.detail)
         case Striped(plans):
             gathered = any(isinstance(each.detail, Gather) for each in piece.steps)
             return stripe_blocks(voice, plans, gathered)
@@ -93,6 +106,26 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
             return _edging(voice, step, step.detail)
         case _:
             assert_never(step.detail)
+
+
+def _joined_edges(voice: Voice, detail: Joined) -> Blocks:
+    pieces = voice.plan.source.pattern.pieces
+    if detail.to:
+        other: Inlines = (Link(text(pieces[detail.to].title), f"#piece-{detail.to}"),)
+        edge = join("the live stitches of the ", other)
+    else:
+        edge = text("the open loops of the first round, taking out the waste yarn")
+    bind_off = voice.term["bind_off"].replace(" ", "-")
+    manner = "by grafting" if detail.by == "grafting" else f"with a three-needle {bind_off}"
+    return (
+        paragraph(
+            "Join the ",
+            counts(detail.stitches),
+            " to ",
+            edge,
+            f", loop for loop, {manner}. Both edges have the same number of stitches.",
+        ),
+    )
 
 
 def unit_of(voice: Voice, piece: PiecePlan) -> str:
@@ -507,7 +540,15 @@ def _edging(voice: Voice, step: StepPlan, detail: Edged) -> Blocks:
     yarn = voice.yarn_names[step.yarn]
     join_ = f"With the crochet hook, join {yarn} to the edge, right side facing you."
     along = join("The edge is ", lengths(detail.along, voice.units), " long.")
+    if detail.sides:
+        sides = joined((figures(side) for side in detail.sides), " + ")
+        along = join(along, " Its sides, corner to corner, have ", sides, " stitches or row ends.")
     rows = [voice.row(row) for row in detail.rows]
+    if detail.counts:
+        rows = [
+            join(row, " ", counts(after), ".")
+            for row, after in zip(rows, detail.counts, strict=True)
+        ]
     fastened = any(plain(row).rstrip(".").lower().endswith("fasten off") for row in rows[-1:])
     end = "" if fastened else "Fasten off."
     if len(rows) == 1:

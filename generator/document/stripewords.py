@@ -50,6 +50,7 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) ->
             "number is what the counter shows when the round is finished."
         ),
         *_tables(voice, plans),
+        *_stranded(voice, plans),
         paragraph(
             running(
                 f"When you cut the yarn at the end, leave {tail} again." if gathered else "",
@@ -59,6 +60,37 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) ->
         ),
         paragraph(_saving(voice, plans)),
     )
+
+
+def _stranded(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
+    """Which rounds are knitted in two yarns, if any are."""
+    rounds = [
+        [number for number, second in enumerate(plan.stripes.seconds, start=1) if second]
+        for plan in plans
+    ]
+    if not any(rounds):
+        return ()
+    told = [_spans(each) for each in rounds]
+    sizes = [f"size {size}: {words}" for size, words in zip(voice.sizes, told, strict=True)]
+    which = told[0] if len(set(told)) == 1 else "; ".join(sizes)
+    return (
+        paragraph(
+            f"Knit these rounds in two yarns, as the stitches without a symbol of the embroidery "
+            f"chart show: {which}."
+        ),
+    )
+
+
+def _spans(rounds: Sequence[int]) -> str:
+    """``3 to 5, 9``."""
+    found: list[list[int]] = []
+    for number in rounds:
+        if found and found[-1][1] == number - 1:
+            found[-1][1] = number
+        else:
+            found.append([number, number])
+    words = (f"{first}" if first == last else f"{first} to {last}" for first, last in found)
+    return ", ".join(words) or "none"
 
 
 def _markers(plan: PicturePlan) -> str:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span
 from generator.plan.gauge import Gauge
@@ -11,7 +11,7 @@ from generator.plan.mismatch import mismatch, not_whole
 from generator.plan.persize import together
 from generator.plan.picture import PicturePlan, piece_gauges
 from generator.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
-from generator.plan.steps import Detail, Loops, Progress
+from generator.plan.steps import Detail, Loops, PiecePlan, Progress
 from generator.source.models import Piece
 from generator.source.rowlang.parse import parse_row
 from generator.source.rowlang.stitches import StitchBook
@@ -21,11 +21,15 @@ from generator.source.yamltree import Path
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One size while its piece is worked; ``held`` are stitches waiting off the needles."""
+    """One size while its piece is worked; ``held`` are stitches waiting off the needles.
+
+    ``start`` are the stitches of the first round while its loops are open at their foot.
+    """
 
     needle: Needle
     rounds: int = 0
     held: int = 0
+    start: int = 0
 
     @property
     def live(self) -> int:
@@ -58,6 +62,7 @@ class Bench:
     piece: Piece
     book: StitchBook
     tubes: tuple[PicturePlan, ...]
+    before: tuple[PiecePlan, ...] = ()
 
     @property
     def flat(self) -> bool:
@@ -141,7 +146,8 @@ class Bench:
                     found.append((size, self._nothing_live(index)))
                     break
                 needle = after_row(state.needle, counted, flat=self.flat)
-                state = State(needle, state.rounds + 1, state.held + counted.held)
+                held = state.held + counted.held
+                state = replace(state, needle=needle, rounds=state.rounds + 1, held=held)
                 loops.append(_named_loops(counted, row.yarn or yarn))
             after.append(state)
             worked.append(tuple(loops))

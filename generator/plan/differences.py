@@ -31,6 +31,8 @@ from generator.plan.steps import (
     Embroidered,
     Even,
     Gather,
+    Joined,
+    Left,
     PickUp,
     PiecePlan,
     Rows,
@@ -709,7 +711,7 @@ def _step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
         return facts
     facts[What.STITCHES, ""] = _per_size(plan, [each.stitches for each in step.after])
     facts[What.ROUNDS, ""] = _per_size(plan, step.rounds)
-    if not isinstance(step.detail, BindOff | Gather | Striped | Embroidered):
+    if not isinstance(step.detail, BindOff | Gather | Left | Striped | Embroidered):
         facts[What.YARN, ""] = {"": keys.yarn(step.yarn)}
     facts |= _detail_facts(plan, step, keys)
     return facts
@@ -743,6 +745,9 @@ def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
             }
         case Crowned():
             return _crown_facts(plan, step.detail)
+        case Left(stitches) | Joined(stitches):
+            by = getattr(step.step, "by", "")
+            return {(What.CLOSED, ""): _per_size(plan, stitches), (What.METHOD, ""): {"": by}}
         case BindOff(stitches) | Gather(stitches):
             facts: Facts = {(What.CLOSED, ""): _per_size(plan, stitches)}
             how = getattr(step.step, "how", "")

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
 from generator.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from generator.plan.colour.floats import float_limit
 from generator.plan.colour.grid import ColourGrid
 from generator.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
 from generator.plan.gauge import Gauge
@@ -12,6 +13,7 @@ from generator.plan.measures import Measures
 from generator.plan.persize import together
 from generator.plan.tube import FoldedTube, Part, folded_tube
 from generator.source.grid import Grid
+from generator.source.lengths import parse_length
 from generator.source.models import CellMeaning, Chart, ColourPlan, Piece
 from generator.source.read import Source
 
@@ -32,6 +34,16 @@ class PicturePlan:
     stripes: StripePlan
     overlay: tuple[tuple[str | None, ...], ...]
     embroidery: Embroidery
+
+    @property
+    def knitted(self) -> tuple[tuple[str, ...], ...]:
+        """The yarn each stitch is knitted in, before any embroidery; shaped like ``overlay``."""
+        return tuple(
+            tuple(base if covered else yarn for yarn, covered in zip(seen, overlay, strict=True))
+            for seen, overlay, base in zip(
+                self.colours.rounds, self.overlay, self.stripes.bases, strict=True
+            )
+        )
 
 
 def chart_yarns(chart: Chart) -> Mapping[str, str | None]:
@@ -221,21 +233,20 @@ def _picture_plan(
     loop_mm: float,
 ) -> PicturePlan:
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
-    stripes = _stripes(source, key, piece, colours, yarns)
+    last = first + height - 1
+    stripes = _stripes(source, key, _options(piece.colour_plan, gauge, first, last), colours, yarns)
     overlay = embroidered_cells(colours, stripes)
-    embroidery = plan_embroidery(overlay, yarns, ThreadRule(loop_mm, gauge.stitch_mm))
+    embroidery = _embroidery(source, key, overlay, yarns, loop_mm, gauge)
     mirrored = piece.picture is not None and piece.picture.mirror
-    return PicturePlan(
-        tube, first, first + height - 1, mirrored, colours, stripes, overlay, embroidery
-    )
+    return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
 
 
 def _stripes(
-    source: Source, key: str, piece: Piece, colours: ColourGrid, yarns: tuple[str, ...]
+    source: Source, key: str, options: StripeOptions, colours: ColourGrid, yarns: tuple[str, ...]
 ) -> StripePlan:
     """The stripe plan; faults in the wishes for it point at them."""
     try:
-        return plan_stripes(colours, yarns, _options(piece.colour_plan))
+        return plan_stripes(colours, yarns, options)
     except PatternError as error:
         wishes = source.span("pieces", key, "colour plan", "never base", key=True)
         raise PatternError(
@@ -243,8 +254,31 @@ def _stripes(
         ) from None
 
 
-def _options(plan: ColourPlan) -> StripeOptions:
+def _embroidery(
+    source: Source,
+    key: str,
+    overlay: tuple[tuple[str | None, ...], ...],
+    yarns: tuple[str, ...],
+    loop_mm: float,
+    gauge: Gauge,
+) -> Embroidery:
+    """The embroidery plan with strands as long as the designer likes them."""
+    path = ("pieces", key, "colour plan", "strand")
+    written = source.pattern.pieces[key].colour_plan.strand
+    place = source.span(*path)
+    rule = ThreadRule(loop_mm, gauge.stitch_mm, strand_mm=parse_length(written, place))
+    try:
+        return plan_embroidery(overlay, yarns, rule)
+    except PatternError as error:
+        raise PatternError(replace(each, span=place) for each in error.findings) from None
+
+
+def _options(plan: ColourPlan, gauge: Gauge, first: int, last: int) -> StripeOptions:
+    """The designer's wishes; ``first`` to ``last`` are the rounds of the picture."""
+    stranded = tuple(range(first, last + 1)) if plan.stranded else ()
     return StripeOptions(
+        stranded_rounds=stranded,
+        float_limit=float_limit(gauge.stitches_per()) if plan.stranded else 0,
         minutes_per_stitch=plan.minutes_per_stitch,
         minutes_per_change=plan.minutes_per_change,
         minimum_rounds=plan.shortest_stripe,

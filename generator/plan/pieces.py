@@ -1,13 +1,15 @@
 """Works every step of a piece in every size, stitch by stitch, and proves that the counts meet."""
 
+from collections import Counter
 from dataclasses import replace
+from itertools import accumulate
 from typing import assert_never
 
 from generator.diagnostics import Diagnostic, fail
 from generator.plan.bench import Bench, Outcome, State, States, no_rounds
 from generator.plan.measures import Measures
 from generator.plan.picture import PicturePlan
-from generator.plan.rowcount import Needle
+from generator.plan.rowcount import Needle, RowMismatch
 from generator.plan.rowsteps import work_chart, work_rows
 from generator.plan.shaping import work_crown, work_even, work_taper
 from generator.plan.steps import (
@@ -16,6 +18,8 @@ from generator.plan.steps import (
     Edged,
     Embroidered,
     Gather,
+    Joined,
+    Left,
     PickUp,
     PiecePlan,
     StepPlan,
@@ -23,19 +27,26 @@ from generator.plan.steps import (
 )
 from generator.source import models
 from generator.source.rowlang.stitches import StitchBook
+from generator.source.rowlang.syntax import Row
 
 
 def plan_piece(
-    measures: Measures, key: str, book: StitchBook, tubes: tuple[PicturePlan, ...]
+    measures: Measures,
+    key: str,
+    book: StitchBook,
+    tubes: tuple[PicturePlan, ...],
+    before: tuple[PiecePlan, ...] = (),
 ) -> PiecePlan:
     """The piece ``key`` worked from its first to its last step in all sizes.
+
+    ``before`` are the pieces made before it, which it may be joined to.
 
     Raises:
         PatternError: at the first step that can't be worked, with a finding per size: a row that
             doesn't fit (``row.…``), a count that can't be reached, stitches left live at the end.
     """
     piece = measures.source.pattern.pieces[key]
-    bench = Bench(measures, key, piece, book, tubes)
+    bench = Bench(measures, key, piece, book, tubes, before)
     states = (State(Needle(0)),) * len(measures.sizes)
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
@@ -63,7 +74,7 @@ def _work(bench: Bench, index: int, step: models.AnyStep, yarn: str, states: Sta
         case models.SectionStep() | models.SayStep():
             return None, states, no_rounds(states)
         case models.CastOnStep():
-            return _cast_on(bench, index, states)
+            return _cast_on(bench, index, step, states)
         case models.PickUpStep():
             return _pick_up(bench, index, step, states)
         case models.WorkStep():
@@ -80,6 +91,10 @@ def _work(bench: Bench, index: int, step: models.AnyStep, yarn: str, states: Sta
             return _bind_off(bench, index, step, states)
         case models.GatherStep():
             return _gather(bench, index, states)
+        case models.LeaveStep():
+            return _leave(bench, index, states)
+        case models.JoinStep():
+            return _join(bench, index, step, states)
         case models.StripesStep():
             return _stripes(bench, index, states)
         case models.EmbroiderStep():
@@ -93,11 +108,13 @@ def _work(bench: Bench, index: int, step: models.AnyStep, yarn: str, states: Sta
 # ---------------------------------------------------------------- starting
 
 
-def _cast_on(bench: Bench, index: int, states: States) -> Outcome:
+def _cast_on(bench: Bench, index: int, step: models.CastOnStep, states: States) -> Outcome:
     counts = bench.counts(index, "cast on", least=1)
     _must_be_empty(bench, index, states)
+    open_foot = step.method == "waste yarn"
     after = tuple(
-        replace(state, needle=Needle(count)) for state, count in zip(states, counts, strict=True)
+        replace(state, needle=Needle(count), start=count if open_foot else 0)
+        for state, count in zip(states, counts, strict=True)
     )
     return CastOn(counts), after, no_rounds(states)
 
@@ -181,6 +198,60 @@ def _gather(bench: Bench, index: int, states: States) -> Outcome:
     return Gather(tuple(state.live for state in states)), after, no_rounds(states)
 
 
+def _leave(bench: Bench, index: int, states: States) -> Outcome:
+    _must_be_live(bench, index, states)
+    after = tuple(replace(state, needle=Needle(0)) for state in states)
+    return Left(tuple(state.live for state in states)), after, no_rounds(states)
+
+
+def _join(bench: Bench, index: int, step: models.JoinStep, states: States) -> Outcome:
+    """Joins the live stitches loop for loop; both edges need the same number of them."""
+    _must_be_live(bench, index, states)
+    place = bench.span(index, "join")
+    if step.join == "start":
+        other, whose = tuple(state.start for state in states), "the piece's start"
+    else:
+        plan = next((each for each in bench.before if each.key == step.join), None)
+        other, whose = (plan.left if plan else ()), f"the piece `{step.join}`"
+    if not any(other):
+        raise fail("piece.join", *_no_edge(bench, step.join), place)
+    bench.refuse(
+        (
+            size,
+            Diagnostic(
+                "piece.join-count",
+                f"{_stitches(state.live)} to be joined to the {count} of {whose}",
+                f"Make both edges the same: change one to {count}, or the other to {state.live}",
+                place,
+            ),
+        )
+        for size, (state, count) in enumerate(zip(states, other, strict=True))
+        if state.live != count
+    )
+    live = tuple(state.live for state in states)
+    after = tuple(replace(state, needle=Needle(0), start=0) for state in states)
+    to = "" if step.join == "start" else step.join
+    return Joined(live, to, step.by), after, no_rounds(states)
+
+
+def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
+    """What is wrong with a join that has nothing to be joined to, and what to do."""
+    if to == "start":
+        return (
+            "the piece's start has no open loops to join to",
+            "Cast on with `method: waste yarn`, which leaves them open",
+        )
+    if to in bench.measures.source.pattern.pieces:
+        return (
+            f"the piece `{to}` leaves no stitches live before this one",
+            "End it with the step `- leave: live`, and put it before this piece",
+        )
+    return (
+        f"there is no piece called `{to}`",
+        "Write the name of a piece that is made before this one, or `start`",
+    )
+
+
 def _must_be_live(bench: Bench, index: int, states: States) -> None:
     bench.refuse(
         (
@@ -244,10 +315,15 @@ def _stitches(count: int) -> str:
 def _stripes(bench: Bench, index: int, states: States) -> Outcome:
     _must_be_empty(bench, index, states)
     worked = tuple(
-        tuple(((base, plan.tube.needles),) for base in plan.stripes.bases) for plan in bench.tubes
+        tuple(tuple(Counter(stitches).items()) for stitches in plan.knitted) for plan in bench.tubes
     )
     after = tuple(
-        State(Needle(plan.tube.needles), state.rounds + plan.tube.total_rounds, state.held)
+        replace(
+            state,
+            needle=Needle(plan.tube.needles),
+            rounds=state.rounds + plan.tube.total_rounds,
+            start=plan.tube.needles,
+        )
         for state, plan in zip(states, bench.tubes, strict=True)
     )
     return Striped(bench.tubes), after, worked
@@ -267,4 +343,34 @@ def _embroider(bench: Bench, index: int, states: States) -> Outcome:
 def _edging(bench: Bench, index: int, step: models.EdgingStep, states: States) -> Outcome:
     rows = bench.rows(index, "edging", step.edging)
     along = bench.measures.lengths(*bench.path(index, "along"))
-    return Edged(rows, along), states, no_rounds(states)
+    sides = tuple(
+        bench.measures.counts(*bench.path(index, "sides", number), least=1)
+        for number in range(len(step.sides))
+    )
+    counts = _edge_counts(bench, index, rows, sides) if sides else ()
+    return Edged(rows, along, sides, counts), states, no_rounds(states)
+
+
+def _edge_counts(
+    bench: Bench, index: int, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...]
+) -> tuple[tuple[int, ...], ...]:
+    """Stitches after each row of an edging, per size; corners lie between neighbouring sides."""
+    counted: list[tuple[int, ...]] = []
+    found: list[tuple[int, Diagnostic]] = []
+    for size, lengths in enumerate(zip(*sides, strict=True)):
+        corners = tuple(accumulate(lengths))
+        state = State(Needle(corners[-1], left_markers=corners[:-1]))
+        numbers = bench.measures.numbers(size)
+        live: list[int] = []
+        for row in rows:
+            try:
+                done = bench.count(row, state, numbers)
+            except RowMismatch as error:
+                found.append((size, bench.misfit(error, index, row, size, state)))
+                break
+            needle = Needle(done.live, left_markers=done.markers)
+            state = replace(state, needle=needle, rounds=state.rounds + 1)
+            live.append(done.live)
+        counted.append(tuple(live))
+    bench.refuse(found)
+    return tuple(zip(*counted, strict=True))

@@ -7,7 +7,7 @@ from generator.diagnostics import Diagnostic, PatternError
 from generator.plan.measures import Measures, measure_pattern
 from generator.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from generator.plan.pieces import plan_piece
-from generator.plan.steps import PiecePlan
+from generator.plan.steps import Joined, PiecePlan
 from generator.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from generator.source.read import Source
 from generator.source.rowlang.custom import declare
@@ -43,9 +43,11 @@ def make_plan(source: Source) -> Plan:
     findings: list[Diagnostic] = []
     for key in source.pattern.pieces:
         try:
-            pieces.append(plan_piece(measures, key, book, _tubes(measures, key)))
+            tubes = _tubes(measures, key)
+            pieces.append(plan_piece(measures, key, book, tubes, tuple(pieces)))
         except PatternError as error:
             findings.extend(error.findings)
+    findings = findings or list(_never_joined(source, pieces))
     if findings:
         raise PatternError(findings)
     yarn = plan_yarn(measures, tuple(pieces))
@@ -91,6 +93,20 @@ def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
     ball = balls_of(source)[ground]
     loops = tuple(loop_of(source, ground, g, ball).mm for g in piece_gauges(measures, piece))
     return plan_tubes(measures, key, loops)
+
+
+def _never_joined(source: Source, pieces: list[PiecePlan]) -> Iterator[Diagnostic]:
+    """Pieces whose stitches are left live, and no step joins them."""
+    details = [step.detail for piece in pieces for step in piece.steps]
+    joined = {detail.to for detail in details if isinstance(detail, Joined)}
+    for piece in pieces:
+        if piece.left and piece.key not in joined:
+            yield Diagnostic(
+                "piece.never-joined",
+                f"the piece `{piece.key}` leaves its stitches live, and no later piece joins them",
+                f"Add a step such as `- join: {piece.key}` to a later piece, or bind them off",
+                source.span("pieces", piece.key, key=True),
+            )
 
 
 def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]:

@@ -99,6 +99,22 @@ class Gather:
 
 
 @dataclass(frozen=True, slots=True)
+class Left:
+    """Stitches left live for a join, per size."""
+
+    stitches: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """Stitches joined to another piece's, or to the piece's own start (``to`` is empty)."""
+
+    stitches: tuple[int, ...]
+    to: str
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
 class Striped:
     """The tube knitted by its stripe plan, per size."""
 
@@ -114,10 +130,16 @@ class Embroidered:
 
 @dataclass(frozen=True, slots=True)
 class Edged:
-    """A crocheted edge: its rows and the length along it, in mm, per size."""
+    """A crocheted edge: its rows and the length along it, in mm, per size.
+
+    ``sides`` has the stitches of each side per size and ``counts`` the stitches after each row per
+    size; both are empty where the sides are not given.
+    """
 
     rows: tuple[Row, ...]
     along: tuple[float, ...]
+    sides: tuple[tuple[int, ...], ...] = ()
+    counts: tuple[tuple[int, ...], ...] = ()
 
 
 Detail = (
@@ -130,6 +152,8 @@ Detail = (
     | Crowned
     | BindOff
     | Gather
+    | Left
+    | Joined
     | Striped
     | Embroidered
     | Edged
@@ -165,6 +189,12 @@ class PiecePlan:
 
     key: str
     steps: tuple[StepPlan, ...]
+
+    @property
+    def left(self) -> tuple[int, ...]:
+        """The stitches left live for a join, per size; none if the piece leaves none."""
+        details = (step.detail for step in self.steps)
+        return next((detail.stitches for detail in details if isinstance(detail, Left)), ())
 
     @property
     def rounds(self) -> tuple[int, ...]:

@@ -13,6 +13,7 @@ from generator.plan.steps import (
     Edged,
     Embroidered,
     Gather,
+    Joined,
     Loops,
     PiecePlan,
     StepPlan,
@@ -140,6 +141,11 @@ def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dic
         case BindOff(stitches) | Gather(stitches) if step.yarn == yarn:
             gathered = isinstance(step.detail, Gather)
             end = BindOffMethod.GATHERED if gathered else BindOffMethod.ORDINARY
+            count = stitches[size]
+            return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
+        case Joined(stitches, _, by) if step.yarn == yarn:
+            grafted = by == "grafting"
+            end = BindOffMethod.GRAFTED if grafted else BindOffMethod.ORDINARY
             count = stitches[size]
             return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
         case Edged(rows, along) if step.yarn == yarn:

@@ -326,6 +326,21 @@ class GatherStep(Step):
     )
 
 
+class LeaveStep(Step):
+    """Ends the piece with its stitches left live, for another piece to be joined to."""
+
+    leave: Literal["live"] = Field(description="Leaves the stitches live for a join.")
+
+
+class JoinStep(Step):
+    """Joins all live stitches to those another piece left live, or to the piece's own start."""
+
+    join: str = Field(description="The piece that left its stitches live, or `start`.")
+    by: Literal["grafting", "three-needle bind-off"] = Field(
+        default="grafting", description="How the two edges are joined."
+    )
+
+
 class PickUpStep(Step):
     """Starts a piece from stitches held earlier, with more picked up beside them."""
 
@@ -352,10 +367,13 @@ class EmbroiderStep(Step):
 class EdgingStep(Step):
     """A crocheted edge along a length of the piece."""
 
-    edging: Rows = Field(
-        description="Crochets an edge with this row, or these rows."
-    )
+    edging: Rows = Field(description="Crochets an edge with this row, or these rows.")
     along: Amount = Field(description="The length of the edge, such as 40 cm.")
+    sides: tuple[Amount, ...] = Field(
+        default=(),
+        description="The stitches or row ends of each side in turn; a corner lies between two "
+        "sides. With them the rows are counted.",
+    )
 
 
 STEPS: dict[str, type[Step]] = {
@@ -369,6 +387,8 @@ STEPS: dict[str, type[Step]] = {
     "crown": CrownStep,
     "bind off": BindOffStep,
     "gather": GatherStep,
+    "leave": LeaveStep,
+    "join": JoinStep,
     "held": PickUpStep,
     "stripes": StripesStep,
     "embroider": EmbroiderStep,
@@ -394,6 +414,8 @@ AnyStep = Annotated[
     | Annotated[CrownStep, Tag("crown")]
     | Annotated[BindOffStep, Tag("bind off")]
     | Annotated[GatherStep, Tag("gather")]
+    | Annotated[LeaveStep, Tag("leave")]
+    | Annotated[JoinStep, Tag("join")]
     | Annotated[PickUpStep, Tag("held")]
     | Annotated[StripesStep, Tag("stripes")]
     | Annotated[EmbroiderStep, Tag("embroider")]
@@ -443,6 +465,12 @@ class ColourPlan(Model):
     never_base: tuple[str, ...] = Field(
         default=(), description="Yarns that are only embroidered, never knitted as a stripe."
     )
+    stranded: bool = Field(
+        default=False,
+        description="Whether rounds of the picture may be knitted in two yarns where no float "
+        "is too long.",
+    )
+    strand: str = Field(default="60 cm", description="The longest strand to embroider with.")
 
 
 class TubeShape(Model):

@@ -168,6 +168,7 @@ def test_every_kind_of_text_is_there() -> None:
                 "crochet-edging",
                 "duplicate-stitch",
                 "gathered-closing",
+                "grafting",
                 "held-thumb",
                 "join-folded-tube",
                 "joining-a-new-yarn",
