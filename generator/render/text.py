@@ -250,7 +250,7 @@ def _facts(table: Table, row: TableRow, unit: str, teller: Teller) -> dict[str, 
         label, column_unit = unit_at_end(", ".join(filter(None, words)))
         if len(inner) == 1 and column.size is None:
             label = ""
-        if cell:
+        if plain(cell):
             sign = column_unit or (unit if plain(cell)[-1:].isnumeric() else "")
             said = (*cell, Text(f" {sign}")) if sign and plain(cell) != NO_FIGURE else cell
             facts.setdefault(label, []).append((column.size, said))
