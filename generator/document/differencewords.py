@@ -30,14 +30,13 @@ from generator.document.tree import (
     ItemList,
     ListItem,
     Paragraph,
-    SizeValues,
     Strong,
-    in_print,
     plain,
 )
 from generator.document.units import (
     METRES_PER_YARD,
     length_in,
+    per_size,
     scales,
     up,
     up_to_tenths,
@@ -88,7 +87,8 @@ FORMAT = 1
 SAME = "Nothing that the pattern prints has changed."
 
 MOST_LINES = 2
-"""Up to so many different changes of a figure have a line each; more stand side by side."""
+"""If all sizes change, up to so many different changes have a line each; more stand side by side.
+"""
 
 MOST_ROUNDS = 12
 MOST_KINDS = 4
@@ -458,7 +458,7 @@ def _told(telling: _Telling, change: Change) -> Iterator[tuple[tuple[str, ...], 
     if len(groups) > (1 if one_sided else MOST_LINES):
         beside = _side_by_side(telling, change, [s for group in groups.values() for s in group])
         if beside is not None:
-            yield beside
+            yield (), beside
             return
     for words, group in groups.items():
         sizes = tuple(shift.size for shift in group if shift.size)
@@ -486,28 +486,27 @@ def _shows(telling: _Telling, change: Change, shift: Shift) -> bool:
     return True
 
 
-def _side_by_side(
-    telling: _Telling, change: Change, shifts: Sequence[Shift]
-) -> tuple[tuple[str, ...], Inlines] | None:
-    """One phrase for sizes that change in different ways; ``None`` where words differ too."""
-    order = {size: index for index, size in enumerate(telling.found.sizes)}
-    in_order = sorted(shifts, key=lambda shift: order.get(shift.size, -1))
-    sizes = tuple(shift.size for shift in in_order)
-    lacking = {(shift.old is None, shift.new is None) for shift in in_order}
-    if len(lacking) > 1:
+def _side_by_side(telling: _Telling, change: Change, shifts: Sequence[Shift]) -> Inlines | None:
+    """One phrase with the figures of every size of the document in its order.
+
+    ``None`` where a size has not changed, or where more than figures differ between sizes: then
+    nobody could tell which figure is whose.
+    """
+    by_size = {shift.size: shift for shift in shifts}
+    in_order = [by_size[size] for size in telling.new.sizes if size in by_size]
+    if len(in_order) < len(telling.new.sizes):
+        return None
+    if len({(shift.old is None, shift.new is None) for shift in in_order}) > 1:
         return None
     if _printed(telling, change, in_order[0].new or in_order[0].old):
-        return sizes, _phrase(telling, change, in_order)
-    words = merged([_phrase(telling, change, (shift,)) for shift in in_order])
-    if words is None or sizes == telling.new.sizes:
-        return None if words is None else (sizes, words)
-    return sizes, text(plain(words))
+        return _phrase(telling, change, in_order)
+    return merged([_phrase(telling, change, (shift,)) for shift in in_order])
 
 
 def _phrase(telling: _Telling, change: Change, shifts: Sequence[Shift]) -> Inlines:
     """What is so now and what was before; nothing where both print the same.
 
-    Several shifts are for sizes in order and have figures.
+    Several shifts are for all sizes in order and have figures.
     """
     now = [_printed(telling, change, shift.new) for shift in shifts]
     was = [_printed(telling, change, shift.old) for shift in shifts]
@@ -515,18 +514,17 @@ def _phrase(telling: _Telling, change: Change, shifts: Sequence[Shift]) -> Inlin
         return _text_phrase(telling, change, shifts[0])
     if now == was:
         return ()
-    whole = tuple(shift.size for shift in shifts) == telling.new.sizes
     before, after = _around(telling, change)
     if not any(now) and change.what in _GIVEN:
         return text("no longer given")
     if not any(now):
-        return join("no longer ", before, _figures(was, whole, units=True), after)
-    said = join(before, _figures(now, whole, units=True), after)
+        return join("no longer ", before, _figures(was, units=True), after)
+    said = join(before, _figures(now, units=True), after)
     if not any(was):
         if change.what is What.COUNTER:
             return join("also ", said)
         return said if change.place.added else join(said, ", which is new")
-    return join(said, ", was ", _figures(was, whole, units=False))
+    return join(said, ", was ", _figures(was, units=False))
 
 
 def _around(telling: _Telling, change: Change) -> tuple[str, str]:
@@ -605,8 +603,8 @@ def _flat_gauge(telling: _Telling, change: Change) -> bool:
     return change.what is What.GAUGE and written is not None and "flat" in written.worked
 
 
-def _figures(values: Sequence[_Printed], whole: bool, units: bool) -> Inlines:
-    """Figures of several sizes side by side; with a ``whole`` pattern's sizes, as a size node.
+def _figures(values: Sequence[_Printed], units: bool) -> Inlines:
+    """The figures of one size, or those of all sizes side by side.
 
     Counts of one thing go without the thing where ``units`` are not wanted.
     """
@@ -614,14 +612,12 @@ def _figures(values: Sequence[_Printed], whole: bool, units: bool) -> Inlines:
     for column in zip(*values, strict=True):
         figures = tuple(figure for figure, _ in column)
         unit = column[0][1]
-        same = len(set(figures)) == 1
-        said: Inlines = (SizeValues(figures),) if whole and not same else text(in_print(figures))
         if unit not in _SIGNS:
             if not units and len(values[0]) == 1:
                 unit = ""
             elif set(figures) != {"1"}:
                 unit = plural(unit)
-        parts.append(join(said, f" {unit}" if unit else ""))
+        parts.append(join(per_size(figures), f" {unit}" if unit else ""))
     return joined(parts, " and " if values[0][0][1] == "stitch" else " / ")
 
 
