@@ -234,6 +234,9 @@ def build(job: Job) -> Built:
     pattern = named(job.argument)
     earlier = _earlier(job.request, pattern)
 
+    for each in filter(None, (pattern, earlier)):
+        each.files.exists(each.source)  # so that it is among what was looked at in any case
+
     def work(pattern: Named) -> Built:
         folder = Path(job.out) / pattern.called
         standing = None if job.force else _standing(job, pattern, folder)
@@ -316,15 +319,8 @@ def _asked(job: Job, pattern: Named) -> str:
 
 
 def _looked_at(*patterns: Named | None) -> dict[str, Seen]:
-    """What was looked at in which folder; a source that was not even read counts as not there."""
-    found: dict[str, Seen] = {}
-    for pattern in patterns:
-        if pattern is not None:
-            folder, seen = str(pattern.files.folder), pattern.files.seen
-            read = {**found[folder].read} if folder in found else {}
-            read |= {pattern.source: None, **seen.read}
-            found[folder] = Seen(read, seen.there, seen.listed)
-    return found
+    """What was looked at in which folder."""
+    return {str(each.files.folder): each.files.seen for each in patterns if each is not None}
 
 
 def _seen_data(seen: Seen) -> dict[str, Any]:

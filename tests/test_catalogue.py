@@ -362,3 +362,15 @@ def test_json_says_what_came_of_each_pattern() -> None:
     assert "out/cap/cap.pdf" in cap["result"]
     assert (mallow["pattern"], mallow["state"], mallow["result"]) == ("mallow", "failed", None)
     assert mallow["findings"][0]["severity"] == "error"
+
+
+def test_an_earlier_version_that_is_compared_counts_as_well() -> None:
+    write("cap")
+    write("old", changed(CAP, ("rounds: 8", "rounds: 9")))
+    compared = Job("cap", "out", Request(changes="old"), "1")
+
+    assert build(compared).state is State.BUILT
+    assert build(compared).state is State.UNCHANGED
+    append("old/pattern.yaml", "\n# a remark\n")()
+    assert build(compared).state is State.BUILT
+    assert build(job()).state is State.BUILT
