@@ -70,6 +70,8 @@ from generator.plan.steps import (
     Edged,
     Even,
     Gather,
+    Joined,
+    Left,
     Rows,
     StepPlan,
     Striped,
@@ -433,6 +435,9 @@ _COUNTED: Mapping[What, tuple[str, str, str]] = {
     What.DECREASE_ROUNDS: ("", "decrease round", ""),
     What.PLAIN_ROUNDS: ("", "plain round", ""),
     What.CLOSED: ("{close} ", "stitch", ""),
+    What.ALONG: ("the edge is ", "", " long"),
+    What.SIDE: ("side {of} has ", "stitch", ""),
+    What.EDGED: ("", "stitch", " after row {of}"),
     What.BALLS: ("buy ", "ball", ""),
     What.PICTURE_START: ("round 1 of the embroidery chart is round ", "", " of the tube"),
     What.EMBROIDERED: ("", "stitch", " in {yarn}"),
@@ -532,11 +537,11 @@ def _around(telling: _Telling, change: Change) -> tuple[str, str]:
     before, _, after = _COUNTED.get(change.what, ("", "", ""))
     place = change.place
     over = {"metric": "10 cm", "imperial": "4 in"}.get(telling.new.units, "10 cm / 4 in")
-    names = {"yarn": telling.yarn(change.of), "over": over, "unit": "", "close": "", "stop": ""}
+    names = {"of": change.of, "yarn": telling.yarn(change.of), "over": over}
+    names |= {"unit": "", "close": "", "stop": ""}
     if place.part is Part.STEP:
         step = telling.step(place, place.new_step or place.old_step)
-        gathered = isinstance(step.detail, Gather)
-        names["close"] = "draw together" if gathered else telling.new.term["bind_off"]
+        names["close"] = _closing(telling, step)
         names["unit"] = telling.unit(place)
         if change.what is What.STITCHES and isinstance(step.detail, CastOn):
             before = "cast on "
@@ -545,6 +550,18 @@ def _around(telling: _Telling, change: Change) -> tuple[str, str]:
         assert isinstance(stop, Stop)
         names["stop"] = _stop_words(telling, stop)
     return before.format_map(names), after.format_map(names)
+
+
+def _closing(telling: _Telling, step: StepPlan) -> str:
+    match step.detail:
+        case Gather():
+            return "draw together"
+        case Left():
+            return "leave live"
+        case Joined():
+            return "join"
+        case _:
+            return telling.new.term["bind_off"]
 
 
 _PLACES = {
@@ -560,7 +577,7 @@ def _stop_words(telling: _Telling, stop: Stop) -> str:
         return _PLACES[stop.part]
     cut, taken = (listed(telling.yarn(key) for key in keys) for keys in (stop.cut, stop.join))
     words = [f"cut {cut}" if cut else "", f"join {taken}" if taken else ""]
-    return listed(word for word in words if word) or "go on with the other yarn"
+    return listed(word for word in words if word) or f"go on with {telling.yarn(stop.go_on)}"
 
 
 def _printed(telling: _Telling, change: Change, value: Said | None) -> _Printed:
@@ -572,8 +589,6 @@ def _printed(telling: _Telling, change: Change, value: Said | None) -> _Printed:
             if units == "imperial":
                 return ((up_to_tenths(mm / 1000 / METRES_PER_YARD), "yd"),)
             return ((up_to_tenths(mm / 1000), "m"),)
-        case Quantity(mm, Kind.LENGTH) if change.what is What.ALONG:
-            return ()
         case Quantity(mm, Kind.LENGTH):
             return tuple((length_in(mm, scale), scale) for scale in scales(units))
         case Quantity(number):
@@ -627,7 +642,7 @@ def _figures(values: Sequence[_Printed], units: bool) -> Inlines:
 def _text_phrase(telling: _Telling, change: Change, shift: Shift) -> Inlines:
     """What is so now and what was before, for what is no figure; nothing for prose."""
     old, new = shift.old, shift.new
-    if isinstance(old, Prose) or isinstance(new, Prose) or change.what is What.ALONG:
+    if isinstance(old, Prose) or isinstance(new, Prose):
         return ()
     match change.what:
         case What.SIZE:
@@ -657,6 +672,8 @@ def _text_phrase(telling: _Telling, change: Change, shift: Shift) -> Inlines:
             return text(f"in {telling.yarn(str(new))}, was {telling.yarn(str(old))}")
         case What.CELLS:
             return _cell_phrase(telling, change)
+        case What.STRANDED:
+            return _was("knit in two yarns the rounds ", *map(_rounds, (new, old)))
         case What.CROWN | What.WORKING_ORDER:
             return text(_REORDERED[change.what])
         case _:
@@ -672,6 +689,12 @@ _REORDERED = {
     What.CROWN: "the table of decrease rounds has changed",
     What.WORKING_ORDER: "the list of areas in working order has changed",
 }
+
+
+def _rounds(value: Said | None) -> str:
+    assert value is None or isinstance(value, tuple)
+    numbers = [each[0] for each in value or () if isinstance(each, tuple)]
+    return _ranges([number for number in numbers if isinstance(number, int)])
 
 
 def _was(lead: str, now: str, was: str) -> Inlines:
@@ -708,6 +731,7 @@ def _words_before(telling: _Telling, change: Change, unit: str) -> str:
         What.METHOD: f"{telling.new.term['bind_off']} "
         if _binds_off(telling, change)
         else "method: ",
+        What.JOINED_TO: "join to ",
         What.GAUGE_STATE: "measured ",
         What.GAUGE_TOOL: "tool: ",
         What.GAUGE_WORKED: "worked in ",

@@ -13,7 +13,7 @@ from difflib import SequenceMatcher
 from enum import StrEnum
 from itertools import chain
 from types import MappingProxyType
-from typing import Any
+from typing import Any, assert_never
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, Span
 from generator.plan.gauge import Gauge, round_to
@@ -117,8 +117,12 @@ class What(StrEnum):
     PLAIN_ROUNDS = "plain rounds"
     CROWN = "crown rounds"
     CLOSED = "closed stitches"
+    JOINED_TO = "joined to"
     ALONG = "length of the edge"
+    SIDE = "side of the edge"
+    EDGED = "stitches of the edging"
     COUNTER = "counter"
+    STRANDED = "rounds in two yarns"
     PICTURE_START = "first round of the picture"
     EMBROIDERED = "embroidered stitches"
     AREAS = "embroidered areas"
@@ -174,18 +178,20 @@ class Cell:
 class Stop:
     """A stop of a machine's counter: where a part of the tube ends, or yarns are cut and joined.
 
-    ``part`` is ``lining``, ``fold``, ``brim`` or ``end``, empty for yarns.
+    ``part`` is ``lining``, ``fold``, ``brim`` or ``end``, empty for yarns; ``go_on`` is the yarn of
+    the next round where none is cut or joined.
     """
 
     counter: int
     part: str = ""
     cut: tuple[str, ...] = ()
     join: tuple[str, ...] = ()
+    go_on: str = ""
 
     @property
     def kind(self) -> str:
         """What happens at the stop, whatever the counter shows."""
-        return f"{self.part}|{','.join(self.cut)}|{','.join(self.join)}"
+        return f"{self.part}{self.go_on}|{','.join(self.cut)}|{','.join(self.join)}"
 
 
 Listing = tuple[tuple[str | int, ...], ...]
@@ -745,20 +751,34 @@ def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
             }
         case Crowned():
             return _crown_facts(plan, step.detail)
-        case Left(stitches) | Joined(stitches):
-            by = getattr(step.step, "by", "")
-            return {(What.CLOSED, ""): _per_size(plan, stitches), (What.METHOD, ""): {"": by}}
-        case BindOff(stitches) | Gather(stitches):
-            facts: Facts = {(What.CLOSED, ""): _per_size(plan, stitches)}
+        case BindOff(stitches) | Gather(stitches) | Left(stitches):
             how = getattr(step.step, "how", "")
-            return {**facts, (What.METHOD, ""): {"": how}} if how else facts
+            return {
+                (What.CLOSED, ""): _per_size(plan, stitches),
+                (What.METHOD, ""): {"": how} if how else {},
+            }
+        case Joined(stitches, to, by):
+            return {
+                (What.CLOSED, ""): _per_size(plan, stitches),
+                (What.JOINED_TO, ""): {"": plan.source.pattern.pieces[to].title} if to else {},
+                (What.METHOD, ""): {"": by},
+            }
+        case Striped(plans):
+            return {(What.STRANDED, ""): _per_size(plan, [_stranded(each) for each in plans])}
         case Embroidered(plans):
             return _embroidery_facts(plan, plans, keys)
-        case Edged(rows, along):
+        case Edged(rows, along, sides, counts):
             lengths = [Quantity(_fine(mm), Kind.LENGTH) for mm in along]
-            return {**_rows(plan, What.ROW, rows), (What.ALONG, ""): _per_size(plan, lengths)}
-        case _:
+            return {
+                **_rows(plan, What.ROW, rows),
+                (What.ALONG, ""): _per_size(plan, lengths),
+                **_numbered_counts(plan, What.SIDE, sides),
+                **_numbered_counts(plan, What.EDGED, counts),
+            }
+        case None:
             return {}
+        case _:
+            assert_never(step.detail)
 
 
 def _rows(plan: Plan, what: What, rows: Sequence[Row]) -> Facts:
@@ -768,6 +788,13 @@ def _rows(plan: Plan, what: What, rows: Sequence[Row]) -> Facts:
             plan, [_instruction(plan, row, size) for size in range(len(plan.source.sizes))]
         )
         for number, row in enumerate(rows, start=1)
+    }
+
+
+def _numbered_counts(plan: Plan, what: What, counts: Sequence[Sequence[int]]) -> Facts:
+    """Counts per size of the first, the second ... of a kind."""
+    return {
+        (what, str(number)): _per_size(plan, each) for number, each in enumerate(counts, start=1)
     }
 
 
@@ -845,6 +872,12 @@ def _chart_start(plan: PicturePlan) -> int:
     return min(plan.first, next(rounds, plan.first))
 
 
+def _stranded(plan: PicturePlan) -> Listing | None:
+    """The rounds knitted in two yarns, ``None`` if there are none."""
+    seconds = enumerate(plan.stripes.seconds, start=1)
+    return tuple((number,) for number, second in seconds if second) or None
+
+
 def _order(plan: PicturePlan, keys: Keys) -> Listing:
     """The areas as worked: yarn, rounds of the chart, where it starts, its stitches."""
     below = _chart_start(plan) - 1
@@ -882,7 +915,16 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
         ends.append(Stop(lining.last, "lining"))
     if brim and brim.last != tube.fold_after:
         ends.append(Stop(brim.last, "brim"))
-    changes = [Stop(c.counter, "", named(c.drop), named(c.take_up)) for c in plan.stripes.changes]
+    changes = [
+        Stop(
+            change.counter,
+            "",
+            named(change.drop),
+            named(change.take_up),
+            "" if change.drop or change.take_up else keys.yarn(change.base),
+        )
+        for change in plan.stripes.changes
+    ]
     return tuple(sorted((*ends, *changes), key=lambda stop: (stop.counter, stop.part == "")))
 
 

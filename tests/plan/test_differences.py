@@ -59,6 +59,31 @@ FULL = changed(
 )
 
 
+JOINED = (
+    CAP[: CAP.index("pieces:")]
+    + """\
+pieces:
+  ring:
+    title: Ring
+    yarn: slate
+    steps:
+      - cast on: 24
+        method: waste yarn
+      - work: k all
+        rounds: 40
+      - join: start
+        by: grafting
+  band:
+    title: Band
+    yarn: slate
+    steps:
+      - cast on: 8
+      - chart: waves
+      - bind off: all
+"""
+)
+
+
 def compared(old: Plan, new: Plan) -> tuple[Change, ...]:
     return differences(old, new).changes
 
@@ -212,6 +237,25 @@ KINDS: Mapping[str, tuple[str, tuple[Edit, ...], set[tuple[str, str]]]] = {
         },
     ),
     "edging": (FULL, (("sc in each", "dc in each"),), {("row", "1")}),
+    "sides of an edge": (
+        FULL,
+        (("along: 10 cm", "along: 10 cm\n        sides: [20, 30]"),),
+        {
+            ("side of the edge", "1"),
+            ("side of the edge", "2"),
+            ("stitches of the edging", "1"),
+        },
+    ),
+    "how it is joined": (
+        JOINED,
+        (("by: grafting", "by: three-needle bind-off"),),
+        {("method", ""), ("amount", "")},
+    ),
+    "stitches of a join": (
+        JOINED,
+        (("cast on: 24", "cast on: 26"),),
+        {("stitches", ""), ("closed stitches", ""), ("amount", "")},
+    ),
     "length of an edge": (
         FULL,
         (("along: 10 cm", "along: 12 cm"),),
@@ -465,6 +509,17 @@ def test_dearer_changes_of_yarn_leave_out_stops_and_embroider_more() -> None:
         assert not any(old is None for old, _ in stops(changes, size))
     old, new = shifts(changes, What.EMBROIDERED, "foam")["S"]
     assert new - old >= 24
+
+
+def test_rounds_in_two_yarns_are_told_by_their_numbers() -> None:
+    """Two stitches of each yarn by turns: floats short enough to strand."""
+    grid = "........\n##..##..\n........\n........\n"
+    stranded = changed(TUBE, ("    steps:", "    colour plan: {stranded: true}\n    steps:"))
+    changes = compared(plan_of(TUBE, grid), plan_of(stranded, grid))
+
+    # gather 1, lining 14 and brim 4 rounds, the brim again, 1 below the picture; its third round
+    assert shifts(changes, What.STRANDED)["S"] == (None, ((27,),))
+    assert shifts(changes, What.EMBROIDERED, "foam")["S"][1] is None
 
 
 def test_embroidery_is_told_by_yarn() -> None:
