@@ -16,7 +16,7 @@ _BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
 _IN_ROW = re.compile(r"\{\s*(\w+)\s*\}")
 _AMOUNTS = {
     "cast on", "rounds", "times", "to", "over", "crown", "bind off", "held", "pick up", "along",
-    "tube", "start", "schematic",
+    "sides", "tube", "start", "schematic",
 }  # fmt: skip
 _ROWS = {"work", "taper", "plain", "edging"}
 

@@ -542,7 +542,7 @@ def _edging(voice: Voice, step: StepPlan, detail: Edged) -> Blocks:
     along = join("The edge is ", lengths(detail.along, voice.units), " long.")
     if detail.sides:
         sides = joined((figures(side) for side in detail.sides), " + ")
-        along = join(along, " Its sides, corner to corner, have ", sides, " stitches or row ends.")
+        along = join(along, " Its sides, corner to corner, take ", sides, " stitches.")
     rows = [voice.row(row) for row in detail.rows]
     if detail.counts:
         rows = [

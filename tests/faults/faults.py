@@ -259,6 +259,44 @@ COUNTS = (
         Swap("      - bind off: all\n      - section: Edge", "      - section: Edge"),
     ),
     fault(
+        "one panel has a stitch more than the one it is joined to",
+        "bag",
+        "piece.join-count",
+        Swap(
+            """    title: Right panel
+    worked: flat
+    steps:
+      - cast on: panel
+""",
+            """    title: Right panel
+    worked: flat
+    steps:
+      - cast on: panel + 1
+""",
+        ),
+    ),
+    fault(
+        "a ring is to be grafted to a start that is closed",
+        "bag",
+        "piece.join",
+        Swap("        method: waste yarn\n", ""),
+    ),
+    fault(
+        "a panel is left live and the other is bound off",
+        "bag",
+        "piece.never-joined",
+        Swap(
+            "      - join: left\n        by: three-needle bind-off\n",
+            "      - bind off: all\n",
+        ),
+    ),
+    fault(
+        "an edging turns a corner that is not there",
+        "bag",
+        "row.no-marker",
+        Swap("        sides: [side, panel, side]", "        sides: [side, panel]"),
+    ),
+    fault(
         "a new piece starts while stitches are live",
         "mitts",
         "piece.still-live",
