@@ -10,7 +10,7 @@ from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.terms import Fact, facts
 
 _ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
-_ACROSS = 0.8  # of the width: art that can be this wide stands above the facts
+_ACROSS = 0.7  # of the width: art that can be this wide stands above the facts
 _TRIES = 3  # narrower facts are higher, and leave less for the art
 _SIDE = 0.38  # of the width: facts beside art
 

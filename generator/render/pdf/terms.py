@@ -26,6 +26,7 @@ from generator.render.pdf.theme import MM, Theme
 _BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher than this
 _COLUMN_EMS = 14  # a column narrower than this is no help
 _TERMS = 0.42  # of an entry's width: the most its term takes
+_WORDS = 0.6  # ... unless a single word needs more
 _LONG_TERM = 1.6  # times the middle one: a longer term is broken rather than pushing meanings away
 
 
@@ -100,11 +101,11 @@ def _grid(
         mark_scale = min(grown, width * 0.4 / mark_width)
         mark_room = mark_width * mark_scale + theme.body.size * 0.8
     terms = [term for term, _ in measured]
-    usual = max(
-        _LONG_TERM * median(widest(term) for term in terms),
-        max(narrowest(term) for term in terms),
-    )
-    term_room = min(max(widest(term) for term in terms), usual, (width - mark_room) * _TERMS)
+    longest_word = max(narrowest(term) for term in terms)
+    usual = max(_LONG_TERM * median(widest(term) for term in terms), longest_word)
+    room = width - mark_room
+    most = max(room * _TERMS, min(longest_word, room * _WORDS))
+    term_room = min(max(widest(term) for term in terms), usual, most)
     indent = mark_room + term_room + (theme.body.size * 1.1 if term_room else 0.0)
     return _Grid(mark_scale, mark_room, term_room + 0.01, indent)
 
@@ -194,13 +195,17 @@ class Entry:
             paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
             if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
                 top += slack / 2
-        for index in range(self._count):
-            self._paint_row(writer, index, x, top - index * theme.body.leading)
+        for index in range(len(self.term)):  # first all of the term: the order it is copied in
+            self._paint_term(writer, index, x, top - index * theme.body.leading)
+        for index in range(len(self.meaning)):
+            self._paint_meaning(writer, index, x, top - index * theme.body.leading)
 
-    def _paint_row(self, writer: Writer, index: int, x: float, top: float) -> None:
+    def _paint_term(self, writer: Writer, index: int, x: float, top: float) -> None:
         if index < len(self.term):
             y = baseline(self.theme.term, top)
             paint_line(writer, self.term[index], self.label, x + self.mark_room, y)
+
+    def _paint_meaning(self, writer: Writer, index: int, x: float, top: float) -> None:
         if index < len(self.meaning):
             y = baseline(self.theme.body, top)
             paint_line(writer, self.meaning[index], self.body, x + self.indent, y)
@@ -226,7 +231,8 @@ class Entry:
             if index == 0 and self.mark is not None:
                 writer.artifact()
                 paint_drawing(writer, self.mark, left + place.x, top, self.mark_scale)
-            self._paint_row(writer, index, left + place.x, top)
+            self._paint_term(writer, index, left + place.x, top)
+            self._paint_meaning(writer, index, left + place.x, top)
 
         return paint
 

@@ -30,7 +30,7 @@ from generator.render.pdf import PdfOptions, render_pdf
 from generator.render.pdf.widths import Need, share
 
 # Every word of a document is told from all others by its number, so order and loss show.
-phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "yarnover"]), min_size=1, max_size=30)
+phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "turn"]), min_size=1, max_size=30)
 
 
 @st.composite
@@ -112,7 +112,7 @@ def numbered(block: object, count: list[int]) -> object:
             count[0] += 1
             return f"{found[0]}{count[0]}"
 
-        return Text(re.sub(r"knit|purl|slip|yarnover", mark, block.text))
+        return Text(re.sub(r"knit|purl|slip|turn", mark, block.text))
     if isinstance(block, tuple):
         return tuple(numbered(part, count) for part in block)
     if hasattr(block, "__dataclass_fields__") and not isinstance(block, Figure):
@@ -133,7 +133,7 @@ def test_any_document_is_valid_and_loses_no_word(blocks, large, paper):
     report = page.validate_pdf_bytes(data, profile=page.ValidationProfile.PDF_UA_1)
     assert [str(failure) for failure in report.failures] == []
     text = " ".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(data)).pages)
-    found = [int(number) for number in re.findall(r"(?:knit|purl|slip|yarnover)(\d+)", text)]
+    found = [int(number) for number in re.findall(r"(?:knit|purl|slip|turn)(\d+)", text)]
     assert set(found) == set(range(1, count[0] + 1))
 
 
