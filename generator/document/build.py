@@ -22,6 +22,7 @@ from generator.document.piecepages import piece_blocks
 from generator.document.rowwords import settled
 from generator.document.stepwords import abbreviated_rows
 from generator.document.tree import Blocks, Document
+from generator.document.typography import set_in_type
 from generator.document.voice import Voice, voice_of
 from generator.files import Files
 from generator.plan.plan import Plan
@@ -66,7 +67,7 @@ def build_document(
         blocks,
         keywords=("knitting pattern",),
     )
-    return document, charts
+    return set_in_type(document), charts
 
 
 def _language(voice: Voice) -> str:

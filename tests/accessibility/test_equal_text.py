@@ -94,10 +94,6 @@ def test_what_no_demo_has_is_the_same_too(sizes, large, tmp_path):
 
 
 @machine.needs("pdfinfo")
-@pytest.mark.xfail(
-    raises=AssertionError,
-    reason="the PDF has no space at a forced line end: `the first lineand the second` is heard",
-)
 def test_words_around_a_forced_line_end_stay_apart(tmp_path):
     document = trial.document(("S",))
     verse = Paragraph((Text("The first line"), LineBreak(), Text("and the second.")))

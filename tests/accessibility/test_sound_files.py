@@ -92,9 +92,6 @@ def test_another_reader_finds_the_same_fonts(demo, edition):
     assert builds.document(demo).title in reader.pages[0].extract_text().replace("\n", " ")
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, reason="every subset is named AAAAAA: the render has to name them apart"
-)
 @each_edition
 def test_different_subsets_have_different_names(demo, edition, opened):
     """ISO 32000-1, 9.6.4: different subsets in one file have different tags."""

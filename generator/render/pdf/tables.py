@@ -305,7 +305,12 @@ def table_bands(
     caption: Callable[[Inlines, Tag, str], list[Band]],
     groups: tuple[Group, ...],
 ) -> list[Band]:
-    """``node`` as bands. ``caption`` sets a caption line by line for a tag (and id to lead to)."""
+    """``node`` as bands. ``caption`` sets a caption line by line for a tag (and id to lead to).
+
+    A table without rows has nothing to show and no valid structure: it gives no bands.
+    """
+    if not node.rows:
+        return []
     found: list[Band] = []
     for index, piece in enumerate(fitted(node, room, theme, runs_of)):
         part = piece.node

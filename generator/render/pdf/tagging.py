@@ -322,6 +322,7 @@ class Writer:
         self._end_page()
         with pikepdf.open(io.BytesIO(self._canvas.getpdfdata())) as pdf:
             self._add_photos(pdf)
+            _name_subsets(pdf)
             _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
             _write_outline(pdf, self._entries)
             _write_metadata(pdf, about)
@@ -342,6 +343,20 @@ class Writer:
             if Name.XObject not in resources:
                 resources.XObject = Dictionary()
             resources.XObject[f"/Photo{index}"] = objects[index]
+
+
+def _name_subsets(pdf: pikepdf.Pdf) -> None:
+    """A tag of its own for every subset of a font (ISO 32000-1, 9.6.4)."""
+    fonts = {
+        font.objgen: font
+        for page in pdf.pages
+        for font in page.obj.Resources.get(Name.Font, Dictionary()).values()
+        if Name.FontDescriptor in font
+    }
+    for number, font in enumerate(fonts.values()):
+        tag = "".join(chr(ord("A") + number // 26**place % 26) for place in range(5, -1, -1))
+        name = Name(f"/{tag}+{str(font.BaseFont).partition('+')[2]}")
+        font.BaseFont = font.FontDescriptor.FontName = name
 
 
 def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:

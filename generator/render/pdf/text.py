@@ -136,7 +136,7 @@ def words(runs: Iterable[Run]) -> list[Word]:
     for run in runs:
         for piece in _PIECE.findall(run.text):
             if piece == "\n":
-                end(forced=True)
+                end(_measured(" ", run.look, run.link) if parts else None, forced=True)
             elif piece == "\N{ZERO WIDTH SPACE}":
                 end()
             elif piece[0] == " ":

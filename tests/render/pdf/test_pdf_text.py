@@ -153,7 +153,7 @@ def test_forced_break_ends_a_line_even_twice():
     broken = [
         said(line) for line in lines(composed(Text("a"), LineBreak(), LineBreak(), Text("b")), 99)
     ]
-    assert broken == ["a", "", "b"]
+    assert broken == ["a ", "", "b"]
 
 
 def test_stress_changes_the_face_but_not_the_words():
