@@ -371,8 +371,8 @@ class EdgingStep(Step):
     along: Amount = Field(description="The length of the edge, such as 40 cm.")
     sides: tuple[Amount, ...] = Field(
         default=(),
-        description="The stitches or row ends of each side in turn; a corner lies between two "
-        "sides. With them the rows are counted.",
+        description="How many stitches the edging takes along each side in turn, with a corner "
+        "between two sides; with them its rows are counted.",
     )
 
 

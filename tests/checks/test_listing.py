@@ -7,13 +7,13 @@ from click.testing import CliRunner
 
 from generator.checks.catalogue import CHECKS
 from generator.checks.proofs import PROOFS
-from generator.commands.check import command
+from generator.cli import main
 
 HAT = Path(__file__).parents[1] / "faults" / "bases" / "hat"
 
 
 def test_the_list_names_every_check_and_proof() -> None:
-    result = CliRunner().invoke(command, ["--list"])
+    result = CliRunner().invoke(main, ["check", "--list"])
 
     assert result.exit_code == 0
     assert all(f"\n{each.id} (" in result.output for each in CHECKS)
@@ -21,7 +21,7 @@ def test_the_list_names_every_check_and_proof() -> None:
 
 
 def test_the_list_is_there_for_machines_too() -> None:
-    result = CliRunner().invoke(command, ["--list", "--json"])
+    result = CliRunner().invoke(main, ["check", "--list", "--json"])
 
     listed = json.loads(result.output)
     assert [entry["id"] for entry in listed["checks"]] == [each.id for each in CHECKS]
@@ -29,7 +29,7 @@ def test_the_list_is_there_for_machines_too() -> None:
 
 
 def test_without_a_pattern_the_command_line_is_wrong() -> None:
-    assert CliRunner().invoke(command, []).exit_code == 2
+    assert CliRunner().invoke(main, ["check", ]).exit_code == 2
 
 
 def test_a_warning_does_not_fail_the_check(tmp_path: Path) -> None:
@@ -37,7 +37,7 @@ def test_a_warning_does_not_fail_the_check(tmp_path: Path) -> None:
         text = file.read_text(encoding="utf-8").replace("two colors", "two colours")
         (tmp_path / file.name).write_text(text, encoding="utf-8")
 
-    result = CliRunner().invoke(command, [str(tmp_path), "--json"])
+    result = CliRunner().invoke(main, ["check", str(tmp_path), "--json"])
 
     (record,) = json.loads(result.output)
     assert result.exit_code == 0
@@ -49,4 +49,4 @@ def test_an_error_fails_the_check(tmp_path: Path) -> None:
         text = file.read_text(encoding="utf-8").replace("cast on: cast_on", "cast on: cast_on + 1")
         (tmp_path / file.name).write_text(text, encoding="utf-8")
 
-    assert CliRunner().invoke(command, [str(tmp_path)]).exit_code == 1
+    assert CliRunner().invoke(main, ["check", str(tmp_path)]).exit_code == 1
