@@ -34,6 +34,7 @@ from generator.plan.steps import (
     StepPlan,
     Striped,
 )
+from generator.source.lengths import parse_length
 
 
 def finishing_section(voice: Voice) -> Blocks:
@@ -99,6 +100,7 @@ TECHNIQUES = (
     "crochet-edging",
     "duplicate-stitch",
     "gathered-closing",
+    "grafting",
     "held-thumb",
     "join-folded-tube",
     "joining-a-new-yarn",
@@ -277,5 +279,12 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "needles": str(pattern.made.needles or ""),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
-        "lengths": {name: length(mm, voice.units) for name, mm in CRAFT_LENGTHS.items()},
+        "lengths": {name: length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
+
+
+def _lengths(voice: Voice) -> Mapping[str, float]:
+    """The lengths that technique texts name, in mm; strands as long as the colour plan has them."""
+    pieces = voice.plan.source.pattern.pieces.values()
+    strands = [parse_length(each.colour_plan.strand) for each in pieces if each.picture]
+    return {**CRAFT_LENGTHS, **({"strand": max(strands)} if strands else {})}

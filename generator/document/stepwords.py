@@ -88,18 +88,12 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
         case Gather(stitches):
             return _gather(voice, piece, stitches)
         case Left(stitches):
-            return (
-                paragraph(
-                    "Leave the ",
-                    counts(stitches),
-                    " live, on a spare needle or on waste yarn, and cut the yarn.",
-                ),
-            )
+            where = "on a spare needle or on waste yarn"
+            return (paragraph(f"Leave all stitches live {where}: ", counts(stitches), "."),)
         case Joined():
             return _joined_edges(voice, step.detail)
         case Striped(plans):
-            gathered = any(isinstance(each.detail, Gather) for each in piece.steps)
-            return stripe_blocks(voice, plans, gathered)
+            return stripe_blocks(voice, piece.key, plans, _closing_tails(piece))
         case Embroidered(plans):
             return embroidery_blocks(voice, piece.key, plans)
         case Edged():
@@ -109,23 +103,41 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
 
 
 def _joined_edges(voice: Voice, detail: Joined) -> Blocks:
-    pieces = voice.plan.source.pattern.pieces
+    edge: Inlines = text("the open loops of the first round, taking out the waste yarn as you go")
     if detail.to:
-        other: Inlines = (Link(text(pieces[detail.to].title), f"#piece-{detail.to}"),)
-        edge = join("the live stitches of the ", other)
-    else:
-        edge = text("the open loops of the first round, taking out the waste yarn")
+        title = voice.plan.source.pattern.pieces[detail.to].title
+        link = (Link(text(title), f"#piece-{detail.to}"),)
+        edge = join("the live stitches of the piece ", link)
     bind_off = voice.term["bind_off"].replace(" ", "-")
     manner = "by grafting" if detail.by == "grafting" else f"with a three-needle {bind_off}"
     return (
         paragraph(
-            "Join the ",
-            counts(detail.stitches),
-            " to ",
+            f"Join all stitches {manner} to ",
             edge,
-            f", loop for loop, {manner}. Both edges have the same number of stitches.",
+            ", one to one. Each edge has ",
+            counted(detail.stitches, "stitch"),
+            ".",
         ),
     )
+
+
+def _closing_tails(piece: PiecePlan) -> tuple[str, str]:
+    """The tails that close the tube later, at its first and last round; empty where none does.
+
+    A gathering tail goes around about twice, a grafting one three times (common practice).
+    """
+    twice, thrice = (
+        f"a tail of about {often_} the way around the tube" for often_ in ("twice", "three times")
+    )
+    for step in piece.steps:
+        match step.detail:
+            case Gather():
+                return twice, twice
+            case Joined(_, _, "grafting"):
+                return "", thrice
+            case _:
+                pass
+    return "", ""
 
 
 def unit_of(voice: Voice, piece: PiecePlan) -> str:
@@ -542,7 +554,7 @@ def _edging(voice: Voice, step: StepPlan, detail: Edged) -> Blocks:
     along = join("The edge is ", lengths(detail.along, voice.units), " long.")
     if detail.sides:
         sides = joined((figures(side) for side in detail.sides), " + ")
-        along = join(along, " Its sides, corner to corner, take ", sides, " stitches.")
+        along = running(along, join("Stitches of its sides, corner to corner: ", sides, "."))
     rows = [voice.row(row) for row in detail.rows]
     if detail.counts:
         rows = [

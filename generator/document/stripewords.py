@@ -31,18 +31,20 @@ Event = tuple[str, int]
 """What happens, and after how many rounds."""
 
 
-def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) -> Blocks:
+def stripe_blocks(
+    voice: Voice, piece: str, plans: Sequence[PicturePlan], tails: tuple[str, str]
+) -> Blocks:
     """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves.
 
-    ``gathered`` tubes are drawn closed by the tails of their first and last yarn.
+    ``tails`` are those to leave at the first and at the last round, empty where none is needed.
     """
     first = plans[0]
     base = voice.yarn_names[first.stripes.bases[0]]
-    tail = "a tail of about twice the way around the tube"
+    start, end = tails
     return (
         paragraph(
             f"Cast on all {first.tube.needles} needles with waste yarn and crank {WASTE_ROUNDS} "
-            f"rounds. Set the counter to 0 and join {base}{f', leaving {tail}' * gathered}."
+            f"rounds. Set the counter to 0 and join {base}{f', leaving {start}' if start else ''}."
         ),
         paragraph(_markers(first)),
         paragraph(
@@ -50,10 +52,10 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) ->
             "number is what the counter shows when the round is finished."
         ),
         *_tables(voice, plans),
-        *_stranded(voice, plans),
+        *_stranded(voice, piece, plans),
         paragraph(
             running(
-                f"When you cut the yarn at the end, leave {tail} again." if gathered else "",
+                f"When you cut the yarn at the end, leave {end}." if end else "",
                 f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the "
                 "machine.",
             )
@@ -62,7 +64,7 @@ def stripe_blocks(voice: Voice, plans: Sequence[PicturePlan], gathered: bool) ->
     )
 
 
-def _stranded(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
+def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     """Which rounds are knitted in two yarns, if any are."""
     rounds = [
         [number for number, second in enumerate(plan.stripes.seconds, start=1) if second]
@@ -70,19 +72,27 @@ def _stranded(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
     ]
     if not any(rounds):
         return ()
-    told = [_spans(each) for each in rounds]
-    sizes = [f"size {size}: {words}" for size, words in zip(voice.sizes, told, strict=True)]
-    which = told[0] if len(set(told)) == 1 else "; ".join(sizes)
+    charts = stitchings(piece, plans)
+    link: Inlines = (Link(text("picture chart"), f"#chart-picture-{piece}"),)
+    shows = "shows them"
+    if charts:
+        link, shows = _links(voice, charts), "shows as knitted"
     return (
         paragraph(
-            f"Knit these rounds in two yarns, as the stitches without a symbol of the embroidery "
-            f"chart show: {which}."
+            running(
+                join(
+                    "Rounds to knit in two yarns: ",
+                    per_size([_spans(each) for each in rounds]),
+                    ".",
+                ),
+                join("Knit each of their stitches in the yarn that the ", link, f" {shows}."),
+            )
         ),
     )
 
 
 def _spans(rounds: Sequence[int]) -> str:
-    """``3 to 5, 9``."""
+    """``3 to 5 and 9``, without the commas that part the sizes."""
     found: list[list[int]] = []
     for number in rounds:
         if found and found[-1][1] == number - 1:
@@ -90,7 +100,7 @@ def _spans(rounds: Sequence[int]) -> str:
         else:
             found.append([number, number])
     words = (f"{first}" if first == last else f"{first} to {last}" for first, last in found)
-    return ", ".join(words) or "none"
+    return " and ".join(words) or NOT_WORKED
 
 
 def _markers(plan: PicturePlan) -> str:

@@ -103,6 +103,41 @@ def test_a_tube_from_the_machine() -> None:
     ]
 
 
+LEFT = [STEPS[0], STEPS[1], {"leave": "live"}]
+
+
+@pytest.mark.parametrize(
+    ("join", "technique"),
+    [
+        ({"join": "front"}, "grafting"),
+        ({"join": "front", "by": "three-needle bind-off"}, "three-needle-closing"),
+    ],
+)
+def test_a_join_has_the_explanation_of_its_manner(join: dict[str, Any], technique: str) -> None:
+    front = {"title": "Front", "steps": LEFT}
+    back = {"title": "Back", "steps": [*STEPS[:2], join]}
+    found = techniques(data([], 2, pieces={"front": front, "back": back}))
+
+    assert found[:2] == [title_of("long-tail-cast-on"), title_of(technique)]
+
+
+def test_a_tube_joined_to_its_start_has_the_explanation_of_that() -> None:
+    steps = [{"stripes": "from plan"}, {"embroider": "from plan"}, {"join": "start"}]
+    found = techniques(
+        *tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, piece={"steps": steps})
+    )
+
+    assert title_of("join-folded-tube") in found
+
+
+def test_the_strands_of_the_explanation_are_as_long_as_those_of_the_plan() -> None:
+    plan = {"colour plan": {"strand": "45 cm"}}
+    source, files = tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, piece=plan, units="metric")
+
+    blocks = technique_section(voice(source, files), files_of(source, files))
+    assert "strands no longer than 45 cm." in said(blocks)
+
+
 def test_techniques_that_are_asked_for_come_once() -> None:
     source = data(STEPS, 2, techniques=["live-edges", "blocking"])
 
@@ -115,7 +150,7 @@ def test_all_packaged_techniques_are_known_by_name() -> None:
     assert sorted(TECHNIQUES) == sorted(p.stem for p in (TEMPLATES / "techniques").glob("*.md"))
 
 
-@pytest.mark.parametrize("name", ["dupplicate-stitch", "../notes/care", "grafting"])
+@pytest.mark.parametrize("name", ["dupplicate-stitch", "../notes/care", "entrelac"])
 def test_an_unknown_technique_is_an_error_at_its_place_that_says_what_there_is(name: str) -> None:
     source = data(STEPS, 2, techniques=["blocking", name])
 

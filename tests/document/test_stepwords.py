@@ -22,6 +22,7 @@ from patterns import (
     for_size,
     inlines_of,
     plan_of,
+    printed,
     step_words,
     tables,
     voice,
@@ -118,6 +119,44 @@ def test_held_stitches_are_taken_up_again(held: int, picked_up: int, said: str) 
     steps = [START, hold, END, {"held": held, "pick up": picked_up}, {"gather": "all"}]
 
     assert step_words(data(steps), 3) == said
+
+
+# ---------------------------------------------------------------- joins
+
+
+def joined(join: dict[str, Any], **changes: Any) -> Data:
+    """Two pieces, the second joined to the first."""
+    front = {"title": "Front half", "steps": [START, {"leave": "live"}]}
+    back = {"title": "Back half", "steps": [START, join]}
+    return data([], pieces={"front": front, "back": back}, **changes)
+
+
+def last_step(source: Data, piece: int) -> str:
+    """What is said of the last step of a piece."""
+    speaker = voice(source)
+    blocks = piece_blocks(speaker, speaker.plan.pieces[piece])
+    (items,) = (block for block in blocks if isinstance(block, ItemList))
+    return " ".join(printed(words) for words in inlines_of(items.items[-1].blocks))
+
+
+def test_stitches_are_left_live_and_joined_to_one_to_one() -> None:
+    source = joined({"join": "front"})
+
+    assert last_step(source, 0) == (
+        "Leave all stitches live on a spare needle or on waste yarn: 40 (48) stitches."
+    )
+    assert last_step(source, 1) == (
+        "Join all stitches by grafting to the live stitches of the piece Front half, one to one. "
+        "Each edge has 40 (48) stitches."
+    )
+
+
+@pytest.mark.parametrize(("terms", "bind_off"), [("US", "bind-off"), ("UK", "cast-off")])
+def test_a_join_with_three_needles_speaks_the_patterns_terms(terms: str, bind_off: str) -> None:
+    """US bind off, UK cast off: the Craft Yarn Council's list of terms, from memory."""
+    join = {"join": "front", "by": "three-needle bind-off"}
+
+    assert f"with a three-needle {bind_off} to" in last_step(joined(join, terms=terms), 1)
 
 
 # ---------------------------------------------------------------- rows
@@ -507,6 +546,15 @@ def test_an_edging_has_its_length_and_is_fastened_off_once(terms: str, stitch: s
         "The edge is 20 (24) cm / 7¾ (9½) in long. "
         f"Edging: {stitch} in each stitch. Fasten off."
     )
+
+
+def test_an_edging_with_counted_sides_says_what_each_takes_and_what_each_row_has() -> None:
+    edging = {"edging": "sc in each stitch to corner, 3 sc in corner, sc in each stitch"}
+    edging |= {"along": "40 cm", "sides": [10, "n"]}
+    said = step_words(data([START, END, edging], units="metric"))
+
+    assert "The edge is 40 cm long. Stitches of its sides, corner to corner: 10 + 40 (48). " in said
+    assert re.search(r"Edging: Sc in each .* \d+ \(\d+\) stitches\. Fasten off\.$", said)
 
 
 def test_an_edging_of_several_rows_is_a_list() -> None:

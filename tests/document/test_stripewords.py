@@ -162,6 +162,53 @@ def test_tails_are_left_only_where_they_close_the_tube() -> None:
     assert "a tail of about twice" not in said(open_)
 
 
+def test_a_tube_grafted_to_its_start_keeps_a_tail_at_its_end_alone() -> None:
+    steps = [{"stripes": "from plan"}, {"embroider": "from plan"}, {"join": "start"}]
+    _, blocks = piece(*tube(SEA, LEGEND, piece=CHEAP | {"steps": steps}))
+
+    assert said(blocks).count("a tail of about") == 1
+    assert "at the end, leave a tail of about three times the way around" in said(blocks)
+    assert "to the open loops of the first round, taking out the waste yarn" in said(blocks)
+
+
+# ---------------------------------------------------------------- rounds in two yarns
+
+DOTS = """\
+............
+.#..#..#..#.
+............
+.o..........
+............
+"""
+STRANDED = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": True}
+
+
+def test_the_rounds_in_two_yarns_are_those_of_the_plan() -> None:
+    plans, blocks = piece(*tube(DOTS, LEGEND, 24, 2, piece={"colour plan": STRANDED}))
+    stranded = [n for n, second in enumerate(plans[0].stripes.seconds, start=1) if second]
+
+    assert len(stranded) == 1
+    assert f"Rounds to knit in two yarns: {stranded[0]}. " in said(blocks)
+    assert "in the yarn that the embroidery chart shows as knitted." in said(blocks)
+
+
+def test_without_embroidery_the_picture_shows_the_two_yarns() -> None:
+    grid = DOTS.replace("o", ".")
+    legend = {".": "slate", "#": "foam"}
+    source, files = tube(grid, legend, 24, 2, piece={"colour plan": STRANDED})
+    plans, blocks = piece(source, files)
+    document, charts = built(source, files)
+
+    assert not any(any(row) for row in plans[0].overlay)
+    assert "in the yarn that the picture chart shows them." in said(blocks)
+    assert [page.id for page in charts] == ["picture-cap"]
+    assert "'#chart-picture-cap'" in repr(document.blocks)
+
+
+def test_a_tube_in_single_yarns_says_nothing_of_two() -> None:
+    assert "two yarns" not in said(piece(*tube(DOTS, LEGEND))[1])
+
+
 # ---------------------------------------------------------------- what is saved
 
 
