@@ -351,6 +351,19 @@ def test_stitches_that_only_a_chart_names_are_listed_too() -> None:
     assert list(entries(section(document, "abbreviations"))) == ["k2tog", "yo"]
 
 
+def test_a_flat_chart_lists_what_its_wrong_side_rows_work() -> None:
+    """From the wrong side k2tog is worked as p2tog (common practice, no source)."""
+    legend = {".": "k", "/": "k2tog", "-": "yo"}
+    chart = {"title": "Lace", "grid": "lace.grid", "legend": legend, "alt": "Slanting holes."}
+    steps = [STEPS[0], {"chart": "lace"}, STEPS[2]]
+    source = flat(data(steps, charts={"lace": chart}))
+    upper, _ = built(source, {"lace.grid": "/-..\n....\n"})
+    both, _ = built(source, {"lace.grid": "/-..\n..-/\n"})
+
+    assert list(entries(section(upper, "abbreviations"))) == ["p2tog", "yo"]
+    assert list(entries(section(both, "abbreviations"))) == ["k2tog", "p2tog", "yo"]
+
+
 def test_the_examples_list_no_abbreviation_twice() -> None:
     for name in ("cap", "flap", "mitten"):
         _, document, _ = example(name)

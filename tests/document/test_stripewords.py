@@ -309,7 +309,9 @@ def test_every_area_starts_on_a_stitch_of_its_yarn_and_so_does_its_mirror_image(
         assert start
         assert at(int(start[1]), int(start[2])) == row[1].lower()
         if mirror and row[5] != "–":
-            assert at(int(start[1]), int(row[5].removeprefix("stitch "))) == row[1].lower()
+            again = int(row[5].removeprefix("stitch "))
+            assert again + int(start[2]) == plan.tube.needles + 1, "as far from the mirror line"
+            assert at(int(start[1]), again) == row[1].lower()
     assert ("Mirrored at" in said([areas])) == mirror
 
 
