@@ -284,6 +284,12 @@ STITCHES = (
         "the whole chart would show on the wrong side, or its rows be read the wrong way",
     ),
     Proof(
+        "chart.odd",
+        "Plan: stitch by stitch",
+        "a chart in rows that is repeated has an even number of them",
+        "every other pass would show on the wrong side",
+    ),
+    Proof(
         "piece.none-live",
         "Plan: stitch by stitch",
         "there are stitches to work, gather or bind off",

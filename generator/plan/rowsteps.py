@@ -46,6 +46,11 @@ def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: Sta
             for size, state in enumerate(states)
             if state.rounds % 2
         )
+        bench.refuse(
+            (size, _odd_height(bench, index, grid.height))
+            for size, count in enumerate(rounds)
+            if grid.height % 2 and count > grid.height
+        )
     rows = chart_rows(bench, step.chart)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
@@ -69,6 +74,16 @@ def _wrong_side(bench: Bench, index: int, rows: int) -> Diagnostic:
         "chart.side",
         f"the chart would begin on row {rows + 1}, a wrong-side row",
         "Work an even number of rows before the chart, whose first row is a right-side row",
+        bench.span(index, "chart"),
+    )
+
+
+def _odd_height(bench: Bench, index: int, height: int) -> Diagnostic:
+    return Diagnostic(
+        "chart.odd",
+        f"the chart has {height} rows, so repeated flat its second pass would begin on a "
+        "wrong-side row",
+        f"Draw it twice over in the grid, {2 * height} rows high",
         bench.span(index, "chart"),
     )
 

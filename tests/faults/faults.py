@@ -994,6 +994,12 @@ OTHERS = (
         Swap("      - work: k all\n        rounds: 4\n      - section: Lace", LACE_AFTER_3),
     ),
     fault(
+        "the lace is a row short, so that its second pass falls on the wrong side",
+        "scarf",
+        "chart.odd",
+        Swap("..........\n...\\oo/...\n", "...\\oo/...\n", "spray.grid"),
+    ),
+    fault(
         "the repeats of the lace are half forgotten",
         "scarf",
         "stated.height",

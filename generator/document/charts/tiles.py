@@ -215,7 +215,7 @@ def key_map(
 
 def map_alt(tiles: tuple[Tile, ...]) -> str:
     """The words for the map: which part shows what."""
-    return "Map of the chart. " + "; ".join(tile.label for tile in tiles) + "."
+    return "Map of the chart: " + "; ".join(tile.label for tile in tiles) + "."
 
 
 def _corners(layout: Layout, core: Window) -> tuple[float, float, float, float]:
