@@ -1,7 +1,7 @@
 """What a formula of one size may refer to: its gauges, its body, its helpers."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from generator.diagnostics import Diagnostic, PatternError, fail
@@ -49,8 +49,11 @@ def sizings(source: Source) -> tuple[Sizing, ...]:
 def _sizing(source: Source, name: str) -> Sizing:
     pattern = source.pattern
     size = pattern.sizes[name]
-    main = _gauge(source, ("sizes", name, "gauge"), size.gauge) if size.gauge else None
-    gauges = {"": main or _gauge(source, ("gauge",), pattern.gauge)}
+    gauges = {"": _gauge(source, ("gauge",), pattern.gauge)}
+    if size.gauge:
+        own = _gauge(source, ("sizes", name, "gauge"), size.gauge)
+        told = "state" in size.gauge.model_fields_set
+        gauges[""] = own if told else replace(own, state=pattern.gauge.state)
     for key, written in pattern.gauges.items():
         gauges[key] = _gauge(source, ("gauges", key), written)
     body = _body(source, name, size)
