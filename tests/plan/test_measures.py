@@ -231,10 +231,10 @@ def test_sizes_are_named_as_they_are_said() -> None:
 def test_a_size_measures_its_gauge_in_the_state_of_the_pattern(told: str, state: str) -> None:
     """A size that says nothing of washing was measured as the pattern's own swatch was."""
     own = f"  S: {{head: 52 cm, gauge: {{stitches: 21, rounds: 29{told}}}}}\n"
-    found = measures_of(CAP, ("  S: {head: 52 cm}\n", own), ("over: 10 cm", UNWASHED))
+    found = measures_of(CAP, ("  S: {head: 52 cm}\n", own), ("  rounds: 28\n", UNWASHED))
 
     assert found.sizes[0].gauges[""].state == state
     assert found.sizes[1].gauges[""].state == "unwashed"
 
 
-UNWASHED = "over: 10 cm, state: unwashed"
+UNWASHED = "  rounds: 28\n  state: unwashed\n"
