@@ -52,6 +52,7 @@ def stripe_blocks(
             "number is what the counter shows when the round is finished."
         ),
         *_tables(voice, plans),
+        *_stripe_tables(voice, plans),
         *_stranded(voice, piece, plans),
         paragraph(
             running(
@@ -62,6 +63,43 @@ def stripe_blocks(
         ),
         paragraph(_saving(voice, plans)),
     )
+
+
+def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+    """Which rounds are knitted in which yarn: one table where all sizes have the same stripes in
+    turn; nothing for a tube of one yarn."""
+    if all(len(plan.stripes.stripes) == 1 for plan in plans):
+        return ()
+    turns = [[stripe.yarn for stripe in plan.stripes.stripes] for plan in plans]
+    if all(each == turns[0] for each in turns):
+        return (_stripe_table(voice, plans, "Stripes: rounds of each yarn", voice.sizes),)
+    return tuple(
+        _stripe_table(voice, (plan,), f"Stripes, size {size}: rounds of each yarn", ("Rounds",))
+        for size, plan in zip(voice.sizes, plans, strict=True)
+    )
+
+
+def _stripe_table(
+    voice: Voice, plans: Sequence[PicturePlan], caption: str, headings: tuple[str, ...]
+) -> Table:
+    many = len(headings) > 1
+    columns = (
+        Column(text("Yarn"), weight=2.0),
+        *(
+            Column(text(heading), align="right", size=index if many else None)
+            for index, heading in enumerate(headings)
+        ),
+    )
+    rows = []
+    for stripes in zip(*(plan.stripes.stripes for plan in plans), strict=True):
+        spans = (
+            f"{stripe.first}" if stripe.rounds == 1 else f"{stripe.first}–{stripe.last}"
+            for stripe in stripes
+        )
+        rows.append(
+            TableRow((text(voice.yarn_names[stripes[0].yarn]), *(text(span) for span in spans)))
+        )
+    return Table(text(caption), columns, tuple(rows))
 
 
 def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:

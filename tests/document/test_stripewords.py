@@ -91,6 +91,19 @@ def test_the_counter_table_stops_where_the_plan_changes_yarn_in_every_size() -> 
         assert [count for _, count in stops] == sorted(count for _, count in stops)
 
 
+def test_the_stripe_table_tells_every_round_of_every_size_once() -> None:
+    plans, blocks = piece(*sea())
+    (table,) = tables(blocks, "Stripes")
+    names = {"slate": "Slate", "foam": "Foam", "rust": "Rust"}
+
+    for size, plan in enumerate(plans):
+        told: list[str] = []
+        for row in cells(table):
+            first, _, last = row[1 + size].partition("–")
+            told += [row[0]] * (int(last or first) - int(first) + 1)
+        assert told == [names[base] for base in plan.stripes.bases]
+
+
 def test_the_marked_rounds_are_where_the_parts_of_the_tube_meet() -> None:
     plans, blocks = piece(*sea())
     (table,) = tables(blocks, "Counter table")
@@ -126,6 +139,7 @@ def test_sizes_whose_events_differ_get_a_table_each() -> None:
 
     assert [len(each.stripes.changes) for each in plans] == [0, 1]
     assert len(tables(blocks, "Counter table")) == 2
+    assert len(tables(blocks, "Stripes, size")) == 2
     first, second = tables(blocks, "Counter table")
     assert "size A" in said([first])
     assert "Cut Slate, join Foam" in said([second])
