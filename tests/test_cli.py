@@ -4,15 +4,22 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
 from bad_patterns import ALL, Bad
 from click.testing import CliRunner, Result
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 from generator.cli import COMMANDS, main
+from generator.diagnostics import Diagnostic, PatternError
+from generator.files import MemoryFiles
+from generator.pipeline import check_pattern
+from generator.source.yamltree import read_yaml
+from generator.source.yamlvalues import Located
 
 ROOT = Path(__file__).parents[1]
 
@@ -120,6 +127,59 @@ def test_no_fault_is_put_down_to_the_program(
     ids = {bad.id for bad in ALL}
 
     assert "command.fault" not in ids
+
+
+JUNK = (
+    "",
+    "~",
+    "[]",
+    "{}",
+    "[1, 2]",
+    "{a: b}",
+    "-1",
+    "0",
+    "1.5",
+    "1e300",
+    ".nan",
+    ".inf",
+    "99999999999",
+    "true",
+    '"{{ x }}"',
+    '"{x}"',
+    "0 cm",
+    "9999999 cm",
+    "1 / 0",
+    '"*"',
+    "all",
+    "needles",
+    "width(head)",
+    '"*k2, p2; repeat from * to end"',
+)
+
+
+def values_of(node: Located) -> Iterator[Located]:
+    """Every value of a source, the outer ones after those inside them."""
+    for child in node.children.values():
+        yield from values_of(child)
+        yield child
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from([CAP, TUBE, FLAP]), st.data(), st.sampled_from(JUNK))
+def test_anything_in_the_place_of_any_value_is_taken_or_told(
+    text: str, data: st.DataObject, junk: str
+) -> None:
+    """Never another error than findings, and every finding has a place and a help."""
+    node = data.draw(st.sampled_from(list(values_of(read_yaml(text, "pattern.yaml").root))))
+    spoilt = text[: node.start] + junk + text[node.end :]
+    files = MemoryFiles({"pattern.yaml": spoilt, "waves.grid": WAVES})
+    findings: tuple[Diagnostic, ...] = ()
+    try:
+        check_pattern(files, "pattern.yaml", "pattern")
+    except PatternError as error:
+        findings = error.findings
+
+    assert all(finding.span and finding.help for finding in findings)
 
 
 def test_sizes_that_fail_alike_are_one_finding(tmp_path: Path) -> None:
