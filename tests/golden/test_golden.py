@@ -1,0 +1,47 @@
+"""The text editions of the demos as they were last looked over, and the numbers of one.
+
+A change of wording shows here word by word. ``pytest --update`` writes what the program gives now;
+read the difference before it is committed.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from generator.files import DiskFiles
+from generator.pipeline import build_pattern
+
+HERE = Path(__file__).parent
+PATTERNS = HERE.parents[1] / "patterns"
+FILES = (
+    "harbour-light-hat/harbour-light-hat.txt",
+    "netmender-mittens/netmender-mittens.txt",
+    "ropewalk-hat/ropewalk-hat.txt",
+    "ropewalk-hat/numbers.json",
+)
+
+
+@cache
+def built(name: str) -> Mapping[str, bytes]:
+    return build_pattern(DiskFiles(str(PATTERNS / name)), "pattern.yaml", name).files
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_a_demo_says_what_it_said(file: str, request: pytest.FixtureRequest) -> None:
+    folder, name = file.split("/")
+    golden = HERE / (name if name.startswith(folder) else f"{folder}-{name}")
+    now = built(folder)[name].decode("utf-8")
+    if request.config.getoption("--update"):
+        golden.write_text(now, encoding="utf-8", newline="\n")
+
+    assert golden.is_file(), "there is none yet: run pytest --update"
+    assert now == golden.read_text(encoding="utf-8")
+
+
+def test_no_golden_file_is_left_over() -> None:
+    known = {f"{file.split('/')[0]}-numbers.json" for file in FILES if file.endswith(".json")}
+    known |= {file.split("/")[1] for file in FILES if file.endswith(".txt")}
+
+    assert {path.name for path in HERE.iterdir() if path.suffix in (".txt", ".json")} == known
