@@ -17,6 +17,10 @@ from generator.source.lengths import parse_length
 from generator.source.models import CellMeaning, Chart, ColourPlan, Piece
 from generator.source.read import Source
 
+MOST_STITCHES = 100_000
+"""Stitches of a tube with a picture at the most: 400 needles, the most a machine may have, by 250
+rounds, or 48 by 2,000. Each stitch is planned in its colour."""
+
 
 @dataclass(frozen=True, slots=True)
 class PicturePlan:
@@ -113,7 +117,7 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
     lining = None if piece.tube.lining == "same" else _lengths(measures, key, "lining", zero=False)
     brim = _lengths(measures, key, "brim") if "brim" in written else none
     gather = _lengths(measures, key, "gather") if "gather" in written else none
-    return tuple(
+    tubes = tuple(
         folded_tube(
             needles,
             gauge,
@@ -123,6 +127,24 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
             None if lining is None else lining[index],
         )
         for index, gauge in enumerate(piece_gauges(measures, piece))
+    )
+    too_large = [
+        (source.sizes[index], _too_large(source, key, tube))
+        for index, tube in enumerate(tubes)
+        if tube.total_rounds * needles > MOST_STITCHES
+    ]
+    if too_large:
+        raise PatternError(together(too_large, source.sizes))
+    return tubes
+
+
+def _too_large(source: Source, key: str, tube: FoldedTube) -> Diagnostic:
+    return Diagnostic(
+        "tube.large",
+        f"the tube comes to {tube.total_rounds:,} rounds of {tube.needles} stitches, more than the "
+        f"{MOST_STITCHES:,} stitches that can be planned",
+        "Check the lengths of the tube and the gauge",
+        source.span("pieces", key, "tube", key=True),
     )
 
 
