@@ -1223,6 +1223,15 @@ TUBES = (
         "Check the measures",
     ),
     _bad(
+        "a tube beyond reason",
+        TUBE,
+        ("[10 cm, 11 cm]", "[10 cm, 1100 m]"),
+        "tube.large",
+        "tube",
+        "size M: the tube comes to 308,010 rounds of 24 stitches",
+        "Check the lengths of the tube",
+    ),
+    _bad(
         "a length of a tube without its unit",
         TUBE,
         ("brim: 3 cm", "brim: 3"),
