@@ -10,6 +10,7 @@ import time
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -68,32 +69,46 @@ def beside(out: Path) -> set[str]:
     return {path.name for path in out.iterdir()} - {"cap", ".cap.lock"}
 
 
+def left_over(out: Path) -> set[tuple[str, int]]:
+    """What a killed build left, told apart from what others left under the same name."""
+    return {(name, (out / name).stat().st_ctime_ns) for name in beside(out)}
+
+
 # ---------------------------------------------------------------- killed
 
-# Builds on demand, in a process that has everything loaded: each build is a fork to be killed.
+# Builds, or only publishes, on demand in a process that has everything loaded: forks to be killed.
 BUILDER = """
 import os, sys
+from pathlib import Path
+import filelock  # so that no kill falls into its loading
 from generator.catalogue import Job, Request, build
 from generator.render import output
 
 def tell(word):
     os.write(1, f"{word}\\n".encode())
 
-def telling(real):
-    def publish(files, folder):
-        tell("publishing")
-        real(files, folder)
-    return publish
+def job(edition):
+    return Job(f"{edition}/cap", "out", Request(), "1", force=True)
 
-build(Job("cap", "warm", Request(), "1"))
-output.publish = telling(output.publish)
+def publish(files, folder):
+    tell("publishing")
+    real(files, folder)
+    tell("published")
+
+real, made = output.publish, {}
+charts = {f"charts/{number}.svg": b"<svg/>" for number in range(200)}  # they take their time
+for edition in "01":
+    output.publish = lambda files, folder: made.update({edition: files | charts})
+    build(job(edition))
+output.publish = publish
 tell("ready")
-while sys.stdin.readline():
+while line := sys.stdin.readline():
+    what, edition = line.split()
     pid = os.fork()
     if not pid:
-        build(Job("cap", "out", Request(), "1", force=True))
+        tell(os.getpid())
+        build(job(edition)) if what == "build" else publish(made[edition], Path("out/cap"))
         os._exit(0)
-    tell(pid)
     os.waitid(os.P_PID, pid, os.WEXITED | os.WNOWAIT)
     tell("ended")
     sys.stdin.readline()
@@ -117,20 +132,21 @@ class Builder:
         self.process.stdin.write(f"{word}\n")
         self.process.stdin.flush()
 
-    def start(self) -> int:
-        self.say("build")
+    def start(self, what: str, edition: int) -> int:
+        self.say(f"{what} {edition}")
         return int(self.hear())
 
-    def time(self) -> tuple[float, float]:
-        """Seconds from the start to the publishing, and from there to the end."""
-        self.start()
+    def time(self, what: str, edition: int) -> tuple[float, float]:
+        """Seconds from the start to the publishing, and those that takes."""
+        self.start(what, edition)
         started = time.perf_counter()
         assert self.hear() == "publishing"
         publishing = time.perf_counter()
+        assert self.hear() == "published"
+        published = time.perf_counter()
         assert self.hear() == "ended"
-        ended = time.perf_counter()
         self.say("bury")
-        return publishing - started, ended - publishing
+        return publishing - started, published - publishing
 
     def kill(self, pid: int, seconds: float) -> None:
         """After so many seconds, in which it may have ended by itself."""
@@ -161,32 +177,33 @@ def builder() -> Iterator[Builder]:
 def test_a_build_that_is_killed_at_any_moment_leaves_the_last_good_output_whole(
     tmp_path: Path,
 ) -> None:
-    """A third of the kills fall anywhere in a build, the others while it writes."""
+    """A third of the kills fall anywhere in a build, the others while it writes many charts."""
     out, chance, found = tmp_path / "out", random.Random(1), Counter[str]()
-    whole: list[Mapping[str, bytes]] = []
-    for text in EDITIONS:
-        write(text)
-        assert build(Job("cap", "out", Request(), "1")).state is State.BUILT
-        whole.append(contents(out / "cap"))
-    assert whole[0] != whole[1]
-
+    whole: dict[tuple[str, int], Mapping[str, bytes]] = {}
+    span: dict[str, float] = {}
+    for edition, text in enumerate(EDITIONS):
+        write(text, f"{edition}/cap")
     with builder() as builds:
-        before, after = map(min, zip(*(builds.time() for _ in range(3)), strict=True))
-        for number in range(KILLS):
-            write(EDITIONS[number % 2])
-            pid = builds.start()
-            if number % 3:
-                assert builds.hear() == "publishing"
-                builds.kill(pid, chance.uniform(0, after))
-            else:
-                builds.kill(pid, chance.uniform(0, before + after))
+        for what, edition in product(("build", "publish"), (0, 1)):
+            before, after = builds.time(what, edition)
+            span[what] = after if what == "publish" else before + after
+            whole[what, edition] = contents(out / "cap")
+        assert len({tuple(files.items()) for files in whole.values()}) == len(whole)
 
-            assert standing(out) in whole, f"kill {number}"
-            found["new" if standing(out) == whole[number % 2] else "old"] += 1
-            found["in the midst"] += bool(beside(out))
+        for number in range(KILLS):
+            what, edition = "publish" if number % 3 else "build", number % 2
+            remains = left_over(out)
+            pid = builds.start(what, edition)
+            if what == "publish":
+                assert builds.hear() == "publishing"
+            builds.kill(pid, chance.uniform(0, span[what]))
+
+            assert standing(out) in whole.values(), f"kill {number}"
+            found["new" if standing(out) == whole[what, edition] else "old"] += 1
+            found["in the midst"] += bool(left_over(out) - remains)
 
     assert found["in the midst"] >= KILLS / 10
-    assert build(Job("cap", "out", Request(), "1", force=True)).state is State.BUILT
+    assert build(Job("0/cap", "out", Request(), "1", force=True)).state is State.BUILT
     assert beside(out) == set()
 
 
