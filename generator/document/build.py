@@ -10,7 +10,13 @@ from generator.document.back import (
     safety_section,
     technique_section,
 )
-from generator.document.chartpages import ChartPage, chart_pages, chart_section, charted_rows
+from generator.document.chartpages import (
+    ChartCells,
+    ChartPage,
+    chart_pages,
+    chart_section,
+    charted_rows,
+)
 from generator.document.front import (
     abbreviation_section,
     cover,
@@ -31,16 +37,18 @@ from generator.source.rowlang.uses import abbreviations_used
 
 
 def build_document(
-    plan: Plan, files: Files, changes: Blocks = ()
+    plan: Plan, files: Files, changes: Blocks = (), cells: ChartCells = ChartCells()
 ) -> tuple[Document, tuple[ChartPage, ...]]:
     """The document and its charts; ``changes`` since another version stand among its last notes.
+
+    Charts are drawn in ``cells`` of that size.
 
     Raises:
         PatternError: for prose that names what isn't there, or Markdown the tree has no node for.
     """
     voice = voice_of(plan)
     pattern = plan.source.pattern
-    charts = chart_pages(voice)
+    charts = chart_pages(voice, cells)
     blocks = (
         cover(voice),
         *size_section(voice),
@@ -59,7 +67,7 @@ def build_document(
     document = Document(
         pattern.title,
         pattern.designer,
-        _language(voice),
+        language_of(voice),
         pattern.version,
         pattern.date,
         pattern.summary,
@@ -70,7 +78,8 @@ def build_document(
     return set_in_type(document), charts
 
 
-def _language(voice: Voice) -> str:
+def language_of(voice: Voice) -> str:
+    """The language tag of a document."""
     pattern = voice.plan.source.pattern
     if pattern.language == "en":
         return {"US": "en-US", "UK": "en-GB"}[pattern.terms]

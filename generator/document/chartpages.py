@@ -61,7 +61,21 @@ class ChartPage:
     tiles: tuple[Tile, ...]
 
 
-def chart_pages(voice: Voice, cell_mm: float = 4.0) -> tuple[ChartPage, ...]:
+@dataclass(frozen=True, slots=True)
+class ChartCells:
+    """How large charts are drawn, in mm: the longer side of a cell from ``least`` to ``largest``
+    as the page allows, and the height of the numbers."""
+
+    least: float = 4.0
+    largest: float = 6.0
+    numbers: float = 2.3
+
+
+LARGE_CELLS = ChartCells(8.0, 10.0, 5.0)
+"""For large print: symbols that are told apart without glasses."""
+
+
+def chart_pages(voice: Voice, cells: ChartCells = ChartCells()) -> tuple[ChartPage, ...]:
     """Every chart that a step works, then what is embroidered on each tube."""
     pages: list[ChartPage] = []
     for piece in voice.plan.pieces:
@@ -71,9 +85,9 @@ def chart_pages(voice: Voice, cell_mm: float = 4.0) -> tuple[ChartPage, ...]:
                     id = chart_id(voice.plan, piece, step)
                     if all(page.id != id for page in pages):
                         spec = _worked_chart(voice, piece, step, chart)
-                        pages.append(_page(id, spec, _alt(voice, chart), cell_mm))
+                        pages.append(_page(id, spec, _alt(voice, chart), cells))
                 case Embroidered(plans):
-                    pages.extend(_picture_pages(voice, piece, plans, cell_mm))
+                    pages.extend(_picture_pages(voice, piece, plans, cells))
                 case _:
                     pass
     return tuple(pages)
@@ -107,9 +121,15 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     )
 
 
-def _page(id: str, spec: ChartSpec, alt: str, cell_mm: float) -> ChartPage:
+def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
     tiles = chart_figures(
-        spec, PAGE_WIDTH_MM, PAGE_HEIGHT_MM, cell_mm, where="after the key, below"
+        spec,
+        PAGE_WIDTH_MM,
+        PAGE_HEIGHT_MM,
+        cells.least,
+        cells.largest,
+        where="after the key, below",
+        number_mm=cells.numbers,
     )
     return ChartPage(id, spec, alt, tiles)
 
@@ -342,7 +362,7 @@ def _window(plan: PicturePlan) -> Rounds:
 
 
 def _picture_pages(
-    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], cell_mm: float
+    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], cells: ChartCells
 ) -> Iterator[ChartPage]:
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
     picture = voice.plan.source.pattern.pieces[piece.key].picture
@@ -360,7 +380,7 @@ def _picture_pages(
             _yarn_keys(voice),
         ),
         _alt(voice, picture.chart) + where,
-        cell_mm,
+        cells,
     )
     for each in stitchings(piece.key, plans):
         yield _page(
@@ -374,7 +394,7 @@ def _picture_pages(
                 _overlay_keys(voice),
             ),
             f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
-            cell_mm,
+            cells,
         )
 
 

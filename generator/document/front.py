@@ -78,7 +78,7 @@ def cover(voice: Voice) -> Cover:
 
 
 def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
-    yield "Sizes", text(", ".join(voice.sizes))
+    yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes))
     for name, mm in body_rows(voice.plan)[:1]:
         yield f"To fit {name}", lengths(mm, voice.units)
     label, measure = next(iter(voice.plan.measures.finished.items()))
@@ -258,7 +258,7 @@ def gauge_section(voice: Voice) -> Blocks:
     """Every gauge; a table where the sizes differ."""
     pattern = voice.plan.source.pattern
     found: list[Block] = [heading(2, capital(voice.term["gauge"]), "gauge")]
-    if any(size.gauge for size in pattern.sizes.values()):
+    if len(voice.sizes) > 1 and any(size.gauge for size in pattern.sizes.values()):
         found.append(_gauge_table(voice, pattern))
     else:
         found.append(paragraph(_main_gauge_words(voice), "."))

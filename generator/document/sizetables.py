@@ -55,6 +55,8 @@ def unit_table(
     """
     side_by_side = len(units) > 1 and len(sizes) <= GROUPED_SIZES
     if side_by_side and all(len(row.blocks) == len(units) for row in rows):
+        if len(sizes) == 1:
+            return _one_size_table(caption, first, units, rows)
         groups: tuple[tuple[Inlines, int], ...] = (
             ((), 1),
             *((text(unit), len(sizes)) for unit in units),
@@ -70,6 +72,18 @@ def unit_table(
     return Table(
         text(caption), (Column(text(first), weight=2.0), *size_columns(sizes)), tuple(body)
     )
+
+
+def _one_size_table(
+    caption: str, first: str, units: tuple[str, ...], rows: Sequence[Figures]
+) -> Table:
+    """A column for every unit: with one size, nothing else tells the figures apart."""
+    columns = (
+        Column(text(first), weight=2.0),
+        *(Column(text(unit), align="right") for unit in units),
+    )
+    body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
+    return Table(text(caption), columns, tuple(body))
 
 
 def size_columns(sizes: tuple[str, ...]) -> tuple[Column, ...]:

@@ -29,8 +29,8 @@ class Plan:
         return next(piece for piece in self.pieces if piece.key == key)
 
 
-def make_plan(source: Source) -> Plan:
-    """The plan of ``source``.
+def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
+    """The plan of ``source``; with ``spare_yarns`` some yarns may be listed and not used.
 
     Raises:
         PatternError: with every finding of the first part of the plan that has any; all pieces
@@ -52,7 +52,7 @@ def make_plan(source: Source) -> Plan:
         raise PatternError(findings)
     yarn = plan_yarn(measures, tuple(pieces))
     unused = list(_unused(source, yarn))
-    if unused:
+    if unused and not spare_yarns:
         raise PatternError(unused)
     return Plan(source, measures, book, tuple(pieces), yarn)
 
