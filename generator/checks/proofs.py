@@ -326,6 +326,12 @@ STITCHES = (
         "the thumb or sleeve starts with another count than it is shaped for",
     ),
     Proof(
+        "piece.rounds",
+        "Plan: stitch by stitch",
+        "the pieces have no more rounds than can be worked",
+        "a slip in a number of rounds would be printed as if it were meant",
+    ),
+    Proof(
         "piece.bind-off",
         "Plan: stitch by stitch",
         "no more stitches are bound off than are live",
@@ -464,6 +470,7 @@ TUBES = _family(
     "the needles of a machine are fixed: what does not fit them can't be made at all",
     {
         "tube.needles": "a folded tube has a number of needles",
+        "tube.large": "a folded tube has no more stitches than can be planned",
         "picture.width": "a picture goes around the tube a whole number of times",
         "picture.height": "a picture is no higher than what is seen of the tube, in every size",
         "picture.mirror": "a mirrored picture has two equal halves to lie on",
@@ -536,6 +543,8 @@ COMMANDS = _family(
         "regauge.proportions": "the other gauge keeps the proportions of a picture",
         "build.ended": "a build that runs beside others comes to its end",
         "command.no-pattern": "the folder that is named holds a pattern",
+        "command.no-size": "the size that an edition is asked for is there",
+        "command.no-card": "a card is asked for where a tube is knitted by a stripe plan",
         "command.fault": "the program does not fail; if it does, the pattern is not to blame",
     },
 )

@@ -4,9 +4,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from generator.diagnostics import Diagnostic, PatternError, Span
+from generator.diagnostics import Diagnostic, PatternError, Span, fail
 from generator.plan.gauge import Gauge
-from generator.plan.measures import Measures
+from generator.plan.measures import MOST, Measures
 from generator.plan.mismatch import mismatch, not_whole
 from generator.plan.persize import together
 from generator.plan.picture import PicturePlan, piece_gauges
@@ -41,6 +41,9 @@ class State:
         """The state as the plan records it."""
         return Progress(self.rounds, self.live)
 
+
+MOST_IN_ALL = 100_000
+"""Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
 
 States = tuple[State, ...]
 Worked = tuple[tuple[Loops, ...], ...]
@@ -123,13 +126,15 @@ class Bench:
             raise PatternError(findings)
 
     def work(
-        self, index: int, yarn: str, states: States, plans: Sequence[Iterable[Row]]
+        self, index: int, yarn: str, states: States, plans: Sequence[Sequence[Row]]
     ) -> tuple[States, Worked]:
         """Every size's rows, one after the other.
 
         Raises:
-            PatternError: ``row.…`` with the first row of each size that does not fit.
+            PatternError: ``row.…`` with the first row of each size that does not fit;
+                ``piece.rounds`` for more rounds than anyone works.
         """
+        self.refuse_endless(index, states, [len(rows) for rows in plans])
         after: list[State] = []
         worked: list[tuple[Loops, ...]] = []
         found: list[tuple[int, Diagnostic]] = []
@@ -153,6 +158,37 @@ class Bench:
             worked.append(tuple(loops))
         self.refuse(found)
         return tuple(after), tuple(worked)
+
+    def refuse_endless(self, index: int, states: States, rounds: Sequence[int]) -> None:
+        """Raises a ``PatternError`` when so many ``rounds`` more, per size, are too many.
+
+        Raises:
+            PatternError: ``piece.rounds`` above ``MOST`` in a piece or ``MOST_IN_ALL`` in all.
+        """
+        here = [state.rounds + more for state, more in zip(states, rounds, strict=True)]
+        help = "Check the number of rounds or times, and the measures it is made from"
+        self.refuse(
+            (
+                size,
+                Diagnostic(
+                    "piece.rounds",
+                    f"the piece comes to {count:,} {self.row_word}s, more than the {MOST:,} that "
+                    "can be worked",
+                    help,
+                    self.span(index),
+                ),
+            )
+            for size, count in enumerate(here)
+            if count > MOST
+        )
+        in_all = sum(here) + sum(sum(piece.rounds) for piece in self.before)
+        if in_all > MOST_IN_ALL:
+            raise fail(
+                "piece.rounds",
+                f"all pieces in all sizes come to more than {MOST_IN_ALL:,} {self.row_word}s",
+                help,
+                self.span(index),
+            )
 
     def _nothing_live(self, index: int) -> Diagnostic:
         return Diagnostic(

@@ -24,6 +24,7 @@ def work_rows(bench: Bench, index: int, step: WorkStep, yarn: str, states: State
         rounds = tuple(times * len(rows) for times in bench.counts(index, "times"))
     else:
         rounds = (len(rows),) * len(states)
+    bench.refuse_endless(index, states, rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
     return Rows(rows, rounds), after, worked

@@ -19,6 +19,11 @@ from pydantic import (
     model_validator,
 )
 
+# More than these is a slip or an attack; they keep the longest build within seconds.
+MOST_SIZES = 60
+MOST_PIECES = 100
+MOST_STEPS = 500
+
 Plain = int | float | str
 Amount = Annotated[
     Plain | tuple[Plain, ...] | dict[str, Plain],
@@ -542,7 +547,9 @@ class Piece(Model):
         default=None, description="An outline of the piece with its measurements."
     )
     steps: tuple[AnyStep, ...] = Field(
-        min_length=1, description="What is done, in order, from the first to the last step."
+        min_length=1,
+        max_length=MOST_STEPS,
+        description="What is done, in order, from the first to the last step.",
     )
 
 
@@ -610,7 +617,9 @@ class Pattern(Model):
         default=(), description="Parts that call for a caution."
     )
     sizes: dict[str, Size] = Field(
-        min_length=1, description="The sizes in order, each with the body it is for."
+        min_length=1,
+        max_length=MOST_SIZES,
+        description="The sizes in order, each with the body it is for.",
     )
     measures: dict[str, Amount] = Field(
         default={}, description="Named figures for each size, by plain arithmetic on other names."
@@ -631,7 +640,9 @@ class Pattern(Model):
         default=(), description="Explanations to print besides those the steps call for."
     )
     pieces: dict[str, Piece] = Field(
-        min_length=1, description="The pieces in the order they are made, with their steps."
+        min_length=1,
+        max_length=MOST_PIECES,
+        description="The pieces in the order they are made, with their steps.",
     )
     finishing: Markdown | None = Field(
         default=None, description="What is done when all pieces are made."

@@ -342,6 +342,7 @@ _WRONG_KIND: Mapping[str, tuple[str, str]] = {
     "string_type": ("must be words", "Write plain words here"),
     "string_too_short": ("is empty", "Write a few words here"),
     "too_short": ("is empty", "Give at least {min_length}"),
+    "too_long": ("has too many entries", "Give {max_length} at the most"),
     "dict_type": _GROUP,
     "model_type": _GROUP,
     "model_attributes_type": _GROUP,

@@ -1,0 +1,173 @@
+"""Builds mutated sources until one fails with anything but findings.
+
+Run by hand: ``python -m tests.hostile.fuzz COUNT SEED [PAGES_EVERY]``. A find is written, as small
+as it gets by leaving out lines, into ``tests/hostile/found/``; ``test_found`` keeps it found.
+"""
+
+import json
+import random
+import resource
+import signal
+import sys
+import time
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from generator.checks.catalogue import findings
+from generator.diagnostics import PatternError
+from generator.document.build import build_document
+from generator.files import MemoryFiles
+from generator.plan.plan import make_plan
+from generator.source.read import read_source
+from tests.hostile.mutate import mutated
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES
+
+FOUND = Path(__file__).parent / "found"
+PATTERNS = Path(__file__).parents[2] / "patterns"
+SLOWEST = 3.0
+MEMORY = 2_000_000_000
+
+
+class SlowError(Exception):
+    """A source took longer than ``SLOWEST`` seconds."""
+
+
+def sources() -> tuple[Mapping[str, str], ...]:
+    """What is mutated: the demonstrations, and the small patterns twice as often."""
+    small = [{"pattern.yaml": text, "waves.grid": WAVES} for text in (CAP, TUBE, FLAP)]
+    demos = [
+        {file.name: file.read_text(encoding="utf-8") for file in sorted(folder.iterdir())}
+        for folder in sorted(PATTERNS.iterdir())
+        if folder.is_dir()
+    ]
+    return (*small, *small, *small, *demos)
+
+
+def build(files: Mapping[str, str], pages: bool = False) -> str:
+    """How far a source came: ``source``, ``plan``, ``document`` or ``all``; raises on a find."""
+    memory, stage = MemoryFiles(files), "source"
+    try:
+        source = read_source(memory)
+        stage = "plan"
+        plan = make_plan(source)
+        stage = "document"
+        document, charts = build_document(plan, memory)
+        findings(plan, document, charts, memory)
+    except PatternError:
+        return stage
+    from generator.render.text import render_text
+
+    render_text(document).encode()
+    if pages:
+        from generator.render.pdf import PdfOptions, render_pdf
+        from generator.render.svg import render_svg
+
+        for page in charts:
+            for tile in page.tiles:
+                render_svg(tile.drawing, page.spec.title, tile.alt)
+        try:
+            render_pdf(document, PdfOptions())
+        except PatternError:
+            return "pages"
+    return "all"
+
+
+def fault(files: Mapping[str, str], pages: bool = False) -> str:
+    """The place in the program where ``files`` fail; empty if they don't."""
+    try:
+        with _limited():
+            build(files, pages)
+    except (Exception, RecursionError, MemoryError) as error:
+        frames, trace = [], error.__traceback__
+        while trace:
+            frames.append((trace.tb_frame.f_code.co_filename, trace.tb_lineno))
+            trace = trace.tb_next
+        own = [f"{Path(file).name}:{line}" for file, line in frames if "generator" in file]
+        where = own[-1] if own and not isinstance(error, SlowError) else ""
+        if isinstance(error, SlowError | RecursionError | MemoryError):
+            where = next((f for f in own if not f.startswith("pipeline")), "")
+        return f"{type(error).__name__} {where}"
+    return ""
+
+
+@contextmanager
+def _limited() -> Iterator[None]:
+    def stop(*_: object) -> None:
+        raise SlowError
+
+    before = signal.signal(signal.SIGALRM, stop)
+    signal.setitimer(signal.ITIMER_REAL, SLOWEST)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.signal(signal.SIGALRM, before)
+
+
+def smallest(
+    files: Mapping[str, str], name: str, pages: bool, seconds: float = 20
+) -> dict[str, str]:
+    """``files`` with as few lines as still fail in the same way."""
+    best, end = dict(files), time.monotonic() + seconds
+    size = 16
+    while size:
+        for file in best:
+            at = 0
+            lines = best[file].split("\n")
+            while at < len(lines) and time.monotonic() < end:
+                shorter = lines[:at] + lines[at + size :]
+                if fault(best | {file: "\n".join(shorter)}, pages) == name:
+                    lines = shorter
+                    best[file] = "\n".join(lines)
+                else:
+                    at += size
+        size //= 2
+    return best
+
+
+def run(
+    count: int, seed: int, pages_every: int = 0
+) -> tuple[Counter[str], dict[str, dict[str, str]]]:
+    """How far ``count`` sources came, and a smallest case of each way to fail."""
+    dice, bases = random.Random(seed), sources()
+    stages: Counter[str] = Counter()
+    finds: dict[str, dict[str, str]] = {}
+    built = 0
+    for number in range(count):
+        files = mutated(dice.choice(bases), dice)
+        try:
+            with _limited():
+                stage = build(files)
+                if stage == "all":
+                    built += 1
+                    if pages_every and built % pages_every == 0:
+                        stage = build(files, pages=True)
+                        stages["with pages"] += 1
+        except (Exception, RecursionError, MemoryError):
+            pages = not (name := fault(files)) and bool(pages_every)
+            name = name or fault(files, pages) or "not again"
+            stage = name
+            if name not in finds:
+                finds[name] = smallest(files, name, pages)
+                print(f"{number}: {name}", flush=True)
+                _write(name, finds[name], seed)
+        stages[stage] += 1
+    return stages, finds
+
+
+def _write(name: str, files: Mapping[str, str], seed: int) -> None:
+    FOUND.mkdir(exist_ok=True)
+    safe = "".join(c if c.isalnum() else "-" for c in name)
+    data = {"fault": name, "seed": seed, "files": files}
+    (FOUND / f"{safe}.json").write_text(json.dumps(data, indent=1) + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    started = time.monotonic()
+    arguments = [int(each) for each in sys.argv[1:]]
+    reached, found = run(*arguments)
+    print(f"seed {arguments[1]}: {sum(arguments[:1])} sources", dict(reached.most_common()))
+    print(f"{len(found)} finds, {time.monotonic() - started:.0f} s")

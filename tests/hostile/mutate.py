@@ -1,0 +1,222 @@
+"""Changes a sound source as a slip, a bad editor or an ill-meaning stranger would."""
+
+import random
+import re
+from collections.abc import Callable, Mapping
+
+Sources = Mapping[str, str]
+
+FRAGMENTS = (
+    "{{ ''.__class__ }}",
+    "{{ name",
+    "{% for a in b %}",
+    "{{ loop.index }}",
+    "{{ cast_on }}",
+    "{% if sizes %}",
+    "\\",
+    '"',
+    "'",
+    "`",
+    "*",
+    "&a ",
+    "*a",
+    "!!python/object:os.system",
+    "<<: *a",
+    "[",
+    "]",
+    "{",
+    "}",
+    ": ",
+    "- ",
+    "\t",
+    "\x00",
+    "\x1b[31m",
+    "\u202e",
+    "\u200b",
+    "\ufeff",
+    "\U000f0000",
+    "\U0001f9f6",
+    "é",
+    "ǆ",
+    "ı",
+    "٣",
+    "½",
+    "9999999999",
+    "-1",
+    "0",
+    "1e308",
+    ".nan",
+    ".inf",
+    "0.000000000000001",
+    "100000000000000",
+    "10**10**10",
+    "1 / 0",
+    "- 20",
+    "0 cm",
+    "-3 cm",
+    "999999 m",
+    "1000 in",
+    "k all",
+    "p all",
+    "*k2, p2; repeat from * to end",
+    "*k1; repeat from * 9999 times",
+    "k9999",
+    "k0",
+    "(k2tog, yo) 9999 times",
+    "*(k1, *p1; repeat from * 99 times) 99 times; repeat from * to end",
+    "k to marker",
+    "k to last 3",
+    "pm",
+    "hold 3 stitches",
+    "k{cast_on}",
+    "stitches(10 cm, multiple = 0)",
+    "nearest(1, 0)",
+    "width(0)",
+    "height(-5)",
+    "true",
+    "null",
+    "~",
+    "all",
+    "same",
+    "from plan",
+    "start",
+    "# ",
+    "|\n",
+    ">-\n",
+    "---\n",
+    "\r",
+    "\u2028",
+    "../../etc/passwd",
+    "/dev/zero",
+)
+NUMBERS = (
+    "0", "1", "2", "3", "7", "8", "60", "99", "100", "400", "1000", "9999", "100000",
+    "1000000", "999999999", "-1", "-8", "0.1", "0.5", "1.5", "0.000001", "1e9", "00", "1.", ".5",
+)  # fmt: skip
+GRID_CHARACTERS = ".#~wryk-/\\ \t\u0301x0🧶"
+
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_TOKEN = re.compile(r"\w+|[^\w\s]|\s+")
+
+
+def mutated(sources: Sources, dice: random.Random) -> dict[str, str]:
+    """``sources`` (file name to text) with one to four changes, one file each."""
+    changed = dict(sources)
+    grids = [name for name in changed if name.endswith(".grid")]
+    for _ in range(dice.choice((1, 1, 1, 2, 2, 3, 4))):
+        if grids and dice.random() < 0.12:
+            name = dice.choice(grids)
+            changed[name] = _grid(changed[name], dice)
+        else:
+            change = dice.choice(_CHANGES)
+            changed["pattern.yaml"] = change(changed["pattern.yaml"], dice)
+    return changed
+
+
+def _line(text: str, dice: random.Random) -> tuple[list[str], int]:
+    lines = text.split("\n")
+    return lines, dice.randrange(len(lines))
+
+
+def _delete(text: str, dice: random.Random) -> str:
+    lines, at = _line(text, dice)
+    del lines[at : at + dice.choice((1, 1, 1, 2, 5))]
+    return "\n".join(lines)
+
+
+def _double(text: str, dice: random.Random) -> str:
+    lines, at = _line(text, dice)
+    block = lines[at : at + dice.choice((1, 1, 2, 4))]
+    lines[at:at] = block * dice.choice((1, 1, 1, 2, 30))
+    return "\n".join(lines)
+
+
+def _move(text: str, dice: random.Random) -> str:
+    lines, at = _line(text, dice)
+    other = dice.randrange(len(lines))
+    lines[at], lines[other] = lines[other], lines[at]
+    return "\n".join(lines)
+
+
+def _indent(text: str, dice: random.Random) -> str:
+    lines, at = _line(text, dice)
+    step = dice.choice((-4, -2, -1, 1, 2, 4))
+    lines[at] = " " * step + lines[at] if step > 0 else lines[at][-step:]
+    return "\n".join(lines)
+
+
+def _number(text: str, dice: random.Random) -> str:
+    found = list(_NUMBER.finditer(text))
+    if not found:
+        return text
+    match = dice.choice(found)
+    return text[: match.start()] + dice.choice(NUMBERS) + text[match.end() :]
+
+
+def _token(text: str, dice: random.Random) -> str:
+    """A token in the place of another one."""
+    found = [match for match in _TOKEN.finditer(text) if not match[0].isspace()]
+    if not found:
+        return text
+    into, out = dice.choice(found), dice.choice(found)
+    return text[: into.start()] + out[0] + text[into.end() :]
+
+
+def _drop_token(text: str, dice: random.Random) -> str:
+    found = list(_TOKEN.finditer(text))
+    if not found:
+        return text
+    match = dice.choice(found)
+    return text[: match.start()] + text[match.end() :]
+
+
+def _insert(text: str, dice: random.Random) -> str:
+    at = dice.randrange(len(text) + 1)
+    return text[:at] + dice.choice(FRAGMENTS) + text[at:]
+
+
+def _value(text: str, dice: random.Random) -> str:
+    """A fragment, or another line's value, as the value of a line."""
+    lines, at = _line(text, dice)
+    key, colon, _ = lines[at].partition(": ")
+    if colon:
+        other = dice.choice(lines).partition(": ")[2] or "x"
+        lines[at] = f"{key}: {dice.choice((dice.choice(FRAGMENTS), other, dice.choice(NUMBERS)))}"
+    return "\n".join(lines)
+
+
+def _cut(text: str, dice: random.Random) -> str:
+    return text[: dice.randrange(len(text) + 1)]
+
+
+def _grid(text: str, dice: random.Random) -> str:
+    lines, at = _line(text, dice)
+    match dice.randrange(5):
+        case 0:
+            del lines[at]
+        case 1:
+            lines[at:at] = [lines[at]] * dice.choice((1, 1, 3, 60))
+        case 2:
+            lines = [line * dice.choice((2, 2, 3, 30)) for line in lines]
+        case 3:
+            lines = [line[:1] for line in lines]
+        case _:
+            place = dice.randrange(len(lines[at]) + 1)
+            rest = lines[at][place + 1 :]
+            lines[at] = lines[at][:place] + dice.choice(GRID_CHARACTERS) + rest
+    return "\n".join(lines)
+
+
+_CHANGES: tuple[Callable[[str, random.Random], str], ...] = (
+    *(_number,) * 5,
+    *(_value,) * 4,
+    *(_token,) * 4,
+    *(_drop_token,) * 2,
+    *(_delete,) * 3,
+    *(_double,) * 2,
+    _move,
+    _indent,
+    _insert,
+    _insert,
+    _cut,
+)
