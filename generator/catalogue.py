@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 from generator.commands.shared import Named, attempt, named
 from generator.diagnostics import Diagnostic, Severity, Span
+from generator.editions import Wanted
 from generator.files import DiskFiles, Seen, template_folder
 from generator.render.pdf import PdfOptions
 
@@ -62,6 +63,7 @@ class Request:
     pdf: PdfOptions = field(default_factory=PdfOptions)
     gauges: "tuple[StatedGauge, ...]" = ()
     changes: str = ""
+    editions: Wanted = field(default_factory=Wanted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,7 +273,13 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
     asked = job.request
     before = plan_pattern(earlier.files, earlier.source, earlier.called) if earlier else None
     outputs = build_pattern(
-        pattern.files, pattern.source, pattern.called, asked.pdf, asked.gauges, before
+        pattern.files,
+        pattern.source,
+        pattern.called,
+        asked.pdf,
+        asked.gauges,
+        before,
+        asked.editions,
     )
     looked_at = _looked_at(pattern, earlier)
     record = {

@@ -5,15 +5,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.diagnostics import Diagnostic, PatternError, Severity
+from generator.diagnostics import Diagnostic, PatternError, Severity, fail
 from generator.document.build import build_document
+from generator.document.chartpages import LARGE_CELLS
 from generator.document.differencewords import change_section
+from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
+from generator.document.tree import Blocks, Document
+from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
 from generator.files import Files
 from generator.plan.differences import replan
 from generator.plan.plan import Plan, make_plan
+from generator.source.bundle import Source
+from generator.source.onesize import one_size
 from generator.source.read import read_source
-from generator.source.regauge import StatedGauge
+from generator.source.regauge import StatedGauge, regauge
 
 if TYPE_CHECKING:
     from generator.render.pdf import PdfOptions
@@ -47,15 +53,19 @@ def build_pattern(
     options: "PdfOptions | None" = None,
     gauges: Sequence[StatedGauge] = (),
     earlier: Plan | None = None,
+    wanted: Wanted = PATTERN_ALONE,
 ) -> Outputs:
     """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
 
     ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
+    Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
     """
     from generator.checks.catalogue import findings
 
-    plan, regauged = replan(read_source(files, source_name, called), gauges)
-    document, charts = build_document(plan, files, change_section(earlier, plan))
+    source = read_source(files, source_name, called)
+    plan, regauged = replan(source, gauges)
+    changes = change_section(earlier, plan)
+    document, charts = build_document(plan, files, changes)
     found = (*regauged, *findings(plan, document, charts, files))
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PatternError(found)
@@ -65,14 +75,52 @@ def build_pattern(
     from generator.render.svg import render_svg
     from generator.render.text import render_text
 
+    if wanted.card and not has_card(plan):
+        raise _no_card(source)
+    plans = {size: _size_plan(source, size, gauges) for size in wanted.sizes}
     outputs: dict[str, bytes] = {
-        f"{called}.pdf": render_pdf(document, options or PdfOptions()),
-        f"{called}.txt": render_text(document).encode(),
         "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
     }
+    for edition in editions(wanted, options or PdfOptions(), source.sizes, has_card(plan)):
+        its_plan = plan
+        if edition.size:
+            its_plan = plans.get(edition.size) or _size_plan(source, edition.size, gauges)
+        printed, told = _documents(edition, its_plan, files, changes, wanted.sizes)
+        outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
+        if edition.text:
+            outputs[f"{called}{edition.suffix}.txt"] = render_text(told).encode()
     for page in charts:
         for tile in page.tiles:
             part = f"-{tile.number}" if len(page.tiles) > 1 else ""
             svg = render_svg(tile.drawing, page.spec.title, f"{page.alt} {tile.alt}")
             outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
     return Outputs(outputs, found)
+
+
+def _documents(
+    edition: Edition, plan: Plan, files: Files, changes: Blocks, sizes: tuple[str, ...]
+) -> tuple[Document, Document]:
+    """An edition's document for print and for its text; the card is for ``sizes``, or for all."""
+    if edition.what == "card":
+        return card_document(plan, sizes), card_document(plan, sizes, boxes=False)
+    told, _ = build_document(plan, files, changes)
+    if not edition.pdf.large_print:
+        return told, told
+    return build_document(plan, files, changes, LARGE_CELLS)[0], told
+
+
+def _size_plan(source: Source, size: str, gauges: Sequence[StatedGauge]) -> Plan:
+    """The plan of one size; gauges stated for other sizes are none of its business."""
+    others = set(source.sizes) - {size} - set(source.pattern.gauges)
+    narrowed = one_size(source, size)
+    own, _ = regauge(narrowed, [each for each in gauges if each.of not in others])
+    return make_plan(own, spare_yarns=True)
+
+
+def _no_card(source: Source) -> PatternError:
+    return fail(
+        "command.no-card",
+        "there is no tube knitted by a stripe plan, and a card for the machine shows nothing else",
+        "Leave `--card` out for this pattern",
+        source.span("pieces", key=True),
+    )

@@ -21,6 +21,7 @@ from generator.catalogue import (
 )
 from generator.commands.compare import gauge_option
 from generator.commands.shared import Result, named, record, say, tell
+from generator.editions import Wanted
 from generator.render.pdf import PdfOptions
 from generator.source.regauge import StatedGauge
 
@@ -38,15 +39,43 @@ OPTIONS = (
         metavar="OLD",
         help="Print what differs from this earlier version among the last notes.",
     ),
+    click.option(
+        "--size",
+        "sizes",
+        multiple=True,
+        metavar="SIZE",
+        help="Build an edition of this size alone too; may be given several times.",
+    ),
+    click.option("--card", is_flag=True, help="Build a card for the machine too, to tick off."),
+    click.option(
+        "--all-editions",
+        is_flag=True,
+        help="Build A4, letter, large print, grey, every size alone and the card for the machine.",
+    ),
 )
 
 
 def request(
-    paper: Any, large_print: bool, grey: bool, gauges: tuple[StatedGauge, ...], changes: str | None
+    paper: Any,
+    large_print: bool,
+    grey: bool,
+    gauges: tuple[StatedGauge, ...],
+    changes: str | None,
+    sizes: tuple[str, ...],
+    card: bool,
+    all_editions: bool,
 ) -> Request:
-    """What the values of ``OPTIONS`` ask of the outputs."""
+    """What the values of ``OPTIONS`` ask of the outputs.
+
+    Raises ``click.UsageError`` where all editions are asked for together with one of them.
+    """
     pdf = PdfOptions(paper=paper, large_print=large_print, grey=grey)
-    return Request(pdf, gauges, changes or "")
+    if all_editions and (pdf != PdfOptions() or sizes or card):
+        raise click.UsageError(
+            "--all-editions builds them all: leave --paper, --large-print, --grey, --size and "
+            "--card out."
+        )
+    return Request(pdf, gauges, changes or "", Wanted(sizes, card, all_editions))
 
 
 def output_options(command: Command) -> Command:

@@ -153,7 +153,7 @@ def _markers(plan: PicturePlan) -> str:
 
 def _tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
     """One table if the same things happen in the same order in all sizes, else one for each."""
-    events = [_events(voice, plan) for plan in plans]
+    events = [tube_events(voice, plan) for plan in plans]
     names = [[what for what, _ in each] for each in events]
     if all(each == names[0] for each in names):
         rows = [(what, [each[index][1] for each in events]) for index, what in enumerate(names[0])]
@@ -182,8 +182,8 @@ def _table(
     )
 
 
-def _events(voice: Voice, plan: PicturePlan) -> list[Event]:
-    """Changes of yarn, the fold and the end, in order of the counter."""
+def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
+    """What to do and after which round: changes of yarn, the fold, the end, in counter order."""
     names = voice.yarn_names
     found: list[tuple[int, int, str]] = []
     for change in plan.stripes.changes:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, get_args
 
-from generator.diagnostics import fail
+from generator.diagnostics import Span, fail
 from generator.source.bundle import Source
 from generator.source.models import Amount, Model, Piece
 from generator.source.validation import validate
@@ -81,8 +81,8 @@ def _of_size(amount: Located, size: str, index: int) -> Located:
 
 
 def _only(sizes: Located, size: str) -> Located:
-    kept = {size: sizes.children[size]}
-    places = {size: sizes.key_spans[size]} if size in sizes.key_spans else {}
+    kept: dict[str | int, Located] = {size: sizes.children[size]}
+    places: dict[str | int, Span] = {size: sizes.key_spans[size]}
     data: Any = {size: kept[size].data}
     return replace(sizes, data=data, children=kept, key_spans=places)
 

@@ -1,0 +1,99 @@
+"""A card to stand beside the machine: what to do at which number of the counter, to tick off."""
+
+from collections.abc import Sequence
+
+from generator.document.build import language_of
+from generator.document.drawing import Drawing, Rect
+from generator.document.phrases import ended, heading, paragraph, text
+from generator.document.stripewords import WASTE_ROUNDS, tube_events
+from generator.document.tree import (
+    Block,
+    Blocks,
+    Definition,
+    DefinitionList,
+    Document,
+    Heading,
+    PageBreak,
+    Strong,
+)
+from generator.document.typography import set_in_type
+from generator.document.voice import Voice, voice_of
+from generator.plan.picture import PicturePlan
+from generator.plan.plan import Plan
+from generator.plan.steps import Striped
+
+BOX_MM = 6.0
+_LINE_MM = 0.4
+
+
+def has_card(plan: Plan) -> bool:
+    """Whether a piece is a tube knitted by a stripe plan."""
+    return any(isinstance(step.detail, Striped) for piece in plan.pieces for step in piece.steps)
+
+
+def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> Document:
+    """The card of every tube: a page for each of ``sizes``, or for every size.
+
+    With ``boxes`` each line has a square to tick; without, it ends in ``Done:`` to type after.
+    """
+    voice = voice_of(plan)
+    pattern = plan.source.pattern
+    wanted = [size for size in plan.source.sizes if not sizes or size in sizes]
+    title = f"{pattern.title}: card for the machine"
+    found: list[Block] = [Heading(1, text(title))]
+    for number, (name, size, tube) in enumerate(_tubes(voice, wanted)):
+        if number:
+            found.append(PageBreak())
+        found += _page(voice, f"{name}, size {size}", tube, boxes)
+    document = Document(
+        title,
+        pattern.designer,
+        language_of(voice),
+        pattern.version,
+        pattern.date,
+        "What to do at which number of the counter, with room to tick it off.",
+        tuple(wanted),
+        tuple(found),
+        keywords=("knitting pattern",),
+    )
+    return set_in_type(document)
+
+
+def _tubes(voice: Voice, sizes: Sequence[str]) -> list[tuple[str, str, PicturePlan]]:
+    """Title of the piece, size and tube: size after size."""
+    pieces = voice.plan.source.pattern.pieces
+    return [
+        (pieces[piece.key].title, size, step.detail.plans[voice.sizes.index(size)])
+        for size in sizes
+        for piece in voice.plan.pieces
+        for step in piece.steps
+        if isinstance(step.detail, Striped)
+    ]
+
+
+def _page(voice: Voice, title: str, tube: PicturePlan, boxes: bool) -> Blocks:
+    base = voice.yarn_names[tube.stripes.bases[0]]
+    lines = [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}")]
+    lines += [(counter, what) for what, counter in tube_events(voice, tube)]
+    needles = tube.tube.needles
+    marks = " and ".join(str(each) for each in tube.tube.markers)
+    return (
+        heading(2, title),
+        paragraph(
+            f"{needles} needles, {tube.tube.total_rounds} rounds. Needles to mark: {marks}. Stop "
+            "when the counter shows the number."
+        ),
+        DefinitionList(tuple(_line(counter, what, boxes) for counter, what in lines)),
+    )
+
+
+def _line(counter: int, what: str, boxes: bool) -> Definition:
+    meaning = ended(what) if boxes else f"{ended(what)} Done:"
+    return Definition((Strong(text(str(counter))),), text(meaning), _box() if boxes else None)
+
+
+def _box() -> Drawing:
+    """A square to tick."""
+    inner = BOX_MM - _LINE_MM
+    square = Rect(_LINE_MM / 2, _LINE_MM / 2, inner, inner, "#ffffff", "#000000", _LINE_MM)
+    return Drawing(BOX_MM, BOX_MM, (square,))
