@@ -42,6 +42,7 @@ def test_two_builds_are_the_same_to_the_byte(tmp_path: Path) -> None:
         TZ="Pacific/Auckland",
         LC_ALL="tr_TR.UTF-8",
         LANG="tr_TR.UTF-8",
+        SOURCE_DATE_EPOCH="86400",
     )
 
     for pattern in PATTERNS:

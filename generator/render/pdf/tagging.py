@@ -326,6 +326,8 @@ class Writer:
             _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
             _write_outline(pdf, self._entries)
             _write_metadata(pdf, about)
+            if "/ID" in pdf.trailer:
+                del pdf.trailer["/ID"]  # stamped with the environment; the saved one is content's
             out = io.BytesIO()
             pdf.save(
                 out,
