@@ -15,7 +15,7 @@ from generator.document.tree import Blocks, Document
 from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
 from generator.files import Files
 from generator.plan.differences import replan
-from generator.plan.plan import Plan, make_plan
+from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.source.bundle import Source
 from generator.source.onesize import one_size
 from generator.source.read import read_source
@@ -77,14 +77,14 @@ def build_pattern(
 
     if wanted.card and not has_card(plan):
         raise _no_card(source)
-    plans = {size: _size_plan(source, size, gauges) for size in wanted.sizes}
+    plans = {size: _size_plan(source, plan, size, gauges) for size in wanted.sizes}
     outputs: dict[str, bytes] = {
         "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
     }
     for edition in editions(wanted, options or PdfOptions(), source.sizes, has_card(plan)):
         its_plan = plan
         if edition.size:
-            its_plan = plans.get(edition.size) or _size_plan(source, edition.size, gauges)
+            its_plan = plans.get(edition.size) or _size_plan(source, plan, edition.size, gauges)
         printed, told = _documents(edition, its_plan, files, changes, wanted.sizes)
         outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
         if edition.text:
@@ -109,10 +109,10 @@ def _documents(
     return build_document(plan, files, changes, LARGE_CELLS)[0], told
 
 
-def _size_plan(source: Source, size: str, gauges: Sequence[StatedGauge]) -> Plan:
-    """The plan of one size; gauges stated for other sizes are none of its business."""
+def _size_plan(source: Source, whole: Plan, size: str, gauges: Sequence[StatedGauge]) -> Plan:
+    """The plan of one size of the ``whole``; gauges stated for other sizes are left out."""
     others = set(source.sizes) - {size} - set(source.pattern.gauges)
-    narrowed = one_size(source, size)
+    narrowed = one_size(source, size, crown_starts(whole))
     own, _ = regauge(narrowed, [each for each in gauges if each.of not in others])
     return make_plan(own, spare_yarns=True)
 

@@ -64,15 +64,16 @@ class ChartPage:
 @dataclass(frozen=True, slots=True)
 class ChartCells:
     """How large charts are drawn, in mm: the longer side of a cell from ``least`` to ``largest``
-    as the page allows, and the height of the numbers."""
+    as the page allows, and the height of the numbers. ``page`` is how wide a page has room."""
 
     least: float = 4.0
     largest: float = 6.0
     numbers: float = 2.3
+    page: float = PAGE_WIDTH_MM
 
 
-LARGE_CELLS = ChartCells(8.0, 10.0, 5.0)
-"""For large print: symbols that are told apart without glasses."""
+LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0)
+"""For large print, whose margins are an inch, so that nothing is shrunk to fit."""
 
 
 def chart_pages(voice: Voice, cells: ChartCells = ChartCells()) -> tuple[ChartPage, ...]:
@@ -124,7 +125,7 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
 def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
     tiles = chart_figures(
         spec,
-        PAGE_WIDTH_MM,
+        cells.page,
         PAGE_HEIGHT_MM,
         cells.least,
         cells.largest,

@@ -49,7 +49,8 @@ def schematic_blocks(voice: Voice) -> Blocks:
         except PatternError as error:
             place = voice.plan.source.span("pieces", key, "schematic")
             raise PatternError(replace(each, span=place) for each in error.findings) from None
-        caption = text(f"{piece.title}: schematic, not to scale between sizes")
+        scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
+        caption = text(f"{piece.title}: schematic, {scale}")
         blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
         blocks.append(_table(voice, piece.title, measures, labels))
     return tuple(blocks)

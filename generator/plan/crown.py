@@ -113,11 +113,13 @@ def align_crowns(
     wedges: int = BEANIE_WEDGES,
     target: int | None = None,
     pace: Pace = BEANIE_PACE,
+    fewest: int | None = None,
 ) -> AlignedCrown:
     """The crowns of several sizes as one list that the largest begins and the others join.
 
     Options and errors as for ``crown``. The last third is that of the smallest size, so no size
-    works more than a third of its decrease rounds without a plain round between.
+    works more than a third of its decrease rounds without a plain round between. ``fewest`` is the
+    count of the smallest size where it is not among ``stitches``.
     """
     if not stitches:
         raise ValueError("a crown needs at least one size")
@@ -125,7 +127,8 @@ def align_crowns(
     _check_wedges(stitches, wedges, left)
     last = left // wedges
     decrease_rounds = [count // wedges - last for count in stitches]
-    plain = _plain_rounds(max(decrease_rounds), min(decrease_rounds) // 3, pace)
+    least = min(decrease_rounds) if fewest is None else fewest // wedges - last
+    plain = _plain_rounds(max(decrease_rounds), least // 3, pace)
     rounds = []
     for i, plain_after in enumerate(plain):
         size_before = last + len(plain) - i

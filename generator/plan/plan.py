@@ -7,7 +7,7 @@ from generator.diagnostics import Diagnostic, PatternError
 from generator.plan.measures import Measures, measure_pattern
 from generator.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from generator.plan.pieces import plan_piece
-from generator.plan.steps import Joined, PiecePlan
+from generator.plan.steps import Crowned, Joined, PiecePlan
 from generator.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from generator.source.read import Source
 from generator.source.rowlang.custom import declare
@@ -55,6 +55,16 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
     if unused and not spare_yarns:
         raise PatternError(unused)
     return Plan(source, measures, book, tuple(pieces), yarn)
+
+
+def crown_starts(plan: Plan) -> dict[tuple[str, int], int]:
+    """The fewest stitches with which any size begins each crown, by piece and step."""
+    return {
+        (piece.key, index): min(step.detail.crown.stitches)
+        for piece in plan.pieces
+        for index, step in enumerate(piece.steps)
+        if isinstance(step.detail, Crowned)
+    }
 
 
 def _check_schematics(measures: Measures) -> None:

@@ -223,7 +223,8 @@ def work_crown(bench: Bench, index: int, step: CrownStep, yarn: str, states: Sta
         for size, state in enumerate(states)
         if (fault := _crown_fault(bench, index, state.live, wedges, target)) is not None
     )
-    aligned = align_crowns([state.live for state in states], wedges, target, step.pace)
+    fewest = bench.measures.source.crown_starts.get((bench.key, index))
+    aligned = align_crowns([state.live for state in states], wedges, target, step.pace, fewest)
     rows = tuple(wedge_row(round_.work, stitch.id) for round_ in aligned.rounds)
     plans = [
         [

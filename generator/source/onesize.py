@@ -3,8 +3,9 @@
 Every value keeps its place in the file, so what is found in it still points at the line.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any, get_args
 
 from generator.diagnostics import Span, fail
@@ -17,8 +18,12 @@ from generator.source.yamlvalues import Located
 _WRITTEN_AMOUNT = get_args(Amount)[0]
 
 
-def one_size(source: Source, size: str) -> Source:
+def one_size(
+    source: Source, size: str, crown_starts: Mapping[tuple[str, int], int] = MappingProxyType({})
+) -> Source:
     """``source`` with nothing but ``size``: lists and mappings of amounts become its own value.
+
+    ``crown_starts`` are those of the whole pattern, as ``Source`` has them.
 
     Raises:
         PatternError: ``command.no-size`` when the pattern has no such size.
@@ -35,7 +40,7 @@ def one_size(source: Source, size: str) -> Source:
     for path in amount_paths(source):
         root = _changed(root, path, lambda amount: _of_size(amount, size, index))
     tree = YamlTree(source.tree.lines, root)
-    return replace(source, pattern=validate(tree), tree=tree)
+    return replace(source, pattern=validate(tree), tree=tree, crown_starts=crown_starts)
 
 
 def amount_paths(source: Source) -> Iterator[Path]:

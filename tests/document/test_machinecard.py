@@ -1,0 +1,71 @@
+"""The card for the machine: every stop of the counter, once, with a square to tick."""
+
+from functools import cache
+from pathlib import Path
+
+from generator.document.drawing import Drawing, Rect
+from generator.document.machinecard import card_document, has_card
+from generator.document.tree import DefinitionList, Document, Heading, PageBreak, plain
+from generator.files import SOURCE_NAME, DiskFiles
+from generator.pipeline import plan_pattern
+from generator.plan.plan import Plan
+from generator.plan.steps import Striped
+from generator.render.text import render_text
+
+PATTERNS = Path(__file__).parents[2] / "patterns"
+
+
+@cache
+def plan(name: str = "harbour-light-hat") -> Plan:
+    return plan_pattern(DiskFiles(str(PATTERNS / name)), SOURCE_NAME, name)
+
+
+def lists(document: Document) -> list[DefinitionList]:
+    return [block for block in document.blocks if isinstance(block, DefinitionList)]
+
+
+def test_each_size_has_a_page() -> None:
+    card = card_document(plan())
+    titles = [plain(b.children) for b in card.blocks if isinstance(b, Heading) and b.level == 2]
+    assert titles == ["Hat, size S", "Hat, size M", "Hat, size L"]
+    assert sum(isinstance(block, PageBreak) for block in card.blocks) == 2
+
+
+def test_counter_stops_are_the_changes_of_yarn_the_folds_and_the_end() -> None:
+    step = next(s for p in plan().pieces for s in p.steps if isinstance(s.detail, Striped))
+    assert isinstance(step.detail, Striped)
+    for tube, page in zip(step.detail.plans, lists(card_document(plan())), strict=True):
+        stops = [int(plain(entry.term)) for entry in page.entries]
+        bases = tube.stripes.bases
+        changes = [n for n in range(1, len(bases)) if bases[n] != bases[n - 1]]
+        assert stops == sorted(stops)
+        assert {*changes, tube.tube.fold_after, tube.tube.total_rounds} <= set(stops)
+
+
+def test_every_line_has_a_square_drawn_beside_it() -> None:
+    for page in lists(card_document(plan())):
+        for entry in page.entries:
+            assert isinstance(entry.mark, Drawing)
+            (square,) = entry.mark.shapes
+            assert isinstance(square, Rect)
+            assert square.w == square.h >= 5
+            assert square.stroke == "#000000"
+
+
+def test_the_text_says_done_after_every_line() -> None:
+    told = render_text(card_document(plan(), boxes=False))
+    lines = sum(len(page.entries) for page in lists(card_document(plan())))
+    assert told.splitlines().count("Done:") == lines
+
+
+def test_a_card_of_chosen_sizes_has_no_others() -> None:
+    card = card_document(plan(), ("L",))
+    assert card.sizes == ("L",)
+    assert [e.term for e in lists(card)[0].entries] == [
+        e.term for e in lists(card_document(plan()))[2].entries
+    ]
+
+
+def test_a_hand_knitted_pattern_has_no_card() -> None:
+    assert has_card(plan())
+    assert not has_card(plan("ropewalk-hat"))

@@ -1,0 +1,167 @@
+"""Editions of one source: their names, their words, their charts, and that they are accessible."""
+
+import io
+import re
+import subprocess
+import sys
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+import pikepdf
+import pypdf
+import pytest
+
+from generator.document.build import build_document
+from generator.document.chartpages import LARGE_CELLS
+from generator.document.tree import Figure
+from generator.editions import PATTERN_ALONE, Wanted, editions, file_part
+from generator.files import SOURCE_NAME, DiskFiles
+from generator.pipeline import build_pattern, plan_pattern
+from generator.render.pdf import PdfOptions
+from generator.render.text import render_text
+from generator.source.regauge import parse_gauge
+
+ROOT = Path(__file__).parents[1]
+HAT = ROOT / "patterns" / "harbour-light-hat"
+NAME = HAT.name
+PDFS = ("", "-letter", "-large-print", "-grey", "-card", "-S", "-M", "-L")
+PER_SIZE = re.compile(r"\d \([\d.]+[¼½¾⅛⅜⅝⅞]?, ")
+"""The trade's way to print a figure for each of several sizes: 80 (88, 96)."""
+
+
+@cache
+def built() -> Mapping[str, bytes]:
+    files = DiskFiles(str(HAT))
+    return build_pattern(files, SOURCE_NAME, NAME, wanted=Wanted(every=True)).files
+
+
+def words(data: bytes) -> str:
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    return "\n".join(page.extract_text() for page in reader.pages)
+
+
+def test_the_pattern_itself_keeps_its_name() -> None:
+    (alone,) = editions(PATTERN_ALONE, PdfOptions(), ("S", "M"), has_card=True)
+    assert (alone.suffix, alone.text) == ("", True)
+
+
+def test_names_that_would_be_the_same_are_told_apart() -> None:
+    sizes = ("s", "S", "Letter", "a/b", "a b", "card")
+    found = editions(Wanted(every=True), PdfOptions(), sizes, has_card=True)
+    suffixes = [each.suffix.casefold() for each in found]
+    assert len(set(suffixes)) == len(suffixes)
+    assert all(re.fullmatch(r"(-[\w.]+)*", each) for each in suffixes)
+
+
+@pytest.mark.parametrize(
+    ("size", "part"), [("Child S", "Child-S"), ("2/4", "2-4"), ("5½", "5½"), ("?", "size")]
+)
+def test_a_size_as_part_of_a_file_name(size: str, part: str) -> None:
+    assert file_part(size) == part
+
+
+def test_all_editions_stand_side_by_side() -> None:
+    assert {name for name in built() if name.endswith(".pdf")} == {f"{NAME}{s}.pdf" for s in PDFS}
+    texts = {f"{NAME}{suffix}.txt" for suffix in ("", "-card", "-S", "-M", "-L")}
+    assert {name for name in built() if name.endswith(".txt")} == texts
+
+
+def test_the_pattern_itself_is_the_same_with_and_without_editions() -> None:
+    alone = build_pattern(DiskFiles(str(HAT)), SOURCE_NAME, NAME).files
+    assert {name: built()[name] for name in alone} == alone
+
+
+@pytest.mark.parametrize("size", ["S", "M", "L"])
+def test_one_size_has_no_figures_of_others(size: str) -> None:
+    told = built()[f"{NAME}-{size}.txt"].decode()
+    printed = words(built()[f"{NAME}-{size}.pdf"])
+    assert PER_SIZE.search(words(built()[f"{NAME}.pdf"]))  # the pattern prints so, and is found
+    assert not PER_SIZE.search(printed)
+    assert not PER_SIZE.search(told)
+    assert f"Size: {size}." in told
+    assert "Reading the sizes" not in printed
+
+
+@pytest.mark.parametrize(("suffix", "width"), [("", 595), ("-letter", 612), ("-large-print", 595)])
+def test_paper(suffix: str, width: int) -> None:
+    """ISO 216 A4 is 210 mm wide, US Letter 8.5 in."""
+    reader = pypdf.PdfReader(io.BytesIO(built()[f"{NAME}{suffix}.pdf"]))
+    assert {round(float(page.mediabox.width)) for page in reader.pages} == {width}
+
+
+def test_charts_of_large_print_have_cells_of_8_mm() -> None:
+    """The longer side; common practice, no source."""
+    files = DiskFiles(str(HAT))
+    document, charts = build_document(
+        plan_pattern(files, SOURCE_NAME, NAME), files, cells=LARGE_CELLS
+    )
+    assert charts
+    for page in charts:
+        for tile in page.tiles:
+            stitches = tile.core.last_stitch - tile.core.first_stitch + 1
+            rows = tile.core.last_row - tile.core.first_row + 1
+            aspect = page.spec.cell_height_mm / page.spec.cell_width_mm
+            widest = 8 if aspect <= 1 else 8 / aspect
+            assert tile.drawing.width >= stitches * widest
+            assert tile.drawing.height >= rows * min(8, 8 * aspect)
+            assert tile.drawing.width <= LARGE_CELLS.page
+    assert any(isinstance(block, Figure) for block in document.blocks)
+
+
+def test_large_cells_change_no_word_but_how_the_pieces_join() -> None:
+    files = DiskFiles(str(HAT))
+    plan = plan_pattern(files, SOURCE_NAME, NAME)
+    large = render_text(build_document(plan, files, cells=LARGE_CELLS)[0]).splitlines()
+    usual = render_text(build_document(plan, files)[0]).splitlines()
+    known = set(usual)
+    added = [line for line in large if line not in known]
+    assert all(re.search(r"[Pp]art \d|Map of the chart|How they join", line) for line in added)
+
+
+def test_a_gauge_for_another_size_does_not_hinder_the_edition_of_one() -> None:
+    gauges = (parse_gauge("S = 10 x 13.8 / 10 cm"),)
+    files = DiskFiles(str(HAT))
+    made = build_pattern(files, SOURCE_NAME, NAME, gauges=gauges, wanted=Wanted(sizes=("M",))).files
+    assert f"{NAME}-M.pdf" in made
+
+
+@pytest.mark.parametrize("suffix", ["-card", "-M", "-large-print"])
+def test_editions_are_tagged_and_whole(suffix: str) -> None:
+    """ISO 14289-1:2014: 7.1 tagged content and title, 7.2 language, 7.21 fonts; file syntax."""
+    with pikepdf.open(io.BytesIO(built()[f"{NAME}{suffix}.pdf"])) as pdf:
+        assert pdf.Root.MarkInfo.Marked
+        assert str(pdf.Root.Lang) == "en-US"
+        assert pdf.Root.ViewerPreferences.DisplayDocTitle
+        assert "/StructTreeRoot" in pdf.Root
+        with pdf.open_metadata() as metadata:
+            assert metadata["pdfuaid:part"] == "1"
+        assert pdf.check_pdf_syntax() == [] if hasattr(pdf, "check_pdf_syntax") else not pdf.check()
+
+
+def test_the_card_fits_a_page_a_size() -> None:
+    reader = pypdf.PdfReader(io.BytesIO(built()[f"{NAME}-card.pdf"]))
+    assert len(reader.pages) == 3
+    for page, size in zip(reader.pages, "SML", strict=True):
+        assert f"Hat, size {size}" in page.extract_text()
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "said"),
+    [
+        (["--size", "XXL"], 1, "`S`, `M`, `L`"),
+        (["--all-editions", "--grey"], 2, "leave --paper"),
+    ],
+)
+def test_what_cannot_be_built_is_told(
+    options: list[str], code: int, said: str, tmp_path: Path
+) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "generator", "build", str(HAT), "--out", str(tmp_path), *options],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == code
+    assert said in " ".join(done.stderr.split())
+    assert list(tmp_path.iterdir()) == []
