@@ -80,7 +80,7 @@ def _one_size_table(
     """A column for every unit: with one size, nothing else tells the figures apart."""
     columns = (
         Column(text(first), weight=2.0),
-        *(Column(text(unit), align="right") for unit in units),
+        *(Column(text(unit), align="right", size=0) for unit in units),
     )
     body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
     return Table(text(caption), columns, tuple(body))
