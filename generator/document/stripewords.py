@@ -72,7 +72,8 @@ def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, .
         return ()
     turns = [[stripe.yarn for stripe in plan.stripes.stripes] for plan in plans]
     if all(each == turns[0] for each in turns):
-        return (_stripe_table(voice, plans, "Stripes: rounds of each yarn", voice.sizes),)
+        headings = voice.sizes if len(plans) > 1 else ("Rounds",)
+        return (_stripe_table(voice, plans, "Stripes: rounds of each yarn", headings),)
     return tuple(
         _stripe_table(voice, (plan,), f"Stripes, size {size}: rounds of each yarn", ("Rounds",))
         for size, plan in zip(voice.sizes, plans, strict=True)
@@ -157,7 +158,7 @@ def _tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
     names = [[what for what, _ in each] for each in events]
     if all(each == names[0] for each in names):
         rows = [(what, [each[index][1] for each in events]) for index, what in enumerate(names[0])]
-        return (_table(rows, "Counter table", voice.sizes),)
+        return (_table(rows, "Counter table", voice.sizes if len(plans) > 1 else ("Round",)),)
     return tuple(
         _table([(what, [count]) for what, count in each], f"Counter table, size {size}", ("Round",))
         for size, each in zip(voice.sizes, events, strict=True)
