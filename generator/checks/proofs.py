@@ -198,6 +198,7 @@ ROWS = _family(
         "row.number": "every number belongs to a stitch that takes one",
         "row.no-number": "every stitch says how often, or how far",
         "row.nought": "no stitch is worked nought times",
+        "row.long": "no row is longer than can be read",
         "row.large": "no number is larger than a row can be",
         "row.name": "every computed number has a name that can be read",
         "row.how": "every way of working fits its stitch",
@@ -451,6 +452,7 @@ MEASURES = _family(
     "Plan: measures",
     "a figure that one size lacks, or that is no whole number, leaves that size without its row",
     {
+        "gauge.beyond": "a stitch of every gauge is as large as a stitch can be",
         "amount.sizes": "every list of figures has one for each size",
         "amount.mixed": "a measure is of one kind in all sizes",
         "amount.length": "a count stands where a count is due",

@@ -161,6 +161,8 @@ def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
 _FITTABLE = frozenset({Trouble.LEFT_OVER, Trouble.NO_ROOM, Trouble.TOO_MANY, Trouble.TOO_FEW})
 _LEAST_REACH = 48
 """How far from the live count a fitting one is looked for, in stitches, at least."""
+_MOST_TRIED = 100_000
+"""Parts of a row worked at the most in the search, on either side: a long row reaches less far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -586,6 +588,7 @@ def _misfit(
 def _nearest(row: Row, task: _Task, figures: Mismatch) -> tuple[int, ...]:
     """The closest live counts below and above at which ``row`` fits, found by working it."""
     reach = max(_LEAST_REACH, abs(figures.used - figures.live)) + _largest_repeat(row, task)
+    reach = min(reach, _MOST_TRIED // len(row.parts))
     below = range(task.live - 1, max(task.live - reach, 1) - 1, -1)
     above = range(task.live + 1, task.live + reach + 1)
     found = (next((n for n in side if _fits(row, task, n)), None) for side in (below, above))

@@ -14,6 +14,7 @@ from generator.source import models
 from generator.source.formula import Function, Quantity
 from generator.source.lengths import parse_length
 from generator.source.read import Source
+from generator.source.regauge import LARGEST_MM, SMALLEST_MM
 from generator.source.yamltree import Path
 
 
@@ -90,6 +91,20 @@ def _person(source: Source, name: str, like: str) -> Body:
 
 
 def _gauge(source: Source, path: Path, written: models.Gauge) -> Gauge:
+    """The gauge written at ``path``; its stitches must be of a size that can be knitted."""
+    gauge = _stated(source, path, written)
+    for what, mm in (("wide", gauge.stitch_mm), ("high", gauge.round_mm)):
+        if not SMALLEST_MM <= mm <= LARGEST_MM:
+            raise fail(
+                "gauge.beyond",
+                f"with this gauge a stitch is {mm:g} mm {what}, which nobody knits",
+                "Check the counts and the length they are counted over",
+                source.span(*path, key=True),
+            )
+    return gauge
+
+
+def _stated(source: Source, path: Path, written: models.Gauge) -> Gauge:
     if written.swatch is not None:
         swatch = written.swatch
         return Gauge.from_swatch(

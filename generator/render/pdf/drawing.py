@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
+from warnings import catch_warnings, simplefilter
 
 from generator.diagnostics import fail
 from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from PIL.ImageFile import ImageFile
 
 _PRINT_PPI = 300  # finer photographs only make the file bigger
+_MOST_PIXELS = 60_000_000  # a few bytes can hold pixels without end; each takes memory
 
 
 @lru_cache(maxsize=1024)
@@ -200,8 +202,18 @@ def _opened(data: bytes) -> "ImageFile":
     from PIL import Image, UnidentifiedImageError
 
     try:
-        image = Image.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+        with catch_warnings():
+            simplefilter("ignore", Image.DecompressionBombWarning)
+            image = Image.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+        if image.width * image.height > _MOST_PIXELS:
+            raise Image.DecompressionBombError
         image.load()
+    except Image.DecompressionBombError:
+        raise fail(
+            "pdf.photo",
+            f"a photograph has more than {_MOST_PIXELS:,} pixels",
+            "save the photograph smaller; 3,000 pixels on its longer side are enough for a page",
+        ) from None
     except (UnidentifiedImageError, OSError, SyntaxError) as error:
         raise fail(
             "pdf.photo",

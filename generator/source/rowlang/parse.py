@@ -14,6 +14,9 @@ from generator.source.rowlang.problems import Place, unreadable, unreadable_char
 from generator.source.rowlang.syntax import Row
 from generator.source.rowlang.vocabulary import Vocabulary
 
+MAX_LENGTH = 6000
+"""Characters of a row at the most; nobody reads a longer one to its end."""
+
 _LOWER = str.maketrans(ascii_uppercase, ascii_lowercase)  # unlike lower(), keeps every offset
 
 
@@ -36,6 +39,13 @@ def parse_row(
             "row.empty",
             "the row says nothing",
             "write what is worked, such as `k all`",
+            place(0, len(text)),
+        )
+    if len(text) > MAX_LENGTH:
+        raise fail(
+            "row.long",
+            f"a row has at most {MAX_LENGTH:,} characters, and this one has {len(text):,}",
+            "say what is repeated with `repeat from *`, or draw a chart",
             place(0, len(text)),
         )
     return Builder(text, vocabulary, place).row(_tree(text, vocabulary, place))

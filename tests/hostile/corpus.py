@@ -1,0 +1,164 @@
+"""Hostile patterns by name: each a set of files, and the ids of which one must be reported.
+
+``None`` among the ids means that the pattern may also be built.
+"""
+
+import io
+import struct
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from PIL import Image
+
+from tests.small_patterns import CAP, TUBE, WAVES, changed
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A hostile pattern; ``links`` are symbolic links by name."""
+
+    text: str | bytes
+    ids: tuple[str | None, ...]
+    files: Mapping[str, str | bytes] = field(default_factory=dict)
+    links: Mapping[str, str] = field(default_factory=dict)
+
+
+def _cap(*changes: tuple[str, str]) -> str:
+    return changed(CAP, *changes)
+
+
+def _say(prose: str) -> str:
+    return _cap(("      - crown: 8", f"      - say: {prose!r}\n      - crown: 8"))
+
+
+def _row(row: str) -> str:
+    return _cap(('"*k2, p2; repeat from * to end"', f'"{row}"'))
+
+
+def _measure(formula: str) -> str:
+    return _cap(("head * 95 %", formula))
+
+
+def _photo(data: bytes, name: str = "p.png") -> Case:
+    text = CAP + f"photos:\n  - {{file: {name}, alt: A cap}}\n"
+    return Case(text, ("pdf.photo", "source.photo"), {name: data})
+
+
+def _huge_png(side: int = 60_000) -> bytes:
+    """A valid head of a picture that would fill gigabytes, in a few bytes."""
+
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        return (
+            struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        )
+
+    head = struct.pack(">IIBBBBB", side, side, 8, 2, 0, 0, 0)
+    rows = zlib.compress(bytes(5_000_000), 9)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", rows) + chunk(b"IEND", b"")
+
+
+def _picture(format: str, side: int = 40) -> bytes:
+    out = io.BytesIO()
+    Image.effect_noise((side, side), 60).convert("RGB").save(out, format)
+    return out.getvalue()
+
+
+ALIASES = "a: &a [x, x, x, x, x, x, x, x, x, x]\n" + "".join(
+    f"{b}: &{b} [{', '.join([f'*{a}'] * 10)}]\n"
+    for a, b in zip("abcdefgh", "bcdefghi", strict=True)
+)
+LINKED = ("file.unreadable", "file.missing")
+WIDE = "\n".join(["." * 1000] * 1000) + "\n"
+
+CASES: Mapping[str, Case] = {
+    # ------------------------------------------------------------ YAML
+    "alias bomb": Case(ALIASES, ("yaml.limit",)),
+    "alias loop": Case("a: &a [*a]\n", ("yaml.loop",)),
+    "deep brackets": Case("a: " + "[" * 20_000, ("yaml.limit",)),
+    "deep braces": Case("{a: " * 20_000, ("yaml.limit",)),
+    "duplicate keys": Case(CAP + "title: Other\n", ("yaml.twice",)),
+    "a tag that runs code": Case("a: !!python/object:os.system x\n", ("yaml.needs-quotes",)),
+    "a hundred megabytes": Case(b"a: 1\n" * 20_000_000, ("file.too-large",)),
+    "many values": Case("a: [" + "1, " * 60_000 + "1]\n", ("yaml.limit",)),
+    "UTF-16": Case(CAP.encode("utf-16"), ("file.encoding",)),
+    "Latin-1": Case(_cap(("Quay Cap", "Qué Cap")).encode("latin-1"), ("file.encoding",)),
+    "invalid UTF-8": Case(b"title: \xc3\x28\n", ("file.encoding",)),
+    "NUL": Case(CAP.replace("Quay", "Qu\0y"), ("file.binary",)),
+    "control character": Case(CAP.replace("Quay", "Qu\x1b[31my"), ("yaml.character",)),
+    "right-to-left override": Case(CAP.replace("Quay", "Qu\u202ey"), ("font.glyph",)),
+    "not a number": Case(_cap(("stitches: 20", "stitches: .nan")), ("source.value",)),
+    "infinite": Case(_cap(("stitches: 20", "stitches: .inf")), ("source.value",)),
+    "a negative gauge": Case(_cap(("stitches: 20", "stitches: -20")), ("source.value",)),
+    "empty": Case("", ("yaml.empty",)),
+    # ------------------------------------------------------------ prose
+    "reaching for a class": Case(_say("{{ ''.__class__ }}"), ("prose.braces", "prose.name")),
+    "reaching for a class by filter": Case(_say("{{ around | attr('x') }}"), ("prose.braces",)),
+    "nested loops": Case(
+        _say("{% for a in sizes %}{% for b in sizes %}{% for c in sizes %}x" + "{% endfor %}" * 3),
+        ("prose.braces",),
+    ),
+    "a power": Case(_say("{{ 10**10**10 }}"), ("prose.braces",)),
+    "deep brackets in braces": Case(_say("{{ " + "(" * 5000), ("prose.braces",)),
+    "many emphases": Case(_say("*" * 50_000), (None, "prose.markdown")),
+    "many links": Case(_say("[" * 20_000), (None, "prose.markdown")),
+    # ------------------------------------------------------------ formulas
+    "a power in a formula": Case(_measure("10**10**10"), ("formula.syntax",)),
+    "a large product": Case(_measure("999999999 * 999999999 * head"), ("formula.too-large",)),
+    "deep brackets in a formula": Case(
+        _measure("(" * 400 + "head" + ")" * 400), (None, "formula.too-deep")
+    ),
+    "a deep formula": Case(_measure("-" * 900 + "head"), ("formula.too-deep",)),
+    "a long sum": Case(_measure("head" + " + head" * 5000), ("formula.too-long",)),
+    "division by nearly zero": Case(
+        _measure("head / 0.000000000000001"), ("formula.too-large",)
+    ),
+    "division by zero": Case(_measure("head / 0"), ("formula.zero", "formula.division")),
+    "a measure of itself": Case(_measure("depth + around"), ("formula.loop",)),
+    # ------------------------------------------------------------ rows
+    "nested repeats": Case(
+        _row("((k1, p1) 9999 times, k1) 9999 times"), ("row.large",)
+    ),
+    "repeat 9999 by 9999": Case(_row("*(k1) 9999 times; repeat from * 9999 times"), ("row.times",)),
+    "deep brackets in a row": Case(_row("(" * 3000 + "k1" + ")" * 3000), ("row.long",)),
+    "a long row": Case(_row("k1, " * 20_000 + "k1"), ("row.long",)),
+    "a row of many parts": Case(_row("k1, " * 900 + "k1"), ("row.too-many",)),
+    "a regular-expression trap": Case(_row("a" * 50_000 + "!"), ("row.long", "row.unreadable")),
+    "rounds without end": Case(_cap(("rounds: 8", "rounds: 1000000")), ("amount.large",)),
+    # ------------------------------------------------------------ figures
+    "a tiny gauge": Case(
+        _cap(("stitches: 20", "stitches: 0.000000001")), ("gauge.beyond",)
+    ),
+    "a ball of nothing": Case(_cap(("100 g = 200 m", "0 g = 200 m")), ("ball.out-of-range",)),
+    "an endless ball": Case(_cap(("100 g = 200 m", "100 g = 1e300 m")), ("ball.malformed",)),
+    "a negative length": Case(_cap(("S: {head: 52 cm}", "S: {head: -52 cm}")), ("length.none",)),
+    "a tube of 20 m on 400 needles": Case(
+        changed(TUBE, ("needles: 24", "needles: 400"), ("[10 cm, 11 cm]", "20 m")), ("tube.large",)
+    ),
+    # ------------------------------------------------------------ files
+    "a grid of a million stitches": Case(CAP, ("chart.width",), {"waves.grid": WIDE}),
+    "a grid beyond all sides": Case(CAP, ("grid.too-large",), {"waves.grid": "." * 5000}),
+    "a path that leads out": Case(_cap(("waves.grid", "../waves.grid")), ("file.name",)),
+    "an absolute path": Case(_cap(("waves.grid", "/dev/zero")), ("file.name",)),
+    "a link that leads out": Case(CAP, LINKED, {}, {"waves.grid": "/etc/hostname"}),
+    "a link to itself": Case(CAP, LINKED, {}, {"waves.grid": "waves.grid"}),
+    "an endless device": Case(CAP, LINKED, {}, {"waves.grid": "/dev/zero"}),
+    "a picture that swells": _photo(_huge_png()),
+    "half a picture": _photo(_picture("PNG")[:900]),
+    "half a JPEG": _photo(_picture("JPEG")[:500], "p.jpg"),
+    "a picture that is none": _photo(b"GIF89a not at all"),
+    "a picture of another kind": _photo(_picture("BMP")),
+    # ------------------------------------------------------------ letters
+    "emoji": Case(_cap(("Quay Cap", "Quay 🧶 Cap")), ("font.glyph",)),
+    "Thai": Case(_cap(("Quay Cap", "หมวก")), ("font.glyph",)),
+    "Hebrew": Case(_cap(("Quay Cap", "כובע")), ("font.glyph",)),
+    "Latin-2, Greek, Cyrillic": Case(
+        _cap(("Quay Cap", "Čepice Łódź"), ("The Ebbstow", "Σκούφος Шапка")), (None, "font.glyph")
+    ),
+}  # fmt: skip
+
+
+def files_of(case: Case) -> dict[str, str | bytes]:
+    """All files of a case; the waves are there unless the case has its own or a link."""
+    waves = {} if "waves.grid" in case.links else {"waves.grid": WAVES}
+    return {**waves, **case.files, "pattern.yaml": case.text}

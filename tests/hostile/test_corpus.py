@@ -1,0 +1,78 @@
+"""The real command on hostile patterns: no traceback, no hang, bounded memory, a remedy."""
+
+import json
+import resource
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.hostile.corpus import CASES, files_of
+from tests.small_patterns import CAP, WAVES
+
+ROOT = Path(__file__).parents[2]
+MEMORY = 2_000_000_000
+SECONDS = 20
+
+
+def _limit() -> None:
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+
+
+def _build(folder: Path, out: Path) -> "subprocess.CompletedProcess[str]":
+    return subprocess.run(
+        [sys.executable, "-m", "generator", "build", "--json", "--out", str(out), str(folder)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=SECONDS,
+        preexec_fn=_limit,
+        check=False,
+    )
+
+
+def _bytes(folder: Path) -> dict[str, bytes]:
+    files = (path for path in folder.rglob("*") if path.is_file())
+    return {str(path.relative_to(folder)): path.read_bytes() for path in files}
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What an earlier build of the sound pattern left."""
+    top = tmp_path_factory.mktemp("earlier")
+    folder, out = top / "pattern", top / "out"
+    folder.mkdir()
+    (folder / "pattern.yaml").write_text(CAP, encoding="utf-8")
+    (folder / "waves.grid").write_text(WAVES, encoding="utf-8")
+    done = _build(folder, out)
+    assert done.returncode == 0, done.stdout
+    return out
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_hostile_pattern_ends_in_a_message_and_keeps_what_was_built(
+    name: str, tmp_path: Path, built: Path
+) -> None:
+    case = CASES[name]
+    folder, out = tmp_path / "pattern", tmp_path / "out"
+    folder.mkdir()
+    for file, data in files_of(case).items():
+        (folder / file).write_bytes(data if isinstance(data, bytes) else data.encode())
+    for link, target in case.links.items():
+        (folder / link).symlink_to(target)
+    shutil.copytree(built, out)
+    before = _bytes(out)
+    done = _build(folder, out)
+    said = done.stdout + done.stderr
+    assert "Traceback" not in said
+    assert done.returncode in (0, 1), said[-2000:]
+    findings = [f for record in json.loads(done.stdout) for f in record["findings"]]
+    errors = [each for each in findings if each["severity"] == "error"]
+    ids = {each["id"] for each in errors} or {None}
+    assert ids & set(case.ids), findings[:3]
+    assert "command.fault" not in ids
+    assert all(each["message"] and each["help"] for each in errors)
+    if done.returncode:
+        assert _bytes(out) == before
