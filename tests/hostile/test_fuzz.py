@@ -1,0 +1,19 @@
+"""A short run of the fuzzer, the same one every time; and what it found before stays mended."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.hostile.fuzz import FOUND, fault, run
+
+
+def test_four_hundred_mutated_patterns_raise_nothing_but_findings() -> None:
+    stages, finds = run(400, seed=2026)
+    assert finds == {}
+    assert set(stages) >= {"source", "plan", "all"}, "the mutations must reach every stage"
+
+
+@pytest.mark.parametrize("case", sorted(FOUND.glob("*.json")), ids=lambda path: path.stem)
+def test_a_find_stays_mended(case: Path) -> None:
+    assert fault(json.loads(case.read_text(encoding="utf-8"))["files"], pages=True) == ""
