@@ -11,6 +11,7 @@ from generator.document.back import (
     technique_section,
 )
 from generator.document.chartpages import (
+    USUAL_CELLS,
     ChartCells,
     ChartPage,
     chart_pages,
@@ -37,7 +38,7 @@ from generator.source.rowlang.uses import abbreviations_used
 
 
 def build_document(
-    plan: Plan, files: Files, changes: Blocks = (), cells: ChartCells = ChartCells()
+    plan: Plan, files: Files, changes: Blocks = (), cells: ChartCells = USUAL_CELLS
 ) -> tuple[Document, tuple[ChartPage, ...]]:
     """The document and its charts; ``changes`` since another version stand among its last notes.
 

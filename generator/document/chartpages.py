@@ -72,11 +72,12 @@ class ChartCells:
     page: float = PAGE_WIDTH_MM
 
 
+USUAL_CELLS = ChartCells()
 LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0)
 """For large print, whose margins are an inch, so that nothing is shrunk to fit."""
 
 
-def chart_pages(voice: Voice, cells: ChartCells = ChartCells()) -> tuple[ChartPage, ...]:
+def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPage, ...]:
     """Every chart that a step works, then what is embroidered on each tube."""
     pages: list[ChartPage] = []
     for piece in voice.plan.pieces:
