@@ -128,7 +128,7 @@ def smallest(
 
 
 def run(
-    count: int, seed: int, pages_every: int = 0, keep: bool = False
+    count: int, seed: int, pages_every: int = 0, *, keep: bool = False
 ) -> tuple[Counter[str], dict[str, dict[str, str]]]:
     """How far ``count`` sources came, and a smallest case of each way to fail."""
     dice, bases = random.Random(seed), sources()
@@ -169,6 +169,6 @@ if __name__ == "__main__":
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     started = time.monotonic()
     arguments = [int(each) for each in sys.argv[1:]]
-    reached, found = run(*arguments, keep=True)
+    reached, found = run(arguments[0], arguments[1], *arguments[2:3], keep=True)
     print(f"seed {arguments[1]}: {sum(arguments[:1])} sources", dict(reached.most_common()))
     print(f"{len(found)} finds, {time.monotonic() - started:.0f} s")
