@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 from generator.diagnostics import Diagnostic, PatternError, Severity, fail
 from generator.document.build import build_document
 from generator.document.chartpages import LARGE_CELLS
-from generator.document.differencewords import change_section
+from generator.document.differencewords.sections import change_section
 from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
 from generator.document.tree import Blocks, Document
 from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
 from generator.files import Files
-from generator.plan.differences import replan
 from generator.plan.plan import Plan, crown_starts, make_plan
+from generator.plan.replan import replan
 from generator.source.bundle import Source
 from generator.source.onesize import one_size
 from generator.source.read import read_source

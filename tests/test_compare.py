@@ -11,15 +11,15 @@ from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 from generator.cli import main
-from generator.document.differencewords import (
+from generator.document.differencewords.data import change_data
+from generator.document.differencewords.sections import (
     SAME,
     change_blocks,
-    change_data,
     change_section,
     measure_blocks,
 )
 from generator.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
-from generator.plan.differences import differences
+from generator.plan.differences.find import differences
 from generator.plan.plan import Plan
 
 Edit = tuple[str, str]

@@ -15,7 +15,7 @@ from generator.source.regauge import FORM, StatedGauge, parse_gauges
 
 if TYPE_CHECKING:
     from generator.document.tree import Block, Blocks
-    from generator.plan.differences import Differences
+    from generator.plan.differences.change import Differences
     from generator.plan.plan import Plan
 
 MEASURES = "Named measures, which only the source shows"
@@ -112,15 +112,15 @@ def _compared(before: Named, after: Named, gauges: tuple[StatedGauge, ...]) -> _
 
 
 def _planned(pattern: Named, gauges: tuple[StatedGauge, ...] = ()) -> _Planned:
-    from generator.plan.differences import replan
+    from generator.plan.replan import replan
     from generator.source.read import read_source
 
     return _Planned(*replan(read_source(pattern.files, pattern.source, pattern.called), gauges))
 
 
 def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
-    from generator.document.differencewords import change_data
-    from generator.plan.differences import differences
+    from generator.document.differencewords.data import change_data
+    from generator.plan.differences.find import differences
 
     found = differences(old, new)
     lines = (_title(found, regauged), *_text(found))
@@ -146,7 +146,7 @@ def _title(found: "Differences", regauged: bool) -> str:
 
 
 def _text(found: "Differences") -> Iterator[str]:
-    from generator.document.differencewords import change_blocks, measure_blocks
+    from generator.document.differencewords.sections import change_blocks, measure_blocks
 
     yield from _lines(change_blocks(found, 2))
     measures = measure_blocks(found)

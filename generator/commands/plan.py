@@ -11,7 +11,7 @@ import click
 from generator.commands.shared import Named, Result, for_each
 
 if TYPE_CHECKING:
-    from generator.document.planwords import Listing, Section
+    from generator.document.planwords.listing import Listing, Section
 
 WIDTH = 100
 _GAP = "  "
@@ -28,7 +28,8 @@ def command(patterns: tuple[str, ...], as_json: bool) -> None:
     """
 
     def show(pattern: Named) -> Result:
-        from generator.document.planwords import plan_data, plan_sections
+        from generator.document.planwords.data import plan_data
+        from generator.document.planwords.sections import plan_sections
         from generator.pipeline import plan_pattern
 
         plan = plan_pattern(pattern.files, pattern.source, pattern.called)

@@ -29,7 +29,17 @@ def test_the_list_is_there_for_machines_too() -> None:
 
 
 def test_without_a_pattern_the_command_line_is_wrong() -> None:
-    assert CliRunner().invoke(main, ["check", ]).exit_code == 2
+    assert (
+        CliRunner()
+        .invoke(
+            main,
+            [
+                "check",
+            ],
+        )
+        .exit_code
+        == 2
+    )
 
 
 def test_a_warning_does_not_fail_the_check(tmp_path: Path) -> None:

@@ -10,20 +10,11 @@ from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
 from generator.diagnostics import PatternError, Severity
 from generator.document.numbers import figures
-from generator.plan.differences import (
-    Amount,
-    Cell,
-    Change,
-    Extent,
-    Instruction,
-    Part,
-    Prose,
-    Stop,
-    What,
-    differences,
-    replan,
-)
+from generator.plan.differences.change import Change, Part
+from generator.plan.differences.find import differences
+from generator.plan.differences.said import Amount, Cell, Extent, Instruction, Prose, Stop, What
 from generator.plan.plan import Plan
+from generator.plan.replan import replan
 from generator.source.formula import Kind, Quantity
 from generator.source.regauge import parse_gauges
 

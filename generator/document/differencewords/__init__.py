@@ -1,0 +1,1 @@
+"""Differences between two versions in words that can be published, and as data."""

@@ -1,0 +1,17 @@
+"""The plan in words and tables."""
+
+from generator.document.planwords.floats import chart_section
+from generator.document.planwords.listing import Section
+from generator.document.planwords.stripes import tube_section
+from generator.document.planwords.subjects import charts_of, tubes_of
+from generator.document.planwords.yarn import yarn_section
+from generator.document.voice import voice_of
+from generator.plan.plan import Plan
+
+
+def plan_sections(plan: Plan) -> tuple[Section, ...]:
+    """The plan in words and tables: tubes, charts in colour, yarn."""
+    voice = voice_of(plan)
+    tubes = [tube_section(voice, tube) for tube in tubes_of(plan)]
+    charts = [chart_section(voice, chart) for chart in charts_of(plan)]
+    return (*tubes, *charts, yarn_section(voice))
