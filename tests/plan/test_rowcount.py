@@ -253,7 +253,7 @@ def test_a_repeat_to_a_place_fits_only_where_it_divides(
     with pytest.raises(RowMismatch) as caught:
         count_row(whole, live, {}, (), BOOK)
     figures = caught.value.figures
-    fitting = [n for n in range(1, 200) if unit and n > before + after]
+    fitting = [n for n in range(1, 5000) if unit and n > before + after]
     fitting = [n for n in fitting if (n - before - after) % unit == 0]
     below, above = [n for n in fitting if n < live], [n for n in fitting if n > live]
     if figures.trouble is not Trouble.ENDLESS:
