@@ -60,7 +60,7 @@ def _pattern_lead(telling: Telling, change: Change) -> str:
 
 
 def chart_lead(telling: Telling, change: Change) -> str:
-    """What opens a line about a chart: its title."""
+    """The title of a chart, and the round where it is about one."""
     place = change.place
     plan = telling.found.old if place.new is None else telling.found.new
     title = plan.source.pattern.charts[str(place.old if place.new is None else place.new)].title

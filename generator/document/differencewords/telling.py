@@ -45,12 +45,12 @@ class Telling:
 
 
 def telling_of(found: Differences) -> Telling:
-    """Both plans of a comparison with their voices."""
+    """The differences with the voices of both versions."""
     return Telling(found, voice_of(found.old), voice_of(found.new))
 
 
 def piece_title(telling: Telling, old: str | None, new: str | None) -> str:
-    """A piece's title, the new one where it is still there."""
+    """The title of a piece by its keys, the new one if there is one."""
     if new is not None:
         return telling.found.new.source.pattern.pieces[new].title
     assert old is not None

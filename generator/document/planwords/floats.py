@@ -11,7 +11,7 @@ from generator.plan.colour.floats import float_limit
 
 
 def chart_section(voice: Voice, chart: Chart) -> Section:
-    """The longest floats of a stranded chart against the limit."""
+    """A chart in several yarns: its floats, and the techniques side by side."""
     pattern = voice.plan.source.pattern
     parts: list[str | Listing] = [_limit_listing(voice, chart)]
     floats = _float_listing(voice, chart)

@@ -53,12 +53,12 @@ def groups(
 
 
 def size_words(sizes: Sequence[str]) -> str:
-    """``size S``, or ``sizes S and M``."""
+    """``size M``, ``sizes S and M``."""
     return f"size{'' if len(sizes) == 1 else 's'} {listed(sizes)}"
 
 
 def span(first: int, last: int) -> str:
-    """``3``, or ``3 to 5``."""
+    """``3``, ``3 to 5``."""
     return str(first) if first == last else f"{first} to {last}"
 
 

@@ -20,7 +20,7 @@ class Loops:
 
 
 def loop_in(plan: Plan, yarn: str, gauge: Gauge) -> Loop:
-    """The yarn in one stitch of a yarn at a gauge."""
+    """The loop of a yarn at a gauge."""
     ball = next(total.ball for total in plan.yarn if total.yarn == yarn)
     return loop_of(plan.source, yarn, gauge, ball)
 
@@ -35,10 +35,10 @@ def loops_by_gauge(plan: Plan) -> Iterator[Loops]:
 
 
 def by_state(gauge: Gauge, state: Relaxation) -> float:
-    """The loop length, in mm, that a gauge has in a state of relaxation."""
+    """Loop length in mm at a gauge, were the fabric in ``state``."""
     return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state).mm
 
 
 def relaxation_of(gauge: Gauge) -> Relaxation:
-    """The state of relaxation that a gauge was measured in."""
+    """How far the fabric of a gauge has relaxed."""
     return Relaxation.WET if gauge.state == "washed" else Relaxation.DRY

@@ -19,7 +19,7 @@ from generator.plan.picture import PicturePlan
 
 
 def tube_section(voice: Voice, tube: Tube) -> Section:
-    """The base stripes of a tube: the work in each size, and the stripes in turn."""
+    """A tube: the work in each size, its stripes, and the techniques side by side."""
     piece = voice.plan.source.pattern.pieces[tube.piece]
     weights = piece.colour_plan
     rounds = "round" if weights.shortest_stripe == 1 else "rounds"

@@ -84,7 +84,7 @@ class Chart:
 
 
 def tubes_of(plan: Plan) -> Iterator[Tube]:
-    """Every embroidered tube of a plan."""
+    """The tube with a picture of every piece that has one."""
     machine = plan.source.pattern.made.by == "machine"
     for piece in plan.pieces:
         written = plan.source.pattern.pieces[piece.key]
@@ -121,7 +121,7 @@ def _technique_rule(gauge: Gauge, weights: ColourPlan, machine: bool) -> Techniq
 
 
 def charts_of(plan: Plan) -> Iterator[Chart]:
-    """Every stranded chart of a plan, each once a piece."""
+    """Every chart of a piece that is knitted in more than one yarn."""
     for piece in plan.pieces:
         done = set()
         below = ""
@@ -167,7 +167,7 @@ def _chart_of(
 
 
 def seen(plan: PicturePlan) -> int:
-    """The rounds of a tube that are seen when it is worn."""
+    """Rounds of a tube that are seen."""
     outer = plan.tube.segment(TubePart.OUTER)
     assert outer is not None
     return outer.last - outer.first + 1
@@ -181,7 +181,7 @@ def embroidered_on(plan: PicturePlan, stripe: Stripe) -> dict[str, int]:
 
 
 def nearest_limit(stitches_per_10cm: float) -> int:
-    """The float limit rounded to the nearest stitch."""
+    """The longest float in stitches, were its limit rounded to the nearest."""
     return float_limit(stitches_per_10cm, LimitRule.ROUND)
 
 

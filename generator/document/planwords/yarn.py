@@ -11,7 +11,7 @@ from generator.plan.yarn import LoopOrigin, Part, Relaxation
 
 
 def yarn_section(voice: Voice) -> Section:
-    """Where the yarn goes, part by part."""
+    """Loop lengths and where they come from, and what each part takes."""
     return Section(
         "Yarn",
         (

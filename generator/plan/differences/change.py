@@ -84,5 +84,5 @@ class Differences:
 
 
 def shared_sizes(old: Plan, new: Plan) -> tuple[str, ...]:
-    """The sizes that both versions have, in the order of the new one."""
+    """The sizes that both plans have, in the new order."""
     return tuple(size for size in new.source.sizes if size in old.source.sizes)

@@ -26,7 +26,7 @@ def per_size(plan: Plan, values: Iterable[Said | None]) -> dict[str, Said]:
 
 
 def fine(number: float) -> float:
-    """A figure without binary dust."""
+    """``number`` rounded to the millionth, above binary dust."""
     return round(number, 6)
 
 
@@ -124,7 +124,7 @@ def yarn_names(plan: Plan) -> Mapping[str, str]:
 
 
 def yarn_facts(plan: Plan, key: str) -> Facts:
-    """What a yarn tells, and how much of it every size takes."""
+    """What is told of a yarn."""
     yarn = plan.source.pattern.yarns[key]
     total = next(each for each in plan.yarn if each.yarn == key)
     return {
@@ -149,7 +149,7 @@ def chart_titles(plan: Plan) -> Mapping[str, str]:
 
 
 def chart_facts(plan: Plan, key: str) -> Facts:
-    """What a chart tells, stitch by stitch."""
+    """What is told of a chart but for its stitches."""
     chart, grid = plan.source.pattern.charts[key], plan.source.grids[key]
     return {
         (What.NAME, ""): {"": chart.title},
@@ -176,7 +176,7 @@ def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
 
 
 def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
-    """What a piece tells besides its steps."""
+    """What is told of a piece but for its steps."""
     written = plan.source.pattern.pieces[piece.key]
     facts: dict[Subject, Mapping[str, Said]] = {
         (What.NAME, ""): {"": written.title},

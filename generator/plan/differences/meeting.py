@@ -42,7 +42,7 @@ def paired(
 
 
 def new_keys(pairs: Iterable[tuple[str | None, str | None]]) -> Mapping[str, str]:
-    """The new key of everything that both versions have, by its old one."""
+    """The new key of every old one that has a partner."""
     return {was: now for was, now in pairs if was is not None and now is not None}
 
 
