@@ -21,10 +21,10 @@ from generator.commands.shared import named, say
 from generator.files import DiskFiles, MemoryFiles, Seen, packaged_template
 from generator.report import full, summary
 
-PAUSE = 0.03
+PAUSE = 0.02
 """Seconds between looks; more where a look takes long, so that nine tenths of the time are free."""
 
-SETTLE = 0.02
+SETTLE = 0.015
 """Seconds in which no file may change before it counts as saved: some editors write in parts."""
 
 PATIENCE = 0.2
