@@ -16,7 +16,7 @@ import sys
 import tempfile
 from argparse import ArgumentParser
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from statistics import median
 from time import perf_counter, sleep
@@ -92,16 +92,16 @@ def saves(folder: Path, number: int) -> None:
     print(f"\nmedian of {number}{'new command':>20}{'save to PDF':>14}{'ratio':>8}")
     for demo in DEMOS:
         shutil.copytree(demo, folder / demo.name)
-        build = ("build", demo.name, "--out", "cold", "--force")
-        cold = median(command(folder, *build)[0] for _ in range(number))
-        warm = median(_watched(folder, demo.name, number))
-        print(f"  {demo.name:<20}{cold:>8.3f} s{warm:>12.3f} s{warm / cold:>8.2f}")
+        pairs = list(_pairs(folder, demo.name, number))
+        cold, warm = (median(each) for each in zip(*pairs, strict=True))
+        ratio = median(warm / cold for cold, warm in pairs)
+        print(f"  {demo.name:<20}{cold:>8.3f} s{warm:>12.3f} s{ratio:>8.2f}")
 
 
-def _watched(folder: Path, name: str, number: int) -> list[float]:
+def _pairs(folder: Path, name: str, number: int) -> Iterator[tuple[float, float]]:
+    """Seconds of a new command and, right after it, of a save; so both meet the same noise."""
     source, pdf = folder / name / "pattern.yaml", folder / "out" / name / f"{name}.pdf"
-    text = source.read_text("utf-8")
-    found = []
+    text, chance = source.read_text("utf-8"), random.Random(1)
     with subprocess.Popen(
         [*COMMAND[:1], "-u", *COMMAND[1:], "watch", name, "--out", "out"],
         cwd=folder,
@@ -111,20 +111,18 @@ def _watched(folder: Path, name: str, number: int) -> list[float]:
         text=True,
     ) as process:
         assert process.stdout is not None
-        for at in range(number + 1):
+        for at in range(number):
             while WAITING not in process.stdout.readline():
                 assert process.poll() is None
-            if at == number:
-                break
-            sleep(random.Random(at).uniform(0.1, 0.2))  # a save falls anywhere between two looks
+            cold, _ = command(folder, "build", name, "--out", "cold", "--force")
+            sleep(chance.uniform(0, 0.1))  # so that a save falls anywhere between two looks
             before = pdf.stat().st_mtime_ns
             source.write_text(f"{text}\n# save {at}\n", "utf-8")
             started = perf_counter()
             while _written(pdf) in (None, before):
                 sleep(0.001)
-            found.append(perf_counter() - started)
+            yield cold, perf_counter() - started
         process.send_signal(signal.SIGINT)
-    return found
 
 
 def _written(path: Path) -> int | None:
