@@ -11,8 +11,7 @@ from generator.document.chartpages import LARGE_CELLS
 from generator.document.differencewords.sections import change_section
 from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
-from generator.document.tree import Blocks, Document
-from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
+from generator.editions import PATTERN_ALONE, Wanted, editions
 from generator.files import Files
 from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.plan.replan import replan
@@ -82,10 +81,17 @@ def build_pattern(
         "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
     }
     for edition in editions(wanted, options or PdfOptions(), source.sizes, has_card(plan)):
-        its_plan = plan
+        its_plan, told = plan, document
         if edition.size:
             its_plan = plans.get(edition.size) or _size_plan(source, plan, edition.size, gauges)
-        printed, told = _documents(edition, its_plan, files, changes, wanted.sizes)
+            told, _ = build_document(its_plan, files, changes)
+        if edition.what == "card":
+            printed = card_document(plan, wanted.sizes)
+            told = card_document(plan, wanted.sizes, boxes=False)
+        elif edition.pdf.large_print:
+            printed, _ = build_document(its_plan, files, changes, LARGE_CELLS)
+        else:
+            printed = told
         outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
         if edition.text:
             outputs[f"{called}{edition.suffix}.txt"] = render_text(told).encode()
@@ -95,18 +101,6 @@ def build_pattern(
             svg = render_svg(tile.drawing, page.spec.title, f"{page.alt} {tile.alt}")
             outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
     return Outputs(outputs, found)
-
-
-def _documents(
-    edition: Edition, plan: Plan, files: Files, changes: Blocks, sizes: tuple[str, ...]
-) -> tuple[Document, Document]:
-    """An edition's document for print and for its text; the card is for ``sizes``, or for all."""
-    if edition.what == "card":
-        return card_document(plan, sizes), card_document(plan, sizes, boxes=False)
-    told, _ = build_document(plan, files, changes)
-    if not edition.pdf.large_print:
-        return told, told
-    return build_document(plan, files, changes, LARGE_CELLS)[0], told
 
 
 def _size_plan(source: Source, whole: Plan, size: str, gauges: Sequence[StatedGauge]) -> Plan:

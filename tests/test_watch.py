@@ -1,4 +1,4 @@
-"""A long session: what is saved is built, what is faulty is told, the last good output stays."""
+"""Watching for long: what is saved is built, what is faulty is told, the last good output stays."""
 
 import os
 import signal
@@ -32,7 +32,7 @@ class EndedError(Exception):
     """The user went home."""
 
 
-class Session:
+class Watched:
     """A watch of some patterns by a user who acts in its pauses.
 
     ``user`` yields when to go on: as soon as the watch waits at all, or once it is idle.
@@ -59,11 +59,11 @@ class Session:
                 raise EndedError from None
 
 
-def session(
+def watching(
     user: Iterator[str], capsys: pytest.CaptureFixture[str], *names: str, changes: str = ""
-) -> Session:
+) -> Watched:
     """What was told in each turn, one turn a build or more."""
-    held = Session(user, capsys)
+    held = Watched(user, capsys)
     jobs = [Job(name, "out", Request(changes=changes), "1") for name in names or ("cap",)]
     with pytest.raises(EndedError):
         watch(jobs, held.wait)
@@ -92,7 +92,7 @@ def test_a_save_is_built(capsys: pytest.CaptureFixture[str]) -> None:
         yield IDLE
 
     write()
-    first, second = session(user(), capsys).told
+    first, second = watching(user(), capsys).told
 
     assert is_built(first)
     assert is_built(second)
@@ -107,7 +107,7 @@ def test_nothing_is_built_while_nothing_is_saved(capsys: pytest.CaptureFixture[s
 
     write()
 
-    assert len(session(user(), capsys).told) == 1
+    assert len(watching(user(), capsys).told) == 1
 
 
 def own_template() -> None:
@@ -136,7 +136,7 @@ def test_every_file_that_counts_is_watched(
         yield IDLE
 
     write()
-    told = session(user(), capsys).told
+    told = watching(user(), capsys).told
 
     assert [is_built(turn) for turn in told] == [True, True]
 
@@ -154,7 +154,7 @@ def test_a_fault_is_told_in_full_and_the_last_good_output_stays(
         yield IDLE
 
     write()
-    held = session(user(), capsys)
+    held = watching(user(), capsys)
 
     assert held.told[1] == ["cap: 1 error; `out/cap` keeps the last good output", WAITING]
     assert "cap/pattern.yaml:2:1" in held.errors[1]
@@ -170,7 +170,7 @@ def test_it_starts_with_a_faulty_source(capsys: pytest.CaptureFixture[str]) -> N
         yield IDLE
 
     write(BROKEN)
-    first, second = session(user(), capsys).told
+    first, second = watching(user(), capsys).told
 
     assert first == ["cap: 1 error; nothing is built yet", WAITING]
     assert is_built(second)
@@ -183,7 +183,7 @@ def test_a_grid_that_was_missing_is_waited_for(capsys: pytest.CaptureFixture[str
         yield IDLE
 
     write(grid=None)
-    first, second = session(user(), capsys).told
+    first, second = watching(user(), capsys).told
 
     assert first[0].startswith("cap: 1 error")
     assert is_built(second)
@@ -195,7 +195,7 @@ def test_a_pattern_that_is_not_there_is_waited_for(capsys: pytest.CaptureFixture
         write()
         yield IDLE
 
-    first, second = session(user(), capsys).told
+    first, second = watching(user(), capsys).told
 
     assert first[0].startswith("cap: 1 error")
     assert is_built(second)
@@ -218,7 +218,7 @@ def test_a_save_by_renaming_is_one_build(capsys: pytest.CaptureFixture[str]) -> 
         yield IDLE
 
     write()
-    told = session(user(), capsys).told
+    told = watching(user(), capsys).told
 
     assert [is_built(turn) for turn in told] == [True, True]
     assert edition().startswith("Smooth Cap\n")
@@ -238,7 +238,7 @@ def test_a_save_in_two_writes_is_one_build(capsys: pytest.CaptureFixture[str]) -
         yield IDLE
 
     write()
-    told = session(user(), capsys).told
+    told = watching(user(), capsys).told
 
     assert [is_built(turn) for turn in told] == [True, True]
     assert edition().startswith("Smooth Cap\n")
@@ -258,7 +258,7 @@ def test_a_fault_of_half_a_file_is_not_told_if_the_rest_comes_soon(
         yield IDLE
 
     write()
-    told = session(user(), capsys).told
+    told = watching(user(), capsys).told
 
     assert [is_built(turn) for turn in told] == [True, True]
 
@@ -281,7 +281,7 @@ def test_a_save_during_a_build_is_built_too(
 
     write()
     monkeypatch.setattr(pipeline, "build_document", slow)
-    held = session(user(), capsys)
+    held = watching(user(), capsys)
 
     assert sum(line.startswith("cap: built") for turn in held.told for line in turn) == 2
     assert edition().startswith("Smooth Cap\n")
@@ -295,7 +295,7 @@ def test_only_the_pattern_that_changed_is_built(capsys: pytest.CaptureFixture[st
 
     write()
     write(name="hood")
-    first, second = session(user(), capsys, "cap", "hood").told
+    first, second = watching(user(), capsys, "cap", "hood").told
 
     assert [line.split(":")[0] for line in first] == ["cap", "hood", WAITING]
     assert [line.split(":")[0] for line in second] == ["hood", WAITING]
@@ -308,7 +308,7 @@ def test_a_save_that_changes_nothing_says_so(capsys: pytest.CaptureFixture[str])
         yield IDLE
 
     write()
-    _, second = session(user(), capsys).told
+    _, second = watching(user(), capsys).told
 
     assert second[0].startswith("cap: unchanged with ")
 
@@ -323,7 +323,7 @@ def test_an_earlier_version_is_watched_too(capsys: pytest.CaptureFixture[str]) -
 
     write()
     write(name="old")
-    first, second, third = session(user(), capsys, changes="old").told
+    first, second, third = watching(user(), capsys, changes="old").told
 
     assert is_built(first)
     assert second[0].startswith("cap: 1 error")
