@@ -10,11 +10,12 @@ from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBo
 from generator.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
-from generator.document.phrases import capital, ended, heading, listed, paragraph, text
+from generator.document.phrases import capital, ended, heading, paragraph, text
 from generator.document.tree import Block, Blocks, Figure, PageBreak
 from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
+from generator.plan.persize import named
 from generator.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from generator.plan.plan import Plan
 from generator.plan.steps import ChartRows, Embroidered, PiecePlan, StepPlan
@@ -409,8 +410,7 @@ def picture_rounds(plan: PicturePlan) -> Rounds:
 def _for_sizes(voice: Voice, each: Stitching) -> str:
     if len(each.sizes) == len(voice.sizes):
         return ""
-    names = [voice.sizes[size] for size in each.sizes]
-    return f", {'size' if len(names) == 1 else 'sizes'} {listed(names)}"
+    return f", {named([voice.sizes[size] for size in each.sizes])}"
 
 
 def _picture_chart(

@@ -7,6 +7,7 @@ from generator.document.phrases import (
 )
 from generator.plan.differences.change import Change, Part, Place
 from generator.plan.differences.said import What
+from generator.plan.persize import named
 
 IN_GAUGE = (What.GAUGE, What.GAUGE_STATE, What.GAUGE_TOOL, What.GAUGE_WORKED)
 
@@ -15,7 +16,7 @@ def for_sizes(sizes: tuple[str, ...]) -> str:
     """``, size M`` or ``, sizes S and M``; nothing for all."""
     if not sizes:
         return ""
-    return f", {'size' if len(sizes) == 1 else 'sizes'} {listed(sizes)}"
+    return f", {named(sizes)}"
 
 
 def lead_of(telling: Telling, change: Change) -> str:

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.document.phrases import listed
 from generator.document.voice import Voice
 
 
@@ -50,11 +49,6 @@ def groups(
         if version not in versions[:index]:
             same = zip(sizes, versions, strict=True)
             yield tuple(size for size, each in same if each == version), index
-
-
-def size_words(sizes: Sequence[str]) -> str:
-    """``size M``, ``sizes S and M``."""
-    return f"size{'' if len(sizes) == 1 else 's'} {listed(sizes)}"
 
 
 def span(first: int, last: int) -> str:

@@ -8,13 +8,13 @@ from generator.document.planwords.listing import (
     Section,
     groups,
     minute_words,
-    size_words,
     sized_listing,
     span,
 )
 from generator.document.planwords.subjects import Tube, embroidered_on, seen
 from generator.document.planwords.techniques import technique_parts
 from generator.document.voice import Voice
+from generator.plan.persize import named
 from generator.plan.picture import PicturePlan
 
 
@@ -76,7 +76,7 @@ def _stripe_listings(voice: Voice, tube: Tube) -> Iterator[Listing]:
     rows = [_stripe_rows(voice, plan) for plan in tube.plans]
     for sizes, index in groups(voice.sizes, rows):
         yield Listing(
-            f"Stripes from the cast-on up, {size_words(sizes)}",
+            f"Stripes from the cast-on up, {named(sizes)}",
             ("Rounds", "Count", "Base", "Embroidered on it"),
             "<><<",
             rows[index],

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.document.phrases import listed
-from generator.document.planwords.listing import Listing, groups, minute_words, size_words, span
+from generator.document.planwords.listing import Listing, groups, minute_words, span
 from generator.document.planwords.subjects import Colours
 from generator.document.voice import Voice
 from generator.plan.colour.embroidery import Area
@@ -14,6 +14,7 @@ from generator.plan.colour.technique import (
     Technique,
     TechniqueChoice,
 )
+from generator.plan.persize import named
 
 _MARKS: Mapping[Obstacle, str] = {
     Obstacle.NOT_WHOLE_ROUNDS: "r",
@@ -149,9 +150,9 @@ def _choice_listings(
     for sizes, index in groups(voice.sizes, shapes):
         same = {rows[voice.sizes.index(size)] for size in sizes}
         differ = "minutes and numbers of areas" if rows[index][0].count else "minutes"
-        words = size_words(sizes)
+        words = named(sizes)
         if len(same) > 1:
-            words = f"{size_words(sizes[:1])} ({listed(sizes[1:])}: only {differ} differ)"
+            words = f"{named(sizes[:1])} ({listed(sizes[1:])}: only {differ} differ)"
         cells = tuple(row.cells for row in rows[index])
         yield Listing(f"{caption}, {words}", columns, f"{align}>>>><", cells)
 
