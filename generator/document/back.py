@@ -44,7 +44,7 @@ def finishing_section(voice: Voice) -> Blocks:
         return ()
     place = source.tree.text_span(("finishing",))
     return (
-        heading(2, "Finishing", "finishing"),
+        heading(2, "Finishing", "finishing", columns=True),
         *blocks(source.pattern.finishing, voice.values, place),
     )
 
@@ -52,7 +52,7 @@ def finishing_section(voice: Voice) -> Blocks:
 def notes_section(voice: Voice, files: Files) -> Blocks:
     """How to read the pattern, and the designer's own notes."""
     source = voice.plan.source
-    found: list[Block] = [heading(2, "Notes", "notes")]
+    found: list[Block] = [heading(2, "Notes", "notes", columns=True)]
     if source.pattern.notes:
         found += blocks(source.pattern.notes, voice.values, source.tree.text_span(("notes",)))
     names = ["reading-sizes"] if len(voice.sizes) > 1 else []
@@ -67,7 +67,7 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
 def technique_section(voice: Voice, files: Files) -> Blocks:
     """The technique notes that the pattern's steps call for, and those it asks for."""
     names = list(dict.fromkeys((*_techniques(voice), *voice.plan.source.pattern.techniques)))
-    found: list[Block] = [heading(2, "Techniques", "techniques")]
+    found: list[Block] = [heading(2, "Techniques", "techniques", columns=True)]
     for name in names:
         found += _technique(voice, files, name)
     return tuple(found)
@@ -159,17 +159,17 @@ def care_section(voice: Voice, files: Files) -> Blocks:
     source = voice.plan.source
     if source.pattern.care is not None:
         words = blocks(source.pattern.care, voice.values, source.tree.text_span(("care",)))
-        return (heading(2, "Care", "care"), *words)
+        return (heading(2, "Care", "care", columns=True), *words)
     first, *rest = _template(voice, files, "notes/care.md", 2)
     assert isinstance(first, Heading)  # _template has seen to it
-    return (replace(first, id="care"), *rest)
+    return (replace(first, id="care", columns=True), *rest)
 
 
 def safety_section(voice: Voice, files: Files) -> Blocks:
     """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
     worn = _callout(voice, files, "For whoever wears it", _wearing(voice))
     made = _callout(voice, files, "For whoever makes it", _making(voice))
-    return (heading(2, "Safety", "safety"), worn, made)
+    return (heading(2, "Safety", "safety", columns=True), worn, made)
 
 
 def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Callout:
@@ -217,7 +217,7 @@ def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
     ``since`` tells what differs from a version that the reader may have.
     """
     source = voice.plan.source
-    found: list[Block] = [heading(2, "About this pattern", "about")]
+    found: list[Block] = [heading(2, "About this pattern", "about", columns=True)]
     for name in ("yarn-amounts", "yarn-weight", "text-edition"):
         found += _template(voice, files, f"notes/{name}.md", 3)
     if source.pattern.changes:

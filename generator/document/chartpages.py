@@ -11,7 +11,7 @@ from generator.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
 from generator.document.phrases import capital, ended, heading, paragraph, text
-from generator.document.tree import Block, Blocks, Figure, PageBreak
+from generator.document.tree import Block, Blocks, Figure
 from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
@@ -102,7 +102,7 @@ def chart_blocks(page: ChartPage) -> Blocks:
         heading(3, page.spec.title, f"chart-{page.id}"),
         *_figures(page),
         legend(page.spec),
-        heading(4, f"Written {page.spec.row_name}s: {page.spec.title}"),
+        heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.spec),
     )
 
@@ -117,7 +117,6 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
         "symbols say the same, so the charts can be printed in black and white."
     )
     return (
-        PageBreak(),
         heading(2, "Charts", "charts"),
         intro,
         *(block for page in pages for block in chart_blocks(page)),

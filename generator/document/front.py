@@ -171,7 +171,7 @@ def size_section(voice: Voice) -> Blocks:
     ]
     caption = "Body and finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
-    return (heading(2, SIZE_HEADING, "sizes"), table, *schematic_blocks(voice))
+    return (heading(2, SIZE_HEADING, "sizes", columns=True), table, *schematic_blocks(voice))
 
 
 # ---------------------------------------------------------------- materials
@@ -187,10 +187,10 @@ def material_section(voice: Voice) -> Blocks:
         _amounts(voice),
     ]
     if pattern.tools:
-        found += [heading(3, "Tools"), _tools(pattern)]
+        found += [heading(3, "Tools", columns=True), _tools(pattern)]
     if pattern.notions:
         items = tuple(ListItem((paragraph(each),)) for each in pattern.notions)
-        found += [heading(3, "Notions"), ItemList(items)]
+        found += [heading(3, "Notions", columns=True), ItemList(items)]
     return tuple(found)
 
 

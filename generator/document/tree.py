@@ -62,11 +62,15 @@ Inlines = tuple[Inline, ...]
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading, level 1 (document title) to 4; it is kept with the block that follows."""
+    """A heading, level 1 (document title) to 4; it is kept with the block that follows.
+
+    ``columns`` is a hint to print: what stands under it may be set in two columns.
+    """
 
     level: Literal[1, 2, 3, 4]
     children: Inlines
     id: str = ""
+    columns: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from generator.diagnostics import fail
 from generator.document.tree import (
@@ -23,9 +23,10 @@ from generator.document.tree import (
     Text,
     plain,
 )
+from generator.render.pdf.columns import beside, narrow, suits
 from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
-from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band
+from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band, Lanes
 from generator.render.pdf.parts import (
     Frame,
     NoteFrame,
@@ -47,6 +48,8 @@ _IN_NOTE = 30.0  # inside a note
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
+_HELD = 1000.0  # inside what stands beside something
+_BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
 _PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
 
 
@@ -64,6 +67,22 @@ def ids_of(blocks: Blocks) -> Iterator[str]:
                 yield from ids_of(inner)
             case Cover(art=Figure(id=id)) if id:
                 yield id
+
+
+@dataclass(frozen=True, slots=True)
+class _Seat:
+    """Where a block stands. ``held`` bands fill a lane of their own."""
+
+    place: Place
+    lanes: Lanes | None = None
+    held: bool = False
+
+    def take(self, bands: Sequence[Band]) -> None:
+        for band in bands:
+            band.lanes = self.lanes
+        if self.held:
+            for band in bands[:-1]:
+                band.keep = _HELD
 
 
 class Flow:
@@ -90,15 +109,16 @@ class Flow:
         found: list[Band] = []
         before: Block | None = None
         new_page = False
-        for index, block in enumerate(blocks):
+        for index, (block, seat) in enumerate(zip(blocks, self._seats(blocks, place), strict=True)):
             if isinstance(block, PageBreak):
                 new_page = bool(found)
                 continue
             if isinstance(block, Figure):
                 _tie(found, blocks[:index], self._frame.height * _TIE_SHARE)
-            bands = self._block(block, place, found)
+            bands = self._block(block, seat.place, found)
             if not bands:
                 continue
+            seat.take(bands)
             self._space(bands[0], before, block)
             if new_page:
                 bands[0].new_page = True
@@ -110,6 +130,31 @@ class Flow:
             found += bands
             before = block
         return found
+
+    def _seats(self, blocks: Blocks, place: Place) -> list["_Seat"]:
+        """Where each of ``blocks`` stands: across ``place``, in its columns, or beside another."""
+        seats = [_Seat(place) for _ in blocks]
+        if place.groups or self._theme.columns == 1:
+            return seats
+        gap = self._theme.column_gap
+        for index in range(len(blocks) - 1):
+            wide = beside(blocks[index], blocks[index + 1], place.width, self._setting)
+            if wide and not seats[index].lanes:
+                lanes = Lanes((0.0, wide + gap))
+                seats[index] = _Seat(replace(place, width=wide), lanes, held=True)
+                rest = replace(place, width=place.width - wide - gap)
+                seats[index + 1] = _Seat(rest, lanes, held=True)
+        step = (place.width + gap) / self._theme.columns
+        lane = replace(place, width=step - gap)
+        lanes = Lanes(tuple(step * number for number in range(self._theme.columns)))
+        free = [
+            not seat.lanes and suits(block, lane.width, self._setting)
+            for block, seat in zip(blocks, seats, strict=True)
+        ]
+        for index, stays in enumerate(narrow(blocks, free)):
+            if stays:
+                seats[index] = _Seat(lane, lanes)
+        return seats
 
     def _space(self, first: Band, before: Block | None, block: Block) -> None:
         """Less white space under a heading than above it; as much below a figure as above it."""
@@ -383,7 +428,7 @@ class Flow:
             scale = inside(size, most)
             return [picture_of(node.picture, size, scale, tags[0], self._setting.grey)], False
         side = None
-        if not place.groups:
+        if place.width >= self._frame.width * _BROAD:
             side = Box(self._turned.width, self._turned.height - taken - _height(above, NEVER))
         way = fit(node.picture, tied, alone, side, self._theme.label_wish, self._theme.least_label)
         if way.turned or way.strips or way.scale * node.picture.height * MM > tied.height + 0.01:

@@ -82,9 +82,9 @@ def _frame(look: Theme, width: float, height: float) -> Frame:
 def _draw(writer: Writer, page: Page, look: Theme, height: float) -> None:
     top = height - look.top
     for fragment in page.fragments:
-        fragment.group.paint(writer, look.left, _lifted(fragment, top))
-    for band, down in page.placed:
-        band.paint(writer, look.left, top - down)
+        fragment.group.paint(writer, look.left + fragment.x, _lifted(fragment, top))
+    for placed in page.placed:
+        placed.band.paint(writer, look.left + placed.x, top - placed.top)
 
 
 def _lifted(fragment: Fragment, top: float) -> Fragment:

@@ -32,6 +32,7 @@ from generator.render.pdf.widths import Need, share
 _NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
 _EASY_EMS = 8.0  # a column of prose at least this wide reads easily,
 _LEAST_EMS = 4.2  # and one at least this wide can be read
+_TIGHT = 0.65  # of the gap between columns
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 9.0  # cost of ending a page between two rows
@@ -83,6 +84,20 @@ def _needs(node: Table, sheet: _Sheet, ems: float) -> list[Need]:
     return needs
 
 
+def table_width(node: Table, theme: Theme, runs_of: RunsOf, small: bool = False) -> float:
+    """The least width at which ``node`` has comfortable columns, in the usual or the small type."""
+    body, head, gap = theme.table, theme.table_head, theme.cell_gap
+    if small:
+        body, head, gap = theme.table_small, _small_head(theme), theme.cell_gap * _TIGHT
+    needs = _needs(node, _measured(node, body, head, runs_of), _EASY_EMS)
+    even = max((need.most for need in needs if need.size), default=0.0)
+    return sum(even if need.size else need.least for need in needs) + gap * (len(needs) - 1)
+
+
+def _small_head(theme: Theme) -> TextStyle:
+    return replace(theme.table_head, size=theme.table_small.size, leading=theme.table_small.leading)
+
+
 def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set"]:
     """``node`` set to fit ``room``: whole if possible, else in parts with all row headings.
 
@@ -90,8 +105,7 @@ def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set
     in parts.
     """
     small = theme.table_small
-    small_head = replace(theme.table_head, size=small.size, leading=small.leading)
-    tight = theme.cell_gap * 0.65
+    tight = theme.cell_gap * _TIGHT
     sheet = _measured(node, theme.table, theme.table_head, runs_of)
     for style, gap, ems in (
         (theme.table, theme.cell_gap, _EASY_EMS),
@@ -100,7 +114,7 @@ def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set
         (small, tight, _LEAST_EMS),
     ):
         if style != sheet.body:
-            sheet = _measured(node, small, small_head, runs_of)
+            sheet = _measured(node, small, _small_head(theme), runs_of)
         space = room.width - gap * (len(node.columns) - 1)
         widths = share(_needs(node, sheet, ems), space, style.size * _NARROW_EMS)
         if widths is not None:

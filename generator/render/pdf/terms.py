@@ -27,6 +27,7 @@ _BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher
 _COLUMN_EMS = 14  # a column narrower than this is no help
 _TERMS = 0.42  # of an entry's width: the most its term takes
 _WORDS = 0.6  # ... unless a single word needs more
+_MEANING_EMS = 13  # long meanings in less room than this go under their terms
 _LONG_TERM = 1.6  # times the middle one: a longer term is broken rather than pushing meanings away
 
 
@@ -73,12 +74,14 @@ _Measured = tuple[list[Word], list[Word]]
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """The edges that all entries of a list share: ``indent`` is the left edge of the meanings."""
+    """The edges that all entries of a list share: ``indent`` is the left edge of the meanings,
+    which stand beside their terms, or ``under`` them."""
 
     mark_scale: float
     mark_room: float
     term_room: float
     indent: float
+    under: bool = False
 
     def holds(self, measured: Sequence[_Measured], width: float) -> bool:
         """Whether no word of the entries must be cut."""
@@ -107,13 +110,16 @@ def _grid(
     most = max(room * _TERMS, min(longest_word, room * _WORDS))
     term_room = min(max(widest(term) for term in terms), usual, most)
     indent = mark_room + term_room + (theme.body.size * 1.1 if term_room else 0.0)
+    longest = max(widest(meaning) for _, meaning in measured)
+    if term_room and width - indent < min(longest, theme.body.size * _MEANING_EMS):
+        return _Grid(mark_scale, mark_room, room, mark_room, under=True)
     return _Grid(mark_scale, mark_room, term_room + 0.01, indent)
 
 
 def _height(measured: _Measured, grid: _Grid, width: float, theme: Theme) -> float:
     term, meaning = measured
-    count = max(len(lines(term, grid.term_room)), len(lines(meaning, width - grid.indent)))
-    return count * theme.body.leading
+    both = len(lines(term, grid.term_room)), len(lines(meaning, width - grid.indent))
+    return (sum(both) if grid.under else max(both)) * theme.body.leading
 
 
 def _entries(
@@ -135,9 +141,7 @@ def _entries(
                 item.add("Lbl"),
                 item.add("LBody"),
                 node.mark,
-                grid.mark_scale,
-                grid.mark_room,
-                grid.indent,
+                grid,
                 theme,
             )
         )
@@ -163,16 +167,14 @@ def _columns(
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Entry:
-    """A term beside its meaning. ``mark_room`` and ``indent`` count from the left of the entry."""
+    """A term with its meaning, set on ``grid``."""
 
     term: list[Line]
     meaning: list[Line]
     label: Tag
     body: Tag
     mark: Drawing | None
-    mark_scale: float
-    mark_room: float
-    indent: float
+    grid: _Grid
     theme: Theme
 
     @property
@@ -183,36 +185,46 @@ class Entry:
 
     @property
     def _mark_height(self) -> float:
-        return self.mark.height * MM * self.mark_scale if self.mark else 0.0
+        return self.mark.height * MM * self.grid.mark_scale if self.mark else 0.0
+
+    @property
+    def _lead(self) -> int:
+        """The lines above the meaning."""
+        return len(self.term) if self.grid.under else 0
+
+    @property
+    def _count(self) -> int:
+        return max(len(self.term), self._lead + len(self.meaning), 1)
 
     def paint(self, writer: Writer, x: float, top: float) -> None:
         """Draw it with its top left corner at (x, top)."""
-        theme = self.theme
+        leading = self.theme.body.leading
         if self.mark is not None:
-            # The mark shows what the words beside it say: decoration to the ear.
-            writer.artifact()
-            slack = theme.body.leading - self._mark_height
-            paint_drawing(writer, self.mark, x, top - max(slack, 0.0) / 2, self.mark_scale)
-            if slack < 0 and len(self.meaning) <= 1:  # one line stands beside the mark's middle
+            slack = leading - self._mark_height
+            self._paint_mark(writer, x, top - max(slack, 0.0) / 2)
+            if slack < 0 and self._count == 1:  # one line stands beside the mark's middle
                 top += slack / 2
-        for index in range(len(self.term)):  # first all of the term: the order it is copied in
-            self._paint_term(writer, index, x, top - index * theme.body.leading)
-        for index in range(len(self.meaning)):
-            self._paint_meaning(writer, index, x, top - index * theme.body.leading)
+        for index in range(self._count):  # first all of the term: the order it is copied in
+            self._paint_term(writer, index, x, top - index * leading)
+        for index in range(self._count):
+            self._paint_meaning(writer, index, x, top - index * leading)
+
+    def _paint_mark(self, writer: Writer, x: float, top: float) -> None:
+        """The mark shows what the words beside it say: decoration to the ear."""
+        if self.mark is not None:
+            writer.artifact()
+            paint_drawing(writer, self.mark, x, top, self.grid.mark_scale)
 
     def _paint_term(self, writer: Writer, index: int, x: float, top: float) -> None:
         if index < len(self.term):
             y = baseline(self.theme.term, top)
-            paint_line(writer, self.term[index], self.label, x + self.mark_room, y)
+            paint_line(writer, self.term[index], self.label, x + self.grid.mark_room, y)
 
     def _paint_meaning(self, writer: Writer, index: int, x: float, top: float) -> None:
-        if index < len(self.meaning):
+        if 0 <= index - self._lead < len(self.meaning):
             y = baseline(self.theme.body, top)
-            paint_line(writer, self.meaning[index], self.body, x + self.indent, y)
-
-    @property
-    def _count(self) -> int:
-        return max(len(self.term), len(self.meaning), 1)
+            line = self.meaning[index - self._lead]
+            paint_line(writer, line, self.body, x + self.grid.indent, y)
 
     def bands(self, place: Place, limit: float) -> list[Band]:
         """The entry as one band, or line by line if it is higher than ``limit``."""
@@ -228,9 +240,8 @@ class Entry:
 
     def _row_painter(self, index: int, place: Place) -> Painter:
         def paint(writer: Writer, left: float, top: float) -> None:
-            if index == 0 and self.mark is not None:
-                writer.artifact()
-                paint_drawing(writer, self.mark, left + place.x, top, self.mark_scale)
+            if index == 0:
+                self._paint_mark(writer, left + place.x, top)
             self._paint_term(writer, index, left + place.x, top)
             self._paint_meaning(writer, index, left + place.x, top)
 

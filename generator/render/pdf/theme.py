@@ -94,6 +94,7 @@ class Theme:
     gutter: float  # room for bullets and step numbers
     cell_gap: float  # white space between columns
     cell_pad: float  # white space above and below the text of a row
+    columns: int  # in which notes may be set
     column_gap: float
     block_gap: float  # white space around tables, figures and notes
     pad: float  # inside a note
@@ -106,7 +107,7 @@ class Theme:
 
 def _default() -> Theme:
     c = Colours()
-    body = TextStyle("sans", 10.25, 15.0, c.ink, before=7.0)
+    body = TextStyle("sans", 9.75, 14.0, c.ink, before=6.0)
     return Theme(
         top=20 * MM,
         bottom=24 * MM,
@@ -116,27 +117,28 @@ def _default() -> Theme:
         measure=132 * MM,
         title=TextStyle("serif-bold", 32.0, 37.0, c.accent),
         lead=TextStyle("serif", 13.5, 20.0, c.ink, before=8.0),
-        byline=TextStyle("sans", 10.25, 15.0, c.soft, before=6.0),
+        byline=TextStyle("sans", 9.75, 14.0, c.soft, before=6.0),
         headings=(
             TextStyle("serif-bold", 26.0, 31.0, c.accent, before=28.0),
             TextStyle("serif-bold", 17.5, 22.0, c.accent, before=27.0),
-            TextStyle("sans-bold", 12.0, 16.0, c.ink, before=17.0),
-            TextStyle("sans-bold", 10.25, 15.0, c.accent, before=12.0),
+            TextStyle("sans-bold", 11.5, 15.0, c.ink, before=15.0),
+            TextStyle("sans-bold", 9.75, 14.0, c.accent, before=12.0),
         ),
         under_heading=(10.0, 6.0, 3.5, 2.0),
         body=body,
         small=TextStyle("sans", 8.5, 12.0, c.soft, before=5.0),
-        item=replace(body, before=4.0),
-        term=TextStyle("sans-bold", 10.25, 15.0, c.ink),
+        item=replace(body, before=3.5),
+        term=TextStyle("sans-bold", 9.75, 14.0, c.ink),
         caption=TextStyle("sans-italic", 9.0, 12.5, c.soft, before=5.0),
-        table=TextStyle("sans", 9.5, 13.0, c.ink),
+        table=TextStyle("sans", 9.25, 12.5, c.ink),
         table_small=TextStyle("sans", 8.25, 11.5, c.ink),
-        table_head=TextStyle("sans-bold", 9.5, 13.0, c.accent),
-        label=TextStyle("sans-bold", 10.25, 15.0, c.accent),
+        table_head=TextStyle("sans-bold", 9.25, 12.5, c.accent),
+        label=TextStyle("sans-bold", 9.75, 14.0, c.accent),
         running=TextStyle("sans", 8.0, 10.0, c.soft),
         gutter=17.0,
         cell_gap=12.0,
         cell_pad=3.4,
+        columns=2,
         column_gap=20.0,
         block_gap=13.0,
         pad=11.0,
@@ -190,6 +192,7 @@ def _large() -> Theme:
         gutter=36.0,
         cell_gap=16.0,
         cell_pad=5.0,
+        columns=1,
         column_gap=28.0,
         block_gap=20.0,
         pad=16.0,

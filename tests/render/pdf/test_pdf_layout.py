@@ -69,7 +69,7 @@ def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
         for height in sizes
     ]
     pages = paginate(bands, 100, 100)
-    assert [band for page in pages for band, _ in page.placed] == bands
+    assert [each.band for page in pages for each in page.placed] == bands
     for page in pages:
         y = 0.0
         for band, top in page.placed:
@@ -88,12 +88,12 @@ def test_bands_that_belong_together_are_not_parted_when_a_page_can_hold_them(siz
     for height in sizes:
         bands += [Band(height / 2, nothing, keep=NEVER), Band(height / 2, nothing)]
     for page in paginate(bands, 130, 130):
-        assert page.placed[-1][0].keep != NEVER
+        assert page.placed[-1].band.keep != NEVER
 
 
 def test_white_space_is_dropped_at_the_top_of_a_page():
     pages = paginate([Band(90, nothing), Band(90, nothing, before=50)], 100, 100)
-    assert [page.placed[0][1] for page in pages] == [0.0, 0.0]
+    assert [page.placed[0].top for page in pages] == [0.0, 0.0]
 
 
 def test_short_table_moves_on_rather_than_being_cut():
@@ -119,7 +119,7 @@ def test_band_higher_than_the_page_is_named_not_crashed():
 def test_continued_group_takes_its_room_again():
     group = Box20()
     pages = paginate([Band(30, nothing, groups=(group,)) for _ in range(4)], 100, 100)
-    assert [page.placed[0][1] for page in pages] == [20.0, 20.0]
+    assert [page.placed[0].top for page in pages] == [20.0, 20.0]
     assert [(f.first, f.last) for page in pages for f in page.fragments] == [
         (True, False),
         (False, True),
@@ -132,7 +132,7 @@ def test_continued_group_takes_its_room_again():
 @pytest.mark.parametrize("name", ALL)
 def test_no_page_ends_with_a_heading_a_caption_or_a_table_head(name, laid_out):
     for page in laid_out(name).pages:
-        band = page.placed[-1][0]
+        band = page.placed[-1].band
         assert band.what not in ("heading", "table head")
         assert band.keep != NEVER
 
@@ -142,7 +142,7 @@ def test_nothing_stands_below_the_frame(name, laid_out):
     layout = laid_out(name)
     for page in layout.pages:
         height = (layout.turned if page.turned else layout.frame).height
-        assert all(top + band.height <= height + 0.02 for band, top in page.placed)
+        assert all(each.top + each.band.height <= height + 0.02 for each in page.placed)
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -182,7 +182,7 @@ def test_every_row_of_the_long_table_is_printed_once(rendered):
 
 def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out):
     for page in laid_out("a4").pages:
-        kinds = [band.what for band, _ in page.placed]
+        kinds = [each.band.what for each in page.placed]
         if "figure" in kinds and "columns" in kinds:
             return
     pytest.fail("the key and the chart are on different pages")
