@@ -65,16 +65,18 @@ class ChartPage:
 @dataclass(frozen=True, slots=True)
 class ChartCells:
     """How large charts are drawn, in mm: the longer side of a cell from ``least`` to ``largest``
-    as the page allows, and the height of the numbers. ``page`` is how wide a page has room."""
+    as the page allows, and the height of the numbers. ``page`` is how wide a page has room,
+    ``key`` how much of it a chart's key takes that can stand beside it."""
 
     least: float = 4.0
     largest: float = 6.0
     numbers: float = 2.3
     page: float = PAGE_WIDTH_MM
+    key: float = 53.0
 
 
 USUAL_CELLS = ChartCells()
-LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0)
+LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0, 0.0)
 """For large print, whose margins are an inch, so that nothing is shrunk to fit."""
 
 
@@ -130,6 +132,7 @@ def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
         PAGE_HEIGHT_MM,
         cells.least,
         cells.largest,
+        key_beside_mm=cells.key,
         where="after the key, below",
         number_mm=cells.numbers,
     )

@@ -42,6 +42,7 @@ def chart_figures(
     cell_mm: float = 4.0,
     largest_cell_mm: float = 6.0,
     *,
+    key_beside_mm: float = 0.0,
     where: str = "",
     number_mm: float = 2.3,
     colour: bool = True,
@@ -49,7 +50,8 @@ def chart_figures(
     """The chart in as few pieces as fit ``max_width_mm`` by ``max_height_mm``.
 
     The longer side of a cell is at least ``cell_mm`` and grows to ``largest_cell_mm`` as the page
-    allows; all pieces share one size. Pieces are numbered from the bottom right, along the rows
+    allows; all pieces share one size. A chart that leaves ``key_beside_mm`` of the width for its key
+    is not enlarged into that. Pieces are numbered from the bottom right, along the rows
     first. ``where`` tells a reader who cannot see the chart where its written rows are. A page too
     small for a few stitches gets pieces larger than it.
     """
@@ -57,8 +59,11 @@ def chart_figures(
     least = Look(cell_mm, number_mm, number_mm * 1.13, colour)
     windows = _windows(spec, least, room)
 
+    beside = (max_width_mm - key_beside_mm, max_height_mm)
+    grown = beside if _all_fit(spec, least, windows, beside) else room
+
     def fits(cell: float) -> bool:
-        return _all_fit(spec, replace(least, cell_mm=cell), windows, room)
+        return _all_fit(spec, replace(least, cell_mm=cell), windows, grown)
 
     look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
     words = alt_text(spec, where)

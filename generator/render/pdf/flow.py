@@ -44,8 +44,9 @@ from generator.render.pdf.terms import definition_bands
 from generator.render.pdf.text import Run, lines, runs, words
 from generator.render.pdf.theme import MM, TextStyle, Theme
 
-_IN_NOTE = 30.0  # inside a note
+_IN_NOTE = 12.0  # inside a note
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
+_OPENING = 30.0  # after the words that open a section
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _HELD = 1000.0  # inside what stands beside something
@@ -123,8 +124,8 @@ class Flow:
             if new_page:
                 bands[0].new_page = True
                 new_page = False
-            elif found and isinstance(block, Heading) and block.level <= 2:
-                found[-1].keep = min(found[-1].keep, _BEFORE_SECTION)
+            elif found and isinstance(block, Heading):
+                _hold(found[-1], block, blocks[:index])
             if _announces(block, blocks[index + 1 : index + 2]):
                 bands[-1].keep = NEVER
             found += bands
@@ -503,6 +504,14 @@ def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
     if sum(band.height + band.before for band in bands[heading:]) <= limit:
         for band in bands[heading:]:
             band.keep = max(band.keep, _TIED)
+
+
+def _hold(last: Band, block: Heading, above: Blocks) -> None:
+    """A section may begin a page; one that has hardly begun goes on."""
+    if block.level <= 2:
+        last.keep = min(last.keep, _BEFORE_SECTION)
+    elif len(above) > 1 and isinstance(above[-2], Heading) and isinstance(above[-1], Paragraph):
+        last.keep = max(last.keep, _OPENING if above[-2].level < block.level else 0.0)
 
 
 def _untie(bands: Sequence[Band]) -> None:
