@@ -1,6 +1,6 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import fail
@@ -24,6 +24,7 @@ from generator.document.tree import (
     plain,
 )
 from generator.render.pdf.columns import beside, narrow, suits
+from generator.render.pdf.contents import contents_bands
 from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
 from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band, Lanes
@@ -90,7 +91,13 @@ class Flow:
     """Builds the galley of one document. ``bands`` does the work; the rest are its parts."""
 
     def __init__(
-        self, document: Document, theme: Theme, frame: Frame, turned: Frame, grey: bool
+        self,
+        document: Document,
+        theme: Theme,
+        frame: Frame,
+        turned: Frame,
+        grey: bool,
+        page_of: Mapping[str, int],
     ) -> None:
         self._document = document
         self._theme = theme
@@ -98,6 +105,7 @@ class Flow:
         self._turned = turned
         self._setting = Setting(theme, self._runs, frame, grey)
         self._ids = frozenset(ids_of(document.blocks))
+        self._page_of = page_of  # by name of heading; filled when the pages are known
         self._level = 0  # of the heading before, in tags
 
     def bands(self, root: Tag) -> list[Band]:
@@ -260,6 +268,7 @@ class Flow:
             bands[0].paint = announced(
                 bands[0].paint, node.id, (level, plain(node.children).replace("\n", " "))
             )
+            bands[0].name = node.id
             bands[0] = self._ruled(bands[0], place) if node.level == 2 else bands[0]
         return bands
 
@@ -473,6 +482,7 @@ class Flow:
         if sum(band.height + band.before for band in body) <= height:
             for band in bands[:-1]:
                 band.keep = NEVER
+        bands += contents_bands(self._document.blocks, self._page_of, place, self._setting)
         return bands
 
 

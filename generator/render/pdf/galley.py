@@ -59,7 +59,8 @@ class Band:
     """A strip of the column. ``paint`` gets the left edge of the frame and the strip's top.
 
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
-    pages that lie on their side. ``what`` names its kind for messages and tests.
+    pages that lie on their side. ``what`` names its kind for messages and tests; ``name`` is that
+    of a heading that links lead to.
     """
 
     height: float
@@ -68,6 +69,7 @@ class Band:
     keep: float = 0.0
     groups: tuple[Group, ...] = ()
     what: str = "text"
+    name: str = ""
     new_page: bool = False
     turned: bool = False
     lanes: Lanes | None = None

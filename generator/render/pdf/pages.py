@@ -59,8 +59,12 @@ def lay_out(document: Document, options: Options) -> Layout:
     frame = _frame(look, *paper)
     turned = _frame(look, paper[1], paper[0])
     root = Tag("Document")
-    bands = Flow(document, look, frame, turned, options.grey).bands(root)
-    return Layout(paginate(bands, frame.height, turned.height), root, look, paper, frame, turned)
+    page_of: dict[str, int] = {}
+    bands = Flow(document, look, frame, turned, options.grey, page_of).bands(root)
+    pages = paginate(bands, frame.height, turned.height)
+    for number, page in enumerate(pages, start=1):
+        page_of |= {placed.band.name: number for placed in page.placed if placed.band.name}
+    return Layout(pages, root, look, paper, frame, turned)
 
 
 def render(document: Document, options: Options) -> bytes:

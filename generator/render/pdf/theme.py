@@ -57,6 +57,7 @@ class Words:
     safety: str = "Safety"
     note: str = "Note"
     tip: str = "Tip"
+    contents: str = "Contents"
     page: str = "page {page} of {pages}"
     version: str = "version {version}"
     sizes: str = "sizes {first} to {last}"
