@@ -236,6 +236,8 @@ class _Reader:
                     self._all(entry.find("LBody")[:1])
             case "LBody" | "Div":
                 self._all(node.nodes)
+            case "TOC":
+                pass  # the sections again, with their pages
             case "Figure":
                 self._figure(node)
             case "Caption":

@@ -42,7 +42,10 @@ def test_tags_of_a_demo_are_as_reviewed(tree, golden):
 
 # What may stand directly under what. Text may stand in all but the grouping elements.
 UNDER = {
-    "Document": {"H1", "H2", "H3", "H4", "P", "L", "Table", "Figure", "Div"},
+    "Document": {"H1", "H2", "H3", "H4", "P", "L", "Table", "Figure", "Div", "TOC"},
+    "TOC": {"Caption", "TOCI"},
+    "TOCI": {"Reference"},
+    "Reference": {"Link"},
     "Div": {"P", "L", "Table", "Figure", "Caption", "Div"},
     "L": {"LI"},
     "LI": {"Lbl", "LBody"},
@@ -55,7 +58,19 @@ UNDER = {
     "Figure": set(),
     "Link": set(),
 }
-GROUPING = {"Document", "Div", "L", "LI", "Table", "THead", "TBody", "TR"}
+GROUPING = {
+    "Document",
+    "TOC",
+    "TOCI",
+    "Reference",
+    "Div",
+    "L",
+    "LI",
+    "Table",
+    "THead",
+    "TBody",
+    "TR",
+}
 
 
 @each_edition
@@ -164,6 +179,21 @@ def test_links_say_where_they_lead(demo, edition, tree, opened):
         assert {str(note.Contents) for note in node.notes} == {node.text().strip()}
 
 
+@each_edition
+def test_contents_name_every_section_and_its_page(demo, edition, tree, opened):
+    """ISO 32000-1, 14.8.4.3.3: TOC holds TOCI, each a Reference that leads to its section."""
+    numbers = {page.obj.objgen: at for at, page in enumerate(opened(demo, edition).pages, 1)}
+    entries = tree(demo, edition).find("TOCI")
+    sections = tree(demo, edition).find("H2")
+    assert len(entries) == len(sections)
+    for entry, section in zip(entries, sections, strict=True):
+        page = numbers[section.element.Pg.objgen]
+        assert entry.text() == f"{section.text()} {page}"
+        (link,) = entry.find("Link")
+        (note,) = link.notes
+        assert numbers[note.Dest[0].objgen] == page
+
+
 # ---------------------------------------------------------------- order
 
 
@@ -201,7 +231,10 @@ def _strings(block: Block) -> Iterator[str]:
 
 def read_aloud(root: tag_tree.Node) -> Iterator[str]:
     """The words under the tags in their order, without the labels of lists that only count."""
+    contents = {id(node) for toc in root.find("TOC") for node in toc.walk()}
     for node in root.walk():
+        if id(node) in contents:
+            continue  # the sections again, with their pages
         if node.role == "Figure":
             yield node.alt
         elif node.role == "Lbl" and re.fullmatch(r"\d+\.|[•–]", node.text()):

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from generator.document.tree import Blocks, Heading, plain
 from generator.render.pdf.galley import Band
 from generator.render.pdf.parts import Place, Setting, balanced, columns_band
-from generator.render.pdf.tagging import Tag, Writer, number
-from generator.render.pdf.text import Line, Run, baseline, lines, paint_line, words
+from generator.render.pdf.tagging import Tag, Writer
+from generator.render.pdf.text import NBSP, Line, Run, baseline, lines, paint_line, words
 from generator.render.pdf.theme import Theme
 
 _LONG = 8  # sections: a document of fewer needs no contents
@@ -55,16 +55,17 @@ def _entry(
 ) -> "_Entry":
     name = plain(section.children).replace("\n", " ")
     reference = tag.add("TOCI").add("Reference")
-    link = reference.add("Link", target=f"#{section.id}", contents=name)
+    link = reference.add("Link", target=f"#{section.id}")
     room = width - theme.body.size * 3
-    text = lines(words([Run(f"{name} ", theme.body.look)]), room)
-    return _Entry(text, section.id, page_of, width, link, theme)
+    text = lines(words([Run(name, theme.body.look)]), room)
+    return _Entry(name, text, section.id, page_of, width, link, theme)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Entry:
     """A section's name, dots, and its page."""
 
+    name: str
     text: Sequence[Line]
     id: str
     page_of: Mapping[str, int]
@@ -80,7 +81,8 @@ class _Entry:
     def paint(self, writer: Writer, x: float, top: float) -> None:
         """Draw it with its top left corner at (x, top)."""
         style = self.theme.body
-        page = lines(words([Run(str(self.page_of[self.id]), style.look)]), self.width)[0]
+        number = self.page_of[self.id]
+        page = lines(words([Run(f"{NBSP}{number}", style.look)]), self.width)[0]
         last = baseline(style, top - (len(self.text) - 1) * style.leading)
         right = x + self.width
         start = x + self.text[-1].width + _DOTS_APART
@@ -88,6 +90,7 @@ class _Entry:
         self._dots(writer, start, right - page.width - _DOTS_APART, last, x)
         for index, line in enumerate(self.text):
             paint_line(writer, line, self.link, x, baseline(style, top - index * style.leading))
+        self.link.contents = f"{self.name} {number}"
         paint_line(writer, page, self.link, right - page.width, last)
         writer.link(self.link, (x, last - style.size * 0.28, right, top))
 
@@ -95,7 +98,7 @@ class _Entry:
         """Dots at places that all entries of a column share."""
         first = x + -((x - start) // _DOTS_APART) * _DOTS_APART
         if first < stop:
-            path = f"{number(first)} {number(y)} m {number(stop)} {number(y)} l"
+            path = f"{first:.2f} {y:.2f} m {stop:.2f} {y:.2f} l"
             dash = (_DOT, _DOTS_APART - _DOT)
             writer.shape(path, stroke=self.theme.colours.rule, width=_DOT, dash=dash)
 

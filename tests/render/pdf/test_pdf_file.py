@@ -127,7 +127,7 @@ def test_text_comes_back_as_written(rendered):
         "−10%",
         "Wash at 30 °C",
         "Stripes of the tube, continued",
-        "page 3 of 8",
+        "page 3 of 7",
     ):
         assert wanted in text
 
