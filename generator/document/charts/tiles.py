@@ -52,7 +52,8 @@ def chart_figures(
     The longer side of a cell is at least ``cell_mm`` and grows to ``largest_cell_mm`` as the page
     allows; all pieces share one size. A chart that leaves ``key_beside_mm`` of the width for its
     key is not enlarged into that. Pieces are numbered from the bottom right, along the rows first.
-    ``where`` tells a reader who cannot see the chart where its written rows are. A page too small for a few stitches gets pieces larger than it.
+    ``where`` tells a reader who cannot see the chart where its written rows are. A page too small
+    for a few stitches gets pieces larger than it.
     """
     room = (max_width_mm, max_height_mm)
     least = Look(cell_mm, number_mm, number_mm * 1.13, colour)

@@ -205,7 +205,7 @@ def _ends(bands: Sequence[Band], start: int, height: float) -> list[_End]:
                 break
             runs = ends[-1].runs[len(done) :]
         else:
-            runs = _in_lanes(bands, at, stop, lanes, top, height - top)
+            runs = _in_lanes(bands, at, stop, lanes, top, height)
             if not runs:
                 break
             ends.append(_End((*done, *runs), max(run.bottom for run in runs)))
@@ -263,15 +263,22 @@ def _opened(bands: Sequence[Band], start: int, index: int) -> list[tuple[Group, 
 
 
 def _in_lanes(
-    bands: Sequence[Band], start: int, stop: int, lanes: Lanes, top: float, room: float
+    bands: Sequence[Band], start: int, stop: int, lanes: Lanes, top: float, height: float
 ) -> tuple[_Run, ...]:
-    """The stretch in lanes: all of it, levelled, if there is ``room``, else as much as fits."""
-    level = _levelled(bands, start, stop, lanes, room)
-    cuts = level or _filled(bands, start, stop, lanes, room)
+    """The stretch in lanes: all of it, levelled, if there is room, else as much as fits.
+
+    Nothing where that would part what belongs together, but at the top of a page.
+    """
+    room, count = height - top, len(lanes.lefts)
+    cuts = _levelled(bands, start, stop, count, room)
+    if not cuts:
+        cuts = _lanes_of(bands, start, stop, count, room)
+        if top > 0 and (room < _LEAST_LANE or _broken(bands, cuts) == NEVER):
+            return ()
     runs = []
     at = start
-    for number, (end, bottom) in enumerate(cuts):
-        runs.append(_Run(at, end, lanes.lefts[number], top, top + bottom))
+    for left, (end, bottom) in zip(lanes.lefts, cuts, strict=False):
+        runs.append(_Run(at, end, left, top, top + bottom))
         at = end
     return tuple(runs)
 
@@ -280,19 +287,19 @@ _Cuts = list[tuple[int, float]]
 """The end of each lane and how far down it reaches."""
 
 
-def _levelled(bands: Sequence[Band], start: int, stop: int, lanes: Lanes, room: float) -> _Cuts:
+def _levelled(bands: Sequence[Band], start: int, stop: int, count: int, room: float) -> _Cuts:
     """Lanes of like height that hold the whole stretch; nothing if it has no room."""
     high = sum(band.height + band.before for band in bands[start:stop])
     best: tuple[float, _Cuts] = (NEVER, [])
-    height = min(high / len(lanes.lefts), room)
+    height = min(high / count, room)
     while True:
-        cuts = _lanes_of(bands, start, stop, len(lanes.lefts), height)
+        cuts = _lanes_of(bands, start, stop, count, height)
         if cuts and cuts[-1][0] == stop:
             tall = max(bottom for _, bottom in cuts)
             cost = _LONG_LANE * tall / room + _broken(bands, cuts[:-1])
             if cost < best[0]:
                 best = (cost, cuts)
-            if len(cuts) < len(lanes.lefts) or _broken(bands, cuts[:-1]) <= 0:
+            if len(cuts) < count or _broken(bands, cuts[:-1]) <= 0:
                 break  # higher lanes can't be better
         if height >= room:
             break
@@ -305,16 +312,6 @@ def _broken(bands: Sequence[Band], cuts: _Cuts) -> float:
     return sum(max(0.0, bands[end - 1].keep) for end, _ in cuts)
 
 
-def _filled(bands: Sequence[Band], start: int, stop: int, lanes: Lanes, room: float) -> _Cuts:
-    """Lanes as high as the room, with the beginning of the stretch."""
-    if room < _LEAST_LANE:
-        return []
-    cuts = _lanes_of(bands, start, stop, len(lanes.lefts), room)
-    if not cuts or _broken(bands, cuts) == NEVER:
-        return []
-    return cuts
-
-
 def _lanes_of(bands: Sequence[Band], start: int, stop: int, count: int, height: float) -> _Cuts:
     """At most ``count`` lanes of ``height``, each ended where that costs least."""
     cuts: _Cuts = []
@@ -322,7 +319,7 @@ def _lanes_of(bands: Sequence[Band], start: int, stop: int, count: int, height: 
     while at < stop and len(cuts) < count:
         bottoms = _bottoms(bands, at, stop, height)
         if not bottoms:
-            return []
+            break
         if at + len(bottoms) == stop:
             end = len(bottoms)
         else:

@@ -3,7 +3,7 @@
 import io
 import re
 from dataclasses import replace
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import pypdf
 import pytest
@@ -27,7 +27,7 @@ from generator.document.tree import (
 )
 from generator.render.pdf import PdfOptions, render_pdf
 from generator.render.pdf.figures import Box, fit, strips
-from generator.render.pdf.galley import NEVER, Band, Fragment, paginate
+from generator.render.pdf.galley import NEVER, Band, Fragment, Lanes, paginate
 from generator.render.pdf.pages import lay_out
 from generator.render.pdf.theme import MM
 
@@ -57,7 +57,8 @@ heights = st.lists(st.floats(1, 60), min_size=1, max_size=60)
 
 @given(heights, st.data())
 def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
-    group = Box20()
+    """Each lane of a page runs down without overlap, also where lanes begin and end anywhere."""
+    group, lanes = Box20(), [Lanes((0.0, 50.0)), Lanes((0.0, 30.0, 70.0))]
     bands = [
         Band(
             height,
@@ -65,20 +66,57 @@ def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
             before=data.draw(st.floats(0, 20)),
             keep=data.draw(st.sampled_from([0.0, 3.0, NEVER])),
             groups=(group,) if data.draw(st.booleans()) else (),
+            lanes=data.draw(st.sampled_from([None, None, None, *lanes])),
         )
         for height in sizes
     ]
     pages = paginate(bands, 100, 100)
     assert [each.band for page in pages for each in page.placed] == bands
     for page in pages:
-        y = 0.0
-        for band, top in page.placed:
-            assert top >= y - 0.01
-            y = top + band.height
-        assert y <= 100.02
+        floor = 0.0  # what is above all lanes
+        for lane, stretch in groupby(page.placed, key=lambda each: each.band.lanes):
+            lefts = lane.lefts if lane else (0.0,)
+            stretch = list(stretch)
+            assert [each.x for each in stretch] == sorted(each.x for each in stretch)
+            bottoms = []
+            for left, run in groupby(stretch, key=lambda each: each.x):
+                assert left in lefts
+                y = floor
+                for each in run:
+                    assert each.top >= y - 0.01
+                    y = each.top + each.band.height
+                bottoms.append(y)
+            floor = max(bottoms)
+            assert floor <= 100.02
         for fragment in page.fragments:
             assert fragment.bottom <= 100.02
             assert fragment.bands
+
+
+def test_lanes_are_levelled_where_they_end():
+    lanes = Lanes((0.0, 50.0))
+    text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(8)]
+    (page,) = paginate([*text, Band(10, nothing)], 100, 100)
+    assert [(each.x, each.top) for each in page.placed] == [
+        *((x, top) for x in (0.0, 50.0) for top in (0.0, 10.0, 20.0, 30.0)),
+        (0.0, 40.0),
+    ]
+
+
+def test_lanes_run_on_over_the_page():
+    lanes = Lanes((0.0, 50.0))
+    text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(24)]
+    first, second = paginate([Band(10, nothing), *text], 100, 100)
+    assert [each.x for each in first.placed] == [0.0] * 10 + [50.0] * 9
+    assert [each.x for each in second.placed] == [0.0] * 3 + [50.0] * 3
+
+
+def test_lane_ends_before_a_heading_rather_than_after_it():
+    lanes = Lanes((0.0, 50.0))
+    part = [Band(10, nothing, keep=NEVER), Band(10, nothing, keep=NEVER), Band(10, nothing)]
+    bands = [replace(band, lanes=lanes) for band in part * 4]
+    (page,) = paginate(bands, 100, 100)
+    assert [each.x for each in page.placed] == [0.0] * 6 + [50.0] * 6
 
 
 @given(heights)
