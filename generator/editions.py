@@ -54,10 +54,11 @@ def _editions(
     yield Edition("", pdf, text=True)
     if wanted.every:
         yield Edition("-letter", replace(pdf, paper="letter"))
-        yield Edition("-large-print", replace(pdf, large_print=True))
+        yield Edition("-large-print", replace(pdf, theme="large-print"))
+        yield Edition("-print-saver", replace(pdf, theme="print-saver"))
         yield Edition("-grey", replace(pdf, grey=True))
     if wanted.card or (wanted.every and has_card):
-        yield Edition("-card", replace(pdf, large_print=True), text=True, what="card")
+        yield Edition("-card", replace(pdf, theme="large-print"), text=True, what="card")
     singles = sizes if wanted.every else wanted.sizes
     if not wanted.every or len(sizes) > 1:
         for size in dict.fromkeys(singles):

@@ -88,7 +88,7 @@ def build_pattern(
         if edition.what == "card":
             printed = card_document(plan, wanted.sizes)
             told = card_document(plan, wanted.sizes, boxes=False)
-        elif edition.pdf.large_print:
+        elif edition.pdf.theme == "large-print":
             printed, _ = build_document(its_plan, files, changes, LARGE_CELLS)
         else:
             printed = told

@@ -291,7 +291,7 @@ def test_a_pattern_is_built_again_once_anything_changed(change: Callable[[], Non
 
 @pytest.mark.parametrize(
     "other",
-    [job(paper="letter"), job(large_print=True), job(grey=True), job(program="2")],
+    [job(paper="letter"), job(theme="large-print"), job(grey=True), job(program="2")],
     ids=["paper", "large print", "grey", "program"],
 )
 def test_a_pattern_is_built_again_with_other_options_or_another_program(other: Job) -> None:

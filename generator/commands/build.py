@@ -30,7 +30,12 @@ Command = Callable[..., None]
 # What decides the outputs; also of ``watch``. ``request`` makes a ``Request`` of their values.
 OPTIONS = (
     click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True),
-    click.option("--large-print", is_flag=True, help="Set the PDF in 18 pt and more."),
+    click.option(
+        "--large-print", "theme", flag_value="large-print", help="Set the PDF in 18 pt and more."
+    ),
+    click.option(
+        "--print-saver", "theme", flag_value="print-saver", help="Set the PDF on few sheets."
+    ),
     click.option("--grey", is_flag=True, help="Set the PDF without colour."),
     gauge_option,
     click.option(
@@ -50,14 +55,15 @@ OPTIONS = (
     click.option(
         "--all-editions",
         is_flag=True,
-        help="Build A4, letter, large print, grey, every size alone and the card for the machine.",
+        help="Build A4, letter, large print, print saver, grey, every size alone and the card "
+        "for the machine.",
     ),
 )
 
 
 def request(
     paper: Any,
-    large_print: bool,
+    theme: Any,
     grey: bool,
     gauges: tuple[StatedGauge, ...],
     changes: str | None,
@@ -69,11 +75,11 @@ def request(
 
     Raises ``click.UsageError`` where all editions are asked for together with one of them.
     """
-    pdf = PdfOptions(paper=paper, large_print=large_print, grey=grey)
+    pdf = PdfOptions(paper=paper, theme=theme or "calm", grey=grey)
     if all_editions and (pdf != PdfOptions() or sizes or card):
         raise click.UsageError(
-            "--all-editions builds them all: leave --paper, --large-print, --grey, --size and "
-            "--card out."
+            "--all-editions builds them all: leave --paper, --large-print, --print-saver, --grey, "
+            "--size and --card out."
         )
     return Request(pdf, gauges, changes or "", Wanted(sizes, card, all_editions))
 

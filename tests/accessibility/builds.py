@@ -17,7 +17,7 @@ DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_
 OPTIONS = {
     "a4": PdfOptions(),
     "letter": PdfOptions(paper="letter"),
-    "large": PdfOptions(large_print=True),
+    "large": PdfOptions(theme="large-print"),
     "grey": PdfOptions(grey=True),
 }
 EDITIONS = tuple((demo, edition) for demo in DEMOS for edition in OPTIONS)

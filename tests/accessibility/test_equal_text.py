@@ -80,7 +80,7 @@ def test_pdf_and_text_edition_say_the_same_to_every_size(demo, edition, tree):
 
 def of_document(document: Document, large: bool, path: Path) -> list[str]:
     """The differences between both editions of ``document``; the PDF goes to ``path``."""
-    path.write_bytes(render_pdf(document, PdfOptions(large_print=large)))
+    path.write_bytes(render_pdf(document, PdfOptions(theme="large-print" if large else "calm")))
     with pikepdf.open(path) as file:
         return all_differences(render_text(document), tag_tree.read(path, file), document)
 

@@ -10,12 +10,12 @@ from generator.document.tree import Document
 class PdfOptions:
     """How the pages should look.
 
-    ``large_print`` sets everything in at least 18 pt in one column; ``grey`` maps each colour to
-    the grey of the same lightness, as an economical printer would.
+    ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;
+    ``grey`` maps each colour to the grey of the same lightness, as an economical printer would.
     """
 
     paper: Literal["a4", "letter"] = "a4"
-    large_print: bool = False
+    theme: Literal["calm", "print-saver", "large-print"] = "calm"
     grey: bool = False
 
 

@@ -27,9 +27,10 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
         return _in_order(place, under, list_tag)
     art_tag = Tag("Figure", alt=node.art.alt)
     size = natural(node.art.picture, cover=True)
+    most = height * setting.theme.cover_art
 
     def across(room: float) -> Picture:
-        scale = inside(size, Box(place.width, room))
+        scale = inside(size, Box(place.width, min(room, most)))
         return picture_of(node.art.picture, size, scale, art_tag, setting.grey)  # type: ignore[union-attr]
 
     if height - _high(under) < height * _ART_SHARE:
@@ -42,7 +43,7 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
     else:
         picture = across(height - _high(under))
         if under and picture.width < place.width * _ACROSS:
-            return [_beside(node.facts, node.art, place, height, setting)]
+            return [_beside(node.facts, node.art, place, most, setting)]
         for _ in range(_TRIES):  # the facts end where the art ends
             under = _two_columns(node.facts, place, picture.width, list_tag, setting)
             picture = across(height - _high(under))

@@ -28,8 +28,8 @@ class Options(Protocol):
         """A name in ``PAPERS``."""
 
     @property
-    def large_print(self) -> bool:
-        """Whether to set everything in 18 pt and more."""
+    def theme(self) -> str:
+        """A name in ``themes/``."""
 
     @property
     def grey(self) -> bool:
@@ -54,7 +54,7 @@ def lay_out(document: Document, options: Options) -> Layout:
     Raises ``PatternError`` as ``render_pdf`` does.
     """
     refuse_missing(_texts(document))
-    look = theme(options.large_print)
+    look = theme(options.theme)
     paper = PAPERS[options.paper]
     frame = _frame(look, *paper)
     turned = _frame(look, paper[1], paper[0])

@@ -13,7 +13,7 @@ from generator.render.pdf.pages import Layout, lay_out
 OPTIONS = {
     "a4": PdfOptions(),
     "letter": PdfOptions(paper="letter"),
-    "large": PdfOptions(large_print=True),
+    "large": PdfOptions(theme="large-print"),
     "grey": PdfOptions(grey=True),
 }
 

@@ -38,7 +38,7 @@ class Options:
     """Stands in for the caller's options."""
 
     paper: str = "a4"
-    large_print: bool = False
+    theme: str = "calm"
     grey: bool = False
 
 

@@ -229,7 +229,7 @@ def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out):
 def test_large_print_has_no_lettering_below_18_points():
     """American Printing House for the Blind: large print begins at 18 pt."""
     blocks = [block for block in sample.blocks() if not isinstance(block, Figure | Cover)]
-    data = render_pdf(sample.document(*blocks[:20]), PdfOptions(large_print=True))
+    data = render_pdf(sample.document(*blocks[:20]), PdfOptions(theme="large-print"))
     sizes: set[float] = set()
     for page in pypdf.PdfReader(io.BytesIO(data)).pages:
         page.extract_text(
@@ -260,7 +260,7 @@ def wide_table(columns: int, words: str = "1234") -> Table:
 @pytest.mark.parametrize("large", [False, True])
 def test_wide_table_stays_inside_and_prints_every_column(columns, large):
     """Set smaller, or parted by columns, but never over the paper's edge."""
-    options = PdfOptions(large_print=large)
+    options = PdfOptions(theme="large-print" if large else "calm")
     document = sample.document(wide_table(columns))
     reader = pypdf.PdfReader(io.BytesIO(render_pdf(document, options)))
     layout = lay_out(document, options)

@@ -13,7 +13,7 @@ from generator.render.pdf.text import Line, Run, Word, lines, narrowest, runs, w
 from generator.render.pdf.theme import Look, theme
 
 LOOK = Look("sans", 10.0, "#000000")
-THEME = theme(large_print=False)
+THEME = theme("calm")
 
 
 def cut(text: str, width: float, balance: bool = False) -> list[str]:
@@ -165,7 +165,7 @@ def test_stress_changes_the_face_but_not_the_words():
 
 def test_large_print_has_no_italics():
     """American Council of the Blind large-print guideline: no italics."""
-    large = theme(large_print=True)
+    large = theme("large-print")
     (run,) = runs((Emphasis((Text("lean"),)),), large.body, large, lambda link: Tag("Link"))
     assert run.look.face == "sans-bold"
 
