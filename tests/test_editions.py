@@ -25,7 +25,7 @@ from generator.source.regauge import parse_gauge
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"
 NAME = HAT.name
-PDFS = ("", "-letter", "-large-print", "-grey", "-card", "-S", "-M", "-L")
+PDFS = ("", "-letter", "-large-print", "-print-saver", "-grey", "-card", "-S", "-M", "-L")
 PER_SIZE = re.compile(r"\d \([\d.]+[¼½¾⅛⅜⅝⅞]?, ")
 """The trade's way to print a figure for each of several sizes: 80 (88, 96)."""
 

@@ -65,7 +65,7 @@ def test_the_wheel_holds_the_program_and_its_templates(wheel: Path) -> None:
     modules = {
         path.relative_to(ROOT).as_posix()
         for path in (ROOT / "generator").rglob("*")
-        if path.suffix in (".py", ".lark", ".typed")
+        if path.suffix in (".py", ".lark", ".toml", ".typed")
     }
 
     assert templates <= set(names)

@@ -100,7 +100,9 @@ nested = st.recursive(
     max_leaves=4,
 )
 top = st.one_of(
-    nested, st.builds(Heading, st.sampled_from([2, 3, 4]), inlines()), st.just(PageBreak())
+    nested,
+    st.builds(Heading, st.sampled_from([2, 3, 4]), inlines(), st.just(""), st.booleans()),
+    st.just(PageBreak()),
 )
 
 
@@ -123,13 +125,17 @@ def numbered(block: object, count: list[int]) -> object:
 
 
 @settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(top, min_size=1, max_size=5), st.booleans(), st.sampled_from(["a4", "letter"]))
-def test_any_document_is_valid_and_loses_no_word(blocks, large, paper):
+@given(
+    st.lists(top, min_size=1, max_size=5),
+    st.sampled_from(["calm", "print-saver", "large-print"]),
+    st.sampled_from(["a4", "letter"]),
+)
+def test_any_document_is_valid_and_loses_no_word(blocks, theme, paper):
     """Table captions and heads may come again where a table is parted; nothing else may."""
     count = [0]
     story: list[Block] = [Heading(1, sample.t("Title"))]
     story += [numbered(block, count) for block in blocks]  # type: ignore[misc]
-    data = render_pdf(sample.document(*story), PdfOptions(paper, large))
+    data = render_pdf(sample.document(*story), PdfOptions(paper, theme))
     report = page.validate_pdf_bytes(data, profile=page.ValidationProfile.PDF_UA_1)
     assert [str(failure) for failure in report.failures] == []
     text = " ".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(data)).pages)
