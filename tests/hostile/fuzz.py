@@ -1,7 +1,8 @@
 """Builds mutated sources until one fails with anything but findings.
 
-Run by hand: ``python -m tests.hostile.fuzz COUNT SEED [PAGES_EVERY]``. A find is written, as small
-as it gets by leaving out lines, into ``tests/hostile/found/``; ``test_found`` keeps it found.
+Run by hand: ``python -m tests.hostile.fuzz COUNT SEED [PAGES_EVERY]``; it tells how far it is from
+time to time. A find is written, as small as it gets by leaving out lines, into
+``tests/hostile/found/``; ``tests/hostile/test_fuzz.py`` keeps it mended.
 """
 
 import json
@@ -21,33 +22,49 @@ from generator.document.build import build_document
 from generator.files import MemoryFiles
 from generator.plan.plan import make_plan
 from generator.source.read import read_source
+from tests.hostile.allsorts import ALL_SORTS
+from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES
 
 FOUND = Path(__file__).parent / "found"
 PATTERNS = Path(__file__).parents[2] / "patterns"
+BASES = Path(__file__).parents[1] / "faults" / "bases"
 SLOWEST = 3.0
 MEMORY = 2_000_000_000
+TOLD_EVERY = 500
 
 
 class SlowError(Exception):
-    """A source took longer than ``SLOWEST`` seconds."""
+    """A source took longer than ``SLOWEST`` seconds of processor time."""
 
 
 def sources() -> tuple[Mapping[str, str], ...]:
-    """What is mutated: the demonstrations, and the small patterns twice as often."""
+    """What is mutated: the demonstrations, the sound patterns of the tests, and one with it all."""
     small = [{"pattern.yaml": text, "waves.grid": WAVES} for text in (CAP, TUBE, FLAP)]
-    demos = [
+    folders = [*_folders(PATTERNS), *_folders(BASES)]
+    whole = [
         {file.name: file.read_text(encoding="utf-8") for file in sorted(folder.iterdir())}
-        for folder in sorted(PATTERNS.iterdir())
-        if folder.is_dir()
+        for folder in folders
     ]
-    return (*small, *small, *small, *demos)
+    return (*small, *small, *small, *whole, *(ALL_SORTS,) * 4)
+
+
+def _folders(top: Path) -> list[Path]:
+    return [folder for folder in sorted(top.iterdir()) if (folder / "pattern.yaml").exists()]
+
+
+def bytes_of(files: Mapping[str, str]) -> dict[str, str | bytes]:
+    """The files as they would lie in a folder; a picture is kept as a character for each byte."""
+    return {
+        name: text.encode("latin-1", "replace") if name.endswith((".png", ".jpg")) else text
+        for name, text in files.items()
+    }
 
 
 def build(files: Mapping[str, str], pages: bool = False) -> str:
     """How far a source came: ``source``, ``plan``, ``document`` or ``all``; raises on a find."""
-    memory, stage = MemoryFiles(files), "source"
+    memory, stage = MemoryFiles(bytes_of(files)), "source"
     try:
         source = read_source(memory)
         stage = "plan"
@@ -97,13 +114,14 @@ def _limited() -> Iterator[None]:
     def stop(*_: object) -> None:
         raise SlowError
 
-    before = signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(signal.ITIMER_REAL, SLOWEST)
+    # Time of the processor, not of the clock: a busy machine is no fault of a source.
+    before = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, SLOWEST)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
 
 
 def smallest(
@@ -132,11 +150,12 @@ def run(
 ) -> tuple[Counter[str], dict[str, dict[str, str]]]:
     """How far ``count`` sources came, and a smallest case of each way to fail."""
     dice, bases = random.Random(seed), sources()
+    donors = Donors(texts_of(bases))
     stages: Counter[str] = Counter()
     finds: dict[str, dict[str, str]] = {}
     built = 0
     for number in range(count):
-        files = mutated(dice.choice(bases), dice)
+        files = mutated(dice.choice(bases), dice, donors)
         try:
             with _limited():
                 stage = build(files)
@@ -155,6 +174,8 @@ def run(
                 if keep:
                     _write(name, finds[name], seed)
         stages[stage] += 1
+        if keep and (number + 1) % TOLD_EVERY == 0:
+            print(f"{number + 1} sources, {time.process_time():.0f} s", dict(stages), flush=True)
     return stages, finds
 
 

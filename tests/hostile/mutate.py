@@ -4,6 +4,10 @@ import random
 import re
 from collections.abc import Callable, Mapping
 
+from generator.files import packaged_template
+from tests.hostile.grafts import Donors, grafted
+from tests.hostile.inventing import prose
+
 Sources = Mapping[str, str]
 
 FRAGMENTS = (
@@ -93,24 +97,57 @@ NUMBERS = (
     "0", "1", "2", "3", "7", "8", "60", "99", "100", "400", "1000", "9999", "100000",
     "1000000", "999999999", "-1", "-8", "0.1", "0.5", "1.5", "0.000001", "1e9", "00", "1.", ".5",
 )  # fmt: skip
+TEMPLATES = (
+    "notes/care.md",
+    "notes/gauge.md",
+    "notes/licence.md",
+    "notes/sizes-and-ease.md",
+    "notes/yarn-amounts.md",
+    "safety/adult.md",
+    "safety/hands.md",
+    "techniques/weaving-in-ends.md",
+    "techniques/stranded-knitting.md",
+    "techniques/duplicate-stitch.md",
+    "techniques/grafting.md",
+)
 GRID_CHARACTERS = ".#~wryk-/\\ \t\u0301x0🧶"
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _TOKEN = re.compile(r"\w+|[^\w\s]|\s+")
 
 
-def mutated(sources: Sources, dice: random.Random) -> dict[str, str]:
-    """``sources`` (file name to text) with one to four changes, one file each."""
+def mutated(sources: Sources, dice: random.Random, donors: Donors) -> dict[str, str]:
+    """``sources`` (file name to text) with one to four changes, one file each.
+
+    A picture is text too, a character for each byte.
+    """
     changed = dict(sources)
-    grids = [name for name in changed if name.endswith(".grid")]
     for _ in range(dice.choice((1, 1, 1, 2, 2, 3, 4))):
-        if grids and dice.random() < 0.12:
-            name = dice.choice(grids)
-            changed[name] = _grid(changed[name], dice)
+        kind = dice.random()
+        others = [name for name in changed if name != "pattern.yaml"]
+        if kind < 0.2 and others:
+            name = dice.choice(others)
+            changed[name] = _other(name, changed[name], dice)
+        elif kind < 0.25:
+            name = dice.choice(TEMPLATES)
+            own = changed.get(f"templates/{name}") or packaged_template(name) or ""
+            changed[f"templates/{name}"] = _template(own, dice)
+        elif kind < 0.75:
+            text = grafted(changed["pattern.yaml"], dice, donors)
+            changed["pattern.yaml"] = text or _slip(changed["pattern.yaml"], dice)
         else:
-            change = dice.choice(_CHANGES)
-            changed["pattern.yaml"] = change(changed["pattern.yaml"], dice)
+            changed["pattern.yaml"] = _slip(changed["pattern.yaml"], dice)
     return changed
+
+
+def _slip(text: str, dice: random.Random) -> str:
+    return dice.choice(_CHANGES)(text, dice)
+
+
+def _other(name: str, text: str, dice: random.Random) -> str:
+    if name.endswith(".grid"):
+        return _grid(text, dice)
+    return _template(text, dice) if name.endswith(".md") else _picture(text, dice)
 
 
 def _line(text: str, dice: random.Random) -> tuple[list[str], int]:
@@ -191,20 +228,62 @@ def _cut(text: str, dice: random.Random) -> str:
 
 def _grid(text: str, dice: random.Random) -> str:
     lines, at = _line(text, dice)
-    match dice.randrange(5):
+    match dice.randrange(11):
         case 0:
             del lines[at]
         case 1:
-            lines[at:at] = [lines[at]] * dice.choice((1, 1, 3, 60))
+            lines[at:at] = [lines[at]] * dice.choice((1, 1, 3, 60, 1000))
         case 2:
-            lines = [line * dice.choice((2, 2, 3, 30)) for line in lines]
+            lines = [line * dice.choice((2, 2, 3, 30, 300)) for line in lines]
         case 3:
             lines = [line[:1] for line in lines]
+        case 4:
+            width = max(map(len, lines), default=0)
+            padded = [line.ljust(width, ".") for line in lines]
+            lines = ["".join(column) for column in zip(*padded, strict=True)]
+        case 5:
+            lines = [line[::-1] for line in lines]
+        case 6:
+            old, new = dice.choice("".join(lines) or "."), dice.choice(GRID_CHARACTERS)
+            lines = [line.replace(old, new) for line in lines]
+        case 7:
+            characters = "".join(sorted(set("".join(lines)))) or "."
+            side = dice.choice((1, 2, 5, 24, 60))
+            lines = ["".join(dice.choices(characters, k=side)) for _ in range(side)]
+        case 8:
+            return dice.choice(("\r\n", "\r", "\n\n", " \n", "\t\n")).join(lines)
         case _:
             place = dice.randrange(len(lines[at]) + 1)
             rest = lines[at][place + 1 :]
             lines[at] = lines[at][:place] + dice.choice(GRID_CHARACTERS) + rest
     return "\n".join(lines)
+
+
+def _template(text: str, dice: random.Random) -> str:
+    match dice.randrange(5):
+        case 0:
+            return prose(dice)
+        case 1:
+            lines, at = _line(text, dice)
+            lines[at:at] = [prose(dice)]
+            return "\n".join(lines)
+        case _:
+            return _slip(text, dice)
+
+
+def _picture(data: str, dice: random.Random) -> str:
+    """Bytes that a bad disk or a bad line has changed."""
+    at = dice.randrange(len(data) + 1)
+    match dice.randrange(4):
+        case 0:
+            return data[:at]
+        case 1:
+            return data[:at] + data[at : at + 30] * dice.choice((2, 9)) + data[at + 30 :]
+        case _:
+            for _ in range(dice.choice((1, 1, 3, 20))):
+                at = dice.randrange(len(data) + 1)
+                data = data[:at] + chr(dice.randrange(256)) + data[at + 1 :]
+            return data
 
 
 _CHANGES: tuple[Callable[[str, random.Random], str], ...] = (
