@@ -1,6 +1,6 @@
 """The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -10,8 +10,9 @@ from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBo
 from generator.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from generator.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from generator.document.charts.written import written_blocks
-from generator.document.phrases import capital, ended, heading, paragraph, text
-from generator.document.tree import Block, Blocks, Figure
+from generator.document.phrases import capital, ended, heading, joined, paragraph, text
+from generator.document.stepnumbers import numbered
+from generator.document.tree import Block, Blocks, Figure, Link
 from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
@@ -98,15 +99,42 @@ def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPag
     return tuple(pages)
 
 
-def chart_blocks(page: ChartPage) -> Blocks:
-    """A chart's heading, key, pieces and rows in words."""
+def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
+    """A chart's heading, what leads up to it, its pieces, key and rows in words."""
     return (
         heading(3, page.spec.title, f"chart-{page.id}"),
+        *lead,
         *_figures(page),
         legend(page.spec),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.spec),
     )
+
+
+def _uses(voice: Voice, id: str) -> Blocks:
+    """Which steps work the chart, with links to the sections they stand in."""
+    found = [
+        (Link(text(f"{_title(voice, piece)}, step {each.number}"), f"#{each.place}"),)
+        for piece in voice.plan.pieces
+        for each in numbered(piece)
+        if id in _charts_of(voice, piece, each.step)
+    ]
+    return (paragraph("For ", joined(found, "; "), "."),)
+
+
+def _title(voice: Voice, piece: PiecePlan) -> str:
+    return voice.plan.source.pattern.pieces[piece.key].title
+
+
+def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str]:
+    """The ids of the pages whose charts a step works."""
+    match step.detail:
+        case ChartRows():
+            return (chart_id(voice.plan, piece, step),)
+        case Embroidered(plans):
+            return {f"picture-{piece.key}", *(each.id for each in stitchings(piece.key, plans))}
+        case _:
+            return ()
 
 
 def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
@@ -121,7 +149,7 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     return (
         heading(2, "Charts", "charts"),
         intro,
-        *(block for page in pages for block in chart_blocks(page)),
+        *(block for page in pages for block in chart_blocks(page, _uses(voice, page.id))),
     )
 
 

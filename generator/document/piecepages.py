@@ -1,11 +1,9 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
 from generator.document.phrases import capital, heading
 from generator.document.prose import blocks
 from generator.document.sizetables import GROUPED_SIZES, Figures, unit_table
+from generator.document.stepnumbers import numbered, piece_id, section_id
 from generator.document.stepwords import step_blocks, unit_of
 from generator.document.tree import (
     Block,
@@ -23,15 +21,15 @@ from generator.source.yamltree import Path
 def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
     """Heading, numbered steps section by section, and the table of counts."""
     piece = voice.plan.source.pattern.pieces[plan.key]
-    found: list[Block] = [heading(2, _title(piece), f"piece-{plan.key}")]
+    found: list[Block] = [heading(2, _title(piece), piece_id(plan))]
     items: list[ListItem] = []
-    number, start = 0, 1
+    number, start, sections = 0, 1, 0
     for index, step in enumerate(plan.steps):
         if isinstance(step.step, SectionStep):
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
-            found.append(heading(3, step.step.section))
-            items, start = [], number + 1
+            found.append(heading(3, step.step.section, section_id(plan, sections)))
+            items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
             items.append(ListItem(_item(voice, plan, index)))
@@ -92,45 +90,15 @@ def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
 # ---------------------------------------------------------------- counts to check
 
 
-@dataclass(frozen=True, slots=True)
-class _Numbered:
-    """A step with the number and section the reader knows it by."""
-
-    number: int
-    section: str
-    step: StepPlan
-
-    @property
-    def name(self) -> str:
-        """``Step 4, brim``."""
-        step = f"Step {self.number}"
-        return f"{step}, {_lower(self.section)}" if self.section else step
-
-
-def _lower(words: str) -> str:
-    """``words`` with a small first letter, but for a letter that stands alone or capitals."""
-    return words[:1].lower() + words[1:] if words[1:2].islower() else words
-
-
-def _numbered(plan: PiecePlan) -> Iterator[_Numbered]:
-    number, section = 0, ""
-    for step in plan.steps:
-        if isinstance(step.step, SectionStep):
-            section = step.step.section
-        else:
-            number += 1
-            yield _Numbered(number, section, step)
-
-
 def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     """Rounds worked and live stitches after each step that works any; none for a short piece."""
-    numbered = [each for each in _numbered(plan) if any(each.step.rounds)]
-    if len(numbered) < 3:
+    working = [each for each in numbered(plan) if any(each.step.rounds)]
+    if len(working) < 3:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
     done = f"{unit_of(voice, plan)}s worked so far"
-    rounds = [Figures(each.name, (_rounds(each.step),)) for each in numbered]
-    stitches = [Figures(each.name, (_stitches(each.step),)) for each in numbered]
+    rounds = [Figures(each.name, (_rounds(each.step),)) for each in working]
+    stitches = [Figures(each.name, (_stitches(each.step),)) for each in working]
     if len(voice.sizes) <= GROUPED_SIZES:
         both = [
             Figures(one.name, one.blocks + other.blocks)

@@ -4,6 +4,7 @@ import json
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -365,3 +366,24 @@ def test_the_faults_are_faults() -> None:
     assert list(_of_sentences("Knit 1 rounds.")) != []
     assert list(_of_sentences("Knit 0 rounds.")) != []
     assert list(_of_sentences("Knit 21 rounds, 10 rounds, 2.1 inches.")) == []
+
+
+@pytest.mark.parametrize("name", SOURCES)
+def test_charts_lead_back_to_the_steps_that_work_them(name: str) -> None:
+    """Every link under a chart's heading names a step, and leads to the heading it stands under."""
+    blocks = published(name).blocks
+    charts = [
+        following
+        for block, following in pairwise(blocks)
+        if isinstance(block, Heading) and block.id.startswith("chart-")
+    ]
+    assert charts
+    places = {block.id: index for index, block in enumerate(blocks) if isinstance(block, Heading)}
+    for lead in charts:
+        links = [each for each in lead.children if isinstance(each, Link)]
+        assert links
+        for link in links:
+            number = int(printed(link.children).rpartition("step ")[2])
+            under = blocks[places[link.target.removeprefix("#")] + 1]
+            assert isinstance(under, ItemList)
+            assert under.start <= number < under.start + len(under.items)
