@@ -42,15 +42,6 @@ def full(findings: Iterable[Diagnostic], source_lines: SourceLines, *, colour: b
     )
 
 
-def concise(findings: Iterable[Diagnostic]) -> str:
-    """One line for each finding."""
-    return "".join(
-        f"{f'{_visible(str(finding.span))}: ' if finding.span else ''}"
-        f"{finding.severity}[{finding.id}]: {_sentence(finding.message)}\n"
-        for finding in ordered(findings)
-    )
-
-
 def to_json(findings: Iterable[Diagnostic]) -> list[dict[str, str | int | None]]:
     """Plain data for ``json.dumps``: one flat record for each finding, in the same order."""
     return [_record(finding) for finding in ordered(findings)]

@@ -5,6 +5,7 @@ from collections import Counter
 from itertools import groupby, pairwise
 from math import sqrt
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -55,6 +56,93 @@ def harbour_rounds(size: dict[str, Any]) -> list[str]:
 
 
 NAMES = {".": "night", "~": "sea", "w": "foam", "r": "brick", "y": "lamp"}
+
+
+# ---------------------------------------------------------------- fit
+
+
+def test_ease_is_finished_less_body(ropewalk: dict[str, Any]) -> None:
+    """96 to 144 stitches at 24 over 10 cm, on heads of 43 to 64 cm."""
+    (fit,) = ropewalk["fit"]
+
+    assert (fit["finished"], fit["body"]) == ("Circumference", "head")
+    heads = (430, 465, 500, 535, 570, 605, 640)
+    for size, head, stitches in zip(fit["sizes"].values(), heads, range(96, 145, 8), strict=True):
+        finished = stitches * 100 / 24
+        assert size["body_mm"] == head
+        assert size["finished_mm"] == pytest.approx(finished, abs=1e-5)
+        assert size["ease_mm"] == pytest.approx(finished - head, abs=1e-5)
+        assert size["ease_percent"] == pytest.approx(100 * (finished / head - 1), abs=1e-5)
+
+
+def test_the_needles_serve_a_size_by_its_gauge(harbour: dict[str, Any]) -> None:
+    """48 needles at 10 stitches are 48 cm, on a head of 53 cm 9.4 % less.
+
+    A snug hat is 5 to 10 % smaller than the head (common practice, no source).
+    """
+    tube = harbour["needles"]
+
+    assert (tube["needles"], tube["body"], tube["ease_percent"]) == (48, "head", [-10, -5])
+    small = tube["sizes"]["S"]
+    assert (small["gauge"], small["circumference_mm"]) == (10, 480)
+    assert small["ease_percent"] == pytest.approx(-9.43, abs=0.01)
+    for size in tube["sizes"].values():
+        for gauge, percent in ((size["gauge_fewest"], -5), (size["gauge_most"], -10)):
+            assert 4800 / gauge == pytest.approx(size["body_mm"] * (1 + percent / 100), abs=1e-3)
+        assert size["served"] == (size["gauge_fewest"] <= size["gauge"] <= size["gauge_most"])
+        assert size["gauge_middle"] == round(4800 / (size["body_mm"] * 0.925), 1)
+    for row in tube["gauges"]:
+        assert row["serves"] == [
+            name
+            for name, size in tube["sizes"].items()
+            if -10 <= 100 * (4800 / row["gauge"] / size["body_mm"] - 1) <= -5
+        ]
+
+
+@pytest.fixture
+def harbour_copy(tmp_path: Path) -> Path:
+    return Path(copytree(HARBOUR, tmp_path / "hat"))
+
+
+def test_a_size_that_no_gauge_serves_is_told_which_it_needs(harbour_copy: Path) -> None:
+    """A head of 62 cm takes 55.8 to 58.9 cm around: 48 needles at 8.15 to 8.6 stitches."""
+    source = harbour_copy / "pattern.yaml"
+    source.write_text(source.read_text().replace("head: 57.5 cm", "head: 62 cm"))
+    shown = text_of(harbour_copy)
+    needed = {row[0]: row[1:] for row in rows(shown, "Stitches over 10 cm that each size needs")}
+
+    assert needed["Served"] == ["yes", "yes", "no"]
+    assert needed["Fewest stitches that serve"][2] == "8.2"
+    assert needed["Most stitches that serve"][2] == "8.6"
+    given = rows(shown, "What each gauge gives")
+    assert given[0] == ["Stitches over 10 cm", "Finished", "S", "M", "L"]
+    assert [row[0] for row in given[1:]] == ["10", "9.6", "9.2"]
+    assert [row[4].startswith("(") for row in given[1:]] == [True, True, True]
+    assert "5 to 10" not in shown
+    assert "−10 to −5 % ease (common practice, no source)" in shown
+
+
+def test_without_a_body_there_is_no_fit(tmp_path: Path) -> None:
+    folder = Path(copytree(HARBOUR, tmp_path / "hat"))
+    source = folder / "pattern.yaml"
+    source.write_text(source.read_text().replace("head:", "crown:"))
+    data = data_of(folder)
+
+    assert (data["fit"], data["needles"]) == ([], None)
+    assert "Sizes on" not in text_of(folder)
+
+
+def test_a_crown_beside_a_flat_one(ropewalk: dict[str, Any]) -> None:
+    """A flat crown is a disc of radius circumference / 2 pi: 40 cm around are 17.8 rounds of 28."""
+    (crown,) = ropewalk["crowns"]
+    baby = crown["sizes"]["Baby"]
+
+    assert (baby["before"], baby["after"], baby["rounds"]) == (96, 8, 19)
+    assert baby["flat_rounds"] == pytest.approx(400 / (2 * 3.14159) / (100 / 28), abs=1e-3)
+    assert baby["flat_decreases"] == pytest.approx(2 * 3.14159 * 24 / 28, abs=1e-4)
+    shown = [row[:2] for row in rows(text_of(ROPEWALK), "The crown in each size")]
+    assert shown[0] == ["", "Baby"]
+    assert shown[3:5] == [["Rounds", "19"], ["Rounds of a flat crown", "18"]]
 
 
 # ---------------------------------------------------------------- base stripes
@@ -337,6 +425,49 @@ def test_knitting_is_stitches_times_loop_length(harbour: dict[str, Any]) -> None
 
     assert parts["knitting"] == pytest.approx(stitches * loop["sizes"]["M"]["mm"] / 1000, abs=1e-5)
     assert "knitting" not in harbour["yarn"]["lamp"]["sizes"]["M"]["parts_metres"]
+
+
+def test_the_thickness_of_a_yarn(harbour: dict[str, Any]) -> None:
+    """100 g = 190 m are 526 tex (grams in a kilometre, ISO 1144) and 1.9 m in a gram."""
+    thickness = {row[0]: row[1:] for row in rows(text_of(HARBOUR), "Thickness of the yarns")}
+
+    assert harbour["yarn"]["night"]["tex"] == pytest.approx(1000 * 100 / 190, abs=1e-5)
+    assert thickness["Night"][:3] == ["190 m / 208 yd", "526", "1.9"]
+    light, heavy = (float(each) for each in thickness["Night"][3].split(" to "))
+    for grams, density, loop in ((heavy, 1.38, 39.56), (light, 1.1592, 43.17)):
+        assert grams == pytest.approx(density * 1e4 * loop / 1000 * 100 / 190, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("units", "named", "labels"),
+    [
+        ("metric", "Hemp, in metres", ["In all, m", "In all, g", "Balls of 50 g = 150 m"]),
+        ("imperial", "Hemp, in yards", ["In all, yd", "In all, oz", "Balls of 1.8 oz = 164 yd"]),
+        (
+            "both",
+            "Hemp, in metres",
+            ["In all, m", "In all, yd", "In all, g", "Balls of 50 g = 150 m / 164 yd"],
+        ),
+    ],
+)
+def test_yarn_is_told_in_the_units_of_the_pattern(
+    units: str, named: str, labels: list[str], tmp_path: Path
+) -> None:
+    """0.9144 m in a yard, 28.35 g in an ounce (international yard and pound, 1959)."""
+    folder = Path(copytree(ROPEWALK, tmp_path / "hat"))
+    source = folder / "pattern.yaml"
+    source.write_text(source.read_text().replace("units: both", f"units: {units}"))
+    need = data_of(folder)["yarn"]["hemp"]["sizes"]["Baby"]
+    shown = text_of(folder)
+    told = {row[0]: row[1] for row in rows(shown, named) if row[0]}
+
+    assert [label for label in told if label.startswith(("In all", "Balls"))] == labels
+    figures = {"m": 1.0, "yd": 0.9144, "g": 1.0, "oz": 28.349523125}
+    for label in labels[:-1]:
+        unit = label.removeprefix("In all, ")
+        exact = need["grams" if unit in ("g", "oz") else "metres"]
+        assert float(told[label]) == pytest.approx(exact / figures[unit], abs=0.051)
+    assert ("Loop length in inches" in shown) == (units == "imperial")
 
 
 # ---------------------------------------------------------------- on the terminal

@@ -89,7 +89,7 @@ def test_a_tab_is_shown_as_four_spaces() -> None:
 
 def test_characters_that_could_change_the_terminal_are_not_printed() -> None:
     escape = Diagnostic("a.b", "`\x1b[31m` is \u202e odd", "h\x07", Span("\x1b]0;f", 1, 1, 1, 2))
-    text = report.full([escape], lambda file: ["\x1b[2J\u202e"]) + report.concise([escape])
+    text = report.full([escape], lambda file: ["\x1b[2J\u202e"])
     assert not set(text) & set("\x1b\x07\u202e")
     assert "�[2J�" in text
 
@@ -111,13 +111,6 @@ def test_a_place_longer_than_the_window_is_cut_too() -> None:
 def test_gutter_fits_the_line_number() -> None:
     text = report.full([finding(10, 1, 2)], lambda file: ["x"] * 10)
     assert text.splitlines()[1:5] == ["  --> hat/pattern.yaml:10:1", "   |", "10 | x", "   | ^"]
-
-
-def test_concise_has_one_line_each_and_no_help() -> None:
-    assert report.concise([finding(), finding(1, severity=Severity.NOTE)]) == (
-        "hat/pattern.yaml:1:8: note[length.without-unit]: `21` has no unit\n"
-        "hat/pattern.yaml:2:8: error[length.without-unit]: `21` has no unit\n"
-    )
 
 
 def test_json_is_a_flat_record_for_each_finding() -> None:

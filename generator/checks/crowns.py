@@ -1,12 +1,12 @@
 """The shape that a crown's decreases give."""
 
 from collections.abc import Iterator
-from math import pi
 
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.walk import gauges_of, place_of, sizes_said, steps_of
 from generator.diagnostics import Severity
+from generator.plan.crown import flat_disc_decreases
 from generator.plan.steps import Crowned
 
 _POINTED, _FLAT = 0.6, 1.5
@@ -22,10 +22,7 @@ _POINTED, _FLAT = 0.6, 1.5
     remedy="Choose another number of wedges or another pace",
 )
 def crown_shape(context: Context) -> Iterator[Finding]:
-    """One finding for each crown.
-
-    A flat disc of knitting gains 2π stitches for each stitch width of radius (geometry).
-    """
+    """One finding for each crown."""
     for at in steps_of(context):
         if not isinstance(at.step.detail, Crowned):
             continue
@@ -33,7 +30,7 @@ def crown_shape(context: Context) -> Iterator[Finding]:
         for size, gauge in enumerate(gauges_of(context, at)):
             rounds = at.step.rounds[size]
             lost = at.step.before[size].stitches - at.step.after[size].stitches
-            flat = 2 * pi / gauge.aspect
+            flat = flat_disc_decreases(gauge)
             if rounds and not _POINTED <= lost / rounds / flat <= _FLAT:
                 odd.append((size, lost / rounds, flat))
         if odd:

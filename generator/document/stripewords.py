@@ -20,7 +20,7 @@ from generator.document.tree import Block, Blocks, Column, Inlines, Link, Table,
 from generator.document.units import per_size, up_to_tenths
 from generator.document.voice import Voice
 from generator.plan.colour.embroidery import Area, YarnThread
-from generator.plan.colour.mirror import Mirror, mirror_pairs
+from generator.plan.colour.mirror import mirror_pairs
 from generator.plan.picture import PicturePlan
 from generator.plan.tube import Part
 
@@ -371,8 +371,8 @@ def _areas(plan: PicturePlan) -> list[_AreaRow]:
     areas = plan.embroidery.areas
     images: dict[int, int] = {}
     if plan.mirrored:
-        axis = Mirror((plan.tube.needles + 1) / 2, None)
-        images = dict(mirror_pairs(plan.embroidery, plan.tube.needles, axis))
+        needles = plan.tube.needles
+        images = dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
     second = set(images.values())
     return [
         _area_row(area, plan, index in images)

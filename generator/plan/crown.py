@@ -139,21 +139,14 @@ def align_crowns(
     return AlignedCrown(tuple(stitches), wedges, tuple(rounds))
 
 
-def crown_radius_mm(circumference_mm: float) -> float:
-    """Length from the edge of a flat crown to its middle: circumference / 2 pi.
-
-    The crown as a flat disc on a cylinder: Woolly Wormhead on crown shaping, 2016. The depth of a
-    hat is the cylinder and this radius together.
-    """
-    if not math.isfinite(circumference_mm) or circumference_mm <= 0:
-        raise ValueError(f"a circumference must be above 0, not {circumference_mm:g}")
-    return circumference_mm / math.tau
-
-
 def flat_crown_rounds(stitches: int, gauge: Gauge) -> Value:
-    """Rounds from the edge to the middle of a flat crown over ``stitches`` stitches."""
+    """Rounds from the edge to the middle of a flat crown over ``stitches`` stitches.
+
+    The crown as a flat disc on a cylinder, of radius circumference / 2 pi: Woolly Wormhead on crown
+    shaping, 2016.
+    """
     circumference = gauge.width_of(stitches)
-    exact = crown_radius_mm(circumference) / gauge.round_mm
+    exact = circumference / math.tau / gauge.round_mm
     rounded = max(1, round_to(exact))
     return Value(
         exact,

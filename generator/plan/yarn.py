@@ -90,73 +90,9 @@ class Ball:
         return self.metres / self.grams
 
     @property
-    def count(self) -> "Count":
-        """The yarn count."""
-        return Count(1000 * self.grams / self.metres)
-
-
-@dataclass(frozen=True, slots=True)
-class Count:
-    """How thick a yarn is: ``tex``, grams per kilometre (ISO 1144), and the older counts of it."""
-
-    tex: float
-
-    def __post_init__(self) -> None:
-        _above_zero("a count", self.tex)
-
-    @classmethod
-    def from_metres_per_100g(cls, metres: float) -> "Count":
-        """From the length of 100 g, as hand-knitting yarn is labelled."""
-        return cls(100_000 / metres)
-
-    @classmethod
-    def from_nm(cls, nm: float) -> "Count":
-        """From the metric count, metres per gram."""
-        return cls(1000 / nm)
-
-    @classmethod
-    def from_cotton(cls, ne: float) -> "Count":
-        """From the English cotton count."""
-        return cls(_HANK_TEX / (840 * ne))
-
-    @classmethod
-    def from_worsted(cls, nek: float) -> "Count":
-        """From the English worsted count."""
-        return cls(_HANK_TEX / (560 * nek))
-
-    @classmethod
-    def from_denier(cls, denier: float) -> "Count":
-        """From grams per 9000 m."""
-        return cls(denier / 9)
-
-    @property
-    def metres_per_100g(self) -> float:
-        """Metres in 100 g."""
-        return 100_000 / self.tex
-
-    @property
-    def nm(self) -> float:
-        """Metric count: metres in a gram."""
-        return 1000 / self.tex
-
-    @property
-    def cotton(self) -> float:
-        """English cotton count: hanks of 840 yd in a pound."""
-        return _HANK_TEX / (840 * self.tex)
-
-    @property
-    def worsted(self) -> float:
-        """English worsted count: hanks of 560 yd in a pound."""
-        return _HANK_TEX / (560 * self.tex)
-
-    @property
-    def denier(self) -> float:
-        """Grams per 9000 m."""
-        return 9 * self.tex
-
-
-_HANK_TEX = 1000 * 453.59237 / 0.9144
-"""Tex of one yard a pound (international yard and pound of 1959: 0.9144 m, 453.59237 g)."""
+    def tex(self) -> float:
+        """How thick the yarn is: grams in a kilometre (ISO 1144)."""
+        return 1000 * self.grams / self.metres
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,11 +165,6 @@ def stitch_density(stitches_per_10cm: float, rounds_per_10cm: float) -> float:
     """Stitches per square centimetre."""
     _above_zero("a gauge", stitches_per_10cm, rounds_per_10cm)
     return stitches_per_10cm * rounds_per_10cm / 100
-
-
-def density_of_loop(loop_mm: float, ks: float) -> float:
-    """Stitches per square centimetre S = Ks / l² of plain knitting (Munden 1959)."""
-    return ks / (loop_mm / 10) ** 2
 
 
 def fabric_grams_per_m2(density: float, loop_mm: float, tex: float) -> float:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.plan.gauge import Gauge
-from generator.plan.standards.ease import ease_rule
+from generator.plan.standards.ease import EASE_WORDS, SNUG_HAT, EaseRule
 from generator.plan.tube import (
     Part,
     circumference,
@@ -19,7 +19,8 @@ from generator.plan.tube import (
     sizes_served,
 )
 
-SNUG = ease_rule("snug hat")
+SNUG = SNUG_HAT
+WORDS = {rule.name: rule for rule in EASE_WORDS}
 
 gauges = st.builds(Gauge.over, stitches=st.floats(5, 20), rounds=st.floats(6, 30))
 depths = st.floats(50, 400)
@@ -76,9 +77,8 @@ def test_the_gauge_a_size_needs() -> None:
     assert value.error_mm == pytest.approx(46 / 9.1 * 100 - 504)
 
 
-@given(st.integers(10, 200), st.floats(200, 1200), st.sampled_from(["snug hat", "standard"]))
-def test_fitting_gauges_are_those_that_serve(needles: int, body_mm: float, name: str) -> None:
-    rule = ease_rule(name)
+@given(st.integers(10, 200), st.floats(200, 1200), st.sampled_from([SNUG, WORDS["standard"]]))
+def test_fitting_gauges_are_those_that_serve(needles: int, body_mm: float, rule: EaseRule) -> None:
     fitting = gauges_fitting(needles, body_mm, rule)
 
     assert fitting.loosest < fitting.tightest
@@ -93,8 +93,8 @@ def test_fitting_gauges_are_those_that_serve(needles: int, body_mm: float, name:
 
 
 def test_an_open_ease_has_a_gauge_without_limit() -> None:
-    assert gauges_fitting(40, 900, ease_rule("oversized")).loosest == 0
-    assert gauges_fitting(40, 900, ease_rule("very close-fitting")).tightest == math.inf
+    assert gauges_fitting(40, 900, WORDS["oversized"]).loosest == 0
+    assert gauges_fitting(40, 900, WORDS["very close-fitting"]).tightest == math.inf
 
 
 def test_a_hat_folded_double_with_a_brim() -> None:

@@ -11,7 +11,6 @@ from generator.plan.yarn import (
     Ball,
     BindOff,
     CastOn,
-    Count,
     LoopOrigin,
     Part,
     Relaxation,
@@ -19,7 +18,6 @@ from generator.plan.yarn import (
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
-    density_of_loop,
     edging_yarn,
     fabric_grams_per_m2,
     loop_from_density,
@@ -37,13 +35,11 @@ WORSTED = Ball(grams=100, metres=200)
 gauges = st.floats(5, 60)
 
 
-def test_density_from_loop_length_of_an_examination() -> None:
-    """GATE 2015, Textile Engineering, question 54: Kw 4.2, Kc 5.5, l 0.5 cm; 92 loops per cm²."""
-    assert density_of_loop(5.0, 4.2 * 5.5) == pytest.approx(92.4)
+def test_loop_length_from_the_density_of_an_examination() -> None:
+    """GATE 2015, Textile Engineering, question 54: Kw 4.2, Kc 5.5, l 0.5 cm; 92 loops per cm².
 
-
-def test_loop_length_is_that_density_turned_round() -> None:
-    """The same answer backwards: 92.4 loops per cm² hold loops of 5 mm, fully relaxed."""
+    Backwards: 92.4 loops per cm² hold loops of 5 mm, fully relaxed.
+    """
     side = 92.4**0.5 * 10
 
     assert loop_from_density(side, side, Relaxation.FULL).mm == pytest.approx(5.0)
@@ -83,55 +79,28 @@ def test_loop_lengths_at_hand_gauges(
 
 
 @given(gauges, gauges, st.sampled_from(Relaxation))
-def test_loop_and_density_undo_each_other(
+def test_the_density_of_a_loop_is_munden_s(
     stitches: float, rounds: float, state: Relaxation
 ) -> None:
+    """S = Ks / l², l in cm (Munden 1959)."""
     loop = loop_from_density(stitches, rounds, state)
 
-    assert density_of_loop(loop.mm, state.ks) == pytest.approx(stitch_density(stitches, rounds))
+    assert state.ks / (loop.mm / 10) ** 2 == pytest.approx(stitch_density(stitches, rounds))
 
 
 def test_mass_of_a_square_metre() -> None:
     """Handbook formula CPI x WPI x l(mm) x 0.9155 / Ne: 48, 36, 2.8 mm, Ne 30 give 147.6 g/m²."""
     density = 48 * 36 / 2.54**2
-    grams = fabric_grams_per_m2(density, 2.8, Count.from_cotton(30).tex)
+    grams = fabric_grams_per_m2(density, 2.8, 590.5 / 30)  # tex of cotton count 30
 
     assert grams == pytest.approx(48 * 36 * 2.8 * 0.9155 / 30, rel=1e-3)
     assert grams == pytest.approx(147.6, abs=0.1)
 
 
-def test_counts_of_an_examination() -> None:
-    """GATE 1992: 20 tex is 29.5 cotton count, 180 denier, 50 metric."""
-    count = Count(20)
-
-    assert count.cotton == pytest.approx(29.5, abs=0.05)
-    assert (count.denier, count.nm) == (180, 50)
-
-
-@pytest.mark.parametrize(("metres", "tex", "nm", "ne"), [(400, 250, 4, 2.36), (200, 500, 2, 1.18)])
-def test_counts_of_hand_yarns(metres: float, tex: float, nm: float, ne: float) -> None:
-    """Tex constants 1000 and 590.5 are the standard ones (from memory)."""
-    count = Count.from_metres_per_100g(metres)
-
-    assert (count.tex, count.nm) == (tex, nm)
-    assert count.cotton == pytest.approx(ne, abs=0.005)
-    assert count.cotton * tex == pytest.approx(590.5, abs=0.1)
-    assert count.worsted * tex == pytest.approx(885.8, abs=0.1)
-    assert Ball(50, metres / 2).count.tex == pytest.approx(tex)
-
-
-@given(st.floats(1, 5000))
-def test_counts_convert_back(tex: float) -> None:
-    count = Count(tex)
-
-    for again in (
-        Count.from_nm(count.nm),
-        Count.from_cotton(count.cotton),
-        Count.from_worsted(count.worsted),
-        Count.from_denier(count.denier),
-        Count.from_metres_per_100g(count.metres_per_100g),
-    ):
-        assert again.tex == pytest.approx(tex)
+@pytest.mark.parametrize(("grams", "metres", "tex"), [(100, 400, 250), (50, 100, 500)])
+def test_tex_of_hand_yarns(grams: float, metres: float, tex: float) -> None:
+    """Tex is the mass in grams of 1000 m (ISO 1144): 400 m in 100 g are 250 tex."""
+    assert Ball(grams, metres).tex == tex
 
 
 @pytest.mark.parametrize(
@@ -335,7 +304,6 @@ def test_an_edging_grows_with_its_rounds() -> None:
     [
         lambda: Ball(0, 200),
         lambda: Ball(100, -1),
-        lambda: Count(0),
         lambda: stitch_density(0, 28),
         lambda: loop_from_swatch(Swatch(9.0, 0, WORSTED)),
     ],

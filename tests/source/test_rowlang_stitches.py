@@ -14,7 +14,7 @@ from generator.source.rowlang.stitches import (
     cable,
     standard_book,
 )
-from generator.source.rowlang.uses import abbreviations_used, numbers_used, yarns_used
+from generator.source.rowlang.uses import abbreviations_used, numbers_used
 
 BOOK = standard_book()
 
@@ -181,4 +181,3 @@ def test_a_row_tells_which_stitches_numbers_and_yarns_it_uses() -> None:
     assert [number.name for number in numbers_used(rows[0])] == ["edge", "n", "edge"]
     assert [number.name for number in numbers_used(rows[1])] == ["off"]
     assert [number.name for number in numbers_used(rows[2])] == ["n"]
-    assert yarns_used(rows[0]) == ("slate", "foam")

@@ -1,7 +1,15 @@
 """The plan as plain data with every figure."""
 
+from collections.abc import Iterator
 from typing import Any
 
+from generator.document.planwords.bodies import (
+    Crowning,
+    Needles,
+    body_measures,
+    crowns_of,
+    needles_of,
+)
 from generator.document.planwords.loops import Loops, by_state, loops_by_gauge, relaxation_of
 from generator.document.planwords.subjects import (
     Chart,
@@ -19,6 +27,8 @@ from generator.plan.colour.floats import long_floats
 from generator.plan.colour.technique import (
     TechniqueChoice,
 )
+from generator.plan.crown import flat_crown_rounds, flat_disc_decreases
+from generator.plan.fit import Fitted, fitted
 from generator.plan.picture import PicturePlan
 from generator.plan.plan import Plan
 from generator.plan.yarn import Relaxation
@@ -33,11 +43,97 @@ def plan_data(plan: Plan) -> dict[str, Any]:
         "title": plan.source.pattern.title,
         "version": plan.source.pattern.version,
         "sizes": list(plan.source.sizes),
+        "fit": [_fit_data(plan, each) for each in _fits(plan)],
+        "needles": _needle_data(plan, needles) if (needles := needles_of(plan)) else None,
+        "crowns": [_crown_data(plan, crown) for crown in crowns_of(plan)],
         "rule": rule("duplicate stitch"),
         "tubes": [_tube_data(plan, tube) for tube in tubes_of(plan)],
         "charts": [_chart_data(plan, chart) for chart in charts_of(plan)],
         "loops": [_loop_data(plan, loops) for loops in loops_by_gauge(plan)],
         "yarn": _yarn_data(plan),
+    }
+
+
+def _fits(plan: Plan) -> Iterator[Fitted]:
+    return fitted(plan.measures.finished, body_measures(plan))
+
+
+def _fit_data(plan: Plan, fit: Fitted) -> dict[str, Any]:
+    return {
+        "finished": fit.label,
+        "body": fit.dimension,
+        "sizes": {
+            size: {
+                "body_mm": _exact(body),
+                "finished_mm": _exact(finished),
+                "ease_mm": _exact(ease),
+                "ease_percent": _exact(percent),
+            }
+            for size, body, finished, ease, percent in zip(
+                plan.source.sizes,
+                fit.body,
+                fit.measure.rounded,
+                fit.mm,
+                fit.percent,
+                strict=True,
+            )
+        },
+    }
+
+
+def _needle_data(plan: Plan, tube: Needles) -> dict[str, Any]:
+    """Gauges in stitches over 10 cm."""
+    sizes = plan.source.sizes
+    return {
+        "needles": tube.needles,
+        "body": tube.dimension,
+        "ease_percent": [tube.rule.low, tube.rule.high],
+        "source": tube.rule.source,
+        "sizes": {
+            size: {
+                "body_mm": _exact(fit.body_mm),
+                "gauge": _exact(gauge.stitches_per()),
+                "circumference_mm": _exact(fit.circumference.exact),
+                "ease_percent": _exact(fit.ease_percent),
+                "served": fit.served,
+                "gauge_fewest": _exact(found.loosest),
+                "gauge_most": _exact(found.tightest),
+                "gauge_middle": middle.rounded,
+            }
+            for size, gauge, fit, found, middle in zip(
+                sizes, tube.gauges, tube.own, tube.ranges, tube.middles, strict=True
+            )
+        },
+        "gauges": [
+            {
+                "gauge": _exact(gauge.stitches_per()),
+                "serves": [size for size, fit in zip(sizes, fits, strict=True) if fit.served],
+            }
+            for gauge, fits in tube.served
+        ],
+    }
+
+
+def _crown_data(plan: Plan, crown: Crowning) -> dict[str, Any]:
+    return {
+        "piece": crown.piece,
+        "sizes": {
+            size: {
+                "before": before,
+                "after": after,
+                "rounds": rounds,
+                "flat_rounds": _exact(flat_crown_rounds(before, gauge).exact),
+                "flat_decreases": _exact(flat_disc_decreases(gauge)),
+            }
+            for size, before, after, rounds, gauge in zip(
+                plan.source.sizes,
+                crown.before,
+                crown.after,
+                crown.rounds,
+                crown.gauges,
+                strict=True,
+            )
+        },
     }
 
 
@@ -190,6 +286,7 @@ def _yarn_data(plan: Plan) -> dict[str, Any]:
         total.yarn: {
             "name": plan.source.pattern.yarns[total.yarn].name,
             "ball": {"grams": total.ball.grams, "metres": total.ball.metres},
+            "tex": _exact(total.ball.tex),
             "sizes": {
                 size: {
                     "parts_metres": {part.name.value: _exact(part.metres) for part in need.parts},

@@ -1,5 +1,7 @@
 """The plan in words and tables."""
 
+from generator.document.planwords.bodies import crowns_of, needles_of
+from generator.document.planwords.fit import crown_sections, fit_section, needle_section
 from generator.document.planwords.floats import chart_section
 from generator.document.planwords.listing import Section
 from generator.document.planwords.stripes import tube_section
@@ -10,8 +12,17 @@ from generator.plan.plan import Plan
 
 
 def plan_sections(plan: Plan) -> tuple[Section, ...]:
-    """The plan in words and tables: tubes, charts in colour, yarn."""
+    """The plan in words and tables: fit, tubes, charts in colour, yarn."""
     voice = voice_of(plan)
+    fit = fit_section(voice)
+    needles = needles_of(plan)
     tubes = [tube_section(voice, tube) for tube in tubes_of(plan)]
     charts = [chart_section(voice, chart) for chart in charts_of(plan)]
-    return (*tubes, *charts, yarn_section(voice))
+    return (
+        *((fit,) if fit else ()),
+        *((needle_section(voice, needles),) if needles else ()),
+        *crown_sections(voice, crowns_of(plan)),
+        *tubes,
+        *charts,
+        yarn_section(voice),
+    )

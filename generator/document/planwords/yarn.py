@@ -5,9 +5,16 @@ from collections.abc import Iterable, Iterator
 from generator.document.phrases import listed
 from generator.document.planwords.listing import Listing, Section, sized_listing
 from generator.document.planwords.loops import by_state, loops_by_gauge, relaxation_of
+from generator.document.units import (
+    GRAMS_PER_OUNCE,
+    METRES_PER_YARD,
+    MM_PER_INCH,
+    weight,
+    yarn_length,
+)
 from generator.document.voice import Voice
 from generator.plan.gauge import Gauge
-from generator.plan.yarn import LoopOrigin, Part, Relaxation
+from generator.plan.yarn import LoopOrigin, Part, Relaxation, fabric_grams_per_m2
 
 
 def yarn_section(voice: Voice) -> Section:
@@ -20,6 +27,7 @@ def yarn_section(voice: Voice) -> Section:
             "took, where there is one.",
             *_loop_listings(voice),
             *_origins(voice),
+            _thickness_listing(voice),
             *_need_listings(voice),
         ),
     )
@@ -28,31 +36,40 @@ def yarn_section(voice: Voice) -> Section:
 def _loop_listings(voice: Voice) -> Iterator[Listing]:
     """Loop length by relaxation state for each gauge."""
     plan = voice.plan
+    unit = "inches" if voice.units == "imperial" else "mm"
     for key in dict.fromkeys(loops.gauge for loops in loops_by_gauge(plan)):
         gauges = [size.gauges[key] for size in plan.measures.sizes]
         states = {state: [by_state(gauge, state) for gauge in gauges] for state in Relaxation}
         rows: list[tuple[str, Iterable[object]]] = [
             ("Stitches in a cm²", [f"{_density(gauge):.2f}" for gauge in gauges]),
             *(
-                (f"{state.value.capitalize()}, Ks {state.ks:g}", [f"{mm:.1f}" for mm in figures])
+                (
+                    f"{state.value.capitalize()}, Ks {state.ks:g}",
+                    [_loop_length(voice, mm) for mm in figures],
+                )
                 for state, figures in states.items()
             ),
         ]
         name = f"{voice.term['gauge']} {key}" if key else f"main {voice.term['gauge']}"
-        yield sized_listing(voice, f"Loop length in mm at the {name}", rows)
+        yield sized_listing(voice, f"Loop length in {unit} at the {name}", rows)
 
 
 def _density(gauge: Gauge) -> float:
     return gauge.stitches_per() * gauge.rounds_per() / 100
 
 
+def _loop_length(voice: Voice, mm: float) -> str:
+    return f"{mm / MM_PER_INCH:.2f}" if voice.units == "imperial" else f"{mm:.1f}"
+
+
 def _origins(voice: Voice) -> Iterator[str]:
     """Where each yarn's loop length comes from, and how sure it is."""
+    unit = "in" if voice.units == "imperial" else "mm"
     said: dict[str, list[str]] = {}
     for loops in loops_by_gauge(voice.plan):
         for loop, gauge in zip(loops.loops, loops.gauges, strict=True):
             where = (
-                f"a weighed swatch ({loop.mm:.1f} mm)"
+                f"a weighed swatch ({_loop_length(voice, loop.mm)} {unit})"
                 if loop.origin is LoopOrigin.SWATCH
                 else f"stitch density, {relaxation_of(gauge).value}"
             )
@@ -63,20 +80,58 @@ def _origins(voice: Voice) -> Iterator[str]:
     yield f"Where the loop length comes from. {told}."
 
 
+def _thickness_listing(voice: Voice) -> Listing:
+    """How thick each yarn is, and how heavy plain fabric of it at the main gauge."""
+    rows = []
+    for total in voice.plan.yarn:
+        loops = next(each for each in loops_by_gauge(voice.plan) if each.yarn == total.yarn)
+        grams = sorted(
+            fabric_grams_per_m2(_density(gauge), loop.mm, total.ball.tex)
+            for loop, gauge in zip(loops.loops, loops.gauges, strict=True)
+        )
+        heavy = f"{grams[0]:.0f}"
+        if heavy != f"{grams[-1]:.0f}":
+            heavy += f" to {grams[-1]:.0f}"
+        rows.append(
+            (
+                voice.yarn_names[total.yarn],
+                yarn_length(100_000 / total.ball.tex, voice.units),
+                f"{total.ball.tex:.0f}",
+                f"{1000 / total.ball.tex:.1f}",
+                heavy,
+            )
+        )
+    return Listing(
+        "Thickness of the yarns, to compare others with: tex is grams in a kilometre, Nm metres in "
+        "a gram",
+        ("Yarn", "Length of 100 g", "tex", "Nm", "g in a m² of plain fabric"),
+        "<>>>>",
+        tuple(rows),
+    )
+
+
 def _need_listings(voice: Voice) -> Iterator[Listing]:
+    """What each part takes, in metres, or in yards where the pattern prints inches alone."""
+    unit, metres, word = (
+        ("yd", METRES_PER_YARD, "yards") if voice.units == "imperial" else ("m", 1.0, "metres")
+    )
+    heavy, grams = ("oz", GRAMS_PER_OUNCE) if voice.units == "imperial" else ("g", 1.0)
     for total in voice.plan.yarn:
         parts = [{part.name: part.metres for part in need.parts} for need in total.needs]
         labels = {part: part.value.capitalize() for part in Part}
         labels[Part.RESERVE] += f", {max(need.uncertainty for need in total.needs):.0%}"
-        ball = f"{total.ball.grams:g} g = {total.ball.metres:g} m"
+        ball = f"{weight(total.ball.grams, voice.units)} = "
+        ball += yarn_length(total.ball.metres, voice.units)
+        yards = [f"{need.metres / METRES_PER_YARD:.1f}" for need in total.needs]
         rows: list[tuple[str, Iterable[object]]] = [
             *(
-                (label, [f"{each.get(part, 0.0):.1f}" for each in parts])
+                (label, [f"{each.get(part, 0.0) / metres:.1f}" for each in parts])
                 for part, label in labels.items()
                 if any(part in each for each in parts)
             ),
-            ("In all, m", [f"{need.metres:.1f}" for need in total.needs]),
-            ("In all, g", [f"{need.grams:.1f}" for need in total.needs]),
+            (f"In all, {unit}", [f"{need.metres / metres:.1f}" for need in total.needs]),
+            *((("In all, yd", yards),) if voice.units == "both" else ()),
+            (f"In all, {heavy}", [f"{need.grams / grams:.1f}" for need in total.needs]),
             (f"Balls of {ball}", [need.balls for need in total.needs]),
         ]
-        yield sized_listing(voice, f"{voice.yarn_names[total.yarn]}, in metres", rows)
+        yield sized_listing(voice, f"{voice.yarn_names[total.yarn]}, in {word}", rows)

@@ -16,14 +16,8 @@ from generator.diagnostics import Diagnostic, PatternError
 if TYPE_CHECKING:
     from coloraide import Color
 
-TEXT_CONTRAST = 4.5
-"""Least contrast of text on its ground: WCAG 2.2, success criterion 1.4.3."""
-
 Lab = tuple[float, float, float]
 """CIELAB L*, a*, b* under daylight D65."""
-
-BLACK = "#000000"
-WHITE = "#ffffff"
 
 
 class Vision(StrEnum):
@@ -103,21 +97,6 @@ def pairs_too_alike(
         for limit in limits
     )
     return tuple(pair for pair in pairs if pair.difference < pair.least)
-
-
-def contrast(first: str, second: str) -> float:
-    """WCAG 2.2 contrast ratio of two colours, 1 to 21."""
-    from coloraide import Color
-
-    return float(Color(first).contrast(second, method="wcag21"))
-
-
-def symbol_ink(colour: str) -> str:
-    """Black or white, whichever shows better on ``colour``; black where both do equally.
-
-    One of them always has 4.58:1 or more, the square root of 21, and so meets ``TEXT_CONTRAST``.
-    """
-    return BLACK if contrast(BLACK, colour) >= contrast(WHITE, colour) else WHITE
 
 
 def assign_symbols(

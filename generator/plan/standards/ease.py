@@ -11,7 +11,7 @@ COMMON = "common practice, no source"
 class EaseRule:
     """Ease from ``low`` to ``high``, in mm or, where ``percent`` is true, in % of the body.
 
-    ``None`` is an open end. ``convention`` is true where no published standard stands behind it.
+    ``None`` is an open end.
     """
 
     name: str
@@ -19,7 +19,6 @@ class EaseRule:
     high: float | None
     percent: bool
     source: str
-    convention: bool
 
     def finished_range(self, body_mm: float) -> tuple[float, float]:
         """The finished measures, in mm, the rule allows; 0 and infinity stand for open ends."""
@@ -38,26 +37,38 @@ class EaseRule:
 
 # Centimetre figures as printed beside the inches (1 in taken as 2.5 cm); facts of the standard.
 EASE_WORDS = (
-    EaseRule("very close-fitting", None, 0, False, CYC, False),
-    EaseRule("close-fitting", 25, 50, False, CYC, False),
-    EaseRule("standard", 50, 100, False, CYC, False),
-    EaseRule("loose-fitting", 100, 150, False, CYC, False),
-    EaseRule("oversized", 150, None, False, CYC, False),
+    EaseRule("very close-fitting", None, 0, False, CYC),
+    EaseRule("close-fitting", 25, 50, False, CYC),
+    EaseRule("standard", 50, 100, False, CYC),
+    EaseRule("loose-fitting", 100, 150, False, CYC),
+    EaseRule("oversized", 150, None, False, CYC),
 )
 
-# A snug cap is 5 to 10 % smaller than the head; ribbing stretches further, up to 20 %.
-HAT_EASE = (
-    EaseRule("snug hat", -10, -5, True, COMMON, True),
-    EaseRule("ribbed hat", -20, -5, True, COMMON, True),
-)
+SNUG_HAT = EaseRule("snug hat", -10, -5, True, COMMON)
 
 
-def ease_rule(name: str) -> EaseRule:
-    """The rule of that name, garments and hats. Raises ``ValueError`` that lists the names."""
-    rules = {rule.name: rule for rule in (*EASE_WORDS, *HAT_EASE)}
-    if name not in rules:
-        raise ValueError(f"no ease is called {name!r}; there are {', '.join(rules)}")
-    return rules[name]
+def usual_ease(dimension: str) -> tuple[float, float]:
+    """Least and most ease that pieces for a part of the body usually have, in % of the body.
+
+    For a head the tightest ribbed hat to a loose one; all of it common practice, no source.
+    """
+    return {
+        "head": (-20.0, 5.0),
+        "hand": (-15.0, 20.0),
+        "hand length": (-10.0, 20.0),
+        "foot": (-20.0, 5.0),
+        "foot length": (-20.0, 5.0),
+        "neck": (-15.0, 100.0),
+        "wrist": (-30.0, 40.0),
+        "ankle": (-30.0, 30.0),
+    }.get(dimension, (-15.0, 60.0))
+
+
+def tube_ease(dimension: str) -> EaseRule:
+    """The ease of a plain tube around a part of the body: a snug hat's, or what is usual there."""
+    if dimension == "head":
+        return SNUG_HAT
+    return EaseRule(f"piece for the {dimension}", *usual_ease(dimension), True, COMMON)
 
 
 def words_for(ease_mm: float) -> tuple[EaseRule, ...]:

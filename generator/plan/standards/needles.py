@@ -97,13 +97,6 @@ def hook(mm: float) -> Hook:
     raise ValueError(f"there is no {mm:g} mm hook; {_nearest([h.mm for h in HOOKS], mm)}")
 
 
-def japanese_needle_mm(number: int) -> float:
-    """Diameter in mm of Japanese needles 0 to 15: 2.1 + 0.3 for each number."""
-    if not 0 <= number <= 15:
-        raise ValueError(f"Japanese needles run from 0 to 15; there is no {number}")
-    return round(2.1 + 0.3 * number, 1)
-
-
 def _nearest(sizes: Sequence[float], mm: float) -> str:
     below = [size for size in sizes if size < mm]
     above = [size for size in sizes if size > mm]

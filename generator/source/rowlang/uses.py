@@ -48,15 +48,6 @@ def numbers_used(row: Row) -> tuple[Named, ...]:
     return tuple(count for part in row.parts for count in _counts(part) if isinstance(count, Named))
 
 
-def yarns_used(row: Row) -> tuple[str, ...]:
-    """The yarns ``row`` names, in reading order, each once."""
-    named = [row.yarn] if row.yarn else []
-    for part in _parts(row.parts):
-        if isinstance(part, Work | Fill | Hooked) and part.yarn:
-            named.append(part.yarn)
-    return tuple(dict.fromkeys(named))
-
-
 def _parts(parts: tuple[Part, ...]) -> Iterator[Part]:
     """``parts`` and the parts inside them, in reading order."""
     for part in parts:

@@ -17,17 +17,14 @@ from hypothesis import strategies as st
 from generator.diagnostics import PatternError
 from generator.plan.colour.palette import (
     LIMITS,
-    TEXT_CONTRAST,
     Lab,
     Limit,
     Vision,
     assign_symbols,
     ciede2000,
-    contrast,
     difference,
     pairs_too_alike,
     simulate,
-    symbol_ink,
 )
 
 SHARMA_WU_DALAL: list[tuple[int, Lab, Lab, float]] = [
@@ -143,44 +140,6 @@ def test_grey_print_keeps_the_luminance(colour: str) -> None:
     level = encoded([0.2126 * red + 0.7152 * green + 0.0722 * blue])[0]
 
     assert channels(simulate(colour, Vision.GREY)) == pytest.approx([level] * 3, abs=0.6)
-
-
-@pytest.mark.parametrize(
-    ("first", "second", "ratio"),
-    [
-        ("#000000", "#ffffff", 21.000),
-        ("#767676", "#ffffff", 4.542),
-        ("#777777", "#ffffff", 4.478),
-        ("#949494", "#ffffff", 3.033),
-        ("#757575", "#ffffff", 4.608),
-        ("#595959", "#ffffff", 7.005),
-        ("#ff0000", "#ffffff", 3.998),
-        ("#0000ff", "#ffffff", 8.592),
-        ("#0000ff", "#ff0000", 2.149),
-    ],
-)
-def test_contrast_ratios(first: str, second: str, ratio: float) -> None:
-    """Computed by hand from the formula of WCAG 2.2; the last two are also published rounded."""
-    assert contrast(first, second) == pytest.approx(ratio, abs=2e-3)
-    assert contrast(second, first) == pytest.approx(ratio, abs=2e-3)
-
-
-@given(colours)
-def test_symbol_ink_can_be_read_on_every_colour(colour: str) -> None:
-    """At least 4.5:1 by the luminance formula of WCAG 2.2, and never less than the other ink."""
-    red, green, blue = linear(colour)
-    luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue
-    ratios = {"#000000": (luminance + 0.05) / 0.05, "#ffffff": 1.05 / (luminance + 0.05)}
-
-    ink = symbol_ink(colour)
-
-    assert ratios[ink] >= TEXT_CONTRAST
-    assert ratios[ink] == pytest.approx(max(ratios.values()))
-
-
-def test_symbol_ink_turns_between_two_middle_greys() -> None:
-    """Black and white are equal where (L + 0.05)² = 1.05 × 0.05, between levels 117 and 118."""
-    assert (symbol_ink("#767676"), symbol_ink("#757575")) == ("#000000", "#ffffff")
 
 
 def test_red_and_green_are_told_apart_but_not_by_deutan_vision() -> None:
