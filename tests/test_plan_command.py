@@ -122,6 +122,15 @@ def test_a_size_that_no_gauge_serves_is_told_which_it_needs(harbour_copy: Path) 
     assert "−10 to −5 % ease (common practice, no source)" in shown
 
 
+def test_figures_of_the_tables_are_told_with_their_source(harbour_copy: Path) -> None:
+    source = harbour_copy / "pattern.yaml"
+    source.write_text(source.read_text().replace("{head: 55 cm}", "{like: woman M}"))
+    shown = " ".join(text_of(harbour_copy).split())
+
+    assert "Head of size M: ANSUR II, report NATICK/TR-15/007, 2014" in shown
+    assert "Head of size" not in text_of(HARBOUR)
+
+
 def test_without_a_body_there_is_no_fit(tmp_path: Path) -> None:
     folder = Path(copytree(HARBOUR, tmp_path / "hat"))
     source = folder / "pattern.yaml"

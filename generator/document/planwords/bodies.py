@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from generator.document.voice import body_rows
 from generator.plan.fit import around
 from generator.plan.gauge import Gauge
+from generator.plan.persize import named
 from generator.plan.picture import piece_gauges
 from generator.plan.plan import Plan
+from generator.plan.standards.bodies import Dimension, body
 from generator.plan.standards.ease import EaseRule, tube_ease
 from generator.plan.steps import Crowned
 from generator.plan.tube import Fit, GaugeRange, fit, gauge_needed, gauges_fitting, sizes_served
@@ -28,8 +30,8 @@ class Needles:
     def own(self) -> tuple[Fit, ...]:
         """Every size at its own gauge."""
         return tuple(
-            fit(self.needles, gauge, body, self.rule)
-            for gauge, body in zip(self.gauges, self.bodies, strict=True)
+            fit(self.needles, gauge, mm, self.rule)
+            for gauge, mm in zip(self.gauges, self.bodies, strict=True)
         )
 
     @property
@@ -43,13 +45,13 @@ class Needles:
     @property
     def ranges(self) -> tuple[GaugeRange, ...]:
         """The gauges that serve every size."""
-        return tuple(gauges_fitting(self.needles, body, self.rule) for body in self.bodies)
+        return tuple(gauges_fitting(self.needles, mm, self.rule) for mm in self.bodies)
 
     @property
     def middles(self) -> tuple[Value, ...]:
         """The gauge that gives every size the middle of the ease."""
-        middles = [sum(self.rule.finished_range(body)) / 2 for body in self.bodies]
-        return tuple(gauge_needed(self.needles, mm) for mm in middles)
+        middles = [sum(self.rule.finished_range(mm)) / 2 for mm in self.bodies]
+        return tuple(gauge_needed(self.needles, around_mm) for around_mm in middles)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,20 @@ class Crowning:
 def body_measures(plan: Plan) -> Mapping[str, Sequence[float]]:
     """The body measurements that are printed, in mm per size."""
     return dict(body_rows(plan))
+
+
+def table_sources(plan: Plan, dimensions: Sequence[str]) -> Iterator[str]:
+    """Where the built-in tables have the figures of sizes that are like a standard body."""
+    said: dict[tuple[str, str], list[str]] = {}
+    for name, size in plan.source.pattern.sizes.items():
+        if size.like is None:
+            continue
+        for dimension in dimensions:
+            figure = body(size.like).figure(Dimension(dimension))
+            if figure is not None and dimension not in size.body:
+                said.setdefault((dimension, figure.source), []).append(name)
+    for (dimension, source), sizes in said.items():
+        yield f"{dimension.capitalize()} of {named(sizes)}: {source}."
 
 
 def needles_of(plan: Plan) -> Needles | None:

@@ -4,7 +4,12 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import ceil, floor
 
 from generator.document.phrases import capital
-from generator.document.planwords.bodies import Crowning, Needles, body_measures
+from generator.document.planwords.bodies import (
+    Crowning,
+    Needles,
+    body_measures,
+    table_sources,
+)
 from generator.document.planwords.listing import Listing, Section, sized_listing
 from generator.document.units import length
 from generator.document.voice import Voice, number
@@ -21,7 +26,15 @@ def fit_section(voice: Voice) -> Section | None:
     if not found:
         return None
     listings = tuple(_ease_listing(voice, each) for each in found)
-    return Section("Fit", ("Ease is the finished measurement less the body's.", *listings))
+    dimensions = dict.fromkeys(each.dimension for each in found)
+    return Section(
+        "Fit",
+        (
+            "Ease is the finished measurement less the body's.",
+            *listings,
+            *table_sources(voice.plan, tuple(dimensions)),
+        ),
+    )
 
 
 def _ease_listing(voice: Voice, fit: Fitted) -> Listing:
