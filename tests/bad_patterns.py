@@ -1253,7 +1253,7 @@ TUBES = (
         "no yarn that may be a stripe",
         TUBE,
         ("    steps:", "    colour plan: {never base: [slate, foam]}\n    steps:"),
-        "stripes-no-base",
+        "stripe.no-base",
         "never base",
         "no yarn is left that may be a base",
         "take at least one yarn off the list",

@@ -107,7 +107,7 @@ def tube(
     ``depth`` is from the lower edge to the top as worn; ``brim`` is part of it.
 
     Raises:
-        PatternError: ``schematic-size`` for a length that is not above 0, or a brim deeper than the
+        PatternError: ``schematic.size`` for a length that is not above 0, or a brim deeper than the
             tube.
     """
     labels = _labels(width, depth, brim)
@@ -138,7 +138,7 @@ def hat(
     """A hat lying flat: a straight body, ``brim`` included, and a domed crown above it.
 
     Raises:
-        PatternError: ``schematic-size`` for a length that is not above 0, or a brim deeper than the
+        PatternError: ``schematic.size`` for a length that is not above 0, or a brim deeper than the
             body.
     """
     labels = _labels(width, body, crown, brim)
@@ -195,7 +195,7 @@ def mitten(
     the thumb is drawn two fifths as wide as the hand.
 
     Raises:
-        PatternError: ``schematic-size`` for a length that is not above 0, or a thumb that starts
+        PatternError: ``schematic.size`` for a length that is not above 0, or a thumb that starts
             above the tip of the hand.
     """
     labels = _labels(width, cuff, hand, to_thumb, thumb, thumb_width)
@@ -263,7 +263,7 @@ def panel(
     """A flat piece: a rectangle, or a trapezoid with its middle kept where ``top`` differs.
 
     Raises:
-        PatternError: ``schematic-size`` for a length that is not above 0.
+        PatternError: ``schematic.size`` for a length that is not above 0.
     """
     labels = _labels(bottom, height, top)
     upper = top.mm if top else bottom.mm
@@ -387,7 +387,7 @@ def _labels(*extents: Extent | None) -> tuple[str, ...]:
     for extent in found:
         if not extent.mm > 0:
             raise fail(
-                "schematic-size",
+                "schematic.size",
                 f"`{extent.name}` is {extent.mm:g} mm, so there is nothing to draw",
                 "give it a length above 0",
             )
@@ -399,7 +399,7 @@ def _labels(*extents: Extent | None) -> tuple[str, ...]:
 def _check_part(part: Extent | None, whole: Extent) -> None:
     if part is not None and part.mm > whole.mm:
         raise fail(
-            "schematic-size",
+            "schematic.size",
             f"`{part.name}` ({part.mm:g} mm) is longer than `{whole.name}` ({whole.mm:g} mm), of "
             "which it is a part",
             f"make `{part.name}` shorter, or `{whole.name}` longer",
@@ -458,7 +458,7 @@ def _draw(piece: _Piece, max_mm: tuple[float, float], text_mm: float) -> Drawing
     )
     if scale <= 0:
         raise fail(
-            "schematic-size",
+            "schematic.size",
             "the labels of the schematic leave no room for the piece",
             "use letters for the labels and give the lengths in a table",
         )

@@ -10,7 +10,7 @@ from generator.plan.rowcount import Trouble
 
 PACKAGE = Path(__file__).parents[2] / "generator"
 
-_ID = re.compile(r"[a-z]+(?:[.-][a-z]+)+(?:-[a-z]+)*")
+_ID = re.compile(r"[a-z]+[.-][a-z]+(?:[.-][a-z]+)*")
 _MAKERS = ("fail", "Diagnostic", "_found", "refuse")
 
 

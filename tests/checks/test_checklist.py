@@ -72,7 +72,7 @@ POINTS = (
     Point(
         12,
         "colours are named and lettered alike in text, chart and key",
-        ("yarn.same-name", "colour.alike", "symbols-same"),
+        ("yarn.same-name", "colour.alike", "symbol.same"),
         "text, chart and key read one name and one symbol of each yarn",
     ),
     Point(
@@ -169,7 +169,7 @@ POINTS = (
     Point(
         39,
         "labels of the schematic match the numbers, in all sizes",
-        ("stated.width", "stated.height", "schematic-size"),
+        ("stated.width", "stated.height", "schematic.size"),
     ),
     Point(
         40,

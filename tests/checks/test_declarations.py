@@ -33,10 +33,10 @@ def test_no_id_is_declared_twice() -> None:
     assert len(ids) == len(set(ids))
 
 
-def test_ids_of_checks_are_two_plain_words_with_a_point() -> None:
-    assert [
-        each.id for each in CHECKS if not re.fullmatch(r"[a-z]+\.[a-z]+(-[a-z]+)*", each.id)
-    ] == []
+def test_ids_are_an_area_a_point_and_the_slip() -> None:
+    ids = [*(each.id for each in (*CHECKS, *PROOFS)), *ids_used()]
+
+    assert [id for id in ids if not re.fullmatch(r"[a-z]+\.[a-z]+(-[a-z]+)*", id)] == []
 
 
 def test_every_check_of_every_module_is_in_the_catalogue() -> None:

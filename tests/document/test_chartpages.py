@@ -308,7 +308,7 @@ def test_more_yarns_than_symbols_are_an_error_at_the_first_that_has_none() -> No
     with pytest.raises(PatternError) as caught:
         built(data(steps, 2, yarns=yarns))
     (finding,) = caught.value.findings
-    assert finding.id == "symbols-too-few"
+    assert finding.id == "symbol.too-few"
     assert finding.span is not None
 
 

@@ -76,8 +76,8 @@ class ChartSpec:
     ``base`` gives one key per row for the colour band beside the chart, or is empty.
 
     Raises:
-        PatternError: ``chart-empty``, ``chart-ragged``, ``chart-key``, ``chart-symbol``,
-            ``chart-span``, ``chart-mark`` or ``chart-base`` when the parts do not fit together.
+        PatternError: ``chart.empty``, ``chart.ragged``, ``chart.key``, ``chart.drawing``,
+            ``chart.span``, ``chart.mark`` or ``chart.base`` when the parts do not fit together.
     """
 
     title: str
@@ -162,21 +162,21 @@ def inside_symbols(spec: ChartSpec, row: int) -> set[int]:
 def _check_rows(spec: ChartSpec) -> None:
     if not spec.rows or not spec.rows[0]:
         raise fail(
-            "chart-empty",
+            "chart.empty",
             f"the chart `{spec.title}` has no stitches",
             "give it at least one line with one character for each stitch",
         )
     for number, row in enumerate(spec.rows, start=1):
         if len(row) != spec.width:
             raise fail(
-                "chart-ragged",
+                "chart.ragged",
                 f"row {number} of the chart `{spec.title}` has {len(row)} stitches where row 1 "
                 f"has {spec.width}",
                 "make all lines of the chart as long as each other",
             )
     if spec.cell_width_mm <= 0 or spec.cell_height_mm <= 0:
         raise fail(
-            "chart-empty",
+            "chart.empty",
             f"the stitches of the chart `{spec.title}` have no size",
             "give a gauge with more than 0 stitches and more than 0 rounds",
         )
@@ -187,13 +187,13 @@ def _check_keys(spec: ChartSpec) -> None:
     for key in spec.keys:
         if key.symbol not in SYMBOLS:
             raise fail(
-                "chart-symbol",
+                "chart.drawing",
                 f"there is no chart symbol named `{key.symbol}`",
                 f"use one of: {', '.join(SYMBOLS)}",
             )
         if key.span != SYMBOLS[key.symbol].wide:
             raise fail(
-                "chart-span",
+                "chart.span",
                 f"the symbol `{key.symbol}` covers {SYMBOLS[key.symbol].wide} stitches, but its "
                 f"key `{key.key}` says {key.span}",
                 "give the key and its symbol the same number of stitches",
@@ -202,7 +202,7 @@ def _check_keys(spec: ChartSpec) -> None:
     for number, row in enumerate(spec.rows, start=1):
         for unknown in sorted(set(row) - set(keys)):
             raise fail(
-                "chart-key",
+                "chart.key",
                 f"row {number} of the chart `{spec.title}` uses `{unknown}`, which its key does "
                 "not explain",
                 f"add `{unknown}` to the key, or use one of: {', '.join(keys)}",
@@ -211,7 +211,7 @@ def _check_keys(spec: ChartSpec) -> None:
             length = len(tuple(run))
             if length % keys[character].span:
                 raise fail(
-                    "chart-span",
+                    "chart.span",
                     f"row {number} of the chart `{spec.title}` has {length} stitches of "
                     f"`{character}`, which stands for {keys[character].span} stitches at a time",
                     f"write `{character}` once for each of the stitches it works",
@@ -225,21 +225,21 @@ def _check_marks(spec: ChartSpec) -> None:
             and 1 <= box.first_row <= box.last_row <= spec.height
         ):
             raise fail(
-                "chart-mark",
+                "chart.mark",
                 f"the box `{box.label}` does not lie within the chart `{spec.title}`",
                 f"keep it within stitches 1 to {spec.width} and rows 1 to {spec.height}",
             )
     for marker in spec.markers:
         if not 0 <= marker.after <= spec.width:
             raise fail(
-                "chart-mark",
+                "chart.mark",
                 f"the line `{marker.label}` does not lie within the chart `{spec.title}`",
                 f"place it after 0 to {spec.width} stitches, counted from the right",
             )
     single = {key.key for key in spec.keys if key.span == 1}
     if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= single):
         raise fail(
-            "chart-base",
+            "chart.base",
             f"the base colours of the chart `{spec.title}` do not fit its {spec.height} rows",
             "give one key of the chart, of a single stitch, for each row",
         )

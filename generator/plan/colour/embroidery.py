@@ -120,7 +120,7 @@ def plan_embroidery(
     """
     if rule.working_mm < rule.stitch_thread_mm:
         raise fail(
-            "embroidery-strand-short",
+            "strand.short",
             f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
             "and one duplicate stitch",
             "take a longer strand or shorter tails",

@@ -115,7 +115,7 @@ def assign_symbols(
     if len(others) > len(free):
         findings.append(
             Diagnostic(
-                "symbols-too-few",
+                "symbol.too-few",
                 f"{len(others)} yarns need a symbol but only {len(free)} are left",
                 f"give `{others[len(free)]}` a symbol of its own, or use fewer yarns",
             )
@@ -129,7 +129,7 @@ def assign_symbols(
 def _same_symbol(own: Mapping[str, str]) -> list[Diagnostic]:
     return [
         Diagnostic(
-            "symbols-same",
+            "symbol.same",
             f"yarns `{first}` and `{second}` have the same symbol `{own[first]}`",
             f"choose another symbol for `{second}`",
         )

@@ -55,7 +55,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
         if not 0 <= minutes <= _LONGEST:
             findings.append(
                 Diagnostic(
-                    "stripes-time",
+                    "stripe.time",
                     f"{minutes} minutes cannot be the time of {name}",
                     f"give the time in minutes, from 0 to {_LONGEST}",
                 )
@@ -63,7 +63,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
     if options.minimum_rounds < 1:
         findings.append(
             Diagnostic(
-                "stripes-minimum",
+                "stripe.minimum",
                 f"a stripe cannot have a minimum of {options.minimum_rounds} rounds",
                 "give a minimum of 1 round or more",
             )
@@ -71,7 +71,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
     if options.stranded_rounds and options.float_limit < 1:
         findings.append(
             Diagnostic(
-                "stripes-float-limit",
+                "stripe.float-limit",
                 f"rounds cannot be stranded with a float limit of {options.float_limit} stitches",
                 "give a float limit of 1 stitch or more",
             )
@@ -80,7 +80,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
     if outside:
         findings.append(
             Diagnostic(
-                "stripes-stranded-round",
+                "stripe.stranded-round",
                 f"round {outside[0]} is to be stranded but the colours have {grid.height} rounds",
                 f"name rounds from 1 to {grid.height}",
             )
@@ -96,7 +96,7 @@ def _bad_yarns(
     if missing:
         findings.append(
             Diagnostic(
-                "stripes-yarn-unknown",
+                "stripe.unknown-yarn",
                 f"the colours use a yarn `{missing[0]}` that is not among the yarns",
                 "add the yarn, or correct its name in the legend of the grid",
             )
@@ -104,7 +104,7 @@ def _bad_yarns(
     if all(yarn in options.not_base for yarn in order):
         findings.append(
             Diagnostic(
-                "stripes-no-base",
+                "stripe.no-base",
                 "no yarn is left that may be a base",
                 "take at least one yarn off the list of those that may not be base",
             )
@@ -113,7 +113,7 @@ def _bad_yarns(
         if fixed is not None and (fixed in options.not_base or fixed not in order):
             findings.append(
                 Diagnostic(
-                    "stripes-fixed-base",
+                    "stripe.fixed-base",
                     f"the {which} base `{fixed}` is not a yarn that may be a base",
                     f"choose another {which} base, or allow this yarn as one",
                 )

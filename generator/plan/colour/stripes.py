@@ -135,7 +135,7 @@ def plan_stripes(
     path = shortest_path(levels, min(wanted.minimum_rounds, grid.height), weights.change)
     if path is None:
         raise fail(
-            "stripes-impossible",
+            "stripe.impossible",
             f"{grid.height} rounds are too few for stripes of at least {wanted.minimum_rounds} "
             "rounds between the fixed first and last base",
             "lower the minimum rounds of a stripe, or free the first or the last base",

@@ -222,4 +222,4 @@ def test_a_strand_shorter_than_its_tails_and_a_stitch_is_refused() -> None:
     with pytest.raises(PatternError) as raised:
         embroider("a", rule=ThreadRule(16.0, 5.0, strand_mm=170, tail_mm=75))
 
-    assert [finding.id for finding in raised.value.findings] == ["embroidery-strand-short"]
+    assert [finding.id for finding in raised.value.findings] == ["strand.short"]

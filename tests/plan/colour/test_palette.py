@@ -189,7 +189,7 @@ def test_the_same_symbol_twice_and_too_few_symbols_are_findings() -> None:
     with pytest.raises(PatternError) as raised:
         assign_symbols(("a", "b", "c"), ("dot",), {"a": "dot", "b": "dot"})
 
-    assert [finding.id for finding in raised.value.findings] == ["symbols-same", "symbols-too-few"]
+    assert [finding.id for finding in raised.value.findings] == ["symbol.same", "symbol.too-few"]
 
 
 @given(st.sets(st.text("abc", min_size=1), max_size=6), st.sets(st.text("xyz", min_size=1)))

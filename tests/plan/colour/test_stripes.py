@@ -269,21 +269,21 @@ def test_equal_plans_go_to_fewest_changes_then_to_the_first_yarn() -> None:
 @pytest.mark.parametrize(
     ("chosen", "ids"),
     [
-        (StripeOptions(minutes_per_stitch=-1), ["stripes-time"]),
-        (StripeOptions(minutes_per_change=float("nan")), ["stripes-time"]),
-        (StripeOptions(minutes_per_change=float("inf")), ["stripes-time"]),
-        (StripeOptions(minimum_rounds=0), ["stripes-minimum"]),
-        (StripeOptions(stranded_rounds=(1,)), ["stripes-float-limit"]),
-        (StripeOptions(stranded_rounds=(4,), float_limit=3), ["stripes-stranded-round"]),
-        (StripeOptions(not_base=("a", "b")), ["stripes-no-base"]),
-        (StripeOptions(first_base="z"), ["stripes-fixed-base"]),
+        (StripeOptions(minutes_per_stitch=-1), ["stripe.time"]),
+        (StripeOptions(minutes_per_change=float("nan")), ["stripe.time"]),
+        (StripeOptions(minutes_per_change=float("inf")), ["stripe.time"]),
+        (StripeOptions(minimum_rounds=0), ["stripe.minimum"]),
+        (StripeOptions(stranded_rounds=(1,)), ["stripe.float-limit"]),
+        (StripeOptions(stranded_rounds=(4,), float_limit=3), ["stripe.stranded-round"]),
+        (StripeOptions(not_base=("a", "b")), ["stripe.no-base"]),
+        (StripeOptions(first_base="z"), ["stripe.fixed-base"]),
         (
             StripeOptions(not_base=("a",), last_base="a", minimum_rounds=0),
-            ["stripes-minimum", "stripes-fixed-base"],
+            ["stripe.minimum", "stripe.fixed-base"],
         ),
         (
             StripeOptions(first_base="a", last_base="b", minimum_rounds=2),
-            ["stripes-impossible"],
+            ["stripe.impossible"],
         ),
     ],
 )
@@ -300,7 +300,7 @@ def test_a_yarn_of_the_picture_must_be_among_the_yarns() -> None:
     with pytest.raises(PatternError) as raised:
         plan_stripes(picture("ab"), ("a",))
 
-    assert [finding.id for finding in raised.value.findings] == ["stripes-yarn-unknown"]
+    assert [finding.id for finding in raised.value.findings] == ["stripe.unknown-yarn"]
 
 
 def test_own_stripes_need_a_base_for_every_round() -> None:
