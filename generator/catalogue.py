@@ -45,6 +45,7 @@ _LIBRARIES = (
     "pikepdf",
     "pillow",
     "pydantic",
+    "pyphen",
     "pyyaml",
     "reportlab",
     "svgwrite",

@@ -39,6 +39,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "pikepdf": "generator/render/pdf/",
     "pydantic": "generator/source/",
     "pydantic_core": "generator/source/",
+    "pyphen": "generator/render/pdf/",
     "reportlab": "generator/render/pdf/",
     "svgwrite": "generator/render/svg.py",
     "uharfbuzz": "generator/render/pdf/",

@@ -56,7 +56,7 @@ def tokens(text: str) -> tuple[str, ...]:
     text = re.sub(
         rf"(?:\b(\d+) and )?\b({'|'.join(_FRACTIONS)})\b",
         lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
-        text.replace("\N{NO-BREAK SPACE}", " "),
+        text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{SOFT HYPHEN}", ""),
     )
     for sign, words in _SIGNS:
         text = re.sub(sign, words, text)

@@ -28,6 +28,7 @@ from generator.render.pdf.contents import contents_bands
 from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
 from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band, Lanes
+from generator.render.pdf.hyphens import hyphens
 from generator.render.pdf.parts import (
     Frame,
     NoteFrame,
@@ -231,7 +232,8 @@ class Flow:
     ) -> list[Band]:
         """Lines as bands: two at least stay together at either end of a page."""
         width = place.measure(self._theme) if measure else place.width
-        set_lines = lines(words(text), width, balance)
+        rule = hyphens(self._document.language) if what == "text" else None
+        set_lines = lines(words(text), width, balance, rule)
         found = [
             Band(
                 style.leading,

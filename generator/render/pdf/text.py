@@ -2,8 +2,8 @@
 
 Text is set ragged right. Line breaks are chosen for the paragraph as a whole (fewest lines, then
 the least ragged ones), after the total-fit method of Knuth and Plass, "Breaking paragraphs into
-lines", Software: Practice and Experience 11 (1981), without stretching or hyphenation: a knitter
-must find ``k2tog`` whole.
+lines", Software: Practice and Experience 11 (1981), without stretching. Words are parted only where
+a line would be badly ragged otherwise, and never one like ``k2tog``.
 """
 
 import re
@@ -23,6 +23,7 @@ from generator.document.tree import (
     in_print,
 )
 from generator.render.pdf.fonts import clean, covered, face, shape, styled
+from generator.render.pdf.hyphens import Hyphens, partable
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.theme import Look, TextStyle, Theme
 
@@ -36,6 +37,10 @@ _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
 _BESIDE_NUMBER = 0.04  # cost of parting a number from the word it counts or that names it
 _RUNT = 0.35  # cost of a last line that is nearly empty
+_RAGGED = 0.22  # of the width: a line that stays this much shorter is worth parting words,
+_PARTED = 0.02  # at this cost for each
+_SOFT = "\N{SOFT HYPHEN}"
+_MARKS = ".,;:!?)(”“’‘\"'–"
 
 
 class Run(NamedTuple):
@@ -57,18 +62,27 @@ class _Part(NamedTuple):
 
 
 class Word(NamedTuple):
-    """What is not broken. ``space`` follows it within a line; ``forced`` ends the line."""
+    """What is not broken. ``space`` follows it within a line; ``forced`` ends the line.
+
+    ``hyphen`` stands after it at a line's end only.
+    """
 
     parts: tuple[_Part, ...]
     width: float
     space: _Part | None
     forced: bool = False
     cost: float = 0.0
+    hyphen: _Part | None = None
 
     @property
     def gap(self) -> float:
         """The width of the space after it."""
         return self.space.width if self.space else 0.0
+
+    @property
+    def end(self) -> float:
+        """Its width at the end of a line."""
+        return self.width + self.hyphen.width if self.hyphen else self.width
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,11 +199,28 @@ def narrowest(words: Sequence[Word]) -> float:
 # ------------------------------------------------------------ words to lines
 
 
-def lines(words: Sequence[Word], width: float, balance: bool = False) -> list[Line]:
+def lines(
+    words: Sequence[Word], width: float, balance: bool = False, hyphens: Hyphens | None = None
+) -> list[Line]:
     """Break ``words`` into lines of at most ``width``; ``balance`` evens the last one too.
 
-    A word wider than a line is cut between characters.
+    A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
     """
+    found = _lines(words, width, balance)
+    if hyphens and any(_too_ragged(*both, width) for both in pairwise(found)):
+        pieces = [piece for word in words for piece in _syllables(word, hyphens)]
+        if len(pieces) > len(words):
+            return _lines(pieces, width, balance)
+    return found
+
+
+def _too_ragged(line: Line, following: Line, width: float) -> bool:
+    """Whether part of the word that begins the following line would be better in this one."""
+    first = following.pieces[0][1].text.split()[:1] if following.pieces else []
+    return line.width < width * (1 - _RAGGED) and bool(first) and partable(first[0].strip(_MARKS))
+
+
+def _lines(words: Sequence[Word], width: float, balance: bool) -> list[Line]:
     if any(word.width > width for word in words):
         words = [piece for word in words for piece in _crumbled(word, width)]
     start = 0
@@ -213,7 +244,7 @@ def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
     best = [0.0] + [float("inf")] * count
     came = [0] * (count + 1)
     for end in range(1, count + 1):
-        filled = words[end - 1].width
+        filled = words[end - 1].end
         start = end - 1
         while True:
             cost = best[start] + 1.0
@@ -238,6 +269,26 @@ def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
         ends.append(at)
         at = came[at]
     return ends[::-1]
+
+
+def _syllables(word: Word, hyphens: Hyphens) -> list[Word]:
+    """A word of one look as the pieces it may be parted in."""
+    if len(word.parts) != 1 or word.parts[0].link:
+        return [word]
+    part = word.parts[0]
+    bare = part.text.strip(_MARKS)
+    before = part.text.find(bare)
+    cuts = [before + place for place in hyphens(bare)] if bare else []
+    if not cuts:
+        return [word]
+    texts = [part.text[start:stop] for start, stop in pairwise((0, *cuts, len(part.text)))]
+    hyphen = _measured(_SOFT, part.look, None)
+    found = []
+    for text in texts:
+        piece = _measured(text, part.look, None)
+        found.append(Word((piece,), piece.width, None, cost=_PARTED, hyphen=hyphen))
+    found[-1] = word._replace(parts=found[-1].parts, width=found[-1].width)
+    return found
 
 
 def _crumbled(word: Word, width: float) -> list[Word]:
@@ -271,6 +322,8 @@ def _line(words: Sequence[Word], more: bool) -> Line:
         parts += word.parts
         if word.space and (index < len(words) or more):
             parts.append(word.space)
+        if word.hyphen and more and index == len(words):
+            parts.append(word.hyphen)
     width = sum(part.width for part in parts)
     if words and more and words[-1].space:
         width -= words[-1].gap

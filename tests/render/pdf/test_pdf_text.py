@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from generator.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Strong, Text
 from generator.render.pdf.fonts import clean, covered, shape, styled
+from generator.render.pdf.hyphens import hyphens, partable
 from generator.render.pdf.tagging import Tag
 from generator.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
 from generator.render.pdf.theme import Look, theme
@@ -198,3 +199,51 @@ def test_widest_is_one_line_and_narrowest_one_word(text):
     measured = words([Run(text, LOOK)])
     assert len(lines(measured, widest(measured) + 0.01)) == 1
     assert narrowest(measured) <= widest(measured) + 0.01
+
+
+# ---------------------------------------------------------------- parted words
+
+SOFT = "\N{SOFT HYPHEN}"
+GERMAN = "Die Maschenprobe bestimmt Nadelspiel und Fertigmaße des Zopfmusterhandschuhs"
+"""Long words whose joints anybody can see; written for this test."""
+
+
+def parted(text: str, width: float, language: str) -> list[str]:
+    """``text`` in lines with words parted where that helps."""
+    found = lines(words([Run(text, LOOK)]), width, hyphens=hyphens(language))
+    return [said(line) for line in found]
+
+
+def test_long_words_are_parted_where_a_line_would_be_ragged():
+    """The joints are those of Duden: Ma-schen-pro-be, Na-del-spiel (from memory)."""
+    whole, found = cut(GERMAN, 95.0), parted(GERMAN, 95.0, "de")
+    ends = [line.rpartition(" ")[2] for line in found if line.endswith(SOFT)]
+    assert ends
+    assert len(found) <= len(whole)
+    assert "".join(found).replace(SOFT, "") == "".join(whole)
+    joints = "Ma-schen-pro-be be-stimmt Na-del-spiel Fer-tig-ma-ße Zopf-mus-ter-hand-schuhs"
+    for end in ends:
+        bare = end.removesuffix(SOFT)
+        assert any(
+            bare == word.replace("-", "")[: len(bare)]
+            and bare in ("".join(word.split("-")[:count]) for count in range(1, 9))
+            for word in joints.split()
+        ), end
+
+
+@given(st.text("abcdefgk2tog. ", max_size=120), st.floats(40, 300))
+def test_parted_lines_lose_nothing_and_fit(text, width):
+    found = lines(words([Run(text, LOOK)]), width, hyphens=hyphens("en-US"))
+    assert all(line.width <= width + 0.01 for line in found)
+    told = "".join(said(line) for line in found).replace(SOFT, "")
+    assert told.split() == " ".join(cut(text, 1e6)).split()
+
+
+@pytest.mark.parametrize("word", ["k2tog", "SSK", "M1L", "sl1wyif", "stitch", "3-needle"])
+def test_names_of_stitches_and_short_words_stay_whole(word):
+    assert not partable(word)
+    assert hyphens("en-US")(word) == ()
+
+
+def test_language_without_a_rule_parts_no_word():
+    assert hyphens("tlh")("Maschenprobe") == ()
