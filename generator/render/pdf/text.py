@@ -207,7 +207,9 @@ def lines(
     A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
     """
     found = _lines(words, width, balance)
-    if hyphens and any(_too_ragged(*both, width) for both in pairwise(found)):
+    if hyphens and (
+        narrowest(words) > width or any(_too_ragged(*both, width) for both in pairwise(found))
+    ):
         pieces = [piece for word in words for piece in _syllables(word, hyphens)]
         if len(pieces) > len(words):
             return _lines(pieces, width, balance)

@@ -214,9 +214,10 @@ def parted(text: str, width: float, language: str) -> list[str]:
     return [said(line) for line in found]
 
 
-def test_long_words_are_parted_where_a_line_would_be_ragged():
+@pytest.mark.parametrize("width", [75.0, 85.0, 95.0, 110.0])
+def test_long_words_are_parted_where_a_line_would_be_ragged(width):
     """The joints are those of Duden: Ma-schen-pro-be, Na-del-spiel (from memory)."""
-    whole, found = cut(GERMAN, 95.0), parted(GERMAN, 95.0, "de")
+    whole, found = cut(GERMAN, width), parted(GERMAN, width, "de")
     ends = [line.rpartition(" ")[2] for line in found if line.endswith(SOFT)]
     assert ends
     assert len(found) <= len(whole)
