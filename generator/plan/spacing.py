@@ -92,7 +92,7 @@ class Spacing:
         return self._row(change, steps, self.stitches - sum(self.groups[: self.changes]))
 
     def _row(self, change: Change, steps: tuple[int, ...], rest: int) -> ShapedRow:
-        if min(steps, default=0) < 0 or rest < 0:
+        if rest < 0 or any(step < 0 for step in steps):
             raise ValueError(
                 f"{self.changes} decreases do not fit evenly into {self.stitches} stitches"
                 f" ({self.layout})"
@@ -114,7 +114,7 @@ def flat(stitches: int, changes: int, halve_first: bool = False) -> Spacing:
     Groups are centred, so the row is the same from both edges wherever the count allows.
     Raises ``ValueError`` for more groups than stitches.
     """
-    _check(stitches, changes, groups=changes if halve_first else changes + 1)
+    _check(stitches, changes, groups=changes + 1)
     if not halve_first or changes == 0:
         return Spacing(stitches, changes, "flat", even_groups(stitches, changes + 1, centred=True))
     first, *others = even_groups(stitches, changes)
@@ -146,9 +146,9 @@ def collapse(groups: Sequence[int]) -> tuple[Run, ...]:
 
 
 def _repeats(steps: tuple[int, ...]) -> int:
-    """How many times the shortest list that makes up ``steps`` is worked (1 for an empty one)."""
+    """How many times the shortest list that makes up ``steps`` is worked."""
     count = len(steps)
-    for length in range(1, count + 1):
+    for length in range(1, count):
         if count % length == 0 and steps[:length] * (count // length) == steps:
             return count // length
     return 1

@@ -112,6 +112,16 @@ def test_flat_decreases_leave_equal_edges() -> None:
     assert (row.stitches_before, row.stitches_after) == (80, 71)
 
 
+def test_two_equal_changes_are_one_list_worked_twice() -> None:
+    """20 stitches, 2 decreases: (k8, k2tog) twice."""
+    assert in_the_round(20, 2).decrease_row() == ShapedRow("k2tog", (Run(8, 1),), 2, rest=0)
+
+
+def test_one_change_and_none_are_worked_once() -> None:
+    assert in_the_round(20, 1).decrease_row().repeats == 1
+    assert in_the_round(20, 0).decrease_row().repeats == 1
+
+
 def test_kfb_uses_the_last_stitch_of_its_group() -> None:
     row = in_the_round(48, 6).increase_row("kfb")
 
@@ -202,6 +212,21 @@ def test_centred_groups_read_the_same_from_both_edges_where_they_can(
 
     if parts % 2 == 1 or (total % parts) % 2 == 0:
         assert groups == groups[::-1]
+
+
+@pytest.mark.parametrize(
+    ("stitches", "changed", "groups"),
+    [
+        (10, 3, (3, 2, 2, 3)),  # quarters of 10 end at 2.5, 5 and 7.5: both halves lean inwards
+        (14, 3, (4, 3, 3, 4)),
+        (11, 2, (4, 3, 4)),  # thirds of 11 end at 3.67 and 7.33
+        (13, 2, (4, 5, 4)),
+    ],
+)
+def test_a_flat_row_leans_to_neither_edge(
+    stitches: int, changed: int, groups: tuple[int, ...]
+) -> None:
+    assert flat(stitches, changed).groups == groups
 
 
 def test_what_does_not_fit_is_refused() -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import groupby, product
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -318,8 +318,8 @@ def test_a_garment_of_200_by_400_in_12_colours_is_planned_within_a_second() -> N
         minimum_rounds=4, stranded_rounds=tuple(range(1, 201, 2)), float_limit=400
     )
 
-    started = perf_counter()
+    started = process_time()
     plan = plan_stripes(ColourGrid(rounds), yarns, chosen)
 
-    assert perf_counter() - started < 1
+    assert process_time() - started < 1
     assert plan.minutes < plan.single.minutes
