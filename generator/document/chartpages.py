@@ -73,7 +73,7 @@ class ChartCells:
     largest: float = 6.0
     numbers: float = 2.3
     page: float = PAGE_WIDTH_MM
-    key: float = 53.0
+    key: float = 62.0
 
 
 USUAL_CELLS = ChartCells()
@@ -141,10 +141,9 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     """All chart pages under one heading; nothing where there are none."""
     if not pages:
         return ()
-    colors = capital(voice.term["colors"])
     intro = paragraph(
-        f"Every chart is also given in words, row by row. {colors} and "
-        "symbols say the same, so the charts can be printed in black and white."
+        "Every chart is also given in words, row by row. Symbols say what "
+        f"{voice.term['colors']} say."
     )
     return (
         heading(2, "Charts", "charts"),

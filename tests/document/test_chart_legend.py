@@ -30,9 +30,15 @@ def test_yarns_say_how_their_cell_looks() -> None:
 
 
 def test_another_word_in_the_written_rows_is_told() -> None:
-    key = ChartKey("a", "dot", "Harbour blue", "#203040", word="blue")
+    key = ChartKey("a", "dot", "Harbour blue", "#203040", word="navy")
 
-    assert words(chart("a", keys=(key,))) == [("Harbour blue", "dot; “blue” in the written rounds")]
+    assert words(chart("a", keys=(key,))) == [("Harbour blue", "dot; “navy” in the written rounds")]
+
+
+def test_words_that_the_label_has_are_not_told_again() -> None:
+    key = ChartKey("a", "dot", "Harbour, as knitted", "#203040", word="Harbour knitted")
+
+    assert words(chart("a", keys=(key,))) == [("Harbour, as knitted", "dot")]
 
 
 def test_worked_flat_the_key_says_both_sides() -> None:

@@ -1,5 +1,7 @@
 """The key of a chart: a swatch and a meaning for every symbol it uses."""
 
+import re
+
 from generator.document.charts.cellwork import fill_of, ink_of, symbol_paths
 from generator.document.charts.spec import ChartKey, ChartSpec
 from generator.document.charts.symbols import SYMBOLS
@@ -45,11 +47,15 @@ def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> Defini
 
 
 def _meaning(key: ChartKey, spec: ChartSpec) -> str:
-    """How the cell looks, and the words of the written rows where they are not the label."""
+    """How the cell looks, and the words of the written rows where the label has not got them."""
     said, wrong_side = key.said(), key.said(wrong_side=True)
     notes = [SYMBOLS[key.symbol].picture]
     if spec.worked == "flat" and wrong_side != said:
         notes.append(f"{said} on the right side, {wrong_side} on the wrong side")
-    elif said.casefold() != key.label.casefold():
+    elif not set(_words(said)) <= set(_words(key.label)):
         notes.append(f"“{said}” in the written {spec.row_name}s")
     return "; ".join(notes)
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", text.casefold())

@@ -35,7 +35,7 @@ _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%
 _SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
 _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
-_BESIDE_NUMBER = 0.04  # cost of parting a number from the word it counts or that names it
+_BESIDE_NUMBER = 0.15  # cost of parting a number from the word it counts or that names it
 _RUNT = 0.35  # cost of a last line that is nearly empty
 _RAGGED = 0.22  # of the width: a line that stays this much shorter is worth parting words,
 _PARTED = 0.02  # at this cost for each
@@ -172,6 +172,8 @@ def words(runs: Iterable[Run]) -> list[Word]:
 
 def _beside_number(one: Word, following: Word) -> bool:
     last = one.parts[-1].text[-1]
+    if last in ",;:.":
+        return False
     return last.isdigit() or last == ")" or following.parts[0].text[0].isdigit()
 
 
