@@ -11,7 +11,7 @@ COMMANDS: dict[str, str] = {
     "build": "Build the PDF, text, charts and numbers of patterns.",
     "compare": "Say what differs between two versions, or at another gauge.",
     "watch": "Build patterns again whenever one of their files is saved.",
-    "plan": "Show how the colours are best worked, and where the yarn goes.",
+    "plan": "Show how the sizes fit, how colours are best worked, and where the yarn goes.",
     "grid": "Make a chart grid from a picture, or see a chart as knitted fabric.",
     "schema": "Print the JSON Schema of pattern.yaml.",
 }
@@ -35,7 +35,26 @@ class _Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
+def _say_version(context: click.Context, _: click.Parameter, asked: bool) -> None:
+    """The version that is installed; none where the program runs from its own source."""
+    if asked and not context.resilient_parsing:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            click.echo(f"bindoff, version {version('bindoff')}")
+        except PackageNotFoundError:
+            click.echo("bindoff, not installed: run from its source")
+        context.exit()
+
+
 @click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
-@click.version_option(package_name="bindoff")
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_say_version,
+    help="Show the version and exit.",
+)
 def main() -> None:
     """Write a knitting pattern once; get its PDF, text, charts and proved numbers."""

@@ -25,7 +25,7 @@ _COLOURS = {Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: "c
 def ordered(findings: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """Findings by file, place, severity (worst first) and id, without duplicates.
 
-    Those without a place come first.
+    Those without a place come first; what agrees in all this stays as found, sizes in their order.
     """
     return tuple(sorted(dict.fromkeys(findings), key=_order))
 
@@ -58,7 +58,7 @@ def summary(findings: Iterable[Diagnostic]) -> str:
     return ", ".join(said) or "no findings"
 
 
-def _order(finding: Diagnostic) -> tuple[str, int, int, int, str, str]:
+def _order(finding: Diagnostic) -> tuple[str, int, int, int, str]:
     span = finding.span or Span("", 0, 0, 0, 0)
     return (
         span.file,
@@ -66,7 +66,6 @@ def _order(finding: Diagnostic) -> tuple[str, int, int, int, str, str]:
         span.column,
         _RANK[finding.severity],
         finding.id,
-        finding.message,
     )
 
 

@@ -846,7 +846,7 @@ COUNTS = (
         "row.unreadable",
         "repeat",
         "found `repeat`",
-        "put * where the repeat starts",
+        "Put * where the repeat starts",
     ),
     _bad(
         "rounds and times",
@@ -1256,7 +1256,7 @@ TUBES = (
         "stripe.no-base",
         "never base",
         "no yarn is left that may be a base",
-        "take at least one yarn off the list",
+        "Take at least one yarn off the list",
     ),
     _bad(
         "an unknown yarn that may be no stripe",

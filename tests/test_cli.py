@@ -5,6 +5,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator, Mapping
+from importlib.metadata import PackageNotFoundError
 from pathlib import Path
 
 import pytest
@@ -95,6 +96,7 @@ def test_a_fault_is_named_where_it_is_with_what_to_do(
     assert finding["file"] == f"cap/{bad.file}"
     assert marked == bad.at or (not bad.at and len(marked) <= 1)
     assert bad.help in finding["help"]
+    assert not finding["help"][0].islower()
     assert len(record["findings"]) == bad.count
     assert contents(workshop / "out") == before
 
@@ -350,6 +352,22 @@ def test_a_wrong_command_line_ends_with_2(
     assert result.exit_code == 2
     assert "Usage: " in result.output
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_version_is_told_even_where_nothing_is_installed(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def nowhere(name: str) -> str:
+        raise PackageNotFoundError(name)
+
+    monkeypatch.setattr("importlib.metadata.version", nowhere)
+    uninstalled = run("--version")
+    monkeypatch.setattr("importlib.metadata.version", lambda name: "12.3")
+    installed = run("--version")
+
+    assert (uninstalled.exit_code, installed.exit_code) == (0, 0)
+    assert uninstalled.output == "bindoff, not installed: run from its source\n"
+    assert installed.output == "bindoff, version 12.3\n"
 
 
 def test_help_lists_every_command_with_what_it_is_for() -> None:

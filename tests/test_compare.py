@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -23,6 +24,8 @@ from generator.plan.differences.find import differences
 from generator.plan.plan import Plan
 
 Edit = tuple[str, str]
+
+HAT = Path(__file__).parents[1] / "patterns" / "ropewalk-hat"
 
 
 def lines_of(blocks: Blocks) -> list[str]:
@@ -295,6 +298,23 @@ SAID: dict[str, tuple[str, list[Edit], list[str]]] = {
 def test_words(base: str, edits: list[Edit], lines: list[str]) -> None:
     """All lines but those on yarn amounts, which follow from nearly everything."""
     assert [line for line in edited(base, *edits) if "you need" not in line] == lines
+
+
+def test_a_dimension_is_called_as_in_the_schematic(tmp_path: Path) -> None:
+    """The key `body` of a hat is printed as edge to crown."""
+    old = Path(copytree(HAT, tmp_path / "old"))
+    new = Path(copytree(old, tmp_path / "new"))
+    source = new / "pattern.yaml"
+    source.write_text(
+        source.read_text().replace(
+            "body: height(rib_rounds + body_rounds)",
+            "body: height(rib_rounds + body_rounds) + 1 cm",
+        )
+    )
+    result = CliRunner().invoke(main, ["compare", str(old), str(new)])
+
+    assert "Schematic, edge to crown: " in result.stdout
+    assert "Schematic, body" not in result.stdout
 
 
 def test_a_measurement_of_the_schematic_that_is_a_finished_one_is_said_once() -> None:

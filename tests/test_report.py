@@ -1,6 +1,7 @@
 """How findings are printed."""
 
 import json
+from dataclasses import replace
 
 import click
 from hypothesis import given
@@ -127,6 +128,13 @@ def test_json_is_a_flat_record_for_each_finding() -> None:
         "end_column": 10,
     }
     assert report.to_json([Diagnostic("a.b", "m", "h")])[0]["line"] is None
+
+
+def test_findings_of_several_sizes_stay_in_the_order_of_the_sizes() -> None:
+    """Size L is after S, though not in the alphabet."""
+    found = [replace(finding(), message=f"size {size}: too wide") for size in ("S", "M", "L")]
+
+    assert list(report.ordered(found)) == found
 
 
 def test_findings_stand_by_file_place_severity_and_id() -> None:

@@ -29,7 +29,13 @@ Command = Callable[..., None]
 
 # What decides the outputs; also of ``watch``. ``request`` makes a ``Request`` of their values.
 OPTIONS = (
-    click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True),
+    click.option(
+        "--paper",
+        type=click.Choice(["a4", "letter"]),
+        default="a4",
+        show_default=True,
+        help="Paper of the PDF.",
+    ),
     click.option(
         "--large-print", "theme", flag_value="large-print", help="Set the PDF in 18 pt and more."
     ),

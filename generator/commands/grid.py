@@ -64,7 +64,10 @@ def _gauge_text(
 
 
 _yarns = click.option(
-    "--yarns", callback=_yarn_list, metavar="YARNS", help="Such as slate=#3d4a57,foam=#e8eef0."
+    "--yarns",
+    callback=_yarn_list,
+    metavar="YARNS",
+    help="The yarns, such as slate=#3d4a57,foam=#e8eef0.",
 )
 _pattern = click.option(
     "--pattern", "folder", metavar="PATTERN", help="Take yarns and gauge from this pattern."
@@ -73,7 +76,7 @@ _gauge = click.option(
     "--gauge",
     callback=_gauge_text,
     metavar="GAUGE",
-    help="Stitches x rounds over 10 cm, such as '22 x 30', or '22 x 30 / 4 in'.",
+    help="The gauge: stitches x rounds over 10 cm, such as '22 x 30', or '22 x 30 / 4 in'.",
 )
 _force = click.option("--force", is_flag=True, help="Write over a file that is there already.")
 

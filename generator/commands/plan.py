@@ -1,4 +1,4 @@
-"""``bindoff plan``: how the colours are best worked and where the yarn goes, for the designer."""
+"""``bindoff plan``: how the sizes fit, how colours are best worked, where the yarn goes."""
 
 import textwrap
 import unicodedata
@@ -22,9 +22,10 @@ _NARROWEST = 12  # of a column of words whose text is broken
 @click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
 @click.option("--json", "as_json", is_flag=True, help="Print every figure as JSON.")
 def command(patterns: tuple[str, ...], as_json: bool) -> None:
-    """Show the colour and yarn plan of every PATTERN (a folder or its pattern.yaml).
+    """Show the fit, colours and yarn of every PATTERN (a folder or its pattern.yaml).
 
-    Base stripes, techniques side by side, floats against their limit, and the parts of the yarn.
+    The ease of every size, the sizes that a machine's needles serve, the shape of a crown, base
+    stripes, techniques side by side, floats against their limit, and the parts of the yarn.
     """
 
     def show(pattern: Named) -> Result:

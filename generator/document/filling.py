@@ -116,7 +116,7 @@ def refuse_odd_characters(text: str, markdown: str, span: Span | None) -> None:
         raise fail(
             "prose.character",
             f"the text has the character U+{ord(found[0]):X}, which stands for nothing",
-            "remove the character",
+            "Remove the character",
             place(markdown, span, line, start, start + 1),
         )
 
@@ -156,7 +156,7 @@ def suggestion(name: str, known: Iterable[str]) -> str:
     listed = ", ".join(f"`{each}`" for each in names[:20])
     more = f" and {len(names) - 20} more" if len(names) > 20 else ""
     exist = f"the names here are {listed}{more}" if names else "there are no names here"
-    return f"write `{near[0]}`; {exist}" if near else exist
+    return f"Write `{near[0]}`; {exist}" if near else f"{exist[0].upper()}{exist[1:]}"
 
 
 class _UnknownError(Exception):
@@ -194,7 +194,7 @@ class _Slots:
                 raise fail(
                     "prose.braces",
                     "the text prints too many different values",
-                    "split the text",
+                    "Split the text",
                     self.span,
                 )
             self.inlines.append(value)
@@ -230,7 +230,7 @@ class _Slots:
                     "ask for it in a condition: `{% if name %} … {% endif %}`",
                 )
             case str() if re.search(_SURROGATE, value):
-                raise _RefusedError("a value holds half a character", "write the value anew")
+                raise _RefusedError("a value holds half a character", "Write the value anew")
             case str():
                 return "".join(
                     part if STAND_IN.match(part) else self.stand_in((Text(part),))
@@ -329,12 +329,12 @@ def _compiled(markdown: str) -> tuple[jinja2.Template, frozenset[str]]:
         reason = (error.message or "").rstrip(".")
         raise _RefusedError(
             f"the braces cannot be understood: {reason[:1].lower()}{reason[1:]}",
-            "write a name as `{{ name }}`; put a backslash before a brace that is to be printed",
+            "Write a name as `{{ name }}`; put a backslash before a brace that is to be printed",
             error.lineno,
         ) from None
     except (RecursionError, ValueError):  # brackets without end, a number without end
         raise _RefusedError(
-            "the braces hold more than can be understood", "print names only", 1
+            "the braces hold more than can be understood", "Print names only", 1
         ) from None
 
 
@@ -354,24 +354,24 @@ def _complaint(node: nodes.Node, depth: int) -> tuple[str, str, str] | None:
     match node:
         case nodes.Filter(name=name) if name not in _FILTERS:
             listed = ", ".join(f"`{each}`" for each in _FILTERS)
-            return f"there is no filter `{name}`", f"the filters are {listed}", name
+            return f"there is no filter `{name}`", f"The filters are {listed}", name
         case nodes.Test(name=name) if name not in _TESTS:
-            help = "use `is defined`, or compare with `==`"
+            help = "Use `is defined`, or compare with `==`"
             return f"there is no test `is {name}`", help, name
         case nodes.For(recursive=True):
-            return "a loop cannot call itself", "write the loops one in another", "{"
+            return "a loop cannot call itself", "Write the loops one in another", "{"
         case nodes.For() if depth >= LOOP_DEPTH:
-            help = "use fewer loops in one another"
+            help = "Use fewer loops in one another"
             return f"loops are nested more than {LOOP_DEPTH} deep", help, "{"
         case _ if isinstance(node, _ALLOWED):
             return None
         case nodes.Call():
-            return "text cannot call a function", "print names only", "("
+            return "text cannot call a function", "Print names only", "("
         case nodes.BinExpr() | nodes.UnaryExpr():
-            help = "give the result a name among the measures and print that name"
+            help = "Give the result a name among the measures and print that name"
             return "text cannot calculate", help, node.operator or "{"
         case _:
-            help = "use `{{ name }}`, `{% if name %}` or `{% for each in list %}`"
+            help = "Use `{{ name }}`, `{% if name %}` or `{% for each in list %}`"
             return "only names, conditions and loops can stand in braces", help, "{"
 
 
@@ -390,7 +390,7 @@ def _unknown(
     return fail(
         "prose.name",
         f"this value has no part named `{error.name}`",
-        suggestion(error.name, parts) if parts else "print the value by its name alone",
+        suggestion(error.name, parts) if parts else "Print the value by its name alone",
         where,
     )
 

@@ -37,14 +37,14 @@ DEEPEST_HEADING = 4
 _TARGETS = ("https://", "http://", "mailto:", "#")
 
 _REFUSED = {
-    "image": ("an image", "give the picture to the pattern's photos or charts, with its words"),
-    "code_inline": ("code in backticks", "use **strong** or *emphasised* words"),
-    "fence": ("a code block", "write it as a paragraph or a list"),
-    "html_inline": ("HTML", "use Markdown, or a backslash before `<`"),
-    "html_block": ("HTML", "use Markdown, or a backslash before `<`"),
-    "blockquote": ("a quotation", "write it as a paragraph, or a backslash before `>`"),
-    "hr": ("a rule across the page", "use a heading to part the text"),
-    "table": ("a table", "give the figures to the pattern's measures, or write a list"),
+    "image": ("an image", "Give the picture to the pattern's photos or charts, with its words"),
+    "code_inline": ("code in backticks", "Use **strong** or *emphasised* words"),
+    "fence": ("a code block", "Write it as a paragraph or a list"),
+    "html_inline": ("HTML", "Use Markdown, or a backslash before `<`"),
+    "html_block": ("HTML", "Use Markdown, or a backslash before `<`"),
+    "blockquote": ("a quotation", "Write it as a paragraph, or a backslash before `>`"),
+    "hr": ("a rule across the page", "Use a heading to part the text"),
+    "table": ("a table", "Give the figures to the pattern's measures, or write a list"),
 }
 
 
@@ -78,7 +78,7 @@ def inlines(markdown: str, values: Mapping[str, object], span: Span | None = Non
         raise fail(
             "prose.paragraphs",
             "there is room for one paragraph here, and the text has more",
-            "remove the empty lines",
+            "Remove the empty lines",
             span,
         )
     root = SyntaxTreeNode(_parser().parseInline(text))
@@ -159,7 +159,7 @@ def _block(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> Block
                     node,
                     "prose.heading",
                     f"a heading with {node.tag[1:]} marks is too deep here",
-                    f"use at most {max(DEEPEST_HEADING - heading_level + 1, 0)}",
+                    f"Use at most {max(DEEPEST_HEADING - heading_level + 1, 0)}",
                 )
             words = _children(node.children[0], source)
             if not words:
@@ -242,15 +242,15 @@ def _target(node: "SyntaxTreeNode", source: _Source) -> str:
             node,
             "prose.link",
             f"a link cannot lead to `{target}`",
-            "start the target with `https://`, `mailto:` or `#`",
+            "Start the target with `https://`, `mailto:` or `#`",
         )
     return normalizeLink(target)
 
 
 def _empty(name: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
-    return source.refuse(node, "prose.empty", f"{name} has no words", "write them, or remove it")
+    return source.refuse(node, "prose.empty", f"{name} has no words", "Write them, or remove it")
 
 
 def _unsupported(kind: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
-    name, help = _REFUSED.get(kind, (f"a {kind}", "write it as a paragraph"))
+    name, help = _REFUSED.get(kind, (f"a {kind}", "Write it as a paragraph"))
     return source.refuse(node, "prose.markdown", f"{name} cannot stand in a pattern's text", help)

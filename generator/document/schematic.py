@@ -389,7 +389,7 @@ def _labels(*extents: Extent | None) -> tuple[str, ...]:
             raise fail(
                 "schematic.size",
                 f"`{extent.name}` is {extent.mm:g} mm, so there is nothing to draw",
-                "give it a length above 0",
+                "Give it a length above 0",
             )
     own = {extent.label for extent in found}
     letters = (letter for letter in ascii_uppercase if letter not in own)
@@ -402,7 +402,7 @@ def _check_part(part: Extent | None, whole: Extent) -> None:
             "schematic.size",
             f"`{part.name}` ({part.mm:g} mm) is longer than `{whole.name}` ({whole.mm:g} mm), of "
             "which it is a part",
-            f"make `{part.name}` shorter, or `{whole.name}` longer",
+            f"Make `{part.name}` shorter, or `{whole.name}` longer",
         )
 
 
@@ -460,7 +460,7 @@ def _draw(piece: _Piece, max_mm: tuple[float, float], text_mm: float) -> Drawing
         raise fail(
             "schematic.size",
             "the labels of the schematic leave no room for the piece",
-            "use letters for the labels and give the lengths in a table",
+            "Use letters for the labels and give the lengths in a table",
         )
     placing = _Placing(left, above, scale, piece)
     width = left + piece.width * scale + right

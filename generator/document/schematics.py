@@ -1,9 +1,10 @@
 """The schematic of every piece, its letters, and a table that says them per size."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
+from types import MappingProxyType
 from typing import assert_never
 
 from generator.diagnostics import PatternError
@@ -18,21 +19,23 @@ from generator.source.models import HatShape, MittenShape, PanelShape, TubeShape
 
 Shape = TubeShape | HatShape | MittenShape | PanelShape
 
-# Names of the dimensions, by the key that the source gives them.
-_NAMES: dict[str, str] = {
-    "around": "circumference",
-    "depth": "depth with the brim turned up",
-    "body": "edge to crown",
-    "crown": "crown",
-    "brim": "brim",
-    "cuff": "cuff",
-    "to thumb": "cuff to thumb opening",
-    "hand": "hand, cuff to tip",
-    "thumb": "thumb",
-    "lower edge": "lower edge",
-    "upper edge": "upper edge",
-    "height": "height",
-}
+DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
+    {
+        "around": "circumference",
+        "depth": "depth with the brim turned up",
+        "body": "edge to crown",
+        "crown": "crown",
+        "brim": "brim",
+        "cuff": "cuff",
+        "to thumb": "cuff to thumb opening",
+        "hand": "hand, cuff to tip",
+        "thumb": "thumb",
+        "lower edge": "lower edge",
+        "upper edge": "upper edge",
+        "height": "height",
+    }
+)
+"""What a dimension is called in print, by the key that the source gives it."""
 
 
 def schematic_blocks(voice: Voice) -> Blocks:
@@ -77,7 +80,7 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
 
     def extent(role: str, part: float = 1.0) -> Extent:
         values = measures[role].rounded
-        return Extent(values[len(values) // 2] * part, _NAMES[role], labels[role])
+        return Extent(values[len(values) // 2] * part, DIMENSION_NAMES[role], labels[role])
 
     brim = extent("brim") if "brim" in measures else None
     match shape:
@@ -102,7 +105,7 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
 
 def _table(voice: Voice, title: str, measures: dict[str, Measure], labels: dict[str, str]) -> Table:
     rows = [
-        length_figures(voice, f"{labels[role]}: {_NAMES[role]}", measure.rounded)
+        length_figures(voice, f"{labels[role]}: {DIMENSION_NAMES[role]}", measure.rounded)
         for role, measure in measures.items()
     ]
     caption = f"{title}: measurements of the schematic"

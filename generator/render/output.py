@@ -39,7 +39,7 @@ def publish(files: Mapping[str, bytes], folder: Path) -> None:
         raise fail(
             "output.refused",
             f"`{folder}` is the root of a disk and cannot be replaced",
-            "name a folder below it with `--out`",
+            "Name a folder below it with `--out`",
         )
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
@@ -52,7 +52,7 @@ def publish(files: Mapping[str, bytes], folder: Path) -> None:
         raise fail(
             "output.busy",
             f"another build has been writing to `{folder}` for over {LOCK_SECONDS:.0f} seconds",
-            "wait for it to end, or stop it, and build again",
+            "Wait for it to end, or stop it, and build again",
         ) from None
     except (OSError, NotImplementedError) as error:  # the latter: a disk that knows no locks
         raise _refused(folder, error) from error
@@ -116,7 +116,7 @@ def _refuse_odd_names(files: Mapping[str, bytes]) -> None:
             raise fail(
                 "output.name",
                 f"`{name}` cannot be the name of a file in the output",
-                "use letters, digits, dashes and dots in the name",
+                "Use letters, digits, dashes and dots in the name",
             )
         for known in (name, *map(str, list(PurePosixPath(name).parents)[:-1])):
             other = seen.get(known.casefold())
@@ -124,7 +124,7 @@ def _refuse_odd_names(files: Mapping[str, bytes]) -> None:
                 raise fail(
                     "output.name",
                     f"two files of the output would both be called `{known}`",
-                    "give one of them another name",
+                    "Give one of them another name",
                 )
             seen[known.casefold()] = "file" if known == name else "folder"
 
@@ -149,7 +149,7 @@ def _refuse_foreign_files(target: Path, folder: Path) -> None:
         raise fail(
             "output.foreign",
             f"`{folder}` holds files that no earlier build wrote: `{foreign[0]}`{more}",
-            "choose an empty folder with `--out`, or move those files away",
+            "Choose an empty folder with `--out`, or move those files away",
         )
 
 

@@ -219,7 +219,7 @@ def test_what_has_no_words_is_refused(markdown: str) -> None:
 
 
 def test_a_heading_deeper_than_the_document_has_is_refused() -> None:
-    assert finding("### Deep").help == "use at most 2"
+    assert finding("### Deep").help == "Use at most 2"
 
 
 def test_running_text_is_one_paragraph_and_its_start_is_no_list() -> None:
@@ -252,7 +252,7 @@ def test_an_unknown_name_is_marked_with_the_nearest_and_all_that_exist() -> None
 
     assert error.id == "prose.name"
     assert error.message == "there is no value named `nedles`"
-    assert error.help.startswith("write `needles`; the names here are `empty`, `lined`, ")
+    assert error.help.startswith("Write `needles`; the names here are `empty`, `lined`, ")
     assert error.span == LINE.inside(text.index("{{ ") + 3, text.index(" }}"))
 
 
@@ -260,11 +260,11 @@ def test_an_unknown_part_is_marked_with_the_parts_there_are() -> None:
     error = finding("{{ yarns[0].nam }}")
 
     assert error.message == "this value has no part named `nam`"
-    assert error.help == "write `name`; the names here are `items`, `name`"
+    assert error.help == "Write `name`; the names here are `items`, `name`"
 
 
 def test_a_part_of_an_unknown_value_names_the_value() -> None:
-    assert finding("{{ trms.gauge }}").help.startswith("write `terms`; ")
+    assert finding("{{ trms.gauge }}").help.startswith("Write `terms`; ")
     assert finding("{{ trms['gauge'].x }}").message == "there is no value named `trms`"
 
 

@@ -191,28 +191,28 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
 @pytest.mark.parametrize(
     ("text", "id", "marked", "message", "help"),
     [
-        ("k2 p2", "row.comma", "p2", "without a comma", "put a comma"),
-        ("k2, [p1] 2 times k3", "row.unreadable", "k3", "expected a comma", "put a comma"),
+        ("k2 p2", "row.comma", "p2", "without a comma", "Put a comma"),
+        ("k2, [p1] 2 times k3", "row.unreadable", "k3", "expected a comma", "Put a comma"),
         ("k2tgo, p2", "row.unknown-stitch", "k2tgo", "not a stitch", "`k2tog`"),
         ("k2, reapeat from *", "row.unknown-stitch", "reapeat", "not a stitch", "`repeat`"),
         ("bind of 3", "row.unknown-stitch", "bind", "not a stitch", "`bind off`"),
         ("yo2", "row.unknown-stitch", "yo2", "not a stitch", "`yo 2 times`"),
-        ("k2, zzzz", "row.unknown-stitch", "zzzz", "not a stitch", "correct it"),
+        ("k2, zzzz", "row.unknown-stitch", "zzzz", "not a stitch", "Correct it"),
         ("k2 foan", "row.unknown-yarn", "foan", "not a yarn", "`Foam`"),
         ("with sand: k2", "row.unknown-yarn", "sand", "not a yarn", "`slate`"),
         ("slate k2", "row.yarn-place", "slate", "is a yarn", "after the stitch"),
-        ("k2, *p1; repeat from *", "row.unreadable", "*", "`to end`", "write that"),
-        ("k2, repeat from * to end", "row.unreadable", "repeat", "a repeat", "put *"),
-        ("*k2, p2", "row.unreadable", "2", "`repeat from *`", "end the repeat"),
-        ("[k1, p1", "row.unreadable", "1", "a closing ]", "close the bracket"),
-        ("k1, p1]", "row.unreadable", "]", "the end of the row", "write that"),
-        ("[k1, p1]", "row.unreadable", "]", "`4 times`", "write that"),
-        ("k2,", "row.unreadable", ",", "a stitch such as k2 or k2tog", "write that"),
-        ("k to", "row.unreadable", "o", "how far", "write that"),
+        ("k2, *p1; repeat from *", "row.unreadable", "*", "`to end`", "Write that"),
+        ("k2, repeat from * to end", "row.unreadable", "repeat", "a repeat", "Put *"),
+        ("*k2, p2", "row.unreadable", "2", "`repeat from *`", "End the repeat"),
+        ("[k1, p1", "row.unreadable", "1", "a closing ]", "Close the bracket"),
+        ("k1, p1]", "row.unreadable", "]", "the end of the row", "Write that"),
+        ("[k1, p1]", "row.unreadable", "]", "`4 times`", "Write that"),
+        ("k2,", "row.unreadable", ",", "a stitch such as k2 or k2tog", "Write that"),
+        ("k to", "row.unreadable", "o", "how far", "Write that"),
         ("2 k", "row.unreadable", "k", "a place", "after a knitting stitch"),
         ("*k1; repeat from * 3 times", "row.times", "3 times", "3 times in all", "more times"),
         ("k, p1", "row.no-number", "k", "no number", "`k1`"),
-        ("k0", "row.nought", "k0", "nought", "leave this out"),
+        ("k0", "row.nought", "k0", "nought", "Leave this out"),
         ("[k1] 10000 times", "row.large", "10000", "over 9999", "smaller"),
         (
             "k1, [[k1] 99 times] 999 times",
@@ -222,13 +222,13 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
             "small",
         ),
         ("k2tog 3", "row.number", "k2tog 3", "not take a number", "`k2tog 3 times`"),
-        ("k2 {n}", "row.number", "k2 {n}", "two numbers", "keep one"),
+        ("k2 {n}", "row.number", "k2 {n}", "two numbers", "Keep one"),
         ("k3 to end", "row.number", "k3", "a place to go to", "leave out the number"),
         ("k{a+1}", "row.name", "{a+1}", "not the name of a number", "under `measures:`"),
         ("k{edge", "row.character", "{", "can't be read", "with }"),
-        ("k2 ¶", "row.character", "¶", "can't be read", "take it out"),
-        ("k1 wyif", "row.how", "k1 wyif", "can't be worked", "take out"),
-        ("sl1 wyif wyib", "row.how", "sl1 wyif wyib", "exclude each other", "keep one"),
+        ("k2 ¶", "row.character", "¶", "can't be read", "Take it out"),
+        ("k1 wyif", "row.how", "k1 wyif", "can't be worked", "Take out"),
+        ("sl1 wyif wyib", "row.how", "sl1 wyif wyib", "exclude each other", "Keep one"),
         ("k2 in corner", "row.not-crochet", "k2", "in a place", "sc"),
         ("(k2tog) in next stitch", "row.into-one", "(k2tog) in next stitch", "single", "yo"),
         ("(k1) in 2 sts", "row.into-one", "(k1) in 2 sts", "one stitch at a time", "repeat it"),
@@ -252,6 +252,7 @@ def test_a_row_that_cannot_be_read_is_marked_and_explained(
     assert found.id == id
     assert message in found.message
     assert help in found.help
+    assert not found.help[0].islower()
     assert found.span is not None
     start, end = found.span.column - 11, found.span.end_column - 11
     assert text[start:end] == marked

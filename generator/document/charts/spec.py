@@ -164,7 +164,7 @@ def _check_rows(spec: ChartSpec) -> None:
         raise fail(
             "chart.empty",
             f"the chart `{spec.title}` has no stitches",
-            "give it at least one line with one character for each stitch",
+            "Give it at least one line with one character for each stitch",
         )
     for number, row in enumerate(spec.rows, start=1):
         if len(row) != spec.width:
@@ -172,13 +172,13 @@ def _check_rows(spec: ChartSpec) -> None:
                 "chart.ragged",
                 f"row {number} of the chart `{spec.title}` has {len(row)} stitches where row 1 "
                 f"has {spec.width}",
-                "make all lines of the chart as long as each other",
+                "Make all lines of the chart as long as each other",
             )
     if spec.cell_width_mm <= 0 or spec.cell_height_mm <= 0:
         raise fail(
             "chart.empty",
             f"the stitches of the chart `{spec.title}` have no size",
-            "give a gauge with more than 0 stitches and more than 0 rounds",
+            "Give a gauge with more than 0 stitches and more than 0 rounds",
         )
 
 
@@ -189,14 +189,14 @@ def _check_keys(spec: ChartSpec) -> None:
             raise fail(
                 "chart.drawing",
                 f"there is no chart symbol named `{key.symbol}`",
-                f"use one of: {', '.join(SYMBOLS)}",
+                f"Use one of: {', '.join(SYMBOLS)}",
             )
         if key.span != SYMBOLS[key.symbol].wide:
             raise fail(
                 "chart.span",
                 f"the symbol `{key.symbol}` covers {SYMBOLS[key.symbol].wide} stitches, but its "
                 f"key `{key.key}` says {key.span}",
-                "give the key and its symbol the same number of stitches",
+                "Give the key and its symbol the same number of stitches",
             )
     wide = {character for character, key in keys.items() if key.span > 1}
     for number, row in enumerate(spec.rows, start=1):
@@ -205,7 +205,7 @@ def _check_keys(spec: ChartSpec) -> None:
                 "chart.key",
                 f"row {number} of the chart `{spec.title}` uses `{unknown}`, which its key does "
                 "not explain",
-                f"add `{unknown}` to the key, or use one of: {', '.join(keys)}",
+                f"Add `{unknown}` to the key, or use one of: {', '.join(keys)}",
             )
         for character, run in groupby(row) if wide.intersection(row) else ():
             length = len(tuple(run))
@@ -214,7 +214,7 @@ def _check_keys(spec: ChartSpec) -> None:
                     "chart.span",
                     f"row {number} of the chart `{spec.title}` has {length} stitches of "
                     f"`{character}`, which stands for {keys[character].span} stitches at a time",
-                    f"write `{character}` once for each of the stitches it works",
+                    f"Write `{character}` once for each of the stitches it works",
                 )
 
 
@@ -227,19 +227,19 @@ def _check_marks(spec: ChartSpec) -> None:
             raise fail(
                 "chart.mark",
                 f"the box `{box.label}` does not lie within the chart `{spec.title}`",
-                f"keep it within stitches 1 to {spec.width} and rows 1 to {spec.height}",
+                f"Keep it within stitches 1 to {spec.width} and rows 1 to {spec.height}",
             )
     for marker in spec.markers:
         if not 0 <= marker.after <= spec.width:
             raise fail(
                 "chart.mark",
                 f"the line `{marker.label}` does not lie within the chart `{spec.title}`",
-                f"place it after 0 to {spec.width} stitches, counted from the right",
+                f"Place it after 0 to {spec.width} stitches, counted from the right",
             )
     single = {key.key for key in spec.keys if key.span == 1}
     if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= single):
         raise fail(
             "chart.base",
             f"the base colours of the chart `{spec.title}` do not fit its {spec.height} rows",
-            "give one key of the chart, of a single stitch, for each row",
+            "Give one key of the chart, of a single stitch, for each row",
         )

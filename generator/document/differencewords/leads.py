@@ -5,6 +5,7 @@ from generator.document.phrases import (
     capital,
     listed,
 )
+from generator.document.schematics import DIMENSION_NAMES
 from generator.plan.differences.change import Change, Part, Place
 from generator.plan.differences.said import What
 from generator.plan.persize import named
@@ -30,7 +31,7 @@ def lead_of(telling: Telling, change: Change) -> str:
         case Part.PIECE:
             return {
                 What.TOTAL_ROUNDS: "In all",
-                What.SCHEMATIC: f"Schematic, {change.of}",
+                What.SCHEMATIC: f"Schematic, {DIMENSION_NAMES.get(change.of, change.of)}",
             }.get(change.what, piece_title(telling, place.old, place.new))
         case Part.STEP:
             return _step_lead(place)

@@ -117,7 +117,7 @@ def assign_symbols(
             Diagnostic(
                 "symbol.too-few",
                 f"{len(others)} yarns need a symbol but only {len(free)} are left",
-                f"give `{others[len(free)]}` a symbol of its own, or use fewer yarns",
+                f"Give `{others[len(free)]}` a symbol of its own, or use fewer yarns",
             )
         )
     if findings:
@@ -131,7 +131,7 @@ def _same_symbol(own: Mapping[str, str]) -> list[Diagnostic]:
         Diagnostic(
             "symbol.same",
             f"yarns `{first}` and `{second}` have the same symbol `{own[first]}`",
-            f"choose another symbol for `{second}`",
+            f"Choose another symbol for `{second}`",
         )
         for first, second in combinations(own, 2)
         if own[first] == own[second]

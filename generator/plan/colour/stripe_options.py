@@ -57,7 +57,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
                 Diagnostic(
                     "stripe.time",
                     f"{minutes} minutes cannot be the time of {name}",
-                    f"give the time in minutes, from 0 to {_LONGEST}",
+                    f"Give the time in minutes, from 0 to {_LONGEST}",
                 )
             )
     if options.minimum_rounds < 1:
@@ -65,7 +65,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
             Diagnostic(
                 "stripe.minimum",
                 f"a stripe cannot have a minimum of {options.minimum_rounds} rounds",
-                "give a minimum of 1 round or more",
+                "Give a minimum of 1 round or more",
             )
         )
     if options.stranded_rounds and options.float_limit < 1:
@@ -73,7 +73,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
             Diagnostic(
                 "stripe.float-limit",
                 f"rounds cannot be stranded with a float limit of {options.float_limit} stitches",
-                "give a float limit of 1 stitch or more",
+                "Give a float limit of 1 stitch or more",
             )
         )
     outside = [at for at in options.stranded_rounds if not 1 <= at <= grid.height]
@@ -82,7 +82,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
             Diagnostic(
                 "stripe.stranded-round",
                 f"round {outside[0]} is to be stranded but the colours have {grid.height} rounds",
-                f"name rounds from 1 to {grid.height}",
+                f"Name rounds from 1 to {grid.height}",
             )
         )
     return findings
@@ -98,7 +98,7 @@ def _bad_yarns(
             Diagnostic(
                 "stripe.unknown-yarn",
                 f"the colours use a yarn `{missing[0]}` that is not among the yarns",
-                "add the yarn, or correct its name in the legend of the grid",
+                "Add the yarn, or correct its name in the legend of the grid",
             )
         )
     if all(yarn in options.not_base for yarn in order):
@@ -106,7 +106,7 @@ def _bad_yarns(
             Diagnostic(
                 "stripe.no-base",
                 "no yarn is left that may be a base",
-                "take at least one yarn off the list of those that may not be base",
+                "Take at least one yarn off the list of those that may not be base",
             )
         )
     for fixed, which in ((options.first_base, "first"), (options.last_base, "last")):
@@ -115,7 +115,7 @@ def _bad_yarns(
                 Diagnostic(
                     "stripe.fixed-base",
                     f"the {which} base `{fixed}` is not a yarn that may be a base",
-                    f"choose another {which} base, or allow this yarn as one",
+                    f"Choose another {which} base, or allow this yarn as one",
                 )
             )
     return findings

@@ -138,7 +138,7 @@ def plan_stripes(
             "stripe.impossible",
             f"{grid.height} rounds are too few for stripes of at least {wanted.minimum_rounds} "
             "rounds between the fixed first and last base",
-            "lower the minimum rounds of a stripe, or free the first or the last base",
+            "Lower the minimum rounds of a stripe, or free the first or the last base",
         )
     bases = tuple(order[base] for base, _ in path)
     seconds = tuple(None if second == NONE else order[second] for _, second in path)

@@ -87,7 +87,7 @@ class Builder:
                 raise fail(
                     "row.large",
                     f"something in this part is worked over {MOST} times",
-                    "write smaller numbers",
+                    "Write smaller numbers",
                     part.span,
                 )
         return Row(parts, yarn, self.place(0, len(self.text)))
@@ -138,7 +138,7 @@ class Builder:
         """What stands inside a repeat or a bracket."""
         if depth == DEEPEST:
             self._wrong(
-                node, "nested", "brackets stand too deep inside one another", "say it in two rows"
+                node, "nested", "brackets stand too deep inside one another", "Say it in two rows"
             )
         parts = self._parts(inner, depth + 1)
         for part in parts:
@@ -153,7 +153,7 @@ class Builder:
                 node,
                 "star-inside",
                 "a repeat from * stands inside another repeat",
-                "write the inner one in brackets: `[k1, p1] 4 times`",
+                "Write the inner one in brackets: `[k1, p1] 4 times`",
             )
         return Repeat(self._inner(node, inner, depth), self._until(until), self._span(node))
 
@@ -165,7 +165,7 @@ class Builder:
                 goal,
                 "times",
                 f"`repeat from * {said}` can mean {said} in all or {said} more",
-                "write `more times`, counting the times after the first",
+                "Write `more times`, counting the times after the first",
             )
         if goal.data == "more":
             return MoreTimes(self._times(goal))
@@ -178,7 +178,7 @@ class Builder:
                 node,
                 "into-one",
                 "a bracket is worked into one stitch at a time",
-                "write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
+                "Write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
             )
         works: list[Work] = []
         for part in self._inner(node, _trees(node), depth):
@@ -187,7 +187,7 @@ class Builder:
                     node,
                     "into-one",
                     "only single stitches such as k1, p1 and yo can be worked into one stitch",
-                    "write them as in `(k1, yo, k1) in next stitch`",
+                    "Write them as in `(k1, yo, k1) in next stitch`",
                 )
             works.append(part)
         return IntoOne(tuple(works), self._span(node))
@@ -228,10 +228,10 @@ class Builder:
                 node,
                 "number",
                 f"`{said.stitch.us.written}` does not take a number",
-                f"write `{said.stitch.us.written} {self._written(written)} times`",
+                f"Write `{said.stitch.us.written} {self._written(written)} times`",
             )
         if glued is not None:
-            self._wrong(node, "number", "the stitch has two numbers", "keep one of them")
+            self._wrong(node, "number", "the stitch has two numbers", "Keep one of them")
         return self._count(written)
 
     def _fill(self, node: Node) -> Fill:
@@ -243,7 +243,7 @@ class Builder:
                 nodes["stitch"],
                 "number",
                 f"`{word}` has a number and a place to go to",
-                f"write `[{word}] to …` to repeat it, or leave out the number",
+                f"Write `[{word}] to …` to repeat it, or leave out the number",
             )
         target = next(child for child in _trees(node) if child.data in _TARGETS)
         return Fill(
@@ -262,7 +262,7 @@ class Builder:
                 nodes["stitch"],
                 "not-crochet",
                 f"`{self._written(nodes['stitch'])}` can't be worked in a place",
-                "only crochet such as sc or sl st is; in knitting write `(k1, p1) in next stitch`",
+                "Only crochet such as sc or sl st is; in knitting write `(k1, p1) in next stitch`",
             )
         where = next(child for child in _trees(node) if child.data in _WHERES)
         times = self._count(nodes["number"]) if "number" in nodes else 1
@@ -283,7 +283,7 @@ class Builder:
                 node,
                 "yarn-place",
                 f"`{self._written(node)}` is a yarn and stands where a stitch should",
-                "put the yarn after the stitch, as in `k2 in slate`, or before the row: "
+                "Put the yarn after the stitch, as in `k2 in slate`, or before the row: "
                 "`with slate: k2, p2`",
             )
         if said is None:
@@ -303,12 +303,12 @@ class Builder:
                     node,
                     "how",
                     f"`{said.stitch.us.abbreviation}` can't be worked `{id}`",
-                    f"take out `{id}`, or declare a stitch of your own",
+                    f"Take out `{id}`, or declare a stitch of your own",
                 )
         for one, other in _OPPOSITES:
             if {one, other} <= ids:
                 self._wrong(
-                    node, "how", f"`{one}` and `{other}` exclude each other", "keep one of them"
+                    node, "how", f"`{one}` and `{other}` exclude each other", "Keep one of them"
                 )
         return book.modifiers(ids)
 
@@ -342,15 +342,15 @@ class Builder:
                 node,
                 "name",
                 f"`{self._written(node)}` is not the name of a number",
-                "name a measure, as in `k{edge}`; work out sums under `measures:`",
+                "Name a measure, as in `k{edge}`; work out sums under `measures:`",
             )
         return Named(name, self._span(node))
 
     def _in_range(self, number: int, node: Node) -> int:
         if number == 0:
-            self._wrong(node, "nought", "the number is nought", "leave this out of the row")
+            self._wrong(node, "nought", "the number is nought", "Leave this out of the row")
         if number > MOST:
-            self._wrong(node, "large", f"the number is over {MOST}", "write a smaller number")
+            self._wrong(node, "large", f"the number is over {MOST}", "Write a smaller number")
         return number
 
     def _target(self, node: Node) -> Target:
@@ -394,14 +394,14 @@ class Builder:
         word = self._written(node)
         one = stitch.us.written.replace("{n}", "1")
         self._wrong(
-            node, "no-number", f"`{word}` has no number", f"write `{one}`, or `{word} to end`"
+            node, "no-number", f"`{word}` has no number", f"Write `{one}`, or `{word} to end`"
         )
 
     def _after_turn(self, part: Turn) -> PatternError:
         return fail(
             "row.after-turn",
             "the work is turned before the row's end",
-            "let the turn end its row, and write what follows as the next row",
+            "Let the turn end its row, and write what follows as the next row",
             part.span,
         )
 

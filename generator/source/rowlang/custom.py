@@ -28,28 +28,28 @@ def declare(
         raise fail(
             "row.stitch-name",
             f"`{id}` can't be the name of a stitch",
-            "use one word of letters and digits that begins with a letter, such as `bobble`",
+            "Use one word of letters and digits that begins with a letter, such as `bobble`",
             span,
         )
     if plain in RESERVED:
         raise fail(
             "row.stitch-name",
             f"`{id}` means something else in a row",
-            "give the stitch another name",
+            "Give the stitch another name",
             span,
         )
     if known := book.find(plain):
         raise fail(
             "row.stitch-taken",
             f"`{id}` is already the stitch {known.us.name}",
-            "give the stitch another name",
+            "Give the stitch another name",
             span,
         )
     if uses == 0 and makes == 0:
         raise fail(
             "row.stitch-empty",
             f"the stitch `{id}` uses no stitch and makes none",
-            "say how many stitches it uses up or leaves",
+            "Say how many stitches it uses up or leaves",
             span,
         )
     wording = Wording(id, name, id, name)

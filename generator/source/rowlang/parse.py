@@ -38,14 +38,14 @@ def parse_row(
         raise fail(
             "row.empty",
             "the row says nothing",
-            "write what is worked, such as `k all`",
+            "Write what is worked, such as `k all`",
             place(0, len(text)),
         )
     if len(text) > MAX_LENGTH:
         raise fail(
             "row.long",
             f"a row has at most {MAX_LENGTH:,} characters, and this one has {len(text):,}",
-            "say what is repeated with `repeat from *`, or draw a chart",
+            "Say what is repeated with `repeat from *`, or draw a chart",
             place(0, len(text)),
         )
     return Builder(text, vocabulary, place).row(_tree(text, vocabulary, place))

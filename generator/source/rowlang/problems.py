@@ -41,9 +41,9 @@ _WORDS = {"COLON": "a colon", "STAR": "`*`", "DOT": "the end of the row"}
 def unreadable_character(text: str, at: int, place: Place) -> PatternError:
     """A character that no row is written with."""
     if text[at] == "{":
-        help = "close the number's name with }, as in `k{edge}`"
+        help = "Close the number's name with }, as in `k{edge}`"
     else:
-        help = "take it out, or write in words what it stands for"
+        help = "Take it out, or write in words what it stands for"
     return fail("row.character", f"`{text[at]}` can't be read in a row", help, place(at, at + 1))
 
 
@@ -56,7 +56,7 @@ def unreadable(
     the row broke.
     """
     if not isinstance(error, UnexpectedToken):
-        return fail("row.unreadable", "the row can't be read", "write it anew", place(0, len(text)))
+        return fail("row.unreadable", "the row can't be read", "Write it anew", place(0, len(text)))
     found = error.token
     at_end = found.type == "$END"
     start = len(text.rstrip()) if at_end else found.start_pos or 0
@@ -88,9 +88,9 @@ def unknown_word(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:
     return Diagnostic(
         "row.unknown-stitch",
         f"`{word}` is not a stitch",
-        f"write `{near}` if you mean that, or declare `{word}` under `stitches:`"
+        f"Write `{near}` if you mean that, or declare `{word}` under `stitches:`"
         if near
-        else f"correct it, or declare `{word}` under `stitches:`",
+        else f"Correct it, or declare `{word}` under `stitches:`",
         span,
     )
 
@@ -99,10 +99,10 @@ def unknown_yarn(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:
     """A word where a yarn should stand, that is none."""
     if vocabulary.stitch(word.lower()):
         return Diagnostic(
-            "row.comma", f"`{word}` follows without a comma", "put a comma before it", span
+            "row.comma", f"`{word}` follows without a comma", "Put a comma before it", span
         )
     yarns = ", ".join(f"`{yarn}`" for yarn in vocabulary.yarns.values())
-    help = f"name one of the pattern's yarns: {yarns}" if yarns else "take it out"
+    help = f"Name one of the pattern's yarns: {yarns}" if yarns else "Take it out"
     return Diagnostic("row.unknown-yarn", f"`{word}` is not a yarn of this pattern", help, span)
 
 
@@ -125,16 +125,16 @@ def _unknown_words(
 def _help(found: Token, accepts: Collection[str], vocabulary: Vocabulary) -> str:
     starts_part = found.type in {"NAME", "CABLE", "SL_ST", "LSQB", "STAR", "CAST_ON", "BIND_OFF"}
     if "SEPARATOR" in accepts and starts_part:
-        return "put a comma between the two"
+        return "Put a comma between the two"
     if found.type == "REPEAT":
-        return "put * where the repeat starts: `*k2, p2; repeat from * to end`"
+        return "Put * where the repeat starts: `*k2, p2; repeat from * to end`"
     if "REPEAT" in accepts:
-        return "end the repeat: `*k2, p2; repeat from * to end`"
+        return "End the repeat: `*k2, p2; repeat from * to end`"
     if "RSQB" in accepts or "RPAR" in accepts:
-        return "close the bracket and say how often: `[k1, p1] 4 times`"
+        return "Close the bracket and say how often: `[k1, p1] 4 times`"
     if ("CABLE" in accepts and "LSQB" not in accepts) or set(accepts) == {"IN", "INTO"}:
-        return "put the number after a knitting stitch: `k2`"
-    return "write that here, or see whether a comma or a bracket is missing before it"
+        return "Put the number after a knitting stitch: `k2`"
+    return "Write that here, or see whether a comma or a bracket is missing before it"
 
 
 def _list(phrases: tuple[str, ...]) -> str:
