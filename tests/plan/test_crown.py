@@ -25,6 +25,7 @@ def test_a_hat_of_88_stitches() -> None:
     assert [step.before for step in hat.rounds] == [88, 80, 72, 64, 56, 48, 40, 32, 24, 16]
     assert [step.after for step in hat.rounds] == [80, 72, 64, 56, 48, 40, 32, 24, 16, 8]
     assert hat.stitches_left == 8
+    assert hat.wedges == 8
 
 
 def test_the_standard_beanie_loses_four_stitches_a_round_on_average() -> None:
@@ -46,6 +47,11 @@ def test_radius_of_a_crown() -> None:
 
     assert round(value.exact, 1) == 21.7
     assert value.rounded == 22
+
+
+@pytest.mark.parametrize("stitches", [1, 3])  # 0.2 and 0.7 rounds
+def test_a_crown_has_a_round_at_least(stitches: int) -> None:
+    assert flat_crown_rounds(stitches, Gauge.over(22, 30)).rounded == 1
 
 
 @pytest.mark.parametrize(("stitches", "rounds", "decreases"), [(20, 28, 4.5), (22, 30, 4.6)])

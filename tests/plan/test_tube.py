@@ -77,6 +77,29 @@ def test_the_gauge_a_size_needs() -> None:
     assert value.error_mm == pytest.approx(46 / 9.1 * 100 - 504)
 
 
+def test_a_gauge_never_comes_to_nothing() -> None:
+    assert gauge_needed(4, 1000).rounded == pytest.approx(0.4)
+    assert gauge_needed(1, 5000).rounded == pytest.approx(0.1)  # 0.02
+
+
+def test_gauges_that_fit_a_mean_head() -> None:
+    """5 to 10 % less than 560 mm are 504 to 532 mm, on 46 needles 9.13 to 8.65 stitches."""
+    fitting = gauges_fitting(46, 560, SNUG)
+
+    assert fitting.loosest == pytest.approx(4600 / 532)
+    assert fitting.tightest == pytest.approx(4600 / 504)
+
+
+@given(st.integers(10, 200), st.floats(0.1, 10))
+def test_gauges_that_fit_have_no_smallest_body(needles: int, body_mm: float) -> None:
+    """Half the body needs twice the gauge, down to a doll's finger."""
+    of_body = gauges_fitting(needles, body_mm, SNUG)
+    of_half = gauges_fitting(needles, body_mm / 2, SNUG)
+
+    assert of_half.loosest == pytest.approx(2 * of_body.loosest)
+    assert of_half.tightest == pytest.approx(2 * of_body.tightest)
+
+
 @given(st.integers(10, 200), st.floats(200, 1200), st.sampled_from([SNUG, WORDS["standard"]]))
 def test_fitting_gauges_are_those_that_serve(needles: int, body_mm: float, rule: EaseRule) -> None:
     fitting = gauges_fitting(needles, body_mm, rule)
