@@ -20,7 +20,7 @@ from generator.render.pdf.parts import Setting
 from generator.render.pdf.tables import table_width
 from generator.render.pdf.theme import MM
 
-_SHRUNK = 0.88  # of its natural size: a drawing may be this small in a column,
+_SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _KEY_EMS = 12  # a chart's key beside it is at least this wide
 
@@ -62,7 +62,7 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             for tight in (False, True):
                 most = room - table_width(other, theme, setting.runs_of, tight)
                 if most >= natural * _SHRUNK_MOST:
-                    return min(most, natural)
+                    return min(most, natural * _SHRUNK)
         case DefinitionList() if room - natural >= theme.body.size * _KEY_EMS:
             return natural
     return 0.0

@@ -51,7 +51,6 @@ _BEFORE_SECTION = -2.0  # a section may as well begin a page
 _OPENING = 30.0  # after the words that open a section
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
-_HELD = 1000.0  # inside what stands beside something
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
 _PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
 
@@ -74,7 +73,7 @@ def ids_of(blocks: Blocks) -> Iterator[str]:
 
 @dataclass(frozen=True, slots=True)
 class _Seat:
-    """Where a block stands. ``held`` bands fill a lane of their own."""
+    """Where a block stands; ``held`` in a lane of its own."""
 
     place: Place
     lanes: Lanes | None = None
@@ -85,7 +84,7 @@ class _Seat:
             band.lanes = self.lanes
         if self.held:
             for band in bands[:-1]:
-                band.keep = _HELD
+                band.keep = NEVER
 
 
 class Flow:
