@@ -333,6 +333,12 @@ STITCHES = (
         "a slip in a number of rounds would be printed as if it were meant",
     ),
     Proof(
+        "piece.markers",
+        "Plan: stitch by stitch",
+        "no more markers are on the needles than a person can keep apart",
+        "a marker that is placed again in every round would be printed as if it were meant",
+    ),
+    Proof(
         "piece.bind-off",
         "Plan: stitch by stitch",
         "no more stitches are bound off than are live",

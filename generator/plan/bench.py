@@ -44,6 +44,8 @@ class State:
 
 MOST_IN_ALL = 100_000
 """Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
+MOST_MARKERS = 500
+"""Markers on the needles at the most."""
 
 States = tuple[State, ...]
 Worked = tuple[tuple[Loops, ...], ...]
@@ -132,7 +134,8 @@ class Bench:
 
         Raises:
             PatternError: ``row.…`` with the first row of each size that does not fit;
-                ``piece.rounds`` for more rounds than anyone works.
+                ``piece.rounds`` for more rounds than anyone works, ``piece.markers`` for more
+                markers.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
         after: list[State] = []
@@ -151,6 +154,9 @@ class Bench:
                     found.append((size, self._nothing_live(index)))
                     break
                 needle = after_row(state.needle, counted, flat=self.flat)
+                if len(needle.left_markers) > MOST_MARKERS:
+                    found.append((size, self._many_markers(index)))
+                    break
                 held = state.held + counted.held
                 state = replace(state, needle=needle, rounds=state.rounds + 1, held=held)
                 loops.append(_named_loops(counted, row.yarn or yarn))
@@ -189,6 +195,14 @@ class Bench:
                 help,
                 self.span(index),
             )
+
+    def _many_markers(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.markers",
+            f"there come to be more than {MOST_MARKERS:,} markers on the needles",
+            "Place markers in a step of its own, worked once, or remove them in the same row",
+            self.span(index),
+        )
 
     def _nothing_live(self, index: int) -> Diagnostic:
         return Diagnostic(

@@ -306,18 +306,18 @@ def _over(
     Markers between two times are slipped; one inside a time cannot be.
     """
     consumed = worked.consumed + uses * times
-    markers, met = worked.markers, worked.met
+    slipped, met = list[int](), worked.met
     while met < len(task.markers) and task.markers[met] < consumed:
         before, inside = divmod(task.markers[met] - worked.consumed, uses)
         if inside:
             _misfit(task, worked, Trouble.ACROSS_MARKER, part)
-        markers = (*markers, worked.produced + before * makes)
+        slipped.append(worked.produced + before * makes)
         met += 1
     return _Worked(
         consumed,
         worked.produced + makes * times,
         met,
-        markers,
+        (*worked.markers, *slipped),
         worked.held,
         worked.bound_off,
         worked.cast_on,
