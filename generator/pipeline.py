@@ -15,6 +15,7 @@ from generator.editions import PATTERN_ALONE, Wanted, editions
 from generator.files import Files
 from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.plan.replan import replan
+from generator.printable import unprintable
 from generator.source.bundle import Source
 from generator.source.onesize import one_size
 from generator.source.read import read_source
@@ -42,7 +43,8 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
     from generator.checks.catalogue import findings
 
     plan = plan_pattern(files, source_name, called)
-    return findings(plan, *build_document(plan, files), files)
+    document, charts = build_document(plan, files)
+    return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
 
 
 def build_pattern(
@@ -65,7 +67,8 @@ def build_pattern(
     plan, regauged = replan(source, gauges)
     changes = change_section(earlier, plan)
     document, charts = build_document(plan, files, changes)
-    found = (*regauged, *findings(plan, document, charts, files))
+    checked = findings(plan, document, charts, files)
+    found = (*regauged, *checked, *unprintable(source, document, files))
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PatternError(found)
 

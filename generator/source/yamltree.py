@@ -12,9 +12,12 @@ Path = tuple[str | int, ...]
 
 _BLANK = " \t\n"
 
-# All that YAML lets stand in a file, less the characters that no editor shows as a line end.
+# All that YAML lets stand in a file, less what no editor shows: other ends of lines, and marks that
+# turn the direction of writing, which can make a reader see another text than the program does
+# (Unicode Technical Standard 55, Source Code Handling).
 _UNREADABLE = re.compile(
-    "[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+    "[^\t\n\x20-\x7e\xa0-\u2027\u202f-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+    "|[\u061c\u200e\u200f\u2066-\u2069]"
 )
 
 

@@ -297,6 +297,21 @@ COUNTS = (
         Swap("        sides: [side, panel, side]", "        sides: [side, panel]"),
     ),
     fault(
+        "a marker is placed anew in every round",
+        "mitts",
+        "piece.markers",
+        Swap(
+            "      - section: Hand\n",
+            "      - work: pm, k to end\n        rounds: 600\n      - section: Hand\n",
+        ),
+    ),
+    fault(
+        "a summary has a sign that no typeface has",
+        "hat",
+        "font.glyph",
+        Swap("summary: A snug hat", "summary: A snug 🧢 hat"),
+    ),
+    fault(
         "a new piece starts while stitches are live",
         "mitts",
         "piece.still-live",

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.hostile.corpus import CASES, files_of
+from tests.hostile.corpus import CASES, NAMED, PLACELESS, files_of
 from tests.small_patterns import CAP, WAVES
 
 ROOT = Path(__file__).parents[2]
@@ -76,3 +76,16 @@ def test_a_hostile_pattern_ends_in_a_message_and_keeps_what_was_built(
     assert all(each["message"] and each["help"] for each in errors)
     if done.returncode:
         assert _bytes(out) == before
+        assert all(each["line"] and each["column"] for each in errors) or name in PLACELESS
+        assert any(NAMED[name] in _shown(each) for each in errors), errors[0]
+
+
+def _shown(finding: dict[str, str]) -> str:
+    """What a reader sees of a finding: the message, and the text it points to."""
+    if not finding["file"]:
+        return finding["message"]
+    text = Path(finding["file"]).read_bytes().decode("utf-8", "replace")
+    lines = text.split("\n")[int(finding["line"]) - 1 : int(finding["end_line"])]
+    lines[-1] = lines[-1][: int(finding["end_column"]) - 1]
+    lines[0] = lines[0][int(finding["column"]) - 1 :]
+    return "\n".join((finding["message"], *lines))

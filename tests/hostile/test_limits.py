@@ -12,6 +12,7 @@ STEPS = "      - work: k all\n" * 2000
 PIECES = "".join(
     f"  p{i}:\n    title: P\n    steps: [{{cast on: 8}}, {{gather: all}}]\n" for i in range(500)
 )
+RIB = '"*k2, p2; repeat from * to end"'
 CASES = (
     ("source.value", CAP, ("  M: {head: 56 cm}\n", SIZES)),
     ("source.value", CAP, ("      - crown", STEPS + "      - crown")),
@@ -19,6 +20,7 @@ CASES = (
     ("amount.large", CAP, ("rounds: 8", "rounds: 1000000")),
     ("amount.large", FLAP, ("over: 20", "over: 100000")),
     ("piece.rounds", CAP, ("rounds: 8", "times: 9999\n      - work: k all\n        rounds: 9999")),
+    ("piece.markers", CAP, (f"{RIB}\n        rounds: 8", '"pm, k to end"\n        rounds: 600')),
     ("tube.large", TUBE, ("brim: 3 cm", "brim: 100000 cm")),
     ("tube.large", TUBE, ("[10 cm, 11 cm]", "[20 m, 11 cm]")),
 )
@@ -35,7 +37,7 @@ def test_a_figure_beyond_all_knitting_is_refused(
 
 def test_many_rows_many_times_are_refused_before_they_are_written_out() -> None:
     rows = "[" + ", ".join(["k all"] * 9000) + "]\n        times: 9999"
-    work = '"*k2, p2; repeat from * to end"\n        rounds: 8'
+    work = f"{RIB}\n        rounds: 8"
     assert {each.id for each in faults_of(changed(CAP, (work, rows)))} == {"piece.rounds"}
 
 
