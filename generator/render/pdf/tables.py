@@ -38,7 +38,7 @@ _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 9.0  # cost of ending a page between two rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
 _NOTE_WORDS = 5
-_LONG = 0.7  # of the frame's height: such a table
+_LONG = 0.85  # of the frame's height: such a table
 
 
 @dataclass(frozen=True, slots=True)
