@@ -2,6 +2,7 @@
 table or picture of theirs would suffer."""
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from generator.document.drawing import Drawing
 from generator.document.tree import (
@@ -14,7 +15,9 @@ from generator.document.tree import (
     Heading,
     ItemList,
     PageBreak,
+    Paragraph,
     Table,
+    plain,
 )
 from generator.render.pdf.parts import Setting
 from generator.render.pdf.tables import table_width
@@ -22,6 +25,7 @@ from generator.render.pdf.theme import MM
 
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
+_SHORT = 500  # characters
 _KEY_EMS = 12  # a chart's key beside it is at least this wide
 
 
@@ -31,10 +35,23 @@ def narrow(blocks: Blocks, fits: Sequence[bool]) -> list[bool]:
     A heading stands above what it heads: across the page if that does.
     """
     found = [may and fit for may, fit in zip(_allowed(blocks), fits, strict=True)]
+    at = 0
+    for stays, run in groupby(list(found)):
+        stop = at + len(list(run))
+        if stays and _short(blocks[at:stop]):
+            found[at:stop] = [False] * (stop - at)
+        at = stop
     for index in range(len(blocks) - 2, -1, -1):
         if isinstance(blocks[index], Heading) and not found[index + 1]:
             found[index] = False
     return found
+
+
+def _short(blocks: Blocks) -> bool:
+    """Whether ``blocks`` are a few lines of text, not worth parting."""
+    return all(isinstance(block, Paragraph) for block in blocks) and _SHORT > sum(
+        len(plain(block.children)) for block in blocks if isinstance(block, Paragraph)
+    )
 
 
 def _allowed(blocks: Blocks) -> list[bool]:
