@@ -19,8 +19,10 @@ from pathlib import Path
 from generator.checks.catalogue import findings
 from generator.diagnostics import PatternError
 from generator.document.build import build_document
+from generator.document.numbers import figures
 from generator.files import MemoryFiles
 from generator.plan.plan import make_plan
+from generator.printable import unprintable
 from generator.source.read import read_source
 from tests.hostile.allsorts import ALL_SORTS
 from tests.hostile.grafts import Donors, texts_of
@@ -72,11 +74,13 @@ def build(files: Mapping[str, str], pages: bool = False) -> str:
         stage = "document"
         document, charts = build_document(plan, memory)
         findings(plan, document, charts, memory)
+        unprintable(source, document, memory)
     except PatternError:
         return stage
     from generator.render.text import render_text
 
     render_text(document).encode()
+    json.dumps(figures(plan)).encode()
     if pages:
         from generator.render.pdf import PdfOptions, render_pdf
         from generator.render.svg import render_svg
