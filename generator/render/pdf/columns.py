@@ -49,9 +49,8 @@ def narrow(blocks: Blocks, fits: Sequence[bool]) -> list[bool]:
 
 def _short(blocks: Blocks) -> bool:
     """Whether ``blocks`` are a few lines of text, not worth parting."""
-    return all(isinstance(block, Paragraph) for block in blocks) and _SHORT > sum(
-        len(plain(block.children)) for block in blocks if isinstance(block, Paragraph)
-    )
+    length = sum(len(plain(block.children)) for block in blocks if isinstance(block, Paragraph))
+    return length < _SHORT and all(isinstance(block, Paragraph) for block in blocks)
 
 
 def _allowed(blocks: Blocks) -> list[bool]:
