@@ -57,7 +57,6 @@ class Counted:
     bound_off: int = 0
     cast_on: int = 0
     picked_up: int = 0
-    chains: int = 0
     repeats: tuple[int, ...] = ()
     loops: tuple[tuple[str, int], ...] = ()
 
@@ -191,7 +190,6 @@ class _Worked:
     bound_off: int = 0
     cast_on: int = 0
     picked_up: int = 0
-    chains: int = 0
     loops: _Loops = ()
 
 
@@ -227,7 +225,6 @@ def _count(row: Row, task: _Task) -> Counted:
         bound_off=worked.bound_off,
         cast_on=worked.cast_on,
         picked_up=worked.picked_up,
-        chains=worked.chains,
         repeats=tuple(repeats),
         loops=worked.loops,
     )
@@ -278,8 +275,7 @@ def _stitches(
     task: _Task, worked: _Worked, part: Work | Fill, stitch: Stitch, times: int
 ) -> _Worked:
     loops = _looped(worked.loops, part.yarn or task.yarn, stitch.loops * times)
-    chains = worked.chains + stitch.chains * times
-    return _over(task, worked, part, stitch.consumes, stitch.produces, times, loops, chains)
+    return _over(task, worked, part, stitch.consumes, stitch.produces, times, loops)
 
 
 def _into_one(task: _Task, worked: _Worked, part: IntoOne) -> _Worked:
@@ -288,7 +284,7 @@ def _into_one(task: _Task, worked: _Worked, part: IntoOne) -> _Worked:
         stitch, times = task.book[work.stitch], _number(task, worked, work.times, part)
         made += stitch.produces * times
         loops = _looped(loops, work.yarn or task.yarn, stitch.loops * times)
-    return _over(task, worked, part, 1, made, 1, loops, worked.chains)
+    return _over(task, worked, part, 1, made, 1, loops)
 
 
 def _over(
@@ -299,7 +295,6 @@ def _over(
     makes: int,
     times: int,
     loops: _Loops,
-    chains: int,
 ) -> _Worked:
     """``times`` over ``uses`` live stitches, each time leaving ``makes``.
 
@@ -322,7 +317,6 @@ def _over(
         worked.bound_off,
         worked.cast_on,
         worked.picked_up,
-        chains,
         loops,
     )
 
@@ -427,7 +421,6 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.bound_off + once.bound_off * times,
         worked.cast_on + once.cast_on * times,
         worked.picked_up + once.picked_up * times,
-        worked.chains + once.chains * times,
         loops,
     )
 
@@ -489,10 +482,10 @@ def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
     match part.where:
         case InEach():
             places = _room(task, worked, part.where.to, part)
-            moved = _over(task, worked, part, 1, makes, places, worked.loops, worked.chains)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops)
         case InNext():
             places = _number(task, worked, part.where.count, part)
-            moved = _over(task, worked, part, 1, makes, places, worked.loops, worked.chains)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops)
         case InFirst():
             places, moved = 1, worked
         case InCorner():

@@ -277,6 +277,12 @@ def test_a_repeat_to_a_place_fits_only_where_it_divides(
             (Trouble.LEFT_OVER, 42, 4, 2, (42, 46)),
         ),
         ("k2tog to end", 7, (Trouble.LEFT_OVER, 6, 2, 1, (6, 8))),
+        ("*k2, pm, k1; repeat from * to end", 10, (Trouble.LEFT_OVER, 9, 3, 1, (9, 12))),
+        (
+            "k4, *k2, pm, k3; repeat from * to last 2, k2",
+            24,  # 18 for the repeat, 3 too many; 4 + 15 + 2 and 4 + 20 + 2 fit
+            (Trouble.LEFT_OVER, 21, 5, 3, (21, 26)),
+        ),
         ("k2, *k3, p1; repeat from * to last 2, k2", 4, (Trouble.NO_ROOM, 2, 4, 0, (8,))),
         ("k12", 10, (Trouble.TOO_MANY, 12, 0, 0, (12,))),
         ("k150", 10, (Trouble.TOO_MANY, 150, 0, 0, (150,))),
@@ -302,6 +308,63 @@ def test_the_part_that_runs_over_is_named() -> None:
 
     assert part == Work("ssk")
     assert part.span == Span("pattern.yaml", 1, 9, 1, 12)
+
+
+@pytest.mark.parametrize(
+    ("text", "markers", "part"),
+    [
+        ("k2, yo to end", (), "yo to end"),
+        ("k1, k2tog to end", (), "k2tog to end"),
+        ("k2, *yo; repeat from * to end", (), "*yo; repeat from * to end"),
+        ("k2, *pm; repeat from * to end", (), "*pm; repeat from * to end"),
+        ("*k2, pm, k3; repeat from * to end", (), "*k2, pm, k3; repeat from * to end"),
+        ("k12, *k1; repeat from * to end", (), "*k1; repeat from * to end"),
+        ("*k5; repeat from * to end", (), "*k5; repeat from * to end"),
+        ("k3, sm, k to end", (4,), "sm"),
+        ("k3, k to marker, k to end", (2,), "k to marker"),
+        ("k3, k to marker, k to end", (), "k to marker"),
+        ("k1, k to last 13 stitches, k to end", (), "k to last 13 stitches"),
+        ("k3, k2tog, k to end", (4,), "k2tog"),
+        ("k2, sc in corner, k to end", (), "sc in corner"),
+    ],
+)
+def test_the_part_that_can_not_be_worked_is_named(
+    text: str, markers: tuple[int, ...], part: str
+) -> None:
+    found = misfit(text, 12, markers).part
+
+    assert found is not None
+    assert found.span is not None
+    assert text[found.span.column - 1 : found.span.end_column - 1] == part
+
+
+@pytest.mark.parametrize(
+    ("text", "markers"),
+    [
+        ("k{n}, k to end", ()),
+        ("[k1] {n} times, k to end", ()),
+        ("*k1; repeat from * {n} more times, k to end", ()),
+        ("k to last {n}, k2tog", ()),
+        ("k to {n} stitches before marker, k2tog, k to end", (6,)),
+        ("(k{n}, yo) in next stitch, k to end", ()),
+        ("{n} sc in next stitch, k to end", ()),
+        ("2 sc in next {n} stitches, k to end", ()),
+        ("bind off {n}, k to end", ()),
+        ("hold {n}, k to end", ()),
+        ("cast on {n}, k to end", ()),
+        ("pick up and knit {n}, k to end", ()),
+    ],
+)
+def test_a_computed_number_stands_wherever_a_written_one_does(
+    text: str, markers: tuple[int, ...]
+) -> None:
+    unknown = misfit(text, 12, markers)
+
+    assert count(text, 12, markers, n=2) == count(text.replace("{n}", "2"), 12, markers)
+    assert (unknown.trouble, unknown.number) == (Trouble.UNKNOWN_NUMBER, "n")
+    assert unknown.part is not None
+    assert unknown.part.span is not None
+    assert "{n}" in text[unknown.part.span.column - 1 : unknown.part.span.end_column - 1]
 
 
 @pytest.mark.parametrize(
@@ -333,6 +396,11 @@ def test_a_number_must_be_known_and_not_below_nought(
         ("*pm; repeat from * to end", (), Trouble.ENDLESS),
         ("2 sc in corner, sc in each stitch", (4,), Trouble.NO_MARKER),
         ("sc in each stitch, 2 sc in each corner", (), Trouble.NO_MARKER),
+        (
+            "sc in each stitch to corner, sc in corner, sc in next stitch, sc in corner, sc to end",
+            (4,),
+            Trouble.NO_MARKER,
+        ),
     ],
 )
 def test_a_marker_must_be_where_the_row_says(
@@ -388,9 +456,24 @@ def test_an_edging_turns_every_corner() -> None:
     counted = count(text, 60, (20, 30, 50, 60))
 
     assert (counted.live, counted.markers, counted.repeats) == (72, (21, 34, 57, 70), (4,))
+    assert counted.loops == (("", 60 + 4 * 3),)
     assert count("sc in each stitch, 3 sc in each corner", 60, (20, 30, 50, 60)) == (
         Counted(60, 72, 72, (21, 34, 57, 70), 4, loops=(("", 72),))
     )
+
+
+def test_a_round_of_crochet_is_joined_with_one_loop_and_no_stitch() -> None:
+    counted = count("sc in each stitch, sl st in first stitch", 12)
+
+    assert (counted.live, counted.loops) == (12, (("", 12 + 1),))
+
+
+def test_a_corner_lies_in_the_middle_of_its_two_stitches() -> None:
+    """Edges of 20, 10, 20 and 10 with two stitches in each corner: one of them on either side."""
+    counted = count("sc in each stitch, 2 sc in each corner", 60, (20, 30, 50, 60))
+
+    assert counted.live == 20 + 2 + 10 + 2 + 20 + 2 + 10 + 2
+    assert counted.markers == (20 + 1, 22 + 10 + 1, 34 + 20 + 1, 56 + 10 + 1)
 
 
 # ---------------------------------------------------------------- needles and yarns
@@ -469,7 +552,16 @@ def test_loops_are_counted_for_each_yarn() -> None:
     assert dict(counted.loops) == {"slate": 2 + 4, "foam": 4 + 1}
 
 
-def test_chains_are_counted_apart_from_stitches() -> None:
-    counted = count("[sc in next stitch, ch 3, sk 1] to end", 12)
+def test_stitches_worked_into_one_draw_a_loop_each_of_their_own_yarn() -> None:
+    counted = count("with slate: k2, (k1 foam, yo, k2) in next stitch, k3", 6)
 
-    assert (counted.live, counted.chains) == (6, 18)
+    assert counted.live == 2 + 4 + 3
+    assert dict(counted.loops) == {"slate": 2 + 3 + 3, "foam": 1}
+
+
+def test_chains_are_loops_and_no_stitches() -> None:
+    """Two doubles with two chains between, in every third stitch: 4 fans of 4 loops."""
+    counted = count("[(dc, ch 2, dc) in next stitch, sk 2] 4 times", 12)
+
+    assert (counted.live, counted.loops) == (8, (("", 16),))
+    assert count("[sc in next stitch, ch 3, sk 1] 6 times", 12).loops == (("", 24),)

@@ -51,8 +51,8 @@ class Stitch:
     """A stitch: ``consumes`` live stitches are used, ``produces`` take their place on the needle.
 
     ``produces`` is negative when stitches already worked are passed over. ``loops`` is how many
-    loops of yarn it draws, ``chains`` how many chains. ``how_to`` is one sentence. ``takes`` lists
-    the modifier ids it may carry.
+    loops of yarn it draws. ``how_to`` is one sentence. ``takes`` lists the modifier ids it may
+    carry.
     """
 
     id: str
@@ -66,7 +66,6 @@ class Stitch:
     takes: tuple[str, ...] = ()
     aliases: tuple[str, ...] = ()
     loops: int = 1
-    chains: int = 0
 
     @property
     def counted(self) -> bool:

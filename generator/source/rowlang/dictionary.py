@@ -274,7 +274,6 @@ def _hook(
     *,
     aliases: tuple[str, ...] = (),
     loops: int = 1,
-    chains: int = 0,
     counted: bool = False,
 ) -> Stitch:
     """A crochet stitch; ``id`` is its US abbreviation, ``uk`` the British one."""
@@ -293,7 +292,6 @@ def _hook(
         craft=Craft.CROCHET,
         aliases=aliases,
         loops=loops,
-        chains=chains,
     )
 
 
@@ -308,7 +306,6 @@ def _crochet() -> tuple[Stitch, ...]:
             "chain",
             "chain",
             "Catch the yarn and draw it through the loop on the hook.",
-            chains=1,
             counted=True,
         ),
         _hook(
