@@ -1,7 +1,12 @@
-"""The hypothesis profile of mutation runs: few examples, and the same ones for every mutant."""
+"""The profile of mutation runs: few examples, the same for every mutant, and not shrunk."""
 
-from hypothesis import settings
+from hypothesis import Phase, settings
 
 settings.register_profile(
-    "mutants", derandomize=True, database=None, deadline=None, max_examples=40
+    "mutants",
+    derandomize=True,
+    database=None,
+    deadline=None,
+    max_examples=25,
+    phases=(Phase.explicit, Phase.generate),
 )

@@ -218,7 +218,7 @@ def _walk(ids: list[str], markers: tuple[int, ...]) -> tuple[int, int, tuple[int
     return used, left, (*moved, *(left for _ in waiting))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(deadline=None)
 @given(_fixed_rows(), st.data())
 def test_a_row_counts_as_working_it_stitch_by_stitch_does(
     parts: tuple[Part, ...], data: st.DataObject
@@ -236,7 +236,7 @@ def test_a_row_counts_as_working_it_stitch_by_stitch_does(
     assert (counted.consumed, counted.produced, counted.markers) == by_hand
 
 
-@settings(max_examples=200, deadline=None)
+@settings(deadline=None)
 @given(_fixed_rows(), st.integers(0, 5), st.integers(0, 5), st.integers(1, 90))
 def test_a_repeat_to_a_place_fits_only_where_it_divides(
     parts: tuple[Part, ...], before: int, after: int, live: int
@@ -527,7 +527,7 @@ def test_a_round_finished_after_a_short_row_takes_in_the_stitches_behind() -> No
     assert needle == Needle(40, left_markers=(10, 38))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 40), st.booleans()), max_size=8), st.data())
 def test_plain_short_rows_never_lose_a_stitch_or_a_marker(
     rows: list[tuple[int, bool]], data: st.DataObject

@@ -53,7 +53,7 @@ def passed(here: tuple[int, int], there: tuple[int, int], width: int, wraps: boo
     return max(across, abs(here[0] - there[0]), 1) - 1
 
 
-@settings(max_examples=100, deadline=None)
+@settings(deadline=None)
 @given(pictures())
 def test_areas_are_the_connected_parts_of_the_touching_graph(drawn: tuple[Rows, bool]) -> None:
     """Reference: connected components of networkx over stitches that touch by side or corner."""
@@ -80,7 +80,7 @@ def test_areas_are_the_connected_parts_of_the_touching_graph(drawn: tuple[Rows, 
         assert (area.first_round, area.last_round) == (min(rounds), max(rounds))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(deadline=None)
 @given(pictures(), st.integers(0, 4))
 def test_a_thread_is_cut_exactly_where_it_would_jump_too_far(
     drawn: tuple[Rows, bool], limit: int
@@ -106,7 +106,7 @@ def test_a_thread_is_cut_exactly_where_it_would_jump_too_far(
             assert sum(start.stitches for start in area.starts) == area.stitches
 
 
-@settings(max_examples=100, deadline=None)
+@settings(deadline=None)
 @given(pictures(), st.sampled_from([(600.0, 75.0), (250.0, 75.0), (180.0, 60.0)]))
 def test_thread_agrees_with_sewing_it_stitch_by_stitch(
     drawn: tuple[Rows, bool], strand: tuple[float, float]

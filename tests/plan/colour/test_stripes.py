@@ -128,7 +128,7 @@ def plan_or_none(grid: ColourGrid, chosen: StripeOptions) -> StripePlan | None:
         return None
 
 
-@settings(max_examples=120, deadline=None)
+@settings(deadline=None)
 @given(st.data())
 def test_no_plan_is_better_without_stranding(data: st.DataObject) -> None:
     """Cost, changes, bases and ties agree with trying all plans, under every option."""
@@ -141,7 +141,7 @@ def test_no_plan_is_better_without_stranding(data: st.DataObject) -> None:
     assert (plan and tuple(zip(plan.bases, plan.seconds, strict=True))) == best
 
 
-@settings(max_examples=120, deadline=None)
+@settings(deadline=None)
 @given(st.data())
 def test_no_plan_is_better_with_stranded_rounds(data: st.DataObject) -> None:
     """As above with rounds that may carry a second yarn."""
