@@ -1,0 +1,123 @@
+"""What stands side by side: notes in columns, a chart and its key, a drawing and its table."""
+
+import io
+from itertools import groupby
+
+import pypdf
+import pytest
+import sample
+
+from generator.document.drawing import Drawing, Rect
+from generator.document.tree import (
+    Column,
+    Definition,
+    DefinitionList,
+    Figure,
+    Heading,
+    ItemList,
+    ListItem,
+    Table,
+    TableRow,
+)
+from generator.render.pdf import PdfOptions, render_pdf
+from generator.render.pdf.pages import Layout, lay_out
+from generator.render.pdf.theme import MM
+
+PROSE = "Wash the piece by hand, roll it in a towel and leave it to dry on a flat rail. " * 9
+
+
+def laid_out(*blocks, theme: str = "calm") -> Layout:
+    return lay_out(sample.document(*blocks), PdfOptions(theme=theme))
+
+
+def lefts(layout: Layout, what: str) -> list[float]:
+    """The lanes, by their left edges, in which bands of that kind stand, in reading order."""
+    found = [each.x for page in layout.pages for each in page.placed if each.band.what == what]
+    return [x for x, _ in groupby(found)]
+
+
+def heading(level: int, columns: bool) -> Heading:
+    return Heading(level, sample.t("Care"), "", columns)
+
+
+def table(columns: int) -> Table:
+    return Table(
+        sample.t("Figures"),
+        tuple(Column(sample.t(f"Column {number}"), "right") for number in range(columns)),
+        (TableRow(tuple(sample.t("12") for _ in range(columns))),) * 4,
+    )
+
+
+def drawing(width: float, height: float) -> Figure:
+    return Figure(Drawing(width, height, (Rect(0, 0, width, height),)), "A square")
+
+
+def test_notes_stand_in_columns_only_where_their_heading_allows_it():
+    assert len(lefts(laid_out(heading(2, True), sample.p(PROSE)), "text")) == 2
+    assert len(lefts(laid_out(heading(2, False), sample.p(PROSE)), "text")) == 1
+
+
+def test_large_print_has_one_column():
+    layout = laid_out(heading(2, True), sample.p(PROSE), theme="large-print")
+    assert lefts(layout, "text") == [0.0]
+
+
+def test_a_few_lines_are_not_parted():
+    assert lefts(laid_out(heading(2, True), sample.p("Dry it flat.")), "text") == [0.0]
+
+
+def test_columns_end_with_the_section():
+    blocks = (heading(2, True), sample.p(PROSE), heading(2, False), sample.p(PROSE))
+    *_, last = laid_out(*blocks).pages[-1].placed
+    assert last.x == 0.0
+    assert last.band.lanes is None
+
+
+def test_a_wide_table_and_its_heading_stand_across_the_columns():
+    blocks = (heading(2, True), sample.p(PROSE), heading(3, False), table(9), sample.p(PROSE))
+    placed = [each for page in laid_out(*blocks).pages for each in page.placed]
+    lanes = {each.band.what: each.band.lanes for each in placed}
+    assert lanes["table row"] is None
+    assert lanes["heading"] is None
+    assert lanes["text"] is not None
+
+
+def test_a_narrow_table_stands_in_a_column():
+    placed = laid_out(heading(2, True), sample.p(PROSE), table(2)).pages[0].placed
+    assert all(each.band.lanes for each in placed if each.band.what == "table row")
+
+
+@pytest.mark.parametrize("width", [60, 100, 115])
+def test_key_stands_beside_its_chart_where_there_is_room(width):
+    entry = Definition(sample.t("Foam"), sample.t("cross"))
+    layout = laid_out(heading(3, False), drawing(width, 60), DefinitionList((entry,) * 4))
+    (page,) = layout.pages
+    chart = next(each for each in page.placed if each.band.what == "figure")
+    key = next(each for each in page.placed if each.band.what == "entry")
+    assert chart.x == 0.0
+    assert key.x >= width * MM
+    assert chart.top <= key.top < chart.top + chart.band.height
+
+
+def test_key_of_a_wide_chart_stands_below_it():
+    entry = Definition(sample.t("Foam"), sample.t("cross"))
+    (page,) = laid_out(drawing(150, 60), DefinitionList((entry,) * 4)).pages
+    chart = next(each for each in page.placed if each.band.what == "figure")
+    key = next(each for each in page.placed if each.band.what == "entry")
+    assert key.x == 0.0
+    assert key.top >= chart.top + chart.band.height
+
+
+def test_drawing_and_table_side_by_side_are_read_in_their_order():
+    """Lanes change places on the page, never the order of tags."""
+    blocks = (drawing(70, 60), table(3), sample.p("After both."))
+    text = pypdf.PdfReader(io.BytesIO(render_pdf(sample.document(*blocks)))).pages[0].extract_text()
+    assert text.index("Figures") < text.index("Column 0") < text.index("After both.")
+
+
+def test_what_stands_beside_a_drawing_moves_with_it():
+    """A pair that the rest of the page cannot hold goes to the next one whole."""
+    lines = ItemList(tuple(ListItem((sample.p("A line."),)) for _ in range(30)))
+    first, second = laid_out(lines, drawing(70, 90), table(3)).pages
+    assert {each.band.what for each in first.placed} == {"text"}
+    assert {each.band.what for each in second.placed} >= {"figure", "table row"}

@@ -1,0 +1,63 @@
+"""The themes: what all of them hold to, and what each is for."""
+
+import io
+from dataclasses import fields
+from importlib.resources import files
+
+import pypdf
+import pytest
+import sample
+from coloraide import Color
+
+from generator.render.pdf import PdfOptions, render_pdf
+from generator.render.pdf.fonts import face
+from generator.render.pdf.theme import TextStyle, Theme, theme
+
+NAMES = sorted(
+    each.name.removesuffix(".toml") for each in (files("generator.render.pdf") / "themes").iterdir()
+)
+
+
+def styles(look: Theme) -> list[TextStyle]:
+    """All styles of a theme."""
+    held = [getattr(look, each.name) for each in fields(look)]
+    return [*look.headings, *(each for each in held if isinstance(each, TextStyle))]
+
+
+def test_the_command_offers_every_theme():
+    assert set(NAMES) == {"calm", "large-print", "print-saver"}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_text_keeps_7_to_1_against_paper_and_tints(name):
+    """WCAG 2.2, success criterion 1.4.6, by a colour library's own reckoning."""
+    look = theme(name)
+    for style in styles(look):
+        for paper in ("#ffffff", look.colours.tint, look.colours.warn_tint):
+            assert Color(style.colour).contrast(paper, method="wcag21") >= 7.0, style
+    for paper in ("#ffffff", look.colours.warn_tint):
+        assert Color(look.colours.warn).contrast(paper, method="wcag21") >= 7.0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_faces_exist_and_lines_do_not_touch(name):
+    for style in styles(theme(name)):
+        assert face(style.face).cap_height > 0
+        assert 1.1 <= style.leading / style.size <= 1.6
+
+
+def test_large_print_is_18_points_and_more_in_one_column():
+    look = theme("large-print")
+    assert min(style.size for style in styles(look)) >= 18
+    assert look.columns == 1
+
+
+def test_print_saver_needs_fewer_pages_and_stays_legible():
+    """No type below 7 pt, about the least that common style guides allow; from memory."""
+    assert min(style.size for style in styles(theme("print-saver"))) >= 7
+    story = sample.document(*sample.blocks())
+    usual, saved = (
+        len(pypdf.PdfReader(io.BytesIO(render_pdf(story, PdfOptions(theme=name)))).pages)
+        for name in ("calm", "print-saver")
+    )
+    assert saved < usual
