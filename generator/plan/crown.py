@@ -1,4 +1,4 @@
-"""Crowns: a tube closed by decreases in wedges, and crowns of several sizes worked as one list."""
+"""Crowns: tubes of several sizes closed by decreases in wedges, worked as one list."""
 
 import math
 from collections.abc import Sequence
@@ -14,43 +14,6 @@ Pace = Literal["every other", "every", "every other, then every"]
 # 4 a round on average.
 BEANIE_WEDGES = 8
 BEANIE_PACE: Pace = "every other"
-
-
-@dataclass(frozen=True, slots=True)
-class CrownRound:
-    """One decrease round: in every wedge work ``work`` stitches, k2tog; then the plain rounds.
-
-    ``before`` and ``after`` are stitches on the needles; ``plain_after`` may be 0.
-    """
-
-    before: int
-    work: int
-    decreases: int
-    after: int
-    plain_after: int
-
-
-@dataclass(frozen=True, slots=True)
-class Crown:
-    """The decrease rounds of one size, in working order."""
-
-    stitches: int
-    wedges: int
-    rounds: tuple[CrownRound, ...]
-
-    @property
-    def stitches_left(self) -> int:
-        """Live stitches to gather at the top."""
-        return self.rounds[-1].after if self.rounds else self.stitches
-
-    @property
-    def total_rounds(self) -> int:
-        """Decrease rounds and plain rounds together."""
-        return len(self.rounds) + sum(step.plain_after for step in self.rounds)
-
-    def height_mm(self, gauge: Gauge) -> float:
-        """Length of the crown along the fabric, in millimetres."""
-        return gauge.height_of(self.total_rounds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,28 +49,6 @@ class AlignedCrown:
         )
 
 
-def crown(
-    stitches: int,
-    wedges: int = BEANIE_WEDGES,
-    target: int | None = None,
-    pace: Pace = BEANIE_PACE,
-) -> Crown:
-    """Decrease one stitch a wedge from ``stitches`` to ``target`` (one a wedge unless given).
-
-    "every other" puts a plain round after each decrease round but the last; "every" puts none;
-    "every other, then every" leaves them out in the last third of the decrease rounds (rounded
-    down), for a rounder top (common practice, no source).
-
-    Raises ``ValueError`` when the counts are not multiples of ``wedges`` or the target is higher.
-    """
-    aligned = align_crowns((stitches,), wedges, target, pace)
-    rounds = tuple(
-        CrownRound(step.before[0], step.work, step.decreases, step.after[0], step.plain_after)
-        for step in aligned.rounds
-    )
-    return Crown(stitches, wedges, rounds)
-
-
 def align_crowns(
     stitches: Sequence[int],
     wedges: int = BEANIE_WEDGES,
@@ -117,9 +58,14 @@ def align_crowns(
 ) -> AlignedCrown:
     """The crowns of several sizes as one list that the largest begins and the others join.
 
-    Options and errors as for ``crown``. The last third is that of the smallest size, so no size
-    works more than a third of its decrease rounds without a plain round between. ``fewest`` is the
-    count of the smallest size where it is not among ``stitches``.
+    One stitch a wedge goes in every decrease round, from each count to ``target`` (one a wedge
+    unless given). "every other" puts a plain round after each decrease round but the last; "every"
+    puts none; "every other, then every" leaves them out in the last third of the decrease rounds
+    (rounded down), for a rounder top (common practice, no source). The last third is that of the
+    smallest size, so no size works more than a third of its decrease rounds without a plain round
+    between. ``fewest`` is the count of the smallest size where it is not among ``stitches``.
+
+    Raises ``ValueError`` when the counts are not multiples of ``wedges`` or the target is higher.
     """
     if not stitches:
         raise ValueError("a crown needs at least one size")
@@ -167,13 +113,7 @@ def flat_disc_decreases(gauge: Gauge) -> float:
 
 def _plain_rounds(count: int, fast: int, pace: Pace) -> tuple[int, ...]:
     """Plain rounds after each of ``count`` decrease rounds; none after the last."""
-    match pace:
-        case "every other":
-            slow = count
-        case "every":
-            slow = 0
-        case "every other, then every":
-            slow = count - fast
+    slow = {"every other": count, "every": 0, "every other, then every": count - fast}[pace]
     return tuple(int(i < slow and i < count - 1) for i in range(count))
 
 

@@ -5,7 +5,6 @@ from typing import Literal
 
 from generator.plan.spacing import Run, collapse, even_groups
 
-Order = Literal["short first", "long first", "alternate"]
 ShapeOn = Literal["first", "last"]
 
 
@@ -43,8 +42,8 @@ class Taper:
         return tuple(end - size + 1 for end, size in zip(ends, self.intervals, strict=True))
 
 
-def taper(rounds: int, changes: int, step: int = 1, order: Order = "short first") -> Taper:
-    """Spread ``changes`` shaping rounds over ``rounds``.
+def taper(rounds: int, changes: int, step: int = 1) -> Taper:
+    """Spread ``changes`` shaping rounds over ``rounds``, the shorter intervals first.
 
     ``step`` is 1 where any round may be shaped and 2 where only right-side rows are. With
     u = rounds div step and q, r = u divmod changes: every (step x q)-th round changes - r times,
@@ -62,12 +61,5 @@ def taper(rounds: int, changes: int, step: int = 1, order: Order = "short first"
         raise ValueError(f"{changes} shaping rounds do not fit into {rounds} rounds (step {step})")
     if changes == 0:
         return Taper(rounds, (), rounds)
-    sizes = even_groups(places, changes)
-    match order:
-        case "short first":
-            sizes = tuple(sorted(sizes))
-        case "long first":
-            sizes = tuple(sorted(sizes, reverse=True))
-        case "alternate":
-            pass
+    sizes = sorted(even_groups(places, changes))
     return Taper(rounds, tuple(step * size for size in sizes), over)

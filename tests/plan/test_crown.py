@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 
 from generator.plan.crown import (
     BEANIE_WEDGES,
+    AlignedCrown,
     Pace,
     align_crowns,
-    crown,
     flat_crown_rounds,
     flat_disc_decreases,
 )
@@ -17,25 +17,32 @@ from generator.plan.gauge import Gauge
 PACES: tuple[Pace, ...] = ("every other", "every", "every other, then every")
 
 
+def alone(
+    stitches: int, wedges: int = 8, target: int | None = None, pace: Pace = "every other"
+) -> AlignedCrown:
+    """The crown of one size."""
+    return align_crowns((stitches,), wedges, target, pace)
+
+
 def test_a_hat_of_88_stitches() -> None:
     """(k9, k2tog) 8 times, (k8, k2tog) ... to (k2tog): 88 to 8 (common practice, no source)."""
-    hat = crown(88)
+    hat = align_crowns((88,))
 
     assert [step.work for step in hat.rounds] == [9, 8, 7, 6, 5, 4, 3, 2, 1, 0]
-    assert [step.before for step in hat.rounds] == [88, 80, 72, 64, 56, 48, 40, 32, 24, 16]
-    assert [step.after for step in hat.rounds] == [80, 72, 64, 56, 48, 40, 32, 24, 16, 8]
-    assert hat.stitches_left == 8
-    assert hat.wedges == 8
+    assert [*hat.rounds[0].before, *(step.after[0] for step in hat.rounds)] == [
+        *(88, 80, 72, 64, 56, 48, 40, 32, 24, 16, 8)
+    ]
+    assert (hat.stitches, hat.wedges) == ((88,), 8)
 
 
 def test_the_standard_beanie_loses_four_stitches_a_round_on_average() -> None:
     """Woolly Wormhead on crown shaping, 2016: 8 stitches every other round, so 4 a round."""
-    hat = crown(96)
+    hat = alone(96)
 
     assert {step.decreases for step in hat.rounds} == {BEANIE_WEDGES} == {8}
     assert {step.plain_after for step in hat.rounds[:-1]} == {1}
     worked_pairs = 96 - 2 * 8  # the last decrease round has no plain round after it
-    assert worked_pairs / (hat.total_rounds - 1) == 4
+    assert worked_pairs / (hat.total_rounds[0] - 1) == 4
 
 
 def test_radius_of_a_crown() -> None:
@@ -73,32 +80,28 @@ def test_flat_disc_decreases_use_up_all_stitches_over_the_radius(
 
 
 def test_the_last_third_without_plain_rounds() -> None:
-    hat = crown(88, pace="every other, then every")
+    hat = alone(88, pace="every other, then every")
 
     assert [step.plain_after for step in hat.rounds] == [1, 1, 1, 1, 1, 1, 1, 0, 0, 0]
-    assert hat.total_rounds == 17
-    assert crown(88).total_rounds == 19
-    assert crown(88, pace="every").total_rounds == 10
-
-
-def test_height_of_a_crown() -> None:
-    assert crown(88).height_mm(Gauge.over(22, 30)) == pytest.approx(19 / 30 * 100)
+    assert hat.total_rounds == (17,)
+    assert alone(88).total_rounds == (19,)
+    assert alone(88, pace="every").total_rounds == (10,)
 
 
 @given(st.integers(1, 12), st.integers(1, 30), st.integers(1, 30), st.sampled_from(PACES))
 def test_counts_run_on_from_round_to_round(wedges: int, start: int, end: int, pace: Pace) -> None:
     if end > start:
         start, end = end, start
-    hat = crown(start * wedges, wedges, end * wedges, pace)
+    hat = alone(start * wedges, wedges, end * wedges, pace)
 
     count = start * wedges
     for step in hat.rounds:
-        assert step.before == count
+        assert step.before == (count,)
         assert step.decreases == wedges
-        assert wedges * (step.work + 2) == step.before  # (k work, k2tog) uses each wedge up
-        assert wedges * (step.work + 1) == step.after
-        count = step.after
-    assert count == hat.stitches_left == end * wedges
+        assert wedges * (step.work + 2) == count  # (k work, k2tog) uses each wedge up
+        count -= wedges
+        assert step.after == (count,)
+    assert count == end * wedges
     if hat.rounds:
         assert hat.rounds[-1].plain_after == 0
 
@@ -136,37 +139,36 @@ def test_each_size_reads_its_own_crown_out_of_the_list(
     hats = align_crowns(counts, wedges, pace=pace)
 
     for i, count in enumerate(counts):
-        own = crown(count, wedges, pace=pace)
+        own = alone(count, wedges, pace=pace)
         read = [
             (step.before[i], step.work, step.decreases, step.after[i], step.plain_after)
             for step in hats.rounds
             if step.worked[i]
         ]
         assert read == [
-            (step.before, step.work, step.decreases, step.after, step.plain_after)
+            (step.before[0], step.work, step.decreases, step.after[0], step.plain_after)
             for step in own.rounds
         ]
         skipped = [step for step in hats.rounds if not step.worked[i]]
         assert all(step.before[i] == step.after[i] == count for step in skipped)
-        assert hats.total_rounds[i] == own.total_rounds
+        assert hats.total_rounds[i] == own.total_rounds[0]
 
 
 def test_a_crown_that_is_already_done() -> None:
-    hat = crown(8)
+    hat = alone(8)
 
     assert hat.rounds == ()
-    assert hat.total_rounds == 0
-    assert hat.stitches_left == 8
+    assert hat.total_rounds == (0,)
 
 
 def test_counts_that_do_not_divide_are_refused() -> None:
     with pytest.raises(ValueError, match="90 stitches do not divide into 8 wedges"):
-        crown(90)
+        alone(90)
     with pytest.raises(ValueError, match="12 stitches at the top of a crown do not divide"):
-        crown(88, target=12)
+        alone(88, target=12)
     with pytest.raises(ValueError, match="can not start with 8 stitches and end with 16"):
-        crown(8, target=16)
+        alone(8, target=16)
     with pytest.raises(ValueError, match="at least 1 wedge"):
-        crown(8, wedges=0)
+        alone(8, wedges=0)
     with pytest.raises(ValueError, match="at least one size"):
         align_crowns(())

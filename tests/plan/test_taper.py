@@ -7,9 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.plan.spacing import Run
-from generator.plan.taper import Order, taper
-
-ORDERS: tuple[Order, ...] = ("short first", "long first", "alternate")
+from generator.plan.taper import taper
 
 
 @pytest.mark.parametrize(
@@ -29,12 +27,9 @@ ORDERS: tuple[Order, ...] = ("short first", "long first", "alternate")
         (30, 15, 2, {2: 15}),
     ],
 )
-@pytest.mark.parametrize("order", ORDERS)
-def test_intervals(
-    rounds: int, changes: int, step: int, intervals: dict[int, int], order: Order
-) -> None:
+def test_intervals(rounds: int, changes: int, step: int, intervals: dict[int, int]) -> None:
     """Worked by hand with long division, as the trade does it (common practice, no source)."""
-    result = taper(rounds, changes, step, order)
+    result = taper(rounds, changes, step)
 
     assert Counter(result.intervals) == intervals
     assert result.plain_after == 0
@@ -45,10 +40,8 @@ def test_a_sleeve_of_eight_pairs() -> None:
     assert taper(78, (62 - 46) // 2).runs == (Run(9, 2), Run(10, 6))
 
 
-def test_orders() -> None:
-    assert taper(45, 6, order="short first").intervals == (7, 7, 7, 8, 8, 8)
-    assert taper(45, 6, order="long first").intervals == (8, 8, 8, 7, 7, 7)
-    assert taper(45, 6, order="alternate").intervals == (7, 8, 7, 8, 7, 8)
+def test_short_intervals_come_first() -> None:
+    assert taper(45, 6).intervals == (7, 7, 7, 8, 8, 8)
 
 
 def test_shaping_rounds_are_numbered_from_one() -> None:
@@ -69,13 +62,13 @@ def test_no_shaping_is_all_plain() -> None:
     assert taper(20, 0).runs == ()
 
 
-@given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 4), st.sampled_from(ORDERS))
-def test_every_round_is_used_once(rounds: int, changes: int, step: int, order: Order) -> None:
+@given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 4))
+def test_every_round_is_used_once(rounds: int, changes: int, step: int) -> None:
     if changes > rounds // step:
         with pytest.raises(ValueError, match="do not fit"):
-            taper(rounds, changes, step, order)
+            taper(rounds, changes, step)
         return
-    result = taper(rounds, changes, step, order)
+    result = taper(rounds, changes, step)
 
     assert result.changes == changes
     assert sum(result.intervals) + result.plain_after == rounds
