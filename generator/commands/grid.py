@@ -5,15 +5,16 @@ import os
 import re
 import sys
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from generator.diagnostics import PatternError, fail
+from generator.commands.shared import own_fault, say
+from generator.diagnostics import Diagnostic, PatternError, fail
 from generator.files import GRID_LIMIT, DiskFiles, Files
 from generator.report import full
 
@@ -143,7 +144,7 @@ def from_image(
             out or Path(_folder_of(folder) or Path(picture).parent, _stem(shown) + ".grid")
         )
         _write(target, grid_text(rounds, characters).encode(), force)
-        click.echo(_chart_entry(target, rounds, characters, basis.gauge), nl=False)
+        say(_chart_entry(target, rounds, characters, basis.gauge).rstrip("\n"))
 
 
 def _folder_of(argument: str | None) -> str | None:
@@ -240,7 +241,7 @@ def preview(
         tall = wide * size[1] / size[0]
         fitting = max(1, int(wide * min(1, LONGEST_PX / max(wide, tall))))
         _write(Path(out), render_png(drawing, fitting if width is None else width), force)
-        click.echo(f"{out}: {len(rows[0])} stitches by {len(rows)} rounds")
+        say(f"{out}: {len(rows[0])} stitches by {len(rows)} rounds")
 
 
 @dataclass(frozen=True, slots=True)
@@ -443,8 +444,16 @@ def _reported() -> Iterator[None]:
     try:
         yield
     except PatternError as error:
-        click.echo(full(error.findings, _lines), err=True, nl=False)
-        sys.exit(1)
+        _stop(error.findings)
+    except click.ClickException:
+        raise
+    except Exception as error:
+        _stop((own_fault(error),))
+
+
+def _stop(findings: Sequence[Diagnostic]) -> NoReturn:
+    say(full(findings, _lines).rstrip("\n"), err=True)
+    sys.exit(1)
 
 
 def _lines(path: str) -> tuple[str, ...]:

@@ -77,7 +77,7 @@ def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic,
     except PatternError as error:
         return error.findings
     except Exception as error:
-        return (_own_fault(error),)
+        return (own_fault(error),)
 
 
 def _refuse_missing(pattern: Named) -> None:
@@ -111,8 +111,15 @@ def _refuse_missing(pattern: Named) -> None:
         )
 
 
-def _own_fault(error: Exception) -> Diagnostic:
-    """A fault of the program as a finding: what it was, and the place in the program."""
+def own_fault(error: Exception) -> Diagnostic:
+    """What no pattern may cause, as a finding: what it was, and the place in the program."""
+    if isinstance(error, MemoryError):
+        return Diagnostic(
+            "command.memory",
+            "there is not enough memory to go on",
+            "Close other programs and try again; if that does not help, look for a size, a count "
+            "or a picture that is far too large",
+        )
     frames = extract_tb(error.__traceback__)
     place = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "nowhere"
     return Diagnostic(

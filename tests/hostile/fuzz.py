@@ -98,7 +98,7 @@ def build(files: Mapping[str, str], pages: bool = False) -> str:
 def fault(files: Mapping[str, str], pages: bool = False) -> str:
     """The place in the program where ``files`` fail; empty if they don't."""
     try:
-        with _limited():
+        with limited():
             build(files, pages)
     except (Exception, RecursionError, MemoryError) as error:
         frames, trace = [], error.__traceback__
@@ -114,13 +114,15 @@ def fault(files: Mapping[str, str], pages: bool = False) -> str:
 
 
 @contextmanager
-def _limited() -> Iterator[None]:
+def limited(seconds: float = SLOWEST) -> Iterator[None]:
+    """Raises ``SlowError`` after so many seconds of the processor's time."""
+
     def stop(*_: object) -> None:
         raise SlowError
 
     # Time of the processor, not of the clock: a busy machine is no fault of a source.
     before = signal.signal(signal.SIGPROF, stop)
-    signal.setitimer(signal.ITIMER_PROF, SLOWEST)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
     try:
         yield
     finally:
@@ -161,7 +163,7 @@ def run(
     for number in range(count):
         files = mutated(dice.choice(bases), dice, donors)
         try:
-            with _limited():
+            with limited():
                 stage = build(files)
                 if stage == "all":
                     built += 1

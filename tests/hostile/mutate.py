@@ -147,7 +147,7 @@ def _slip(text: str, dice: random.Random) -> str:
 def _other(name: str, text: str, dice: random.Random) -> str:
     if name.endswith(".grid"):
         return _grid(text, dice)
-    return _template(text, dice) if name.endswith(".md") else _picture(text, dice)
+    return _template(text, dice) if name.endswith(".md") else picture(text, dice)
 
 
 def _line(text: str, dice: random.Random) -> tuple[list[str], int]:
@@ -271,7 +271,7 @@ def _template(text: str, dice: random.Random) -> str:
             return _slip(text, dice)
 
 
-def _picture(data: str, dice: random.Random) -> str:
+def picture(data: str, dice: random.Random) -> str:
     """Bytes that a bad disk or a bad line has changed."""
     at = dice.randrange(len(data) + 1)
     match dice.randrange(4):
