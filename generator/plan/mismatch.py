@@ -37,10 +37,15 @@ def _what(figures: Mismatch, there: str) -> str:
     live = f"{figures.live} live {'stitch' if figures.live == 1 else 'stitches'}"
     match figures.trouble:
         case Trouble.LEFT_OVER:
-            left = "1 is" if figures.left_over == 1 else f"{figures.left_over} are"
+            few = figures.left_over == 1
+            left = (
+                "1 is left over, which does"
+                if few
+                else f"{figures.left_over} are left over, which do"
+            )
             return (
-                f"{there} the row works {figures.used} of {live}, and {left} left over, which do "
-                f"not fill a repeat of {figures.unit}"
+                f"{there} the row works {figures.used} of {live}, and {left} not fill a repeat of "
+                f"{figures.unit}"
             )
         case Trouble.NO_ROOM:
             return f"{there} none of {live} is left for the repeat"

@@ -25,6 +25,7 @@ from generator.source.rowlang.syntax import (
     Row,
     ToEnd,
     ToLast,
+    Turn,
     Work,
 )
 
@@ -125,6 +126,11 @@ def test_a_published_crown_closes_to_eight_stitches() -> None:
         ("3 dc in next 2 stitches", 2, 4),
         ("ch 3", 0, 0),
         ("sl st in first stitch", 0, 0),
+        ("[2 sc in next stitch] 4 times", 4, 4),
+        ("[bind off 2, k1] 3 times", 9, -6),
+        ("[cast on 2, k1] 3 times", 3, 6),
+        ("[hold 1, k1] 3 times", 6, -3),
+        ("[pick up and knit 2, k1] 3 times", 3, 6),
     ],
 )
 def test_an_action_uses_and_leaves_what_the_trade_says(text: str, uses: int, gain: int) -> None:
@@ -407,6 +413,19 @@ def test_a_marker_must_be_where_the_row_says(
     text: str, markers: tuple[int, ...], trouble: Trouble
 ) -> None:
     assert misfit(text, 12, markers).trouble is trouble
+
+
+def test_of_two_repeats_the_first_that_does_not_fit_is_told_before_a_number_of_the_second() -> None:
+    found = misfit("*k4; repeat from * to marker, sm, *k{edge}; repeat from * to end", 12, (6,))
+
+    assert (found.trouble, found.unit, found.left_over) == (Trouble.LEFT_OVER, 4, 2)
+    assert found.nearest == ()
+
+
+def test_a_turn_inside_a_group_is_no_row() -> None:
+    """The grammar has none; a row built by hand might."""
+    with pytest.raises(ValueError, match="only at the end"):
+        count_row(Row((Group((Turn(),), 2),)), 4, {}, (), BOOK)
 
 
 # ---------------------------------------------------------------- markers
