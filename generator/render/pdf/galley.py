@@ -113,10 +113,11 @@ def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list
     Raises ``PatternError`` (id ``pdf.layout``) when a band is higher than the frame.
     """
     pages: list[Page] = []
+    stretches = _stretches(bands)
     start = 0
     while start < len(bands):
         turned = bands[start].turned
-        page, stop = _fill(bands, start, turned_height if turned else height)
+        page, stop = _fill(bands, stretches, start, turned_height if turned else height)
         pages.append(page)
         start = stop
     return pages
@@ -148,8 +149,10 @@ class _End:
         return self.runs[-1].stop
 
 
-def _fill(bands: Sequence[Band], start: int, height: float) -> tuple[Page, int]:
-    ends = _ends(bands, start, height)
+def _fill(
+    bands: Sequence[Band], stretches: Sequence[int], start: int, height: float
+) -> tuple[Page, int]:
+    ends = _ends(bands, stretches, start, height)
     if not ends:
         raise fail(
             "pdf.layout",
@@ -186,13 +189,13 @@ def _must_end(bands: Sequence[Band], start: int, at: int) -> bool:
     return bands[at].new_page or bands[at].turned != bands[start].turned
 
 
-def _ends(bands: Sequence[Band], start: int, height: float) -> list[_End]:
+def _ends(bands: Sequence[Band], stretches: Sequence[int], start: int, height: float) -> list[_End]:
     """The ways to end the page that begins with ``start``."""
     ends: list[_End] = []
     done: tuple[_Run, ...] = ()
     at, y = start, 0.0
     while at < len(bands) and not (at > start and _must_end(bands, start, at)):
-        stop = _stretch(bands, at)
+        stop = stretches[at]
         top = y + (bands[at].before if at > start else 0.0)
         lanes = bands[at].lanes
         if lanes is None:
@@ -217,16 +220,16 @@ def _ends(bands: Sequence[Band], start: int, height: float) -> list[_End]:
     return ends
 
 
-def _stretch(bands: Sequence[Band], start: int) -> int:
-    """The end of the bands from ``start`` on that share lanes and a page."""
-    stop = start + 1
-    while (
-        stop < len(bands)
-        and bands[stop].lanes is bands[start].lanes
-        and not _must_end(bands, start, stop)
-    ):
-        stop += 1
-    return stop
+def _stretches(bands: Sequence[Band]) -> list[int]:
+    """For each band the end of those from it on that share lanes and may share a page."""
+    found = [len(bands)] * len(bands)
+    for index in range(len(bands) - 2, -1, -1):
+        same = bands[index].lanes is bands[index + 1].lanes
+        if same and not _must_end(bands, index, index + 1):
+            found[index] = found[index + 1]
+        else:
+            found[index] = index + 1
+    return found
 
 
 def _bottoms(bands: Sequence[Band], start: int, stop: int, height: float) -> list[float]:
@@ -289,7 +292,11 @@ _Cuts = list[tuple[int, float]]
 
 def _levelled(bands: Sequence[Band], start: int, stop: int, count: int, room: float) -> _Cuts:
     """Lanes of like height that hold the whole stretch; nothing if it has no room."""
-    high = sum(band.height + band.before for band in bands[start:stop])
+    high = 0.0
+    for index in range(start, stop):
+        high += bands[index].height
+        if high > room * count:
+            return []
     best: tuple[float, _Cuts] = (NEVER, [])
     height = min(high / count, room)
     while True:
