@@ -1,7 +1,7 @@
 """The program's table of contents: source, plan, document, renders."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,8 @@ from generator.document.chartpages import LARGE_CELLS
 from generator.document.differencewords.sections import change_section
 from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
-from generator.editions import PATTERN_ALONE, Wanted, editions
+from generator.document.tree import Blocks, Document
+from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
 from generator.files import Files
 from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.plan.replan import replan
@@ -79,22 +80,11 @@ def build_pattern(
 
     if wanted.card and not has_card(plan):
         raise _no_card(source)
-    plans = {size: _size_plan(source, plan, size, gauges) for size in wanted.sizes}
     outputs: dict[str, bytes] = {
         "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
     }
-    for edition in editions(wanted, options or PdfOptions(), source.sizes, has_card(plan)):
-        its_plan, told = plan, document
-        if edition.size:
-            its_plan = plans.get(edition.size) or _size_plan(source, plan, edition.size, gauges)
-            told, _ = build_document(its_plan, files, changes)
-        if edition.what == "card":
-            printed = card_document(plan, wanted.sizes)
-            told = card_document(plan, wanted.sizes, boxes=False)
-        elif edition.pdf.theme == "large-print":
-            printed, _ = build_document(its_plan, files, changes, LARGE_CELLS)
-        else:
-            printed = told
+    whole = Whole(source, plan, document, gauges, changes)
+    for edition, printed, told in edition_documents(whole, files, wanted, options or PdfOptions()):
         outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
         if edition.text:
             outputs[f"{called}{edition.suffix}.txt"] = render_text(told).encode()
@@ -106,11 +96,48 @@ def build_pattern(
     return Outputs(outputs, found)
 
 
-def _size_plan(source: Source, whole: Plan, size: str, gauges: Sequence[StatedGauge]) -> Plan:
-    """The plan of one size of the ``whole``; gauges stated for other sizes are left out."""
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A pattern in all its sizes: its source as read, the plan with ``gauges``, the document."""
+
+    source: Source
+    plan: Plan
+    document: Document
+    gauges: Sequence[StatedGauge] = ()
+    changes: Blocks = ()
+
+
+def edition_documents(
+    whole: Whole, files: Files, wanted: Wanted, options: "PdfOptions"
+) -> Iterator[tuple[Edition, Document, Document]]:
+    """Each edition of a pattern, its document as it is printed, and as it is told in plain text.
+
+    Raises ``PatternError``.
+    """
+    source, plan = whole.source, whole.plan
+    # Whether there is each size that is asked for shows before the first edition is made.
+    plans = {size: _size_plan(whole, size) for size in wanted.sizes}
+    for edition in editions(wanted, options, source.sizes, has_card(plan)):
+        its_plan, told = plan, whole.document
+        if edition.size:
+            its_plan = plans.get(edition.size) or _size_plan(whole, edition.size)
+            told, _ = build_document(its_plan, files, whole.changes)
+        if edition.what == "card":
+            printed = card_document(plan, wanted.sizes)
+            told = card_document(plan, wanted.sizes, boxes=False)
+        elif edition.pdf.theme == "large-print":
+            printed, _ = build_document(its_plan, files, whole.changes, LARGE_CELLS)
+        else:
+            printed = told
+        yield edition, printed, told
+
+
+def _size_plan(whole: Whole, size: str) -> Plan:
+    """The plan of one size; gauges stated for other sizes are left out."""
+    source = whole.source
     others = set(source.sizes) - {size} - set(source.pattern.gauges)
-    narrowed = one_size(source, size, crown_starts(whole))
-    own, _ = regauge(narrowed, [each for each in gauges if each.of not in others])
+    narrowed = one_size(source, size, crown_starts(whole.plan))
+    own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in others])
     return make_plan(own, spare_yarns=True)
 
 
