@@ -5,11 +5,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
-from generator.plan.gauge import Gauge
 from generator.plan.measures import MOST, Measures
 from generator.plan.mismatch import mismatch, not_whole
 from generator.plan.persize import together
-from generator.plan.picture import PicturePlan, piece_gauges
+from generator.plan.picture import PicturePlan
 from generator.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
 from generator.plan.steps import Detail, Loops, PiecePlan, Progress
 from generator.source.models import Piece
@@ -83,11 +82,6 @@ class Bench:
     def sizes(self) -> tuple[str, ...]:
         """The names of the sizes."""
         return self.measures.source.sizes
-
-    @property
-    def gauges(self) -> tuple[Gauge, ...]:
-        """The piece's gauge per size."""
-        return piece_gauges(self.measures, self.piece)
 
     def path(self, index: int, *rest: str | int) -> Path:
         """The path of a step, or of something in it."""
