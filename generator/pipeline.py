@@ -91,7 +91,8 @@ def build_pattern(
     for page in charts:
         for tile in page.tiles:
             part = f"-{tile.number}" if len(page.tiles) > 1 else ""
-            svg = render_svg(tile.drawing, page.spec.title, f"{page.alt} {tile.alt}")
+            seen = f"{page.alt} {tile.alt}"
+            svg = render_svg(tile.drawing, page.spec.title, seen, language=document.language)
             outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
     return Outputs(outputs, found)
 

@@ -16,8 +16,13 @@ from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
 FONT = "Lato, sans-serif"
 
 
-def render_svg(drawing: Drawing, title: str, description: str, id: str = "drawing") -> str:
-    """The drawing as SVG 1.1 text; ``id`` prefixes the ids of title and description."""
+def render_svg(
+    drawing: Drawing, title: str, description: str, id: str = "drawing", language: str = ""
+) -> str:
+    """The drawing as SVG 1.1 text; ``id`` prefixes the ids of title and description.
+
+    ``language`` is the tag (BCP 47) of their language, if it is known.
+    """
     width, height = _number(drawing.width), _number(drawing.height)
     svg = svgwrite.Drawing(
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
@@ -25,6 +30,8 @@ def render_svg(drawing: Drawing, title: str, description: str, id: str = "drawin
     svg.set_desc(title, description)
     for element, name in zip(svg.elements, ("title", "description"), strict=False):
         element.get_xml().set("id", f"{id}-{name}")
+    if language:
+        svg["xml:lang"] = language
     svg["role"] = "img"
     svg["aria-labelledby"] = f"{id}-title {id}-description"
     svg["font-family"] = FONT

@@ -6,6 +6,7 @@ The JSON Schema that ``bindoff schema`` prints is generated from these classes; 
 is what an editor shows on its key.
 """
 
+import re
 from calendar import monthrange
 from typing import Annotated, Any, Literal
 
@@ -51,6 +52,28 @@ Day = Annotated[
     str,
     Field(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-11-02"]),
     AfterValidator(_real_day),
+]
+
+# Language, script, region and variants of RFC 5646 (BCP 47), section 2.1; no extensions.
+_TAG = (
+    r"^[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?"
+    r"(-([A-Za-z0-9]{5,8}|[0-9][A-Za-z0-9]{3}))*$"
+)
+
+
+def _language_tag(text: str) -> str:
+    if not re.fullmatch(_TAG, text):
+        raise ValueError(
+            f"`{text}` is not the tag of a language"
+            "||Write its short tag, such as en, de, pl, el, uk or pt-BR"
+        )
+    return text
+
+
+Language = Annotated[
+    str,
+    Field(examples=["en", "pl"], json_schema_extra={"pattern": _TAG}),
+    AfterValidator(_language_tag),
 ]
 
 
@@ -586,7 +609,9 @@ class Pattern(Model):
     changes: tuple[Change, ...] = Field(
         default=(), description="What earlier readers should know: the changes of each version."
     )
-    language: str = Field(default="en", description="The language it is written in.")
+    language: Language = Field(
+        default="en", description="The language it is written in, as a tag such as en or pl."
+    )
     terms: Literal["US", "UK"] = Field(
         default="US", description="Whose knitting terms and spelling are printed."
     )
