@@ -66,7 +66,7 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
 
 def technique_section(voice: Voice, files: Files) -> Blocks:
     """The technique notes that the pattern's steps call for, and those it asks for."""
-    names = list(dict.fromkeys((*_techniques(voice), *voice.plan.source.pattern.techniques)))
+    names = list(dict.fromkeys((*_needed(voice), *voice.plan.source.pattern.techniques)))
     found: list[Block] = [heading(2, "Techniques", "techniques", columns=True)]
     for name in names:
         found += _technique(voice, files, name)
@@ -104,6 +104,7 @@ TECHNIQUES = (
     "held-thumb",
     "join-folded-tube",
     "joining-a-new-yarn",
+    "joining-at-an-edge",
     "live-edges",
     "long-tail-cast-on",
     "off-the-machine",
@@ -114,6 +115,19 @@ TECHNIQUES = (
 """The packaged explanations, by name."""
 
 
+BASICS = ("long-tail-cast-on",)
+"""Explanations that only a knitter with little practice needs."""
+
+_PRACTISED = ("intermediate", "complex", "advanced", "experienced")
+_FEW = 12  # stitches to gather; the words of the step say enough for so many
+
+
+def _needed(voice: Voice) -> Iterator[str]:
+    """The notes that the steps call for, without what a knitter of the stated skill knows."""
+    practised = voice.plan.source.pattern.skill.lower().startswith(_PRACTISED)
+    yield from (name for name in _techniques(voice) if not (practised and name in BASICS))
+
+
 def _techniques(voice: Voice) -> Iterator[str]:
     """The notes that the steps of all pieces call for, in the order of working."""
     for piece in voice.plan.pieces:
@@ -121,8 +135,8 @@ def _techniques(voice: Voice) -> Iterator[str]:
         used: set[str] = set()
         for step in piece.steps:
             now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
-            if not flat and len(used | now) > 1:
-                yield "joining-a-new-yarn"
+            if len(used | now) > 1:
+                yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
             yield from _techniques_of(step, flat)
             if any(len(loops) > 1 for size in step.worked for loops in size):
                 yield "stranded-knitting"
@@ -143,7 +157,7 @@ def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
             yield "chart-flat" if flat else "chart-in-the-round"
         case PickUp():
             yield "held-thumb"
-        case Gather():
+        case Gather(stitches) if max(stitches) > _FEW:
             yield "gathered-closing"
         case Joined(_, to, by):
             grafted = "grafting" if to else "join-folded-tube"
@@ -203,6 +217,9 @@ def _wearing(voice: Voice) -> Iterator[str]:
 
 _HAIRS = ("wool", "merino", "alpaca", "mohair", "cashmere", "angora", "yak", "camel")
 """Fibres from animals' coats, which can prickle."""
+
+_SYNTHETICS = ("acrylic", "nylon", "polyamide", "polyester", "synthetic")
+"""Fibres that heat flattens."""
 
 
 def _making(voice: Voice) -> Iterator[str]:
@@ -266,6 +283,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
     """What templates may print besides the pattern's own measures."""
     source = voice.plan.source
     pattern = source.pattern
+    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
     uncertainty = max(need.uncertainty for total in voice.plan.yarn for need in total.needs)
     return {
         **voice.values,
@@ -276,6 +294,10 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "year": pattern.date[:4],
         "contact": pattern.contact,
         "machine": pattern.made.by == "machine",
+        "several_sizes": len(voice.sizes) > 1,
+        "several_yarns": len(voice.plan.yarn) > 1,
+        "synthetic": any(fibre in fibres for fibre in _SYNTHETICS),
+        "washed": pattern.gauge.state == "washed",
         "needles": str(pattern.made.needles or ""),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",

@@ -86,12 +86,38 @@ def test_exactly_the_techniques_of_the_steps_are_explained_in_working_order(
     assert techniques(source) == [title_of(name) for name in (*names, *ALWAYS)]
 
 
-def test_a_flat_chart_has_the_flat_explanation_and_no_change_at_the_start_of_a_round() -> None:
+def test_a_flat_chart_has_the_flat_explanations() -> None:
     steps = [STEPS[0], {"chart": "waves"}, STEPS[2]]
+    names = ("long-tail-cast-on", "joining-at-an-edge", "chart-flat", "stranded-knitting")
 
     assert techniques(flat(data(steps, **CHARTED))) == [
-        title_of(name) for name in ("long-tail-cast-on", "chart-flat", "stranded-knitting", *ALWAYS)
+        title_of(name) for name in (*names, *ALWAYS)
     ]
+
+
+@pytest.mark.parametrize(
+    ("skill", "told"),
+    [
+        ("", True),
+        ("Easy. You knit and purl.", True),
+        ("Beginner", True),
+        ("Intermediate. You knit in the round.", False),
+        ("Complex", False),
+    ],
+)
+def test_a_practised_knitter_is_not_told_how_to_cast_on(skill: str, told: bool) -> None:
+    """Craft Yarn Council project levels: basic, easy, intermediate, complex."""
+    cast_on = title_of("long-tail-cast-on")
+
+    assert (cast_on in techniques(data(STEPS, skill=skill))) == told
+    assert cast_on in techniques(data(STEPS, skill=skill, techniques=["long-tail-cast-on"]))
+
+
+@pytest.mark.parametrize(("stitches", "told"), [(12, False), (13, True)])
+def test_gathering_few_stitches_needs_no_more_than_the_step_says(stitches: int, told: bool) -> None:
+    steps = [{"cast on": str(stitches)}, STEPS[1], {"gather": "all"}]
+
+    assert (title_of("gathered-closing") in techniques(data(steps))) == told
 
 
 def test_a_tube_from_the_machine() -> None:
@@ -314,7 +340,7 @@ def test_the_contact_is_printed_where_there_is_one() -> None:
 def test_the_printed_uncertainty_is_that_of_the_plan() -> None:
     """A weighed swatch halves the usual reserve of 20 % (common practice, no source)."""
     weighed = {"slate": SLATE | {"swatch": {"stitches": 400, "grams": 5}}}
-    for yarns, words in ((None, "about 20 %"), (weighed, "about 10 %")):
+    for yarns, words in ((None, "20 % in reserve"), (weighed, "10 % in reserve")):
         source = data(STEPS, 2, **({"yarns": yarns} if yarns else {}))
         assert words in said(closing_section(voice(source), files_of(source)))
 
