@@ -177,7 +177,7 @@ def _bind_off(bench: Bench, index: int, step: models.BindOffStep, states: States
             size,
             Diagnostic(
                 "piece.bind-off",
-                f"{count} stitches are to be bound off, but only {_stitches(had)} live",
+                f"{_stitches(count)} to be bound off, but only {_stitches(had)} live",
                 "Write `all`, or a smaller number",
                 bench.span(index, "bind off"),
             ),

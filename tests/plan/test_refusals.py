@@ -55,6 +55,112 @@ def test_shaping_where_no_stitches_are_left() -> None:
     assert fault.message == "there are no live stitches to shape"
 
 
+STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "id", "message", "help", "line"),
+    [
+        (
+            ["cast on: 1", "cast on: 8", "bind off: all"],
+            "piece.still-live",
+            "1 stitch is still live where new ones are begun",
+            "Bind off, gather or hold the stitches first",
+            1,
+        ),
+        (
+            ["cast on: 4", "bind off: 5", "work: k all"],
+            "piece.bind-off",
+            "5 stitches are to be bound off, but only 4 stitches are live",
+            "Write `all`, or a smaller number",
+            1,
+        ),
+        (
+            ["cast on: 4", "bind off: 4", "bind off: 1"],
+            "piece.none-live",
+            "there are no live stitches to close",
+            "Take this step out, or put it where stitches are on the needles",
+            2,
+        ),
+        (
+            ["cast on: 4", "bind off: 4", "leave: live"],
+            "piece.none-live",
+            "there are no live stitches to close",
+            "Take this step out, or put it where stitches are on the needles",
+            2,
+        ),
+        (
+            ["cast on: 4", "bind off: 4", "gather: all"],
+            "piece.none-live",
+            "there are no live stitches to close",
+            "Take this step out, or put it where stitches are on the needles",
+            2,
+        ),
+        (
+            ["cast on: 4", "work: k all", "join: start"],
+            "piece.join",
+            "the piece's start has no open loops to join to",
+            "Cast on with `method: waste yarn`, which leaves them open",
+            2,
+        ),
+        (
+            ["cast on: 4", "work: k all", "join: flap"],
+            "piece.join",
+            "the piece `flap` leaves no stitches live before this one",
+            "End it with the step `- leave: live`, and put it before this piece",
+            2,
+        ),
+        (
+            ["{cast on: 4, method: waste yarn}", 'work: "k2tog, k2"', "join: start"],
+            "piece.join-count",
+            "3 stitches are to be joined to the 4 of the piece's start",
+            "Make both edges the same: change one to 4, or the other to 3",
+            2,
+        ),
+        (
+            ["cast on: 4", 'work: "k2, hold 2"', "bind off: all"],
+            "piece.unfinished",
+            "at the end of the piece 2 stitches are still held",
+            "Add a step such as `- held: 9` that puts them back, and close them then",
+            None,
+        ),
+        (
+            ["cast on: 4", "work: k all"],
+            "piece.unfinished",
+            "at the end of the piece 4 stitches are still live",
+            "End it with a step that closes them, such as `- bind off: all`",
+            None,
+        ),
+    ],
+)
+def test_a_step_that_can_not_be_worked(
+    steps: list[str], id: str, message: str, help: str, line: int | None
+) -> None:
+    """``line`` is the step it points at; ``None`` is the piece."""
+    fault = the_fault(STEPS + "".join(f"      - {step}\n" for step in steps))
+
+    assert (fault.id, fault.message, fault.help) == (id, message, help)
+    assert fault.span is not None
+    first = STEPS.count("\n") + 1
+    piece = STEPS[: STEPS.index("  flap:")].count("\n") + 1
+    assert fault.span.line == (piece if line is None else first + line)
+
+
+def test_a_body_nobody_measured() -> None:
+    near = changed(CAP, ("S: {head: 52 cm}", "S: {like: woman XS}"))
+    far = changed(CAP, ("S: {head: 52 cm}", "S: {like: zebra}"))
+    fault, other = the_fault(near), the_fault(far)
+
+    assert (fault.id, fault.message) == (
+        "size.unknown-body",
+        "there is no standard body called `woman XS`",
+    )
+    assert fault.help.startswith("Write `woman S` if that is what you mean; there are `newborn`, `")
+    assert fault.help.endswith(", `man M`, `man L`")
+    assert at(fault, near) == "woman XS"
+    assert other.help.startswith("Choose another; there are `newborn`, ")
+
+
 def test_a_join_to_a_piece_that_is_not_there() -> None:
     text = changed(FLAP, ("      - bind off: all\n", "      - join: collar\n"))
     fault = the_fault(text)

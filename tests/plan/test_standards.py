@@ -60,6 +60,7 @@ class TestYarnWeights:
         ("stitches", "numbers"),
         [
             (36, [0]),
+            (0.5, [7]),
             (28, [1]),
             (24, [2, 3]),  # ranges overlap at 23 and 24
             (23, [2, 3]),
@@ -215,10 +216,10 @@ class TestNeedles:
 
     def test_a_size_that_is_not_made_names_the_nearest(self) -> None:
         with pytest.raises(
-            ValueError, match=r"no 4\.2 mm needle; the nearest are 4 mm and 4\.5 mm"
+            ValueError, match=r"no 4\.2 mm needle; the nearest are 4 mm and 4\.5 mm$"
         ):
             needle(4.2)
-        with pytest.raises(ValueError, match="no 30 mm needle; the nearest is 25 mm"):
+        with pytest.raises(ValueError, match=r"no 30 mm needle; the nearest is 25 mm$"):
             needle(30)
         with pytest.raises(ValueError, match="no 7 mm hook"):
             hook(7)
@@ -431,6 +432,14 @@ class TestEase:
         assert not rule.holds(560, 533)
         assert rule.source == "common practice, no source"
 
+    def test_ease_is_held_to_a_hundredth_of_a_millimetre(self) -> None:
+        close = EASE_WORDS[1]  # 25 to 50 mm
+
+        assert close.holds(500, 525 - 0.01)
+        assert close.holds(500, 550 + 0.01)
+        assert not close.holds(500, 525 - 0.02)
+        assert not close.holds(500, 550 + 0.02)
+
     def test_snug_ease_on_adults_is_two_to_six_centimetres(self) -> None:
         """Common practice: 2 to 5 cm on an adult; 10 % of the largest head is a little more."""
         for name in ("woman S", "woman M", "man M", "man L"):
@@ -450,6 +459,21 @@ class TestEase:
         wrist = tube_ease("wrist")
         assert (wrist.low, wrist.high) == usual_ease("wrist")
         assert wrist.percent
+        assert wrist.name == "piece for the wrist"
+        assert wrist.source == "common practice, no source"
+
+    def test_what_is_usual_holds_what_the_trade_knits_for_each_part(self) -> None:
+        """Ease in % of the body (common practice, no source): socks a tenth smaller than the foot,
+        mittens and gloves a little larger or smaller than the hand, a cowl half as large again as
+        the neck, a cuff a quarter smaller than the wrist."""
+        for part, ease in (
+            *(("foot", -10), ("foot length", -10), ("hand", -5), ("hand", 10)),
+            *(("hand length", 5), ("neck", 50), ("wrist", -25), ("ankle", -20), ("chest", 10)),
+        ):
+            low, high = usual_ease(part)
+            assert low <= ease <= high
+            assert not low <= -50 <= high
+            assert not low <= 150 <= high
 
     @given(st.floats(200, 1500), st.floats(100, 2000))
     def test_garment_words_hold_what_they_say(self, body_mm: float, finished_mm: float) -> None:

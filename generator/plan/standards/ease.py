@@ -47,21 +47,24 @@ EASE_WORDS = (
 SNUG_HAT = EaseRule("snug hat", -10, -5, True, COMMON)
 
 
-def usual_ease(dimension: str) -> tuple[float, float]:
-    """Least and most ease that pieces for a part of the body usually have, in % of the body.
+# Least and most ease that pieces for a part of the body usually have, in % of the body: common
+# practice, no source. A head from the tightest ribbed hat to a loose one.
+_USUAL = {
+    "head": (-20.0, 5.0),
+    "hand": (-15.0, 20.0),
+    "hand length": (-10.0, 20.0),
+    "foot": (-20.0, 5.0),
+    "foot length": (-20.0, 5.0),
+    "neck": (-15.0, 100.0),
+    "wrist": (-30.0, 40.0),
+    "ankle": (-30.0, 30.0),
+}
+_USUAL_ELSEWHERE = (-15.0, 60.0)
 
-    For a head the tightest ribbed hat to a loose one; all of it common practice, no source.
-    """
-    return {
-        "head": (-20.0, 5.0),
-        "hand": (-15.0, 20.0),
-        "hand length": (-10.0, 20.0),
-        "foot": (-20.0, 5.0),
-        "foot length": (-20.0, 5.0),
-        "neck": (-15.0, 100.0),
-        "wrist": (-30.0, 40.0),
-        "ankle": (-30.0, 30.0),
-    }.get(dimension, (-15.0, 60.0))
+
+def usual_ease(dimension: str) -> tuple[float, float]:
+    """Least and most ease that pieces for a part of the body usually have, in % of the body."""
+    return _USUAL.get(dimension, _USUAL_ELSEWHERE)
 
 
 def tube_ease(dimension: str) -> EaseRule:

@@ -41,6 +41,7 @@ def test_a_whole_number_of_stitches_is_not_lost_to_binary_fractions() -> None:
 
 def test_a_coarse_gauge_still_lets_one_stitch_pass() -> None:
     assert float_limit(2) == 1
+    assert float_limit(0.5, longest_mm=0.5) == 1
 
 
 @pytest.mark.parametrize(("gauge", "longest"), [(0, 25.4), (20, 0), (-1, 25.4)])
@@ -127,6 +128,7 @@ def test_long_floats_say_where_to_catch_around_the_tube() -> None:
     grid = ColourGrid((tuple("aaaabbaaaa"),))
 
     (found,) = long_floats(grid, 5)
+    assert found.limit == 5
 
     assert (found.run.yarn, found.run.first, found.run.length) == ("b", 7, 8)
     assert found.catches == (10,)
