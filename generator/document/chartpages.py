@@ -168,7 +168,8 @@ def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
 
 def _figures(page: ChartPage) -> Iterator[Block]:
     if len(page.tiles) > 1:
-        yield Figure(key_map(page.spec, page.tiles), map_alt(page.tiles), text("How they join"))
+        alt = map_alt(page.spec.title, page.tiles)
+        yield Figure(key_map(page.spec, page.tiles), alt, text("How they join"))
     for tile in page.tiles:
         caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
         yield Figure(tile.drawing, f"{page.alt} {tile.alt}", caption)

@@ -132,4 +132,4 @@ def test_the_map_shows_the_chart_and_the_number_of_every_piece() -> None:
     assert [label.text for label in labels(drawing)] == [str(tile.number) for tile in tiles]
     assert fill_at(drawing, 2, 2) == TAR.colour
     assert clipped(drawing) == []
-    assert map_alt(tiles).count("part") == len(tiles)
+    assert map_alt("Boats", tiles).count("part") == len(tiles)

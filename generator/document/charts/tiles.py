@@ -218,9 +218,9 @@ def key_map(
     return Drawing(round(layout.width, 2), round(layout.height, 2), shapes)
 
 
-def map_alt(tiles: tuple[Tile, ...]) -> str:
-    """The words for the map: which part shows what."""
-    return "Map of the chart: " + "; ".join(tile.label for tile in tiles) + "."
+def map_alt(title: str, tiles: tuple[Tile, ...]) -> str:
+    """The words for the map of the chart called ``title``: which part shows what."""
+    return f"Map of the chart “{title}”: " + "; ".join(tile.label for tile in tiles) + "."
 
 
 def _corners(layout: Layout, core: Window) -> tuple[float, float, float, float]:
