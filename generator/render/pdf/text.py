@@ -35,7 +35,8 @@ _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%
 _SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
 _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
-_BESIDE_NUMBER = 0.15  # cost of parting a number from the word it counts or that names it
+_AFTER_NUMBER = 0.15  # cost of parting a number from the word it counts,
+_BEFORE_NUMBER = 0.04  # and from the one that names it
 _RUNT = 0.35  # cost of a last line that is nearly empty
 _RAGGED = 0.22  # of the width: a line that stays this much shorter is worth parting words,
 _PARTED = 0.02  # at this cost for each
@@ -165,16 +166,19 @@ def words(runs: Iterable[Run]) -> list[Word]:
                     parts.extend(_parts(bit, run))
     end()
     for index, (one, following) in enumerate(pairwise(found)):
-        if one.space and following.parts and _beside_number(one, following):
-            found[index] = one._replace(cost=_BESIDE_NUMBER)
+        if one.space and following.parts:
+            found[index] = one._replace(cost=_parting(one, following))
     return found
 
 
-def _beside_number(one: Word, following: Word) -> bool:
+def _parting(one: Word, following: Word) -> float:
+    """The cost of ending a line between two words."""
     last = one.parts[-1].text[-1]
-    if last in ",;:.":
-        return False
-    return last.isdigit() or last == ")" or following.parts[0].text[0].isdigit()
+    if last.isdigit() or last == ")":
+        return _AFTER_NUMBER
+    if last not in ",;:." and following.parts[0].text[0].isdigit():
+        return _BEFORE_NUMBER
+    return 0.0
 
 
 def _parts(text: str, run: Run) -> Iterable[_Part]:
