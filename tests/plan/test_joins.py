@@ -132,7 +132,39 @@ def test_an_edging_counts_its_sides_and_corners() -> None:
     assert detail.counts == ((146, 156), (146, 156))
 
 
-def test_an_edging_that_does_not_fit_its_sides_is_found() -> None:
-    slip = EDGED.replace("          - sc in each stitch\n", "          - sc in next 200\n")
+def test_corners_of_an_edging_grow_round_by_round() -> None:
+    """Two more stitches in each of three corners in every round; each side keeps its own."""
+    twice = EDGED.replace(
+        "          - sc in each stitch\n", "          - sc in each stitch, 2 sc in each corner\n"
+    )
+    detail = plan_of(twice).piece("mat").steps[-1].detail
 
-    assert fault_of(slip)[0].startswith("row.")
+    assert isinstance(detail, Edged)
+    assert detail.counts == ((146, 156), (152, 162))
+
+
+def test_a_row_of_an_edging_that_does_not_fit_is_told_for_its_size_and_place() -> None:
+    slip = EDGED.replace("          - sc in each stitch\n", "          - sc in next 146 stitches\n")
+    id, message = fault_of(slip)
+
+    assert id == "row.too-few"
+    assert (
+        message == "size M: in row 2 the row works 146 of 156 live stitches and leaves 10 unworked"
+    )
+
+
+def test_a_row_of_an_edging_may_name_a_measure() -> None:
+    named = EDGED.replace(
+        "          - sc in each stitch\n",
+        "          - sc in next {on} stitches, sc in each stitch\n",
+    )
+    detail = plan_of(named).piece("mat").steps[-1].detail
+
+    assert isinstance(detail, Edged)
+    assert detail.counts[1] == (146, 156)
+
+
+def test_an_edging_that_does_not_fit_its_sides_is_found() -> None:
+    slip = EDGED.replace("          - sc in each stitch\n", "          - sc in next 200 stitches\n")
+
+    assert fault_of(slip)[0] == "row.too-many"

@@ -118,6 +118,48 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             2,
         ),
         (
+            ["cast on: 4", "bind off: 4", "join: start"],
+            "piece.none-live",
+            "there are no live stitches to close",
+            "Take this step out, or put it where stitches are on the needles",
+            2,
+        ),
+        (
+            [
+                *("{cast on: 8, method: waste yarn}", 'work: ["k8, cast on 8", "p8, hold 8"]'),
+                *("join: start", "held: 8", "join: start"),
+            ],
+            "piece.join",
+            "the piece's start has no open loops to join to",  # they are joined already
+            "Cast on with `method: waste yarn`, which leaves them open",
+            4,
+        ),
+        (
+            ["work: k all", "bind off: all"],
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            0,
+        ),
+        (
+            [
+                "cast on: 4",
+                'work: "*pm, k1; repeat from * to end"',
+                "{work: k all, rounds: 10000}",
+            ],
+            "piece.rounds",
+            "the piece comes to 10,001 rows, more than the 10,000 that can be worked",
+            "Check the number of rounds or times, and the measures it is made from",
+            2,
+        ),
+        (
+            ["cast on: 501", 'work: "*pm, k1; repeat from * to end"', "bind off: all"],
+            "piece.markers",
+            "there come to be more than 500 markers on the needles",
+            "Place markers in a step of its own, worked once, or remove them in the same row",
+            1,
+        ),
+        (
             ["cast on: 4", 'work: "k2, hold 2"', "bind off: all"],
             "piece.unfinished",
             "at the end of the piece 2 stitches are still held",
@@ -144,6 +186,42 @@ def test_a_step_that_can_not_be_worked(
     first = STEPS.count("\n") + 1
     piece = STEPS[: STEPS.index("  flap:")].count("\n") + 1
     assert fault.span.line == (piece if line is None else first + line)
+
+
+def test_stitches_still_live_where_a_tube_begins() -> None:
+    text = changed(TUBE, ("      - stripes:", "      - cast on: 1\n      - stripes:"))
+    fault = the_fault(text)
+
+    assert fault.message == "1 stitch is still live where new ones are begun"
+    assert fault.span is not None
+    assert "stripes" in text.splitlines()[fault.span.line - 1]
+
+
+def test_as_many_rounds_as_can_be_are_worked() -> None:
+    steps = ["cast on: 4", "{work: k all, rounds: 10000}", "bind off: all"]
+    assert faults_of(STEPS + "".join(f"      - {step}\n" for step in steps)) == ()
+
+
+def test_a_row_in_the_steps_of_a_size_is_told_with_its_number() -> None:
+    text = STEPS + "".join(
+        f"      - {step}\n"
+        for step in ("cast on: narrow", "{work: k all, rounds: 3}", "work: k10", "bind off: all")
+    )
+    fault = the_fault(text)
+
+    assert fault.message == (
+        "size M: in row 4 the row works 10 of 12 live stitches and leaves 2 unworked"
+    )
+
+
+def test_a_measure_that_is_no_count_can_not_stand_in_a_row() -> None:
+    steps = ["cast on: 20", 'work: "k{deep}, k to end"', "bind off: all"]
+    text = changed(
+        STEPS + "".join(f"      - {step}\n" for step in steps),
+        ("measures:\n", "measures:\n  deep: 21 cm\n"),
+    )
+
+    assert the_fault(text).message == "`deep` is a length, and a row needs a whole number"
 
 
 def test_a_body_nobody_measured() -> None:
