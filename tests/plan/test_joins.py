@@ -1,6 +1,8 @@
 """Edges joined loop for loop, and edgings whose corners are counted."""
 
 import pytest
+from small_patterns import TUBE, changed
+from small_patterns import plan_of as small_plan
 
 from generator.diagnostics import PatternError
 from generator.files import MemoryFiles
@@ -94,6 +96,12 @@ def test_a_tube_is_joined_to_its_own_open_start_only() -> None:
 
     assert plan_of(ring).piece("ring").steps[-1].detail == Joined((40, 45), "", "grafting")
     assert fault_of(ring.replace("        method: waste yarn\n", ""))[0] == "piece.join"
+
+
+def test_a_tube_from_a_stripe_plan_begins_on_waste_yarn_and_is_joined_to_its_start() -> None:
+    tube = small_plan(changed(TUBE, ("- gather: all", "- join: start")))
+
+    assert tube.piece("cap").steps[-1].detail == Joined((24, 24), "", "grafting")
 
 
 def test_grafting_takes_one_more_row_of_yarn_than_binding_nothing_off() -> None:

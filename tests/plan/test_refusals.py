@@ -197,6 +197,21 @@ def test_stitches_still_live_where_a_tube_begins() -> None:
     assert "stripes" in text.splitlines()[fault.span.line - 1]
 
 
+def test_a_tube_is_not_embroidered_before_it_is_knitted() -> None:
+    text = changed(
+        TUBE,
+        (
+            "      - stripes: from plan\n      - embroider: from plan\n",
+            "      - embroider: from plan\n      - stripes: from plan\n",
+        ),
+    )
+    fault = the_fault(text)
+
+    assert fault.id == "piece.embroider-first"
+    assert fault.span is not None
+    assert "embroider" in text.splitlines()[fault.span.line - 1]
+
+
 def test_as_many_rounds_as_can_be_are_worked() -> None:
     steps = ["cast on: 4", "{work: k all, rounds: 10000}", "bind off: all"]
     assert faults_of(STEPS + "".join(f"      - {step}\n" for step in steps)) == ()

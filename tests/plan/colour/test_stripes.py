@@ -226,6 +226,40 @@ def test_a_dear_change_leaves_one_base() -> None:
     assert (plan.changes, plan.minutes_saved) == ((), 0.0)
 
 
+@pytest.mark.parametrize(
+    ("change", "bases"),
+    [
+        (0.2, ("a", "b", "a")),  # two changes are 0.4 minutes, one stitch 0.5
+        (0.3, ("a", "a", "a")),
+    ],
+)
+def test_times_of_different_fractions_are_weighed_as_they_are(
+    change: float, bases: tuple[str, ...]
+) -> None:
+    grid = picture("a", "b", "a")
+    chosen = StripeOptions(minutes_per_stitch=0.5, minutes_per_change=change)
+
+    assert plan_stripes(grid, ("a", "b"), chosen).bases == bases
+
+
+def test_a_free_change_never_outweighs_a_stitch() -> None:
+    """Even where every round makes all the changes there can be: one round, one second yarn."""
+    chosen = StripeOptions(minutes_per_change=0, stranded_rounds=(1,), float_limit=1)
+
+    assert plan_stripes(picture("ab"), ("a", "b"), chosen).seconds == ("b",)
+
+
+def test_the_single_base_to_compare_with_is_one_that_may_be_a_base() -> None:
+    grid = picture("aaab", "aabb", "aacb")
+
+    assert plan_stripes(grid, ("a", "b", "c")).single == SingleBase("a", 5, 2.5)
+    barred = StripeOptions(not_base=("a",))
+    assert plan_stripes(grid, ("a", "b", "c"), barred).single == SingleBase("b", 8, 4.0)
+    none = StripeOptions(not_base=("a", "b", "c"))
+    own = price_stripes(grid, ("c",) * 3, yarns=("a", "b", "c"), options=none)
+    assert own.single == SingleBase("a", 5, 2.5)
+
+
 def test_a_minimum_stripe_forbids_single_rounds() -> None:
     grid = picture("aaaa", "bbbb", "aaaa", "aaaa")
 
