@@ -47,6 +47,8 @@ from generator.render.pdf.text import Run, lines, runs, words
 from generator.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
+_AT_NOTE_END = 45.0  # inside the last bands of one, so many:
+_NOTE_END = 6
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
 _OPENING = 30.0  # after the words that open a section
 _TIED = 60.0  # between a figure and the words that lead up to it
@@ -383,6 +385,8 @@ class Flow:
         body = self._blocks(node.blocks, inner)
         for band in body[:-1]:
             band.keep = max(band.keep, _IN_NOTE)
+        for band in body[-_NOTE_END:-1]:
+            band.keep = max(band.keep, _AT_NOTE_END)
         if body and bands:
             body[0].before = min(body[0].before, 3.0)
         bands += body
