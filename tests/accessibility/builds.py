@@ -1,45 +1,98 @@
-"""The demo patterns and every edition of them, each built once however many tests ask for it."""
+"""The demo patterns and all their editions, as ``bindoff build --all-editions`` writes them.
 
-from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+Each is built once however many tests ask for it. An edition is named by what it adds to the name of
+its files: ``letter``, ``card``, ``Child-S``; the pattern itself is ``a4``.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
 
 from generator.document.build import build_document
+from generator.document.machinecard import has_card
 from generator.document.tree import Document, SizeValues
+from generator.editions import Edition, Wanted, editions
 from generator.files import SOURCE_NAME, DiskFiles
-from generator.pipeline import plan_pattern
-from generator.render.pdf import PdfOptions, render_pdf
+from generator.pipeline import Whole, build_pattern, edition_documents, plan_pattern
+from generator.plan.plan import Plan
+from generator.render.pdf import PdfOptions
 from generator.render.text import render_text
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_NAME}")))
-OPTIONS = {
-    "a4": PdfOptions(),
-    "letter": PdfOptions(paper="letter"),
-    "large": PdfOptions(theme="large-print"),
-    "grey": PdfOptions(grey=True),
-}
-EDITIONS = tuple((demo, edition) for demo in DEMOS for edition in OPTIONS)
+EVERY = Wanted(every=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """An edition with its document as it is printed, and as a text edition tells it."""
+
+    edition: Edition
+    printed: Document
+    told: Document
+
+
+def files(demo: str) -> DiskFiles:
+    """The folder of a demo."""
+    return DiskFiles(str(PATTERNS / demo))
 
 
 @cache
-def document(demo: str) -> Document:
-    """The neutral document of a demo."""
-    files = DiskFiles(str(PATTERNS / demo))
-    return build_document(plan_pattern(files, SOURCE_NAME, demo), files)[0]
+def _plan(demo: str) -> Plan:
+    return plan_pattern(files(demo), SOURCE_NAME, demo)
 
 
 @cache
+def made(demo: str) -> Mapping[str, Made]:
+    """Every edition of a demo by its name."""
+    plan = _plan(demo)
+    whole = Whole(plan.source, plan, build_document(plan, files(demo))[0])
+    return {
+        name_of(edition): Made(edition, printed, told)
+        for edition, printed, told in edition_documents(whole, files(demo), EVERY, PdfOptions())
+    }
+
+
+@cache
+def _outputs(demo: str) -> Mapping[str, bytes]:
+    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=EVERY).files
+
+
+def name_of(edition: Edition) -> str:
+    """What tests call an edition."""
+    return edition.suffix.removeprefix("-") or "a4"
+
+
+def _editions() -> Iterator[tuple[str, str]]:
+    for demo in DEMOS:
+        plan = _plan(demo)
+        for edition in editions(EVERY, PdfOptions(), plan.source.sizes, has_card(plan)):
+            yield demo, name_of(edition)
+
+
+EDITIONS = tuple(_editions())
+PATTERN_EDITIONS = tuple((demo, name) for demo, name in EDITIONS if name != "card")
+"""All but cards, which have no tables, pictures and steps."""
+
+
+def document(demo: str, edition: str = "a4") -> Document:
+    """The neutral document that an edition prints."""
+    return made(demo)[edition].printed
+
+
 def pdf(demo: str, edition: str = "a4") -> bytes:
     """The bytes of an edition."""
-    return render_pdf(document(demo), OPTIONS[edition])
+    return _outputs(demo)[f"{demo}{made(demo)[edition].edition.suffix}.pdf"]
 
 
 @cache
-def text(demo: str) -> str:
-    """The text edition."""
-    return render_text(document(demo))
+def text(demo: str, edition: str = "a4") -> str:
+    """The text edition: the one that is written, or where there is none, what it would be."""
+    one = made(demo)[edition]
+    if one.edition.text:
+        return _outputs(demo)[f"{demo}{one.edition.suffix}.txt"].decode()
+    return render_text(one.printed)
 
 
 def figures(node: object) -> frozenset[tuple[str, ...]]:

@@ -21,7 +21,7 @@ import spoken
 import tag_tree
 import trial
 
-from generator.document.tree import Document, LineBreak, Paragraph, Text
+from generator.document.tree import Cover, DefinitionList, Document, LineBreak, Paragraph, Text
 from generator.render.pdf import PdfOptions, render_pdf
 from generator.render.text import render_text
 
@@ -61,6 +61,7 @@ def _parted(told: Sequence[str], printed: Sequence[str], place: str) -> list[str
 def all_differences(text: str, tree: tag_tree.Node, document: Document) -> list[str]:
     """The differences between a text edition and a tag tree of ``document`` for every size."""
     figures = builds.figures(document)
+    text = _as_pages(text, document)
     return [
         line
         for index, size in enumerate(document.sizes)
@@ -72,10 +73,48 @@ def all_differences(text: str, tree: tag_tree.Node, document: Document) -> list[
     ]
 
 
-@pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+def _as_pages(text: str, document: Document) -> str:
+    """``text`` without what a document that has no cover opens with, as pages have it elsewhere.
+
+    Its imprint stands in their feet, its summary in the PDF's metadata.
+    """
+    if any(isinstance(block, Cover) for block in document.blocks):
+        return text
+    opening, summary, rest = text.split("\n\n", 2)
+    imprint = [f"By {document.author}.", f"Version {document.version}, {document.date}."]
+    assert opening.split("\n") == [document.title, *imprint]
+    assert summary == document.summary
+    return f"{document.title}\n\n{rest}"
+
+
+@pytest.mark.parametrize(("demo", "edition"), builds.PATTERN_EDITIONS)
 def test_pdf_and_text_edition_say_the_same_to_every_size(demo, edition, tree):
-    found = all_differences(builds.text(demo), tree(demo, edition), builds.document(demo))
-    assert found == []
+    text, document = builds.text(demo, edition), builds.document(demo, edition)
+    assert all_differences(text, tree(demo, edition), document) == []
+
+
+CARDS = tuple(demo for demo, edition in builds.EDITIONS if edition == "card")
+
+
+def without_places_to_tick(demo: str) -> str:
+    """The text of a card without the line after each entry where to type that it is done."""
+    entries = [
+        entry
+        for block in builds.document(demo, "card").blocks
+        if isinstance(block, DefinitionList)
+        for entry in block.entries
+    ]
+    assert all(entry.mark for entry in entries)
+    text, count = re.subn(r"^Done:\n", "", builds.text(demo, "card"), flags=re.MULTILINE)
+    assert count == len(entries)
+    return text
+
+
+@pytest.mark.parametrize("demo", CARDS)
+def test_a_card_says_the_same_as_its_text(demo, tree):
+    """A square to tick in print is a place to type in the text, and the rest is the same."""
+    text, document = without_places_to_tick(demo), builds.document(demo, "card")
+    assert all_differences(text, tree(demo, "card"), document) == []
 
 
 def of_document(document: Document, large: bool, path: Path) -> list[str]:
@@ -101,18 +140,18 @@ def test_words_around_a_forced_line_end_stay_apart(tmp_path):
     assert of_document(longer, False, tmp_path / "verse.pdf") == []
 
 
-@pytest.mark.parametrize("demo", builds.DEMOS)
-def test_every_number_of_the_text_edition_is_compared(demo):
+@pytest.mark.parametrize(("demo", "edition"), builds.PATTERN_EDITIONS)
+def test_every_number_of_the_text_edition_is_compared(demo, edition):
     """None escapes because a line was taken for one of the words about the text edition itself."""
-    sizes = builds.document(demo).sizes
+    sizes, text = builds.document(demo, edition).sizes, builds.text(demo, edition)
     seen: set[str] = set()
     for index in range(len(sizes)):
-        for section in spoken.of_text(builds.text(demo), sizes, index):
+        for section in spoken.of_text(text, sizes, index):
             seen |= {*section.heading, *section.tokens}
             seen |= {word for grid in section.tables for row in grid.rows for word in row}
             seen |= {word for grid in section.tables for word in grid.caption}
     counts = r"Step \d+ of \d+:|Table with \d+ rows?|Section [\d.]+:"
-    words = spoken.tokens(re.sub(counts, "", builds.text(demo)))
+    words = spoken.tokens(re.sub(counts, "", text))
     assert {word for word in words if re.search(r"\d", word)} <= seen
 
 
@@ -152,3 +191,25 @@ def test_fault_in_one_edition_is_found(fault, tree):
     found = all_differences(faulty, tree(demo, "a4"), builds.document(demo))
     assert found
     assert len(found) < 60, "and little else is blamed"
+
+
+FAULTS_OF_A_CARD = {
+    "another number of the counter": (r"^\d+(?=: Fold line)", "99"),
+    "a line left out": (r"^\d+: Fold line.*\n", ""),
+    "a size's page called another": (r"^Section 2: Hat, size M$", "Section 2: Hat, size S"),
+    "pages exchanged": (
+        r"^(Section 1: .*[^.\n])\n((?:.*\n)*?)(Section 2: .*[^.\n])\n",
+        r"\3\n\2\1\n",
+    ),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS_OF_A_CARD)
+@pytest.mark.parametrize("demo", CARDS)
+def test_fault_in_a_card_is_found(demo, fault, tree):
+    pattern, replacement = FAULTS_OF_A_CARD[fault]
+    faulty, count = re.subn(
+        pattern, replacement, without_places_to_tick(demo), count=1, flags=re.MULTILINE
+    )
+    assert count
+    assert all_differences(faulty, tree(demo, "card"), builds.document(demo, "card"))

@@ -6,6 +6,7 @@ are engines of their own. Each fault below is put into one of our own files and 
 clean result would mean nothing.
 """
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -27,11 +28,9 @@ from generator.render.pdf import render_pdf
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 needs_java = machine.needs("java")
 
-# Rules of the second engine that only advise, and why we do not follow them.
-ADVICE = {
-    "LNK-010": "an address in running text is printed for paper; no link is promised",
-    "TBL-013": "two tables under one step follow each other without words between",
-}
+# What a file must at least hold for a clean result to say something.
+ASSERTIONS = 20_000
+ASSERTIONS_OF_A_CARD = 1_500
 
 
 def first_engine(path: Path) -> list[str]:
@@ -44,7 +43,22 @@ def second_engine(path: Path) -> list[tuple[str, str]]:
     """The severity and rule of what ``outloud`` finds."""
     result = outloud.check(str(path))
     assert result.error is None
-    return [(finding.severity, finding.rule) for finding in result.findings]
+    return [(one.severity, one.rule) for one in result.findings if not _two_columns(one)]
+
+
+def _two_columns(finding: Any) -> bool:
+    """Whether a finding of ``TBL-010`` is for a sound table of two columns, with one size's rounds.
+
+    The rule seeks headings whose wrapped lines were tagged as rows of their own, and takes more
+    heads than data for a sign of it. So has every table of two columns, of which the first names
+    the rows: two heads over the columns and one for each row. Those heads are wanted, so that a
+    reader who moves down the figures hears what each is for; the rule is heard in any other case.
+    """
+    counts = re.fullmatch(
+        r"header cells look shredded: (\d+) header cells against (\d+) data cells",
+        finding.message,
+    )
+    return finding.rule == "TBL-010" and bool(counts) and int(counts[1]) == int(counts[2]) + 2
 
 
 # ---------------------------------------------------------------- faults
@@ -132,6 +146,14 @@ def cell_outside_a_row(pdf: pikepdf.Pdf) -> None:
     row.K = Array([kid for kid in row.K if kid.objgen != cell.objgen])
     body.K.append(cell)
     cell.P = body
+
+
+def figures_as_heads(pdf: pikepdf.Pdf) -> None:
+    """A table whose rows are heads but for the last."""
+    *cells, _ = [one for one in elements(next(of_role(pdf, "Table"))) if one.S == Name.TD]
+    for cell in cells:
+        cell.S = Name.TH
+        cell.A = Dictionary(O=Name.Table, Scope=Name.Column)
 
 
 def heads_without_scope(pdf: pikepdf.Pdf) -> None:
@@ -256,7 +278,7 @@ def test_reference_rules_find_nothing(demo, edition, saved, reference):
     assert report["failed"] == []
     assert report["compliant"]
     assert report["rules"] == 106
-    assert report["assertions"] > 20_000
+    assert report["assertions"] > (ASSERTIONS_OF_A_CARD if edition == "card" else ASSERTIONS)
 
 
 @each_edition
@@ -266,8 +288,7 @@ def test_first_engine_finds_nothing(demo, edition, saved):
 
 @each_edition
 def test_second_engine_finds_nothing(demo, edition, saved):
-    found = second_engine(saved(demo, edition))
-    assert [one for one in found if one[0] != "warning" or one[1] not in ADVICE] == []
+    assert second_engine(saved(demo, edition)) == []
 
 
 # ---------------------------------------------------------------- controls
@@ -295,3 +316,10 @@ def test_other_engines_find_the_fault(fault, faulty):
     seen = first_engine(faulty[fault]), second_engine(faulty[fault])
     assert bool(seen[0]) == FAULTS[fault].first, seen[0]
     assert ("error" in {one[0] for one in seen[1]}) == FAULTS[fault].second, seen[1]
+
+
+def test_second_engine_still_finds_heads_that_are_none(saved, tmp_path):
+    """What is let pass for tables of two columns lets no other finding of that rule pass."""
+    demo, edition = builds.EDITIONS[0]
+    path = spoilt(figures_as_heads, saved(demo, edition), tmp_path / "heads.pdf")
+    assert ("error", "TBL-010") in second_engine(path)
