@@ -34,7 +34,7 @@ sizes:
 """
 
 
-def source() -> str:
+def source(number: int = ROWS) -> str:
     """A piece of ribbing with a cable, an increase row and a decrease row in turn."""
     rows = (
         "*k2, p2; repeat from * to end",
@@ -43,7 +43,7 @@ def source() -> str:
         "k1, ssk, ssk, k to last 5, k2tog, k2tog, k1",
     )
     sizes = "".join(f"  N{n}: {{chest: {80 + 4 * n} cm}}\n" for n in range(SIZES))
-    steps = "".join(f'          - "{rows[n % len(rows)]}"\n' for n in range(ROWS))
+    steps = "".join(f'          - "{rows[n % len(rows)]}"\n' for n in range(number))
     return (
         f"{HEAD}{sizes}"
         "measures: {on: 'stitches(chest, multiple = 8)'}\n"
