@@ -7,7 +7,7 @@ from generator.plan.bench import Bench, Outcome, State, States
 from generator.plan.crown import align_crowns
 from generator.plan.rowcount import RowMismatch
 from generator.plan.shapedrows import PLAIN, shaped_row, wedge_row
-from generator.plan.spacing import flat, in_the_round
+from generator.plan.spacing import Spacing, flat, in_the_round
 from generator.plan.steps import Crowned, Even, Tapered
 from generator.plan.taper import Taper, taper
 from generator.source.models import CrownStep, EvenStep, TaperStep
@@ -84,8 +84,16 @@ def _even_row(bench: Bench, stitch: Stitch, live: int, target: int) -> Row | Non
     """The shaping row; raises ``ValueError`` where it has no room."""
     if live == target:
         return None
-    spacing = (flat if bench.flat else in_the_round)(live, abs(target - live))
-    if target < live:
+    if not bench.flat:
+        return _spread(in_the_round(live, abs(target - live)), stitch, target)
+    try:
+        return _spread(flat(live, abs(target - live)), stitch, target)
+    except ValueError:  # no room for whole groups at both edges: then half a group at each
+        return _spread(flat(live, abs(target - live), halve_first=True), stitch, target)
+
+
+def _spread(spacing: Spacing, stitch: Stitch, target: int) -> Row:
+    if target < spacing.stitches:
         return shaped_row(spacing.decrease_row(), stitch.id)
     return shaped_row(spacing.increase_row("kfb" if stitch.consumes else "m1"), stitch.id)
 

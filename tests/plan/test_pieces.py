@@ -526,3 +526,22 @@ def _figures(plan: Plan) -> list[object]:
         )
         for size in range(len(plan.source.sizes))
     ]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_even_shaping_in_flat_rows_as_far_as_there_is_room(data: st.DataObject) -> None:
+    """Knit as printed: up to one decrease for every pair of stitches."""
+    live = data.draw(st.integers(2, 60))
+    target = data.draw(st.integers(live - live // 2, 2 * live - 1).filter(lambda n: n != live))
+    direction = "increase" if target > live else "decrease"
+    text = with_steps(
+        f"      - cast on: {live}\n      - even: {direction}\n        to: {target}\n"
+        "      - bind off: all\n"
+    )
+    plan = plan_of(changed(text, ("    title: Cap\n", "    title: Cap\n    worked: flat\n")))
+    even = steps_of(plan)[1].detail
+
+    assert isinstance(even, Even)
+    assert even.rows[0] is not None
+    assert worked(printed(plan, even.rows[0]), live) == target

@@ -1,0 +1,202 @@
+"""Shaping that can't be worked: even changes, tapers and crowns, each with its words and place."""
+
+import pytest
+from small_patterns import FLAP, faults_of
+
+FLAT = FLAP.partition("    steps:\n")[0] + "    steps:\n"
+ROUND = FLAT.replace("    worked: flat\n", "")
+
+
+def the_finding(base: str, steps: list[str]) -> tuple[str, str, str, int, str]:
+    """Id, message and help, the step it points at (from 0), and the words there."""
+    text = base + "".join(f"      - {step}\n" for step in steps)
+    (fault,) = faults_of(text)
+    assert fault.span is not None
+    line = text.splitlines()[fault.span.line - 1]
+    words = line[fault.span.column - 1 : fault.span.end_column - 1]
+    return fault.id, fault.message, fault.help, fault.span.line - base.count("\n") - 1, words
+
+
+@pytest.mark.parametrize(
+    ("steps", "id", "message", "help", "words"),
+    [
+        (
+            ["cast on: 20", "{even: increase, to: 26, with: k2tog}"],
+            "even.with",
+            "`k2tog` is not a stitch that increases by one",
+            "Write m1 or kfb, or another that does",
+            "k2tog",
+        ),
+        (
+            ["cast on: 20", "{even: decrease, to: 18, with: s2kp}"],
+            "even.with",
+            "`s2kp` is not a stitch that decreases by one",
+            "Write k2tog or ssk, or another that does",
+            "s2kp",
+        ),
+        (
+            ["cast on: 20", "{even: decrease, to: 18, with: wave}"],
+            "even.with",
+            "`wave` is not a stitch that decreases by one",
+            "Write k2tog or ssk, or another that does",
+            "wave",
+        ),
+        (
+            ["cast on: 20", "{even: increase, to: 18}"],
+            "even.direction",
+            "to come from 20 to 18 stitches is no increase",
+            "Check the count in `to:`, or write `even: decrease`",
+            "18",
+        ),
+        (
+            ["cast on: 20", "{even: decrease, to: 22}"],
+            "even.direction",
+            "to come from 20 to 22 stitches is no decrease",
+            "Check the count in `to:`, or write `even: increase`",
+            "22",
+        ),
+        (
+            ["cast on: 20", "{even: decrease, to: 9}"],
+            "even.room",
+            "20 stitches have no room for 11 decreases in one round",
+            "Shape in two steps, one after the other, with a count between",
+            "9",
+        ),
+        (
+            ["cast on: 20", "{even: increase, to: 41}"],
+            "even.room",
+            "20 stitches have no room for 21 increases in one round",
+            "Shape in two steps, one after the other, with a count between",
+            "41",
+        ),
+        (
+            ["cast on: 20", "{taper: k all, to: 10, over: 20}"],
+            "taper.change",
+            "this row leaves as many stitches as it finds, so it shapes nothing",
+            "Put decreases or increases into it",
+            "k all",
+        ),
+        (
+            ["cast on: wide", '{taper: "*k2, k2tog; repeat from * to end", to: 10, over: 20}'],
+            "taper.change",
+            "this row does not change all sizes alike: -5 in S, -6 in M",
+            "Give a row with a fixed number of decreases or increases",
+            '"*k2, k2tog; repeat from * to end"',
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to end", to: 24, over: 20}'],
+            "taper.direction",
+            "the row decreases, and so it can't come from 20 to 24 stitches",
+            "Check the count in `to:`, or the row",
+            "24",
+        ),
+        (
+            ["cast on: 20", '{taper: "kfb, k to end", to: 16, over: 20}'],
+            "taper.direction",
+            "the row increases, and so it can't come from 20 to 16 stitches",
+            "Check the count in `to:`, or the row",
+            "16",
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 15, over: 20}'],
+            "taper.count",
+            "20 stitches do not come to 15 by -2 in every shaping row",
+            "They come to 14 or 16: write one of these, or change the count before",
+            "15",
+        ),
+        (
+            ["cast on: 20", '{taper: "kfb, k to last 1, kfb", to: 25, over: 20}'],
+            "taper.count",
+            "20 stitches do not come to 25 by +2 in every shaping row",
+            "They come to 24 or 26: write one of these, or change the count before",
+            "25",
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 4}'],
+            "taper.room",
+            "5 shaping rounds do not fit into 4",
+            "Give at least 5 in `over:`, or fewer stitches to shape",
+            "4",
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 9, every: 2}'],
+            "taper.room",
+            "5 shaping rounds, at most every second one, do not fit into 9",
+            "Give at least 10 in `over:`, or fewer stitches to shape",
+            "9",
+        ),
+        (
+            ["cast on: 24", "{crown: 8, to: 8, with: kfb}"],
+            "crown.with",
+            "`kfb` is not a stitch that makes one of two",
+            "Write a decrease such as k2tog or ssk",
+            "kfb",
+        ),
+        (
+            ["cast on: 24", "{crown: 8, to: 12}"],
+            "crown.top",
+            "12 stitches at the top are not the same number in each of 8 wedges",
+            "Write 8, or a multiple of it",
+            "12",
+        ),
+        (
+            ["cast on: 24", "{crown: narrow, to: 8}"],
+            "crown.sizes",
+            "the numbers of a crown are the same in all sizes, and these are not",
+            "Write one number",
+            "narrow",
+        ),
+        (
+            ["cast on: 8", "{crown: 8, to: 16}"],
+            "crown.start",
+            "there are 8 live stitches, fewer than the 16 the crown is to end with",
+            "Check `to:`, or the count before the crown",
+            "16",
+        ),
+        (
+            ["cast on: 23", "{crown: 8, to: 8}"],
+            "crown.wedges",
+            "23 live stitches do not divide into 8 wedges",
+            "16 or 24 do: use `stitches(…, multiple = 8)` where the count is made",
+            "8",
+        ),
+    ],
+)
+def test_shaping_in_the_round(
+    steps: list[str], id: str, message: str, help: str, words: str
+) -> None:
+    assert the_finding(ROUND, [*steps, "gather: all"]) == (id, message, help, 1, words)
+
+
+def test_flat_shaping_has_room_for_one_change_less_than_stitches() -> None:
+    """20 stitches have 19 places between them for an increase, and are 10 pairs to decrease."""
+    for steps in (
+        ["cast on: 20", "{even: increase, to: 39}", "bind off: all"],
+        ["cast on: 20", "{even: decrease, to: 10}", "bind off: all"],
+        ["cast on: 21", "{even: decrease, to: 11}", "bind off: all"],
+    ):
+        assert faults_of(FLAT + "".join(f"      - {step}\n" for step in steps)) == ()
+    more = ["cast on: 20", "{even: increase, to: 40}", "bind off: all"]
+    less = ["cast on: 20", "{even: decrease, to: 9}", "bind off: all"]
+
+    assert the_finding(FLAT, more)[1] == "20 stitches have no room for 20 increases in one row"
+    assert the_finding(FLAT, less)[1] == "20 stitches have no room for 11 decreases in one row"
+
+
+def test_a_flat_taper_begins_on_a_right_side_row() -> None:
+    """Row 1 is a right-side row, so is row 3; shaping every second row must begin on one."""
+    shaping = '{taper: "k2tog, k to last 2, ssk", to: 10, over: 20, every: 2}'
+    even = ["cast on: 20", "{work: k all, rounds: 2}", shaping, "bind off: all"]
+    odd = ["cast on: 20", "{work: k all, rounds: 3}", shaping, "bind off: all"]
+    none = ["cast on: 10", "{work: k all, rounds: 3}", shaping, "bind off: all"]
+
+    for sound in (even, none):
+        assert faults_of(FLAT + "".join(f"      - {step}\n" for step in sound)) == ()
+    assert faults_of(ROUND + "".join(f"      - {step}\n" for step in odd)) == ()
+    assert the_finding(FLAT, odd) == (
+        "taper.side",
+        "the shaping would begin on row 4, a wrong-side row",
+        "Work an even number of rows before it, or write `every: 1`",
+        2,
+        "2",
+    )
