@@ -1191,7 +1191,7 @@ TUBES = (
         ("[10 cm, 11 cm]", "[3 cm, 11 cm]"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 1 round above the brim, and 4 rounds are",
+        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and 4 rounds are",
         "draw 3 rounds at most",
     ),
     _bad(
@@ -1200,7 +1200,7 @@ TUBES = (
         ("start: 1,", "start: 20,"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 20 rounds above the brim",
+        "size S: the picture is 4 rounds high and starts 20 rounds above the lower edge",
         "Make `visible:` longer or the gauge tighter",
         count=2,
     ),

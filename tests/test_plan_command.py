@@ -520,7 +520,7 @@ def test_the_tables_say_what_the_data_say(harbour: dict[str, Any]) -> None:
     assert work[""] == ["S", "M", "L"]
     assert work["Embroidered in Foam"] == [str(s["embroidered"]["foam"]) for s in sizes]
     assert work["Saved: minutes"] == [f"{s['saved']['minutes']:.0f}" for s in sizes]
-    stripes = rows(shown, "Stripes from the cast-on up, size M")[1:]
+    stripes = rows(shown, "Stripes from the cast-on up, sizes M and L")[1:]
     assert [row[2].lower() for row in stripes] == [s["yarn"] for s in sizes[1]["stripes"]]
     assert [int(row[1]) for row in stripes] == [s["rounds"] for s in sizes[1]["stripes"]]
     foam = {row[0]: row[1:] for row in rows(shown, "Foam, in metres")}

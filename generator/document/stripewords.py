@@ -204,7 +204,10 @@ def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
     return [(words, counter) for counter, _, words in sorted(found)]
 
 
-_PLACES = {Part.LINING: "Lining ends, brim starts", Part.OUTER_BRIM: "Brim ends, outside starts"}
+_PLACES = {
+    Part.LINING: "Lining ends, brim starts",
+    Part.OUTER_BRIM: "Brim ends, to be turned up here",
+}
 
 
 def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:

@@ -212,7 +212,7 @@ def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) 
 
 
 def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
-    start = f" and starts {_rounds(offset)} above the brim" if offset else ""
+    start = f" and starts {_rounds(offset)} above the lower edge" if offset else ""
     fits = f", or draw {_rounds(room - offset)} at most" if room > offset else ""
     return Diagnostic(
         "picture.height",

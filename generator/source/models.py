@@ -472,7 +472,7 @@ class Picture(Model):
     """A charted picture on the outer layer of a folded tube."""
 
     chart: str = Field(description="The chart that is seen on the outside.")
-    start: Amount = Field(default=0, description="Rounds between the brim and the picture.")
+    start: Amount = Field(default=0, description="Rounds above the lower edge as worn.")
     mirror: bool = Field(default=False, description="The grid is half the tube; mirror it.")
     ground: str = Field(description="The yarn of the rest of the tube.")
     above: str | None = Field(default=None, description="The yarn above the picture.")

@@ -111,7 +111,7 @@ def test_the_marked_rounds_are_where_the_parts_of_the_tube_meet() -> None:
 
     for name, part in (
         ("Lining ends, brim starts", Part.LINING),
-        ("Brim ends, outside starts", Part.OUTER_BRIM),
+        ("Brim ends, to be turned up here", Part.OUTER_BRIM),
     ):
         ends = [segment.last for plan in plans if (segment := plan.tube.segment(part))]
         assert stops[f"{name}; mark this round"] == [str(end) for end in ends]
@@ -282,7 +282,7 @@ def test_a_tube_of_one_yarn_is_knitted_through() -> None:
     assert [row[0] for row in cells(table)] == [
         "Lining ends, brim starts; mark this round",
         "Fold line; mark this round",
-        "Brim ends, outside starts; mark this round",
+        "Brim ends, to be turned up here; mark this round",
         "Cut Slate, join waste yarn",
     ]
 

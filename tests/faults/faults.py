@@ -179,6 +179,12 @@ COUNTS = (
         Swap("visible: [22 cm, 23 cm]", "visible: [6 cm, 6.5 cm]"),
     ),
     fault(
+        "the picture begins at the lower edge, where the brim is turned up over it",
+        "tube",
+        "picture.covered",
+        Swap("start: rounds(brim), ", "start: 1, "),
+    ),
+    fault(
         "a list of figures lacks a size",
         "hat",
         "amount.sizes",

@@ -40,7 +40,7 @@ def test_the_rounds_of_a_tube_by_hand() -> None:
 
 
 def test_the_picture_begins_where_it_is_told_to() -> None:
-    """One round above the brim, which ends with round 23: rounds 25 to 28."""
+    """One round above the lower edge, which ends with round 23: rounds 25 to 28."""
     plan = pictures()[0]
 
     assert (plan.first, plan.last) == (25, 28)
