@@ -1,7 +1,7 @@
 """How finished measures sit on the bodies they are made for."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.plan.standards.bodies import Dimension
@@ -46,7 +46,7 @@ def fitted(
             yield Fitted(label, measure, dimension, known[dimension])
 
 
-def around(bodies: Mapping[str, Sequence[float]]) -> str | None:
+def around(bodies: Iterable[str]) -> str | None:
     """The body measurement that a tube goes around: the only one there is, if it is known."""
     found = [key for key in bodies if key in _KNOWN and key not in LENGTHS]
     return found[0] if len(found) == 1 else None
@@ -58,4 +58,4 @@ def _dimension(label: str, body: tuple[str, ...]) -> str | None:
     named = [key for key in longest_first if re.search(rf"\b{re.escape(key)}\b", label)]
     if named and (named[0] in LENGTHS or not _NOT_AROUND.search(label)):
         return named[0]
-    return around(dict.fromkeys(body, ())) if _AROUND.fullmatch(label) else None
+    return around(body) if _AROUND.fullmatch(label) else None

@@ -54,8 +54,6 @@ class Counted:
     unworked: int = 0
     turned: bool = False
     held: int = 0
-    bound_off: int = 0
-    cast_on: int = 0
     picked_up: int = 0
     repeats: tuple[int, ...] = ()
     loops: tuple[tuple[str, int], ...] = ()
@@ -187,8 +185,6 @@ class _Worked:
     met: int = 0
     markers: tuple[int, ...] = ()
     held: int = 0
-    bound_off: int = 0
-    cast_on: int = 0
     picked_up: int = 0
     loops: _Loops = ()
 
@@ -222,8 +218,6 @@ def _count(row: Row, task: _Task) -> Counted:
         unworked=unworked,
         turned=turned,
         held=worked.held,
-        bound_off=worked.bound_off,
-        cast_on=worked.cast_on,
         picked_up=worked.picked_up,
         repeats=tuple(repeats),
         loops=worked.loops,
@@ -249,7 +243,7 @@ def _step(task: _Task, worked: _Worked, part: Part) -> _Worked:
                 _misfit(task, worked, Trouble.ENDLESS, part)
             times, over = divmod(room, stitch.consumes)
             if over:
-                _left_over(task, worked, part, room, stitch.consumes, over)
+                _left_over(task, part, stitch.consumes, over)
             return _stitches(task, worked, part, stitch, times)
         case Group():
             times = _number(task, worked, part.times, part)
@@ -314,8 +308,6 @@ def _over(
         met,
         (*worked.markers, *slipped),
         worked.held,
-        worked.bound_off,
-        worked.cast_on,
         worked.picked_up,
         loops,
     )
@@ -348,21 +340,21 @@ def _repeat(task: _Task, worked: _Worked, part: Repeat) -> tuple[_Worked, int]:
             _misfit(task, worked, Trouble.ENDLESS, part)
         times, over = divmod(room, once.consumed)
         if over:
-            _left_over(task, worked, part, room, once.consumed, over)
+            _left_over(task, part, once.consumed, over)
         return _times(task, worked, part.parts, times), times
     return _repeat_to(task, worked, part, worked.consumed + room)
 
 
 def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_Worked, int]:
     """A repeat whose extent hangs on the place, worked time by time up to the stitch ``goal``."""
-    start, times = worked, 0
+    times = 0
     while worked.consumed < goal:
         after = _run(task, worked, part.parts)
         if (after.consumed, after.met) == (worked.consumed, worked.met):
             _misfit(task, worked, Trouble.ENDLESS, part)
         if after.consumed > goal:
             unit, over = after.consumed - worked.consumed, goal - worked.consumed
-            _left_over(task, start, part, goal - start.consumed, unit, over)
+            _left_over(task, part, unit, over)
         worked, times = after, times + 1
     return worked, times
 
@@ -418,8 +410,6 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.met,
         worked.markers,
         worked.held + once.held * times,
-        worked.bound_off + once.bound_off * times,
-        worked.cast_on + once.cast_on * times,
         worked.picked_up + once.picked_up * times,
         loops,
     )
@@ -449,7 +439,7 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
         count = _number(task, worked, part.amount, part)
     match part.change:
         case Change.CAST_ON:
-            return replace(worked, produced=worked.produced + count, cast_on=worked.cast_on + count)
+            return replace(worked, produced=worked.produced + count)
         case Change.PICK_UP:
             return replace(
                 worked,
@@ -458,8 +448,7 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
                 loops=_looped(worked.loops, task.yarn, count),
             )
         case Change.BIND_OFF:
-            off = _taken_off(task, worked, count)
-            return replace(off, bound_off=worked.bound_off + count)
+            return _taken_off(task, worked, count)
         case Change.HOLD:
             off = _taken_off(task, worked, count)
             return replace(off, held=worked.held + count)
@@ -554,13 +543,10 @@ def _room(task: _Task, worked: _Worked, target: Target, part: Part) -> int:
     return goal - worked.consumed
 
 
-def _left_over(
-    task: _Task, worked: _Worked, part: Part, room: int, unit: int, over: int
-) -> NoReturn:
-    """A repeat of ``unit`` stitches that leaves ``over`` of its ``room``."""
-    after = task.live - worked.consumed - room
-    ahead = replace(worked, consumed=worked.consumed + room - over + after)
-    _misfit(task, ahead, Trouble.LEFT_OVER, part, unit=unit, left_over=over)
+def _left_over(task: _Task, part: Part, unit: int, over: int) -> NoReturn:
+    """A repeat of ``unit`` stitches that leaves ``over`` of its room; the row uses the others."""
+    used = _Worked(task.live - over)
+    _misfit(task, used, Trouble.LEFT_OVER, part, unit=unit, left_over=over)
 
 
 def _misfit(

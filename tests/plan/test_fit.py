@@ -87,4 +87,4 @@ def test_every_label_is_looked_at() -> None:
     ],
 )
 def test_a_tube_goes_around_the_only_part_there_is(bodies: list[str], found: str | None) -> None:
-    assert around(dict.fromkeys(bodies, (1.0,))) == found
+    assert around(bodies) == found

@@ -332,6 +332,9 @@ def test_the_part_that_runs_over_is_named() -> None:
         ("k1, k to last 13 stitches, k to end", (), "k to last 13 stitches"),
         ("k3, k2tog, k to end", (4,), "k2tog"),
         ("k2, sc in corner, k to end", (), "sc in corner"),
+        ("k2, sc in each stitch to corner, k to end", (), "sc in each stitch to corner"),
+        ("k2, hold to marker, k to end", (), "hold to marker"),
+        ("k2, bind off to marker, k to end", (), "bind off to marker"),
     ],
 )
 def test_the_part_that_can_not_be_worked_is_named(
@@ -460,12 +463,14 @@ def test_a_yoke_divides_into_body_and_sleeves_at_its_markers() -> None:
 
     counted = count(f"{side}, {side}", 268, (84, 134, 218, 268), underarm=16)
 
-    assert (counted.live, counted.held, counted.cast_on) == (200, 2 * (66 - 16), 2 * 16)
+    assert (counted.live, counted.held) == (200, 2 * (66 - 16))
     assert counted.markers == ()
 
 
 def test_markers_among_stitches_taken_off_go_with_them() -> None:
-    assert count("k4, bind off 6, k to end", 20, (4, 7, 12)).markers == (4, 6)
+    assert count("k4, bind off 6, k to end", 20, (4, 7, 9, 12)).markers == (4, 6)
+    assert count("k4, bind off 6, k to end", 20, (7, 12)).markers == (6,)
+    assert count("k4, hold 6, k to end", 20, (4, 4, 10)).markers == (4, 4, 4)
 
 
 def test_an_edging_turns_every_corner() -> None:
@@ -492,6 +497,8 @@ def test_a_corner_lies_in_the_middle_of_its_two_stitches() -> None:
     counted = count("sc in each stitch, 2 sc in each corner", 60, (20, 30, 50, 60))
 
     assert counted.live == 20 + 2 + 10 + 2 + 20 + 2 + 10 + 2
+    open_at_the_end = count("sc in each stitch, 2 sc in each corner", 60, (20, 30, 50))
+    assert open_at_the_end.live == 60 + 3 * 2
     assert counted.markers == (20 + 1, 22 + 10 + 1, 34 + 20 + 1, 56 + 10 + 1)
 
 
@@ -576,6 +583,13 @@ def test_stitches_worked_into_one_draw_a_loop_each_of_their_own_yarn() -> None:
 
     assert counted.live == 2 + 4 + 3
     assert dict(counted.loops) == {"slate": 2 + 3 + 3, "foam": 1}
+
+
+def test_stitches_picked_up_are_loops_of_the_yarn_of_the_row() -> None:
+    counted = count("with foam: pick up and knit 2, k1, pick up and knit 3, k3", 4)
+
+    assert (counted.live, counted.picked_up) == (9, 5)
+    assert counted.loops == (("foam", 9),)
 
 
 def test_chains_are_loops_and_no_stitches() -> None:

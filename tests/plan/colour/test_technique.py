@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.plan.colour.embroidery import ThreadRule, plan_embroidery
+from generator.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
 from generator.plan.colour.grid import ColourGrid
 from generator.plan.colour.technique import (
     Obstacle,
@@ -132,6 +132,38 @@ def test_an_area_of_whole_rounds_is_a_stripe() -> None:
 
     assert price(choice, Technique.DUPLICATE).minutes == 24.0
     assert choice.recommended is Technique.STRIPES
+
+
+def area_of(picture: ColourGrid) -> Area:
+    """The one area of ``b``."""
+    shown = [[None if each == "a" else each for each in row] for row in picture.rounds]
+    (area,) = plan_embroidery(shown, ("b",), ThreadRule(16.0, 5.0)).areas
+    return area
+
+
+@pytest.mark.parametrize(
+    ("lines", "minutes"),
+    [
+        (("bbbb", "bbbb", "aaaa"), 10.0),  # joined after the ground
+        (("aaaa", "bbbb", "bbbb"), 0.0),  # the cast-on yarn is free
+        (("aaaa", "bbbb", "aaaa"), 10.0),  # what comes after is not the area's to pay
+    ],
+)
+def test_a_stripe_pays_for_its_own_yarn_only(lines: tuple[str, ...], minutes: float) -> None:
+    picture = grid(*lines)
+
+    choice = choose_for_area(picture, area_of(picture), RULE)
+    assert price(choice, Technique.STRIPES).minutes == minutes
+
+
+def test_a_large_area_is_stiff_in_duplicate_stitch() -> None:
+    picture = grid("abba", "abba", "aaaa")
+    area = area_of(picture)
+    for largest, obstacles in ((3, (Obstacle.STIFF,)), (4, ()), (None, ())):
+        rule = TechniqueRule(3, largest_area=largest)
+        assert (
+            price(choose_for_area(picture, area, rule), Technique.DUPLICATE).obstacles == obstacles
+        )
 
 
 @given(
