@@ -149,8 +149,7 @@ def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
     if flat or counted.turned:
         turned = tuple(worked - place for place in reversed(behind + passed))
         return Needle(worked, counted.unworked, turned, ahead)
-    beyond = tuple(worked + place for place in ahead)
-    return Needle(worked + counted.unworked, 0, behind + passed + beyond, ())
+    return Needle(worked, 0, behind + passed)
 
 
 # ---------------------------------------------------------------- working a row

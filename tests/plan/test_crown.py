@@ -127,6 +127,12 @@ def test_the_last_third_is_that_of_the_smallest_size() -> None:
     assert [step.plain_after for step in hat.rounds] == [1] * 11 + [0] * 2  # 7 // 3
 
 
+def test_a_size_alone_keeps_the_last_third_of_the_smallest() -> None:
+    hat = align_crowns((112,), pace="every other, then every", fewest=64)
+
+    assert [step.plain_after for step in hat.rounds] == [1] * 11 + [0] * 2  # 7 // 3
+
+
 @given(
     st.lists(st.integers(2, 25), min_size=1, max_size=6),
     st.integers(1, 10),

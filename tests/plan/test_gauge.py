@@ -79,6 +79,10 @@ def test_a_count_carries_its_derivation() -> None:
     assert value.formula == "length / stitch width, nearest multiple + plus"
     assert value.inputs == (("length", 508), ("stitch width", 5.0), ("multiple", 8), ("plus", 2))
 
+    rounds = Gauge.over(20, 25).rounds_for(508)
+    assert rounds.formula == "length / round height, nearest"
+    assert rounds.inputs == (("length", 508), ("round height", 4.0))
+
 
 def test_the_smallest_count_is_one_multiple() -> None:
     value = Gauge.over(20, 28).stitches_for(3, multiple=8, plus=2, rounding="down")

@@ -32,6 +32,8 @@ def value(text: str) -> Quantity:
         ("width(44)", 200.0, Kind.LENGTH),
         ("height(15)", 50.0, Kind.LENGTH),
         ("rib_stitches(10 cm)", 28, Kind.STITCHES),
+        ("stitches(1 mm)", 1, Kind.STITCHES),
+        ("nearest(4.3, 0.5)", 4.5, Kind.NUMBER),
         ("rib_height(17)", 50.0, Kind.LENGTH),
         ("nearest(49.4, 6)", 48, Kind.NUMBER),
         ("nearest(51, 6)", 54, Kind.NUMBER),  # halfway goes up
@@ -78,6 +80,7 @@ def test_a_counting_helper_needs_a_length(helper: str) -> None:
     ("text", "says"),
     [
         ("stitches(around - 50 cm)", "needs a length above 0, and this one comes to -4.5 cm"),
+        ("stitches(around - 45.5 cm)", "needs a length above 0, and this one comes to 0 cm"),
         ("stitches(around, multiple = 0)", "`multiple` must be a whole number, 1 or more"),
         ("stitches(around, multiple = 2.5)", "`multiple` must be a whole number"),
         ("stitches(around, multiple = 4 cm)", "`multiple` must be a whole number"),
@@ -97,3 +100,40 @@ def test_what_makes_no_sense_is_refused_with_its_place(text: str, says: str) -> 
 
     assert says in fault.message
     assert fault.span == Span("pattern.yaml", 1, 1, 1, len(text) + 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "id", "message", "help"),
+    [
+        (
+            "width(around)",
+            "formula.count",
+            "this needs a number of stitches, not a length",
+            "Give it a count",
+        ),
+        (
+            "nearest(cast_on, 0)",
+            "formula.multiple",
+            "a multiple must be above 0",
+            "Give a multiple such as 4",
+        ),
+        (
+            "min(around, 5)",
+            "formula.kind",
+            "lengths and counts can't be compared",
+            "Compare like with like",
+        ),
+        (
+            "stitches(around, plus = -1)",
+            "formula.multiple",
+            "`plus` must be a whole number, 0 or more",
+            "Write a number such as `plus = 4`",
+        ),
+    ],
+)
+def test_a_refusal_says_what_to_do(text: str, id: str, message: str, help: str) -> None:
+    with pytest.raises(PatternError) as caught:
+        value(text)
+    (fault,) = caught.value.findings
+
+    assert (fault.id, fault.message, fault.help) == (id, message, help)

@@ -60,6 +60,7 @@ def test_no_shaping_is_all_plain() -> None:
     assert taper(20, 0) == taper(20, 0, step=2)
     assert taper(20, 0).plain_after == 20
     assert taper(20, 0).runs == ()
+    assert (taper(20, 0).rounds, taper(0, 0).rounds, taper(0, 0).plain_after) == (20, 0, 0)
 
 
 @given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 4))
@@ -70,7 +71,7 @@ def test_every_round_is_used_once(rounds: int, changes: int, step: int) -> None:
         return
     result = taper(rounds, changes, step)
 
-    assert result.changes == changes
+    assert (result.rounds, result.changes) == (rounds, changes)
     assert sum(result.intervals) + result.plain_after == rounds
     assert 0 <= result.plain_after < step
     assert all(interval % step == 0 for interval in result.intervals)

@@ -1,5 +1,6 @@
 """Yarn against textile examination answers, printed rules, and stitches counted one by one."""
 
+from collections.abc import Callable
 from math import ceil
 
 import pytest
@@ -294,21 +295,50 @@ def test_one_full_ball_is_one_ball() -> None:
     assert yarn_need(YarnUse("a", 10_000, ends=0), loop, ball).balls == 1
 
 
+def test_a_centimetre_more_than_a_ball_needs_another() -> None:
+    """The reserve of a tenth comes on top of what is used."""
+    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED))
+    needs = [
+        yarn_need(YarnUse("a", 0, 0, floats_mm=mm / 1.1), loop, WORSTED)
+        for mm in (200_000, 200_010)
+    ]
+
+    assert [need.metres for need in needs] == [pytest.approx(200.0), pytest.approx(200.01)]
+    assert [need.balls for need in needs] == [1, 2]
+
+
+def test_the_shortest_part_is_kept() -> None:
+    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED))
+    need = yarn_need(YarnUse("foam", 0, 0, floats_mm=0.5), loop, WORSTED)
+
+    assert need.yarn == "foam"
+    assert [(part.name, part.metres) for part in need.parts] == [
+        (Part.FLOATS, pytest.approx(0.0005)),
+        (Part.RESERVE, pytest.approx(0.00005)),
+    ]
+
+
+def test_a_loop_is_printed_to_a_tenth_of_a_millimetre() -> None:
+    assert loop_from_swatch(Swatch(9.0, 997, WORSTED)).value.rounded == 18.1  # 18.054
+    assert loop_from_density(20, 28, Relaxation.DRY).value.rounded == 18.4  # 18.42
+
+
 def test_an_edging_grows_with_its_rounds() -> None:
     """Six times the edge a round: from memory, no source."""
     assert edging_yarn(500, 2) == 2 * edging_yarn(500, 1) == 6000
 
 
 @pytest.mark.parametrize(
-    "broken",
+    ("broken", "what"),
     [
-        lambda: Ball(0, 200),
-        lambda: Ball(100, -1),
-        lambda: stitch_density(0, 28),
-        lambda: loop_from_swatch(Swatch(9.0, 0, WORSTED)),
+        (lambda: Ball(0, 200), "a ball"),
+        (lambda: Ball(100, -1), "a ball"),
+        (lambda: stitch_density(0, 28), "a gauge"),
+        (lambda: stitch_density(20, 0), "a gauge"),
+        (lambda: loop_from_swatch(Swatch(9.0, 0, WORSTED)), "a swatch"),
+        (lambda: loop_from_swatch(Swatch(0.0, 100, WORSTED)), "a swatch"),
     ],
 )
-def test_figures_of_nothing_are_refused(broken: object) -> None:
-    assert callable(broken)
-    with pytest.raises(ValueError, match="above 0"):
+def test_figures_of_nothing_are_refused(broken: Callable[[], object], what: str) -> None:
+    with pytest.raises(ValueError, match=f"^{what} needs figures above 0$"):
         broken()

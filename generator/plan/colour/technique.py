@@ -236,7 +236,7 @@ def _carried_up(under: Sequence[Run], runs: Sequence[Run]) -> int:
         waiting.setdefault(run.yarn, deque()).append(run)
     carried = 0
     for run in runs:
-        below = waiting.get(run.yarn, deque())
+        below = waiting.get(run.yarn)
         while below and below[0].first + below[0].length < run.first:
             below.popleft()
         if below and below[0].first <= run.first + run.length:

@@ -100,6 +100,35 @@ def test_a_stiff_area_gives_way_to_another_technique_if_one_is_free() -> None:
     assert fallback.recommended is Technique.DUPLICATE
 
 
+def test_the_commonest_yarn_of_a_band_is_knitted_and_the_other_embroidered() -> None:
+    """7 of 8 stitches are b, so one stitch is embroidered on a band of b, which is joined."""
+    choice = choose_for_bands(grid("bbbbabbb", "aaaaaaaa"), RULE)[1]
+
+    assert price(choice, Technique.DUPLICATE).minutes == 1.0 + 10.0
+
+
+def test_a_plain_band_costs_its_yarn_whatever_the_technique() -> None:
+    """Nothing is carried, crossed or embroidered in it, and nothing is long or stiff."""
+    rule = TechniqueRule(0, minutes_per_change=10.0, largest_area=0)
+    band = choose_for_bands(grid("bbbb", "aaaa", wraps=False), rule)[1]
+
+    assert band.prices == tuple(TechniquePrice(each, 10.0, ()) for each in Technique)
+
+
+def test_intarsia_goes_on_at_both_edges_with_the_yarns_below() -> None:
+    """Rows are not round, so the two a are two lengths of yarn, and only b is joined."""
+    choice = choose_for_bands(grid("abba", "acca", wraps=False), RULE)[1]
+
+    assert price(choice, Technique.INTARSIA).minutes == 10.0 + 2 * 0.25
+
+
+def test_an_area_across_the_start_of_the_round_is_one() -> None:
+    rule = TechniqueRule(3, largest_area=1)
+    for wraps, obstacles in ((True, (Obstacle.STIFF,)), (False, ())):
+        (choice,) = choose_for_bands(grid("baaab", wraps=wraps), rule)
+        assert price(choice, Technique.DUPLICATE).obstacles == obstacles
+
+
 def test_equal_times_go_to_the_technique_named_first() -> None:
     rule = TechniqueRule(
         3, minutes_per_stitch=0, minutes_per_stranded_stitch=0, minutes_per_change=0
