@@ -61,7 +61,7 @@ class AlikePair:
 
 def simulate(colour: str, vision: Vision) -> str:
     """``colour`` as seen in ``vision``, to the nearest ``#rrggbb``."""
-    return _seen(colour, vision).convert("srgb").to_string(hex=True, fit="clip")
+    return _seen(colour, vision).convert("srgb").to_string(hex=True)
 
 
 def difference(first: str, second: str, vision: Vision = Vision.NORMAL) -> float:
