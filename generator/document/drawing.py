@@ -3,7 +3,8 @@
 The origin is the top left corner; x runs right, y runs down. Colours are ``#rrggbb``.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import Literal
 
 
@@ -56,7 +57,25 @@ class Label:
     turn: float = 0.0
 
 
-Shape = Rect | Lines | Path | Label
+@dataclass(frozen=True, slots=True)
+class Stamps:
+    """One small outline drawn at many places: ``path`` has its coordinates from (0, 0), and each
+    place (x, y) is where that point comes to lie. Thousands of symbols of a chart cost little."""
+
+    path: Path
+    places: tuple[tuple[float, float], ...]
+
+    def moved(self) -> Iterator[Path]:
+        """The outline at every place."""
+        for x, y in self.places:
+            commands = (
+                (name, *(float(n) + (y if at % 2 else x) for at, n in enumerate(numbers)))
+                for name, *numbers in self.path.commands
+            )
+            yield replace(self.path, commands=tuple(commands))
+
+
+Shape = Rect | Lines | Path | Stamps | Label
 
 
 @dataclass(frozen=True, slots=True)

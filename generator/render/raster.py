@@ -14,7 +14,7 @@ from math import ceil, dist, floor, sqrt
 from typing import TYPE_CHECKING
 
 from generator.diagnostics import fail
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
@@ -74,6 +74,9 @@ class _Canvas:
                 self._lines(shape)
             case Path():
                 self._path(shape)
+            case Stamps():
+                for path in shape.moved():
+                    self._path(path)
             case Label():
                 self._label(shape)
 

@@ -5,15 +5,19 @@ paths are written with relative steps in hundredths of a millimetre, so a chart 
 stitches stays small. The text is set in a generic family: nothing is fetched from elsewhere.
 """
 
+import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import groupby
 
 import svgwrite
 from svgwrite.base import BaseElement
 
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 FONT = "Lato, sans-serif"
+
+_START = re.compile(r"M[-\d. ]+")
 
 
 def render_svg(
@@ -58,7 +62,7 @@ def _look(shape: Shape) -> dict[str, str]:
     match shape:
         case Rect(fill=fill, stroke=stroke, width=width):
             return _paint(fill, stroke, width) | {"stroke_linejoin": "miter"}
-        case Path(fill=fill, stroke=stroke, width=width):
+        case Path(fill=fill, stroke=stroke, width=width) | Stamps(Path(_, fill, stroke, width)):
             return _paint(fill, stroke, width) | ({"stroke_linecap": "round"} if stroke else {})
         case Lines(stroke=stroke, width=width, dash=dash):
             dashes = {"stroke_dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
@@ -102,6 +106,8 @@ def _outline(shape: Shape) -> str:
             )
         case Path(commands):
             return _path_data(commands)
+        case Stamps(path, places):
+            return _stamped(path.commands, places)
         case Label():
             return ""
 
@@ -130,12 +136,32 @@ def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
     return "".join(parts)
 
 
+def _stamped(
+    commands: tuple[tuple[str | float, ...], ...], places: Iterable[tuple[float, float]]
+) -> str:
+    """The commands at every place: only where outlines start differs from place to place."""
+    begun = [command for command in commands if command[0] == "M"]
+    starts = [(_hundredths(float(x)), _hundredths(float(y))) for _, x, y in begun]
+    tails = _START.split(_path_data(commands))[1:]
+    outlines = [(x, y, tail) for (x, y), tail in zip(starts, tails, strict=True)]
+    corners = ((_hundredths(x), _hundredths(y)) for x, y in places)
+    return "".join(
+        f"M{_plain(right + x)} {_plain(down + y)}{tail}"
+        for right, down in corners
+        for x, y, tail in outlines
+    )
+
+
 def _hundredths(millimetres: float) -> int:
     return round(millimetres * 100)
 
 
+@lru_cache(maxsize=1 << 16)
 def _plain(hundredths: int) -> str:
-    """Hundredths of a millimetre as the shortest number in millimetres."""
+    """Hundredths of a millimetre as the shortest number in millimetres.
+
+    Remembered, because the symbols of a chart stand in few columns and rows.
+    """
     whole, part = divmod(abs(hundredths), 100)
     sign = "-" if hundredths < 0 else ""
     if not part:

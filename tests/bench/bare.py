@@ -56,6 +56,21 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
             inside = self._shade(fill) if fill else None
             calls.append(_shape(path, inside, self._shade(stroke) if stroke else None, width, dash))
 
+        def stamp(
+            self,
+            path: str,
+            reach: float,
+            spots: Sequence[tuple[float, float]],
+            fill: str | None = None,
+            stroke: str | None = None,
+            width: float = 0.0,
+        ) -> None:
+            super().stamp(path, reach, spots, fill, stroke, width)
+            name = f"mark{len(calls)}"
+            inside = self._shade(fill) if fill else None
+            mark = _shape(path, inside, self._shade(stroke) if stroke else None, width, ())
+            calls.append(_stamp(name, mark, reach, spots))
+
         @contextmanager
         def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
             with super().clipped(x, y, w, h):
@@ -152,6 +167,22 @@ def _shape(
                 for name, numbers in steps:
                     draw[name](*numbers)
                 canvas.drawPath(outline, stroke=bool(stroke), fill=bool(fill))
+
+    return call
+
+
+def _stamp(name: str, mark: Call, reach: float, spots: Sequence[tuple[float, float]]) -> Call:
+    """A form made once and done at every spot."""
+
+    def call(canvas: Canvas) -> None:
+        canvas.beginForm(name, -reach, -reach, reach, reach)
+        mark(canvas)
+        canvas.endForm()
+        for x, y in spots:
+            canvas.saveState()
+            canvas.translate(x, y)
+            canvas.doForm(name)
+            canvas.restoreState()
 
     return call
 

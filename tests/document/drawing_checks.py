@@ -1,6 +1,6 @@
 """What can be asked of any drawing: what lies where, and whether its labels can be read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from importlib.resources import as_file, files
 from itertools import combinations
 
@@ -8,7 +8,7 @@ import fontpkg_lato
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 Box = tuple[float, float, float, float]
 
@@ -62,6 +62,15 @@ def clipped(drawing: Drawing) -> list[Shape]:
 _PEN = {"M": "moveTo", "L": "lineTo", "C": "curveTo", "Z": "closePath"}
 
 
+def outlines(shapes: Iterable[Shape]) -> Iterator[Path]:
+    """All paths among ``shapes``, stamps at each of their places."""
+    for shape in shapes:
+        if isinstance(shape, Stamps):
+            yield from shape.moved()
+        elif isinstance(shape, Path):
+            yield shape
+
+
 def extent(shape: Shape) -> Box:
     """The box of a shape, strokes included."""
     match shape:
@@ -80,6 +89,10 @@ def extent(shape: Shape) -> Box:
             left, top, right, bottom = pen.bounds
             points = [(left, top), (right, bottom)]
             half = width / 2 if stroke else 0
+        case Stamps():
+            boxes = [extent(path) for path in shape.moved()]
+            points = [corner for box in boxes for corner in (box[:2], box[2:])]
+            half = 0.0
     xs, ys = zip(*points, strict=True)
     return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
 

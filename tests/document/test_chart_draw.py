@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
-from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, path_points
+from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -14,7 +14,7 @@ from generator.document.charts.labels import place_brackets, place_flags, thinne
 from generator.document.charts.layout import Layout, cell_size, lay_out, whole
 from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from generator.document.charts.symbols import SYMBOLS, contrast
-from generator.document.drawing import Drawing, Lines, Path, Rect
+from generator.document.drawing import Drawing, Lines, Path, Rect, Stamps
 
 POINT = 25.4 / 72  # mm
 LOOK = Look(cell_mm=4.0)
@@ -59,7 +59,7 @@ def test_runs_of_one_colour_are_one_rectangle_over_all_the_rows_they_fill() -> N
 def test_every_symbol_is_drawn_in_each_of_its_cells_and_nowhere_else(lines: list[str]) -> None:
     spec = chart(*lines, keys=(TAR, FOAM, RUST))
     layout, found = layout_of(spec), dict[tuple[int, int], set[str]]()
-    for path in (s for s in draw_chart(spec, LOOK).shapes if isinstance(s, Path)):
+    for path in outlines(draw_chart(spec, LOOK).shapes):
         for name, points in path_points(path.commands):
             if name == "M" and points[0][0] < layout.right:
                 (x, y) = points[0]
@@ -75,21 +75,17 @@ def test_every_symbol_is_drawn_in_each_of_its_cells_and_nowhere_else(lines: list
     }
 
 
-def test_all_symbols_of_one_look_are_one_path() -> None:
+def test_all_symbols_of_one_look_are_stamps_of_one_path() -> None:
     drawing = draw_chart(chart("rfrfrfr", "frfrfrf"), LOOK)
-    dots = [
-        shape
-        for shape in drawing.shapes
-        if isinstance(shape, Path) and sum(name == "M" for name, *_ in shape.commands) > 1
-    ]
+    (dots,) = (shape for shape in drawing.shapes if isinstance(shape, Stamps))
 
-    assert len(dots) == 1
-    assert sum(name == "M" for name, *_ in dots[0].commands) == 7
+    assert len(dots.places) == 7
+    assert sum(name == "M" for name, *_ in dots.path.commands) == 1
 
 
 def test_a_ring_stays_round_in_a_wide_cell() -> None:
     spec = chart("o", keys=(YARN_OVER,), cell_width_mm=7.0)
-    (path,) = (s for s in draw_chart(spec, LOOK).shapes if isinstance(s, Path) and s.stroke)
+    (path,) = (path for path in outlines(draw_chart(spec, LOOK).shapes) if path.stroke)
     points = [point for _, points in path_points(path.commands) for point in points]
     xs, ys = zip(*points, strict=True)
 
@@ -110,7 +106,7 @@ def test_black_and_white_leaves_out_the_fills_but_keeps_the_symbols() -> None:
     plain = draw_chart(spec, Look(cell_mm=4.0, colour=False))
 
     assert not [shape for shape in plain.shapes if isinstance(shape, Rect) and shape.fill]
-    assert {s.fill or s.stroke for s in plain.shapes if isinstance(s, Path)} == {"#000000"}
+    assert {path.fill or path.stroke for path in outlines(plain.shapes)} == {"#000000"}
 
 
 def test_cells_have_the_proportion_of_the_stitches() -> None:
@@ -232,7 +228,8 @@ def test_heavier_lines_follow_the_printed_row_numbers() -> None:
 @settings(max_examples=50)
 def test_no_line_is_thinner_than_a_quarter_of_a_point(spec: ChartSpec) -> None:
     """Common print practice: a thinner hairline may not print."""
-    for shape in draw_chart(spec, LOOK).shapes:
+    shapes = draw_chart(spec, LOOK).shapes
+    for shape in (*shapes, *outlines(shapes)):
         if isinstance(shape, Lines) or (isinstance(shape, Rect | Path) and shape.stroke):
             assert shape.width >= 0.25 * POINT
 

@@ -2,13 +2,13 @@
 
 import pytest
 from chart_cases import CABLE, FOAM, KNIT, NO_STITCH, PURL, TAR, chart, specs
-from drawing_checks import clipped, fill_at
+from drawing_checks import clipped, fill_at, outlines
 from hypothesis import given
 
 from generator.document.charts.draw import draw_chart
 from generator.document.charts.legend import legend, swatch
 from generator.document.charts.spec import ChartKey, ChartSpec
-from generator.document.drawing import Path, Rect
+from generator.document.drawing import Rect
 from generator.document.tree import plain
 
 
@@ -53,8 +53,8 @@ def test_a_swatch_is_a_cell_as_the_chart_draws_it() -> None:
     spec = chart("t", cell_width_mm=7.0, cell_height_mm=5.0)
     (mark,) = (entry.mark for entry in legend(spec).entries)
     assert mark is not None
-    drawn = [s for s in draw_chart(spec).shapes if isinstance(s, Path) and s.stroke]
-    kept = [s for s in mark.shapes if isinstance(s, Path)]
+    drawn = [s for s in outlines(draw_chart(spec).shapes) if s.stroke]
+    kept = list(outlines(mark.shapes))
 
     assert (mark.width - 0.25) / (mark.height - 0.25) == pytest.approx(7 / 5, abs=0.01)
     assert fill_at(mark, 1, 1) == TAR.colour

@@ -11,7 +11,7 @@ from fontTools.svgLib.path import parse_path
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from generator.render.svg import render_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -20,7 +20,7 @@ places = st.floats(-5, 200).map(lambda n: round(n, 2))
 sizes = st.floats(0.01, 50).map(lambda n: round(n, 2))
 
 
-def parse(*shapes: Rect | Lines | Path | Label, title: str = "T", text: str = "D") -> ET.Element:
+def parse(*shapes: Shape, title: str = "T", text: str = "D") -> ET.Element:
     svg = render_svg(Drawing(100.0, 50.5, shapes), title, text)
     return ET.fromstring(svg.encode())
 
@@ -102,6 +102,22 @@ def test_a_path_goes_on_from_its_start_after_it_is_closed() -> None:
     )
 
     assert data(parse(path)) == ["M1 1h4v4zl1 8M8 8h1"]
+
+
+@given(st.lists(st.tuples(places, places), min_size=1, max_size=9))
+def test_stamps_are_the_outline_at_every_place(corners: list[tuple[float, float]]) -> None:
+    outline = Path(
+        (("M", 1, 0.5), ("L", 2, 0.5), ("C", 2, 1, 1, 1, 1, 0.5), ("Z",), ("M", 0, 3), ("L", 4, 2)),
+        stroke="#000000",
+    )
+    stamps = Stamps(outline, tuple(corners))
+    once = drawn(parse(stamps))
+    each = [part for path in stamps.moved() for part in drawn(parse(path))]
+
+    assert [name for name, _ in once] == [name for name, _ in each]
+    for (_, points), (_, expected) in zip(once, each, strict=True):
+        for point, place in zip(points, expected, strict=True):
+            assert point == pytest.approx(place, abs=0.011)
 
 
 def test_neighbours_of_one_look_are_one_path_and_order_is_kept() -> None:

@@ -1,4 +1,4 @@
-"""The cells of a chart: runs of colour, and symbols gathered into one path for each look."""
+"""The cells of a chart: runs of colour, and symbols gathered for each look."""
 
 from collections.abc import Iterable, Iterator
 from itertools import groupby
@@ -7,14 +7,13 @@ from generator.document.charts.layout import Layout
 from generator.document.charts.spec import ChartKey, cells
 from generator.document.charts.symbols import (
     SYMBOLS,
-    Command,
     Commands,
     Symbol,
     contrast,
     faded,
     ink_on,
 )
-from generator.document.drawing import Path, Rect, Shape
+from generator.document.drawing import Path, Rect, Shape, Stamps
 
 Place = tuple[float, float]
 """The top left corner of a symbol's first cell in mm."""
@@ -90,7 +89,7 @@ def base_band(layout: Layout) -> Iterator[Shape]:
 
 
 def symbols(layout: Layout) -> Iterator[Shape]:
-    """Every symbol of the cells and of the base band, one path for each symbol and ink."""
+    """Every symbol of the cells and of the base band, together for each symbol and ink."""
     found: dict[tuple[str, str], list[Place]] = {}
     spec, window, colour = layout.spec, layout.window, layout.look.colour
     keys = spec.key_of
@@ -108,7 +107,7 @@ def symbols(layout: Layout) -> Iterator[Shape]:
             x = layout.band_right - (layout.band_width + layout.w) / 2
             found.setdefault(looks[spec.base[row - 1]], []).append((x, y))
     for (symbol, ink), places in found.items():
-        yield from symbol_paths(SYMBOLS[symbol], ink, places, layout.w, layout.h)
+        yield from symbol_stamps(SYMBOLS[symbol], ink, places, layout.w, layout.h)
 
 
 def _pale(key: ChartKey, colour: bool) -> str:
@@ -118,9 +117,9 @@ def _pale(key: ChartKey, colour: bool) -> str:
     return _PALE_INK if contrast(_PALE_INK, paper) >= 4.5 else "#000000"
 
 
-def symbol_paths(
+def symbol_stamps(
     symbol: Symbol, ink: str, places: Iterable[Place], w: float, h: float
-) -> Iterator[Path]:
+) -> Iterator[Stamps]:
     """``symbol`` at every place, in cells of ``w`` by ``h`` mm.
 
     The symbol of one cell is drawn in a square in the middle of it, so that a ring stays round;
@@ -130,9 +129,9 @@ def symbol_paths(
     width = round(max(_STROKE * side, _LEAST_STROKE), 3)
     for commands, fill, stroke in ((symbol.fills, ink, None), (symbol.strokes, None, ink)):
         if commands:
-            sized = _sized(commands, symbol.wide, w, h, side)
-            moved = (command for x, y in corners for command in _moved(sized, x, y))
-            yield Path(tuple(moved), fill, stroke, width)
+            yield Stamps(
+                Path(_sized(commands, symbol.wide, w, h, side), fill, stroke, width), corners
+            )
 
 
 def _sized(commands: Commands, wide: int, w: float, h: float, side: float) -> Commands:
@@ -149,15 +148,3 @@ def _sized(commands: Commands, wide: int, w: float, h: float, side: float) -> Co
         )
         for name, *numbers in commands
     )
-
-
-def _moved(commands: Commands, x: float, y: float) -> Iterator[Command]:
-    # Written out for each length: a large chart moves a million numbers.
-    for command in commands:
-        match command:
-            case (name, float(a), float(b)):
-                yield name, x + a, y + b
-            case (name, float(a), float(b), float(c), float(d), float(e), float(f)):
-                yield name, x + a, y + b, x + c, y + d, x + e, y + f
-            case _:
-                yield command

@@ -2,7 +2,7 @@
 
 import re
 
-from generator.document.charts.cellwork import fill_of, ink_of, symbol_paths
+from generator.document.charts.cellwork import fill_of, ink_of, symbol_stamps
 from generator.document.charts.spec import ChartKey, ChartSpec
 from generator.document.charts.symbols import SYMBOLS
 from generator.document.drawing import Drawing, Rect
@@ -26,8 +26,8 @@ def swatch(key: ChartKey, cell_mm: float = 5.0, ratio: float = 1.0, colour: bool
         stroke="#000000",
         width=_EDGE,
     )
-    paths = symbol_paths(SYMBOLS[key.symbol], ink_of(key, colour), (place,), w, h)
-    return Drawing(round(across + _EDGE, 2), round(h + _EDGE, 2), (cell, *paths))
+    stamps = symbol_stamps(SYMBOLS[key.symbol], ink_of(key, colour), (place,), w, h)
+    return Drawing(round(across + _EDGE, 2), round(h + _EDGE, 2), (cell, *stamps))
 
 
 def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> DefinitionList:

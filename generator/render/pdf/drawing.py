@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Literal
 from warnings import catch_warnings, simplefilter
 
 from generator.diagnostics import fail
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from generator.render.pdf.fonts import clean, covered, face, shape
 from generator.render.pdf.tagging import Photo, Writer, number
 from generator.render.pdf.theme import MM
@@ -64,6 +64,9 @@ def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale:
                 if fill or stroke:
                     path = " ".join(_operators(commands, at))
                     writer.shape(path, fill, stroke, width * unit)
+            case Stamps(path, places):
+                spots = tuple((x + px * unit, top - py * unit) for px, py in places)
+                _stamp(writer, path, spots, unit)
             case Label():
                 _paint_label(writer, item, x + item.x * unit, top - item.y * unit, unit)
             case _:
@@ -136,6 +139,18 @@ def _operators(
         flat = [float(value) for value in numbers]
         points = " ".join(at(px, py) for px, py in zip(flat[::2], flat[1::2], strict=True))
         yield f"{points} {str(kind).lower()}"
+
+
+def _stamp(writer: Writer, path: Path, spots: tuple[tuple[float, float], ...], unit: float) -> None:
+    """``path``, whose coordinates are from a spot to the right and down, at every spot."""
+
+    def at(px: float, py: float) -> str:
+        return f"{number(px * unit)} {number(-py * unit)}"
+
+    edge = max((abs(float(n)) for _, *numbers in path.commands for n in numbers), default=0.0)
+    reach = (edge + path.width) * unit
+    outline = " ".join(_operators(path.commands, at))
+    writer.stamp(outline, reach, spots, path.fill, path.stroke, path.width * unit)
 
 
 def _paint_label(writer: Writer, label: Label, x: float, y: float, unit: float) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from generator.render.pdf.drawing import least_label, photo_size
 from generator.render.pdf.theme import MM
 
@@ -152,6 +152,12 @@ def _between(item: Shape, top: float, bottom: float) -> Iterator[Shape]:
             )
             if kept_outlines:
                 yield replace(item, commands=kept_outlines)
+        case Stamps(path, places):
+            heights = _heights(path.commands)
+            low, high = min(heights), max(heights)
+            inside = tuple((x, y - top) for x, y in places if y + low < bottom and y + high > top)
+            if inside:
+                yield replace(item, places=inside)
         case Label(y=y, size=size):
             if top <= y - size * 0.35 < bottom:
                 yield replace(item, y=y - top)
@@ -186,8 +192,12 @@ def _outlines(commands: Sequence[Command]) -> Iterator[list[Command]]:
 
 
 def _crosses(outline: Sequence[Command], top: float, bottom: float) -> bool:
-    heights = [float(value) for _, *numbers in outline for value in numbers[1::2]]
+    heights = _heights(outline)
     return bool(heights) and min(heights) < bottom and max(heights) > top
+
+
+def _heights(outline: Sequence[Command]) -> list[float]:
+    return [float(value) for _, *numbers in outline for value in numbers[1::2]]
 
 
 def _raised(commands: Sequence[Command], top: float) -> Iterator[Command]:

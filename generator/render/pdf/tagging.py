@@ -11,7 +11,7 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 """
 
 import io
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
@@ -96,6 +96,17 @@ class Photo:
     mask: bytes | None = None
 
 
+_PAINT = {(True, True): "B", (True, False): "f", (False, True): "S"}
+"""The operator that fills, strokes."""
+
+
+class _Stamp(NamedTuple):
+    """What a stamp paints, and how far from its spot."""
+
+    operators: str
+    reach: float
+
+
 class _Entry(NamedTuple):
     level: int
     title: str
@@ -137,6 +148,8 @@ class Writer:
         self._places: dict[str, tuple[int, float]] = {}
         self._photos: list[Photo] = []
         self._photo_pages: list[tuple[int, int]] = []
+        self._stamps: dict[_Stamp, int] = {}
+        self._stamp_pages: list[tuple[int, int]] = []
         self._page_size: tuple[float, float] = (0.0, 0.0)
         self._forget()
 
@@ -250,14 +263,37 @@ class Writer:
         dash: tuple[float, ...] = (),
     ) -> None:
         """Paint ``path``, given as PDF path operators."""
+        self._use_look(fill, stroke, width, dash)
+        self._code.append(f"{path} {_PAINT[fill is not None, stroke is not None]}")
+
+    def stamp(
+        self,
+        path: str,
+        reach: float,
+        spots: Sequence[tuple[float, float]],
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """Paint ``path``, whose origin is a spot, at every spot; it is in the file only once.
+
+        Nothing of it lies further from a spot than ``reach``, across or up.
+        """
+        self._use_look(fill, stroke, width, ())
+        key = _Stamp(f"{path} {_PAINT[fill is not None, stroke is not None]}", reach)
+        index = self._stamps.setdefault(key, len(self._stamps))
+        self._stamp_pages.append((len(self._owners) - 1, index))
+        self._code += [f"q 1 0 0 1 {number(x)} {number(y)} cm /Stamp{index} Do Q" for x, y in spots]
+
+    def _use_look(
+        self, fill: Colour | None, stroke: Colour | None, width: float, dash: tuple[float, ...]
+    ) -> None:
         if fill is not None:
             self._use_fill(fill)
         if stroke is not None:
             self._use_stroke(stroke)
             pattern = " ".join(number(part) for part in dash)
             self._code.append(f"{number(width)} w [{pattern}] 0 d")
-        paint = {(True, True): "B", (True, False): "f", (False, True): "S"}
-        self._code.append(f"{path} {paint[fill is not None, stroke is not None]}")
 
     def line(
         self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
@@ -321,7 +357,10 @@ class Writer:
         """
         self._end_page()
         with pikepdf.open(io.BytesIO(self._canvas.getpdfdata())) as pdf:
-            self._add_photos(pdf)
+            photos = [_image(pdf, photo) for photo in self._photos]
+            stamps = [_form(pdf, stamp) for stamp in self._stamps]
+            _add_objects(pdf, "Photo", photos, self._photo_pages)
+            _add_objects(pdf, "Stamp", stamps, self._stamp_pages)
             _name_subsets(pdf)
             _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
             _write_outline(pdf, self._entries)
@@ -338,13 +377,16 @@ class Writer:
             )
         return out.getvalue()
 
-    def _add_photos(self, pdf: pikepdf.Pdf) -> None:
-        objects = [_image(pdf, photo) for photo in self._photos]
-        for page, index in dict.fromkeys(self._photo_pages):
-            resources = pdf.pages[page].obj.Resources
-            if Name.XObject not in resources:
-                resources.XObject = Dictionary()
-            resources.XObject[f"/Photo{index}"] = objects[index]
+
+def _add_objects(
+    pdf: pikepdf.Pdf, name: str, objects: Sequence[Any], uses: Iterable[tuple[int, int]]
+) -> None:
+    """Let every page know the ``objects`` it uses, given as (page, index)."""
+    for page, index in dict.fromkeys(uses):
+        resources = pdf.pages[page].obj.Resources
+        if Name.XObject not in resources:
+            resources.XObject = Dictionary()
+        resources.XObject[f"/{name}{index}"] = objects[index]
 
 
 def _name_subsets(pdf: pikepdf.Pdf) -> None:
@@ -373,6 +415,18 @@ def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
             start = index
     parts.append(f"<{codes[start:].hex()}>")
     return f"[{''.join(parts)}] TJ"
+
+
+def _form(pdf: pikepdf.Pdf, stamp: _Stamp) -> Any:
+    """A form that paints in the colours and width of whoever uses it (ISO 32000-1, 8.10)."""
+    reach = round(stamp.reach, 2)
+    head = Dictionary(
+        Type=Name.XObject,
+        Subtype=Name.Form,
+        BBox=Array([-reach, -reach, reach, reach]),
+        Resources=Dictionary(),
+    )
+    return pikepdf.Stream(pdf, stamp.operators.encode(), head)
 
 
 def _image(pdf: pikepdf.Pdf, photo: Photo) -> Any:

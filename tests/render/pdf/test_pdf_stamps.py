@@ -1,0 +1,58 @@
+"""Stamps are in the file once and look as if their outline had been drawn at every place."""
+
+import io
+import shutil
+import subprocess
+
+import pypdf
+import pytest
+import sample
+from PIL import Image, ImageChops
+
+from generator.document.drawing import Drawing, Path, Rect, Stamps
+from generator.document.tree import Document, Figure
+from generator.render.pdf import render_pdf
+
+RING = (("M", 1.0, 2.0), ("C", 1.0, 1.0, 3.0, 1.0, 3.0, 2.0), ("L", 2.0, 3.5), ("Z",))
+PLACES = tuple((4.0 + 5 * column, 3.0 + 5 * row) for row in range(20) for column in range(24))
+
+
+def stamps(fill: str | None, stroke: str | None) -> Stamps:
+    return Stamps(Path(RING, fill, stroke, 0.4), PLACES)
+
+
+def document(*drawn: Stamps, apart: bool, height: float = 110.0) -> Document:
+    shapes = [path for each in drawn for path in each.moved()] if apart else drawn
+    lines = [Rect(0, at * 10.0, 130, 10, stroke="#888888") for at in range(int(height / 10))]
+    drawing = Drawing(130.0, height, (*lines, *shapes))
+    return sample.document(Figure(drawing, "Rings."))
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="needs poppler")
+@pytest.mark.parametrize("height", [110.0, 900.0])  # the latter is cut into strips
+def test_stamps_look_like_outlines_drawn_one_by_one(height: float) -> None:
+    looks = (stamps("#b3472f", None), stamps(None, "#27364f"))
+    pages = [picture(render_pdf(document(*looks, apart=apart, height=height))) for apart in (0, 1)]
+    worst = ImageChops.difference(*pages).convert("L").getextrema()[1]
+
+    assert pages[0].size == pages[1].size
+    assert len(pages[0].getcolors(1 << 16) or ()) > 2
+    assert worst < 64  # rounded to 1/100 pt at other places, so edges may differ by a shade
+
+
+def test_a_stamp_is_in_the_file_once_and_sits_in_its_figure() -> None:
+    data = render_pdf(document(stamps("#b3472f", None), stamps(None, "#27364f"), apart=False))
+    page = pypdf.PdfReader(io.BytesIO(data)).pages[0]
+    forms = page["/Resources"]["/XObject"]
+    code = page.get_contents().get_data().decode("latin-1")
+
+    assert {form.get_object()["/Subtype"] for form in forms.values()} == {"/Form"}
+    assert len(forms) == 2
+    assert code.count(" Do Q") == 2 * len(PLACES)
+    assert code.index("/Figure <</MCID") < code.index(" Do Q")
+
+
+def picture(data: bytes) -> Image.Image:
+    command = ["pdftoppm", "-r", "60", "-png", "-f", "1", "-l", "1", "-"]
+    shown = subprocess.run(command, input=data, capture_output=True, check=True).stdout
+    return Image.open(io.BytesIO(shown)).convert("RGB")
