@@ -70,15 +70,19 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
 
     ``step`` is the number that the document prints before the step.
     """
-    printed = [step for step in piece.steps if not isinstance(step.step, SectionStep)]
+    printed = [
+        (step, so_far)
+        for step, so_far in zip(piece.steps, piece.rounds_so_far, strict=True)
+        if not isinstance(step.step, SectionStep)
+    ]
     return [
         {
             "step": number,
             "rounds": dict(zip(sizes, step.rounds, strict=True)),
-            "rounds_so_far": {s: p.rounds for s, p in zip(sizes, step.after, strict=True)},
+            "rounds_so_far": dict(zip(sizes, so_far, strict=True)),
             "stitches": {s: p.stitches for s, p in zip(sizes, step.after, strict=True)},
         }
-        for number, step in enumerate(printed, start=1)
+        for number, (step, so_far) in enumerate(printed, start=1)
         if step.detail is not None
     ]
 

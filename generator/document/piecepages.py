@@ -1,5 +1,7 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
+from collections.abc import Sequence
+
 from generator.document.phrases import capital, heading
 from generator.document.prose import blocks
 from generator.document.sizetables import GROUPED_SIZES, Figures, unit_table
@@ -13,7 +15,7 @@ from generator.document.tree import (
     Table,
 )
 from generator.document.voice import Voice
-from generator.plan.steps import CastOn, Edged, Embroidered, PickUp, PiecePlan, StepPlan
+from generator.plan.steps import CastOn, Edged, Embroidered, PickUp, PiecePlan, Progress, StepPlan
 from generator.source.models import Piece, SayStep, SectionStep
 from generator.source.yamltree import Path
 
@@ -92,13 +94,22 @@ def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
 
 def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     """Rounds worked and live stitches after each step that works any; none for a short piece."""
-    working = [each for each in numbered(plan) if any(each.step.rounds)]
+    printed = [
+        so_far
+        for step, so_far in zip(plan.steps, plan.rounds_so_far, strict=True)
+        if not isinstance(step.step, SectionStep)
+    ]
+    working = [
+        (each, so_far)
+        for each, so_far in zip(numbered(plan), printed, strict=True)
+        if any(each.step.rounds)
+    ]
     if len(working) < 3:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
     done = f"{unit_of(voice, plan)}s worked so far"
-    rounds = [Figures(each.name, (_rounds(each.step),)) for each in working]
-    stitches = [Figures(each.name, (_stitches(each.step),)) for each in working]
+    rounds = [Figures(each.name, (_words(so_far),)) for each, so_far in working]
+    stitches = [Figures(each.name, (_words(_stitches(each.step.after)),)) for each, _ in working]
     if len(voice.sizes) <= GROUPED_SIZES:
         both = [
             Figures(one.name, one.blocks + other.blocks)
@@ -107,15 +118,21 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         caption = f"{title}: counts to check after each step"
         units = (capital(done), "Stitches")
         return (unit_table(voice.sizes, caption, "After", units, both),)
+    changed = [
+        figures
+        for figures, (each, _) in zip(stitches, working, strict=True)
+        if _stitches(each.step.before) != _stitches(each.step.after)
+    ]
+    caption = f"{title}: stitches after each step that changes them"
     return (
         unit_table(voice.sizes, f"{title}: {done}, after each step", "After", ("",), rounds),
-        unit_table(voice.sizes, f"{title}: stitches after each step", "After", ("",), stitches),
+        *((unit_table(voice.sizes, caption, "After", ("",), changed),) if len(changed) > 1 else ()),
     )
 
 
-def _rounds(step: StepPlan) -> tuple[str, ...]:
-    return tuple(str(progress.rounds) for progress in step.after)
+def _stitches(progress: Sequence[Progress]) -> tuple[int, ...]:
+    return tuple(each.stitches for each in progress)
 
 
-def _stitches(step: StepPlan) -> tuple[str, ...]:
-    return tuple(str(progress.stitches) for progress in step.after)
+def _words(counts: Sequence[int]) -> tuple[str, ...]:
+    return tuple(map(str, counts))

@@ -72,7 +72,7 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
         case CastOn():
             return _cast_on(voice, step, step.detail)
         case PickUp():
-            return _pick_up(voice, step, step.detail)
+            return _pick_up(voice, step, step.detail, unit)
         case Rows():
             return _rows(voice, step, step.detail, unit, new_yarn)
         case ChartRows():
@@ -203,7 +203,7 @@ def _cast_on(voice: Voice, step: StepPlan, detail: CastOn) -> Blocks:
     return (paragraph(f"With {yarn} and the {method} method, cast on ", number, "."),)
 
 
-def _pick_up(voice: Voice, step: StepPlan, detail: PickUp) -> Blocks:
+def _pick_up(voice: Voice, step: StepPlan, detail: PickUp, unit: str) -> Blocks:
     yarn = voice.yarn_names[step.yarn]
     one = set(detail.held) == {1}
     held: Inlines = text("Put the held stitch back on the needles.")
@@ -216,7 +216,8 @@ def _pick_up(voice: Voice, step: StepPlan, detail: PickUp) -> Blocks:
         gap = f"in the gap beside {'it' if one else 'them'}"
         picked_up = counted(detail.picked_up, "stitch")
         more = join(f"Join {yarn}, and {gap} pick up and knit ", picked_up, ".")
-    return (paragraph(running(held, more, _after(step))),)
+    on = "Go on in the round from there." if unit == "round" and any(detail.picked_up) else ""
+    return (paragraph(running(held, more, on, _after(step))),)
 
 
 def _bind_off(voice: Voice, step: StepPlan, stitches: tuple[int, ...], new_yarn: bool) -> Blocks:

@@ -224,12 +224,10 @@ def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
     if min(saved) <= 0:
         return remains
     single = per_size([voice.yarn_names[plan.single.yarn] for plan in stripes])
-    fewer = join("That is ", per_size(saved), " fewer than on a tube knitted in ", single)
+    fewer = join("That is ", per_size(saved), " fewer")
     spared = _time([plan.minutes_saved for plan in stripes])
-    if not spared:
-        return running(remains, join(fewer, " throughout."))
-    work = join("about ", spared, " less work in all, with the changes of yarn counted in.")
-    return running(remains, join(fewer, " throughout, and ", work))
+    work = join(", and about ", spared, " less work,") if spared else ()
+    return running(remains, join(fewer, work, " than on a tube knitted in ", single, " alone."))
 
 
 _LEAST_MINUTES = 10  # less is lost in the estimate

@@ -197,6 +197,20 @@ class PiecePlan:
         return next((detail.stitches for detail in details if isinstance(detail, Left)), ())
 
     @property
+    def rounds_so_far(self) -> tuple[tuple[int, ...], ...]:
+        """Rounds or rows worked up to the end of each step, per size.
+
+        Held stitches that are picked up again start a new count, as a thumb does.
+        """
+        found, started = [], (0,) * len(self.steps[0].after)
+        for step in self.steps:
+            if isinstance(step.detail, PickUp):
+                started = tuple(progress.rounds for progress in step.before)
+            ends = (progress.rounds for progress in step.after)
+            found.append(tuple(end - start for end, start in zip(ends, started, strict=True)))
+        return tuple(found)
+
+    @property
     def rounds(self) -> tuple[int, ...]:
         """All rounds or rows of the piece, per size."""
         return tuple(progress.rounds for progress in self.steps[-1].after)

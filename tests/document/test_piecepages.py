@@ -4,9 +4,10 @@ import pytest
 
 from generator.diagnostics import PatternError
 from generator.document.piecepages import piece_blocks
-from generator.document.tree import Blocks, Heading, ItemList, Table
+from generator.document.tree import Blocks, Heading, ItemList
 from patterns import TWO_YARNS, Data, cells, data, example, flat, printed, said, tables, voice
 
+HALVE = {"work": "*k2tog; repeat from * to end"}
 RIB = {"work": "*k2, p2; repeat from * to end", "rounds": [2, 3]}
 STEPS = [
     {"section": "Brim"},
@@ -99,13 +100,39 @@ def test_the_counts_are_those_of_a_hand_count_after_every_worked_step() -> None:
 
 
 def test_many_sizes_have_a_table_for_rounds_and_one_for_stitches() -> None:
-    steps = [STEPS[1], {"work": "k all", "rounds": 2}, *STEPS[4:6], {"gather": "all"}]
-    blocks = blocks_of(data(steps, 6))
-    rounds, stitches = (b for b in blocks if isinstance(b, Table) and len(b.rows) == 3)
+    steps = [STEPS[1], {"work": "k all", "rounds": 2}, *STEPS[4:6], HALVE, {"gather": "all"}]
+    rounds, stitches = tables(blocks_of(data(steps, 6)), "after each step")
 
     assert "rounds worked so far" in printed(rounds.caption)
     assert cells(rounds)[0] == ["Step 2", *["2"] * 6]
-    assert cells(stitches)[2] == ["Step 4", "32", "40", "48", "56", "64", "72"]
+    assert cells(stitches) == [
+        ["Step 4", "32", "40", "48", "56", "64", "72"],
+        ["Step 5", "16", "20", "24", "28", "32", "36"],
+    ]
+
+
+def test_stitches_that_change_once_need_no_table() -> None:
+    steps = [STEPS[1], {"work": "k all", "rounds": 2}, *STEPS[4:6], {"gather": "all"}]
+    (table,) = tables(blocks_of(data(steps, 6)), "after each step")
+
+    assert "rounds worked so far" in printed(table.caption)
+
+
+def test_a_thumb_counts_its_rounds_anew() -> None:
+    """2 rounds and one that holds the thumb; 4 more; then 5 and 1 of the thumb itself."""
+    hold = {"work": "hold 5 stitches, k to end"}
+    work = [{"work": "k all", "rounds": count} for count in (2, 4, 5)]
+    thumb = [{"held": 5, "pick up": 3}, work[2], HALVE, {"gather": "all"}]
+    steps = [STEPS[1], work[0], hold, work[1], {"gather": "all"}, *thumb]
+    (table,) = tables(blocks_of(data(steps, 1)), "counts to check")
+
+    assert [row[:2] for row in cells(table)] == [
+        ["Step 2", "2"],
+        ["Step 3", "3"],
+        ["Step 4", "7"],
+        ["Step 7", "5"],
+        ["Step 8", "6"],
+    ]
 
 
 def test_a_flat_piece_counts_rows() -> None:

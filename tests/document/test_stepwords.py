@@ -108,9 +108,9 @@ def test_a_gathered_end_says_how_much_yarn_in_the_units_of_the_pattern(
     ("held", "picked_up", "said"),
     [
         (5, 3, "Put the 5 held stitches back on the needles. Join Slate, and in the gap beside "
-               "them pick up and knit 3 stitches. 8 stitches."),
+               "them pick up and knit 3 stitches. Go on in the round from there. 8 stitches."),
         (1, 1, "Put the held stitch back on the needles. Join Slate, and in the gap beside it pick "
-               "up and knit 1 stitch. 2 stitches."),
+               "up and knit 1 stitch. Go on in the round from there. 2 stitches."),
         (5, 0, "Put the 5 held stitches back on the needles. Join Slate. 5 stitches."),
     ],
 )  # fmt: skip
