@@ -55,6 +55,11 @@ _UNIT = rf"(?:{'|'.join(unit for unit in _UNITS if unit.isalpha() and unit != 'i
 # "5 mm needles": the unit goes with a thing and stays singular.
 _THINGS = r"(?= (?:(?:circular|crochet|double-pointed) )*(?:needles?|hooks?|buttons?|squares?)\b)"
 
+# Repeats and increases of the row language: [k1, p1] 3 times; (k1, yo, k1) in next stitch.
+_BRACKETS = r"\[([^\[\]]*)\](?=\s(?:\d|once\b|twice\b|to\b))"
+_INTO_ONE = r"\(([^()]*)\)\sin\snext\sstitch\b"
+_FROM_STAR = r"\brepeat\sfrom\s\*"
+
 _Words = str | Callable[[re.Match[str]], str]
 
 _ABBREVIATIONS = frozenset(
@@ -68,6 +73,7 @@ def spelled(text: str, language: str = "en") -> str:
 
     ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
     """
+    text = _repeats(text)
     for signs, pattern, words in _rules(_ending(language)):
         if not signs or any(sign in text for sign in signs):
             text = pattern.sub(words, text)
@@ -114,6 +120,20 @@ def _ending(language: str) -> str:
     return "er" if language.casefold() in ("en", "en-us") else "re"
 
 
+def _repeats(text: str) -> str:
+    """``text`` with the brackets and stars of repeats in words, which most voices pass over."""
+    if "[" in text:
+        left = ""
+        while left != text:
+            left = text
+            text = re.sub(_BRACKETS, r"start of repeat, \1, end of repeat, work it", text)
+    if "(" in text:
+        text = re.sub(_INTO_ONE, r"start of group, \1, end of group, all in next stitch", text)
+    if "*" in text and re.search(_FROM_STAR, text):
+        text = re.sub(_FROM_STAR, "repeat from star", re.sub(r"\*(?=\w)", "star, ", text))
+    return text
+
+
 @cache
 def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
     """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs.
@@ -155,6 +175,7 @@ def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
         ("−", r"−(?=\d)", "minus "),
         ("→", r" ?→ ?", " to "),
         ("≈", r"≈ ?", "about "),
+        ("+", r" \+ (?=\d)", " plus "),
         ("±", r" ?± ?", " plus or minus "),
         ("≤", r"≤ ?", "at most "),
         ("≥", r"≥ ?", "at least "),

@@ -8,7 +8,8 @@ Sections are found by searching for the word "Section" and a number, sizes by "S
 import re
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import groupby
 from types import MappingProxyType
 
 from generator.document.tree import (
@@ -54,12 +55,14 @@ def render_text(document: Document, width: int = 0) -> str:
     """
     teller = Teller(document.sizes, document.language)
     sections = list(_sections(document, teller))
+    body = [
+        ["", heading] if heading else _block(block, teller, last)
+        for (heading, block), last in zip(sections, _last_steps(sections), strict=True)
+    ]
+    differ = any(re.match(r"Sizes? [^.]+:", line) for lines in body for line in lines)
     parts = [
-        *_opening(document, [heading for heading, _ in sections], teller),
-        *(
-            ["", heading] if heading else _block(block, teller, last)
-            for (heading, block), last in zip(sections, _last_steps(sections), strict=True)
-        ),
+        *_opening(document, [heading for heading, _ in sections], teller, differ),
+        *body,
         ["", f"End of {teller.spelled(document.title)}."],
     ]
     return "".join(f"{line}\n" for line in _wrapped(_apart(parts), width))
@@ -99,8 +102,10 @@ def _last_steps(sections: Sequence[tuple[str, Block]]) -> list[int]:
     return ends
 
 
-def _opening(document: Document, headings: list[str], teller: Teller) -> Iterator[list[str]]:
-    """Who made it, how to read it, and what is in it."""
+def _opening(
+    document: Document, headings: list[str], teller: Teller, differ: bool
+) -> Iterator[list[str]]:
+    """Who made it, how to read it, and what is in it; sizes ``differ`` if a line names any."""
     cover = next((block for block in document.blocks if isinstance(block, Cover)), None)
     byline: Inlines = cover.byline if cover else (Text(f"By {document.author}"),)
     version = ", ".join(filter(None, (f"Version {document.version}", document.date)))
@@ -114,19 +119,20 @@ def _opening(document: Document, headings: list[str], teller: Teller) -> Iterato
     chapters = [line for line in headings if re.match(r"Section \d+:", line)]
     yield [
         "This is the text edition, for screen readers and braille displays.",
-        *_about_sizes(teller),
+        *_about_sizes(teller, differ),
         *(["To go to a section, search for the word Section and its number."] if chapters else []),
     ]
     if len(chapters) > 1:
         yield ["Contents:", *map(ended, chapters)]
 
 
-def _about_sizes(teller: Teller) -> Iterator[str]:
+def _about_sizes(teller: Teller, differ: bool) -> Iterator[str]:
     if len(teller.sizes) == 1:
         yield ended(f"Size: {teller.spelled(teller.sizes[0])}")
     elif teller.sizes:
         yield f"The sizes are {listed([teller.spelled(size) for size in teller.sizes])}."
-        yield "Where sizes differ, a line begins with the sizes that it is for."
+        if differ:
+            yield "Where sizes differ, a line begins with the sizes that it is for."
 
 
 def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
@@ -174,12 +180,16 @@ def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> 
             lines = teller.told(first[0].children, label)
         else:
             lines, rest = [label] if label else [], item.blocks
+        after_table = False
         for each in rest:
             match each:
                 case ItemList():
-                    lines += _item_list(each, teller, 0, place if block.ordered else within)
+                    more = _item_list(each, teller, 0, place if block.ordered else within)
                 case _:
-                    lines += _block(each, teller)
+                    more = _block(each, teller)
+            apart = lines and more and (after_table or isinstance(each, Table))
+            lines = [*lines, *([""] if apart else []), *more]
+            after_table = isinstance(each, Table)
         found.append(lines)
     return _entries(found)
 
@@ -190,14 +200,16 @@ def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> 
 def _table(table: Table, teller: Teller) -> list[str]:
     """A row is its name, then each figure with its column in words.
 
-    A table without figures per size takes a line for each row, others a line for each figure.
+    A table without figures per size takes a line for each row, others a line for each figure. Rows
+    in turn that give one thing in several units are told as one.
     """
-    rows = [_row(row, table, teller) for row in table.rows]
+    named = [_named(row, table, teller) for row in table.rows]
+    rows = [_row(row, teller) for row in _units_together(named)]
     short = all(len(group) == 1 for row in rows for group in row) and all(
         sum(len(line) for (line,) in row) <= LONGEST_ROW for row in rows
     )
     lines = [[line for group in row for line in group] for row in rows]
-    count = f"{len(table.rows)} {'row' if len(table.rows) == 1 else 'rows'}"
+    count = f"{len(rows)} {'row' if len(rows) == 1 else 'rows'}"
     return [
         *(teller.told(table.caption, f"Table with {count}:") or [f"Table with {count}."]),
         *_entries([" ".join(row)] if short else row for row in lines),
@@ -205,16 +217,61 @@ def _table(table: Table, teller: Teller) -> list[str]:
     ]
 
 
-def _row(row: TableRow, table: Table, teller: Teller) -> list[list[str]]:
-    """The lines of the row's name and of each of its facts."""
+_Cells = list[tuple[int | None, Inlines]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """A row: the lines of its name, its words without the unit at their end, its facts."""
+
+    name: list[str]
+    words: str
+    unit: str
+    facts: dict[str, _Cells]
+
+    def goes_on(self, before: "_Named") -> bool:
+        """Whether it gives for each size in another unit what the row ``before`` gives."""
+        return (
+            self.words == before.words != ""
+            and "" not in (self.unit, before.unit)
+            and self.unit != before.unit
+            and list(self.facts) == list(before.facts) == [""]
+            and all(size is not None for row in (self, before) for size, _ in row.facts[""])
+        )
+
+
+def _named(row: TableRow, table: Table, teller: Teller) -> _Named:
     head = table.header_columns
     name = teller.told(_row_name(table.columns[:head], row.cells[:head], teller.sizes))
     words, unit = unit_at_end(name[0].rstrip(".")) if len(name) == 1 else ("", "")
-    facts = _facts(table, row, unit, teller)
-    if words and list(facts) == [""]:
-        return [_fact(f"{words}:", facts[""], teller) or name]
-    told = [_fact(f"{label}:" if label else "", cells, teller) for label, cells in facts.items()]
-    return [group for group in ([ended(words)] if words else name, *told) if group]
+    return _Named(name, words, unit, _facts(table, row, unit, teller))
+
+
+def _units_together(rows: Iterable[_Named]) -> Iterator[_Named]:
+    """Rows as they are, but those that give one thing in several units made one."""
+    for _, group in groupby(_numbered(rows), lambda each: each[0]):
+        same = [row for _, row in group]
+        cells = [cell for row in same for cell in row.facts.get("", [])]
+        yield replace(same[0], facts={"": cells}) if len(same) > 1 else same[0]
+
+
+def _numbered(rows: Iterable[_Named]) -> Iterator[tuple[int, _Named]]:
+    """Each row with the number of the thing it gives."""
+    number, before = 0, None
+    for row in rows:
+        number += before is None or not row.goes_on(before)
+        before = row
+        yield number, row
+
+
+def _row(row: _Named, teller: Teller) -> list[list[str]]:
+    """The lines of the row's name and of each of its facts."""
+    if row.words and list(row.facts) == [""]:
+        return [_fact(f"{row.words}:", row.facts[""], teller) or row.name]
+    told = [
+        _fact(f"{label}:" if label else "", cells, teller) for label, cells in row.facts.items()
+    ]
+    return [group for group in ([ended(row.words)] if row.words else row.name, *told) if group]
 
 
 def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequence[str]) -> Inlines:
@@ -228,9 +285,6 @@ def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequen
             lead = (*column.heading, Text(" "))
         name += (*((Text(", "),) if name and cell else ()), *lead, *cell)
     return name
-
-
-_Cells = list[tuple[int | None, Inlines]]
 
 
 def _facts(table: Table, row: TableRow, unit: str, teller: Teller) -> dict[str, _Cells]:

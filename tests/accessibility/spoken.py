@@ -29,6 +29,9 @@ _SIGNS = (
     (r"\s/\s", " or "),
     (r"\s–\s", " "),
     (r"−\s?(?=\d)", "minus "),
+    (r"\(([^()]*)\) in next stitch", r"start of group, \1, end of group, all in next stitch"),
+    (r"\*", " star "),
+    (r"\s\+\s", " plus "),
     ("=", " equals "),
     ("→", " to "),
     ("×", " by "),
@@ -40,12 +43,14 @@ _SIGNS = (
     ("©", " Copyright "),
     ("·", " "),
 )
+_BRACKETS = re.compile(r"\[([^\[\]]*)\](?= (?:\d|once|twice|to end|to last|to marker))")
 _TOKENS = {
     "centimeter": "cm", "centimeters": "cm", "millimeter": "mm", "millimeters": "mm",
     "meter": "m", "meters": "m", "gram": "g", "grams": "g", "yard": "yd", "yards": "yd",
     "inch": "in", "inches": "in", "stitch": "st", "stitches": "st", "sts": "st",
     "round": "rnd", "rounds": "rnd", "rnds": "rnd", "times": "by",
 }  # fmt: skip
+_UNITS = frozenset(("mm", "cm", "m", "in", "g", "yd", "oz", "ft"))
 _PARTED = re.compile(r"(.*) \((?:sizes? .+|part (\d+) of \d+)\)")
 _STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
 
@@ -58,6 +63,9 @@ def tokens(text: str) -> tuple[str, ...]:
         lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
         text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{SOFT HYPHEN}", ""),
     )
+    while (inner := _BRACKETS.search(text)) is not None:
+        said = f"start of repeat, {inner[1]}, end of repeat, work it"
+        text = f"{text[: inner.start()]}{said}{text[inner.end() :]}"
     for sign, words in _SIGNS:
         text = re.sub(sign, words, text)
     words = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
@@ -69,12 +77,13 @@ class Row:
     """A row of the PDF's table for one size, in tokens.
 
     ``name`` is what its header cells say and ``over`` their column headings; ``cells`` are what the
-    other cells say, each with the headings over it.
+    other cells say, each with the headings over it. They are ``per_size`` if each size has its own.
     """
 
     name: list[str] = field(default_factory=list)
     over: list[str] = field(default_factory=list)
     cells: list[tuple[Sequence[str], Sequence[str]]] = field(default_factory=list)
+    per_size: bool = False
 
     def __str__(self) -> str:
         told = (" ".join([f"[{' '.join(over)}]", *cell]) for over, cell in self.cells)
@@ -216,6 +225,9 @@ class _Reader:
     def read(self, root: Node) -> list[Section]:
         self._all(root.nodes)
         self._sections[0].tokens += self._cover
+        for section in self._sections:
+            for grid in section.tables:
+                grid.rows = _units_together(grid.rows)
         return self._sections
 
     def _all(self, nodes: Iterable[Node]) -> None:
@@ -302,6 +314,7 @@ class _Reader:
             for row, rest in zip(self._sections[-1].tables[-1].rows, rows, strict=True):
                 assert row.name == rest.name, f"{rest.name} goes on for {row.name}"
                 row.cells += rest.cells
+                row.per_size = row.per_size or rest.per_size
             return
         self._sections[-1].tables.append(Grid(tokens(self._caption), rows))
         self._say([TABLE])
@@ -314,6 +327,7 @@ class _Reader:
             for_sizes = [head for head in over if head in self._sizes]
             if for_sizes and self._sizes[self._size] not in for_sizes:
                 continue
+            found.per_size = found.per_size or bool(for_sizes)
             text = _said(cell)
             said = [NONE] if text == "–" else self._chosen(text)
             heading = [word for head in over if head not in self._sizes for word in tokens(head)]
@@ -323,6 +337,29 @@ class _Reader:
             elif text:
                 found.cells.append((heading, said))
         return found
+
+
+def _units_together(rows: Sequence[Row]) -> list[Row]:
+    """Rows in turn that differ in the unit at the end of their names only, and give a figure for
+    each size in it, as one: the text edition tells them so."""
+    found: list[Row] = []
+    last = ""  # the unit of the row before
+    for row in rows:
+        *words, unit = row.name
+        alone = row.per_size and len(row.cells) == 1 and words and unit in _UNITS
+        if alone and last and unit != last and found[-1].name in (words, [*words, last]):
+            first = found[-1]
+            if first.name != words:
+                found[-1] = Row(words, first.over, [([last], first.cells[0][1])], True)
+            found[-1].cells.append(([unit], row.cells[0][1]))
+        else:
+            found.append(row)
+        last = unit if alone else ""
+    for row in found:
+        said = [cell for cell in row.cells if list(cell[1]) != [NONE]]
+        if row.per_size and len(row.cells) > 1 and row.cells[0][0] and row.cells[0][0][0] in _UNITS:
+            row.cells = said or row.cells[:1]
+    return found
 
 
 def _said(node: Node) -> str:

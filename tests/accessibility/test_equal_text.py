@@ -169,7 +169,7 @@ FAULTS = {
     "a size left out": (r"^Size \w+: .*\n", ""),
     "a size said twice": (r"^(Size \w+: .*\n)", r"\1\1"),
     "a row's name changed": (r"^(Table with .*\n)", r"\1Not "),
-    "a table elsewhere": (r"^(Table with (?:.*\n)*?End of table\.\n)((?!Table).+\n)", r"\2\1"),
+    "a table elsewhere": (r"^(Table with (?:.*\n)*?End of table\.\n\n)((?!Table).+\n)", r"\2\n\1"),
     "a step left out": (r"^Step 2 of \d+: [^\n]*(?:\n[^\n]+)*\n\n", ""),
     "two steps exchanged": (r"^Step 3 of (\d+):((?:.*\n)*?)Step 4 of", r"Step 4 of \1:\2Step 3 of"),
     "two words exchanged": (r"^(Step \d+ of \d+: \w+) (\w+) (\w+)", r"\1 \3 \2"),

@@ -56,7 +56,8 @@ def document(*blocks: Block, sizes: tuple[str, ...] = SIZES) -> Document:
 
 def told(*blocks: Block, sizes: tuple[str, ...] = SIZES) -> str:
     """What the text edition makes of ``blocks``, without its opening and its end."""
-    whole = render_text(document(*blocks, sizes=sizes))
+    how = "Where sizes differ, a line begins with the sizes that it is for.\n"
+    whole = render_text(document(*blocks, sizes=sizes)).replace(how, "")
     bare = render_text(document(sizes=sizes))
     end = "\n\nEnd of Harbour Hat.\n"
     assert whole.endswith(end)
@@ -197,13 +198,14 @@ def test_the_opening_says_who_when_and_how_to_read() -> None:
         "\n"
         "This is the text edition, for screen readers and braille displays.\n"
         "The sizes are S, M and L.\n"
-        "Where sizes differ, a line begins with the sizes that it is for.\n"
         "\n"
         "Skill: easy.\n"
         "\n"
         "Picture: A grey hat with a lighthouse.\n"
     )
     assert render_text(document()).startswith("Harbour Hat\nBy Ada Quay.\n")
+    differing = document(Paragraph(t(per_size("1", "2", "3"))))
+    assert "Where sizes differ, a line begins with the sizes" in render_text(differing)
     versioned = replace(cover, byline=t("By Ada Quay · version 1.0"))
     assert render_text(document(versioned)).startswith(
         "Harbour Hat\nBy Ada Quay, version 1.0.\n\nA warm hat."
@@ -239,6 +241,16 @@ def test_numbered_entries_are_steps_and_others_are_lines() -> None:
         "Step 5, part 2 of 2: evenly."
     )
     assert told(ItemList((entry(Paragraph(t("a"))), entry(Paragraph(t("b")))))) == "a.\nb."
+
+
+def test_tables_of_a_step_are_set_apart() -> None:
+    table = Table(t("Counts"), (Column(t("Row")), Column(t("Left"))), (TableRow((t("a"), t("8"))),))
+    blocks = (Paragraph(t("Knit.")), table, table, Paragraph(t("Purl.")), Paragraph(t("Turn.")))
+    whole = "Table with 1 row: Counts.\na: 8.\nEnd of table."
+    assert told(ItemList((ListItem(blocks),), ordered=True)) == (
+        f"Step 1 of 1: Knit.\n\n{whole}\n\n{whole}\n\nPurl.\nTurn."
+    )
+    assert told(ItemList((ListItem((table,)),), ordered=True)) == f"Step 1 of 1:\n\n{whole}"
 
 
 def test_steps_are_counted_through_all_lists_of_a_section() -> None:
@@ -356,7 +368,7 @@ def test_a_table_with_one_column_beside_the_name_needs_no_column_words() -> None
     assert told(table) == (
         "Table with 3 rows: Chart in words.\n"
         "Round 1: K 46.\n"
-        "Round 2 (right side): *K 4, p 2; repeat from * to end.\n"
+        "Round 2 (right side): star, K 4, p 2; repeat from star to end.\n"
         "Last.\n"
         "End of table."
     )
@@ -412,6 +424,24 @@ def test_a_unit_in_the_name_of_a_row_goes_to_its_figures() -> None:
         "Size M: 22 inches.",
         "Size L: not for this size.",
     ]
+
+
+def test_rows_that_give_one_thing_in_several_units_are_told_as_one() -> None:
+    rows = (("Head, cm", "50", "52", "–"), ("Head, in", "19¾", "20½", "–"), ("Brim, in", *"222"))
+    columns = (Column(t("Part")), *sized_columns())
+    table = Table((), columns, tuple(TableRow(tuple(map(t, row))) for row in rows))
+    assert told(table).split("\n") == [
+        "Table with 2 rows.",
+        "Head:",
+        "Size S: 50 centimeters, 19 and three quarters inches.",
+        "Size M: 52 centimeters, 20 and one half inches.",
+        "Size L: not for this size.",
+        "",
+        "Brim: 2 inches.",
+        "End of table.",
+    ]
+    twice = replace(table, rows=(table.rows[0], table.rows[0]))
+    assert told(twice).startswith("Table with 2 rows."), "the same unit again is another row"
 
 
 def test_a_table_without_figures_per_size_takes_a_line_for_each_row() -> None:
@@ -534,6 +564,23 @@ def test_units_are_spelled_as_the_si_brochure_does_and_in_the_us_as_nist_does(
         ("a\u00a0b\u2009c\u00add\u200be  f", "a b cde f"),
         ("12 cm² of 2026-11-02", "12 cm² of 2026-11-02"),
         ("60 yd, 2 oz, 6 ft", "60 yards, 2 ounces, 6 feet"),
+        ("15 + 14 + 15", "15 plus 14 plus 15"),
+        ("*K2, p2; repeat from * to end", "star, K2, p2; repeat from star to end"),
+        (
+            "*K2, [yo, k1] 3 times; repeat from\u00a0* to end",
+            "star, K2, start of repeat, yo, k1, "
+            "end of repeat, work it 3 times; repeat from star to end",
+        ),
+        (
+            "[k1, [p1, k1] twice] to end",
+            "start of repeat, k1, start of repeat, p1, k1, end of "
+            "repeat, work it twice, end of repeat, work it to end",
+        ),
+        (
+            "(k1, yo, k1) in next stitch",
+            "start of group, k1, yo, k1, end of group, all in next stitch",
+        ),
+        ("5 * 3, *see [there] (in next stitch)", "5 * 3, *see [there] (in next stitch)"),
     ],
 )
 def test_signs_become_words(written: str, said: str) -> None:
