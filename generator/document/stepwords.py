@@ -509,8 +509,8 @@ def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blo
     start = ""
     if detail.crown.rounds and not all(detail.crown.rounds[0].worked):
         start = (
-            "Start at the first row that has a count in your size: a dash means that your size "
-            "has not begun."
+            "Start at the first row that has a count in your size: before it, your size has not "
+            "begun."
         )
     size_columns = tuple(
         Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)

@@ -338,8 +338,8 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
     mirrored = plans[0].mirrored
     if mirrored and any(area.again is None for areas in lists for area in areas):
         yield paragraph(
-            "In the table of areas, a dash in the last column means that the area lies on both "
-            "sides of a mirror line; its stitches are counted on both."
+            "In the table of areas, an area without a stitch in the last column lies on both sides "
+            "of a mirror line; its stitches are counted on both."
         )
     caption = "Areas in working order, yarn by yarn"
     if all(each == lists[0] for each in lists):

@@ -506,7 +506,7 @@ def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
     assert step_words(source, 1).startswith(
         "Decrease by the table, from its top row down. In a decrease round, repeat the words of "
         "the row all around; then knit the plain rounds it gives. Start at the first row that has "
-        "a count in your size: a dash means that your size has not begun."
+        "a count in your size: before it, your size has not begun."
     )
     assert cells(table) == [
         ["K4, k2tog", "1", "–", "40"],
