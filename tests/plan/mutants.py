@@ -73,9 +73,9 @@ def changed_lines(diff: str) -> tuple[str, ...]:
 
 
 def only_less_strict(lines: tuple[str, ...]) -> bool:
-    """Whether the lines differ in nothing but a ``strict=True``."""
+    """Whether the lines differ in nothing but how strict a ``zip`` is, and not more so."""
     bare = [re.sub(r",\s*(strict=(True|False|None))?\)", ")", line[1:]) for line in lines]
-    return len(bare) == 2 and bare[0] == bare[1] and "strict=True" in lines[0]
+    return len(bare) == 2 and bare[0] == bare[1] and "strict=True" not in lines[1]
 
 
 def read_explained(text: str) -> set[Change]:

@@ -24,6 +24,7 @@ def test_stitches_over_a_length_and_a_measured_swatch_give_the_same_gauge() -> N
     stated = Gauge.over(22, 30, 100)
     measured = Gauge.from_swatch(33, 150, 45, 150)
 
+    assert (stated.state, Gauge.over(22, 30, state="unwashed").state) == ("washed", "unwashed")
     assert stated.stitch_mm == pytest.approx(measured.stitch_mm)
     assert stated.round_mm == pytest.approx(measured.round_mm)
 
@@ -124,10 +125,14 @@ def test_measures_that_are_none_are_refused_in_plain_words(bad: float) -> None:
         Gauge(bad, 4)
     with pytest.raises(ValueError, match="height of a round must be a number above 0"):
         Gauge(4, bad)
-    with pytest.raises(ValueError, match="number of rounds must be a number above 0"):
+    with pytest.raises(ValueError, match=r"^the number of stitches must be a number above 0"):
+        Gauge.over(bad, 28)
+    with pytest.raises(ValueError, match=r"^the number of rounds must be a number above 0"):
         Gauge.over(20, bad)
-    with pytest.raises(ValueError, match="width measured must be a number above 0"):
+    with pytest.raises(ValueError, match=r"^the width measured must be a number above 0"):
         Gauge.from_swatch(20, bad, 28, 100)
+    with pytest.raises(ValueError, match=r"^the height measured must be a number above 0"):
+        Gauge.from_swatch(20, 100, 28, bad)
     with pytest.raises(ValueError, match="length must be a number above 0"):
         gauge.stitches_for(bad)
     with pytest.raises(ValueError, match="length must be a number above 0"):

@@ -229,6 +229,12 @@ def test_a_flat_row_leans_to_neither_edge(
     assert flat(stitches, changed).groups == groups
 
 
+def test_a_round_has_its_long_groups_last() -> None:
+    """Group i = floor((i + 1)n / d) - floor(i n / d), by hand for 10 in 3 and 11 in 4."""
+    assert even_groups(10, 3) == (3, 3, 4)
+    assert in_the_round(11, 4).groups == (2, 3, 3, 3)
+
+
 def test_what_does_not_fit_is_refused() -> None:
     with pytest.raises(ValueError, match="41 changes do not fit into 40 stitches"):
         in_the_round(40, 41)

@@ -152,5 +152,5 @@ def _seen(colour: str, vision: Vision) -> "Color":
 
 
 def _lab(colour: "Color") -> Lab:
-    lightness, a, b = colour.convert("lab-d65").coords(nans=False)
+    lightness, a, b = colour.convert("lab-d65").coords()
     return (lightness, a, b)

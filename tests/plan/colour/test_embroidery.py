@@ -218,6 +218,42 @@ def test_a_yarn_without_stitches_needs_no_thread() -> None:
     assert embroider("..a.").threads[1] == YarnThread("b", 0, 0, 0, 0, 0)
 
 
+def test_without_a_word_the_cells_are_a_tube() -> None:
+    assert len(plan_embroidery(cells("a..a"), ("a",), RULE).areas) == 1
+
+
+def test_no_rounds_need_no_thread() -> None:
+    assert plan_embroidery([], ("a",), RULE) == Embroidery((), (YarnThread("a", 0, 0, 0, 0, 0),))
+
+
+@pytest.mark.parametrize(
+    ("line", "working_mm", "strands"),
+    [
+        # 24 mm a stitch; 15 mm behind three stitches
+        ("a", 24, 1),
+        ("aa", 24, 2),
+        ("aa", 48, 1),
+        ("aa", 47.9, 2),
+        ("aa...a", 24 + 15 + 24 + 24, 1),
+        ("aa...a", 24 + 15 + 24 + 23.9, 2),
+        ("aa...a", 24 + 15 + 24, 2),
+        ("aa...a", 24 + 15 + 23.9, 2),  # the second strand begins at the dot further on
+    ],
+)
+def test_a_strand_is_used_to_its_last_millimetre(
+    line: str, working_mm: float, strands: int
+) -> None:
+    rule = ThreadRule(16.0, 5.0, strand_mm=150 + working_mm, tail_mm=75)
+
+    assert embroider(line, wraps=False, rule=rule).threads[0].strands == strands
+
+
+def test_every_new_start_has_its_strand_however_fine_the_thread() -> None:
+    plan = embroider("a.....a", wraps=False, rule=ThreadRule(0.5, 5.0))
+
+    assert (plan.threads[0].starts, plan.threads[0].strands) == (2, 2)
+
+
 def test_a_strand_shorter_than_its_tails_and_a_stitch_is_refused() -> None:
     with pytest.raises(PatternError) as raised:
         embroider("a", rule=ThreadRule(16.0, 5.0, strand_mm=170, tail_mm=75))

@@ -207,3 +207,12 @@ def test_the_colour_library_is_loaded_only_when_needed() -> None:
     script = "import sys, generator.plan.colour.palette; sys.exit('coloraide' in sys.modules)"
 
     assert subprocess.run([sys.executable, "-c", script], check=False).returncode == 0
+
+
+def test_a_pair_at_the_limit_is_far_enough_apart() -> None:
+    apart = difference("#46566b", "#e9eef0")
+    colours = (("slate", "#46566b"), ("foam", "#e9eef0"))
+
+    assert pairs_too_alike(colours, (Limit(Vision.NORMAL, apart),)) == ()
+    (pair,) = pairs_too_alike(colours, (Limit(Vision.NORMAL, apart + 0.01),))
+    assert (pair.difference, pair.least) == (apart, apart + 0.01)
