@@ -5,13 +5,11 @@ The PDF refuses both, but knows only the document; here they are traced back to 
 
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import replace
 from functools import partial
-from typing import Any
 
 from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.document.drawing import Drawing, Label
-from generator.document.tree import Cover, Document, SizeValues, Text
+from generator.document.tree import Document, texts
 from generator.files import Files
 from generator.source.read import Source
 from generator.source.yamltree import Path, YamlTree
@@ -49,7 +47,7 @@ def unprintable(source: Source, document: Document, files: Files) -> tuple[Diagn
 
 
 def _signs(source: Source, document: Document, files: Files) -> Iterator[Diagnostic]:
-    printed = (unicodedata.normalize("NFC", text) for text in _printed(document))
+    printed = (unicodedata.normalize("NFC", text) for text in texts(document))
     unusual = {sign for text in printed for sign in text} - USUAL
     lost = {sign for sign in unusual if _is_lost(sign)}
     if not lost:
@@ -73,27 +71,6 @@ def _is_lost(sign: str) -> bool:
     except PatternError:
         return True
     return False
-
-
-def _printed(node: Any) -> Iterator[str]:
-    """Every text of a document that is set in type."""
-    match node:
-        case Text(text):
-            yield text
-        case Drawing(shapes=shapes):
-            yield from (shape.text for shape in shapes if isinstance(shape, Label))
-        case SizeValues(values):
-            yield from values
-        case tuple():
-            for item in node:
-                yield from _printed(item)
-        case _ if is_dataclass(node):
-            if isinstance(node, Document | Cover):
-                yield node.title
-            if isinstance(node, Document):
-                yield from (node.author, node.version)
-            for field in fields(node):
-                yield from _printed(getattr(node, field.name))
 
 
 def _sign_error(signs: Sequence[str], around: str, span: Span | None) -> Diagnostic:

@@ -2,13 +2,14 @@
 
 Nothing here knows knitting. ``SizeValues`` is the one node that is not plain typography: a value
 that differs from size to size. Print shows it as ``80 (88, 96)``; a render for the ear says it size
-by size. ``dump`` gives the tree as plain data for tests.
+by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data for tests.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Literal
 
-from generator.document.drawing import Drawing
+from generator.document.drawing import Drawing, Label
 
 # ---------------------------------------------------------------- inlines
 
@@ -230,6 +231,27 @@ def in_print(values: tuple[str, ...]) -> str:
     if len(set(values)) == 1:
         return values[0]
     return f"{values[0]} ({', '.join(values[1:])})"
+
+
+def texts(node: Any) -> Iterator[str]:
+    """Every text at and under ``node`` that is set in type, lettering of drawings included."""
+    match node:
+        case Text(text):
+            yield text
+        case Drawing(shapes=shapes):
+            yield from (shape.text for shape in shapes if isinstance(shape, Label))
+        case SizeValues(values):
+            yield from values
+        case tuple():
+            for item in node:
+                yield from texts(item)
+        case _ if is_dataclass(node):
+            if isinstance(node, Document | Cover):
+                yield node.title
+            if isinstance(node, Document):
+                yield from (node.author, node.version)
+            for field in fields(node):
+                yield from texts(getattr(node, field.name))
 
 
 def dump(node: Any) -> Any:

@@ -1,12 +1,10 @@
 """From the document to the file: lay out, cut into pages, draw, finish."""
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass, replace
-from typing import Any, Protocol
+from dataclasses import dataclass, replace
+from typing import Protocol
 
-from generator.document.drawing import Drawing, Label
-from generator.document.tree import Cover, Document, SizeValues, Text
+from generator.document.tree import Document, texts
 from generator.render.pdf.drawing import colour_numbers, grey_numbers
 from generator.render.pdf.flow import Flow
 from generator.render.pdf.fonts import face, refuse_missing
@@ -53,7 +51,7 @@ def lay_out(document: Document, options: Options) -> Layout:
 
     Raises ``PatternError`` as ``render_pdf`` does.
     """
-    refuse_missing(_texts(document))
+    refuse_missing(texts(document))
     look = theme(options.theme)
     paper = PAPERS[options.paper]
     frame = _frame(look, *paper)
@@ -138,30 +136,3 @@ def _metadata(document: Document) -> Metadata:
         date=document.date if re.fullmatch(_DAY, document.date) else "",
         creator=_CREATOR,
     )
-
-
-def _texts(node: Any) -> Iterator[str]:
-    """Every string of the document that will be printed."""
-    match node:
-        case Text(text):
-            yield text
-        case Drawing(shapes=shapes):
-            yield from (shape.text for shape in shapes if isinstance(shape, Label))
-        case SizeValues(values):
-            yield from values
-        case tuple():
-            for item in node:
-                yield from _texts(item)
-        case Document() | Cover():
-            yield node.title
-            if isinstance(node, Document):
-                yield node.author
-                yield node.version
-            yield from _fields(node)
-        case _ if is_dataclass(node):
-            yield from _fields(node)
-
-
-def _fields(node: Any) -> Iterator[str]:
-    for one in fields(node):
-        yield from _texts(getattr(node, one.name))
