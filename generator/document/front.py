@@ -19,7 +19,7 @@ from generator.document.phrases import (
     running,
     text,
 )
-from generator.document.schematics import schematic_blocks
+from generator.document.schematics import finished_letters, schematic_blocks
 from generator.document.sizetables import Figures, length_figures, measure_figures, unit_table
 from generator.document.tree import (
     Block,
@@ -62,6 +62,7 @@ from generator.source.models import Gauge as WrittenGauge
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
+ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 SIZE_HEADING = "Sizes and finished measurements"
 
 
@@ -126,6 +127,7 @@ def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
     aspect = _main_gauge(voice).aspect
     high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
     across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
+    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
     lines = [line * across for line in grid.rounds] * high
     yarns = chart_yarns(chart)
     rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
@@ -165,8 +167,11 @@ def _main_gauge(voice: Voice) -> Gauge:
 def size_section(voice: Voice) -> Blocks:
     """The table of bodies and finished measures, then the schematic drawings."""
     rows = [length_figures(voice, f"To fit {name}", mm) for name, mm in body_rows(voice.plan)]
+    letters = finished_letters(voice)
     rows += [
-        measure_figures(voice, label, measure)
+        measure_figures(
+            voice, f"{label} ({letters[label]})" if label in letters else label, measure
+        )
         for label, measure in voice.plan.measures.finished.items()
     ]
     caption = "Body and finished measurements"

@@ -15,7 +15,7 @@ from generator.document.tree import Blocks, Figure, Table
 from generator.document.units import scales
 from generator.document.voice import Voice
 from generator.plan.values import Measure
-from generator.source.models import HatShape, MittenShape, PanelShape, TubeShape
+from generator.source.models import Amount, HatShape, MittenShape, PanelShape, TubeShape
 
 Shape = TubeShape | HatShape | MittenShape | PanelShape
 
@@ -39,14 +39,15 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
 
 
 def schematic_blocks(voice: Voice) -> Blocks:
-    """A figure and a table for every piece that has a schematic; letters run on."""
+    """A figure for every piece that has a schematic, and a table of what the finished measurements
+    do not tell; letters run on."""
     blocks: list[Figure | Table] = []
-    letters = _letters()
-    for key, piece in voice.plan.source.pattern.pieces.items():
-        if piece.schematic is None:
-            continue
+    for key, labels in _labels(voice).items():
+        piece = voice.plan.source.pattern.pieces[key]
+        assert piece.schematic is not None
         measures = _measures(voice, key, piece.schematic)
-        labels = {role: next(letters) for role in measures}
+        told = _told(voice, piece.schematic)
+        rest = {role: measure for role, measure in measures.items() if role not in told}
         try:
             drawn = _draw(piece.schematic, measures, labels)
         except PatternError as error:
@@ -55,8 +56,54 @@ def schematic_blocks(voice: Voice) -> Blocks:
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
         blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
-        blocks.append(_table(voice, piece.title, measures, labels))
+        if rest:
+            more = "further " if told else ""
+            caption_words = f"{piece.title}: {more}measurements of the schematic"
+            blocks.append(_table(voice, caption_words, rest, labels))
     return tuple(blocks)
+
+
+def finished_letters(voice: Voice) -> Mapping[str, str]:
+    """The letters of the schematics that stand for finished measurements, by their labels."""
+    found: dict[str, list[str]] = {}
+    for key, labels in _labels(voice).items():
+        shape = voice.plan.source.pattern.pieces[key].schematic
+        assert shape is not None
+        for role, label in _told(voice, shape).items():
+            found.setdefault(label, []).append(labels[role])
+    return {label: ", ".join(letters) for label, letters in found.items()}
+
+
+def _labels(voice: Voice) -> dict[str, dict[str, str]]:
+    """The letter of every dimension, by the piece and the key that the source gives it."""
+    letters = _letters()
+    return {
+        key: {role: next(letters) for role in _written(piece.schematic)}
+        for key, piece in voice.plan.source.pattern.pieces.items()
+        if piece.schematic is not None
+    }
+
+
+def _told(voice: Voice, shape: Shape) -> dict[str, str]:
+    """The dimensions that are written as a finished measurement is, with the label of that."""
+    finished = voice.plan.source.pattern.finished
+    labels = {_plain(amount): label for label, amount in reversed(finished.items())}
+    found = {role: labels.get(_plain(amount)) for role, amount in _written(shape).items()}
+    return {role: label for role, label in found.items() if label is not None}
+
+
+def _written(shape: Shape) -> dict[str, Amount]:
+    """The dimensions given, in the source's order of keys."""
+    return {
+        str(field.alias): getattr(shape, name)
+        for name, field in type(shape).model_fields.items()
+        if name != "shape" and getattr(shape, name) is not None
+    }
+
+
+def _plain(amount: Amount) -> str:
+    """An amount without its spaces, which mean nothing."""
+    return "".join(str(amount).split())
 
 
 def _letters() -> Iterator[str]:
@@ -67,12 +114,8 @@ def _letters() -> Iterator[str]:
 
 def _measures(voice: Voice, key: str, shape: Shape) -> dict[str, Measure]:
     """The dimensions given, in the source's order of keys."""
-    fields = type(shape).model_fields
-    return {
-        str(field.alias): voice.plan.measures.amount("pieces", key, "schematic", str(field.alias))
-        for name, field in fields.items()
-        if name != "shape" and getattr(shape, name) is not None
-    }
+    amount = voice.plan.measures.amount
+    return {role: amount("pieces", key, "schematic", role) for role in _written(shape)}
 
 
 def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) -> Schematic:
@@ -103,10 +146,11 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
             assert_never(shape)
 
 
-def _table(voice: Voice, title: str, measures: dict[str, Measure], labels: dict[str, str]) -> Table:
+def _table(
+    voice: Voice, caption: str, measures: dict[str, Measure], labels: dict[str, str]
+) -> Table:
     rows = [
         length_figures(voice, f"{labels[role]}: {DIMENSION_NAMES[role]}", measure.rounded)
         for role, measure in measures.items()
     ]
-    caption = f"{title}: measurements of the schematic"
     return unit_table(voice.sizes, caption, "Letter and measurement", scales(voice.units), rows)

@@ -7,7 +7,8 @@ import pytest
 
 from generator.diagnostics import PatternError
 from generator.document.drawing import Drawing, Label
-from generator.document.schematics import schematic_blocks
+from generator.document.front import size_section
+from generator.document.schematics import finished_letters, schematic_blocks
 from generator.document.tree import Figure, Table
 from patterns import Data, cells, data, printed, said, tables, voice
 
@@ -26,13 +27,13 @@ MITTEN = {
 
 
 def source(*shapes: dict[str, Any] | None, sizes: int = 2) -> Data:
-    """A pattern with a piece for each shape."""
+    """A pattern with a piece for each shape, and a finished measurement that is in none."""
     pieces = {
         f"piece{i}": {"title": f"Piece {i}", "steps": STEPS}
         | ({"schematic": shape} if shape else {})
         for i, shape in enumerate(shapes)
     }
-    return data(STEPS, sizes, pieces=pieces)
+    return data(STEPS, sizes, pieces=pieces, finished={"Ease": "1 cm"})
 
 
 @pytest.mark.parametrize("shape", [PANEL, HAT, TUBE, MITTEN], ids=lambda shape: str(shape["shape"]))
@@ -56,6 +57,26 @@ def test_the_table_has_the_figures_of_every_size_in_both_units() -> None:
         ["A: lower edge", "20", "24", "7¾", "9½"],
         ["B: height", "10", "10", "4", "4"],
         ["C: upper edge", "12", "12", "4¾", "4¾"],
+    ]
+
+
+def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_its_own() -> None:
+    finished = {"Circumference": "width(n)", "Depth": "20 cm", "Brim": "2.9 cm"}
+    speaker = voice(source(PANEL, HAT, TUBE) | {"finished": finished})
+    found = tables(schematic_blocks(speaker), "measurements of the schematic")
+
+    assert finished_letters(speaker) == {"Circumference": "A, D, H", "Depth": "I"}
+    assert [[row[0] for row in cells(table)] for table in found] == [
+        ["B: height", "C: upper edge"],
+        ["E: edge to crown", "F: crown", "G: brim"],
+    ]
+    assert all("further measurements" in printed(table.caption) for table in found)
+    sizes = tables(size_section(speaker), "Body and finished")[0]
+    assert [row[0] for row in cells(sizes)] == [
+        "To fit head",
+        "Circumference (A, D, H)",
+        "Depth (I)",
+        "Brim",
     ]
 
 
