@@ -290,6 +290,11 @@ def test_a_repeat_to_a_place_fits_only_where_it_divides(
             (Trouble.LEFT_OVER, 21, 5, 3, (21, 26)),
         ),
         ("k2, *k3, p1; repeat from * to last 2, k2", 4, (Trouble.NO_ROOM, 2, 4, 0, (8,))),
+        ("k4, *k2, pm, k1; repeat from * to end", 4, (Trouble.NO_ROOM, 4, 0, 0, (7,))),
+        ("*[k5] 4 times; repeat from * to end", 12, (Trouble.LEFT_OVER, 0, 20, 12, (20,))),
+        ("k12, k to end", 10, (Trouble.TOO_MANY, 12, 0, 0, (12,))),
+        ("k1", 5, (Trouble.TOO_FEW, 1, 0, 4, (1,))),
+        ("yo", 5, (Trouble.TOO_FEW, 0, 0, 5, ())),  # no row is worked over nothing
         ("k12", 10, (Trouble.TOO_MANY, 12, 0, 0, (12,))),
         ("k150", 10, (Trouble.TOO_MANY, 150, 0, 0, (150,))),
         ("k8, k1", 10, (Trouble.TOO_FEW, 9, 0, 1, (9,))),
@@ -305,7 +310,7 @@ def test_a_row_that_does_not_fit_says_by_how_much_and_what_would(
 ) -> None:
     found = misfit(text, live)
 
-    assert found.live == live
+    assert (found.live, found.number) == (live, "")
     assert figures == (found.trouble, found.used, found.unit, found.left_over, found.nearest)
 
 
@@ -332,6 +337,12 @@ def test_the_part_that_runs_over_is_named() -> None:
         ("k1, k to last 13 stitches, k to end", (), "k to last 13 stitches"),
         ("k3, k2tog, k to end", (4,), "k2tog"),
         ("k2, sc in corner, k to end", (), "sc in corner"),
+        ("k3, *k1, p1; repeat from * to marker, k5", (), "*k1, p1; repeat from * to marker"),
+        (
+            "k3, k to 2 stitches before marker, k to end",
+            (4,),
+            "k to 2 stitches before marker",
+        ),
         ("k2, sc in each stitch to corner, k to end", (), "sc in each stitch to corner"),
         ("k2, hold to marker, k to end", (), "hold to marker"),
         ("k2, bind off to marker, k to end", (), "bind off to marker"),
@@ -454,6 +465,32 @@ def test_a_marker_passed_without_a_word_is_slipped() -> None:
     counted = count("*k2tog, k1; repeat from * to end", 30, (6, 15, 30))
 
     assert (counted.live, counted.markers) == (20, (4, 10, 20))
+
+
+def test_a_repeat_is_counted_from_where_it_begins() -> None:
+    """The marker lies in the plain stitches before it, at a place inside its first decrease."""
+    assert count("k3, *k1, k2tog; repeat from * to end", 12, (2,)).markers == (2,)
+
+
+def test_what_is_worked_up_to_a_place_is_worked_out_each_time() -> None:
+    held = count("[hold to marker, k1] 2 times, k to end", 12, (4, 9))
+
+    assert (held.held, held.live) == (4 + 4, 4)
+    assert count("[(k1, p1) to last 2, k2tog] 1 times", 12).live == 11
+    assert count("k4, k to marker, sm, k to end", 12, (4,)).live == 12  # it is there already
+
+
+def test_what_a_repeat_does_is_done_every_time() -> None:
+    assert count("[hold 1, k1] 3 times", 6).held == 3
+    assert count("[pick up and knit 2, k1] 3 times", 3).picked_up == 6
+
+
+def test_the_nearest_count_of_a_very_long_row_is_looked_for_near_by() -> None:
+    long = Row((Work("k"),) * 3000)
+    for live, nearest in ((2990, (3000,)), (2900, ())):
+        with pytest.raises(RowMismatch) as caught:
+            count_row(long, live, {}, (), BOOK)
+        assert caught.value.figures.nearest == nearest
 
 
 def test_a_yoke_divides_into_body_and_sleeves_at_its_markers() -> None:

@@ -190,6 +190,16 @@ def test_every_area_begins_at_its_lowest_round_however_near_the_thread_is_above(
     assert plan.areas[1].cells == tuple((round_, 3) for round_ in range(2, 7))
 
 
+def test_an_area_is_entered_at_the_end_nearest_to_the_thread() -> None:
+    """The thread is at stitch 6 of round 1, two rounds below."""
+    plan = embroider("..aaaa..", "........", "..aa....", wraps=False)
+
+    assert [area.cells for area in plan.areas] == [
+        ((1, 5), (1, 6)),
+        ((3, 6), (3, 5), (3, 4), (3, 3)),
+    ]
+
+
 def test_near_dots_share_a_thread_and_far_ones_do_not() -> None:
     """Up to three stitches may be passed behind (handbook rule)."""
     plan = embroider("..........a.....a...a")

@@ -337,6 +337,13 @@ def test_a_yarn_of_the_picture_must_be_among_the_yarns() -> None:
     assert [finding.id for finding in raised.value.findings] == ["stripe.unknown-yarn"]
 
 
+def test_own_stripes_are_of_the_yarns_of_the_picture_and_their_own() -> None:
+    plan = price_stripes(picture("ab", "ab"), ("c", "a"), (None, "d"))
+
+    assert dict(plan.knitted) == {"a": 2, "b": 0, "c": 2, "d": 0}
+    assert dict(plan.embroidered) == {"a": 1, "b": 2, "c": 0, "d": 0}
+
+
 def test_own_stripes_need_a_base_for_every_round() -> None:
     with pytest.raises(ValueError, match="as many bases"):
         price_stripes(picture("ab", "ab"), ("a",))
