@@ -63,6 +63,7 @@ ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
+ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 SIZE_HEADING = "Sizes and finished measurements"
 
 
@@ -127,6 +128,7 @@ def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
     aspect = _main_gauge(voice).aspect
     high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
     across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
+    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
     across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
     lines = [line * across for line in grid.rounds] * high
     yarns = chart_yarns(chart)

@@ -8,6 +8,7 @@ from pathlib import PurePath
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
 
 MAX_SIDE = 1000
+MAX_STITCHES = 100_000
 _MAX_FINDINGS = 20
 
 
@@ -108,6 +109,13 @@ def _check_size(chart: list[str], file: str, first_line: int) -> None:
             f"the grid has {width} stitches by {len(chart)} rounds",
             f"Keep a chart within {MAX_SIDE:,} stitches and {MAX_SIDE:,} rounds; "
             "repeat a smaller one",
+            Span(file, first_line, 1, first_line, len(chart[0]) + 1),
+        )
+    if (stitches := sum(map(len, chart))) > MAX_STITCHES:
+        raise fail(
+            "grid.too-large",
+            f"the grid has {stitches:,} stitches",
+            f"Keep a chart within {MAX_STITCHES:,} stitches; repeat a smaller one",
             Span(file, first_line, 1, first_line, len(chart[0]) + 1),
         )
 

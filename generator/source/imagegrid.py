@@ -16,7 +16,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from generator.diagnostics import PatternError, fail
-from generator.source.grid import MAX_SIDE
+from generator.source.grid import MAX_SIDE, MAX_STITCHES
 
 if TYPE_CHECKING:
     from PIL.Image import Image, Transpose
@@ -144,6 +144,9 @@ def yarn_characters(yarns: Sequence[str], given: Mapping[str, str]) -> Mapping[s
     """A character of its own for every yarn; ``given`` holds those a pattern uses already.
 
     The first yarn gets a full stop, the others a letter of their name.
+
+    Raises:
+        PatternError: id ``image.yarns``: more yarns than there are characters.
     """
     found = {yarn: given[yarn] for yarn in yarns if yarn in given}
     for place, yarn in enumerate(yarns):
@@ -151,7 +154,14 @@ def yarn_characters(yarns: Sequence[str], given: Mapping[str, str]) -> Mapping[s
             letters = [letter for letter in yarn if letter in _SIGNS]
             wishes = [*("." * (place == 0)), *letters, *(x.swapcase() for x in letters), *_SIGNS]
             taken = {*found.values(), *given.values()}
-            found[yarn] = next(sign for sign in wishes if sign not in taken)
+            sign = next((each for each in wishes if each not in taken), None)
+            if sign is None:
+                raise fail(
+                    "image.yarns",
+                    f"there is no character left for the yarn `{yarn}`",
+                    f"Choose at most {YARN_LIMIT} yarns, so that each has a character of its own",
+                )
+            found[yarn] = sign
     return {yarn: found[yarn] for yarn in yarns}
 
 
@@ -177,12 +187,12 @@ def stitch_colours(data: bytes, name: str, wish: Wish) -> Rounds:
         )
     picture = _read(data, name)
     rounds = rounds_for(wish.stitches, picture.width, picture.height, wish.aspect)
-    if rounds > MAX_SIDE:
+    if rounds > MAX_SIDE or rounds * wish.stitches > MAX_STITCHES:
         raise fail(
             "image.rounds",
             f"at {wish.stitches} stitches `{name}` is {rounds:,} rounds high",
             f"Cut the picture lower or make the grid narrower: a grid has {MAX_SIDE:,} rounds "
-            "at most",
+            f"and {MAX_STITCHES:,} stitches at most",
         )
     red, green, blue, cover = picture.averaged(wish.stitches, rounds)
     if wish.background is None and min(cover) < _OPAQUE:

@@ -24,6 +24,7 @@ from pydantic import (
 MOST_SIZES = 60
 MOST_PIECES = 100
 MOST_STEPS = 500
+MOST_PHOTOS = 20
 
 Plain = int | float | str
 Amount = Annotated[
@@ -627,7 +628,9 @@ class Pattern(Model):
     wearer: tuple[Literal["adult", "child", "infant"], ...] = Field(
         min_length=1, description="Who wears it; this decides which cautions are printed."
     )
-    photos: tuple[Photo, ...] = Field(default=(), description="Photographs to print.")
+    photos: tuple[Photo, ...] = Field(
+        default=(), max_length=MOST_PHOTOS, description="Photographs to print."
+    )
     made: Made = Field(default=Made(), description="By hand, or on a machine with its needles.")
     gauge: Gauge = Field(description="The main gauge: stitches and rounds over a length.")
     gauges: dict[str, Gauge] = Field(

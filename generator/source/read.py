@@ -1,6 +1,8 @@
 """Reads a pattern folder: the YAML, the grids it names, the photographs; checks that names meet."""
 
-from generator.diagnostics import PatternError, Span
+from collections.abc import Mapping
+
+from generator.diagnostics import PatternError, Span, fail
 from generator.files import GRID_LIMIT, SOURCE_NAME, Files
 from generator.source.bundle import Source as Source
 from generator.source.grid import Grid, read_grid
@@ -10,6 +12,9 @@ from generator.source.validation import validate
 from generator.source.yamltree import read_yaml
 
 PHOTO_LIMIT = 20_000_000
+MOST_CHARTS = 200
+MOST_STITCHES = 200_000
+"""Stitches of all charts together: they keep the longest build within a minute or so."""
 
 
 def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") -> Source:
@@ -21,10 +26,10 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
     """
     tree = read_yaml(files.read_text(name), files.display(name))
     pattern = validate(tree)
-    grids = {
-        key: _read_grid(files, chart, tree.span(("charts", key, "grid")))
-        for key, chart in pattern.charts.items()
-    }
+    grids = dict[str, Grid]()
+    for key, chart in pattern.charts.items():
+        grids[key] = _read_grid(files, chart, tree.span(("charts", key, "grid")))
+        _refuse_large(grids, tree.span(("charts", key), key=True))
     photos = tuple(
         files.read_bytes(
             photo.file, limit=PHOTO_LIMIT, named_at=tree.span(("photos", index, "file"))
@@ -36,6 +41,19 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
     if findings:
         raise PatternError(findings)
     return source
+
+
+def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:
+    """Raises ``PatternError`` when all charts together are larger than can be printed."""
+    stitches = sum(grid.width * grid.height for grid in grids.values())
+    if stitches > MOST_STITCHES or len(grids) > MOST_CHARTS:
+        raise fail(
+            "grid.too-large",
+            f"the charts up to this one are {len(grids)}, with {stitches:,} stitches in all",
+            f"Keep within {MOST_CHARTS} charts and {MOST_STITCHES:,} stitches: leave out charts "
+            "that no step works, or part the pattern",
+            place,
+        )
 
 
 def _read_grid(files: Files, chart: Chart, named_at: Span) -> Grid:

@@ -69,6 +69,11 @@ ALIASES = "a: &a [x, x, x, x, x, x, x, x, x, x]\n" + "".join(
     for a, b in zip("abcdefgh", "bcdefghi", strict=True)
 )
 LINKED = ("file.unreadable", "file.missing")
+LARGE = "\n".join(["." * 250] * 400) + "\n"
+CHARTS = "".join(
+    f"  c{number}: {{title: C, grid: w.grid, legend: {{'.': foam}}, alt: A light ground}}\n"
+    for number in range(9)
+)
 WIDE = "\n".join(["." * 1000] * 1000) + "\n"
 
 CASES: Mapping[str, Case] = {
@@ -137,7 +142,15 @@ CASES: Mapping[str, Case] = {
         changed(TUBE, ("needles: 24", "needles: 400"), ("[10 cm, 11 cm]", "20 m")), ("tube.large",)
     ),
     # ------------------------------------------------------------ files
-    "a grid of a million stitches": Case(CAP, ("chart.width",), {"waves.grid": WIDE}),
+    "a grid of a million stitches": Case(CAP, ("grid.too-large",), {"waves.grid": WIDE}),
+    "many large grids": Case(
+        changed(CAP, ("pieces:", CHARTS + "pieces:")), ("grid.too-large",), {"w.grid": LARGE}
+    ),
+    "a thousand photographs": Case(
+        CAP + "photos:\n" + "  - {file: p.png, alt: A cap}\n" * 1000,
+        ("source.value",),
+        {"p.png": _picture("PNG")},
+    ),
     "a grid beyond all sides": Case(CAP, ("grid.too-large",), {"waves.grid": "." * 5000}),
     "a path that leads out": Case(_cap(("waves.grid", "../waves.grid")), ("file.name",)),
     "an absolute path": Case(_cap(("waves.grid", "/dev/zero")), ("file.name",)),
@@ -204,7 +217,9 @@ NAMED: Mapping[str, str] = {
     "an endless ball": "1e300 m",
     "a negative length": "-52 cm",
     "a tube of 20 m on 400 needles": "400 stitches",
-    "a grid of a million stitches": "1000 stitches wide",
+    "a grid of a million stitches": "1,000,000 stitches",
+    "many large grids": "200,0",
+    "a thousand photographs": "photos",
     "a grid beyond all sides": "5000 stitches",
     "a path that leads out": "../waves.grid",
     "an absolute path": "/dev/zero",

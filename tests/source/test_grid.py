@@ -100,8 +100,15 @@ def test_every_ragged_line_is_found_up_to_a_limit() -> None:
 
 
 def test_a_grid_of_the_largest_size_is_read() -> None:
-    grid = read_grid(("x" * 1000 + "\n") * 1000, "g")
-    assert (grid.width, grid.height) == (1000, 1000)
+    for width, height in ((1000, 100), (100, 1000)):
+        grid = read_grid(("x" * width + "\n") * height, "g")
+        assert (grid.width, grid.height) == (width, height)
+
+
+def test_a_grid_of_too_many_stitches_is_refused() -> None:
+    with pytest.raises(PatternError) as raised:
+        read_grid(("x" * 1000 + "\n") * 101, "g")
+    assert [each.id for each in raised.value.findings] == ["grid.too-large"]
 
 
 @given(
