@@ -465,6 +465,7 @@ def test_a_marker_passed_without_a_word_is_slipped() -> None:
     counted = count("*k2tog, k1; repeat from * to end", 30, (6, 15, 30))
 
     assert (counted.live, counted.markers) == (20, (4, 10, 20))
+    assert count("kfb 6 times", 6, (2, 5)).markers == (4, 10)
 
 
 def test_a_repeat_is_counted_from_where_it_begins() -> None:

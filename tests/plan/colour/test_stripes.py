@@ -330,6 +330,41 @@ def test_options_that_cannot_be_met_are_findings(chosen: StripeOptions, ids: lis
     assert all(finding.help for finding in raised.value.findings)
 
 
+@pytest.mark.parametrize(
+    ("chosen", "message"),
+    [
+        (
+            StripeOptions(minutes_per_stitch=-1),
+            "-1 minutes cannot be the time of a duplicate stitch",
+        ),
+        (
+            StripeOptions(minutes_per_change=1441),
+            "1441 minutes cannot be the time of a colour change",
+        ),
+        (StripeOptions(first_base="z"), "the first base `z` is not a yarn that may be a base"),
+        (StripeOptions(last_base="z"), "the last base `z` is not a yarn that may be a base"),
+    ],
+)
+def test_a_wish_that_cannot_be_met_is_named(chosen: StripeOptions, message: str) -> None:
+    with pytest.raises(PatternError) as raised:
+        plan_stripes(picture("ab", "ab", "ab"), ("a", "b"), chosen)
+
+    assert [finding.message for finding in raised.value.findings] == [message]
+
+
+def test_times_of_a_day_are_planned_with() -> None:
+    day = StripeOptions(minutes_per_stitch=1440, minutes_per_change=1440)
+
+    assert plan_stripes(picture("ab"), ("a", "b"), day).minutes == 1440
+
+
+def test_stranded_rounds_add_up() -> None:
+    plan = price_stripes(picture("abab", "abbb"), ("a", "a"), ("b", "b"), ("a", "b"))
+
+    assert plan.knitted == (("a", 3), ("b", 5))
+    assert plan.passed == (("a", 5), ("b", 3))
+
+
 def test_a_yarn_of_the_picture_must_be_among_the_yarns() -> None:
     with pytest.raises(PatternError) as raised:
         plan_stripes(picture("ab"), ("a",))
