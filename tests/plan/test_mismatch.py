@@ -128,6 +128,7 @@ def test_a_number_below_nought_is_named() -> None:
 
     assert (found.id, found.message) == ("row.negative-number", "`edge` is below 0")
     assert found.help == "Check the measure this number comes from"
+    assert found.span == Span("pattern.yaml", 7, 1, 7, 8)
 
 
 def test_it_points_at_the_part_or_at_the_step_where_no_part_is_at_fault() -> None:
