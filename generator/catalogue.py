@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 from generator.commands.shared import Named, attempt, named
 from generator.diagnostics import Diagnostic, Severity, Span
-from generator.editions import Wanted
+from generator.editions import TextOptions, Wanted
 from generator.files import DiskFiles, Seen, template_folder
 from generator.render.pdf import PdfOptions
 
@@ -65,6 +65,7 @@ class Request:
     gauges: "tuple[StatedGauge, ...]" = ()
     changes: str = ""
     editions: Wanted = field(default_factory=Wanted)
+    text: TextOptions = field(default_factory=TextOptions)
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,6 +282,7 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
         asked.gauges,
         before,
         asked.editions,
+        asked.text,
     )
     looked_at = _looked_at(pattern, earlier)
     record = {
@@ -300,6 +302,8 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
 
 def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
     """What stands in the folder, if a build would make the same; ``None`` if not, or in doubt."""
+    from generator.render.output import clear_remains
+
     with suppress(OSError, LookupError, TypeError, ValueError, AttributeError):
         record = json.loads((folder / RECORD_NAME).read_text("utf-8"))
         looked_at = {
@@ -315,6 +319,7 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
             )
         )
         if same:
+            clear_remains(folder)
             findings = tuple(_finding(data, pattern.files) for data in record["findings"])
             paths = _paths(folder, record["outputs"])
             return Built(job.argument, State.UNCHANGED, findings, paths, looked_at)

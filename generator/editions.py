@@ -9,6 +9,18 @@ from generator.render.pdf import PdfOptions
 
 
 @dataclass(frozen=True, slots=True)
+class TextOptions:
+    """How text editions are written.
+
+    Lines are wrapped at ``width`` characters, or not at 0. ``explained``: an abbreviation is
+    followed by what it stands for where it is first used.
+    """
+
+    width: int = 0
+    explained: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Wanted:
     """The editions that are asked for beside the pattern itself.
 
@@ -21,6 +33,7 @@ class Wanted:
 
 
 PATTERN_ALONE = Wanted()
+PLAIN_TEXT = TextOptions()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,17 +2,25 @@
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, fail
-from generator.document.build import build_document
+from generator.document.build import abbreviation_names, build_document
 from generator.document.chartpages import LARGE_CELLS
 from generator.document.differencewords.sections import change_section
+from generator.document.expansion import expanded
 from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
 from generator.document.tree import Blocks, Document
-from generator.editions import PATTERN_ALONE, Edition, Wanted, editions
+from generator.editions import (
+    PATTERN_ALONE,
+    PLAIN_TEXT,
+    Edition,
+    TextOptions,
+    Wanted,
+    editions,
+)
 from generator.files import Files
 from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.plan.replan import replan
@@ -56,11 +64,13 @@ def build_pattern(
     gauges: Sequence[StatedGauge] = (),
     earlier: Plan | None = None,
     wanted: Wanted = PATTERN_ALONE,
+    text: TextOptions = PLAIN_TEXT,
 ) -> Outputs:
     """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
 
     ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
     Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
+    All text editions are written as ``text`` says.
     """
     from generator.checks.catalogue import findings
 
@@ -87,7 +97,9 @@ def build_pattern(
     for edition, printed, told in edition_documents(whole, files, wanted, options or PdfOptions()):
         outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
         if edition.text:
-            outputs[f"{called}{edition.suffix}.txt"] = render_text(told).encode()
+            if text.explained:
+                told = expanded(told, abbreviation_names(plan))
+            outputs[f"{called}{edition.suffix}.txt"] = render_text(told, text.width).encode()
     for page in charts:
         for tile in page.tiles:
             part = f"-{tile.number}" if len(page.tiles) > 1 else ""
@@ -116,12 +128,12 @@ def edition_documents(
     Raises ``PatternError``.
     """
     source, plan = whole.source, whole.plan
+    asked = editions(wanted, options, source.sizes, has_card(plan))
     # Whether there is each size that is asked for shows before the first edition is made.
-    plans = {size: _size_plan(whole, size) for size in wanted.sizes}
-    for edition in editions(wanted, options, source.sizes, has_card(plan)):
-        its_plan, told = plan, whole.document
+    plans = [_size_plan(whole, edition) if edition.size else plan for edition in asked]
+    for edition, its_plan in zip(asked, plans, strict=True):
+        told = whole.document
         if edition.size:
-            its_plan = plans.get(edition.size) or _size_plan(whole, edition.size)
             told, _ = build_document(its_plan, files, whole.changes)
         if edition.what == "card":
             printed = card_document(plan, wanted.sizes)
@@ -133,11 +145,12 @@ def edition_documents(
         yield edition, printed, told
 
 
-def _size_plan(whole: Whole, size: str) -> Plan:
-    """The plan of one size; gauges stated for other sizes are left out."""
-    source = whole.source
+def _size_plan(whole: Whole, edition: Edition) -> Plan:
+    """The plan of an edition of one size; gauges stated for other sizes are left out."""
+    source, size = whole.source, edition.size
     others = set(source.sizes) - {size} - set(source.pattern.gauges)
     narrowed = one_size(source, size, crown_starts(whole.plan))
+    narrowed = replace(narrowed, name=f"{source.name}{edition.suffix}")
     own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in others])
     return make_plan(own, spare_yarns=True)
 

@@ -83,6 +83,12 @@ def test_one_size_has_no_figures_of_others(size: str) -> None:
     assert "Reading the sizes" not in printed
 
 
+@pytest.mark.parametrize("size", ["S", "M", "L"])
+def test_one_size_names_its_own_text(size: str) -> None:
+    assert f"{NAME}-{size}.txt" in words(built()[f"{NAME}-{size}.pdf"])
+    assert f"{NAME}-{size}.txt" in built()[f"{NAME}-{size}.txt"].decode()
+
+
 @pytest.mark.parametrize(("suffix", "width"), [("", 595), ("-letter", 612), ("-large-print", 595)])
 def test_paper(suffix: str, width: int) -> None:
     """ISO 216 A4 is 210 mm wide, US Letter 8.5 in."""
@@ -144,6 +150,52 @@ def test_the_card_fits_a_page_a_size() -> None:
     assert len(reader.pages) == 3
     for page, size in zip(reader.pages, "SML", strict=True):
         assert f"Hat, size {size}" in page.extract_text()
+
+
+def build(tmp_path: Path, *options: str) -> str:
+    """What the command says of the hat, built below ``tmp_path``."""
+    done = subprocess.run(
+        [sys.executable, "-m", "generator", "build", str(HAT), "--out", str(tmp_path), *options],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_text_is_wrapped_and_abbreviations_are_explained_on_demand(tmp_path: Path) -> None:
+    """By the command, in every text edition and in no PDF; the record tells such builds apart."""
+    options = ["--text-width", "40", "--explain-abbreviations", "--size", "M"]
+    assert "built" in build(tmp_path, *options)
+    assert "unchanged" in build(tmp_path, *options)
+    folder = tmp_path / NAME
+    for name in (f"{NAME}.txt", f"{NAME}-M.txt"):
+        text, usual = (folder / name).read_text("utf-8"), built()[name].decode()
+        assert all(len(line) <= 40 or " " not in line for line in text.splitlines())
+        explained = " ".join(text.split())
+        assert "K1 (knit 1), k2tog (knit 2 together), k to last 3 stitches" in explained
+        assert explained.count("(knit 2 together)") == 1
+        bare = re.sub(
+            r" \((knit 1|knit 2 together|slip, slip, knit|single crochet)\)", "", explained
+        )
+        assert bare == " ".join(usual.split())
+        assert max(map(len, usual.splitlines())) > 100
+        pdf = name.replace(".txt", ".pdf")
+        assert (folder / pdf).read_bytes() == built()[pdf]
+    for changed in (["--text-width", "41", *options[2:]], [*options[:2], *options[3:]]):
+        assert "unchanged" not in build(tmp_path, *changed)
+
+
+def test_the_narrowest_text_is_that_of_the_shortest_display() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "generator", "build", str(HAT), "--text-width", "5"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 2
+    assert "12" in done.stderr
 
 
 @pytest.mark.parametrize(

@@ -21,11 +21,14 @@ from generator.catalogue import (
 )
 from generator.commands.compare import gauge_option
 from generator.commands.shared import Result, named, record, say, tell
-from generator.editions import Wanted
+from generator.editions import TextOptions, Wanted
 from generator.render.pdf import PdfOptions
 from generator.source.regauge import StatedGauge
 
 Command = Callable[..., None]
+
+NARROWEST = 12
+"""Characters of the shortest braille displays in use (common practice, no source)."""
 
 # What decides the outputs; also of ``watch``. ``request`` makes a ``Request`` of their values.
 OPTIONS = (
@@ -64,6 +67,17 @@ OPTIONS = (
         help="Build A4, letter, large print, print saver, grey, every size alone and the card "
         "for the machine.",
     ),
+    click.option(
+        "--text-width",
+        type=click.IntRange(min=NARROWEST),
+        metavar="N",
+        help="Wrap the text edition at N characters [default: a line for each sentence].",
+    ),
+    click.option(
+        "--explain-abbreviations",
+        is_flag=True,
+        help="Say in the text edition what an abbreviation stands for where it first comes.",
+    ),
 )
 
 
@@ -76,6 +90,8 @@ def request(
     sizes: tuple[str, ...],
     card: bool,
     all_editions: bool,
+    text_width: int | None,
+    explain_abbreviations: bool,
 ) -> Request:
     """What the values of ``OPTIONS`` ask of the outputs.
 
@@ -87,7 +103,9 @@ def request(
             "--all-editions builds them all: leave --paper, --large-print, --print-saver, --grey, "
             "--size and --card out."
         )
-    return Request(pdf, gauges, changes or "", Wanted(sizes, card, all_editions))
+    wanted = Wanted(sizes, card, all_editions)
+    text = TextOptions(text_width or 0, explain_abbreviations)
+    return Request(pdf, gauges, changes or "", wanted, text)
 
 
 def output_options(command: Command) -> Command:

@@ -1,6 +1,6 @@
 """The whole document of a plan, section after section."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from generator.document.back import (
     care_section,
@@ -85,6 +85,19 @@ def language_of(voice: Voice) -> str:
     if pattern.language == "en":
         return {"US": "en-US", "UK": "en-GB"}[pattern.terms]
     return pattern.language
+
+
+def abbreviation_names(plan: Plan) -> Mapping[str, str]:
+    """The full name of each abbreviation that the document of ``plan`` lists, for ``expanded``."""
+    voice = voice_of(plan)
+    found = {}
+    for id in abbreviations_used(_rows(voice), plan.book):
+        short, name, _ = voice.abbreviation(id)
+        if plan.book.act(id) is None and voice.written(id) == f"{short}{{n}}":
+            found[f"{short}{{n}}"] = f"{name} {{n}}"
+        elif short != name:
+            found[short] = name
+    return found
 
 
 def _rows(voice: Voice) -> Iterator[Row]:

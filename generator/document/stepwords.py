@@ -512,9 +512,11 @@ def _crown(voice: Voice, step: StepPlan, detail: Crowned, new_yarn: bool) -> Blo
             "Start at the first row that has a count in your size: before it, your size has not "
             "begun."
         )
-    size_columns = tuple(
-        Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)
-    )
+    size_columns: tuple[Column, ...] = (Column(text("Stitches"), align="right"),)
+    if len(voice.sizes) > 1:
+        size_columns = tuple(
+            Column(text(size), align="right", size=index) for index, size in enumerate(voice.sizes)
+        )
     rows = []
     for round_, row in zip(detail.crown.rounds, detail.rows, strict=True):
         cells = tuple(

@@ -44,6 +44,11 @@ class Voice:
         words = entry.us if style is Terms.US else entry.uk
         return words.abbreviation, words.name, entry.how_to
 
+    def written(self, id: str) -> str:
+        """What a row says for a stitch, with ``{n}`` where its number goes."""
+        style = Terms(self.plan.source.pattern.terms)
+        return self.plan.book[id].wording(style).written
+
 
 def number(value: float) -> str:
     """A figure without a unit: whole numbers in full, others to two decimals at most."""
