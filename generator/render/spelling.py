@@ -5,7 +5,7 @@ Numbers are never changed, but for vulgar fractions, which many voices and brail
 
 import re
 from collections.abc import Callable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 _FRACTIONS: Mapping[str, str] = MappingProxyType(
@@ -68,14 +68,16 @@ _ABBREVIATIONS = frozenset(
 _BEFORE_NUMBERS = frozenset(("fig", "figs", "max", "min", "no", "nos", "p", "pp", "vol"))
 
 
+@lru_cache(maxsize=4096)
 def spelled(text: str, language: str = "en") -> str:
     """``text`` with signs, fractions and the units of numbers in words, spaces made plain.
 
     ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
+    Remembered, because every row of a table says the headings of its columns.
     """
     text = _repeats(text)
     for signs, pattern, words in _rules(_ending(language)):
-        if not signs or any(sign in text for sign in signs):
+        if not signs or not signs.isdisjoint(text):
             text = pattern.sub(words, text)
     return text.strip()
 
@@ -135,7 +137,7 @@ def _repeats(text: str) -> str:
 
 
 @cache
-def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
+def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words], ...]:
     """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs.
 
     Before each pattern stand the signs it looks for, as most texts have none of them.
@@ -186,4 +188,4 @@ def _rules(ending: str) -> tuple[tuple[str, re.Pattern[str], _Words], ...]:
         ("", r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
         ("", r" {2,}", " "),
     )
-    return tuple((signs, re.compile(pattern), words) for signs, pattern, words in listed)
+    return tuple((frozenset(signs), re.compile(pattern), words) for signs, pattern, words in listed)
