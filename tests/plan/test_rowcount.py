@@ -331,6 +331,7 @@ def test_the_part_that_runs_over_is_named() -> None:
         ("*k2, pm, k3; repeat from * to end", (), "*k2, pm, k3; repeat from * to end"),
         ("k12, *k1; repeat from * to end", (), "*k1; repeat from * to end"),
         ("*k5; repeat from * to end", (), "*k5; repeat from * to end"),
+        ("k12, p1, k1", (), "p1"),
         ("k3, sm, k to end", (4,), "sm"),
         ("k3, k to marker, k to end", (2,), "k to marker"),
         ("k3, k to marker, k to end", (), "k to marker"),
@@ -492,6 +493,13 @@ def test_the_nearest_count_of_a_very_long_row_is_looked_for_near_by() -> None:
         with pytest.raises(RowMismatch) as caught:
             count_row(long, live, {}, (), BOOK)
         assert caught.value.figures.nearest == nearest
+
+
+def test_a_marker_at_the_end_of_a_row_lies_in_the_worked_part() -> None:
+    counted = count("k to end", 20, (7, 20))
+
+    assert (counted.markers, counted.passed) == ((7, 20), 2)
+    assert after_row(Needle(20), counted, flat=True).left_markers == (0, 13)
 
 
 def test_a_yoke_divides_into_body_and_sleeves_at_its_markers() -> None:

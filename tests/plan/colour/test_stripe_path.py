@@ -60,3 +60,37 @@ def test_a_second_yarn_may_become_the_base_without_a_join() -> None:
     levels = [{(0, 1): 0}, {(1, NONE): 1, (2, NONE): 0}]
 
     assert shortest_path(levels, minimum=1, change=3) == ((0, 1), (1, NONE))
+
+
+@settings(deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 6), st.integers(0, 6)), min_size=4, max_size=9),
+    st.integers(1, 4),
+    st.integers(0, 4),
+)
+def test_stripes_of_several_rounds_are_as_short_as_they_may_be(
+    costs: list[tuple[int, int]], minimum: int, change: int
+) -> None:
+    """Two bases over enough rounds for several stripes of the minimum."""
+    levels: list[Level] = [{(0, NONE): first, (1, NONE): second} for first, second in costs]
+    best = min(
+        every_path(levels, minimum),
+        key=lambda path: (weight_of(path, levels, change), path),
+        default=None,
+    )
+
+    assert shortest_path(levels, minimum, change) == best
+
+
+def test_one_yarn_kept_and_one_joined_is_one_change() -> None:
+    """0 + 3 for the second yarn, then 3 for the other base; the other way costs 5 + 3."""
+    levels = [{(0, NONE): 5, (2, 1): 0}, {(0, 1): 0, (1, NONE): 9}]
+
+    assert shortest_path(levels, minimum=1, change=3) == ((2, 1), (0, 1))
+
+
+def test_two_yarns_joined_are_two_changes() -> None:
+    """Twice 3 for both yarns; to begin with one of them costs 4 + 3."""
+    levels = [{(0, NONE): 4, (2, NONE): 0}, {(0, 1): 0}]
+
+    assert shortest_path(levels, minimum=1, change=3) == ((2, NONE), (0, 1))
