@@ -9,7 +9,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from itertools import product
 from pathlib import Path
 
@@ -24,6 +24,7 @@ from generator.render import output
 
 ROOT = Path(__file__).parents[1]
 KILLS = 60
+MANY_KILLS = 4
 EDITIONS = (CAP, changed(CAP, ("title: Quay Cap", "title: Smooth Cap"), ("rounds: 8", "rounds: 9")))
 
 
@@ -76,19 +77,22 @@ def left_over(out: Path) -> set[tuple[str, int]]:
 
 # ---------------------------------------------------------------- killed
 
-# Builds, or only publishes, on demand in a process that has everything loaded: forks to be killed.
+# Builds (the second pattern in all its editions), or only publishes, on demand in a process that
+# has everything loaded: forks to be killed.
 BUILDER = """
 import os, sys
 from pathlib import Path
 import filelock  # so that no kill falls into its loading
 from generator.catalogue import Job, Request, build
+from generator.editions import Wanted
 from generator.render import output
 
 def tell(word):
     os.write(1, f"{word}\\n".encode())
 
 def job(edition):
-    return Job(f"{edition}/cap", "out", Request(), "1", force=True)
+    asked = Request(editions=Wanted(every=edition == "1"))
+    return Job(f"{edition}/cap", "out", asked, "1", force=True)
 
 def publish(files, folder):
     tell("publishing")
@@ -207,6 +211,22 @@ def test_a_build_that_is_killed_at_any_moment_leaves_the_last_good_output_whole(
     assert beside(out) == set()
 
 
+@pytest.mark.parametrize("busy", [False, True])
+def test_an_unchanged_pattern_has_its_remains_cleared_unless_a_build_is_at_work(busy: bool) -> None:
+    write()
+    run("build", "cap", "--out", "out")
+    whole = contents(Path("out/cap"))
+    for role in ("new", "old"):
+        (Path("out") / f".cap.{role}" / "charts").mkdir(parents=True)
+        (Path("out") / f".cap.{role}" / "charts" / "half.svg").write_text("<svg")
+    with FileLock("out/.cap.lock") if busy else nullcontext():
+        result = run("build", "cap", "--out", "out")
+
+    assert "cap: unchanged" in result.stdout
+    assert contents(Path("out/cap")) == whole
+    assert beside(Path("out")) == ({".cap.new", ".cap.old"} if busy else set())
+
+
 def children(pid: int) -> list[int]:
     return [int(each) for each in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
 
@@ -235,10 +255,44 @@ def test_a_killed_command_leaves_no_process_behind() -> None:
         process.kill()
 
     assert len(helpers) == 2
+    wait_for_end(helpers)
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="looks for processes in /proc")
+def test_a_killed_build_of_many_in_all_editions_leaves_each_whole_or_not_there() -> None:
+    names = [write(folder=f"cap-{number}") for number in range(3)]
+    order = command("build", *names, "--all-editions", "--jobs", "2", "--force", "--out")
+    started = time.monotonic()
+    assert subprocess.run([*order, "whole"], env=environment(), check=False).returncode == 0
+    whole, chance = contents(Path("whole")), random.Random(7)
+    seconds = time.monotonic() - started
+
+    for number in range(MANY_KILLS):
+        with subprocess.Popen(
+            [*order, "out"],
+            env=environment(),
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        ) as process:
+            time.sleep(chance.uniform(seconds / 3, seconds))
+            helpers = children(process.pid) if process.poll() is None else []
+            process.kill()
+        wait_for_end(helpers)
+        for name in names:
+            there = contents(Path("out") / name) or contents(Path(f"out/.{name}.old"))
+            wanted = {k.partition("/")[2]: v for k, v in whole.items() if k.startswith(f"{name}/")}
+            assert there in ({}, wanted), f"kill {number}"
+
+    assert subprocess.run([*order, "out"], env=environment(), check=False).returncode == 0
+    assert contents(Path("out")) == whole
+    assert not [path for path in Path("out").iterdir() if path.suffix in (".new", ".old")]
+
+
+def wait_for_end(processes: list[int]) -> None:
     until = time.monotonic() + 10
-    while any(map(alive, helpers)) and time.monotonic() < until:
+    while any(map(alive, processes)) and time.monotonic() < until:
         time.sleep(0.02)
-    assert not any(map(alive, helpers))
+    assert not any(map(alive, processes))
 
 
 def test_ctrl_c_ends_a_build_of_many_patterns_without_building_the_rest() -> None:
@@ -382,5 +436,5 @@ def test_a_build_that_waits_for_another_too_long_says_what_to_do(
 
     assert result.exit_code == 1
     assert "error[output.busy]: another build has been writing to `out/cap`" in result.stderr
-    assert "help: wait for it to end, or stop it, and build again" in result.stderr
+    assert "help: Wait for it to end, or stop it, and build again" in result.stderr
     assert run("build", "cap", "--out", "out").exit_code == 0

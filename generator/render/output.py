@@ -58,6 +58,21 @@ def publish(files: Mapping[str, bytes], folder: Path) -> None:
         raise _refused(folder, error) from error
 
 
+def clear_remains(folder: Path) -> None:
+    """Remove what a killed run left beside ``folder``; not while another build is at work there.
+
+    What the system refuses to remove is left for another time.
+    """
+    target = Path(os.path.realpath(folder))
+    if not any(_beside(target, role).exists() for role in ("new", "old")):
+        return
+    from filelock import FileLock, Timeout
+
+    refusals = (Timeout, OSError, NotImplementedError)
+    with suppress(*refusals), FileLock(_beside(target, "lock"), timeout=0):
+        _recover(target)
+
+
 def _beside(target: Path, role: str) -> Path:
     """The hidden neighbour of ``target`` that plays ``role``: lock, new or old."""
     return target.with_name(f".{target.name}.{role}")
