@@ -304,8 +304,6 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
     """What stands in the folder, if a build would make the same; ``None`` if not, or in doubt."""
     from generator.render.output import clear_remains
 
-    from generator.render.output import clear_remains
-
     with suppress(OSError, LookupError, TypeError, ValueError, AttributeError):
         record = json.loads((folder / RECORD_NAME).read_text("utf-8"))
         looked_at = {
