@@ -9,6 +9,7 @@ a line would be badly ragged otherwise, and never one like ``k2tog``.
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
@@ -107,7 +108,8 @@ def runs(
         for node in nodes:
             match node:
                 case Text(text):
-                    found.append(Run(_bound(clean(text), found[-1:]), look, link))
+                    before = found[-1].text[-1:] if found else ""
+                    found.append(Run(_bound(text, before), look, link))
                 case Strong(children):
                     walk(children, replace(look, face=styled(look.face, True, False)), link)
                 case Emphasis(children):
@@ -123,10 +125,10 @@ def runs(
     return found
 
 
-def _bound(text: str, before: list[Run]) -> str:
-    """``text`` with units bound to their numbers and signs to what is before, over runs too."""
-    tail = before[0].text[-1:] if before else ""
-    return _SIGN.sub(NBSP, _UNIT.sub(NBSP, tail + text))[len(tail) :]
+@lru_cache(maxsize=4096)
+def _bound(text: str, before: str) -> str:
+    """``text`` clean, with units bound to their numbers and signs to what is ``before``."""
+    return _SIGN.sub(NBSP, _UNIT.sub(NBSP, before + clean(text)))[len(before) :]
 
 
 def _size_values(values: tuple[str, ...]) -> str:
@@ -137,8 +139,20 @@ def _size_values(values: tuple[str, ...]) -> str:
     return text.replace(" (", NBSP + "(", 1)
 
 
-def words(runs: Iterable[Run]) -> list[Word]:
+def words(runs: Sequence[Run]) -> list[Word]:
     """Measure ``runs`` and cut them where a line may end."""
+    if len(runs) == 1 and runs[0].link is None:
+        return list(_plain_words(runs[0]))
+    return _words(runs)
+
+
+@lru_cache(maxsize=4096)
+def _plain_words(run: Run) -> tuple[Word, ...]:
+    """Remembered, because a table is measured for several widths and repeats its figures."""
+    return tuple(_words((run,)))
+
+
+def _words(runs: Sequence[Run]) -> list[Word]:
     found: list[Word] = []
     parts: list[_Part] = []
 
@@ -194,7 +208,11 @@ def _measured(text: str, look: Look, link: Tag | None) -> _Part:
 
 def widest(words: Sequence[Word]) -> float:
     """The width of ``words`` on as few lines as their forced breaks allow."""
-    return max((line.width for line in _cut(words, _forced_ends(words))), default=0.0)
+    ends = _forced_ends(words)
+    return max(
+        (_parts_of(words[start:end], end < len(words))[1] for start, end in pairwise((0, *ends))),
+        default=0.0,
+    )
 
 
 def narrowest(words: Sequence[Word]) -> float:
@@ -212,6 +230,8 @@ def lines(
 
     A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
     """
+    if len(words) == 1 and words[0].width <= width:
+        return _cut(words, [1])
     found = _lines(words, width, balance)
     if hyphens and (
         narrowest(words) > width or any(_too_ragged(*both, width) for both in pairwise(found))
@@ -324,7 +344,13 @@ def _cut(words: Sequence[Word], ends: Sequence[int]) -> list[Line]:
 
 
 def _line(words: Sequence[Word], more: bool) -> Line:
-    """Join words. A line that is not the last keeps its final space, unseen, for the ear."""
+    parts, width = _parts_of(words, more)
+    return Line(tuple(_joined(parts)), width)
+
+
+def _parts_of(words: Sequence[Word], more: bool) -> tuple[list[_Part], float]:
+    """A line's parts and width. If it is not the last it keeps its final space, unseen, for the
+    ear."""
     parts: list[_Part] = []
     for index, word in enumerate(words, 1):
         parts += word.parts
@@ -335,7 +361,7 @@ def _line(words: Sequence[Word], more: bool) -> Line:
     width = sum(part.width for part in parts)
     if words and more and words[-1].space:
         width -= words[-1].gap
-    return Line(tuple(_joined(parts)), width)
+    return parts, width
 
 
 def _joined(parts: Sequence[_Part]) -> Iterable[tuple[float, _Part]]:
