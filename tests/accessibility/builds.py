@@ -13,7 +13,7 @@ from generator.document.build import build_document
 from generator.document.machinecard import has_card
 from generator.document.tree import Document, SizeValues
 from generator.editions import Edition, Wanted, editions
-from generator.files import SOURCE_NAME, DiskFiles
+from generator.files import SOURCE_NAME, DiskFiles, Files
 from generator.pipeline import Whole, build_pattern, edition_documents, plan_pattern
 from generator.plan.plan import Plan
 from generator.render.pdf import PdfOptions
@@ -46,11 +46,15 @@ def _plan(demo: str) -> Plan:
 @cache
 def made(demo: str) -> Mapping[str, Made]:
     """Every edition of a demo by its name."""
-    plan = _plan(demo)
-    whole = Whole(plan.source, plan, build_document(plan, files(demo))[0])
+    return editions_of(_plan(demo), files(demo))
+
+
+def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
+    """Every edition of a pattern by its name."""
+    whole = Whole(plan.source, plan, build_document(plan, files)[0])
     return {
         name_of(edition): Made(edition, printed, told)
-        for edition, printed, told in edition_documents(whole, files(demo), EVERY, PdfOptions())
+        for edition, printed, told in edition_documents(whole, files, EVERY, PdfOptions())
     }
 
 

@@ -46,6 +46,8 @@ _SIGNS = (
 _BRACKETS = re.compile(r"\[([^\[\]]*)\](?= (?:\d|once|twice|to end|to last|to marker))")
 _TOKENS = {
     "centimeter": "cm", "centimeters": "cm", "millimeter": "mm", "millimeters": "mm",
+    "centimetre": "cm", "centimetres": "cm", "millimetre": "mm", "millimetres": "mm",
+    "metre": "m", "metres": "m", "ounce": "oz", "ounces": "oz", "foot": "ft", "feet": "ft",
     "meter": "m", "meters": "m", "gram": "g", "grams": "g", "yard": "yd", "yards": "yd",
     "inch": "in", "inches": "in", "stitch": "st", "stitches": "st", "sts": "st",
     "round": "rnd", "rounds": "rnd", "rnds": "rnd", "times": "by",
