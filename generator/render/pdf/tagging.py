@@ -14,8 +14,8 @@ import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from html import escape  # xml.sax.saxutils would load everything that fetches from the web
 from typing import Any, Literal, NamedTuple
-from xml.sax.saxutils import escape
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
