@@ -347,7 +347,7 @@ def _edging(bench: Bench, index: int, step: models.EdgingStep, states: States) -
         bench.measures.counts(*bench.path(index, "sides", number), least=1)
         for number in range(len(step.sides))
     )
-    counts = _edge_counts(bench, index, rows, sides) if sides else ()
+    counts = _edge_counts(bench, index, rows, sides)
     return Edged(rows, along, sides, counts), states, no_rounds(states)
 
 

@@ -138,6 +138,15 @@ def test_an_edging_counts_its_sides_and_corners() -> None:
 
     assert isinstance(detail, Edged)
     assert detail.counts == ((146, 156), (146, 156))
+    assert detail.sides == ((40, 45), (30, 30), (40, 45), (30, 30))
+
+
+def test_a_side_of_an_edging_has_a_stitch_at_least() -> None:
+    one = plan_of(EDGED.replace("30, on, 30]", "1, on, 30]")).piece("mat").steps[-1].detail
+
+    assert isinstance(one, Edged)
+    assert one.counts[0] == (40 + 1 + 40 + 30 + 6, 45 + 1 + 45 + 30 + 6)
+    assert fault_of(EDGED.replace("30, on, 30]", "0, on, 30]"))[0] == "amount.small"
 
 
 def test_corners_of_an_edging_grow_round_by_round() -> None:

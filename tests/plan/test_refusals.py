@@ -1,11 +1,12 @@
 """Wrong sources that only the plan can find out: what is said, and where."""
 
 import pytest
-from small_patterns import CAP, FLAP, TUBE, changed, faults_of, source_of
+from small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_of
 
 from generator.diagnostics import Diagnostic, PatternError, Span
 from generator.plan.persize import named, together
 from generator.plan.replan import replan
+from generator.plan.steps import BindOff, PickUp
 from generator.source.regauge import parse_gauges
 
 
@@ -135,6 +136,34 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             4,
         ),
         (
+            ["cast on: 4", "bind off: 4", "work: k all", "bind off: all"],
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            2,
+        ),
+        (
+            ["cast on: 1", "held: 1", "bind off: all"],
+            "piece.still-live",
+            "1 stitch is still live where new ones are begun",
+            "Bind off, gather or hold the stitches first",
+            1,
+        ),
+        (
+            ["cast on: 4", 'work: "hold 3, k1"', "bind off: all", "held: 2", "bind off: all"],
+            "piece.held",
+            "2 held stitches are put back, but 3 are held",
+            "Make the number the same as in the row that holds them",
+            3,
+        ),
+        (
+            ["cast on: 4", "bind off: all", "held: 0", "bind off: all"],
+            "piece.held",
+            "no stitches are held here to be put back",
+            "Hold them in a row before, as in `hold 9 stitches`",
+            2,
+        ),
+        (
             ["work: k all", "bind off: all"],
             "piece.none-live",
             "there are no live stitches to work",
@@ -202,7 +231,7 @@ def test_a_tube_is_not_embroidered_before_it_is_knitted() -> None:
         TUBE,
         (
             "      - stripes: from plan\n      - embroider: from plan\n",
-            "      - embroider: from plan\n      - stripes: from plan\n",
+            "      - section: Brim\n      - embroider: from plan\n      - stripes: from plan\n",
         ),
     )
     fault = the_fault(text)
@@ -210,6 +239,19 @@ def test_a_tube_is_not_embroidered_before_it_is_knitted() -> None:
     assert fault.id == "piece.embroider-first"
     assert fault.span is not None
     assert "embroider" in text.splitlines()[fault.span.line - 1]
+
+
+def test_held_stitches_are_put_back_with_or_without_more() -> None:
+    steps = [
+        *("cast on: 5", 'work: "k4, hold 1"', "bind off: all", "held: 1", "bind off: all"),
+        *("cast on: 6", 'work: "k4, hold 2"', "bind off: all", "{held: 2, pick up: 3}"),
+        "bind off: all",
+    ]
+    plan = plan_of(STEPS + "".join(f"      - {step}\n" for step in steps))
+    details = [step.detail for step in plan.piece("flap").steps]
+
+    assert details[3:5] == [PickUp((1, 1), (0, 0)), BindOff((1, 1))]
+    assert details[8:] == [PickUp((2, 2), (3, 3)), BindOff((5, 5))]
 
 
 def test_as_many_rounds_as_can_be_are_worked() -> None:
@@ -227,6 +269,7 @@ def test_a_row_in_the_steps_of_a_size_is_told_with_its_number() -> None:
     assert fault.message == (
         "size M: in row 4 the row works 10 of 12 live stitches and leaves 2 unworked"
     )
+    assert at(fault, text) == "k10"
 
 
 def test_a_measure_that_is_no_count_can_not_stand_in_a_row() -> None:
@@ -237,6 +280,9 @@ def test_a_measure_that_is_no_count_can_not_stand_in_a_row() -> None:
     )
 
     assert the_fault(text).message == "`deep` is a length, and a row needs a whole number"
+    assert at(the_fault(text), text) == "k{deep}"
+    below = the_fault(changed(text, ("deep: 21 cm", "deep: 2 - 5")))
+    assert (below.id, below.message) == ("row.negative-number", "`deep` is below 0")
 
 
 def test_a_body_nobody_measured() -> None:
