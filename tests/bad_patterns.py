@@ -1191,7 +1191,7 @@ TUBES = (
         ("[10 cm, 11 cm]", "[3 cm, 11 cm]"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and 4 rounds are",
+        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and 4",
         "draw 3 rounds at most",
     ),
     _bad(

@@ -442,6 +442,8 @@ def test_the_thickness_of_a_yarn(harbour: dict[str, Any]) -> None:
 
     assert harbour["yarn"]["night"]["tex"] == pytest.approx(1000 * 100 / 190, abs=1e-5)
     assert thickness["Night"][:3] == ["190 m / 208 yd", "526", "1.9"]
+    # Craft Yarn Council: medium (4) is worked with US 7 to 9 needles and I-9 to K-10½ hooks.
+    assert thickness["Night"][4:] == ["4.5 to 5.5 (US 7 to 9)", "5.5 to 6.5 (US I-9 to K-10½)"]
     light, heavy = (float(each) for each in thickness["Night"][3].split(" to "))
     for grams, density, loop in ((heavy, 1.38, 39.56), (light, 1.1592, 43.17)):
         assert grams == pytest.approx(density * 1e4 * loop / 1000 * 100 / 190, rel=0.005)

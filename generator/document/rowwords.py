@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from generator.document.tree import Inline, Inlines, SizeValues, Text, plain
+from generator.document.tree import Inline, Inlines, SizeValues, Text
 from generator.source.rowlang.stitches import StitchBook, Terms
 from generator.source.rowlang.syntax import (
     Alter,
@@ -59,14 +59,6 @@ def words(
     voice = _Voice(terms, book, form, yarns or {}, sizes_numbers)
     said = settled(row, sizes_numbers)
     return _sentence(voice, said if said.parts else row)
-
-
-def as_source(row: Row, book: StitchBook, terms: Terms = Terms.US) -> str:
-    """``row`` in the house style with computed numbers as ``{name}``: the row language again.
-
-    Only US terms of crochet can be read back.
-    """
-    return plain(_sentence(_Voice(terms, book, Form.SHORT, {}, None), row))
 
 
 # ---------------------------------------------------------------- numbers
@@ -150,20 +142,18 @@ def _settled_where(where: Where, numbers: Mapping[str, tuple[int, ...]]) -> Wher
 
 @dataclass(frozen=True, slots=True)
 class _Voice:
-    """How to speak; without ``numbers`` a computed number is said by its name in braces."""
+    """How to speak; ``numbers`` are the computed numbers per size."""
 
     terms: Terms
     book: StitchBook
     form: Form
     yarns: Mapping[str, str]
-    numbers: Mapping[str, tuple[int, ...]] | None
+    numbers: Mapping[str, tuple[int, ...]]
 
     def number(self, count: Count) -> Inline:
         """``count`` as printed."""
         if isinstance(count, int):
             return Text(str(count))
-        if self.numbers is None:
-            return Text(f"{{{count.name}}}")
         values = self.numbers.get(count.name)
         return SizeValues(tuple(map(str, values))) if values else Text("–")
 

@@ -1,9 +1,12 @@
 """Charts of every kind for property tests, and a yarn-colour key to build small ones by hand."""
 
+from collections.abc import Iterable
+
 from hypothesis import strategies as st
 
 from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from generator.document.charts.symbols import COLOUR_SYMBOLS
+from generator.document.charts.written import WrittenRow
 
 TAR = ChartKey("t", "cross", "Tar", "#12181f", word="tar")
 FOAM = ChartKey("f", "blank", "Foam", "#e8eef0", word="foam")
@@ -24,6 +27,17 @@ def chart(*lines: str, keys: tuple[ChartKey, ...] = YARNS, **more: object) -> Ch
     """A chart from its lines, the last round first, as a person writes a grid."""
     rows = tuple(tuple(line) for line in reversed(lines))
     return ChartSpec("Test", rows, keys, **more)  # type: ignore[arg-type]
+
+
+def expanded(rows: Iterable[WrittenRow]) -> tuple[tuple[str, ...], ...]:
+    """The grid back from its written rows: left to right as seen, bottom row first."""
+    found = []
+    for row in rows:
+        runs = (run for part in row.parts for run in part.runs * part.times)
+        worked = tuple(key for run in runs for key in [run.key] * run.count)
+        seen = worked[::-1] if row.direction == "right to left" else worked
+        found += [seen] * (row.last - row.first + 1)
+    return tuple(found)
 
 
 colours = st.integers(0, 0xFFFFFF).map(lambda number: f"#{number:06x}")

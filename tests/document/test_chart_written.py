@@ -3,7 +3,17 @@
 import re
 
 import pytest
-from chart_cases import CABLE, KNIT, NO_STITCH, PURL, RIGHT_DECREASE, YARN_OVER, chart, specs
+from chart_cases import (
+    CABLE,
+    KNIT,
+    NO_STITCH,
+    PURL,
+    RIGHT_DECREASE,
+    YARN_OVER,
+    chart,
+    expanded,
+    specs,
+)
 from hypothesis import given
 
 from generator.document.charts.spec import ChartSpec, RepeatBox
@@ -12,7 +22,6 @@ from generator.document.charts.written import (
     Run,
     WrittenRow,
     alt_text,
-    expand,
     introduction,
     row_words,
     span_of_numbers,
@@ -28,7 +37,7 @@ def said(spec: ChartSpec, **more: bool) -> list[str]:
 
 @given(specs())
 def test_the_grid_comes_back_from_the_written_rows(spec: ChartSpec) -> None:
-    assert expand(written_rows(spec)) == spec.rows
+    assert expanded(written_rows(spec)) == spec.rows
 
 
 @given(specs())
@@ -151,7 +160,7 @@ def test_cells_without_a_stitch_are_not_worked_or_counted() -> None:
         "Round 1: no stitches (0 stitches).",
         "Round 2: knit 2 (2 stitches).",
     ]
-    assert expand(written_rows(spec)) == spec.rows
+    assert expanded(written_rows(spec)) == spec.rows
 
 
 def test_a_cable_counts_once_for_all_its_stitches() -> None:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from chart_cases import expanded
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -20,7 +21,7 @@ from generator.document.chartpages import (
     yarn_symbols,
 )
 from generator.document.charts.symbols import SYMBOLS
-from generator.document.charts.written import expand, written_rows
+from generator.document.charts.written import written_rows
 from generator.document.tree import DefinitionList, Figure, Heading, ItemList
 from generator.plan.picture import PicturePlan
 from generator.plan.steps import Striped
@@ -132,7 +133,7 @@ def test_the_words_of_any_chart_lead_back_to_its_grid(lines: list[str], rows: bo
     page = pages(flat(source) if rows else source, files)["lace"]
 
     assert read_aloud(page) == tuple(tuple(line) for line in ([*lines, ".#o....."])[::-1])
-    assert expand(written_rows(page.spec)) == page.spec.rows
+    assert expanded(written_rows(page.spec)) == page.spec.rows
 
 
 # ---------------------------------------------------------------- stitches

@@ -70,16 +70,6 @@ def written_rows(spec: ChartSpec) -> tuple[WrittenRow, ...]:
     return tuple(found)
 
 
-def expand(rows: Iterable[WrittenRow]) -> tuple[tuple[str, ...], ...]:
-    """The grid back from its written rows: left to right as seen, bottom row first."""
-    return tuple(_seen(row) for row in rows for _ in range(row.first, row.last + 1))
-
-
-def _seen(row: WrittenRow) -> tuple[str, ...]:
-    worked = tuple(key for part in row.parts for key in _flat(part))
-    return worked[::-1] if row.direction == "right to left" else worked
-
-
 def _flat(part: Part) -> Iterator[str]:
     """The keys of a part one by one."""
     for run in part.runs * part.times:

@@ -14,6 +14,7 @@ from generator.document.units import (
 )
 from generator.document.voice import Voice
 from generator.plan.gauge import Gauge
+from generator.plan.standards.yarn_weights import YarnWeight, yarn_weight
 from generator.plan.yarn import LoopOrigin, Part, Relaxation, fabric_grams_per_m2
 
 
@@ -99,15 +100,35 @@ def _thickness_listing(voice: Voice) -> Listing:
                 f"{total.ball.tex:.0f}",
                 f"{1000 / total.ball.tex:.1f}",
                 heavy,
+                *_tools_of(yarn_weight(voice.plan.source.pattern.yarns[total.yarn].weight)),
             )
         )
     return Listing(
         "Thickness of the yarns, to compare others with: tex is grams in a kilometre, Nm metres in "
         "a gram",
-        ("Yarn", "Length of 100 g", "tex", "Nm", "g in a m² of plain fabric"),
-        "<>>>>",
+        (
+            "Yarn",
+            "Length of 100 g",
+            "tex",
+            "Nm",
+            "g in a m² of plain fabric",
+            "Needles of its weight, mm",
+            "Hooks of its weight, mm",
+        ),
+        "<>>>>>>",
         tuple(rows),
     )
+
+
+def _tools_of(weight: YarnWeight) -> tuple[str, str]:
+    """The needles and hooks that are usual for a weight, in mm and by their US names."""
+    needles = _range(weight.needle_mm_low, weight.needle_mm_high, weight.needle_us)
+    return needles, _range(weight.hook_mm_low, weight.hook_mm_high, weight.hook_us)
+
+
+def _range(low: float, high: float | None, us: tuple[str, str | None]) -> str:
+    millimetres = f"{low:g} to {high:g}" if high else f"{low:g} and more"
+    return f"{millimetres} (US {us[0]}{f' to {us[1]}' if us[1] else ''})"
 
 
 def _need_listings(voice: Voice) -> Iterator[Listing]:

@@ -43,12 +43,11 @@ class Dimension(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class BodyFigure:
-    """One measure of a body, in mm. ``convention``: agreed on or interpolated, not measured."""
+    """One measure of a body, in mm, and who measured it, or that nobody has."""
 
     dimension: Dimension
     mm: float
     source: str
-    convention: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +125,7 @@ def _adults(group: str, plural: str, column: int) -> tuple[Body, ...]:
 
 
 def _measured(dimension: Dimension, mean: float, deviation: float, deviations: int) -> BodyFigure:
-    return BodyFigure(dimension, _to_5_mm(mean + deviations * deviation), ANSUR, False)
+    return BodyFigure(dimension, _to_5_mm(mean + deviations * deviation), ANSUR)
 
 
 def _child(
@@ -134,21 +133,21 @@ def _child(
 ) -> Body:
     figures = [head]
     if chest_in is not None:
-        figures.append(BodyFigure(Dimension.CHEST, _to_5_mm(chest_in * 25.4), CYC, True))
+        figures.append(BodyFigure(Dimension.CHEST, _to_5_mm(chest_in * 25.4), CYC))
     if hand_in is not None:
-        figures.append(BodyFigure(Dimension.HAND, _to_5_mm(hand_in * 25.4), HAND_COMMON, True))
+        figures.append(BodyFigure(Dimension.HAND, _to_5_mm(hand_in * 25.4), HAND_COMMON))
     return Body(name, who, tuple(figures))
 
 
 def _who_head(mm: float) -> BodyFigure:
-    return BodyFigure(Dimension.HEAD, mm, WHO, False)
+    return BodyFigure(Dimension.HEAD, mm, WHO)
 
 
 def _head_between(age: float) -> BodyFigure:
     (woman, _), (man, _) = _MEASURED[Dimension.HEAD]
     adult = (woman + man) / 2
     mm = _HEAD_AT_5 + (adult - _HEAD_AT_5) * (age - 5) / (18 - 5)
-    return BodyFigure(Dimension.HEAD, _to_5_mm(mm), BETWEEN, True)
+    return BodyFigure(Dimension.HEAD, _to_5_mm(mm), BETWEEN)
 
 
 # Chest and hand in inches, as the trade lists them; a hand is the middle of its listed range, and
