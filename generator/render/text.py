@@ -203,7 +203,8 @@ def _table(table: Table, teller: Teller) -> list[str]:
     A table without figures per size takes a line for each row, others a line for each figure. Rows
     in turn that give one thing in several units are told as one.
     """
-    named = [_named(row, table, teller) for row in table.rows]
+    labels = _labels(table, teller)
+    named = [_named(row, table, labels, teller) for row in table.rows]
     rows = [_row(row, teller) for row in _units_together(named)]
     short = all(len(group) == 1 for row in rows for group in row) and all(
         sum(len(line) for (line,) in row) <= LONGEST_ROW for row in rows
@@ -218,6 +219,15 @@ def _table(table: Table, teller: Teller) -> list[str]:
 
 
 _Cells = list[tuple[int | None, Inlines]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """What a column tells: its words, the unit at their end, and the size it is for."""
+
+    words: str
+    unit: str
+    size: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,11 +250,11 @@ class _Named:
         )
 
 
-def _named(row: TableRow, table: Table, teller: Teller) -> _Named:
+def _named(row: TableRow, table: Table, labels: Sequence[_Label], teller: Teller) -> _Named:
     head = table.header_columns
     name = teller.told(_row_name(table.columns[:head], row.cells[:head], teller.sizes))
     words, unit = unit_at_end(name[0].rstrip(".")) if len(name) == 1 else ("", "")
-    return _Named(name, words, unit, _facts(table, row, unit, teller))
+    return _Named(name, words, unit, _facts(labels, row.cells[head:], unit))
 
 
 def _units_together(rows: Iterable[_Named]) -> Iterator[_Named]:
@@ -287,27 +297,36 @@ def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequen
     return name
 
 
-def _facts(table: Table, row: TableRow, unit: str, teller: Teller) -> dict[str, _Cells]:
-    """The cells after the row's name, by what they tell; those of all sizes come together.
-
-    A unit in a heading goes to the figures under it, the ``unit`` of the row to all its figures.
-    """
+def _labels(table: Table, teller: Teller) -> list[_Label]:
+    """What each column after those of the row's name tells."""
     over = [heading for heading, count in table.groups for _ in range(count)]
     groups: list[Inlines] = over or [()] * len(table.columns)
-    inner = list(zip(table.columns, groups, row.cells, strict=True))[table.header_columns :]
-    facts: dict[str, _Cells] = {}
-    for column, group, cell in inner:
+    inner = list(zip(table.columns, groups, strict=True))[table.header_columns :]
+    labels = []
+    for column, group in inner:
         words = [teller.once(group), teller.once(column.heading)]
         if column.size is not None:
             size = teller.sizes[column.size]
             words = [word for word in words if word not in (size, f"Size {size}", "Size", "Sizes")]
-        label, column_unit = unit_at_end(", ".join(filter(None, words)))
+        label, unit = unit_at_end(", ".join(filter(None, words)))
         if len(inner) == 1 and column.size is None:
             label = ""
-        if plain(cell):
-            sign = column_unit or (unit if plain(cell)[-1:].isnumeric() else "")
-            said = (*cell, Text(f" {sign}")) if sign and plain(cell) != NO_FIGURE else cell
-            facts.setdefault(label, []).append((column.size, said))
+        labels.append(_Label(label, unit, column.size))
+    return labels
+
+
+def _facts(labels: Sequence[_Label], cells: Sequence[Inlines], unit: str) -> dict[str, _Cells]:
+    """The ``cells`` after the row's name, by what they tell; those of all sizes come together.
+
+    A unit in a heading goes to the figures under it, the ``unit`` of the row to all its figures.
+    """
+    facts: dict[str, _Cells] = {}
+    for label, cell in zip(labels, cells, strict=True):
+        text = plain(cell)
+        if text:
+            sign = label.unit or (unit if text[-1:].isnumeric() else "")
+            said = (*cell, Text(f" {sign}")) if sign and text != NO_FIGURE else cell
+            facts.setdefault(label.words, []).append((label.size, said))
     return facts
 
 
