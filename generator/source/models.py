@@ -82,6 +82,7 @@ class Model(BaseModel):
     """What all parts of a pattern share: frozen, no unknown keys, spaces in key names."""
 
     model_config = ConfigDict(
+        defer_build=True,  # one schema for the whole pattern, when it is needed
         frozen=True,
         extra="forbid",
         populate_by_name=False,
@@ -198,7 +199,7 @@ class Yarn(Model):
 class Size(BaseModel):
     """One size: body measurements by name (``head: 56 cm``), or ``like`` a standard body."""
 
-    model_config = ConfigDict(frozen=True, extra="allow")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="allow")
     __pydantic_extra__: dict[str, str] = Field(init=False)
 
     like: str | None = Field(
