@@ -1,13 +1,16 @@
 """The lower part of a cover: its art and its facts."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from generator.document.tree import Cover, DefinitionList, Figure
 from generator.render.pdf.figures import Box, inside, natural
-from generator.render.pdf.galley import IN_LIST, Band
+from generator.render.pdf.galley import IN_LIST, Band, Group
 from generator.render.pdf.parts import Picture, Place, Setting, balanced, columns_band, picture_of
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.terms import Fact, facts
+from generator.render.pdf.text import Line, baseline, lines, paint_line, words
+from generator.render.pdf.theme import TextStyle
 
 _ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
 _ACROSS = 0.7  # of the width: art that can be this wide stands above the facts
@@ -25,13 +28,12 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
     under = _two_columns(node.facts, place, place.width, list_tag, setting)
     if node.art is None:
         return _in_order(place, under, list_tag)
-    art_tag = Tag("Figure", alt=node.art.alt)
-    size = natural(node.art.picture, cover=True)
+    figure = node.art
+    art_tag = Tag("Div")
     most = height * setting.theme.cover_art
 
-    def across(room: float) -> Picture:
-        scale = inside(size, Box(place.width, min(room, most)))
-        return picture_of(node.art.picture, size, scale, art_tag, setting.grey)  # type: ignore[union-attr]
+    def across(room: float) -> _Art:
+        return _art(figure, Box(place.width, min(room, most)), art_tag, setting)
 
     if height - _high(under) < height * _ART_SHARE:
         column = facts(node.facts, place.width, list_tag, setting)
@@ -43,13 +45,67 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
     else:
         picture = across(height - _high(under))
         if under and picture.width < place.width * _ACROSS:
-            return [_beside(node.facts, node.art, place, most, setting)]
+            return [_beside(node.facts, figure, place, most, setting)]
         for _ in range(_TRIES):  # the facts end where the art ends
             under = _two_columns(node.facts, place, picture.width, list_tag, setting)
             picture = across(height - _high(under))
     art = picture.band(place.x, place.groups)
     art.before = setting.theme.block_gap * 1.6
     return _in_order(place, [art, *under], art_tag, list_tag)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Art:
+    """The picture of a cover above its caption."""
+
+    picture: Picture
+    caption: Sequence[Line]
+    tag: Tag
+    style: TextStyle
+
+    @property
+    def width(self) -> float:
+        return self.picture.width
+
+    @property
+    def height(self) -> float:
+        return self.picture.height + self._lead + len(self.caption) * self.style.leading
+
+    @property
+    def _lead(self) -> float:
+        return self.style.before if self.caption else 0.0
+
+    def paint(self, writer: Writer, x: float, top: float) -> None:
+        """Draw it with its top left corner at (x, top)."""
+        self.picture.paint(writer, x, top)
+        y = top - self.picture.height - self._lead
+        for line in self.caption:
+            paint_line(writer, line, self.tag, x, baseline(self.style, y))
+            y -= self.style.leading
+
+    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
+        """Both as one band."""
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            self.paint(writer, left + x, top)
+
+        return Band(self.height, paint, groups=groups, what="figure")
+
+
+def _art(figure: Figure, room: Box, tag: Tag, setting: Setting) -> _Art:
+    """The picture as large as ``room`` allows with its caption; ``tag`` gets new children."""
+    tag.kids.clear()
+    figure_tag = tag.add("Figure", alt=figure.alt)
+    style = setting.theme.caption
+    text = words(setting.runs_of(figure.caption, style))
+    size = natural(figure.picture, cover=True)
+    caption: list[Line] = []
+    for _ in range(_TRIES):  # a narrower picture makes a higher caption
+        taken = style.before + len(caption) * style.leading if caption else 0.0
+        scale = inside(size, Box(room.width, max(room.height - taken, room.height / 2)))
+        caption = lines(text, max(size.width * scale, room.width / 3))
+    picture = picture_of(figure.picture, size, scale, figure_tag, setting.grey)
+    return _Art(picture, caption, tag.add("Caption") if caption else tag, style)
 
 
 def _in_order(place: Place, bands: list[Band], *tags: Tag) -> list[Band]:
@@ -83,11 +139,9 @@ def _beside(
     gap = setting.theme.column_gap * 1.3
     side = place.width * _SIDE
     list_tag = place.tag.add("L", numbering="None")
-    art_tag = place.tag.add("Figure", alt=art.alt)
+    art_tag = place.tag.add("Div")
     column = facts(node, side, list_tag, setting)
-    size = natural(art.picture, cover=True)
-    scale = inside(size, Box(place.width - side - gap, height))
-    picture = picture_of(art.picture, size, scale, art_tag, setting.grey)
+    picture = _art(art, Box(place.width - side - gap, height), art_tag, setting)
 
     def paint(writer: Writer, left: float, top: float) -> None:
         y = top

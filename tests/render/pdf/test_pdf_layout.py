@@ -444,3 +444,13 @@ def test_callout_says_its_kind_once():
 def test_cover_fits_one_page_whatever_its_art(ratio):
     document = sample.document(sample.cover(sample.hat_picture(*ratio)))
     assert len(lay_out(document, PdfOptions()).pages) == 1
+
+
+@pytest.mark.parametrize("theme", ["calm", "print-saver", "large-print"])
+@pytest.mark.parametrize("ratio", [(80, 30), (80, 70), (40, 90)])
+def test_cover_prints_the_caption_of_its_art(ratio, theme):
+    cover = sample.cover(sample.hat_picture(*ratio))
+    told = replace(cover, art=replace(cover.art, caption=sample.t("Photograph by Ida Marrow")))
+    data = render_pdf(sample.document(told), PdfOptions(theme=theme))
+    page = pypdf.PdfReader(io.BytesIO(data)).pages[0]
+    assert "Photograph by Ida Marrow" in re.sub(r"\s+", " ", page.extract_text())
