@@ -1,4 +1,4 @@
-"""Buttons and the like: as many in the text as are listed."""
+"""Notions: as many in the text as are listed, and enough waste yarn."""
 
 import re
 from collections.abc import Iterator
@@ -6,7 +6,12 @@ from collections.abc import Iterator
 from generator.checks.context import Context
 from generator.checks.engine import Finding, check
 from generator.checks.prose import Kind
+from generator.checks.walk import gauges_of, steps_of
 from generator.diagnostics import Severity
+from generator.document.stripewords import LEAST_WASTE_ROUNDS
+from generator.document.units import METRES_PER_YARD, up
+from generator.plan.steps import Striped
+from generator.plan.yarnplan import balls_of, loop_of
 
 _COUNTED = re.compile(r"\b(\d+) (?:[\w-]+ )?([a-z]{3,}s)\b", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
@@ -39,4 +44,44 @@ def notion_count(context: Context) -> Iterator[Finding]:
                 yield Finding(f"{number} {found[2]} stand here, and {there} are listed", place)
 
 
-CHECKS = (notion_count,)
+_WASTE = re.compile(r"\b(?:waste|scrap) yarn\b", re.IGNORECASE)
+_LENGTH = re.compile(r"(\d+(?:\.\d+)?) ?(m|met(?:re|er)s|yd|yards)\b", re.IGNORECASE)
+
+
+@check(
+    id="notion.waste-yarn",
+    title="The waste yarn listed reaches for both ends of the tube",
+    looks_at=f"a length of waste yarn in the notions against {LEAST_WASTE_ROUNDS} rounds before "
+    f"and {LEAST_WASTE_ROUNDS} after a tube from the machine, the fewest that its steps name",
+    why="waste yarn that ends within its rounds drops the stitches of the piece",
+    severity=Severity.WARNING,
+    remedy="List the longer length, or leave the length out",
+)
+def waste_yarn(context: Context) -> Iterator[Finding]:
+    """One finding for each notion that is too short."""
+    needed = max(_waste_metres(context), default=0.0)
+    for index, notion in enumerate(context.pattern.notions):
+        stated = _LENGTH.search(notion) if _WASTE.search(notion) else None
+        if stated is None:
+            continue
+        unit = METRES_PER_YARD if stated[2].lower().startswith("y") else 1.0
+        if float(stated[1]) * unit < needed:
+            yield Finding(
+                f"{stated[0]} of waste yarn are listed, and the two ends of the tube take "
+                f"{up(needed / unit)} {stated[2]} at least",
+                context.source.span("notions", index),
+            )
+
+
+def _waste_metres(context: Context) -> Iterator[float]:
+    """Of every tube from the machine in every size."""
+    balls = balls_of(context.source)
+    for at in steps_of(context):
+        if isinstance(at.step.detail, Striped):
+            for plan, gauge in zip(at.step.detail.plans, gauges_of(context, at), strict=True):
+                ground = plan.stripes.bases[0]
+                loop = loop_of(context.source, ground, gauge, balls[ground])
+                yield 2 * LEAST_WASTE_ROUNDS * plan.tube.needles * loop.mm / 1000
+
+
+CHECKS = (notion_count, waste_yarn)

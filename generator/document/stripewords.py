@@ -24,7 +24,8 @@ from generator.plan.colour.mirror import mirror_pairs
 from generator.plan.picture import PicturePlan
 from generator.plan.tube import Part
 
-WASTE_ROUNDS = "6 to 8"
+LEAST_WASTE_ROUNDS = 6
+WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"
 """Rounds in waste yarn before and after the main yarn; common practice, no source."""
 
 Event = tuple[str, int]

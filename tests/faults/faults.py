@@ -407,6 +407,12 @@ MATERIALS = (
         Swap("- 5 buttons", "- 4 buttons"),
     ),
     fault(
+        "the waste yarn is too short",
+        "tube",
+        "notion.waste-yarn",
+        Swap("- Smooth waste yarn in another color", "- Smooth waste yarn, 20 m (22 yd)"),
+    ),
+    fault(
         "a button too many is listed",
         "vest",
         "notion.count",

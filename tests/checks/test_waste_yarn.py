@@ -1,0 +1,42 @@
+"""Waste yarn for the two ends of a tube."""
+
+from math import sqrt
+
+import pytest
+from small_patterns import TUBE, WAVES, changed
+
+from generator.files import MemoryFiles
+from generator.pipeline import check_pattern
+
+# 24 needles, 6 rounds at either end; l = √(Ks ÷ S), S = 10 x 14 stitches in 100 cm², Ks 21.6
+# washed (Munden 1959).
+LOOP = sqrt(21.6 / 1.4) / 100
+METRES = 12 * 24 * LOOP
+
+
+def said(notion: str) -> list[str]:
+    text = changed(TUBE, ("sizes:\n", f"notions: [{notion}]\nsizes:\n"))
+    files = MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES})
+    findings = check_pattern(files, "pattern.yaml", "cap")
+    return [each.message for each in findings if each.id == "notion.waste-yarn"]
+
+
+def test_the_length_is_that_of_twelve_rounds() -> None:
+    assert pytest.approx(11.3, abs=0.05) == METRES
+    assert said("Waste yarn about 11 m long") == [
+        "11 m of waste yarn are listed, and the two ends of the tube take 12 m at least"
+    ]
+    assert said("Waste yarn about 12 m (12 yd) long") == []
+
+
+def test_yards_are_told_in_yards() -> None:
+    """11.3 m are 12.4 yd, at 0.9144 m a yard."""
+    assert said("12 yards of scrap yarn") == [
+        "12 yards of waste yarn are listed, and the two ends of the tube take 13 yards at least"
+    ]
+    assert said("13 yd of scrap yarn") == []
+
+
+@pytest.mark.parametrize("notion", ["Waste yarn", "2 m of ribbon", "Waste yarn 5 mm thick"])
+def test_what_gives_no_length_of_waste_yarn_is_left_alone(notion: str) -> None:
+    assert said(notion) == []
