@@ -12,6 +12,7 @@ from generator.document.differencewords.sections import change_section
 from generator.document.expansion import expanded
 from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
+from generator.document.phrases import of_size
 from generator.document.tree import Blocks, Document
 from generator.editions import (
     PATTERN_ALONE,
@@ -28,7 +29,8 @@ from generator.printable import unprintable
 from generator.source.bundle import Source
 from generator.source.onesize import one_size
 from generator.source.read import read_source
-from generator.source.regauge import StatedGauge, regauge
+from generator.source.regauge import regauge
+from generator.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
     from generator.render.pdf import PdfOptions
@@ -148,10 +150,16 @@ def edition_documents(
 def _size_plan(whole: Whole, edition: Edition) -> Plan:
     """The plan of an edition of one size; gauges stated for other sizes are left out."""
     source, size = whole.source, edition.size
-    others = set(source.sizes) - {size} - set(source.pattern.gauges)
+    others = set(source.sizes) - {size}
+    elsewhere = others - set(source.pattern.gauges)
     narrowed = one_size(source, size, crown_starts(whole.plan))
-    narrowed = replace(narrowed, name=f"{source.name}{edition.suffix}")
-    own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in others])
+    title = of_size(source.pattern.title, size) if others else source.pattern.title
+    narrowed = replace(
+        narrowed,
+        name=f"{source.name}{edition.suffix}",
+        pattern=narrowed.pattern.model_copy(update={"title": title}),
+    )
+    own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in elsewhere])
     return make_plan(own, spare_yarns=True)
 
 

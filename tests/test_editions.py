@@ -20,7 +20,7 @@ from generator.files import SOURCE_NAME, DiskFiles
 from generator.pipeline import build_pattern, plan_pattern
 from generator.render.pdf import PdfOptions
 from generator.render.text import render_text
-from generator.source.regauge import parse_gauge
+from generator.source.statedgauge import parse_gauge
 
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"
@@ -80,6 +80,8 @@ def test_one_size_has_no_figures_of_others(size: str) -> None:
     assert not PER_SIZE.search(printed)
     assert not PER_SIZE.search(told)
     assert f"Size: {size}." in told
+    assert told.startswith(f"Harbour Light Hat, size {size}\n")
+    assert f"Harbour Light Hat, size {size} · version 1.0" in printed, "in the foot of each page"
     assert "Reading the sizes" not in printed
 
 

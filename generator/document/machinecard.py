@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from generator.document.build import language_of
 from generator.document.drawing import Drawing, Rect
-from generator.document.phrases import ended, heading, paragraph, text
+from generator.document.phrases import ended, heading, of_size, paragraph, text
 from generator.document.stripewords import WASTE_ROUNDS, tube_events
 from generator.document.tree import (
     Block,
@@ -44,7 +44,7 @@ def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> 
     for number, (name, size, tube) in enumerate(_tubes(voice, wanted)):
         if number:
             found.append(PageBreak())
-        found += _page(voice, f"{name}, size {size}", tube, boxes)
+        found += _page(voice, of_size(name, size), tube, boxes)
     document = Document(
         title,
         pattern.designer,

@@ -128,3 +128,8 @@ def often(values: Sequence[int]) -> Inlines:
     if len(set(values)) == 1 and values[0]:
         return text(times(values[0]))
     return counted(values, "time")
+
+
+def of_size(title: str, size: str) -> str:
+    """What ``title`` is called in one size: ``Quay Cap, size M``; ``Quay Cap, One size``."""
+    return f"{title}, {size}" if "size" in size.casefold() else f"{title}, size {size}"

@@ -14,6 +14,7 @@ from generator.document.phrases import (
     joined,
     listed,
     merged,
+    of_size,
     often,
     paragraph,
     plural,
@@ -125,3 +126,8 @@ def test_ordinals_and_stitch_names_are_not_taken_apart() -> None:
     """``k2tog`` and ``k3tog`` are two stitches, ``8th`` and ``9th`` two words."""
     assert merged([text("K2tog."), text("K3tog.")]) is None
     assert merged([text("Every 8th round."), text("Every 9th round.")]) is None
+
+
+def test_a_title_in_one_size() -> None:
+    assert of_size("Quay Cap", "M") == "Quay Cap, size M"
+    assert of_size("Quay Cap", "One size") == "Quay Cap, One size"
