@@ -27,7 +27,7 @@ from generator.render.pdf import PdfOptions
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
 
-    from generator.source.regauge import StatedGauge
+    from generator.source.statedgauge import StatedGauge
 
 FEW = 4
 """Up to so many patterns are built one after the other: starting helpers takes as long."""

@@ -23,7 +23,7 @@ from generator.commands.compare import gauge_option
 from generator.commands.shared import Result, named, record, say, tell
 from generator.editions import TextOptions, Wanted
 from generator.render.pdf import PdfOptions
-from generator.source.regauge import StatedGauge
+from generator.source.statedgauge import StatedGauge
 
 Command = Callable[..., None]
 

@@ -11,7 +11,7 @@ import click
 from generator.commands.shared import Named, attempt, named, say
 from generator.diagnostics import Diagnostic
 from generator.report import full, summary, to_json
-from generator.source.regauge import FORM, StatedGauge, parse_gauges
+from generator.source.statedgauge import FORM, StatedGauge, parse_gauges
 
 if TYPE_CHECKING:
     from generator.document.tree import Block, Blocks

@@ -51,7 +51,7 @@ def _gauge_text(
 ) -> "Gauge | None":
     """``22 x 30``: stitches by rounds over 10 cm, or over the length after a stroke."""
     from generator.plan.gauge import Gauge
-    from generator.source.regauge import parse_gauge
+    from generator.source.statedgauge import parse_gauge
 
     if text is None:
         return None

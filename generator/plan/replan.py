@@ -12,7 +12,8 @@ from generator.plan.plan import Plan, make_plan
 from generator.plan.sizing import Sizing, sizings
 from generator.source.models import ChartStep
 from generator.source.read import Source
-from generator.source.regauge import StatedGauge, gauge_path, regauge
+from generator.source.regauge import gauge_path, regauge
+from generator.source.statedgauge import StatedGauge
 
 ASPECT_LIMIT = 0.05
 """How much a stitch may change its proportions before a picture looks different; common practice,

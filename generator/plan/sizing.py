@@ -14,7 +14,7 @@ from generator.source import models
 from generator.source.formula import Function, Quantity
 from generator.source.lengths import parse_length
 from generator.source.read import Source
-from generator.source.regauge import LARGEST_MM, SMALLEST_MM
+from generator.source.statedgauge import LARGEST_MM, SMALLEST_MM
 from generator.source.yamltree import Path
 
 

@@ -16,7 +16,7 @@ from generator.plan.differences.said import Amount, Cell, Extent, Instruction, P
 from generator.plan.plan import Plan
 from generator.plan.replan import replan
 from generator.source.formula import Kind, Quantity
-from generator.source.regauge import parse_gauges
+from generator.source.statedgauge import parse_gauges
 
 Edit = tuple[str, str]
 

@@ -7,7 +7,7 @@ from generator.diagnostics import Diagnostic, PatternError, Span
 from generator.plan.persize import named, together
 from generator.plan.replan import replan
 from generator.plan.steps import BindOff, PickUp
-from generator.source.regauge import parse_gauges
+from generator.source.statedgauge import parse_gauges
 
 
 def the_fault(text: str) -> Diagnostic:

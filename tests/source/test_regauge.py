@@ -11,7 +11,8 @@ from small_patterns import CAP, FLAP, TUBE, changed, source_of
 
 from generator.diagnostics import PatternError, Severity
 from generator.plan.sizing import sizings
-from generator.source.regauge import StatedGauge, parse_gauge, parse_gauges, regauge
+from generator.source.regauge import regauge
+from generator.source.statedgauge import StatedGauge, parse_gauge, parse_gauges
 
 MM_PER_INCH = 25.4  # exactly: NIST Special Publication 811, appendix B
 
