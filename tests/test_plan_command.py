@@ -122,6 +122,22 @@ def test_a_size_that_no_gauge_serves_is_told_which_it_needs(harbour_copy: Path) 
     assert "−10 to −5 % ease (common practice, no source)" in shown
 
 
+def test_another_gauge_may_be_tried(harbour_copy: Path) -> None:
+    """48 needles at 9 stitches are 53.3 cm: 5.9 % less than 56.7 cm, and 3 % than 55 cm."""
+    result = CliRunner().invoke(
+        main, ["plan", "--json", "--gauge", "9 x 12.4 / 10 cm", str(harbour_copy)]
+    )
+    (record,) = json.loads(result.stdout)
+    sizes = record["result"]["needles"]["sizes"]
+
+    assert result.exit_code == 0
+    assert sizes["M"]["gauge"] == pytest.approx(9)
+    assert sizes["M"]["circumference_mm"] == pytest.approx(4800 / 9, abs=1e-3)
+    assert not sizes["M"]["served"]
+    assert (sizes["S"]["gauge"], sizes["L"]["gauge"]) == (10, pytest.approx(9.2))
+    assert {each["id"] for each in record["findings"]} == {"regauge.kept", "regauge.tool"}
+
+
 def test_figures_of_the_tables_are_told_with_their_source(harbour_copy: Path) -> None:
     source = harbour_copy / "pattern.yaml"
     source.write_text(source.read_text().replace("{head: 55 cm}", "{like: woman M}"))

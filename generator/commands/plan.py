@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 
 import click
 
+from generator.commands.compare import gauge_option
 from generator.commands.shared import Named, Result, for_each
 
 if TYPE_CHECKING:
     from generator.document.planwords.listing import Listing, Section
+    from generator.source.statedgauge import StatedGauge
 
 WIDTH = 100
 _GAP = "  "
@@ -20,25 +22,29 @@ _NARROWEST = 12  # of a column of words whose text is broken
 
 @click.command(name="plan")
 @click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
+@gauge_option
 @click.option("--json", "as_json", is_flag=True, help="Print every figure as JSON.")
-def command(patterns: tuple[str, ...], as_json: bool) -> None:
+def command(patterns: tuple[str, ...], gauges: tuple["StatedGauge", ...], as_json: bool) -> None:
     """Show the fit, colours and yarn of every PATTERN (a folder or its pattern.yaml).
 
     The ease of every size, the sizes that a machine's needles serve, the shape of a crown, base
-    stripes, techniques side by side, floats against their limit, and the parts of the yarn.
+    stripes, techniques side by side, floats against their limit, and the parts of the yarn. With
+    --gauge all of it at another gauge.
     """
 
     def show(pattern: Named) -> Result:
         from generator.document.planwords.data import plan_data
         from generator.document.planwords.sections import plan_sections
-        from generator.pipeline import plan_pattern
+        from generator.plan.replan import replan
+        from generator.source.read import read_source
 
-        plan = plan_pattern(pattern.files, pattern.source, pattern.called)
+        source = read_source(pattern.files, pattern.source, pattern.called)
+        plan, notes = replan(source, gauges)
         if as_json:
-            return Result(data=plan_data(plan))
+            return Result(notes, data=plan_data(plan))
         head = plan.source.pattern
         title = _heading(f"{head.title}, version {head.version}", "=")
-        return Result(lines=("", *title, *_lines(plan_sections(plan)), ""))
+        return Result(notes, ("", *title, *_lines(plan_sections(plan)), ""))
 
     for_each(patterns, show, as_json, "planned")
 
