@@ -5,6 +5,7 @@ from small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_
 
 from generator.diagnostics import Diagnostic, PatternError, Span
 from generator.plan.persize import named, together
+from generator.plan.plan import crown_starts
 from generator.plan.replan import replan
 from generator.plan.steps import BindOff, PickUp
 from generator.source.statedgauge import parse_gauges
@@ -32,6 +33,61 @@ def test_a_folded_tube_without_a_number_of_needles() -> None:
 
     assert fault.id == "tube.needles"
     assert "`made: {by: machine, needles: …}`" in fault.help
+
+
+@pytest.mark.parametrize(
+    ("needles", "mirror", "message", "widths"),
+    [
+        (
+            20,
+            "mirror: true, ",
+            "the grid and its mirror image are 16 stitches wide, and do not fill 20 needles evenly",
+            "2 or 5 or 10",  # of 1, 2, 5, 10 the three nearest to 8
+        ),
+        (23, "", "the grid is 8 stitches wide, and does not fill 23 needles evenly", "1 or 23"),
+    ],
+)
+def test_a_grid_that_does_not_fill_the_needles(
+    needles: int, mirror: str, message: str, widths: str
+) -> None:
+    text = changed(
+        TUBE, ("needles: 24", f"needles: {needles}"), ("start: 1, ", f"start: 1, {mirror}")
+    )
+    fault = the_fault(text)
+
+    assert (fault.id, fault.message) == ("picture.width", message)
+    assert fault.help == f"Make every line of the grid {widths} stitches wide"
+    assert fault.span is not None
+    assert (fault.span.line, fault.span.end_line) == (4, 4)  # round 1 is the last line
+    assert (fault.span.column, fault.span.end_column) == (1, 9)
+
+
+def test_a_flat_chart_of_an_odd_number_of_rows_is_not_worked_twice() -> None:
+    """Its second pass would begin on a wrong-side row."""
+    three = "........\n..##....\n.#..#..#\n"
+    flat = changed(
+        CAP,
+        ("    yarn: slate\n", "    yarn: slate\n    worked: flat\n"),
+        ("      - crown: 8\n        to: 8\n", ""),
+        ("      - chart: waves\n", "      - chart: waves\n        rounds: 6\n"),
+    )
+    (fault,) = faults_of(flat, three)
+
+    assert fault.id == "chart.odd"
+    assert fault.message == (
+        "the chart has 3 rows, so repeated flat its second pass would begin on a wrong-side row"
+    )
+    assert fault.help == "Draw it twice over in the grid, 6 rows high"
+    assert at(fault, flat) == "waves"
+    for rounds in (1, 3):
+        assert faults_of(changed(flat, ("rounds: 6", f"rounds: {rounds}")), three) == ()
+    assert faults_of(changed(flat, ("    worked: flat\n", "")), three) == ()
+
+
+def test_a_crown_begins_with_the_smallest_size() -> None:
+    """96 stitches in S, 104 in M, where the fifth step is the crown."""
+    assert crown_starts(plan_of(CAP)) == {("cap", 4): 96}
+    assert crown_starts(plan_of(FLAP)) == {}
 
 
 def test_a_strand_too_short_for_any_stitch() -> None:
