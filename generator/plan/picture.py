@@ -216,7 +216,8 @@ def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> 
     fits = f", or draw {_rounds(room - offset)} at most" if room > offset else ""
     return Diagnostic(
         "picture.height",
-        f"the picture is {_rounds(height)} high{start}, and {_rounds(room)} are seen in all",
+        f"the picture is {_rounds(height)} high{start}, and {_rounds(room)} "
+        f"{'is' if room == 1 else 'are'} seen in all",
         f"Make `visible:` longer or the gauge tighter{fits}",
         source.span("pieces", key, "picture", "chart"),
     )

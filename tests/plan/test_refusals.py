@@ -90,6 +90,34 @@ def test_a_crown_begins_with_the_smallest_size() -> None:
     assert crown_starts(plan_of(FLAP)) == {}
 
 
+@pytest.mark.parametrize(
+    ("visible", "start", "message", "draw"),
+    [
+        # 14 rounds over 10 cm: 2 cm are 2.8, so 3; 5 mm are 0.7, so 1
+        ("2 cm", 0, "4 rounds high, and 3 rounds are seen in all", ", or draw 3 rounds at most"),
+        (
+            "2 cm",
+            1,
+            "4 rounds high and starts 1 round above the lower edge, and 3 rounds are seen in all",
+            ", or draw 2 rounds at most",
+        ),
+        (
+            "2 cm",
+            3,
+            "4 rounds high and starts 3 rounds above the lower edge, and 3 rounds are seen in all",
+            "",
+        ),
+        ("5 mm", 0, "4 rounds high, and 1 round is seen in all", ", or draw 1 round at most"),
+    ],
+)
+def test_a_picture_that_is_too_high(visible: str, start: int, message: str, draw: str) -> None:
+    text = changed(TUBE, ("[10 cm, 11 cm]", visible), ("start: 1,", f"start: {start},"))
+    fault = the_fault(text)
+
+    assert (fault.id, fault.message) == ("picture.height", f"the picture is {message}")
+    assert fault.help == f"Make `visible:` longer or the gauge tighter{draw}"
+
+
 def test_a_strand_too_short_for_any_stitch() -> None:
     text = changed(TUBE, ("    steps:\n", "    colour plan: {strand: 1 mm}\n    steps:\n"))
     fault = the_fault(text)
