@@ -102,6 +102,8 @@ def runs(
     inlines: Inlines, style: TextStyle, theme: Theme, tag_of: Callable[[Link], Tag]
 ) -> list[Run]:
     """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
+    if len(inlines) == 1 and isinstance(inlines[0], Text):  # as in most cells of a table
+        return [Run(_bound(inlines[0].text, ""), style.look)]
     found: list[Run] = []
 
     def walk(nodes: Inlines, look: Look, link: Tag | None) -> None:
@@ -208,6 +210,8 @@ def _measured(text: str, look: Look, link: Tag | None) -> _Part:
 
 def widest(words: Sequence[Word]) -> float:
     """The width of ``words`` on as few lines as their forced breaks allow."""
+    if len(words) == 1:
+        return words[0].width
     ends = _forced_ends(words)
     return max(
         (_parts_of(words[start:end], end < len(words))[1] for start, end in pairwise((0, *ends))),
@@ -231,7 +235,7 @@ def lines(
     A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
     """
     if len(words) == 1 and words[0].width <= width:
-        return _cut(words, [1])
+        return [Line(tuple(_joined(words[0].parts)), words[0].width)]
     found = _lines(words, width, balance)
     if hyphens and (
         narrowest(words) > width or any(_too_ragged(*both, width) for both in pairwise(found))
