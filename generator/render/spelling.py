@@ -178,6 +178,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("→", r" ?→ ?", " to "),
         ("≈", r"≈ ?", "about "),
         ("+", r" \+ (?=\d)", " plus "),
+        ("/", r"\b(\d+)/(\d+) (?=[A-Z]{2,4}\b)", r"\1 over \2 "),  # a crossing: 2/2 RC
         ("±", r" ?± ?", " plus or minus "),
         ("≤", r"≤ ?", "at most "),
         ("≥", r"≥ ?", "at least "),

@@ -169,7 +169,10 @@ def _all(blocks: Blocks, teller: Teller) -> list[str]:
 
 
 def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> list[str]:
-    """Numbered entries are steps of so many; others are lines of their own."""
+    """Numbered entries are steps of so many; others are lines of their own.
+
+    Tables in them, and lists with empty lines, are set apart from what is around them.
+    """
     last = last or block.start + len(block.items) - 1
     found = []
     for number, item in enumerate(block.items, block.start):
@@ -180,16 +183,16 @@ def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> 
             lines = teller.told(first[0].children, label)
         else:
             lines, rest = [label] if label else [], item.blocks
-        after_table = False
+        after_apart = False
         for each in rest:
             match each:
                 case ItemList():
                     more = _item_list(each, teller, 0, place if block.ordered else within)
                 case _:
                     more = _block(each, teller)
-            apart = lines and more and (after_table or isinstance(each, Table))
-            lines = [*lines, *([""] if apart else []), *more]
-            after_table = isinstance(each, Table)
+            apart = isinstance(each, Table) or "" in more
+            lines += ["", *more] if lines and more and (apart or after_apart) else more
+            after_apart = apart
         found.append(lines)
     return _entries(found)
 

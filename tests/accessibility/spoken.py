@@ -32,6 +32,7 @@ _SIGNS = (
     (r"\(([^()]*)\) in next stitch", r"start of group, \1, end of group, all in next stitch"),
     (r"\*", " star "),
     (r"\s\+\s", " plus "),
+    (r"(\d)/(\d+)(?= [A-Z]{2,4}\b)", r"\1 over \2"),
     ("=", " equals "),
     ("→", " to "),
     ("×", " by "),

@@ -253,6 +253,16 @@ def test_tables_of_a_step_are_set_apart() -> None:
     assert told(ItemList((ListItem((table,)),), ordered=True)) == f"Step 1 of 1:\n\n{whole}"
 
 
+def test_lists_with_empty_lines_are_set_apart_in_a_step() -> None:
+    rows = (t("Row 1: knit ", per_size("1", "2", "2")), t("Row 2: purl"))
+    inner = ItemList(tuple(ListItem((Paragraph(row),)) for row in rows))
+    blocks = (Paragraph(t("Work.")), inner, Paragraph(t("Turn.")))
+    assert told(ItemList((ListItem(blocks),), ordered=True)) == (
+        "Step 1 of 1: Work.\n\n"
+        "Size S: Row 1: knit 1.\nSizes M and L: Row 1: knit 2.\n\nRow 2: purl.\n\nTurn."
+    )
+
+
 def test_steps_are_counted_through_all_lists_of_a_section() -> None:
     def steps(start: int, *texts: str) -> ItemList:
         items = tuple(ListItem((Paragraph(t(text)),)) for text in texts)
@@ -564,6 +574,7 @@ def test_units_are_spelled_as_the_si_brochure_does_and_in_the_us_as_nist_does(
         ("a\u00a0b\u2009c\u00add\u200be  f", "a b cde f"),
         ("12 cm² of 2026-11-02", "12 cm² of 2026-11-02"),
         ("60 yd, 2 oz, 6 ft", "60 yards, 2 ounces, 6 feet"),
+        ("2/2 RC, 3/4 in", "2 over 2 RC, 3/4 inch"),
         ("15 + 14 + 15", "15 plus 14 plus 15"),
         ("*K2, p2; repeat from * to end", "star, K2, p2; repeat from star to end"),
         (
