@@ -149,6 +149,12 @@ def test_a_side_of_an_edging_has_a_stitch_at_least() -> None:
     assert fault_of(EDGED.replace("30, on, 30]", "0, on, 30]"))[0] == "amount.small"
 
 
+def test_an_edging_along_nothing_is_refused() -> None:
+    id, message = fault_of(EDGED.replace("along: 80 cm", "along: 0 cm"))
+
+    assert (id, message) == ("amount.small", "`along` comes to 0 cm, and must be above 0")
+
+
 def test_corners_of_an_edging_grow_round_by_round() -> None:
     """Two more stitches in each of three corners in every round; each side keeps its own."""
     twice = EDGED.replace(

@@ -354,6 +354,7 @@ def test_stripes_take_all_rounds_of_the_tube() -> None:
     plan = plan_of(TUBE)
 
     assert rounds(plan, 0) == [38, 0, 0]
+    assert [step.after[0].rounds for step in steps_of(plan)] == [38, 38, 38]
     assert stitches(plan, 0) == [24, 24, 0]
 
 
@@ -545,3 +546,18 @@ def test_even_shaping_in_flat_rows_as_far_as_there_is_room(data: st.DataObject) 
     assert isinstance(even, Even)
     assert even.rows[0] is not None
     assert worked(printed(plan, even.rows[0]), live) == target
+
+
+def test_a_taper_shapes_the_first_row_flat_and_the_last_round_in_the_round() -> None:
+    """5 times 2 stitches over 20: flat on right-side rows 1, 5, 9, 13, 17; round on 4, 8 to 20."""
+
+    def lengths(text: str) -> list[int]:
+        taper = steps_of(plan_of(text), "flap")[1]
+        assert isinstance(taper.detail, Tapered)
+        return [sum(count for _, count in loops) for loops in taper.worked[0]]
+
+    flat = lengths(FLAP)
+    around = lengths(changed(FLAP, ("    worked: flat\n", "")))
+
+    assert flat == [18] * 4 + [16] * 4 + [14] * 4 + [12] * 4 + [10] * 4
+    assert around == [20] * 3 + [18] * 4 + [16] * 4 + [14] * 4 + [12] * 4 + [10]
