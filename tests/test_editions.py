@@ -185,8 +185,8 @@ def test_text_is_wrapped_and_abbreviations_are_explained_on_demand(tmp_path: Pat
         assert max(map(len, usual.splitlines())) > 100
         pdf = name.replace(".txt", ".pdf")
         assert (folder / pdf).read_bytes() == built()[pdf]
-    for changed in (["--text-width", "41", *options[2:]], [*options[:2], *options[3:]]):
-        assert "unchanged" not in build(tmp_path, *changed)
+    assert "unchanged" not in build(tmp_path, "--text-width", "41", "--explain-abbreviations")
+    assert "unchanged" not in build(tmp_path, "--text-width", "41")
 
 
 def test_the_narrowest_text_is_that_of_the_shortest_display() -> None:
