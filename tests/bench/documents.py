@@ -287,6 +287,8 @@ def main(asked: Sequence[str], runs: int, grow: bool) -> None:
     missing = sorted(set(RIVALS.values()) - {RIVALS[name] for name in rivals})
     if missing:
         print(f"without {', '.join(missing)}: pip install -e '.[bench]' compares with them too")
+    if os.getloadavg()[0] > (os.cpu_count() or 1):
+        print("this machine is busy: trust the ratios of CPU more than those of the clock")
     with tempfile.TemporaryDirectory() as folder:
         cache = Path(folder) / "compiled"
         report_start_up(runs, cache)
