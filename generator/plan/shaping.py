@@ -160,7 +160,7 @@ def _taper_faults(
 ) -> Iterator[Diagnostic]:
     """Why a taper can't be worked: the first reason of one size."""
     times, rest = divmod(target - state.live, change)
-    if times < 0 or (target - state.live) * change < 0:
+    if times < 0:
         way = "increases" if change > 0 else "decreases"
         yield Diagnostic(
             "taper.direction",

@@ -561,3 +561,29 @@ def test_a_taper_shapes_the_first_row_flat_and_the_last_round_in_the_round() -> 
 
     assert flat == [18] * 4 + [16] * 4 + [14] * 4 + [12] * 4 + [10] * 4
     assert around == [20] * 3 + [18] * 4 + [16] * 4 + [14] * 4 + [12] * 4 + [10]
+
+
+def test_plain_rows_of_a_taper_go_on_counting_over_the_shaped_ones() -> None:
+    """Rows 1, 4, 7, 10 … of three are in foam, of which 1 and 13 are shaped instead."""
+    foam = '  foam: {name: Foam, colour: "#e9eef0", weight: 4, ball: 100 g = 200 m}\n'
+    text = changed(
+        FLAP,
+        ("sizes:\n", foam + "sizes:\n"),
+        ("plain: [k all, p all]", 'plain: ["with foam: k all", p all, k all]'),
+    )
+    plan = plan_of(text)
+    taper = steps_of(plan, "flap")[1]
+
+    assert isinstance(taper.detail, Tapered)
+    assert [printed(plan, row) for row in taper.detail.plain[1:]] == ["Purl.", "Knit."]
+    assert [
+        number for number, loops in enumerate(taper.worked[0], start=1) if "foam" in dict(loops)
+    ] == [4, 7, 10, 16, 19]
+
+
+def test_without_a_word_the_rows_between_are_knitted() -> None:
+    plan = plan_of(changed(FLAP, ("        plain: [k all, p all]\n", "")))
+    taper = steps_of(plan, "flap")[1]
+
+    assert isinstance(taper.detail, Tapered)
+    assert [printed(plan, row) for row in taper.detail.plain] == ["Knit."]

@@ -94,3 +94,10 @@ def test_two_yarns_joined_are_two_changes() -> None:
     levels = [{(0, NONE): 4, (2, NONE): 0}, {(0, 1): 0}]
 
     assert shortest_path(levels, minimum=1, change=3) == ((2, NONE), (0, 1))
+
+
+def test_yarns_that_trade_places_take_the_lighter_way() -> None:
+    """Both are in use, so the next round is free either way and costs 0 or 9 to embroider."""
+    levels = [{(1, 0): 0, (2, NONE): 1}, {(0, 1): 0, (1, 0): 9}]
+
+    assert shortest_path(levels, minimum=1, change=3) == ((1, 0), (0, 1))
