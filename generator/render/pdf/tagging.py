@@ -14,6 +14,7 @@ import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html import escape  # xml.sax.saxutils would load everything that fetches from the web
 from typing import Any, Literal, NamedTuple
 
@@ -118,8 +119,12 @@ Colour = str
 """``#rrggbb``"""
 
 
+@lru_cache(maxsize=1 << 13)
 def number(value: float) -> str:
-    """A number as PDF likes it: two decimals at most, no exponent, no minus zero."""
+    """A number as PDF likes it: two decimals at most, no exponent, no minus zero.
+
+    Remembered, because what is drawn stands in few columns and rows.
+    """
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
