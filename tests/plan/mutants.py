@@ -33,9 +33,11 @@ def main() -> int:
     explained = read_explained(Path(__file__).with_name("survivors.md").read_text("utf-8"))
     met: set[Change] = set()
     open_cases: list[str] = []
+    whole = True
     for meta in sorted(Path("mutants").rglob("*.py.meta")):
         codes: dict[str, int | None] = json.loads(meta.read_text("utf-8"))["exit_code_by_key"]
         outcomes = {key: OUTCOMES.get(code, KILLED) for key, code in codes.items()}
+        whole &= UNCHECKED not in outcomes.values()
         if not set(outcomes.values()) - {UNCHECKED}:
             continue
         source = meta.relative_to("mutants").with_suffix("")
@@ -53,7 +55,7 @@ def main() -> int:
         figures = ", ".join(f"{counts[name]} {name}" for name in (KILLED, SURVIVED, UNTESTED))
         waiting = f", {counts[UNCHECKED]} {UNCHECKED}" if counts[UNCHECKED] else ""
         print(f"{source}: {len(codes)} mutants, {figures} ({excused} explained){waiting}")
-    for function, lines in sorted(explained - met):
+    for function, lines in sorted(explained - met) if whole else ():
         print(f"explained, but not met in this run: {function}: {' / '.join(lines)}")
     print("\n".join(["", *open_cases]))
     return 1 if open_cases else 0

@@ -12,7 +12,7 @@ from generator.plan.shapedrows import PLAIN, shaped_row, wedge_row
 from generator.plan.spacing import ShapedRow, flat, in_the_round
 from generator.source.rowlang.parse import parse_row
 from generator.source.rowlang.stitches import Terms, standard_book
-from generator.source.rowlang.syntax import Row
+from generator.source.rowlang.syntax import Row, Work
 
 BOOK = standard_book()
 
@@ -42,6 +42,10 @@ def row(text: str) -> Row:
 )
 def test_a_shaped_row_as_it_is_printed(shaped: ShapedRow, stitch: str, written: str) -> None:
     assert plain(words(shaped_row(shaped, stitch), {}, Terms.US, BOOK)) == written
+
+
+def test_stitches_left_over_are_knitted() -> None:
+    assert shaped_row(flat(5, 1).decrease_row(), "ssk").parts[-1] == Work("k", 1)
 
 
 def test_wedges_and_plain_rounds() -> None:
