@@ -48,7 +48,6 @@ _LIBRARIES = (
     "pyphen",
     "pyyaml",
     "reportlab",
-    "svgwrite",
     "uharfbuzz",
 )
 
