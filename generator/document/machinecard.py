@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from generator.document.build import language_of
 from generator.document.drawing import Drawing, Rect
-from generator.document.phrases import ended, heading, of_size, paragraph, text
-from generator.document.stripewords import WASTE_ROUNDS, tube_events
+from generator.document.phrases import NOT_WORKED, ended, heading, of_size, paragraph, text
+from generator.document.stripewords import WASTE_ROUNDS, tube_events, two_yarn_rounds
 from generator.document.tree import (
     Block,
     Blocks,
@@ -14,6 +14,7 @@ from generator.document.tree import (
     Document,
     Heading,
     PageBreak,
+    Paragraph,
     Strong,
 )
 from generator.document.typography import set_in_type
@@ -76,6 +77,7 @@ def _page(voice: Voice, title: str, tube: PicturePlan, boxes: bool) -> Blocks:
     lines = [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}")]
     lines += [(counter, what) for what, counter in tube_events(voice, tube)]
     needles = tube.tube.needles
+    version = voice.plan.source.pattern.version
     marks = " and ".join(str(each) for each in tube.tube.markers)
     return (
         heading(2, title),
@@ -84,7 +86,17 @@ def _page(voice: Voice, title: str, tube: PicturePlan, boxes: bool) -> Blocks:
             "when the counter shows the number."
         ),
         DefinitionList(tuple(_line(counter, what, boxes) for counter, what in lines)),
+        *_in_two_yarns(tube),
+        Paragraph(text(f"For version {version} of the pattern."), "small"),
     )
+
+
+def _in_two_yarns(tube: PicturePlan) -> Blocks:
+    """What a stop can't say: which rounds take two yarns at once."""
+    rounds = two_yarn_rounds(tube)
+    if rounds == NOT_WORKED:
+        return ()
+    return (paragraph(f"Rounds in two yarns: {rounds}. Their stitches are in the chart."),)
 
 
 def _line(counter: int, what: str, boxes: bool) -> Definition:

@@ -106,11 +106,8 @@ def _stripe_table(
 
 def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     """Which rounds are knitted in two yarns, if any are."""
-    rounds = [
-        [number for number, second in enumerate(plan.stripes.seconds, start=1) if second]
-        for plan in plans
-    ]
-    if not any(rounds):
+    rounds = [two_yarn_rounds(plan) for plan in plans]
+    if set(rounds) == {NOT_WORKED}:
         return ()
     charts = stitchings(piece, plans)
     link: Inlines = (Link(text("picture chart"), f"#chart-picture-{piece}"),)
@@ -122,7 +119,7 @@ def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
             running(
                 join(
                     "Rounds to knit in two yarns: ",
-                    per_size([_spans(each) for each in rounds]),
+                    per_size(rounds),
                     ".",
                 ),
                 join("Knit each of their stitches in the yarn that the ", link, f" {shows}."),
@@ -131,10 +128,12 @@ def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     )
 
 
-def _spans(rounds: Sequence[int]) -> str:
-    """``3 to 5 and 9``, without the commas that part the sizes."""
+def two_yarn_rounds(plan: PicturePlan) -> str:
+    """``3 to 5 and 9``, without the commas that part the sizes; a dash for none."""
     found: list[list[int]] = []
-    for number in rounds:
+    for number, second in enumerate(plan.stripes.seconds, start=1):
+        if not second:
+            continue
         if found and found[-1][1] == number - 1:
             found[-1][1] = number
         else:

@@ -1,16 +1,18 @@
 """The card for the machine: every stop of the counter, once, with a square to tick."""
 
+import re
 from functools import cache
 from pathlib import Path
 
 from generator.document.drawing import Drawing, Rect
 from generator.document.machinecard import card_document, has_card
-from generator.document.tree import DefinitionList, Document, Heading, PageBreak, plain
+from generator.document.tree import DefinitionList, Document, Heading, PageBreak, Paragraph, plain
 from generator.files import SOURCE_NAME, DiskFiles
 from generator.pipeline import plan_pattern
 from generator.plan.plan import Plan
 from generator.plan.steps import Striped
 from generator.render.text import render_text
+from patterns import built, plan_of, tube
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 
@@ -34,12 +36,12 @@ def test_each_size_has_a_page() -> None:
 def test_counter_stops_are_the_changes_of_yarn_the_folds_and_the_end() -> None:
     step = next(s for p in plan().pieces for s in p.steps if isinstance(s.detail, Striped))
     assert isinstance(step.detail, Striped)
-    for tube, page in zip(step.detail.plans, lists(card_document(plan())), strict=True):
+    for each, page in zip(step.detail.plans, lists(card_document(plan())), strict=True):
         stops = [int(plain(entry.term)) for entry in page.entries]
-        bases = tube.stripes.bases
+        bases = each.stripes.bases
         changes = [n for n in range(1, len(bases)) if bases[n] != bases[n - 1]]
         assert stops == sorted(stops)
-        assert {*changes, tube.tube.fold_after, tube.tube.total_rounds} <= set(stops)
+        assert {*changes, each.tube.fold_after, each.tube.total_rounds} <= set(stops)
 
 
 def test_every_line_has_a_square_drawn_beside_it() -> None:
@@ -56,6 +58,31 @@ def test_the_text_says_done_after_every_line() -> None:
     told = render_text(card_document(plan(), boxes=False))
     lines = sum(len(page.entries) for page in lists(card_document(plan())))
     assert told.splitlines().count("Done:") == lines
+
+
+def test_each_page_names_the_version_of_the_pattern() -> None:
+    said = [
+        plain(block.children)
+        for block in card_document(plan()).blocks
+        if isinstance(block, Paragraph) and block.role == "small"
+    ]
+    assert said == [f"For version {plan().source.pattern.version} of the pattern."] * 3
+
+
+def test_rounds_in_two_yarns_are_told_where_there_are_any() -> None:
+    assert "two yarns" not in repr(card_document(plan()))
+    legend = {".": "slate", "#": "foam"}
+    minutes = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": True}
+    grid = "............\n.#..#..#..#.\n............\n"
+    source, files = tube(grid, legend, 24, 2, piece={"colour plan": minutes})
+    told = render_text(card_document(plan_of(source, files)))
+    rounds = re.findall(r"^Rounds in two yarns: (\d+)\.$", told, re.MULTILINE)
+    document, _ = built(source, files)
+    assert rounds
+    whole = render_text(document)
+    assert all(
+        re.search(rf"Rounds to knit in two yarns: {each}\.$", whole, re.M) for each in rounds
+    )
 
 
 def test_a_card_of_chosen_sizes_has_no_others() -> None:
