@@ -587,3 +587,5 @@ def test_without_a_word_the_rows_between_are_knitted() -> None:
 
     assert isinstance(taper.detail, Tapered)
     assert [printed(plan, row) for row in taper.detail.plain] == ["Knit."]
+    assert printed(plan, taper.detail.shaping) == "K1, k2tog, k to last 3 stitches, ssk, k1."
+    assert taper.detail.change == -2

@@ -1,7 +1,9 @@
 """Shaping that can't be worked: even changes, tapers and crowns, each with its words and place."""
 
 import pytest
-from small_patterns import FLAP, faults_of
+from small_patterns import FLAP, faults_of, plan_of
+
+from generator.plan.steps import Tapered
 
 FLAT = FLAP.partition("    steps:\n")[0] + "    steps:\n"
 ROUND = FLAT.replace("    worked: flat\n", "")
@@ -166,6 +168,29 @@ def test_shaping_in_the_round(
     steps: list[str], id: str, message: str, help: str, words: str
 ) -> None:
     assert the_finding(ROUND, [*steps, "gather: all"]) == (id, message, help, 1, words)
+
+
+def test_a_plain_row_of_a_taper_that_does_not_fit_is_told_with_its_round() -> None:
+    """The first two rounds of three are plain, and the second needs a multiple of 3."""
+    steps = [
+        "cast on: 20",
+        '{taper: "k2tog, k to end", to: 18, over: 6, plain: [k all, "*p3; repeat from * to end"]}',
+        "gather: all",
+    ]
+    finding = the_finding(ROUND, steps)
+
+    assert finding[0] == "row.left-over"
+    assert finding[1].startswith("in round 2 the row works 18 of 20 live stitches, and 2 are")
+    assert finding[3:] == (1, "*p3; repeat from * to end")
+
+
+def test_a_taper_may_count_with_a_measure() -> None:
+    steps = ["cast on: 20", '{taper: "k{narrow}, k2tog, k to end", to: 19, over: 2}']
+    text = FLAT + "".join(f"      - {step}\n" for step in [*steps, "bind off: all"])
+    (taper,) = (each.detail for each in plan_of(text).piece("flap").steps[1:2])
+
+    assert isinstance(taper, Tapered)
+    assert taper.change == -1
 
 
 def test_flat_shaping_has_room_for_one_change_less_than_stitches() -> None:
