@@ -184,6 +184,14 @@ def test_a_plain_row_of_a_taper_that_does_not_fit_is_told_with_its_round() -> No
     assert finding[3:] == (1, "*p3; repeat from * to end")
 
 
+def test_a_shaping_row_that_does_not_fit_is_told_with_its_size_and_round() -> None:
+    steps = ["cast on: narrow", '{taper: "k10, k2tog", to: 8, over: 20}', "gather: all"]
+    id, message, _, step, words = the_finding(ROUND, steps)
+
+    assert (id, step, words) == ("row.too-many", 1, "k2tog")
+    assert message == "size S: in round 1 the row needs 12 stitches, and there are 10 live stitches"
+
+
 def test_a_taper_may_count_with_a_measure() -> None:
     steps = ["cast on: 20", '{taper: "k{narrow}, k2tog, k to end", to: 19, over: 2}']
     text = FLAT + "".join(f"      - {step}\n" for step in [*steps, "bind off: all"])
