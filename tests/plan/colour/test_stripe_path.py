@@ -97,7 +97,8 @@ def test_two_yarns_joined_are_two_changes() -> None:
 
 
 def test_yarns_that_trade_places_take_the_lighter_way() -> None:
-    """Both are in use, so the next round is free either way and costs 0 or 9 to embroider."""
-    levels = [{(1, 0): 0, (2, NONE): 1}, {(0, 1): 0, (1, 0): 9}]
+    """Both are in use, so the next round joins none and costs 0 or 9 to embroider: 3 in all for
+    the second yarn of the first. To begin with one yarn and join the other costs 2 + 3."""
+    levels = [{(0, NONE): 2, (1, 0): 0}, {(0, 1): 0, (1, 0): 9}]
 
     assert shortest_path(levels, minimum=1, change=3) == ((1, 0), (0, 1))
