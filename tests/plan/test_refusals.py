@@ -138,6 +138,8 @@ def test_shaping_where_no_stitches_are_left() -> None:
 
     assert fault.id == "even.nothing"
     assert fault.message == "there are no live stitches to shape"
+    assert fault.span is not None
+    assert "even: increase" in text.splitlines()[fault.span.line - 1]
 
 
 STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
