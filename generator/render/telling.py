@@ -124,7 +124,8 @@ def _flattened(inlines: Inlines) -> tuple[str, list[SizeValues | str]]:
 
 def _unmarked(text: str) -> str:
     """``text`` on one line, without the characters that slots are made of."""
-    return re.sub(_SLOT, "\ufffd", text.replace("\n", " "))
+    line = text.replace("\n", " ")
+    return line if line.isascii() else re.sub(_SLOT, "\ufffd", line)
 
 
 def _merged(values: Sequence[T]) -> list[tuple[T, list[int]]]:
