@@ -333,6 +333,12 @@ STITCHES = (
         "a slip in a number of rounds would be printed as if it were meant",
     ),
     Proof(
+        "piece.stitches",
+        "Plan: stitch by stitch",
+        "no more stitches are live than a needle can hold",
+        "an increase that is repeated in every round would be printed as if it were meant",
+    ),
+    Proof(
         "piece.markers",
         "Plan: stitch by stitch",
         "no more markers are on the needles than a person can keep apart",

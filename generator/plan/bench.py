@@ -43,6 +43,8 @@ class State:
 
 MOST_IN_ALL = 100_000
 """Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
+MOST_LIVE = 100_000
+"""Live stitches of a piece at the most."""
 MOST_MARKERS = 500
 """Markers on the needles at the most."""
 
@@ -129,7 +131,7 @@ class Bench:
         Raises:
             PatternError: ``row.…`` with the first row of each size that does not fit;
                 ``piece.rounds`` for more rounds than anyone works, ``piece.markers`` for more
-                markers.
+                markers, ``piece.stitches`` for more stitches.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
         after: list[State] = []
@@ -148,6 +150,9 @@ class Bench:
                     found.append((size, self._nothing_live(index)))
                     break
                 needle = after_row(state.needle, counted, flat=self.flat)
+                if needle.left + needle.right > MOST_LIVE:
+                    found.append((size, self._many_stitches(index)))
+                    break
                 if len(needle.left_markers) > MOST_MARKERS:
                     found.append((size, self._many_markers(index)))
                     break
@@ -189,6 +194,14 @@ class Bench:
                 help,
                 self.span(index),
             )
+
+    def _many_stitches(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.stitches",
+            f"there come to be more than {MOST_LIVE:,} live stitches",
+            "Check whether the row or chart increases in every round, and how often it is worked",
+            self.span(index),
+        )
 
     def _many_markers(self, index: int) -> Diagnostic:
         return Diagnostic(

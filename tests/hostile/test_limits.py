@@ -20,6 +20,7 @@ CASES = (
     ("amount.large", CAP, ("rounds: 8", "rounds: 1000000")),
     ("amount.large", FLAP, ("over: 20", "over: 100000")),
     ("piece.rounds", CAP, ("rounds: 8", "times: 9999\n      - work: k all\n        rounds: 9999")),
+    ("piece.stitches", CAP, (f"{RIB}\n        rounds: 8", "kfb to end\n        rounds: 200")),
     ("piece.markers", CAP, (f"{RIB}\n        rounds: 8", '"pm, k to end"\n        rounds: 600')),
     ("tube.large", TUBE, ("brim: 3 cm", "brim: 100000 cm")),
     ("tube.large", TUBE, ("[10 cm, 11 cm]", "[20 m, 11 cm]")),
