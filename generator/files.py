@@ -15,7 +15,7 @@ from pathlib import Path, PurePath
 from generator.diagnostics import PatternError, Span, fail
 
 SOURCE_NAME = "pattern.yaml"
-SOURCE_LIMIT = 2_000_000
+SOURCE_LIMIT = 500_000
 GRID_LIMIT = 4_000_000
 
 _TEMPLATES = "templates"

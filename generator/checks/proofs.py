@@ -511,6 +511,7 @@ DOCUMENT = _family(
         "prose.character": "no character of a text is half a character",
         "prose.empty": "nothing in a text is without words",
         "prose.heading": "headings of a text keep their order",
+        "prose.long": "no text is longer than several pages",
         "prose.link": "every link of a text leads somewhere",
         "prose.markdown": "a text uses no more of Markdown than all outputs can show",
         "prose.paragraphs": "a text of one line is one paragraph",

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 # Importing markdown-it and Jinja takes about 50 ms each, so both wait until there is prose.
 
 DEEPEST_HEADING = 4
+MOST_CHARACTERS = 20_000
 _TARGETS = ("https://", "http://", "mailto:", "#")
 
 _REFUSED = {
@@ -122,6 +123,14 @@ def _ancestors(node: "SyntaxTreeNode") -> Iterable["SyntaxTreeNode"]:
 
 def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _Source:
     """``markdown`` with its names filled in."""
+    if len(markdown) > MOST_CHARACTERS:
+        raise fail(
+            "prose.long",
+            f"a text has at most {MOST_CHARACTERS:,} characters, and this one has "
+            f"{len(markdown):,}",
+            "Say it in fewer words, or part it into several texts",
+            span,
+        )
     if not re.search(r"\{[{%#]|[^\x00-\ud7ff\ue000-\uffff]", markdown):
         return _Source(markdown, (), markdown, span)
     from generator.document.filling import fill

@@ -312,6 +312,15 @@ COUNTS = (
         ),
     ),
     fault(
+        "a row increases in every stitch of every round",
+        "mitts",
+        "piece.stitches",
+        Swap(
+            "      - section: Hand\n",
+            "      - work: kfb to end\n        rounds: 60\n      - section: Hand\n",
+        ),
+    ),
+    fault(
         "a summary has a sign that no typeface has",
         "hat",
         "font.glyph",

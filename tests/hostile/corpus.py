@@ -106,7 +106,8 @@ CASES: Mapping[str, Case] = {
     ),
     "a power": Case(_say("{{ 10**10**10 }}"), ("prose.braces",)),
     "deep brackets in braces": Case(_say("{{ " + "(" * 5000), ("prose.braces",)),
-    "many emphases": Case(_say("*" * 50_000), (None, "prose.markdown")),
+    "many emphases": Case(_say("*" * 15_000), (None, "prose.markdown")),
+    "a text without end": Case(_say("[" * 200_000), ("prose.long",)),
     "many links": Case(_say("[" * 20_000), (None, "prose.markdown")),
     # ------------------------------------------------------------ formulas
     "a power in a formula": Case(_measure("10**10**10"), ("formula.syntax",)),
@@ -198,6 +199,7 @@ NAMED: Mapping[str, str] = {
     "a power": "10**10**10",
     "deep brackets in braces": "((((",
     "many emphases": "****",
+    "a text without end": "200,000",
     "a power in a formula": "*",
     "a large product": "999999999 * 999999999",
     "a deep formula": "----",

@@ -464,3 +464,11 @@ def test_yarns_have_characters(count: int) -> None:
     yarns = {f"y{number}": "#000000" for number in range(count)}
 
     assert failure(SQUARE, Wish(3, 1.0, yarns)) == "image.yarns"
+
+
+def test_more_yarns_than_characters_are_refused() -> None:
+    yarns = [f"y{number}" for number in range(100)]
+    with pytest.raises(PatternError) as raised:
+        imagegrid.yarn_characters(yarns, {})
+
+    assert [each.id for each in raised.value.findings] == ["image.yarns"]
