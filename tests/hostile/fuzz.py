@@ -189,7 +189,7 @@ def _write(name: str, files: Mapping[str, str], seed: int) -> None:
     FOUND.mkdir(exist_ok=True)
     safe = "".join(c if c.isalnum() else "-" for c in name)
     data = {"fault": name, "seed": seed, "files": files}
-    (FOUND / f"{safe}.json").write_text(json.dumps(data, indent=1) + "\n", encoding="utf-8")
+    (FOUND / f"{safe}-{seed}.json").write_text(json.dumps(data, indent=1) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":
