@@ -48,6 +48,7 @@ _LIBRARIES = (
     "pyphen",
     "pyyaml",
     "reportlab",
+    "svgwrite",
     "uharfbuzz",
 )
 

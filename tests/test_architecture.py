@@ -41,6 +41,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "pydantic_core": "generator/source/",
     "pyphen": "generator/render/pdf/",
     "reportlab": "generator/render/pdf/",
+    "svgwrite": "generator/render/svg.py",
     "uharfbuzz": "generator/render/pdf/",
     "yaml": "generator/source/",
 }
@@ -265,7 +266,7 @@ def test_a_public_thing_says_what_it_is(path: str, tree: ast.Module) -> None:
 def test_reading_a_pattern_loads_no_render_and_no_text_engine() -> None:
     code = (
         "import sys, generator.cli, generator.pipeline\n"
-        "late = {'jinja2', 'markdown_it', 'reportlab', 'pikepdf', 'filelock', 'PIL'}\n"
+        "late = {'jinja2', 'markdown_it', 'reportlab', 'svgwrite', 'pikepdf', 'filelock', 'PIL'}\n"
         "loaded = late & set(sys.modules)\n"
         "assert not loaded, sorted(loaded)"
     )

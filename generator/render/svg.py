@@ -9,7 +9,9 @@ import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
-from xml.etree.ElementTree import Element, SubElement, tostring
+
+import svgwrite
+from svgwrite.base import BaseElement
 
 from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
@@ -26,48 +28,44 @@ def render_svg(
     ``language`` is the tag (BCP 47) of their language, if it is known.
     """
     width, height = _number(drawing.width), _number(drawing.height)
-    svg = Element(
-        "svg",
-        {
-            "aria-labelledby": f"{id}-title {id}-description",
-            "font-family": FONT,
-            "height": f"{height}mm",
-            "role": "img",
-            "stroke-linecap": "butt",
-            "stroke-linejoin": "round",
-            "version": "1.1",
-            "viewBox": f"0 0 {width} {height}",
-            "width": f"{width}mm",
-            "xmlns": "http://www.w3.org/2000/svg",
-            **({"xml:lang": language} if language else {}),
-        },
+    svg = svgwrite.Drawing(
+        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
     )
-    SubElement(svg, "title", {"id": f"{id}-title"}).text = title
-    SubElement(svg, "desc", {"id": f"{id}-description"}).text = description
-    svg.extend(_elements(drawing.shapes))
-    return f'<?xml version="1.0" encoding="utf-8"?>\n{tostring(svg, "unicode")}\n'
+    svg.set_desc(title, description)
+    for element, name in zip(svg.elements, ("title", "description"), strict=False):
+        element.get_xml().set("id", f"{id}-{name}")
+    svg["role"] = "img"
+    svg["aria-labelledby"] = f"{id}-title {id}-description"
+    svg["font-family"] = FONT
+    svg["stroke-linecap"] = "butt"
+    svg["stroke-linejoin"] = "round"
+    if language:
+        svg["xml:lang"] = language
+    for element in _elements(svg, drawing.shapes):
+        svg.add(element)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}\n'
 
 
-def _elements(shapes: Iterable[Shape]) -> Iterator[Element]:
+def _elements(svg: svgwrite.Drawing, shapes: Iterable[Shape]) -> Iterator[BaseElement]:
     for look, group in groupby(shapes, key=_look):
         members = list(group)
         if isinstance(members[0], Label):
-            yield from (_text(label) for label in members if isinstance(label, Label))
+            yield from (_text(svg, label) for label in members if isinstance(label, Label))
         else:
             data = "".join(_outline(shape) for shape in members)
             if data:
-                yield Element("path", {"d": data, **look})
+                yield svg.path(data, **look)
 
 
 def _look(shape: Shape) -> dict[str, str]:
     """The attributes that shapes must share to be one path."""
     match shape:
         case Rect(fill=fill, stroke=stroke, width=width):
-            return _paint(fill, stroke, width) | {"stroke-linejoin": "miter"}
+            return _paint(fill, stroke, width) | {"stroke_linejoin": "miter"}
         case Path(fill=fill, stroke=stroke, width=width) | Stamps(Path(_, fill, stroke, width)):
-            return _paint(fill, stroke, width) | ({"stroke-linecap": "round"} if stroke else {})
+            return _paint(fill, stroke, width) | ({"stroke_linecap": "round"} if stroke else {})
         case Lines(stroke=stroke, width=width, dash=dash):
-            dashes = {"stroke-dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
+            dashes = {"stroke_dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
             return _paint(None, stroke, width) | dashes
         case Label():
             return {}
@@ -75,21 +73,18 @@ def _look(shape: Shape) -> dict[str, str]:
 
 def _paint(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
     paint = {"fill": fill or "none"}
-    return paint | ({"stroke": stroke, "stroke-width": _number(width)} if stroke else {})
+    return paint | ({"stroke": stroke, "stroke_width": _number(width)} if stroke else {})
 
 
-def _text(label: Label) -> Element:
+def _text(svg: svgwrite.Drawing, label: Label) -> BaseElement:
     x, y = _number(label.x), _number(label.y)
-    text = Element("text", {"fill": label.colour, "font-size": _number(label.size)})
-    if label.bold:
-        text.set("font-weight", "bold")
+    text = svg.text(label.text, insert=(x, y), font_size=_number(label.size), fill=label.colour)
     if label.anchor != "start":
-        text.set("text-anchor", label.anchor)
+        text["text-anchor"] = label.anchor
+    if label.bold:
+        text["font-weight"] = "bold"
     if label.turn:
-        text.set("transform", f"rotate({_number(-label.turn)} {x} {y})")
-    text.set("x", x)
-    text.set("y", y)
-    text.text = label.text
+        text["transform"] = f"rotate({_number(-label.turn)} {x} {y})"
     return text
 
 

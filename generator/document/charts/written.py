@@ -291,7 +291,9 @@ def alt_text(spec: ChartSpec, where: str = "") -> str:
     way = "in the round" if spec.worked == "round" else "flat"
     shows = [key.said() for key in spec.used_keys if key.worked]
     size = f"{spec.width} {stitches} by {spec.height} {rows}, worked {way}"
-    text = f"Chart {spec.title}: {size}. It shows {_listed(shows)}."
+    text = f"Chart {spec.title}: {size}."
+    if shows:
+        text += f" It shows {_listed(shows)}."
     return f"{text} The same in words: {where}." if where else text
 
 

@@ -34,7 +34,7 @@ def narrow(blocks: Blocks, fits: Sequence[bool]) -> list[bool]:
 
     A heading stands above what it heads: across the page if that does.
     """
-    found = [may and fit for may, fit in zip(_allowed(blocks), fits, strict=True)]
+    found = [may and fit for may, fit in zip(allowed(blocks), fits, strict=True)]
     at = 0
     for stays, run in groupby(list(found)):
         stop = at + len(list(run))
@@ -53,7 +53,7 @@ def _short(blocks: Blocks) -> bool:
     return length < _SHORT and all(isinstance(block, Paragraph) for block in blocks)
 
 
-def _allowed(blocks: Blocks) -> list[bool]:
+def allowed(blocks: Blocks) -> list[bool]:
     """Whether each block may stand in columns. The heading of a section stands across them."""
     found = []
     level = 0  # of the heading whose columns are open

@@ -23,7 +23,7 @@ from generator.document.tree import (
     Text,
     plain,
 )
-from generator.render.pdf.columns import beside, narrow, suits
+from generator.render.pdf.columns import allowed, beside, narrow, suits
 from generator.render.pdf.contents import contents_bands
 from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
@@ -159,8 +159,8 @@ class Flow:
         lane = replace(place, width=step - gap)
         lanes = Lanes(tuple(step * number for number in range(self._theme.columns)))
         free = [
-            not seat.lanes and suits(block, lane.width, self._setting)
-            for block, seat in zip(blocks, seats, strict=True)
+            may and not seat.lanes and suits(block, lane.width, self._setting)
+            for may, block, seat in zip(allowed(blocks), blocks, seats, strict=True)
         ]
         for index, stays in enumerate(narrow(blocks, free)):
             if stays:
