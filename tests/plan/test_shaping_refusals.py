@@ -192,6 +192,19 @@ def test_a_shaping_row_that_does_not_fit_is_told_with_its_size_and_round() -> No
     assert message == "size S: in round 1 the row needs 12 stitches, and there are 10 live stitches"
 
 
+def test_nothing_is_left_by_no_decrease() -> None:
+    steps = ["cast on: 20", "{even: decrease, to: 0}", "gather: all"]
+
+    assert the_finding(ROUND, steps)[0] == "amount.small"
+
+
+def test_an_even_row_draws_its_loops_from_the_yarn_of_the_piece() -> None:
+    steps = ["cast on: 20", "{even: decrease, to: 15}", "gather: all"]
+    plan = plan_of(ROUND + "".join(f"      - {step}\n" for step in steps))
+
+    assert plan.piece("flap").steps[1].worked[0] == ((("slate", 15),),)
+
+
 def test_a_taper_may_count_with_a_measure() -> None:
     steps = ["cast on: 20", '{taper: "k{narrow}, k2tog, k to end", to: 19, over: 2}']
     text = FLAT + "".join(f"      - {step}\n" for step in [*steps, "bind off: all"])
