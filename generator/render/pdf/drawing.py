@@ -227,12 +227,12 @@ def _opened(data: bytes) -> "ImageFile":
         raise fail(
             "pdf.photo",
             f"a photograph has more than {_MOST_PIXELS:,} pixels",
-            "save the photograph smaller; 3,000 pixels on its longer side are enough for a page",
+            "Save the photograph smaller; 3,000 pixels on its longer side are enough for a page",
         ) from None
     except (UnidentifiedImageError, OSError, SyntaxError) as error:
         raise fail(
             "pdf.photo",
             "a photograph is neither a readable PNG nor a readable JPEG file",
-            "save the photograph again as JPEG or PNG",
+            "Save the photograph again as JPEG or PNG",
         ) from error
     return image

@@ -217,7 +217,7 @@ class Flow:
             raise fail(
                 "pdf.link",
                 f"the link `{plain(link.children)}` leads to `{link.target}`, which does not exist",
-                "name the id of a heading, figure or table",
+                "Name the id of a heading, figure or table",
             )
         return Tag("Link", target=link.target, contents=plain(link.children))
 

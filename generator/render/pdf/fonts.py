@@ -188,7 +188,7 @@ def _lost(character: str, text: str) -> Diagnostic:
     return Diagnostic(
         "font.glyph",
         f"no typeface here can print `{character}` (U+{ord(character):04X}, {name}) in `{around}`",
-        "replace the character, or draw it as a chart symbol",
+        "Replace the character, or draw it as a chart symbol",
     )
 
 

@@ -157,7 +157,7 @@ def _fill(
         raise fail(
             "pdf.layout",
             f"a {bands[start].what} is higher than the page",
-            "make it shorter, cut it in parts, or choose another paper",
+            "Make it shorter, cut it in parts, or choose another paper",
         )
     best = ends[-1]
     if best.stop < len(bands) and not _must_end(bands, start, best.stop):
