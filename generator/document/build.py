@@ -23,6 +23,7 @@ from generator.document.front import (
     cover,
     gauge_section,
     material_section,
+    photo_section,
     size_section,
 )
 from generator.document.piecepages import piece_blocks
@@ -52,6 +53,7 @@ def build_document(
     charts = chart_pages(voice, cells)
     blocks = (
         cover(voice),
+        *photo_section(voice),
         *size_section(voice),
         *material_section(voice),
         *gauge_section(voice),

@@ -55,6 +55,7 @@ from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import ChartRows, Embroidered
 from generator.plan.yarn import YarnNeed
 from generator.plan.yarnplan import YarnTotal
+from generator.source.bundle import Source
 from generator.source.lengths import parse_length
 from generator.source.models import CellMeaning, Chart, Pattern
 from generator.source.models import Gauge as WrittenGauge
@@ -101,8 +102,7 @@ def _art(voice: Voice) -> Figure | None:
     """A photograph, else the pattern's first picture or chart as knitted fabric."""
     source = voice.plan.source
     if source.photos:
-        photo = source.pattern.photos[0]
-        return Figure(source.photos[0], photo.alt, text(photo.caption) if photo.caption else ())
+        return _photo(source, 0)
     for piece in voice.plan.pieces:
         for step in piece.steps:
             match step.detail:
@@ -113,6 +113,20 @@ def _art(voice: Voice) -> Figure | None:
                 case _:
                     pass
     return None
+
+
+def photo_section(voice: Voice) -> Blocks:
+    """The photographs after the first, which is on the cover."""
+    source = voice.plan.source
+    if len(source.photos) < 2:
+        return ()
+    title = heading(2, "Photographs", "photographs", columns=True)
+    return (title, *(_photo(source, index) for index in range(1, len(source.photos))))
+
+
+def _photo(source: Source, index: int) -> Figure:
+    photo = source.pattern.photos[index]
+    return Figure(source.photos[index], photo.alt, text(photo.caption) if photo.caption else ())
 
 
 def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:

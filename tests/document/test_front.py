@@ -15,9 +15,10 @@ from generator.document.front import (
     cover,
     gauge_section,
     material_section,
+    photo_section,
     size_section,
 )
-from generator.document.tree import DefinitionList
+from generator.document.tree import DefinitionList, Figure, Heading
 from patterns import (
     BOAT,
     CHARTED,
@@ -98,6 +99,18 @@ def test_the_cover_shows_a_photograph_before_anything_drawn() -> None:
     assert art is not None
     assert isinstance(art.picture, bytes)
     assert (art.alt, printed(art.caption)) == ("A cap on a quay wall.", "In size B")
+
+
+def test_further_photographs_have_a_section_of_their_own() -> None:
+    files = {"cap.png": PNG, "crown.png": PNG}
+    first = {"file": "cap.png", "alt": "A cap on a quay wall."}
+    second = {"file": "crown.png", "alt": "Its crown from above.", "caption": "The crown"}
+
+    assert photo_section(voice(data(STEPS, 2, photos=[first]), files)) == ()
+    title, picture = photo_section(voice(data(STEPS, 2, photos=[first, second]), files))
+    assert isinstance(title, Heading)
+    assert isinstance(picture, Figure)
+    assert (picture.alt, printed(picture.caption)) == ("Its crown from above.", "The crown")
 
 
 def test_without_photograph_the_cover_shows_the_chart_as_fabric() -> None:

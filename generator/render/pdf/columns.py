@@ -91,7 +91,7 @@ def suits(block: Block, width: float, setting: Setting) -> bool:
             return table_width(block, setting.theme, setting.runs_of) <= width
         case Figure(picture=Drawing() as drawing):
             return drawing.width * MM * _SHRUNK <= width
-        case Figure() | Cover() | PageBreak():
+        case Cover() | PageBreak():
             return False
         case ItemList(items):
             inner = width - setting.theme.gutter
