@@ -69,7 +69,7 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
     piece = source.pattern.pieces[key]
     tubes = _tubes(measures, key, piece)
     start = measures.counts("pieces", key, "picture", "start") if _starts(piece) else None
-    picture = _full_width(source, key, piece)
+    picture = _full_width(source, key, piece, tubes[0].needles)
     findings, grids, firsts = [], [], []
     for index, tube in enumerate(tubes):
         offset = start[index] if start else 0
@@ -152,13 +152,14 @@ def _lengths(measures: Measures, key: str, name: str, zero: bool = True) -> tupl
     return measures.lengths("pieces", key, "tube", name, zero=zero)
 
 
-def _full_width(source: Source, key: str, piece: Piece) -> tuple[tuple[str, ...], ...]:
+def _full_width(
+    source: Source, key: str, piece: Piece, needles: int
+) -> tuple[tuple[str, ...], ...]:
     """The picture around the whole tube as yarns, bottom round first, left to right."""
     assert piece.picture is not None
     chart_key = piece.picture.chart
     grid = source.grids[chart_key]
     yarns = _picture_yarns(source, chart_key)
-    needles = source.pattern.made.needles or 0
     unit = grid.width * (2 if piece.picture.mirror else 1)
     if needles % unit:
         raise PatternError([_too_wide(source, key, grid, needles, piece.picture.mirror)])
@@ -232,16 +233,10 @@ def _colours(
 ) -> ColourGrid:
     """The whole tube: ground, the picture, and above it the yarn named for that."""
     assert piece.picture is not None
-    ground = piece.picture.ground
-    above = piece.picture.above or ground
-    last = first + len(picture) - 1
-    rounds = []
-    for number in range(1, tube.total_rounds + 1):
-        if first <= number <= last:
-            rounds.append(picture[number - first])
-        else:
-            rounds.append((above if number > last else ground,) * tube.needles)
-    return ColourGrid(tuple(rounds))
+    ground = (piece.picture.ground,) * tube.needles
+    above = (piece.picture.above or piece.picture.ground,) * tube.needles
+    left = tube.total_rounds - len(picture) - (first - 1)
+    return ColourGrid((ground,) * (first - 1) + picture + (above,) * left)
 
 
 def _picture_plan(
@@ -301,7 +296,7 @@ def _options(plan: ColourPlan, gauge: Gauge, first: int, last: int) -> StripeOpt
     stranded = tuple(range(first, last + 1)) if plan.stranded else ()
     return StripeOptions(
         stranded_rounds=stranded,
-        float_limit=float_limit(gauge.stitches_per()) if plan.stranded else 0,
+        float_limit=float_limit(gauge.stitches_per()),
         minutes_per_stitch=plan.minutes_per_stitch,
         minutes_per_change=plan.minutes_per_change,
         minimum_rounds=plan.shortest_stripe,

@@ -66,6 +66,8 @@ def test_a_mirrored_picture_is_the_same_from_both_sides_of_its_axis() -> None:
     grid = grid.replace(".#..#..#", ".#..#..#...#").replace("#....##.", "#....##...##")
     plan = pictures(text, grid)[0]
 
+    assert plan.mirrored
+    assert not pictures()[0].mirrored
     assert shown(plan, 25) == "##...##....#" + "#....##...##"
     for number in range(25, 29):
         assert shown(plan, number) == shown(plan, number)[::-1]
@@ -93,6 +95,68 @@ def test_what_is_not_written_takes_no_rounds(tube: str, rounds: int) -> None:
     text = changed(TUBE, ("{visible: visible, brim: 3 cm, gather: 1 cm}", tube))
 
     assert pictures(text)[0].tube.total_rounds == rounds
+
+
+def test_without_a_start_the_picture_begins_at_the_lower_edge() -> None:
+    plan = pictures(changed(TUBE, ("start: 1, ", "")))[0]
+
+    assert (plan.first, plan.last) == (24, 27)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "minutes", "stripes"),
+    [
+        ("{}", 2 * 5, 3),
+        ("{minutes per change: 7}", 24 * 0.5, 1),
+        ("{minutes per change: 3}", 2 * 3, 3),
+        ("{minutes per stitch: 0.25}", 24 * 0.25, 1),
+        ("{shortest stripe: 2}", 24 * 0.5, 1),
+        ("{shortest stripe: 2, minutes per change: 0}", 24 * 0.5, 1),
+    ],
+)
+def test_a_round_of_foam_is_knitted_or_embroidered(
+    wishes: str, minutes: float, stripes: int
+) -> None:
+    """24 stitches at half a minute against two changes at five, or as the designer weighs them."""
+    text = changed(TUBE, ("    steps:", f"    colour plan: {wishes}\n    steps:"))
+    plan = pictures(text, "#\n")[0].stripes
+
+    assert (plan.minutes, len(plan.stripes)) == (minutes, stripes)
+
+
+def test_yarns_are_told_in_the_order_of_the_pattern() -> None:
+    """All of the tube is foam but the picture's 24 waves."""
+    text = changed(TUBE, ("ground: slate", "ground: foam"), ('".": slate', '".": foam'))
+    text = changed(text, ('"#": foam', '"#": slate'))
+    plan = pictures(text)[0]
+
+    assert plan.stripes.embroidered == (("slate", 24), ("foam", 0))
+    assert plan.stripes.knitted == (("slate", 0), ("foam", 38 * 24))
+
+
+@pytest.mark.parametrize(
+    ("stranded", "lines", "seconds"),
+    [
+        ("true", "##..##..\n##..##..\n", ("foam", "foam")),
+        ("false", "##..##..\n##..##..\n", (None, None)),
+        ("true", "##...##...##\n##..##..##..\n", ("foam", None)),
+    ],
+)
+def test_rounds_of_the_picture_are_stranded_where_floats_are_short(
+    stranded: str, lines: str, seconds: tuple[str | None, ...]
+) -> None:
+    """10 stitches on 10 cm are 2.54 to the inch (25.4 mm), so a yarn passes 2 and not 3. The
+    picture ends with the last round of the tube: 10 cm are 14 rounds, twice, less the last two."""
+    text = changed(
+        TUBE,
+        ("{visible: visible, brim: 3 cm, gather: 1 cm}", "{visible: 10 cm}"),
+        ("start: 1,", "start: 12,"),
+        ("    steps:", f"    colour plan: {{stranded: {stranded}}}\n    steps:"),
+    )
+    plan = pictures(text, lines)[0]
+
+    assert (plan.first, plan.last) == (27, 28)
+    assert plan.stripes.seconds == (None,) * 26 + seconds
 
 
 cells = st.lists(st.text("#.", min_size=8, max_size=8), min_size=1, max_size=12).filter(
