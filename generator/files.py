@@ -25,11 +25,12 @@ _ENCODING_HELP = "Save it as plain text in UTF-8"
 
 @dataclass(frozen=True, slots=True)
 class Template:
-    """A template's text and the path it is shown under."""
+    """A template's text and the path it is shown under; ``packaged`` if it is the program's own."""
 
     name: str
     text: str
     file: str
+    packaged: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +170,7 @@ class Files(ABC):
                 f"Put one into the pattern's folder as `{own}`, or correct the name",
                 named_at,
             )
-        return Template(name, _plain(text), f"packaged {own}")
+        return Template(name, _plain(text), f"packaged {own}", packaged=True)
 
     def _missing(self, name: str, named_at: Span | None) -> PatternError:
         folder, _, last = name.rpartition("/")

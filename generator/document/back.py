@@ -42,11 +42,16 @@ def finishing_section(voice: Voice) -> Blocks:
     source = voice.plan.source
     if source.pattern.finishing is None:
         return ()
-    place = source.tree.text_span(("finishing",))
     return (
         heading(2, "Finishing", "finishing", columns=True),
-        *blocks(source.pattern.finishing, voice.values, place),
+        *_own(voice, source.pattern.finishing, "finishing"),
     )
+
+
+def _own(voice: Voice, markdown: str, key: str) -> Blocks:
+    """The designer's own text of that key."""
+    place = voice.plan.source.tree.text_span((key,))
+    return blocks(markdown, voice.values, place, language=voice.prose_language)
 
 
 def notes_section(voice: Voice, files: Files) -> Blocks:
@@ -54,7 +59,7 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
     source = voice.plan.source
     found: list[Block] = [heading(2, "Notes", "notes", columns=True)]
     if source.pattern.notes:
-        found += blocks(source.pattern.notes, voice.values, source.tree.text_span(("notes",)))
+        found += _own(voice, source.pattern.notes, "notes")
     names = ["reading-sizes"] if len(voice.sizes) > 1 else []
     names += ["sizes-and-ease", "gauge"]
     if source.pattern.made.by == "machine":
@@ -172,7 +177,7 @@ def care_section(voice: Voice, files: Files) -> Blocks:
     """The designer's care text, or the general one."""
     source = voice.plan.source
     if source.pattern.care is not None:
-        words = blocks(source.pattern.care, voice.values, source.tree.text_span(("care",)))
+        words = _own(voice, source.pattern.care, "care")
         return (heading(2, "Care", "care", columns=True), *words)
     first, *rest = _template(voice, files, "notes/care.md", 2)
     assert isinstance(first, Heading)  # _template has seen to it
@@ -253,7 +258,7 @@ def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
     found += _template(voice, files, "notes/corrections.md", 3)
     if source.pattern.licence is not None:
         found.append(heading(3, capital(voice.term["license"])))
-        found += blocks(source.pattern.licence, voice.values, source.tree.text_span(("licence",)))
+        found += _own(voice, source.pattern.licence, "licence")
     else:
         found += _template(voice, files, "notes/licence.md", 3)
     return tuple(found)
@@ -268,7 +273,8 @@ def _template(
     """A template's heading and text; a pattern's own must have its heading too."""
     template = files.template(name, named_at=named_at)
     place = Span(template.file, 1, 1, template.text.count("\n") + 1, 1)
-    found = blocks(template.text, _values(voice), place, heading_level=level)
+    language = "" if template.packaged else voice.prose_language
+    found = blocks(template.text, _values(voice), place, level, language)
     if not found or not isinstance(found[0], Heading) or found[0].level != level:
         raise fail(
             "prose.heading",

@@ -82,11 +82,11 @@ def build_document(
 
 
 def language_of(voice: Voice) -> str:
-    """The language tag of a document."""
-    pattern = voice.plan.source.pattern
-    if pattern.language == "en":
-        return {"US": "en-US", "UK": "en-GB"}[pattern.terms]
-    return pattern.language
+    """The language tag of a document: most of its sentences are ours, in English.
+
+    Those of the designer are marked if theirs is another.
+    """
+    return {"US": "en-US", "UK": "en-GB"}[voice.plan.source.pattern.terms]
 
 
 def abbreviation_names(plan: Plan) -> Mapping[str, str]:

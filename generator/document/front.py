@@ -76,7 +76,12 @@ def cover(voice: Voice) -> Cover:
         Definition((Strong(text(term)),), meaning) for term, meaning in _facts(voice, pattern)
     )
     return Cover(
-        pattern.title, text(byline), text(pattern.summary), DefinitionList(facts), _art(voice)
+        pattern.title,
+        text(byline),
+        text(pattern.summary),
+        DefinitionList(facts),
+        _art(voice),
+        voice.prose_language,
     )
 
 

@@ -86,7 +86,8 @@ def _in_hand(step: StepPlan, before: str) -> str:
 
 
 def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
-    return blocks(markdown, voice.values, voice.plan.source.tree.text_span(path))
+    place = voice.plan.source.tree.text_span(path)
+    return blocks(markdown, voice.values, place, language=voice.prose_language)
 
 
 # ---------------------------------------------------------------- counts to check

@@ -6,7 +6,7 @@ and *emphasised* words. All else that Markdown knows is refused rather than drop
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING, Literal, cast
 
@@ -50,20 +50,37 @@ _REFUSED = {
 
 
 def blocks(
-    markdown: str, values: Mapping[str, object], span: Span | None = None, heading_level: int = 3
+    markdown: str,
+    values: Mapping[str, object],
+    span: Span | None = None,
+    heading_level: int = 3,
+    language: str = "",
 ) -> Blocks:
     """The paragraphs, lists and headings of ``markdown``; ``#`` is a heading of ``heading_level``.
 
     A value in ``values`` is text, a number, a tree node such as ``SizeValues``, a tuple of nodes,
     or a list or mapping of these; it is printed as it is, never read as Markdown. ``span`` is the
-    place of ``markdown`` in its file, beginning with its first line. Raises ``PatternError`` on a
+    place of ``markdown`` in its file, beginning with its first line; ``language`` that of its words
+    if it is not the document's. Raises ``PatternError`` on a
     name that is not there and on anything the tree has no node for.
     """
     from markdown_it.tree import SyntaxTreeNode
 
     source = _source(markdown, values, span)
     root = SyntaxTreeNode(_parser().parse(source.text))
-    return tuple(_block(node, source, heading_level) for node in root.children)
+    return tuple(spoken(_block(node, source, heading_level), language) for node in root.children)
+
+
+def spoken(block: Block, language: str) -> Block:
+    """``block`` marked as words of ``language``; an empty one is the document's."""
+    match block:
+        case Paragraph() | Heading() if language:
+            return replace(block, language=language)
+        case ItemList(items) if language:
+            entries = (tuple(spoken(each, language) for each in item.blocks) for item in items)
+            return replace(block, items=tuple(map(ListItem, entries)))
+        case _:
+            return block
 
 
 def inlines(markdown: str, values: Mapping[str, object], span: Span | None = None) -> Inlines:

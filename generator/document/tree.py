@@ -65,21 +65,27 @@ Inlines = tuple[Inline, ...]
 class Heading:
     """A heading, level 1 (document title) to 4; it is kept with the block that follows.
 
-    ``columns`` is a hint to print: what stands under it may be set in two columns.
+    ``columns`` is a hint to print: what stands under it may be set in two columns. ``language`` is
+    the tag of its language (BCP 47) where it is not the document's.
     """
 
     level: Literal[1, 2, 3, 4]
     children: Inlines
     id: str = ""
     columns: bool = False
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text. ``lead`` is the summary under the title, ``small`` the legal print."""
+    """Running text. ``lead`` is the summary under the title, ``small`` the legal print.
+
+    ``language`` is the tag of its language (BCP 47) where it is not the document's.
+    """
 
     children: Inlines
     role: Literal["body", "lead", "small"] = "body"
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,13 +178,17 @@ class Callout:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """The opening block: title, one-line summary, byline, the facts a buyer looks for, and art."""
+    """The opening block: title, one-line summary, byline, the facts a buyer looks for, and art.
+
+    ``language`` is that of title and summary where it is not the document's.
+    """
 
     title: str
     byline: Inlines
     lead: Inlines
     facts: DefinitionList
     art: Figure | None = None
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

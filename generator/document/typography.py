@@ -5,11 +5,13 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from generator.document.drawing import Drawing
-from generator.document.tree import Document
+from generator.document.tree import Cover, Document, Heading, Paragraph
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
 _QUOTED_ONCE = re.compile(r"(?<!\w)'([^'\n]+)'(?!\w)")
+_NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language")
+_TYPED = (*_NO_WORDS, "title", "lead", "art")  # what a cover has in the designer's words
 
 
 def curled(words: str) -> str:
@@ -35,11 +37,14 @@ def _walk(node: Any) -> Any:
         return curled(node)
     if isinstance(node, tuple):
         return tuple(_walk(item) for item in node)
+    if isinstance(node, Paragraph | Heading) and node.language:
+        return node
     if is_dataclass(node) and not isinstance(node, type | Drawing):
+        kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
         changed = {
             field.name: _walk(getattr(node, field.name))
             for field in fields(node)
-            if field.name not in ("id", "target", "picture", "mark", "sizes")
+            if field.name not in kept
         }
         return replace(node, **changed)
     return node

@@ -25,6 +25,12 @@ class Voice:
     values: Mapping[str, object]
     numbers: Mapping[str, tuple[int, ...]]
 
+    @property
+    def prose_language(self) -> str:
+        """The language of the designer's own words; empty where it is the document's, English."""
+        language = self.plan.source.pattern.language
+        return "" if language.split("-")[0] == "en" else language
+
     def row(self, row: Row) -> Inlines:
         """A row instruction in the house style, with its full stop."""
         style = Terms(self.plan.source.pattern.terms)

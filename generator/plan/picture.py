@@ -68,7 +68,9 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
     source = measures.source
     piece = source.pattern.pieces[key]
     tubes = _tubes(measures, key, piece)
-    start = measures.counts("pieces", key, "picture", "start") if _starts(piece) else None
+    assert piece.picture is not None
+    starts = "start" in piece.picture.model_fields_set
+    start = measures.counts("pieces", key, "picture", "start") if starts else None
     picture = _full_width(source, key, piece, tubes[0].needles)
     findings, grids, firsts = [], [], []
     for index, tube in enumerate(tubes):
@@ -97,10 +99,6 @@ def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
     return tuple(size.gauges[piece.gauge or ""] for size in measures.sizes)
 
 
-def _starts(piece: Piece) -> bool:
-    return piece.picture is not None and "start" in piece.picture.model_fields_set
-
-
 def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]:
     source = measures.source
     needles = source.pattern.made.needles
@@ -113,10 +111,11 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
             source.span("pieces", key, "tube", key=True),
         )
     written, none = piece.tube.model_fields_set, (0.0,) * len(measures.sizes)
-    visible = _lengths(measures, key, "visible", zero=False)
-    lining = None if piece.tube.lining == "same" else _lengths(measures, key, "lining", zero=False)
-    brim = _lengths(measures, key, "brim") if "brim" in written else none
-    gather = _lengths(measures, key, "gather") if "gather" in written else none
+    path = ("pieces", key, "tube")
+    visible = measures.lengths(*path, "visible")
+    lining = None if piece.tube.lining == "same" else measures.lengths(*path, "lining")
+    brim = measures.lengths(*path, "brim", zero=True) if "brim" in written else none
+    gather = measures.lengths(*path, "gather", zero=True) if "gather" in written else none
     tubes = tuple(
         folded_tube(
             needles,
@@ -146,10 +145,6 @@ def _too_large(source: Source, key: str, tube: FoldedTube) -> Diagnostic:
         "Check the lengths of the tube and the gauge",
         source.span("pieces", key, "tube", key=True),
     )
-
-
-def _lengths(measures: Measures, key: str, name: str, zero: bool = True) -> tuple[float, ...]:
-    return measures.lengths("pieces", key, "tube", name, zero=zero)
 
 
 def _full_width(

@@ -612,7 +612,7 @@ class Pattern(Model):
         default=(), description="What earlier readers should know: the changes of each version."
     )
     language: Language = Field(
-        default="en", description="The language it is written in, as a tag such as en or pl."
+        default="en", description="The language of your own words, as a tag such as en or pl."
     )
     terms: Literal["US", "UK"] = Field(
         default="US", description="Whose knitting terms and spelling are printed."

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from generator.document.build import build_document
 from generator.document.tree import (
+    Blocks,
     Cover,
     Document,
     Emphasis,
@@ -229,14 +230,35 @@ def test_the_head_of_the_document_is_that_of_the_source() -> None:
     assert document.sizes == ("A", "B", "C")
 
 
-@pytest.mark.parametrize(
-    ("terms", "language", "tag"), [("US", "en", "en-US"), ("UK", "en", "en-GB"), ("US", "cy", "cy")]
-)
-def test_the_language_follows_the_terms(terms: str, language: str, tag: str) -> None:
+@pytest.mark.parametrize(("terms", "tag"), [("US", "en-US"), ("UK", "en-GB")])
+def test_the_language_follows_the_terms(terms: str, tag: str) -> None:
     """en-US, en-GB: BCP 47."""
     steps = [{"cast on": "n"}, {"bind off": "all"}]
 
-    assert built(data(steps, terms=terms, language=language))[0].language == tag
+    assert built(data(steps, terms=terms))[0].language == tag
+
+
+def test_the_designers_words_are_marked_with_their_language() -> None:
+    """And only those: the program's own sentences are English whatever hers are."""
+    steps = [{"cast on": "n"}, {"say": "Troi'r gwaith."}, {"bind off": "all"}]
+    own = {"language": "cy", "care": "Golchi â llaw.", "notes": "- Gwlân\n- Dŵr"}
+    document, _ = built(data(steps, **own))
+
+    def marked(blocks: Blocks) -> Iterator[tuple[str, str]]:
+        for block in blocks:
+            match block:
+                case Paragraph(children, _, language):
+                    yield printed(children), language
+                case ItemList(items):
+                    for item in items:
+                        yield from marked(item.blocks)
+
+    languages = dict(marked(document.blocks))
+    assert document.language == "en-US"
+    assert [block.language for block in document.blocks if isinstance(block, Cover)] == ["cy"]
+    for words in ("Troi'r gwaith.", "Golchi â llaw.", "Gwlân", "Dŵr"):
+        assert languages.pop(words) == "cy"
+    assert set(languages.values()) == {""}
 
 
 def test_the_sections_come_in_the_order_of_working() -> None:

@@ -1,9 +1,21 @@
 """Curled marks, and what must stay as it was typed."""
 
+from dataclasses import replace
+
 import pytest
 
 from generator.document.drawing import Drawing, Label
-from generator.document.tree import Document, Figure, Link, Paragraph, SizeValues, Text
+from generator.document.tree import (
+    Cover,
+    DefinitionList,
+    Document,
+    Figure,
+    Heading,
+    Link,
+    Paragraph,
+    SizeValues,
+    Text,
+)
 from generator.document.typography import curled, set_in_type
 
 
@@ -45,3 +57,8 @@ def test_texts_are_set_and_addresses_and_drawings_are_not() -> None:
 
 def test_other_languages_keep_their_own_marks() -> None:
     assert set_in_type(document("pl")) == document("pl")
+    words = (Text("J'ai dit 'oui'"),)
+    cover = Cover("L'été", (Text("It's"),), words, DefinitionList(()), None, "fr")
+    blocks = (cover, Heading(2, words, language="fr"), Paragraph(words, language="fr"))
+    found = set_in_type(replace(document("en-US"), blocks=blocks))
+    assert found.blocks == (replace(cover, byline=(Text("It’s"),)), *blocks[1:])

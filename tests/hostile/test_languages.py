@@ -97,12 +97,19 @@ def test_every_glyph_is_one_of_its_own(built: tuple[str, Mapping[str, bytes]]) -
 
 
 def test_the_language_is_said_in_every_file(built: tuple[str, Mapping[str, bytes]]) -> None:
-    """ISO 32000-1, 14.9.2, and SVG 1.1, 5.10: ``Lang`` and ``xml:lang``."""
+    """ISO 32000-1, 14.9.2, and SVG 1.1, 5.10: ``Lang`` and ``xml:lang``; WCAG 2.2, 3.1.2.
+
+    The sentences of the program are English; the designer's own are marked as hers.
+    """
     language, files = built
     with pikepdf.open(io.BytesIO(files["cap.pdf"])) as pdf:
-        assert str(pdf.Root.Lang) == language
+        assert str(pdf.Root.Lang) == "en-US"
         with pdf.open_metadata() as about:
-            assert list(about["dc:language"]) == [language]
+            assert list(about["dc:language"]) == ["en-US"]
+        marked = [each for each in pdf.objects if isinstance(each, pikepdf.Dictionary)]
+        tags = [each for each in marked if each.get("/Type") == "/StructElem" and "/Lang" in each]
+        assert {str(each.Lang) for each in tags} == {language}
+        assert {str(each.S) for each in tags} >= {"/H1", "/P", "/H2"}
     assert f'xml:lang="{language}"' in files["charts/waves.svg"].decode().split(">")[1]
 
 

@@ -233,7 +233,7 @@ class Flow:
     ) -> list[Band]:
         """Lines as bands: two at least stay together at either end of a page."""
         width = place.measure(self._theme) if measure else place.width
-        rule = hyphens(self._document.language) if what == "text" else None
+        rule = hyphens(tag.language or self._document.language) if what == "text" else None
         set_lines = lines(words(text), width, balance, rule)
         found = [
             Band(
@@ -260,7 +260,7 @@ class Flow:
             self._runs(node.children, style),
             style,
             place,
-            place.tag.add(f"H{level}"),
+            place.tag.add(f"H{level}", language=node.language),
             "heading",
             balance=True,
             measure=False,
@@ -294,7 +294,8 @@ class Flow:
     def _paragraph(self, node: Paragraph, place: Place) -> list[Band]:
         styles = {"body": self._theme.body, "lead": self._theme.lead, "small": self._theme.small}
         style = styles[node.role]
-        return self._text(self._runs(node.children, style), style, place, place.tag.add("P"))
+        tag = place.tag.add("P", language=node.language)
+        return self._text(self._runs(node.children, style), style, place, tag)
 
     def _caption(self, place: Place) -> Callable[[Inlines, Tag, str], list[Band]]:
         def set_caption(inlines: Inlines, tag: Tag, id: str) -> list[Band]:
@@ -349,6 +350,7 @@ class Flow:
     def _item(self, item: ListItem, place: Place) -> list[Band]:
         if len(item.blocks) == 1 and isinstance(item.blocks[0], Paragraph):
             style = self._theme.body
+            place.tag.language = item.blocks[0].language
             return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
         return self._blocks(item.blocks, place)
 
@@ -469,7 +471,7 @@ class Flow:
             [Run(node.title, theme.title.look)],
             theme.title,
             place,
-            place.tag.add("H1"),
+            place.tag.add("H1", language=node.language),
             "heading",
             balance=True,
             measure=False,
@@ -479,7 +481,8 @@ class Flow:
         byline = self._text(
             self._runs(node.byline, theme.byline), theme.byline, place, place.tag.add("P")
         )
-        lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, place.tag.add("P"))
+        lead_tag = place.tag.add("P", language=node.language)
+        lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, lead_tag)
         bands = title + byline + lead
         height = self._frame.height - sum(band.height + band.before for band in bands)
         body = cover_body(node, place, height - theme.block_gap * 2, self._setting)

@@ -43,7 +43,8 @@ class Tag:
 
     ``alt`` stands in for a picture; ``scope`` is what a header cell heads; ``col_span`` counts
     columns; ``numbering`` is the list style (ISO 32000-1, table 347); ``target`` makes a ``Link``:
-    an address, or ``#id`` of a place in this file. ``box`` is set by whoever draws a figure.
+    an address, or ``#id`` of a place in this file. ``language`` is set where it is not the file's,
+    ``box`` by whoever draws a figure.
     """
 
     role: str
@@ -53,6 +54,7 @@ class Tag:
     numbering: Literal["", "None", "Disc", "Decimal"] = ""
     target: str = ""
     contents: str = ""
+    language: str = ""
     box: tuple[float, float, float, float] | None = None
     kids: list["Tag | _Mark | _Spot"] = field(default_factory=list)
 
@@ -512,6 +514,8 @@ class _Structure:
             element.Pg = self._pages[first]
         if tag.alt:
             element.Alt = String(tag.alt)
+        if tag.language:
+            element.Lang = String(tag.language)
         attributes = _attributes(tag)
         if attributes:
             element.A = attributes[0] if len(attributes) == 1 else Array(attributes)
