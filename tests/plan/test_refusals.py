@@ -33,6 +33,45 @@ def test_a_folded_tube_without_a_number_of_needles() -> None:
 
     assert fault.id == "tube.needles"
     assert "`made: {by: machine, needles: …}`" in fault.help
+    assert at(fault, text) == "tube"
+
+
+@pytest.mark.parametrize("part", ["visible", "lining"])
+def test_what_a_tube_is_made_of_is_longer_than_nothing(part: str) -> None:
+    """A brim or a gathered end may be missing; the outside and the lining may not."""
+    whole = {"visible": "10 cm", "lining": "10 cm", "brim": "0 cm", "gather": "0 cm"}
+
+    def tube(lengths: dict[str, str]) -> str:
+        written = ", ".join(f"{name}: {length}" for name, length in lengths.items())
+        return changed(TUBE, ("{visible: visible, brim: 3 cm, gather: 1 cm}", "{" + written + "}"))
+
+    fault = the_fault(tube({**whole, part: "0 cm"}))
+
+    assert faults_of(tube(whole)) == ()
+    assert fault.id == "amount.small"
+    assert fault.message == f"`{part}` comes to 0 cm, and must be above 0"
+
+
+def test_a_strand_as_long_as_nobody_can_say() -> None:
+    text = changed(TUBE, ("    steps:", "    colour plan: {strand: 60 quarts}\n    steps:"))
+    fault = the_fault(text)
+
+    assert (fault.id, at(fault, text)) == ("length.unknown-unit", "60 quarts")
+
+
+def test_a_tube_of_as_many_stitches_as_can_be() -> None:
+    """At 10 rounds over 10 cm 125 cm are 125 rounds, twice with the lining: 400 needles by 250."""
+
+    def tube(visible: int) -> str:
+        return changed(
+            TUBE,
+            ("needles: 24", "needles: 400"),
+            ("rounds: 14", "rounds: 10"),
+            ("{visible: visible, brim: 3 cm, gather: 1 cm}", f"{{visible: {visible} cm}}"),
+        )
+
+    assert faults_of(tube(125)) == ()
+    assert the_fault(tube(126)).id == "tube.large"
 
 
 @pytest.mark.parametrize(
