@@ -246,3 +246,21 @@ def test_a_flat_taper_begins_on_a_right_side_row() -> None:
         2,
         "2",
     )
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        "{even: increase, to: 24}",
+        "{even: decrease, to: 18}",
+        "{taper: 'k1, m1, k to end', to: 22, over: 2}",
+        "{crown: 4, to: 4}",
+    ],
+)
+def test_shaping_past_the_most_rounds_is_told_where_it_is(step: str) -> None:
+    """10,000 rounds are the most; the third step begins with one more."""
+    id, _, _, index, words = the_finding(
+        ROUND, ["cast on: 20", "{work: k all, rounds: 10000}", step]
+    )
+
+    assert (id, index, words) == ("piece.rounds", 2, step)
