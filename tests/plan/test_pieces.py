@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from naive_knitting import worked
-from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of
+from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
 
 from generator.document.rowwords import words
 from generator.document.tree import plain
-from generator.plan.plan import Plan
+from generator.plan.plan import Plan, crown_starts, make_plan
 from generator.plan.steps import (
     ChartRows,
     Crowned,
@@ -22,6 +22,7 @@ from generator.plan.steps import (
     StepPlan,
     Tapered,
 )
+from generator.source.onesize import one_size
 from generator.source.rowlang.stitches import Terms
 from generator.source.rowlang.syntax import Row
 
@@ -589,3 +590,31 @@ def test_without_a_word_the_rows_between_are_knitted() -> None:
     assert [printed(plan, row) for row in taper.detail.plain] == ["Knit."]
     assert printed(plan, taper.detail.shaping) == "K1, k2tog, k to last 3 stitches, ssk, k1."
     assert taper.detail.change == -2
+
+
+def test_a_crown_ends_with_its_count_and_is_worked_in_its_yarn() -> None:
+    """96 and 104 stitches are 12 and 13 a wedge; to 2 a wedge these are 10 and 11 decrease rounds
+    of 8, and a plain round between each two."""
+    written = "        to: 16\n        yarn: foam\n        pace: every other\n"
+    text = changed(CAP, ("        to: 8\n", written))
+    crown = steps_of(plan_of(text))[4]
+    small = [(("foam", count),) for count in range(88, 15, -8) for _ in range(2)][:-1]
+
+    assert [state.stitches for state in crown.after] == [16, 16]
+    assert crown.rounds == (19, 21)
+    assert list(crown.worked[0]) == small
+    assert list(crown.worked[1]) == [(("foam", 96),)] * 2 + small
+
+
+def test_a_size_alone_ends_its_crown_as_it_does_among_others() -> None:
+    """From 12 and 13 stitches a wedge to 1 these are 11 and 12 decrease rounds. A third of the
+    smaller is 3: M works the last 3 without plain rounds, so 12 + 9; by itself it would be 4."""
+    text = changed(
+        CAP, ("        to: 8\n", "        to: 8\n        pace: every other, then every\n")
+    )
+    whole = plan_of(text)
+    source = source_of(text)
+
+    assert steps_of(whole)[4].rounds == (11 + 8, 12 + 9)
+    assert steps_of(make_plan(one_size(source, "M", crown_starts(whole))))[4].rounds == (21,)
+    assert steps_of(make_plan(one_size(source, "M")))[4].rounds == (20,)
