@@ -580,6 +580,8 @@ def test_plain_rows_of_a_taper_go_on_counting_over_the_shaped_ones() -> None:
     assert [
         number for number, loops in enumerate(taper.worked[0], start=1) if "foam" in dict(loops)
     ] == [4, 7, 10, 16, 19]
+    assert all(dict(loops).keys() <= {"slate", "foam"} for loops in taper.worked[0])
+    assert dict(taper.worked[0][0]) == {"slate": 18}
 
 
 def test_without_a_word_the_rows_between_are_knitted() -> None:

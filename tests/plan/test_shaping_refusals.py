@@ -264,3 +264,14 @@ def test_shaping_past_the_most_rounds_is_told_where_it_is(step: str) -> None:
     )
 
     assert (id, index, words) == ("piece.rounds", 2, step)
+
+
+def test_a_crown_has_a_wedge_and_a_stitch_to_end_with() -> None:
+    """One wedge is a spiral of decreases, one a round: 19 of them from 20 stitches to 1."""
+    none = "`crown`: 0 is too few, at least 1 must be left"
+
+    assert the_finding(ROUND, ["cast on: 20", "{crown: 0, to: 4}"])[:2] == ("amount.small", none)
+    assert the_finding(ROUND, ["cast on: 20", "{crown: 4, to: 0}"])[0] == "amount.small"
+    steps = ["cast on: 20", "{crown: 1, to: 1, pace: every}", "gather: all"]
+    crown = plan_of(ROUND + "".join(f"      - {step}\n" for step in steps)).piece("flap").steps[1]
+    assert crown.rounds == (19, 19)
