@@ -275,3 +275,15 @@ def test_a_crown_has_a_wedge_and_a_stitch_to_end_with() -> None:
     steps = ["cast on: 20", "{crown: 1, to: 1, pace: every}", "gather: all"]
     crown = plan_of(ROUND + "".join(f"      - {step}\n" for step in steps)).piece("flap").steps[1]
     assert crown.rounds == (19, 19)
+
+
+def test_one_stitch_is_bound_off_and_none_is_no_step() -> None:
+    def text(count: int) -> str:
+        steps = ["cast on: 4", f"bind off: {count}", "bind off: all"]
+        return ROUND + "".join(f"      - {step}\n" for step in steps)
+
+    (fault,) = faults_of(text(0))
+    assert fault.id == "amount.small"
+    assert fault.message == "`bind off`: 0 is too few, at least 1 must be left"
+    left = [step.after[0].stitches for step in plan_of(text(1)).piece("flap").steps]
+    assert left == [4, 3, 0]
