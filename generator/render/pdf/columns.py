@@ -48,7 +48,9 @@ def narrow(blocks: Blocks, fits: Sequence[bool]) -> list[bool]:
 
 
 def _short(blocks: Blocks) -> bool:
-    """Whether ``blocks`` are a few lines of text, not worth parting."""
+    """Whether ``blocks`` are a few lines of text, or one thing, not worth parting."""
+    if len(blocks) == 1 and isinstance(blocks[0], Table | Figure | Callout):
+        return True
     length = sum(len(plain(block.children)) for block in blocks if isinstance(block, Paragraph))
     return length < _SHORT and all(isinstance(block, Paragraph) for block in blocks)
 

@@ -82,6 +82,11 @@ def test_a_wide_table_and_its_heading_stand_across_the_columns():
     assert lanes["text"] is not None
 
 
+def test_a_table_alone_is_not_parted():
+    placed = laid_out(heading(2, True), table(2), heading(2, False)).pages[0].placed
+    assert not any(each.band.lanes for each in placed)
+
+
 def test_a_narrow_table_stands_in_a_column():
     placed = laid_out(heading(2, True), sample.p(PROSE), table(2)).pages[0].placed
     assert all(each.band.lanes for each in placed if each.band.what == "table row")
