@@ -620,3 +620,24 @@ def test_a_size_alone_ends_its_crown_as_it_does_among_others() -> None:
     assert steps_of(whole)[4].rounds == (11 + 8, 12 + 9)
     assert steps_of(make_plan(one_size(source, "M", crown_starts(whole))))[4].rounds == (21,)
     assert steps_of(make_plan(one_size(source, "M")))[4].rounds == (20,)
+
+
+def test_a_step_knows_what_is_written_where_and_what_it_finds() -> None:
+    plan = plan_of(CAP)
+    steps = steps_of(plan)
+    lines = [n for n, line in enumerate(CAP.splitlines(), start=1) if line.startswith("      - ")]
+
+    assert tuple(step.step for step in steps) == plan.source.pattern.pieces["cap"].steps
+    assert [step.span.line for step in steps] == lines
+    assert [(state.rounds, state.stitches) for state in steps[0].before] == [(0, 0), (0, 0)]
+    assert all(step.before == last.after for last, step in pairwise(steps))
+
+
+def test_a_chart_of_stitches_is_worked_in_the_yarn_of_its_step() -> None:
+    text = changed(
+        CAP,
+        ('{".": slate, "#": foam}', '{".": k, "#": p}'),
+        ("      - chart: waves\n", "      - chart: waves\n        yarn: foam\n"),
+    )
+
+    assert list(steps_of(plan_of(text))[2].worked[0]) == [(("foam", 96),)] * 4
