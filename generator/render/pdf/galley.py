@@ -28,7 +28,7 @@ IN_LIST = 1.0
 _EMPTY_PAGE = 100.0  # the cost of leaving a whole page empty; it grows with the square
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
-_LEAST_LANE = 100.0  # points: lanes that are cut are not begun in less room than this
+_LEAST_LANE = 0.14  # of the frame: lanes that are cut are not begun in less room than this
 _RUNT = 14.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.2  # of the frame's height: what is next to nothing
 
@@ -276,7 +276,7 @@ def _in_lanes(
     cuts = _levelled(bands, start, stop, count, room)
     if not cuts:
         cuts = _lanes_of(bands, start, stop, count, room)
-        if top > 0 and (room < _LEAST_LANE or _broken(bands, cuts) == NEVER):
+        if top > 0 and (room < height * _LEAST_LANE or _broken(bands, cuts) == NEVER):
             return ()
     runs = []
     at = start
