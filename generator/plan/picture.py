@@ -86,10 +86,11 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
         grids.append(_colours(tube, piece, picture, outer.first + offset))
     if findings:
         raise PatternError(together(findings, source.sizes))
+    gauges = piece_gauges(measures, piece)
     return tuple(
         _picture_plan(source, key, piece, tube, grid, first, len(picture), gauge, loop)
         for tube, grid, first, gauge, loop in zip(
-            tubes, grids, firsts, piece_gauges(measures, piece), loop_mm, strict=True
+            tubes, grids, firsts, gauges, loop_mm, strict=True
         )
     )
 

@@ -103,6 +103,13 @@ def test_without_a_start_the_picture_begins_at_the_lower_edge() -> None:
     assert (plan.first, plan.last) == (24, 27)
 
 
+def test_a_tube_of_one_size() -> None:
+    text = changed(TUBE, ("  M: {head: 26 cm}\n", ""), ("[10 cm, 11 cm]", "10 cm"))
+    (plan,) = pictures(text)
+
+    assert shown(plan, 25) == "#....##." * 3
+
+
 @pytest.mark.parametrize(
     ("wishes", "minutes", "stripes"),
     [
