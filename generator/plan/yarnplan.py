@@ -128,7 +128,7 @@ def _joins(rounds: list[Loops], yarn: str) -> int:
 def _floats(loops: Loops, yarn: str) -> int:
     """Stitches the yarn passes behind in a stranded round."""
     counts = dict(loops)
-    return sum(counts.values()) - counts[yarn] if yarn in counts and len(counts) > 1 else 0
+    return sum(counts.values()) - counts[yarn] if yarn in counts else 0
 
 
 def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dict[str, float]:

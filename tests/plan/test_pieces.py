@@ -12,7 +12,9 @@ from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, s
 
 from generator.document.rowwords import words
 from generator.document.tree import plain
+from generator.plan.bench import Bench
 from generator.plan.plan import Plan, crown_starts, make_plan
+from generator.plan.rowsteps import chart_rows
 from generator.plan.steps import (
     ChartRows,
     Crowned,
@@ -24,7 +26,7 @@ from generator.plan.steps import (
 )
 from generator.source.onesize import one_size
 from generator.source.rowlang.stitches import Terms
-from generator.source.rowlang.syntax import Row
+from generator.source.rowlang.syntax import Repeat, Row, Work
 
 
 def steps_of(plan: Plan, key: str = "cap") -> tuple[StepPlan, ...]:
@@ -641,3 +643,33 @@ def test_a_chart_of_stitches_is_worked_in_the_yarn_of_its_step() -> None:
     )
 
     assert list(steps_of(plan_of(text))[2].worked[0]) == [(("foam", 96),)] * 4
+
+
+@pytest.mark.parametrize(
+    ("how", "rows"),
+    [
+        ("flat", ["k k k k2tog yo k k p", "k k p p p p p p", "k k k k k k k p"]),
+        ("round", ["k k k k2tog yo k k p", "k k k k k k p p", "k k k k k k k p"]),
+    ],
+)
+def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
+    how: str, rows: list[str]
+) -> None:
+    """The trade's rule; on a wrong-side row what is seen as a purl is knitted."""
+    legend = '{".": k, "#": {stitch: p}, "/": k2tog, "o": yo}'
+    text = changed(
+        CAP,
+        ("    yarn: slate\n", f"    yarn: slate\n    worked: {how}\n"),
+        ('{".": slate, "#": foam}', legend),
+        ("      - crown: 8\n        to: 8\n", ""),
+        ("      - chart: waves\n", "      - chart: waves\n        yarn: foam\n"),
+    )
+    plan = plan_of(text, "#.......\n##......\n#..o/...\n")
+    bench = Bench(plan.measures, "cap", plan.source.pattern.pieces["cap"], plan.book, ())
+    found = []
+    for row in chart_rows(bench, "waves"):
+        (repeat,) = row.parts
+        assert isinstance(repeat, Repeat)
+        found.append(" ".join(each.stitch for each in repeat.parts if isinstance(each, Work)))
+
+    assert found == rows
