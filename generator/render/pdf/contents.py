@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.document.tree import Blocks, Heading, plain
+from generator.render.pdf.fonts import clean
 from generator.render.pdf.galley import Band
 from generator.render.pdf.parts import Place, Setting, balanced, columns_band
 from generator.render.pdf.tagging import Tag, Writer
@@ -23,7 +24,11 @@ def contents_bands(
     ``page_of`` need not be filled before the bands are painted: the names of headings and their
     pages.
     """
-    sections = [block for block in blocks if isinstance(block, Heading) and block.level == 2]
+    sections = [
+        block
+        for block in blocks
+        if isinstance(block, Heading) and block.level == 2 and clean(plain(block.children)).strip()
+    ]
     if len(sections) < _LONG or not all(section.id for section in sections):
         return []
     theme = setting.theme
