@@ -14,7 +14,7 @@ from generator.document.machinecard import card_document, has_card
 from generator.document.numbers import figures
 from generator.document.phrases import of_size
 from generator.document.tree import Blocks, Document
-from generator.document.voice import voice_of
+from generator.document.voice import foreign
 from generator.editions import (
     PATTERN_ALONE,
     PLAIN_TEXT,
@@ -103,7 +103,7 @@ def build_pattern(
             if text.explained:
                 told = expanded(told, abbreviation_names(plan))
             outputs[f"{called}{edition.suffix}.txt"] = render_text(told, text.width).encode()
-    language = voice_of(plan).prose_language or document.language
+    language = foreign(source.pattern.language) or document.language
     for page in charts:
         for tile in page.tiles:
             part = f"-{tile.number}" if len(page.tiles) > 1 else ""

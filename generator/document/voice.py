@@ -28,8 +28,7 @@ class Voice:
     @property
     def prose_language(self) -> str:
         """The language of the designer's own words; empty where it is the document's, English."""
-        language = self.plan.source.pattern.language
-        return "" if language.split("-")[0] == "en" else language
+        return foreign(self.plan.source.pattern.language)
 
     def row(self, row: Row) -> Inlines:
         """A row instruction in the house style, with its full stop."""
@@ -54,6 +53,11 @@ class Voice:
         """What a row says for a stitch, with ``{n}`` where its number goes."""
         style = Terms(self.plan.source.pattern.terms)
         return self.plan.book[id].wording(style).written
+
+
+def foreign(language: str) -> str:
+    """``language``, a BCP 47 tag, unless it is English, which documents are written in."""
+    return "" if language.split("-")[0] == "en" else language
 
 
 def number(value: float) -> str:

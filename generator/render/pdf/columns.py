@@ -29,14 +29,14 @@ _SHORT = 500  # characters
 _KEY_EMS = 12  # a chart's key beside it is at least this wide
 
 
-def narrow(blocks: Blocks, fits: Sequence[bool]) -> list[bool]:
-    """For each block whether it stands in columns; ``fits`` says of which it could.
+def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
+    """For each block whether it stands in columns; ``could`` says which are allowed to and suit.
 
     A heading stands above what it heads: across the page if that does.
     """
-    found = [may and fit for may, fit in zip(allowed(blocks), fits, strict=True)]
+    found = list(could)
     at = 0
-    for stays, run in groupby(list(found)):
+    for stays, run in groupby(could):
         stop = at + len(list(run))
         if stays and _short(blocks[at:stop]):
             found[at:stop] = [False] * (stop - at)

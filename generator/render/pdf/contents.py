@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from generator.document.tree import Blocks, Heading, plain
 from generator.render.pdf.fonts import clean
 from generator.render.pdf.galley import Band
-from generator.render.pdf.parts import Place, Setting, balanced, columns_band
+from generator.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.text import NBSP, Line, Run, baseline, lines, paint_line, words
 from generator.render.pdf.theme import Theme
@@ -49,7 +49,7 @@ def contents_bands(
         stacks, height = balanced(entries, columns)
         found.append(columns_band(stacks, height, wide + theme.column_gap, place.x, place.groups))
     else:
-        found += [entry.band(place) for entry in entries]
+        found += [band_of(entry, place.x, place.groups, "contents") for entry in entries]
     for band in found[:-1]:
         band.keep = 20.0
     return found
@@ -106,11 +106,3 @@ class _Entry:
             path = f"{first:.2f} {y:.2f} m {stop:.2f} {y:.2f} l"
             dash = (_DOT, _DOTS_APART - _DOT)
             writer.shape(path, stroke=self.theme.colours.rule, width=_DOT, dash=dash)
-
-    def band(self, place: Place) -> Band:
-        """The entry as a band of its own."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + place.x, top)
-
-        return Band(self.height, paint, groups=place.groups, what="contents")

@@ -5,8 +5,16 @@ from dataclasses import dataclass
 
 from generator.document.tree import Cover, DefinitionList, Figure
 from generator.render.pdf.figures import Box, inside, natural
-from generator.render.pdf.galley import IN_LIST, Band, Group
-from generator.render.pdf.parts import Picture, Place, Setting, balanced, columns_band, picture_of
+from generator.render.pdf.galley import IN_LIST, Band
+from generator.render.pdf.parts import (
+    Picture,
+    Place,
+    Setting,
+    balanced,
+    band_of,
+    columns_band,
+    picture_of,
+)
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.terms import Fact, facts
 from generator.render.pdf.text import Line, baseline, lines, paint_line, words
@@ -49,7 +57,7 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
         for _ in range(_TRIES):  # the facts end where the art ends
             under = _two_columns(node.facts, place, picture.width, list_tag, setting)
             picture = across(height - _high(under))
-    art = picture.band(place.x, place.groups)
+    art = band_of(picture, place.x, place.groups, "figure")
     art.before = setting.theme.block_gap * 1.6
     return _in_order(place, [art, *under], art_tag, list_tag)
 
@@ -82,14 +90,6 @@ class _Art:
         for line in self.caption:
             paint_line(writer, line, self.tag, x, baseline(self.style, y))
             y -= self.style.leading
-
-    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
-        """Both as one band."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
-
-        return Band(self.height, paint, groups=groups, what="figure")
 
 
 def _art(figure: Figure, room: Box, tag: Tag, setting: Setting) -> _Art:

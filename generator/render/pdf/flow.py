@@ -158,11 +158,11 @@ class Flow:
         step = (place.width + gap) / self._theme.columns
         lane = replace(place, width=step - gap)
         lanes = Lanes(tuple(step * number for number in range(self._theme.columns)))
-        free = [
+        could = [
             may and not seat.lanes and suits(block, lane.width, self._setting)
             for may, block, seat in zip(allowed(blocks), blocks, seats, strict=True)
         ]
-        for index, stays in enumerate(narrow(blocks, free)):
+        for index, stays in enumerate(narrow(blocks, could)):
             if stays:
                 seats[index] = _Seat(lane, lanes)
         return seats

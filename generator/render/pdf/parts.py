@@ -101,6 +101,15 @@ class Stacked(Protocol):
         """Draw it with its top left corner at (x, top)."""
 
 
+def band_of(item: Stacked, x: float, groups: tuple[Group, ...], what: str) -> Band:
+    """``item`` as a band of its own, ``x`` from the left edge of the frame."""
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        item.paint(writer, left + x, top)
+
+    return Band(item.height, paint, groups=groups, what=what)
+
+
 def balanced(items: Sequence[Stacked], count: int) -> tuple[list[list[Stacked]], float]:
     """``items`` in ``count`` columns of like height, in order, and the height of the highest."""
     total = sum(item.height for item in items)
@@ -225,11 +234,7 @@ class Picture:
 
     def band(self, x: float, groups: tuple[Group, ...]) -> Band:
         """The picture as a band."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
-
-        return Band(self.height, paint, groups=groups, what="figure")
+        return band_of(self, x, groups, "figure")
 
 
 def picture_of(

@@ -9,7 +9,7 @@ from generator.document.drawing import Drawing
 from generator.document.tree import Definition, DefinitionList
 from generator.render.pdf.drawing import paint_drawing
 from generator.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group
-from generator.render.pdf.parts import Painter, Place, Setting, balanced, columns_band
+from generator.render.pdf.parts import Painter, Place, Setting, balanced, band_of, columns_band
 from generator.render.pdf.tagging import Tag, Writer
 from generator.render.pdf.text import (
     Line,
@@ -304,8 +304,4 @@ class Fact:
 
     def band(self, x: float, groups: tuple[Group, ...]) -> Band:
         """The fact as a band of its own."""
-
-        def paint(writer: Writer, left: float, top: float) -> None:
-            self.paint(writer, left + x, top)
-
-        return Band(self.height, paint, groups=groups, what="fact")
+        return band_of(self, x, groups, "fact")
