@@ -147,13 +147,13 @@ class Bench:
                     found.append((size, self.misfit(error, index, row, size, state)))
                     break
                 if state.live == 0 and counted.live == 0:
-                    found.append((size, self._nothing_live(index)))
+                    found.append((size, self.nothing_live(index)))
                     break
                 needle = after_row(state.needle, counted, flat=self.flat)
                 if needle.left + needle.right > MOST_LIVE:
                     found.append((size, self._many_stitches(index)))
                     break
-                if len(needle.left_markers) > MOST_MARKERS:
+                if len(needle.left_markers) + len(needle.right_markers) > MOST_MARKERS:
                     found.append((size, self._many_markers(index)))
                     break
                 held = state.held + counted.held
@@ -195,6 +195,15 @@ class Bench:
                 self.span(index),
             )
 
+    def nothing_live(self, index: int) -> Diagnostic:
+        """The finding for a step that works stitches where none are."""
+        return Diagnostic(
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            self.span(index),
+        )
+
     def _many_stitches(self, index: int) -> Diagnostic:
         return Diagnostic(
             "piece.stitches",
@@ -208,14 +217,6 @@ class Bench:
             "piece.markers",
             f"there come to be more than {MOST_MARKERS:,} markers on the needles",
             "Place markers in a step of its own, worked once, or remove them in the same row",
-            self.span(index),
-        )
-
-    def _nothing_live(self, index: int) -> Diagnostic:
-        return Diagnostic(
-            "piece.none-live",
-            "there are no live stitches to work",
-            "Cast on before this step, or take it out",
             self.span(index),
         )
 

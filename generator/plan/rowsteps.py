@@ -37,9 +37,12 @@ def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: Sta
     if step.rounds is not None:
         rounds = bench.counts(index, "rounds")
     bench.refuse(
+        (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
+    )
+    bench.refuse(
         (size, _width_misfit(bench, index, grid.width, state.live))
         for size, state in enumerate(states)
-        if state.live == 0 or state.live % grid.width
+        if state.live % grid.width
     )
     if bench.flat:
         bench.refuse(
@@ -62,9 +65,10 @@ def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: Sta
 def _width_misfit(bench: Bench, index: int, width: int, live: int) -> Diagnostic:
     below = live // width * width
     near = " or ".join(str(count) for count in (below, below + width) if count)
+    stitches = "1 live stitch" if live == 1 else f"{live} live stitches"
     return Diagnostic(
         "chart.width",
-        f"the chart is {width} stitches wide and does not fit {live} live stitches evenly",
+        f"the chart is {width} stitches wide and does not fit {stitches} evenly",
         f"It fits {near} stitches: use `stitches(…, multiple = {width})` where the count is made",
         bench.span(index, "chart"),
     )
@@ -92,7 +96,8 @@ def _odd_height(bench: Bench, index: int, height: int) -> Diagnostic:
 def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
     """The rounds of a chart as rows, each repeated around; read in working direction.
 
-    Flat, the first row is a right-side row and every other one a wrong-side row.
+    Flat, the first row is a right-side row and every other one a wrong-side row. The stitches are
+    those that show on the right side: what is worked for them on the other side counts alike.
     """
     chart = bench.measures.source.pattern.charts[key]
     yarns = chart_yarns(chart)
@@ -106,12 +111,6 @@ def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
             stitch = meaning.stitch if isinstance(meaning, CellMeaning) else None
             if yarn not in declared and stitch is None:
                 stitch, yarn = yarn, None
-            parts.append(_cell(bench, stitch or "k", yarn, wrong_side))
+            parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
         rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
     return tuple(rows)
-
-
-def _cell(bench: Bench, stitch: str, yarn: str | None, wrong_side: bool) -> Work:
-    found = bench.book[stitch].id
-    turned = {"k": "p", "p": "k"}.get(found, found) if wrong_side else found
-    return Work(turned, yarn=yarn)

@@ -4,6 +4,7 @@ A plain stitch holds one loop length of yarn, whatever its colour. Everything el
 part, so that a reader can follow where each metre goes.
 """
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, sqrt
@@ -127,7 +128,6 @@ class YarnUse:
     from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``. ``embroidery_mm``: thread with tails.
     """
 
-    yarn: str
     stitches: int
     ends: int
     floats_mm: float = 0.0
@@ -153,7 +153,6 @@ class YarnNeed:
     of the other parts that the reserve is.
     """
 
-    yarn: str
     parts: tuple[YarnPart, ...]
     metres: float
     grams: float
@@ -268,20 +267,29 @@ def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
         (Part.EDGING, use.edging_mm),
     )
     used = sum(mm for _, mm in lengths)
-    parts = tuple(
-        YarnPart(name, mm / 1000)
-        for name, mm in (*lengths, (Part.RESERVE, used * loop.uncertainty))
-        if mm > 0
-    )
-    metres = sum(part.metres for part in parts)
+    parts = (*lengths, (Part.RESERVE, used * loop.uncertainty))
+    return _to_buy([YarnPart(name, mm / 1000) for name, mm in parts], ball, loop.uncertainty)
+
+
+def needs_together(needs: Sequence[YarnNeed], ball: Ball) -> YarnNeed:
+    """The needs of one yarn in several pieces as one; ``needs`` holds one at least."""
+    parts = [part for need in needs for part in need.parts]
+    return _to_buy(parts, ball, max(need.uncertainty for need in needs))
+
+
+def _to_buy(parts: Iterable[YarnPart], ball: Ball, uncertainty: float) -> YarnNeed:
+    """What is to be bought for ``parts``, of which several may have the same name."""
+    total = dict.fromkeys(Part, 0.0)
+    for part in parts:
+        total[part.name] += part.metres
+    metres = sum(total.values())
     return YarnNeed(
-        yarn=use.yarn,
-        parts=parts,
+        parts=tuple(YarnPart(name, length) for name, length in total.items() if length > 0),
         metres=metres,
         grams=metres / ball.metres_per_gram,
         # A thousandth of a millimetre is no reason to buy another ball.
         balls=ceil(metres / ball.metres - 1e-6 / ball.metres),
-        uncertainty=loop.uncertainty,
+        uncertainty=uncertainty,
     )
 
 

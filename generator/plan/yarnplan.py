@@ -1,6 +1,5 @@
 """Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -24,17 +23,18 @@ from generator.plan.yarn import (
     Relaxation,
     Swatch,
     YarnNeed,
-    YarnPart,
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
     edging_yarn,
     loop_length,
+    needs_together,
     yarn_need,
 )
 from generator.plan.yarn import BindOff as BindOffMethod
 from generator.plan.yarn import CastOn as CastOnMethod
 from generator.source.lengths import parse_ball
+from generator.source.models import CastOnStep
 from generator.source.read import Source
 
 # A yarn not worked for more rounds than this is cut; up to this many it is carried up the inside.
@@ -74,7 +74,7 @@ def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTo
     totals = []
     for yarn, ball in balls.items():
         needs = tuple(
-            _together(yarn, ball, list(_needs(measures, pieces, yarn, ball, size)))
+            needs_together(list(_needs(measures, pieces, yarn, ball, size)), ball)
             for size in range(len(measures.sizes))
         )
         if any(need.metres for need in needs):
@@ -90,17 +90,14 @@ def _needs(
         piece = source.pattern.pieces[plan.key]
         gauge = piece_gauges(measures, piece)[size]
         loop = loop_of(source, yarn, gauge, ball)
-        use = _use(plan, yarn, size, gauge, loop)
-        if use is not None:
-            yield from [yarn_need(use, loop, ball)] * piece.make
+        yield from [yarn_need(_use(plan, yarn, size, gauge, loop), loop, ball)] * piece.make
 
 
-def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse | None:
-    """What one copy of a piece takes of a yarn, or ``None`` if it takes none."""
+def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse:
+    """What one copy of a piece takes of a yarn."""
     rounds = [loops for step in plan.steps for loops in step.worked[size]]
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
-    use = YarnUse(
-        yarn,
+    return YarnUse(
         stitches=sum(dict(loops).get(yarn, 0) for loops in rounds),
         ends=2 * _joins(rounds, yarn),
         floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
@@ -109,8 +106,6 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
         embroidery_mm=sum(edge.get("embroidery", 0.0) for edge in edges),
         edging_mm=sum(edge.get("edging", 0.0) for edge in edges),
     )
-    lengths = use.cast_on_mm + use.bind_off_mm + use.embroidery_mm + use.edging_mm
-    return use if use.stitches or lengths else None
 
 
 def _joins(rounds: list[Loops], yarn: str) -> int:
@@ -134,19 +129,13 @@ def _floats(loops: Loops, yarn: str) -> int:
 def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dict[str, float]:
     """Lengths of yarn (mm) that a step takes besides knitted rounds, by what they are for."""
     match step.detail:
-        case CastOn(stitches) if step.yarn == yarn:
-            method = CastOnMethod(getattr(step.step, "method", CastOnMethod.LONG_TAIL))
+        case CastOn(stitches) if isinstance(step.step, CastOnStep) and step.yarn == yarn:
+            method = CastOnMethod(step.step.method)
             count = stitches[size]
             return {"cast on": cast_on_yarn(method, gauge.width_of(count), count, loop)}
-        case BindOff(stitches) | Gather(stitches) if step.yarn == yarn:
-            gathered = isinstance(step.detail, Gather)
-            end = BindOffMethod.GATHERED if gathered else BindOffMethod.ORDINARY
+        case BindOff(stitches) | Gather(stitches) | Joined(stitches) if step.yarn == yarn:
             count = stitches[size]
-            return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
-        case Joined(stitches, _, by) if step.yarn == yarn:
-            grafted = by == "grafting"
-            end = BindOffMethod.GRAFTED if grafted else BindOffMethod.ORDINARY
-            count = stitches[size]
+            end = _end_of(step.detail)
             return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
         case Edged(rows, along) if step.yarn == yarn:
             return {"edging": edging_yarn(along[size], len(rows))}
@@ -157,15 +146,11 @@ def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dic
             return {}
 
 
-def _together(yarn: str, ball: Ball, needs: list[YarnNeed]) -> YarnNeed:
-    """The needs of several pieces as one."""
-    parts: dict[str, YarnPart] = {}
-    for need in needs:
-        for part in need.parts:
-            before = parts[part.name].metres if part.name in parts else 0.0
-            parts[part.name] = YarnPart(part.name, before + part.metres)
-    metres = sum(need.metres for need in needs)
-    grams = metres / ball.metres_per_gram
-    uncertainty = max((need.uncertainty for need in needs), default=0.0)
-    balls = math.ceil(round(grams / ball.grams, 9))
-    return YarnNeed(yarn, tuple(parts.values()), metres, grams, balls, uncertainty)
+def _end_of(detail: BindOff | Gather | Joined) -> BindOffMethod:
+    match detail:
+        case BindOff() | Joined(by="three-needle bind-off"):
+            return BindOffMethod.ORDINARY
+        case Gather():
+            return BindOffMethod.GATHERED
+        case _:
+            return BindOffMethod.GRAFTED

@@ -326,7 +326,8 @@ def test_a_chart_with_stitches_is_read_the_other_way_on_wrong_side_rows() -> Non
     chart = steps_of(plan_of(text))[2]
 
     assert isinstance(chart.detail, ChartRows)
-    assert chart.detail.across == (12, 13)
+    assert chart.detail == ChartRows("waves", (4, 4), (12, 13))
+    assert [str(times) for times in chart.detail.across] == ["12", "13"]  # printed as they are
     assert [dict(row).get("foam", 0) for row in chart.worked[0]] == [36, 36, 24, 0]
 
 
@@ -646,16 +647,13 @@ def test_a_chart_of_stitches_is_worked_in_the_yarn_of_its_step() -> None:
 
 
 @pytest.mark.parametrize(
-    ("how", "rows"),
-    [
-        ("flat", ["k k k k2tog yo k k p", "k k p p p p p p", "k k k k k k k p"]),
-        ("round", ["k k k k2tog yo k k p", "k k k k k k p p", "k k k k k k k p"]),
-    ],
+    ("how", "fourth"),
+    [("flat", "k p p k k k k k"), ("round", "k k k k k p p k")],
 )
 def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
-    how: str, rows: list[str]
+    how: str, fourth: str
 ) -> None:
-    """The trade's rule; on a wrong-side row what is seen as a purl is knitted."""
+    """The trade's rule; round or row 1 is the last line."""
     legend = '{".": k, "#": {stitch: p}, "/": k2tog, "o": yo}'
     text = changed(
         CAP,
@@ -664,7 +662,7 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
         ("      - crown: 8\n        to: 8\n", ""),
         ("      - chart: waves\n", "      - chart: waves\n        yarn: foam\n"),
     )
-    plan = plan_of(text, "#.......\n##......\n#..o/...\n")
+    plan = plan_of(text, ".##.....\n#.......\n##......\n#..o/...\n")
     bench = Bench(plan.measures, "cap", plan.source.pattern.pieces["cap"], plan.book, ())
     found = []
     for row in chart_rows(bench, "waves"):
@@ -672,4 +670,31 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
         assert isinstance(repeat, Repeat)
         found.append(" ".join(each.stitch for each in repeat.parts if isinstance(each, Work)))
 
-    assert found == rows
+    second = "p p k k k k k k" if how == "flat" else "k k k k k k p p"
+    assert found == ["k k k k2tog yo k k p", second, "k k k k k k k p", fourth]
+
+
+def test_a_flat_row_meets_the_markers_of_the_row_before_from_the_other_side() -> None:
+    """A marker after 2 of 20 stitches lies after 18 on the way back, and after 2 on the next."""
+    rows = ["k2, pm, k to end", "p18, sm, p2", "k2, sm, k18"]
+    steps = ["cast on: 20", *(f'work: "{row}"' for row in rows), "bind off: all"]
+    text = FLAP.partition("    steps:\n")[0] + "    steps:\n"
+    plan = plan_of(text + "".join(f"      - {step}\n" for step in steps))
+
+    assert stitches(plan, 0, "flap") == [20, 20, 20, 20, 0]
+
+
+def test_a_row_may_cast_on_the_first_stitches_and_bind_off_the_last() -> None:
+    steps = ["work: cast on 4", "work: bind off 4", "cast on: 2", "bind off: all"]
+    text = FLAP.partition("    steps:\n")[0] + "    steps:\n"
+    plan = plan_of(text + "".join(f"      - {step}\n" for step in steps))
+
+    assert stitches(plan, 0, "flap") == [4, 0, 2, 0]
+
+
+def test_stitches_of_one_yarn_are_counted_together_whether_it_is_named_or_not() -> None:
+    head = CAP.partition("    steps:\n")[0] + "    steps:\n"
+    row = '      - work: "k1 in foam, k1 in slate, k to end"\n'
+    plan = plan_of(f"{head}      - cast on: 20\n{row}      - bind off: all\n")
+
+    assert [dict(loops) for loops in steps_of(plan)[1].worked[0]] == [{"foam": 1, "slate": 19}]

@@ -121,6 +121,67 @@ def test_a_flat_chart_of_an_odd_number_of_rows_is_not_worked_twice() -> None:
     for rounds in (1, 3):
         assert faults_of(changed(flat, ("rounds: 6", f"rounds: {rounds}")), three) == ()
     assert faults_of(changed(flat, ("    worked: flat\n", "")), three) == ()
+    assert faults_of(flat, three + "......##\n") == ()
+
+
+CHART = CAP.partition("    steps:\n")[0] + "    steps:\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "id", "message", "help", "words"),
+    [
+        (
+            ["chart: waves"],
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            "chart: waves",
+        ),
+        (
+            ["cast on: 97", "chart: waves"],
+            "chart.width",
+            "the chart is 8 stitches wide and does not fit 97 live stitches evenly",
+            "It fits 96 or 104 stitches: use `stitches(…, multiple = 8)` where the count is made",
+            "waves",
+        ),
+        (
+            ["cast on: 1", "chart: waves"],
+            "chart.width",
+            "the chart is 8 stitches wide and does not fit 1 live stitch evenly",
+            "It fits 8 stitches: use `stitches(…, multiple = 8)` where the count is made",
+            "waves",
+        ),
+        (
+            ["cast on: 8", "{work: k all, rounds: 9997}", "chart: waves"],
+            "piece.rounds",
+            "the piece comes to 10,001 rounds, more than the 10,000 that can be worked",
+            "Check the number of rounds or times, and the measures it is made from",
+            "chart: waves",
+        ),
+    ],
+)
+def test_a_chart_that_can_not_be_worked(
+    steps: list[str], id: str, message: str, help: str, words: str
+) -> None:
+    text = CHART + "".join(f"      - {step}\n" for step in [*steps, "gather: all"])
+    fault = the_fault(text)
+
+    assert (fault.id, fault.message, fault.help) == (id, message, help)
+    assert at(fault, text) == words
+
+
+def test_a_chart_that_does_not_keep_its_count_is_told_with_its_step() -> None:
+    """Round 1 has three k2tog in 8: they and 5 others use 11 stitches, eight times 88 of 96."""
+    legend = '{".": k, "#": k2tog}'
+    steps = "".join(f"      - {step}\n" for step in ("cast on: 96", "chart: waves", "gather: all"))
+    text = changed(CHART, ('{".": slate, "#": foam}', legend)) + steps
+    fault = the_fault(text)
+
+    assert fault.message == (
+        "in round 1 the row works 88 of 96 live stitches, and 8 are left over, which do not fill a "
+        "repeat of 11"
+    )
+    assert at(fault, text) == "chart: waves"
 
 
 def test_a_crown_begins_with_the_smallest_size() -> None:
@@ -314,6 +375,30 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             1,
         ),
         (
+            [
+                "cast on: 400",
+                'work: "*pm, k1; repeat from * to end"',
+                'work: "p200, [pm, p1] 101 times, turn"',  # 99 of the 501 lie behind the turn
+                "bind off: all",
+            ],
+            "piece.markers",
+            "there come to be more than 500 markers on the needles",
+            "Place markers in a step of its own, worked once, or remove them in the same row",
+            2,
+        ),
+        (
+            [
+                "cast on: 6250",
+                '{work: "*kfb; repeat from * to end", rounds: 4}',  # 12,500, 25,000 to 100,000
+                'work: "m1, k9999, turn"',
+                "bind off: all",
+            ],
+            "piece.stitches",
+            "there come to be more than 100,000 live stitches",
+            "Check whether the row or chart increases in every round, and how often it is worked",
+            2,
+        ),
+        (
             ["cast on: 4", 'work: "k2, hold 2"', "bind off: all"],
             "piece.unfinished",
             "at the end of the piece 2 stitches are still held",
@@ -379,9 +464,48 @@ def test_held_stitches_are_put_back_with_or_without_more() -> None:
     assert details[8:] == [PickUp((2, 2), (3, 3)), BindOff((5, 5))]
 
 
-def test_as_many_rounds_as_can_be_are_worked() -> None:
-    steps = ["cast on: 4", "{work: k all, rounds: 10000}", "bind off: all"]
+@pytest.mark.parametrize(
+    "steps",
+    [
+        ["cast on: 4", "{work: k all, rounds: 10000}", "bind off: all"],
+        ["cast on: 500", 'work: "*pm, k1; repeat from * to end"', "bind off: all"],
+        [
+            "cast on: 400",
+            'work: "*pm, k1; repeat from * to end"',
+            'work: "p200, [pm, p1] 100 times, turn"',
+            "bind off: all",
+        ],
+        ["cast on: 6250", '{work: "*kfb; repeat from * to end", rounds: 4}', "bind off: all"],
+    ],
+)
+def test_as_many_rounds_markers_and_stitches_as_can_be_are_worked(steps: list[str]) -> None:
     assert faults_of(STEPS + "".join(f"      - {step}\n" for step in steps)) == ()
+
+
+def test_as_many_rounds_in_all_as_can_be_are_worked() -> None:
+    """5,000 rounds in each of ten sizes of two pieces are 100,000."""
+    sizes = "".join(f"  size {number}: {{neck: 34 cm}}\n" for number in range(10))
+    text = changed(
+        STEPS.partition("pieces:\n")[0],
+        ("  S: {neck: 34 cm}\n  M: {neck: 38 cm}\n", sizes),
+        ("[20, 24]", "20"),
+        ("[10, 12]", "10"),
+    )
+    text += "pieces:\n"
+    for key in ("first", "second"):
+        text += f"  {key}:\n    title: Strip\n    steps:\n      - cast on: 1\n"
+        text += "      - {work: k all, rounds: 5000}\n      - bind off: all\n"
+    one_more = changed(text, ("second", "last"), ("rounds: 5000", "rounds: 5001"))
+    fault = the_fault(one_more)
+
+    assert faults_of(text) == ()
+    assert (fault.id, fault.message, fault.help) == (
+        "piece.rounds",
+        "all pieces in all sizes come to more than 100,000 rounds",
+        "Check the number of rounds or times, and the measures it is made from",
+    )
+    assert fault.span is not None
+    assert "rounds: 5000" in one_more.splitlines()[fault.span.line - 1]
 
 
 def test_a_row_in_the_steps_of_a_size_is_told_with_its_number() -> None:

@@ -174,7 +174,7 @@ def test_a_scarf_agrees_with_the_printed_area_rule() -> None:
     loop = loop_from_density(gauge, gauge * 1.4, Relaxation.WET)
     stitches = round(8 * 5 * 48 * 5 * 1.4)
 
-    need = yarn_need(YarnUse("a", stitches, ends=2), loop, WORSTED)
+    need = yarn_need(YarnUse(stitches, ends=2), loop, WORSTED)
 
     assert need.metres / 1.2 == pytest.approx(320 * YARD / 1000, rel=loop.uncertainty)
 
@@ -228,7 +228,7 @@ def test_need_agrees_with_a_piece_knitted_stitch_by_stitch(
         ends[held] += 1
     for yarn in "ab":
         stitches = sum(round_.count(yarn) for round_ in rounds)
-        need = yarn_need(YarnUse(yarn, stitches, ends[yarn]), loop, WORSTED)
+        need = yarn_need(YarnUse(stitches, ends[yarn]), loop, WORSTED)
         reserve = [part.metres for part in need.parts if part.name is Part.RESERVE]
         assert need.metres - sum(reserve) == pytest.approx(run_off[yarn] / 1000)
         assert need.metres == pytest.approx(run_off[yarn] / 1000 * (1 + SWATCH_UNCERTAINTY))
@@ -239,7 +239,6 @@ def test_parts_of_a_need_are_named_in_order_and_add_up() -> None:
 
     need = yarn_need(
         YarnUse(
-            "slate",
             stitches=10_000,
             ends=4,
             floats_mm=1_000,
@@ -268,9 +267,7 @@ def test_parts_of_a_need_are_named_in_order_and_add_up() -> None:
 
 
 def test_parts_that_use_nothing_are_left_out() -> None:
-    need = yarn_need(
-        YarnUse("foam", stitches=0, ends=0), loop_length(20, 28, Relaxation.DRY), WORSTED
-    )
+    need = yarn_need(YarnUse(stitches=0, ends=0), loop_length(20, 28, Relaxation.DRY), WORSTED)
 
     assert (need.parts, need.metres, need.balls) == ((), 0, 0)
 
@@ -280,7 +277,7 @@ def test_balls_are_the_fewest_that_hold_the_metres(
     stitches: int, ends: int, grams: float, metres: float
 ) -> None:
     ball = Ball(grams, metres)
-    need = yarn_need(YarnUse("a", stitches, ends), loop_length(20, 28, Relaxation.DRY), ball)
+    need = yarn_need(YarnUse(stitches, ends), loop_length(20, 28, Relaxation.DRY), ball)
 
     assert (need.balls - 1) * metres < need.metres <= need.balls * metres + 1e-5
     assert need.grams == pytest.approx(need.metres * grams / metres)
@@ -292,15 +289,14 @@ def test_one_full_ball_is_one_ball() -> None:
     ball = Ball(100, 200)
     loop = loop_from_swatch(Swatch(100.0 / 1.1, 10_000, ball))
 
-    assert yarn_need(YarnUse("a", 10_000, ends=0), loop, ball).balls == 1
+    assert yarn_need(YarnUse(10_000, ends=0), loop, ball).balls == 1
 
 
 def test_a_centimetre_more_than_a_ball_needs_another() -> None:
     """The reserve of a tenth comes on top of what is used."""
     loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED))
     needs = [
-        yarn_need(YarnUse("a", 0, 0, floats_mm=mm / 1.1), loop, WORSTED)
-        for mm in (200_000, 200_010)
+        yarn_need(YarnUse(0, 0, floats_mm=mm / 1.1), loop, WORSTED) for mm in (200_000, 200_010)
     ]
 
     assert [need.metres for need in needs] == [pytest.approx(200.0), pytest.approx(200.01)]
@@ -309,9 +305,8 @@ def test_a_centimetre_more_than_a_ball_needs_another() -> None:
 
 def test_the_shortest_part_is_kept() -> None:
     loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED))
-    need = yarn_need(YarnUse("foam", 0, 0, floats_mm=0.5), loop, WORSTED)
+    need = yarn_need(YarnUse(0, 0, floats_mm=0.5), loop, WORSTED)
 
-    assert need.yarn == "foam"
     assert [(part.name, part.metres) for part in need.parts] == [
         (Part.FLOATS, pytest.approx(0.0005)),
         (Part.RESERVE, pytest.approx(0.00005)),

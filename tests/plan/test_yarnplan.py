@@ -136,6 +136,56 @@ def test_an_edging_counts_its_rows_along_its_length() -> None:
     assert parts(need(plan_of(text), "slate"))["edging"] == pytest.approx(2 * 6 * 300)
 
 
+def test_the_parts_of_several_pieces_are_added_up_in_one_order() -> None:
+    """Only the second piece has an edging, which still comes before the reserve."""
+    second = (
+        "      - bind off: all\n  band:\n    title: Band\n    steps:\n      - cast on: 30\n"
+        "      - work: k all\n      - bind off: all\n      - edging: sc in each stitch\n"
+        "        along: 30 cm\n"
+    )
+    flap = parts(need(plan_of(FLAP), "slate"))
+    found = parts(need(plan_of(changed(FLAP, ("      - bind off: all\n", second))), "slate"))
+    per_stitch = loop(20, 28)
+    expected = {
+        "knitting": flap["knitting"] + 30 * per_stitch,
+        "cast-on": flap["cast-on"] + 3 * 30 * 5.0 + 30 * per_stitch,
+        "bind-off": flap["bind-off"] + 4 * 30 * 5.0,
+        "joins and tails": 4 * TAIL,
+        "edging": 6 * 300.0,
+    }
+    expected["reserve"] = 0.2 * sum(expected.values())
+
+    assert found == pytest.approx(expected)
+    assert list(found) == list(expected)
+
+
+def test_a_size_that_does_not_use_a_yarn_needs_none_of_it() -> None:
+    steps = (
+        "      - cast on: 20\n      - {work: k all, rounds: [4, 0], yarn: foam}\n"
+        "      - work: k all\n      - bind off: all\n"
+    )
+    found = need(plan_of(CAP.partition("    steps:\n")[0] + "    steps:\n" + steps), "foam", 1)
+
+    assert (found.parts, found.metres, found.grams, found.balls) == ((), 0, 0, 0)
+
+
+def test_what_is_bound_off_is_joined_or_closed_each_by_its_own_rule() -> None:
+    """Handbook rules: 4 times the width bound off, with three needles too; a row of loops grafted.
+
+    A gathered end takes once and a half the width (from memory). 40 stitches are 20 cm wide.
+    """
+    head = FLAP.partition("    steps:\n")[0] + "    steps:\n      - {cast on: 40, "
+    head += "method: waste yarn}\n      - work: k all\n      - "
+
+    def last(step: str) -> float:
+        return parts(need(plan_of(f"{head}{step}\n"), "slate"))["bind-off"]
+
+    assert last("bind off: all") == pytest.approx(4 * 200)
+    assert last("gather: all") == pytest.approx(1.5 * 200)
+    assert last("join: start") == pytest.approx(40 * loop(20, 28))
+    assert last("{join: start, by: three-needle bind-off}") == pytest.approx(4 * 200)
+
+
 def test_a_yarn_that_rests_long_is_cut_and_joined_again() -> None:
     """Up to 4 rounds it is carried up the inside (common practice, no source)."""
     steps = (
