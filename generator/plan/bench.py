@@ -144,7 +144,9 @@ class Bench:
                 try:
                     counted = self.count(row, state, numbers)
                 except RowMismatch as error:
-                    found.append((size, self.misfit(error, index, row, size, state)))
+                    found.append(
+                        (size, self.misfit(error, row.span or self.span(index), size, state))
+                    )
                     break
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self.nothing_live(index)))
@@ -225,14 +227,11 @@ class Bench:
         needle = state.needle
         return count_row(row, needle.left, numbers, needle.left_markers, self.book)
 
-    def misfit(
-        self, error: RowMismatch, index: int, row: Row, size: int, state: State
-    ) -> Diagnostic:
-        """The finding for a row that does not fit where a size stands in ``state``."""
-        place = row.span or self.span(index)
+    def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
+        """The finding for the row at ``place`` that does not fit a size standing in ``state``."""
         named = self.measures.sizes[size].names.get(error.figures.number)
         if error.figures.trouble is Trouble.UNKNOWN_NUMBER and named is not None:
-            return not_whole(error.figures, named, place)
+            return not_whole(error.figures, named)
         return mismatch(error.figures, f"{self.row_word} {state.rounds + 1}", place)
 
 

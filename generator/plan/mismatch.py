@@ -5,23 +5,21 @@ from generator.plan.rowcount import Mismatch, Trouble
 from generator.source.formula import Kind, Quantity
 
 
-def mismatch(figures: Mismatch, where: str, span: Span) -> Diagnostic:
+def mismatch(figures: Mismatch, where: str, span: Span | None) -> Diagnostic:
     """The diagnostic for a row that does not fit; ``where`` is ``round 12`` or ``row 12``.
 
     It points at the part of the row that can't be worked, or else at ``span``.
     """
-    part = figures.part.span if figures.part is not None else None
     return Diagnostic(
         f"row.{figures.trouble.replace(' ', '-')}",
         _what(figures, f"in {where}"),
         _remedy(figures),
-        part or span,
+        _place(figures) or span,
     )
 
 
-def not_whole(figures: Mismatch, found: Quantity, span: Span) -> Diagnostic:
+def not_whole(figures: Mismatch, found: Quantity) -> Diagnostic:
     """The diagnostic for a number in a row whose name stands for no whole number."""
-    part = figures.part.span if figures.part is not None else None
     length = found.kind is Kind.LENGTH
     what = "is a length" if length else f"comes to {found.value:g}"
     helper = "stitches" if length else "nearest"
@@ -29,8 +27,13 @@ def not_whole(figures: Mismatch, found: Quantity, span: Span) -> Diagnostic:
         "row.not-whole",
         f"`{figures.number}` {what}, and a row needs a whole number",
         f"Make a count of it under `measures:`, as in `{helper}({figures.number})`, and name that",
-        part or span,
+        _place(figures),
     )
+
+
+def _place(figures: Mismatch) -> Span | None:
+    """Where the part that can't be worked is written; ``None`` where it is the whole row."""
+    return figures.part.span if figures.part is not None else None
 
 
 def _what(figures: Mismatch, there: str) -> str:

@@ -347,12 +347,12 @@ def _edging(bench: Bench, index: int, step: models.EdgingStep, states: States) -
         bench.measures.counts(*bench.path(index, "sides", number), least=1)
         for number in range(len(step.sides))
     )
-    counts = _edge_counts(bench, index, rows, sides)
+    counts = _edge_counts(bench, rows, sides)
     return Edged(rows, along, sides, counts), states, no_rounds(states)
 
 
 def _edge_counts(
-    bench: Bench, index: int, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...]
+    bench: Bench, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...]
 ) -> tuple[tuple[int, ...], ...]:
     """Stitches after each row of an edging, per size; corners lie between neighbouring sides."""
     counted: list[tuple[int, ...]] = []
@@ -366,7 +366,7 @@ def _edge_counts(
             try:
                 done = bench.count(row, state, numbers)
             except RowMismatch as error:
-                found.append((size, bench.misfit(error, index, row, size, state)))
+                found.append((size, bench.misfit(error, row.span, size, state)))
                 break
             needle = Needle(done.live, left_markers=done.markers)
             state = replace(state, needle=needle, rounds=state.rounds + 1)

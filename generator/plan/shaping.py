@@ -131,7 +131,7 @@ def _change(bench: Bench, index: int, row: Row, states: States) -> int:
         try:
             counted = bench.count(row, state, bench.measures.numbers(size))
         except RowMismatch as error:
-            found.append((size, bench.misfit(error, index, row, size, state)))
+            found.append((size, bench.misfit(error, row.span, size, state)))
         else:
             changes.append(counted.live - state.needle.left)
     bench.refuse(found)

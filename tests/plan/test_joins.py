@@ -51,6 +51,15 @@ def plan_of(pieces: str) -> Plan:
     return make_plan(read_source(MemoryFiles({"pattern.yaml": HEAD + pieces})))
 
 
+def place_of(pieces: str) -> str:
+    """The words of the source that the first finding points at."""
+    with pytest.raises(PatternError) as raised:
+        plan_of(pieces)
+    span = raised.value.findings[0].span
+    assert span is not None
+    return (HEAD + pieces).splitlines()[span.line - 1][span.column - 1 : span.end_column - 1]
+
+
 def fault_of(pieces: str) -> tuple[str, str]:
     with pytest.raises(PatternError) as raised:
         plan_of(pieces)
@@ -174,6 +183,7 @@ def test_a_row_of_an_edging_that_does_not_fit_is_told_for_its_size_and_place() -
     assert (
         message == "size M: in row 2 the row works 146 of 156 live stitches and leaves 10 unworked"
     )
+    assert place_of(slip) == "sc in next 146 stitches"
 
 
 def test_a_row_of_an_edging_may_name_a_measure() -> None:

@@ -147,7 +147,7 @@ def test_it_points_at_the_part_or_at_the_step_where_no_part_is_at_fault() -> Non
     ],
 )
 def test_a_number_that_is_none_is_told_apart(found: Quantity, message: str, helper: str) -> None:
-    finding = not_whole(caught("k1, k{edge}, k to end", 10).figures, found, STEP)
+    finding = not_whole(caught("k1, k{edge}, k to end", 10).figures, found)
 
     assert finding.id == "row.not-whole"
     assert finding.message == f"{message} a row needs a whole number"

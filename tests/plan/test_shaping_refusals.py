@@ -192,6 +192,14 @@ def test_a_shaping_row_that_does_not_fit_is_told_with_its_size_and_round() -> No
     assert message == "size S: in round 1 the row needs 12 stitches, and there are 10 live stitches"
 
 
+def test_a_shaping_row_that_leaves_stitches_is_told_where_it_is() -> None:
+    steps = ["cast on: wide", "{taper: 'k18, k2tog', to: 8, over: 20}", "gather: all"]
+    id, message, _, step, words = the_finding(ROUND, steps)
+
+    assert (id, step, words) == ("row.too-few", 1, "k18, k2tog")
+    assert message.startswith("size M: in round 1 the row works 20 of 24 live stitches and leaves")
+
+
 def test_nothing_is_left_by_no_decrease() -> None:
     steps = ["cast on: 20", "{even: decrease, to: 0}", "gather: all"]
 
