@@ -38,12 +38,16 @@ def helpers(gauges: Mapping[str, Gauge]) -> Mapping[str, Function]:
         "max": _extreme(smallest=False),
     }
     for name, gauge in gauges.items():
-        prefix = f"{name}_" if name else ""
         for helper in COUNTING:
-            found[prefix + helper] = _counting(helper, gauge)
-        found[prefix + "width"] = _measuring(gauge.stitch_mm, "stitches")
-        found[prefix + "height"] = _measuring(gauge.round_mm, "rounds")
+            found[helper_name(name, helper)] = _counting(helper, gauge)
+        found[helper_name(name, "width")] = _measuring(gauge.stitch_mm, "stitches")
+        found[helper_name(name, "height")] = _measuring(gauge.round_mm, "rounds")
     return found
+
+
+def helper_name(gauge: str, helper: str) -> str:
+    """What formulas call the ``helper`` of a gauge; the main gauge has the name ``""``."""
+    return f"{gauge}_{helper}" if gauge else helper
 
 
 def count_for(

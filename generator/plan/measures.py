@@ -4,12 +4,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
-from generator.plan.helpers import COUNTING, count_for
+from generator.plan.helpers import COUNTING, count_for, helper_name
 from generator.plan.persize import together
 from generator.plan.sizing import Sizing, sizings
 from generator.plan.values import Kind, Measure, Value
 from generator.source.amounts import formulas_at
-from generator.source.formula import Call, Formula, Quantity, evaluate, order_of
+from generator.source.formula import Call, Formula, Node, Quantity, evaluate, order_of
 from generator.source.read import Source
 from generator.source.yamltree import Path
 
@@ -104,7 +104,7 @@ def measure_pattern(source: Source) -> Measures:
     }
     for label, measure in finished.items():
         places = _places(source, ("finished", label))
-        _refuse(_not_lengths(measure, places, zero=False), source)
+        _refuse(_not_lengths(measure, places), source)
     return Measures(source, sizes, named, finished)
 
 
@@ -214,30 +214,29 @@ def _figure(formula: Formula, size: Sizing) -> Figure:
     """One size's figure with its derivation; a count taken from a length keeps its rounding."""
     quantity = evaluate(formula, size.names, size.helpers)
     inputs = tuple((name, size.names[name].value) for name in formula.names if name in size.names)
-    exact, error = quantity.value, None
-    prefix, helper = _counting_call(formula, size)
-    if helper and isinstance(formula.root, Call):
-        arguments = [
-            evaluate(replace(formula, root=a), size.names, size.helpers)
-            for a in formula.root.arguments
-        ]
-        by_name = {
-            key: evaluate(replace(formula, root=a), size.names, size.helpers)
-            for key, a in formula.root.named
-        }
-        value = count_for(helper, size.gauges[prefix], *arguments, **by_name)
-        exact, error = value.exact, value.error_mm
+    count = _count(formula, size)
+    exact, error = (count.exact, count.error_mm) if count else (quantity.value, None)
     return quantity.kind, Value(exact, quantity.value, formula.text, inputs, error)
 
 
-def _counting_call(formula: Formula, size: Sizing) -> tuple[str, str]:
-    """The gauge and the counting helper of a formula that is one call of it, or empty names."""
-    if isinstance(formula.root, Call):
-        for prefix in size.gauges:
-            helper = formula.root.function.removeprefix(f"{prefix}_" if prefix else "")
-            if helper in COUNTING and (prefix == "" or helper != formula.root.function):
-                return prefix, helper
-    return "", ""
+def _count(formula: Formula, size: Sizing) -> Value | None:
+    """The count with its rounding, where a formula is one call of a counting helper."""
+    call = formula.root
+    counting = {
+        helper_name(name, helper): (helper, gauge)
+        for name, gauge in size.gauges.items()
+        for helper in COUNTING
+    }
+    if not isinstance(call, Call) or call.function not in counting:
+        return None
+
+    def figure(part: Node) -> Quantity:
+        return evaluate(replace(formula, root=part), size.names, size.helpers)
+
+    helper, gauge = counting[call.function]
+    arguments = [figure(argument) for argument in call.arguments]
+    by_name = {name: figure(argument) for name, argument in call.named}
+    return count_for(helper, gauge, *arguments, **by_name)
 
 
 # ---------------------------------------------------------------- refusing figures
@@ -287,7 +286,9 @@ def _fault_of_count(figure: float, least: int) -> tuple[str, str, str] | None:
     return None
 
 
-def _not_lengths(measure: Measure, places: Places, zero: bool) -> Iterator[tuple[str, Diagnostic]]:
+def _not_lengths(
+    measure: Measure, places: Places, zero: bool = False
+) -> Iterator[tuple[str, Diagnostic]]:
     if measure.kind is not Kind.LENGTH:
         finding = Diagnostic(
             "amount.no-length",

@@ -97,7 +97,7 @@ def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
     """The tubes of a piece with a picture, in every size; none for other pieces."""
     source = measures.source
     piece = source.pattern.pieces[key]
-    if piece.tube is None or piece.picture is None:
+    if piece.picture is None:  # then it has no tube: no source is read with one alone
         return ()
     ground = piece.picture.ground
     ball = balls_of(source)[ground]

@@ -114,8 +114,10 @@ def _stated(source: Source, path: Path, written: models.Gauge) -> Gauge:
             _length(source, (*path, "swatch", "height")),
             written.state,
         )
+    assert written.stitches is not None
+    assert written.rounds is not None
     over = _length(source, (*path, "over")) if "over" in written.model_fields_set else 100.0
-    return Gauge.over(written.stitches or 0, written.rounds or 0, over, written.state)
+    return Gauge.over(written.stitches, written.rounds, over, written.state)
 
 
 def _length(source: Source, path: Path) -> float:

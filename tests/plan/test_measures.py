@@ -38,6 +38,33 @@ def test_a_count_keeps_its_exact_figure_and_the_error_of_rounding() -> None:
     assert count.formula == "stitches(around, multiple = 8)"
 
 
+def test_a_count_of_figures_that_are_reckoned_in_place() -> None:
+    """At 2 stitches a cm 52 cm are 104 stitches and 56 cm 112; multiples of 4 and 3 more are 103
+    and 111, a stitch of 5 mm less."""
+    found = figures(
+        "step: 2\nwide: stitches(max(head, 50 cm), multiple = up(3, 4), plus = step + 1)"
+    )
+    values = found.named["wide"].values
+
+    assert [value.rounded for value in values] == [103, 111]
+    assert [value.exact for value in values] == pytest.approx([104, 112])
+    assert [value.error_mm for value in values] == pytest.approx([-5.0, -5.0])
+
+
+def test_a_count_in_a_further_gauge_keeps_the_error_of_rounding() -> None:
+    """At 3 stitches a cm 10.1 cm are 30.3; 30 are 0.3 stitches, 1 mm, less."""
+    found = measures_of(
+        CAP,
+        ("yarns:\n", "gauges:\n  rib: {stitches: 30, rounds: 40}\nyarns:\n"),
+        ("  depth:", "  band: rib_stitches(10.1 cm)\n  depth:"),
+    )
+    value = found.named["band"].values[0]
+
+    assert value.rounded == 30
+    assert value.exact == pytest.approx(30.3)
+    assert value.error_mm == pytest.approx(-1.0)
+
+
 def test_published_percentages_of_a_sweater() -> None:
     """Zimmermann, Knitting Without Tears, 1971: of the body's stitches 20 % are the wrist, 33 % the
     sleeve, 8 % the underarm, 40 % the neck; worked for 200 stitches in the list of trade figures:
@@ -93,6 +120,27 @@ def test_a_gauge_in_inches_is_the_same_gauge() -> None:
     assert found.sizes[0].gauges[""].stitches_per() == pytest.approx(20 / 101.6 * 100)
 
 
+def test_a_further_gauge_and_that_of_a_size_may_be_counted_over_inches() -> None:
+    """18 stitches over 4 in, each of 25.4 mm, are 101.6 / 18 mm wide; 9 over 2 in as well."""
+    found = measures_of(
+        TUBE,
+        ("  M: {head: 26 cm}", "  M: {head: 26 cm, gauge: {stitches: 9, rounds: 12, over: 2 in}}"),
+        ("yarns:\n", "gauges:\n  rib: {stitches: 18, rounds: 24, over: 4 in}\nyarns:\n"),
+        ("  visible:", "  band: rib_width(18)\n  visible:"),
+    )
+
+    assert found.named["band"].rounded == pytest.approx((101.6, 101.6))
+    assert found.finished["Circumference"].rounded == pytest.approx((240.0, 24 * 50.8 / 9))
+
+
+def test_a_gauge_may_be_as_fine_and_as_coarse_as_the_limits() -> None:
+    """A stitch 100 mm / 500 = 0.2 mm wide and 100 mm / 0.5 = 200 mm high."""
+    found = measures_of(CAP, ("  stitches: 20\n  rounds: 28\n", "  stitches: 500\n  rounds: 0.5\n"))
+
+    assert found.sizes[0].gauges[""].stitch_mm == 0.2
+    assert found.sizes[0].gauges[""].round_mm == 200.0
+
+
 def test_a_size_with_a_gauge_of_its_own_is_counted_by_it() -> None:
     found = measures_of(
         TUBE,
@@ -129,6 +177,15 @@ def test_a_measurement_of_several_words_is_named_with_an_underscore() -> None:
     )
 
     assert found.named["palm"].rounded == (90.0, 100.0)
+
+
+def test_a_measurement_may_be_as_short_as_can_be_written() -> None:
+    assert figures("wide: neck", "  S: {neck: 1 mm}\n").named["wide"].rounded == (1.0,)
+
+
+def test_a_measure_of_hand_knitting_may_be_called_needles() -> None:
+    """Only on a machine is that the name of something else."""
+    assert figures("needles: 40\nhalf: needles / 2").named["half"].counts == (20, 20)
 
 
 def test_sizes_may_reckon_in_ways_of_their_own() -> None:
@@ -235,6 +292,14 @@ def test_a_size_measures_its_gauge_in_the_state_of_the_pattern(told: str, state:
 
     assert found.sizes[0].gauges[""].state == state
     assert found.sizes[1].gauges[""].state == "unwashed"
+
+
+def test_a_swatch_may_be_unwashed() -> None:
+    swatch = "{stitches: 27, width: 12 cm, rounds: 35, height: 12.5 cm}"
+    text = f"gauge:\n  state: unwashed\n  swatch: {swatch}\n"
+    found = measures_of(CAP, ("gauge:\n  stitches: 20\n  rounds: 28\n", text))
+
+    assert found.sizes[0].gauges[""].state == "unwashed"
 
 
 UNWASHED = "  rounds: 28\n  state: unwashed\n"

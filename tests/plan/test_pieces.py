@@ -698,3 +698,18 @@ def test_stitches_of_one_yarn_are_counted_together_whether_it_is_named_or_not() 
     plan = plan_of(f"{head}      - cast on: 20\n{row}      - bind off: all\n")
 
     assert [dict(loops) for loops in steps_of(plan)[1].worked[0]] == [{"foam": 1, "slate": 19}]
+
+
+def test_a_stitch_of_ones_own_is_worked_and_told_as_the_designer_says() -> None:
+    """Ten stitches, each two worked into one."""
+    own = "stitches:\n  nub: {uses: 2, makes: 1, name: small nub, how: Knit both twice.}\npieces:"
+    row = (
+        "      - bind off: all\n",
+        '      - work: "*nub; repeat from * to end"\n      - bind off: all\n',
+    )
+    plan = plan_of(changed(FLAP, ("pieces:", own), row))
+    nub = plan.book.find("nub")
+
+    assert stitches(plan, 0, "flap")[-2:] == [5, 0]
+    assert nub is not None
+    assert (nub.us.name, nub.how_to) == ("small nub", "Knit both twice.")

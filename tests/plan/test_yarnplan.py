@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 from generator.plan.plan import Plan
-from generator.plan.steps import Striped
+from generator.plan.steps import Embroidered, Striped
 from generator.plan.yarn import YarnNeed
 
 KS = 21.6
@@ -91,6 +91,18 @@ def test_a_weighed_swatch_wins_over_the_gauge() -> None:
     assert parts(found)["knitting"] == pytest.approx((96 * 37 + crown) * 12000 / 900)
     assert found.uncertainty == 0.1
     assert need(plan, "foam").uncertainty == 0.2
+
+
+def test_a_weighed_swatch_of_the_ground_gives_the_thread_that_covers_it() -> None:
+    """Loops of 12000 / 900 mm; a stitch of thread takes 1.5 of them (handbook rule, from memory),
+    and its strand two tails of 75 mm."""
+    weighed = ("200 m}", "200 m, swatch: {stitches: 900, grams: 6}}")
+    detail = plan_of(changed(TUBE, weighed), "#" + 23 * "." + "\n").piece("cap").steps[1].detail
+
+    assert isinstance(detail, Embroidered)
+    for plan in detail.plans:
+        (foam,) = [thread for thread in plan.embroidery.threads if thread.yarn == "foam"]
+        assert foam.thread_mm == pytest.approx(1.5 * 12000 / 900 + 2 * 75)
 
 
 def test_two_of_a_piece_take_twice_the_yarn() -> None:
