@@ -51,6 +51,7 @@ _AT_NOTE_END = 45.0  # inside the last bands of one, so many:
 _NOTE_END = 6
 _BEFORE_SECTION = -2.0  # a section may as well begin a page
 _OPENING = 30.0  # after the words that open a section
+_SAID = 24.0  # between a picture and its words
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
@@ -352,7 +353,10 @@ class Flow:
             style = self._theme.body
             place.tag.language = item.blocks[0].language
             return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
-        return self._blocks(item.blocks, place)
+        bands = self._blocks(item.blocks, place)
+        for band in bands[:-1]:
+            band.keep = max(band.keep, IN_TEXT)
+        return bands
 
     # ------------------------------------------------------------ notes
 
@@ -525,11 +529,14 @@ def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
 
 
 def _hold(last: Band, block: Heading, above: Blocks) -> None:
-    """A section may begin a page; one that has hardly begun goes on."""
+    """A section may begin a page; one that has hardly begun goes on, and a picture stands with the
+    words that say it again."""
     if block.level <= 2:
         last.keep = min(last.keep, _BEFORE_SECTION)
     elif len(above) > 1 and isinstance(above[-2], Heading) and isinstance(above[-1], Paragraph):
         last.keep = max(last.keep, _OPENING if above[-2].level < block.level else 0.0)
+    elif any(isinstance(each, Figure) for each in above[-2:]) and block.level > 3:
+        last.keep = max(last.keep, _SAID)
 
 
 def _untie(bands: Sequence[Band]) -> None:

@@ -8,7 +8,8 @@ from generator.document.tree import Document, texts
 from generator.render.pdf.drawing import colour_numbers, grey_numbers
 from generator.render.pdf.flow import Flow
 from generator.render.pdf.fonts import face, refuse_missing
-from generator.render.pdf.galley import Fragment, Page, paginate
+from generator.render.pdf.galley import Fragment, Page
+from generator.render.pdf.paging import paginate
 from generator.render.pdf.parts import Frame
 from generator.render.pdf.tagging import Metadata, Tag, Writer
 from generator.render.pdf.text import Run, lines, paint_line, words

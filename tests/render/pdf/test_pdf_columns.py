@@ -122,7 +122,7 @@ def test_drawing_and_table_side_by_side_are_read_in_their_order():
 
 def test_what_stands_beside_a_drawing_moves_with_it():
     """A pair that the rest of the page cannot hold goes to the next one whole."""
-    lines = ItemList(tuple(ListItem((sample.p("A line."),)) for _ in range(30)))
+    lines = ItemList(tuple(ListItem((sample.p("A line."),)) for _ in range(36)))
     first, second = laid_out(lines, drawing(70, 90), table(3)).pages
     assert {each.band.what for each in first.placed} == {"text"}
     assert {each.band.what for each in second.placed} >= {"figure", "table row"}

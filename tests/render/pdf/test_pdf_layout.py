@@ -2,13 +2,14 @@
 
 import io
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
 
 import pypdf
 import pytest
 import sample
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from generator.diagnostics import PatternError
@@ -27,8 +28,9 @@ from generator.document.tree import (
 )
 from generator.render.pdf import PdfOptions, render_pdf
 from generator.render.pdf.figures import Box, fit, strips
-from generator.render.pdf.galley import NEVER, Band, Fragment, Lanes, paginate
+from generator.render.pdf.galley import NEVER, Band, Fragment, Lanes
 from generator.render.pdf.pages import lay_out
+from generator.render.pdf.paging import paginate
 from generator.render.pdf.theme import MM
 
 ALL = ["a4", "letter", "large"]
@@ -145,6 +147,60 @@ def test_last_page_gets_company():
     bands = [Band(10, nothing) for _ in range(11)]
     pages = paginate(bands, 100, 100)
     assert len(pages[-1].placed) > 1
+
+
+galleys = st.lists(
+    st.tuples(st.sampled_from([20.0, 25.0, 40.0]), st.sampled_from([0.0, 3.0, 12.0, NEVER])),
+    min_size=1,
+    max_size=12,
+)
+
+
+def every_cutting(heights: list[float], page: float) -> Iterator[tuple[int, ...]]:
+    """Every way to cut ``heights`` into pages, by how many stand on each."""
+    if not heights:
+        yield ()
+    for count in range(1, len(heights) + 1):
+        if sum(heights[:count]) <= page:
+            for rest in every_cutting(heights[count:], page):
+                yield (count, *rest)
+
+
+def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
+    """What pages 100 high cost: each 15, its break, the square of its emptiness; the last one only
+    if there is less than 30 on it."""
+    cost, at = 0.0, 0
+    for number, count in enumerate(counts, start=1):
+        filled = sum(band.height for band in bands[at : at + count])
+        at += count
+        if number < len(counts):
+            cost += 15 + bands[at - 1].keep + 100 * (1 - filled / 100) ** 2
+        else:
+            cost += 15 + 30 * max(0.0, 1 - filled / 30)
+    return cost
+
+
+@given(galleys)
+def test_no_other_cutting_costs_less(parts):
+    """Against all cuttings, priced by a rule of their own; a page that could hold the rest does."""
+    bands = [Band(height, nothing, keep=keep) for height, keep in parts]
+    heights = [height for height, _ in parts]
+    priced = {counts: cost_of_cutting(bands, counts) for counts in every_cutting(heights, 100)}
+    assume(min(priced.values()) < NEVER)
+    counts = tuple(len(page.placed) for page in paginate(bands, 100, 100))
+    assert priced[counts] == pytest.approx(min(priced.values()))
+
+
+def test_white_space_gives_way_where_that_spares_a_page():
+    bands = [Band(17, nothing, before=3, keep=3.0) for _ in range(6)]
+    (page,) = paginate(bands, 114.6, 114.6)
+    assert [each.top for each in page.placed] == pytest.approx([19.4 * at for at in range(6)])
+
+
+def test_white_space_stays_where_no_page_is_spared():
+    bands = [Band(17, nothing, before=3, keep=3.0) for _ in range(6)]
+    first, second = paginate(bands, 70, 70)
+    assert [each.top for page in (first, second) for each in page.placed] == [0, 20, 40] * 2
 
 
 def test_band_higher_than_the_page_is_named_not_crashed():

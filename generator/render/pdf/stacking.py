@@ -1,0 +1,136 @@
+"""Bands one under another: how far down they reach, and where each of them stands.
+
+White space above the first band of a page or lane is dropped; a group of bands that is continued
+there is framed anew.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.render.pdf.galley import Band, Fragment, Group, Page, Placed
+
+_HAIR = 0.01  # points that are not seen
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane."""
+
+    start: int
+    stop: int
+    x: float
+    top: float
+    bottom: float
+
+
+class Stack:
+    """The bands of a galley as they stand one under another, in pages at most ``most`` high.
+
+    ``spacing`` is the share of the white space between bands that is kept.
+    """
+
+    def __init__(self, bands: Sequence[Band], most: float, spacing: float) -> None:
+        self.bands = bands
+        self.spacing = spacing
+        self._most = most
+        self._stops = _stretches(bands)
+        self._reaches: dict[int, list[float]] = {}  # by the band that stands at the top
+
+    def white(self, index: int) -> float:
+        """The white space above a band that is not the first."""
+        return self.bands[index].before * self.spacing
+
+    def stop(self, start: int) -> int:
+        """The end of the bands from ``start`` on that share lanes and may share a page."""
+        return self._stops[start]
+
+    def reaches(self, start: int, height: float) -> list[float]:
+        """How far down each band reaches, groups closed after it, of those that fit ``height``,
+        when ``start`` stands at the top. They end where ``stop`` says."""
+        found = self._reaches.get(start)
+        if found is None:
+            found = self._reaches[start] = self._measured(start)
+        return found[: bisect_right(found, height + _HAIR)]
+
+    def _measured(self, start: int) -> list[float]:
+        found: list[float] = []
+        y = 0.0
+        for index in range(start, self._stops[start]):
+            y = _top(self, start, index, y) + self.bands[index].height
+            bottom = y + sum(group.below for group in self.bands[index].groups)
+            if bottom > self._most + _HAIR:
+                break
+            found.append(bottom)
+        return found
+
+
+def must_end(bands: Sequence[Band], start: int, at: int) -> bool:
+    """Whether a page that begins with band ``start`` cannot hold band ``at``."""
+    return bands[at].new_page or bands[at].turned != bands[start].turned
+
+
+def placed(stack: Stack, runs: Sequence[Run]) -> Page:
+    """The page that holds ``runs``."""
+    page = Page([], [], stack.bands[runs[0].start].turned)
+    for run in runs:
+        _place(stack, run, page)
+    return page
+
+
+def _stretches(bands: Sequence[Band]) -> list[int]:
+    """For each band the end of those from it on that share lanes and may share a page."""
+    found = [len(bands)] * len(bands)
+    for index in range(len(bands) - 2, -1, -1):
+        same = bands[index].lanes is bands[index + 1].lanes
+        if same and not must_end(bands, index, index + 1):
+            found[index] = found[index + 1]
+        else:
+            found[index] = index + 1
+    return found
+
+
+def _top(stack: Stack, start: int, index: int, y: float) -> float:
+    """The top of band ``index`` of a run when what is above it in the run ends at ``y``."""
+    if index > start:
+        kept = stack.bands[index].groups
+        gone = [group for group in stack.bands[index - 1].groups if group not in kept]
+        y += sum(group.below for group in gone) + stack.white(index)
+    return y + sum(group.above(again) for group, again in _opened(stack.bands, start, index))
+
+
+def _opened(bands: Sequence[Band], start: int, index: int) -> list[tuple[Group, bool]]:
+    """The groups that open above band ``index`` of a run, and whether each is continued."""
+    before = bands[index - 1].groups if index else ()
+    if index > start:
+        return [(group, False) for group in bands[index].groups if group not in before]
+    return [(group, group in before) for group in bands[index].groups]
+
+
+def _place(stack: Stack, run: Run, page: Page) -> None:
+    """Put the bands of a run on ``page``, with the groups around them."""
+    bands = stack.bands
+    running: list[Fragment] = []
+    y = run.top
+    for index in range(run.start, run.stop):
+        band = bands[index]
+        while running and running[-1].group not in band.groups:
+            fragment = running.pop()
+            y += fragment.group.below
+            fragment.bottom, fragment.last = y, True
+        if index > run.start:
+            y += stack.white(index)
+        for group, again in _opened(bands, run.start, index):
+            fragment = Fragment(group, run.x, y, not again)
+            page.fragments.append(fragment)
+            running.append(fragment)
+            y += group.above(again)
+        page.placed.append(Placed(band, run.x, y))
+        for fragment in running:
+            fragment.bands.append((band, y))
+        y += band.height
+    following = bands[run.stop].groups if run.stop < len(bands) else ()
+    while running:
+        fragment = running.pop()
+        y += fragment.group.below
+        fragment.bottom, fragment.last = y, fragment.group not in following
