@@ -1,6 +1,6 @@
 """A pattern planned at another gauge, and what stands against that gauge."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, Span
@@ -28,8 +28,8 @@ def replan(source: Source, stated: Sequence[StatedGauge]) -> tuple[Plan, tuple[D
     warnings on pictures that come out taller or lower (``regauge.proportions``).
 
     Raises:
-        PatternError: as ``regauge`` and ``make_plan``; with it ``regauge.nearest``, the nearest
-            gauge at which the pattern can be made.
+        PatternError: as ``regauge`` and ``make_plan``; with it ``regauge.nearest``, a gauge
+            nearby at which the pattern can be made.
     """
     if not stated:
         return make_plan(source), ()
@@ -51,14 +51,18 @@ def _with_sizes(source: Source, finding: Diagnostic) -> Diagnostic:
         size
         for key, piece in source.pattern.pieces.items()
         if piece.picture and finding.span == source.span("pieces", key, "picture", "chart")
-        for size, rounds, needed in zip(
-            source.sizes, _seen(measures, key), _needed(measures, key), strict=True
-        )
-        if rounds >= needed
+        for size in _fitting(measures, key)
     ]
     if not fitting:
         return replace(finding, help=f"{finding.help}; it fits in no size at this gauge")
     return replace(finding, help=f"{finding.help}; at this gauge it fits in {named(fitting)}")
+
+
+def _fitting(measures: Measures, key: str) -> list[str]:
+    """The sizes in which a picture is not too high."""
+    seen, needed = _seen(measures, key), _needed(measures, key)
+    names = measures.source.sizes
+    return [name for name, has, takes in zip(names, seen, needed, strict=True) if has >= takes]
 
 
 def _seen(measures: Measures, key: str) -> list[float]:
@@ -79,7 +83,8 @@ def _needed(measures: Measures, key: str) -> list[int]:
 
 
 def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnostic]:
-    """The nearest gauge with the same stitches, or else with the same rounds, that can be made."""
+    """A gauge that can be made: the first found in steps of a hundredth from the gauge that can't,
+    with the same stitches, or else with the same rounds."""
     for what in ("rounds", "stitches"):
         for percent in range(1, NEAREST_PERCENT + 1):
             for factor in (1 + percent / 100, 1 - percent / 100):
@@ -88,7 +93,7 @@ def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnost
                     said = " ".join(f"`--gauge '{_option(each)}'`" for each in tried)
                     yield Diagnostic(
                         "regauge.nearest",
-                        f"the nearest gauge that can be made has other {what}: {said}",
+                        f"a gauge near it that can be made has other {what}: {said}",
                         "Try it, or change what does not fit",
                         source.span(*gauge_path(source, stated[0].of), key=True),
                         Severity.NOTE,
@@ -97,14 +102,18 @@ def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnost
 
 
 def _scaled(stated: StatedGauge, what: str, factor: float) -> StatedGauge:
+    """``stated`` with other rounds or stitches, in figures as ``_option`` writes them."""
+    stitches, rounds = round(stated.stitches, 2), round(stated.rounds, 2)
     if what == "rounds":
-        return replace(stated, rounds=round(stated.rounds * factor, 1))
-    return replace(stated, stitches=round(stated.stitches * factor, 1))
+        rounds = round(stated.rounds * factor, 1)
+    else:
+        stitches = round(stated.stitches * factor, 1)
+    return replace(stated, stitches=stitches, rounds=rounds)
 
 
 def _option(stated: StatedGauge) -> str:
     of = f"{stated.of} = " if stated.of else ""
-    return f"{of}{stated.stitches:.4g} x {stated.rounds:.4g} / 10 cm"
+    return f"{of}{stated.stitches:g} x {stated.rounds:g} / 10 cm"
 
 
 def _can_be_made(source: Source, stated: Sequence[StatedGauge]) -> bool:
@@ -120,53 +129,59 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
     source = plan.source
     for key, piece in source.pattern.pieces.items():
         gauge = piece.gauge or ""
-        for chart, place in _charted(source, key):
+        for chart, place in _charted(source, key).items():
             found = [
                 (now.name, _changed_aspect(source, chart, was.gauges[gauge], now.gauges[gauge]))
                 for was, now in zip(before, plan.measures.sizes, strict=True)
             ]
-            changed = [(size, (message, help)) for size, (message, help) in found if message]
-            same = [size for size, (message, _) in found if not message]
+            same = [size for size, changed in found if changed is None]
             stays = f"; it stays as it was in {named(same)}" if same else ""
             yield from together(
                 (
-                    (
-                        size,
-                        Diagnostic(
-                            "regauge.proportions", message, help + stays, place, Severity.WARNING
-                        ),
-                    )
-                    for size, (message, help) in changed
+                    (size, _disproportion(changed, stays, place))
+                    for size, changed in found
+                    if changed is not None
                 ),
                 source.sizes,
             )
 
 
-def _charted(source: Source, key: str) -> Iterator[tuple[str, Span]]:
+def _charted(source: Source, key: str) -> Mapping[str, Span]:
     """The charts of a piece, each with the first place that names it."""
     piece = source.pattern.pieces[key]
-    seen: set[str] = set()
+    found: dict[str, Span] = {}
     if piece.picture:
-        seen.add(piece.picture.chart)
-        yield piece.picture.chart, source.span("pieces", key, "picture", "chart")
+        found[piece.picture.chart] = source.span("pieces", key, "picture", "chart")
     for index, step in enumerate(piece.steps):
-        if isinstance(step, ChartStep) and step.chart not in seen:
-            seen.add(step.chart)
-            yield step.chart, source.span("pieces", key, "steps", index, "chart")
+        if isinstance(step, ChartStep):
+            found.setdefault(step.chart, source.span("pieces", key, "steps", index, "chart"))
+    return found
 
 
-def _changed_aspect(source: Source, chart: str, was: Gauge, now: Gauge) -> tuple[str, str]:
-    """How a chart's proportions change and what would keep them; empty where they hardly do."""
+def _disproportion(changed: tuple[str, str], stays: str, place: Span) -> Diagnostic:
+    message, help = changed
+    return Diagnostic("regauge.proportions", message, help + stays, place, Severity.WARNING)
+
+
+def _changed_aspect(source: Source, chart: str, was: Gauge, now: Gauge) -> tuple[str, str] | None:
+    """How a chart's proportions change and what would keep them; ``None`` where they hardly do."""
     taller = was.aspect / now.aspect
-    if abs(taller - 1) <= ASPECT_LIMIT:
-        return "", ""
-    percent = round(abs(taller - 1) * 100)
+    change = round(abs(taller - 1), 9)  # above binary dust
+    if change <= ASPECT_LIMIT:
+        return None
     rounds = now.stitches_per() * was.aspect
     height = source.grids[chart].height
     redrawn = max(1, round_to(height / taller))
-    return (
-        f"`{chart}` comes out {percent} % {'taller' if taller > 1 else 'lower'} for its width "
-        "than at the gauge it was drawn for",
-        f"With {now.stitches_per():.3g} stitches, {rounds:.3g} rounds over 10 cm keep its "
-        f"proportions; or draw it {redrawn} rounds high instead of {height}",
+    redraw = (
+        f"; or draw it {_rounds(redrawn)} high instead of {height}" if redrawn != height else ""
     )
+    return (
+        f"`{chart}` comes out {round(change * 100)} % {'taller' if taller > 1 else 'lower'} for "
+        "its width than at the gauge it was drawn for",
+        f"With {now.stitches_per():.3g} stitches, {rounds:.3g} rounds over 10 cm keep its "
+        f"proportions{redraw}",
+    )
+
+
+def _rounds(count: int) -> str:
+    return f"{count} round" if count == 1 else f"{count} rounds"

@@ -8,7 +8,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
-from generator.diagnostics import PatternError, Severity
 from generator.document.numbers import figures
 from generator.plan.differences.change import Change, Part
 from generator.plan.differences.find import differences
@@ -599,20 +598,17 @@ def test_counts_are_those_in_which_the_published_numbers_differ(edit: Edit) -> N
 # ---------------------------------------------------------------- another gauge
 
 
-def replanned(text: str, *gauges: str, grid: str = WAVES) -> tuple[Plan, list[tuple[str, str]]]:
-    """The plan at other gauges, and the warnings: sizes and what is wrong, help."""
-    plan, findings = replan(source_of(text, grid), parse_gauges(gauges))
-    warnings = [each for each in findings if each.severity is Severity.WARNING]
-    assert all(each.id == "regauge.proportions" for each in warnings)
-    return plan, [(each.message, each.help) for each in warnings]
+def replanned(text: str, *gauges: str) -> Plan:
+    """The plan at other gauges."""
+    return replan(source_of(text), parse_gauges(gauges))[0]
 
 
 @pytest.mark.parametrize("text", [CAP, TUBE, FLAP, FULL], ids=["cap", "tube", "flap", "full"])
 def test_nothing_differs_at_the_same_gauge(text: str) -> None:
     same = "10 x 14 / 10 cm" if text == TUBE else "20 x 28 / 10 cm"
 
-    assert compared(plan_of(text), replan(source_of(text), parse_gauges([same]))[0]) == ()
-    assert compared(plan_of(text), replan(source_of(text), ())[0]) == ()
+    assert compared(plan_of(text), replanned(text, same)) == ()
+    assert compared(plan_of(text), replanned(text)) == ()
 
 
 @settings(max_examples=15, deadline=None)
@@ -626,87 +622,16 @@ def test_another_gauge_is_the_same_as_one_written_in_the_source(
     written = changed(
         CAP, ("stitches: 20", f"stitches: {stitches}"), ("rounds: 28", f"rounds: {rounds}")
     )
-    stated, _ = replanned(CAP, f"{stitches} x {rounds} / 10 cm")
+    stated = replanned(CAP, f"{stitches} x {rounds} / 10 cm")
 
     assert compared(plan_of(written), stated) == ()
 
 
 def test_counts_follow_the_gauge() -> None:
-    plan, _ = replanned(CAP, "22 x 30 / 10 cm")
+    changes = compared(plan_of(CAP), replanned(CAP, "22 x 30 / 10 cm"))
 
-    changes = compared(plan_of(CAP), plan)
     # 95 % of 52 and 56 cm at 2.2 stitches a cm are 108.7 and 117.0: multiples of 8
     assert shifts(changes, What.MEASURE, "cast_on") == {
         "S": (Quantity(96), Quantity(112)),
         "M": (Quantity(104), Quantity(120)),
     }
-
-
-@pytest.mark.parametrize(
-    ("gauge", "warned"),
-    [
-        ("20 x 28 / 10 cm", False),
-        ("22 x 30 / 10 cm", False),  # stitches as wide for their height to 3 %
-        ("20 x 29.3 / 10 cm", False),  # 4.6 %
-        ("20 x 29.5 / 10 cm", True),  # 5.4 %
-        ("30 x 42 / 10 cm", False),
-        ("21.2 x 28 / 10 cm", True),  # 6 %
-    ],
-)
-def test_proportions_are_warned_of_from_a_twentieth_on(gauge: str, warned: bool) -> None:
-    _, warnings = replanned(CAP, gauge)
-
-    assert bool(warnings) is warned
-
-
-def test_a_picture_that_comes_out_taller_says_what_would_keep_it() -> None:
-    # stitches half as wide for their height: twice as tall for its width
-    _, ((message, help),) = replanned(CAP, "40 x 28 / 10 cm")
-
-    assert "`waves` comes out 100 % taller for its width" in message
-    assert "56 rounds over 10 cm" in help
-    assert "2 rounds high instead of 4" in help
-
-
-def test_a_size_with_its_own_gauge_keeps_the_proportions() -> None:
-    text = changed(CAP, ("S: {head: 52 cm}", "S: {head: 52 cm, gauge: {stitches: 20, rounds: 28}}"))
-    _, ((message, help),) = replanned(text, "24 x 28 / 10 cm")
-
-    assert message.startswith("size M: `waves` comes out 20 % taller")
-    assert help.endswith("it stays as it was in size S")
-
-
-def test_the_warning_stands_at_the_chart() -> None:
-    source = source_of(CAP)
-    _, findings = replan(source, parse_gauges(["40 x 28 / 10 cm"]))
-
-    (warning,) = findings
-    assert warning.span == source.span("pieces", "cap", "steps", 2, "chart")
-
-
-def test_a_picture_that_does_not_fit_names_the_sizes_and_the_nearest_gauge() -> None:
-    text = changed(TUBE, ("visible: [10 cm, 11 cm]", "visible: [4 cm, 11 cm]"))
-    source = source_of(text)
-    with pytest.raises(PatternError) as caught:
-        replan(source, parse_gauges(["10 x 11 / 10 cm"]))
-
-    high, nearest = caught.value.findings
-    assert high.id == "picture.height"
-    assert high.severity is Severity.ERROR
-    assert "size S" in high.message
-    assert "at this gauge it fits in size M" in high.help
-    assert high.span == source.span("pieces", "cap", "picture", "chart")
-    assert nearest.id == "regauge.nearest"
-    # 4 cm hold the 5 rounds of the picture and below it from 4.5 rounds on, 11.25 over 10 cm
-    assert "--gauge '10 x 11.3 / 10 cm'" in nearest.message
-    plan, _ = replanned(text, "10 x 11.3 / 10 cm")
-    assert plan.pieces
-
-
-def test_a_gauge_far_from_all_that_fits_has_no_neighbour() -> None:
-    text = changed(TUBE, ("visible: [10 cm, 11 cm]", "visible: [2 cm, 2 cm]"), ("14}", "28}"))
-    with pytest.raises(PatternError) as caught:
-        replan(source_of(text), parse_gauges(["10 x 10 / 10 cm"]))
-
-    assert {finding.id for finding in caught.value.findings} == {"picture.height"}
-    assert "it fits in no size" in caught.value.findings[0].help
