@@ -38,24 +38,23 @@ def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
 _IN_BRACES = re.compile(r"\{[{%](.*?)[%}]\}", re.DOTALL)
 
 
-def prose_of(plan: Plan, text: str | None, keys: Keys) -> dict[str, Said]:
+def prose_of(plan: Plan, text: str | None) -> dict[str, Said]:
     """Prose in every size: the same unless it prints a figure."""
     if not text:
         return {}
     words = re.findall(r"\w+", " ".join(_IN_BRACES.findall(text)))
     yarns = plan.source.pattern.yarns
-    named = [(keys.yarn(key), yarns[key].name) for key in yarns if key in words]
+    named = tuple((word, yarns[word].name) for word in words if word in yarns)
     return {
         sizing.name: Prose(
             text,
-            tuple((w, fine(sizing.names[w].value)) for w in words if w in sizing.names)
-            + tuple(named),
+            tuple((w, fine(sizing.names[w].value)) for w in words if w in sizing.names) + named,
         )
         for sizing in plan.measures.sizes
     }
 
 
-def pattern_facts(plan: Plan, keys: Keys) -> Facts:
+def pattern_facts(plan: Plan) -> Facts:
     """What is told before and after the pieces."""
     pattern, measures = plan.source.pattern, plan.measures
     facts: dict[Subject, Mapping[str, Said]] = {}
@@ -76,7 +75,7 @@ def pattern_facts(plan: Plan, keys: Keys) -> Facts:
     }
     facts |= {(What.TEXT, name): {"": text} for name, text in _texts(pattern).items() if text}
     for name in ("notes", "finishing", "care", "licence"):
-        facts[What.PROSE, name] = prose_of(plan, getattr(pattern, name), keys)
+        facts[What.PROSE, name] = prose_of(plan, getattr(pattern, name))
     return facts
 
 
@@ -161,18 +160,21 @@ def chart_facts(plan: Plan, key: str) -> Facts:
 def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
     """What each stitch of a chart means, round 1 and stitch 1 first."""
     legend = plan.source.pattern.charts[key].legend
-    cells: dict[str, Cell] = {}
-    for character, meaning in legend.items():
-        if isinstance(meaning, CellMeaning):
-            yarn, stitch = meaning.yarn or "", meaning.stitch or "k"
-        elif meaning in plan.source.pattern.yarns:
-            yarn, stitch = meaning, "k"
-        else:
-            yarn, stitch = "", meaning
-        found = plan.book.find(stitch)
-        cells[character] = Cell(keys.yarn(yarn), found.id if found else stitch)
+    cells = {character: _cell(plan, meaning, keys) for character, meaning in legend.items()}
     rounds = plan.source.grids[key].rounds
     return [tuple(cells[character] for character in line[::-1]) for line in rounds]
+
+
+def _cell(plan: Plan, meaning: str | CellMeaning, keys: Keys) -> Cell:
+    yarn: str | None
+    stitch: str | None
+    if isinstance(meaning, CellMeaning):
+        yarn, stitch = meaning.yarn, meaning.stitch
+    elif meaning in plan.source.pattern.yarns:
+        yarn, stitch = meaning, None
+    else:
+        yarn, stitch = None, meaning
+    return Cell(keys.yarn(yarn) if yarn else "", plan.book[stitch].id if stitch else "k")
 
 
 def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:

@@ -49,7 +49,7 @@ def differences(old: Plan, new: Plan) -> Differences:
     both = _Both(old, new, shared_sizes(old, new), keys)
     changes = chain(
         _size_changes(both),
-        both.changes(Place(Part.PATTERN), pattern_facts(old, keys), pattern_facts(new, SAME_KEYS)),
+        both.changes(Place(Part.PATTERN), pattern_facts(old), pattern_facts(new)),
         _yarn_changes(both, yarns),
         _piece_changes(both),
         _chart_changes(both),
@@ -200,7 +200,7 @@ def _stop_changes(
 ) -> Iterator[Change]:
     """Stops that moved, are new or are gone; the same stop of several sizes is one change.
 
-    ``of`` is the kind of the stop and how often it came before.
+    ``of`` is the kind of the stop and its number among those of its kind.
     """
     found: dict[str, list[Shift]] = {}
     for size in both.sizes:

@@ -2,9 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from difflib import SequenceMatcher
 from types import MappingProxyType
-from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,26 +47,49 @@ def new_keys(pairs: Iterable[tuple[str | None, str | None]]) -> Mapping[str, str
 def aligned(
     old: Sequence[tuple[str, str]], new: Sequence[tuple[str, str]]
 ) -> list[tuple[int | None, int | None]]:
-    """Indexes of two lists of (kind, content) that belong together.
+    """Indexes of two lists of (kind, content) that belong together, both in their order.
 
-    Equal items meet first; between them, items of one kind in their order.
+    As many equal items as possible meet, then as many others of one kind. Takes time and room in
+    proportion to the product of both lengths.
     """
-    if list(old) > list(new):  # the matcher is not symmetric, the result shall be
+    if list(old) > list(new):  # where several meetings are as good, both directions take the same
         return [(was, now) for now, was in aligned(new, old)]
+    best = _best_from(old, new)
     found: list[tuple[int | None, int | None]] = []
-    for tag, a, a_end, b, b_end in _runs(old, new):
-        if tag == "equal":
-            found += zip(range(a, a_end), range(b, b_end), strict=True)
-            continue
-        kinds = [[kind for kind, _ in part] for part in (old[a:a_end], new[b:b_end])]
-        for inner, c, c_end, d, d_end in _runs(*kinds):
-            was, now = range(a + c, a + c_end), range(b + d, b + d_end)
-            if inner == "equal":
-                found += zip(was, now, strict=True)
-            else:
-                found += [*((index, None) for index in was), *((None, index) for index in now)]
+    was, now = 0, 0
+    while was < len(old) and now < len(new):
+        worth = _worth(old[was], new[now], len(old))
+        if worth and best[was][now] == worth + best[was + 1][now + 1]:
+            found.append((was, now))
+            was, now = was + 1, now + 1
+        elif best[was][now] == best[was + 1][now]:
+            found.append((was, None))
+            was += 1
+        else:
+            found.append((None, now))
+            now += 1
+    found += [(index, None) for index in range(was, len(old))]
+    found += [(None, index) for index in range(now, len(new))]
     return found
 
 
-def _runs(old: Sequence[Any], new: Sequence[Any]) -> Sequence[tuple[str, int, int, int, int]]:
-    return SequenceMatcher(None, old, new, autojunk=False).get_opcodes()
+def _best_from(
+    old: Sequence[tuple[str, str]], new: Sequence[tuple[str, str]]
+) -> Sequence[Sequence[int]]:
+    """What meetings from an item of each list on are worth at best, one row for each old item."""
+    rows = [[0] * (len(new) + 1)]
+    for item in reversed(old):
+        below = rows[-1]
+        row = [0]
+        for index in reversed(range(len(new))):
+            met = below[index + 1] + _worth(item, new[index], len(old))
+            row.append(max(met, row[-1], below[index]))
+        rows.append(row[::-1])
+    return rows[::-1]
+
+
+def _worth(old: tuple[str, str], new: tuple[str, str], most: int) -> int:
+    """One equal pair outweighs ``most`` others of one kind."""
+    if old == new:
+        return most + 1
+    return int(old[0] == new[0])

@@ -39,8 +39,8 @@ def step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     if isinstance(step.step, SectionStep):
         facts[What.HEADING, ""] = {"": step.step.section}
     if isinstance(step.step, SayStep):
-        facts[What.SAY, ""] = prose_of(plan, step.step.say, keys)
-    facts[What.NOTE, ""] = prose_of(plan, step.step.note, keys)
+        facts[What.SAY, ""] = prose_of(plan, step.step.say)
+    facts[What.NOTE, ""] = prose_of(plan, step.step.note)
     if step.detail is None:
         return facts
     facts[What.STITCHES, ""] = per_size(plan, [each.stitches for each in step.after])
