@@ -1,7 +1,6 @@
 """What a plan tells of a step."""
 
 from collections.abc import Mapping, Sequence
-from typing import assert_never
 
 from generator.plan.differences.facts import fine, per_size, prose_of
 from generator.plan.differences.meeting import Keys
@@ -13,6 +12,7 @@ from generator.plan.steps import (
     CastOn,
     ChartRows,
     Crowned,
+    Detail,
     Edged,
     Embroidered,
     Even,
@@ -28,7 +28,7 @@ from generator.plan.steps import (
 from generator.plan.tube import Part as TubePart
 from generator.plan.values import Kind
 from generator.source.formula import Quantity
-from generator.source.models import SayStep, SectionStep
+from generator.source.models import AnyStep, BindOffStep, CastOnStep, JoinStep, SayStep, SectionStep
 from generator.source.rowlang.syntax import Repeat, Row
 from generator.source.rowlang.uses import numbers_used
 
@@ -47,15 +47,25 @@ def step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     facts[What.ROUNDS, ""] = per_size(plan, step.rounds)
     if not isinstance(step.detail, BindOff | Gather | Left | Striped | Embroidered):
         facts[What.YARN, ""] = {"": keys.yarn(step.yarn)}
-    facts |= _detail_facts(plan, step, keys)
+    facts |= _detail_facts(plan, step.detail, keys)
+    facts |= _method(step.step)
     return facts
 
 
-def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
+def _method(step: AnyStep) -> Facts:
+    """How stitches are cast on, bound off or joined."""
+    match step:
+        case CastOnStep(method=how) | BindOffStep(how=how) | JoinStep(by=how):
+            return {(What.METHOD, ""): {"": how} if how else {}}
+        case _:
+            return {}
+
+
+def _detail_facts(plan: Plan, detail: Detail, keys: Keys) -> Facts:
     """What only a step of this kind tells."""
-    match step.detail:
+    match detail:
         case CastOn():
-            return {(What.METHOD, ""): {"": getattr(step.step, "method", "")}}
+            return {}
         case PickUp(held, picked_up):
             return {
                 (What.HELD, ""): per_size(plan, held),
@@ -78,18 +88,13 @@ def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
                 (What.PACE, ""): per_size(plan, tapers),
             }
         case Crowned():
-            return _crown_facts(plan, step.detail)
+            return _crown_facts(plan, detail)
         case BindOff(stitches) | Gather(stitches) | Left(stitches):
-            how = getattr(step.step, "how", "")
-            return {
-                (What.CLOSED, ""): per_size(plan, stitches),
-                (What.METHOD, ""): {"": how} if how else {},
-            }
-        case Joined(stitches, to, by):
+            return {(What.CLOSED, ""): per_size(plan, stitches)}
+        case Joined(stitches, to):
             return {
                 (What.CLOSED, ""): per_size(plan, stitches),
                 (What.JOINED_TO, ""): {"": plan.source.pattern.pieces[to].title} if to else {},
-                (What.METHOD, ""): {"": by},
             }
         case Striped(plans):
             return {(What.STRANDED, ""): per_size(plan, [_stranded(each) for each in plans])}
@@ -103,10 +108,6 @@ def _detail_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
                 **_numbered_counts(plan, What.SIDE, sides),
                 **_numbered_counts(plan, What.EDGED, counts),
             }
-        case None:
-            return {}
-        case _:
-            assert_never(step.detail)
 
 
 def _rows(plan: Plan, what: What, rows: Sequence[Row]) -> Facts:
@@ -160,12 +161,10 @@ def _crown_facts(plan: Plan, detail: Crowned) -> Facts:
 
 
 def _once(row: Row) -> Row:
-    """What one wedge of a crown round says."""
-    match row.parts:
-        case (Repeat(parts),):
-            return Row(parts)
-        case _:
-            return row
+    """What one wedge of a crown round says; the round repeats it."""
+    (repeat,) = row.parts
+    assert isinstance(repeat, Repeat)
+    return Row(repeat.parts)
 
 
 def _embroidery_facts(plan: Plan, plans: Sequence[PicturePlan], keys: Keys) -> Facts:
@@ -234,12 +233,11 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
         return tuple(keys.yarn(yarn) for yarn in yarns)
 
     tube = plan.tube
-    lining, brim = tube.segment(TubePart.LINING), tube.segment(TubePart.OUTER_BRIM)
     ends = [Stop(tube.fold_after, "fold"), Stop(tube.total_rounds, "end")]
-    if lining and lining.last != tube.fold_after:
-        ends.append(Stop(lining.last, "lining"))
-    if brim and brim.last != tube.fold_after:
-        ends.append(Stop(brim.last, "brim"))
+    if inside := tube.segment(TubePart.LINING_BRIM):
+        ends.append(Stop(inside.first - 1, "lining"))
+    if outside := tube.segment(TubePart.OUTER_BRIM):
+        ends.append(Stop(outside.last, "brim"))
     changes = [
         Stop(
             change.counter,
@@ -250,4 +248,4 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
         )
         for change in plan.stripes.changes
     ]
-    return tuple(sorted((*ends, *changes), key=lambda stop: (stop.counter, stop.part == "")))
+    return tuple(sorted((*ends, *changes), key=lambda stop: stop.counter))
