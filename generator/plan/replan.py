@@ -16,8 +16,8 @@ from generator.source.regauge import gauge_path, regauge
 from generator.source.statedgauge import StatedGauge
 
 ASPECT_LIMIT = 0.05
-"""How much a stitch may change its proportions before a picture looks different; common practice,
-no source."""
+"""How much a stitch may change its proportions before a picture looks different, to a tenth of a
+percent; common practice, no source."""
 
 NEAREST_PERCENT = 25
 """How far from a gauge that can't be made one is looked for that can."""
@@ -166,7 +166,7 @@ def _disproportion(changed: tuple[str, str], stays: str, place: Span) -> Diagnos
 def _changed_aspect(source: Source, chart: str, was: Gauge, now: Gauge) -> tuple[str, str] | None:
     """How a chart's proportions change and what would keep them; ``None`` where they hardly do."""
     taller = was.aspect / now.aspect
-    change = round(abs(taller - 1), 9)  # above binary dust
+    change = round(abs(taller - 1), 3)
     if change <= ASPECT_LIMIT:
         return None
     rounds = now.stitches_per() * was.aspect

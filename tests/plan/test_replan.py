@@ -91,6 +91,7 @@ def line_and_words(span: Span | None, text: str) -> tuple[str, str]:
         ("20 x 29.5 / 10 cm", True),  # 5.4 %
         ("30 x 42 / 10 cm", False),
         ("21 x 28 / 10 cm", False),  # 5 % exactly
+        ("21.008 x 28 / 10 cm", False),  # 5.04 %
         ("19 x 28 / 10 cm", False),
         ("21.2 x 28 / 10 cm", True),  # 6 %
         ("18.8 x 28 / 10 cm", True),
@@ -259,22 +260,36 @@ def test_all_gauges_that_are_stated_change_together() -> None:
     )
 
 
-def test_a_gauge_over_inches_is_offered_as_it_was_tried() -> None:
-    """99.53 cm are an even number of stitches, 216, at 55 stitches over 10 in, but 215 at what
-    that is to a hundredth over 10 cm."""
+@pytest.mark.parametrize(
+    ("count", "nearby"),
+    [("around", ""), ("around + 1", "21.65 x 30.1 / 10 cm")],
+    ids=["216 or 215", "217 or 216"],
+)
+def test_a_gauge_over_inches_is_tried_as_it_would_be_written(count: str, nearby: str) -> None:
+    """99.53 cm are 216 stitches at 55 over 10 in, but 215 at what that is to a hundredth over
+    10 cm; the ribbing needs an even number. The rounds must come down from 90 over 10 in."""
+    per_10_cm = 55 / (10 * INCH) * 100
+    assert round(per_10_cm, 2) == 21.65
+    assert round(995.3 / 100 * per_10_cm) == 216
+    assert round(995.3 / 100 * 21.65) == 215
     text = changed(
         BLOCKS,
         (", gauge: {stitches: 20, rounds: 28}", ""),
         ("stitches(40 cm)", "stitches(99.53 cm)"),
+        ("cast on: around", f"cast on: {count}"),
         ("*k7, p1;", "*k1, p1;"),
-        ("rounds: 4", "rounds: 30 - rounds(10 cm)"),
+        ("      - bind off", "      - {work: k all, rounds: 30 - rounds(10 cm)}\n      - bind off"),
     )
-    per_10_cm = 55 / (10 * INCH) * 100
-    assert round(995.3 / 100 * per_10_cm) == 216
-    assert round(995.3 / 100 * round(per_10_cm, 2)) == 215
+    found = refused(text, "55 x 90 / 10 in")
 
-    said = offered(text, "55 x 90 / 10 in").message
-    assert replanned(text, said.split("'")[1])[0].pieces
+    assert [each.id for each in found[1:]] == ["regauge.nearest"] * bool(nearby)
+    assert not nearby or found[1].message.endswith(f" other rounds: `--gauge '{nearby}'`")
+    assert not nearby or replanned(text, nearby)[0].pieces
+
+
+def test_rounds_over_inches_are_offered_to_a_hundredth() -> None:
+    """90 over 10 in are 35.43 over 10 cm; 40 cm are 88 stitches from 21.875 over 10 cm on."""
+    assert offered(BLOCKS, "55 x 90 / 10 in").message.endswith("`--gauge '21.9 x 35.43 / 10 cm'`")
 
 
 @settings(max_examples=10, deadline=None)
