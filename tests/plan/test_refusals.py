@@ -72,6 +72,10 @@ def test_a_tube_of_as_many_stitches_as_can_be() -> None:
 
     assert faults_of(tube(125)) == ()
     assert the_fault(tube(126)).id == "tube.large"
+    assert the_fault(tube(126)).message == (
+        "the tube comes to 252 rounds of 400 stitches, more than the 100,000 stitches that can be "
+        "planned"
+    )
 
 
 @pytest.mark.parametrize(
@@ -223,6 +227,10 @@ def test_a_strand_too_short_for_any_stitch() -> None:
     fault = the_fault(text)
 
     assert fault.id == "strand.short"
+    assert fault.message == (
+        "a strand of 1 mm does not hold two tails of 75 mm and one duplicate stitch"
+    )
+    assert fault.help == "Take a longer strand, such as 60 cm"
     assert at(fault, text) == "1 mm"
 
 

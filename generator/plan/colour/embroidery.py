@@ -123,7 +123,7 @@ def plan_embroidery(
             "strand.short",
             f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
             "and one duplicate stitch",
-            "Take a longer strand or shorter tails",
+            "Take a longer strand, such as 60 cm",
         )
     fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
     found = find_areas(cells, wraps)
