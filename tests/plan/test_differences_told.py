@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, changed, plan_of
 from test_differences import FULL, compared, edited, places, shifts
 
-from generator.plan.differences.change import Part, StepAt
+from generator.plan.differences.change import Change, Part, StepAt
 from generator.plan.differences.said import Cell, Extent, Prose, Stop, What
 from generator.source.formula import Kind, Quantity
 
@@ -222,6 +222,21 @@ def test_a_new_round_amid_many_alike_is_one_change() -> None:
     ]
 
 
+@pytest.mark.parametrize(("old", "new"), [(".#\n..", "##"), ("#.\n##", "..")])
+def test_of_rounds_with_nothing_in_common_the_first_meet(old: str, new: str) -> None:
+    """The last line of a grid is round 1; one version sorts before the other, and after it."""
+    there = compared(plan_of(STRIP, old), plan_of(STRIP, new))
+    back = compared(plan_of(STRIP, new), plan_of(STRIP, old))
+
+    def met(changes: tuple[Change, ...]) -> list[tuple[str, bool, bool]]:
+        """The rounds, and whether both versions have them."""
+        cells = [c for c in changes if c.what is What.CELLS]
+        return [(c.of, s.old is not None, s.new is not None) for c in cells for s in c.shifts]
+
+    assert met(there) == [("1", True, True), ("2", True, False)]
+    assert met(back) == [("1", True, True), ("2", False, True)]
+
+
 def most_kept(old: str, new: str) -> int:
     """How many letters both have in the same order: by the shortest way through the graph in which
     leaving a letter out costs 1 and keeping one that both have costs nothing."""
@@ -312,6 +327,29 @@ def test_as_many_changed_steps_as_possible_meet_one_of_their_kind() -> None:
         (StepAt(1, 2, ""), None),
         (StepAt(2, 3, ""), StepAt(1, 2, "")),
         (StepAt(3, 4, ""), StepAt(2, 3, "")),
+    }
+
+
+def test_steps_that_changed_places_at_the_end_take_no_other_step_with_them() -> None:
+    """Of a heading and a text that changed places one can meet its kind; the bind-off can too."""
+    bound = "bind off: all\n        how: "
+    ends = FLAP[FLAP.index("      - taper") :]
+    old, new = (
+        changed(FLAP, (ends, "".join(f"      - {step}\n" for step in steps)))
+        for steps in (
+            (f"{bound}loosely", "say: Turn.", "section: Making up"),
+            ("work: k all", f"{bound}in rib", "section: Finish", "say: Turn it."),
+        )
+    )
+    changes = compared(plan_of(old), plan_of(new))
+
+    steps = {(c.place.old_step, c.place.new_step) for c in changes if c.place.part is Part.STEP}
+    assert steps == {
+        (None, StepAt(1, 2, "")),
+        (StepAt(1, 2, ""), StepAt(2, 3, "")),
+        (StepAt(2, 3, ""), None),
+        (StepAt(3, None, "Making up"), StepAt(3, None, "Finish")),
+        (None, StepAt(4, 4, "Finish")),
     }
 
 
