@@ -27,7 +27,7 @@ from generator.render.pdf.columns import allowed, beside, narrow, suits
 from generator.render.pdf.contents import contents_bands
 from generator.render.pdf.cover import cover_body
 from generator.render.pdf.figures import Box, fit, inside, natural
-from generator.render.pdf.galley import IN_LIST, IN_TEXT, NEVER, Band, Lanes
+from generator.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
 from generator.render.pdf.hyphens import hyphens
 from generator.render.pdf.parts import (
     Frame,
@@ -49,7 +49,6 @@ from generator.render.pdf.theme import MM, TextStyle, Theme
 _IN_NOTE = 12.0  # inside a note
 _AT_NOTE_END = 45.0  # inside the last bands of one, so many:
 _NOTE_END = 6
-_BEFORE_SECTION = -2.0  # a section may as well begin a page
 _OPENING = 30.0  # after the words that open a section
 _SAID = 24.0  # between a picture and its words
 _TIED = 60.0  # between a figure and the words that lead up to it
@@ -532,7 +531,7 @@ def _hold(last: Band, block: Heading, above: Blocks) -> None:
     """A section may begin a page; one that has hardly begun goes on, and a picture stands with the
     words that say it again."""
     if block.level <= 2:
-        last.keep = min(last.keep, _BEFORE_SECTION)
+        last.keep = min(last.keep, CHEAPEST)
     elif len(above) > 1 and isinstance(above[-2], Heading) and isinstance(above[-1], Paragraph):
         last.keep = max(last.keep, _OPENING if above[-2].level < block.level else 0.0)
     elif any(isinstance(each, Figure) for each in above[-2:]) and block.level > 3:

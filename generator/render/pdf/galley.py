@@ -13,6 +13,9 @@ from generator.render.pdf.tagging import Writer
 NEVER = float("inf")
 """The cost of a break that must not be."""
 
+CHEAPEST = -2.0
+"""The least that a break costs."""
+
 IN_TEXT = 3.0
 """The cost of ending a page inside a paragraph."""
 

@@ -6,7 +6,7 @@ them be. One that does not fills them, and goes on overleaf.
 
 from collections.abc import Iterator
 
-from generator.render.pdf.galley import NEVER, Lanes
+from generator.render.pdf.galley import CHEAPEST, NEVER, Lanes
 from generator.render.pdf.stacking import Run, Stack
 
 _EMPTY_LANE = 100.0  # the cost of leaving a whole lane empty; it grows with the square
@@ -74,21 +74,24 @@ def _filled(stack: Stack, start: int, count: int, height: float) -> _Cuts:
     cuts: _Cuts = []
     stop = stack.stop(start)
     while start < stop and len(cuts) < count:
-        reaches = stack.reaches(start, height)
-        if not reaches:
+        end = stack.fits(start, height)
+        if end == start:
             break
-        end = len(reaches) if start + len(reaches) == stop else _end(stack, start, reaches, height)
-        cuts.append((start + end, reaches[end - 1]))
-        start += end
+        if end < stop:
+            end = _end(stack, start, end, height)
+        cuts.append((end, stack.reach(start, end)))
+        start = end
     return cuts
 
 
-def _end(stack: Stack, start: int, reaches: list[float], height: float) -> int:
-    """After how many bands a lane ends that cannot hold its whole stretch."""
-    best, end = NEVER, len(reaches)
-    for count in range(len(reaches), 0, -1):
-        cost = stack.bands[start + count - 1].keep
-        cost += _EMPTY_LANE * (1 - reaches[count - 1] / height) ** 2
+def _end(stack: Stack, start: int, full: int, height: float) -> int:
+    """Where a lane ends that could hold the bands from ``start`` to ``full``."""
+    best, found = NEVER, full
+    for end in range(full, start, -1):
+        emptiness = _EMPTY_LANE * (1 - stack.reach(start, end) / height) ** 2
+        if emptiness + CHEAPEST >= best:
+            break
+        cost = stack.bands[end - 1].keep + emptiness
         if cost < best:
-            best, end = cost, count
-    return end
+            best, found = cost, end
+    return found

@@ -8,12 +8,14 @@ little.
 Everything is placed before anything is drawn: the number of pages is known, nothing is drawn twice.
 """
 
+from bisect import insort
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from heapq import heappop, heappush
+from typing import NamedTuple
 
 from generator.diagnostics import PatternError, fail
-from generator.render.pdf.galley import NEVER, Band, Page
+from generator.render.pdf.galley import CHEAPEST, NEVER, Band, Page
 from generator.render.pdf.lanes import in_lanes
 from generator.render.pdf.stacking import Run, Stack, must_end, placed
 
@@ -26,7 +28,7 @@ _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for 
 _SPACINGS = (0.9, 0.8)  # of the white space between bands
 _CLOSE = 40.0  # the cost of a document without such white space
 _SPARED = 0.6  # of the frame: a last page that is fuller is not spared by giving way
-_MANY = 60  # pages, of which one more or less is not noticed
+_MANY = 24  # pages, of which one more or less is not noticed
 
 
 def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list[Page]:
@@ -36,30 +38,31 @@ def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list
     """
     if not bands:
         return []
-    way = best = _cheapest(bands, height, turned_height, 1.0)
-    for spacing in _SPACINGS:
-        if way.ends[-1].filled > _SPARED * height or len(way.ends) > _MANY:
-            break
-        way = _cheapest(bands, height, turned_height, spacing)
-        if way.cost < best.cost:
-            best = way
-    return [placed(best.stack, end.runs) for end in best.ends]
+    best = _cheapest(Stack(bands, 1.0), height, turned_height)
+    if best.ends[-1].filled <= _SPARED * height and len(best.ends) <= _MANY:
+        for spacing in _SPACINGS:
+            way = _cheapest(Stack(bands, spacing), height, turned_height)
+            if way.cost < best.cost:
+                best = way
+    return [placed(best.stack, end.runs(best.stack)) for end in best.ends]
 
 
-@dataclass(frozen=True, slots=True)
-class _End:
-    """A way to end a page: the runs on it, and how far down they reach."""
+class _End(NamedTuple):
+    """A way to end a page: after ``stop``, which is on the last of its stretches."""
 
-    runs: tuple[Run, ...]
+    stretches: tuple[tuple[Run, ...], ...]
+    stop: int
     filled: float
 
     @property
     def start(self) -> int:
-        return self.runs[0].start
+        return self.stretches[0][0].start
 
-    @property
-    def stop(self) -> int:
-        return self.runs[-1].stop
+    def runs(self, stack: Stack) -> list[Run]:
+        """The runs on the page."""
+        *whole, last = (run for stretch in self.stretches for run in stretch)
+        low = last.top + stack.reach(last.start, self.stop)
+        return [*whole, replace(last, stop=self.stop, bottom=low)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +74,8 @@ class _Way:
     stack: Stack
 
 
-def _cheapest(bands: Sequence[Band], height: float, turned_height: float, spacing: float) -> _Way:
-    stack = Stack(bands, max(height, turned_height), spacing)
+def _cheapest(stack: Stack, height: float, turned_height: float) -> _Way:
+    bands = stack.bands
     costs = {0: 0.0}  # of the pages before one that begins with a band
     ways: dict[int, _End] = {}  # the last of these pages
     waiting = [0]
@@ -80,10 +83,10 @@ def _cheapest(bands: Sequence[Band], height: float, turned_height: float, spacin
     while waiting and waiting[0] < len(bands):
         start = heappop(waiting)
         room = turned_height if bands[start].turned else height
-        ends = _ends(stack, start, room)
+        ends = _best(stack, start, room)
         if not ends:
             stuck.append(start)
-        for cost, end in _best(bands, ends, room):
+        for cost, end in ends:
             total = costs[start] + cost
             if end.stop not in costs:
                 heappush(waiting, end.stop)
@@ -96,7 +99,7 @@ def _cheapest(bands: Sequence[Band], height: float, turned_height: float, spacin
     while at:
         found.append(ways[at])
         at = ways[at].start
-    cost = costs[len(bands)] + _CLOSE * (1 - spacing)
+    cost = costs[len(bands)] + _CLOSE * (1 - stack.spacing)
     return _Way(cost, tuple(reversed(found)), stack)
 
 
@@ -108,54 +111,66 @@ def _too_high(band: Band) -> PatternError:
     )
 
 
-def _best(bands: Sequence[Band], ends: Sequence[_End], height: float) -> list[tuple[float, _End]]:
-    """The best of ``ends`` with the cost of their page, the cheapest first."""
-    if not ends:
-        return []
-    last = ends[-1]
-    if last.stop == len(bands) or must_end(bands, last.start, last.stop):
-        runt = max(0.0, 1 - last.filled / (height * _RUNT_SHARE))
-        return [(_PAGE + _RUNT * runt, last)]
-    found = []
-    for end in reversed(ends):
-        keep = bands[end.stop - 1].keep
-        if bands[end.stop].lanes and bands[end.stop].lanes is bands[end.stop - 1].lanes:
-            keep += _CUT_LANES
-        if keep < NEVER:
-            found.append((_PAGE + keep + _EMPTY_PAGE * (1 - end.filled / height) ** 2, end))
-    found.sort(key=lambda each: each[0])
-    return found[:_LOOKED_AT] or [(_PAGE, last)]  # no break is allowed: take the fullest page
-
-
-def _ends(stack: Stack, start: int, height: float) -> list[_End]:
-    """The ways to end the page that begins with ``start``, the fullest last."""
-    ends: list[_End] = []
-    done: tuple[Run, ...] = ()
-    at, y = start, 0.0
+def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
+    """The best ends of the page that begins with ``start``, with its cost, the cheapest first."""
     bands = stack.bands
+    found: list[tuple[float, int, _End]] = []
+    fullest: _End | None = None
+    for end in _ends(stack, start, height):
+        if fullest is None:
+            fullest = end
+            if end.stop == len(bands) or must_end(bands, start, end.stop):
+                runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
+                return [(_PAGE + _RUNT * runt, end)]
+        emptiness = _PAGE + _EMPTY_PAGE * (1 - end.filled / height) ** 2
+        if len(found) >= _LOOKED_AT and emptiness + CHEAPEST >= found[_LOOKED_AT - 1][0]:
+            break
+        cost = emptiness + _keep(bands, end.stop)
+        if cost < NEVER:
+            insort(found, (cost, -end.stop, end))
+    if fullest and not found:  # no break is allowed
+        return [(_PAGE, fullest)]
+    return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
+
+
+def _keep(bands: Sequence[Band], stop: int) -> float:
+    """The cost of the break before ``stop``."""
+    lanes = bands[stop].lanes
+    cut = lanes is not None and lanes is bands[stop - 1].lanes
+    return bands[stop - 1].keep + (_CUT_LANES if cut else 0.0)
+
+
+def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
+    """The ways to end the page that begins with ``start``, the fullest first."""
+    stretches = tuple(_on_page(stack, start, height))
+    for number in range(len(stretches), 0, -1):
+        held = stretches[:number]
+        last = held[-1][-1]
+        yield _End(held, last.stop, max(run.bottom for run in held[-1]))
+        if stack.bands[last.start].lanes is None:
+            for stop in range(last.stop - 1, last.start, -1):
+                yield _End(held, stop, last.top + stack.reach(last.start, stop))
+
+
+def _on_page(stack: Stack, start: int, height: float) -> list[tuple[Run, ...]]:
+    """What the page that begins with ``start`` can hold, by stretches that share lanes."""
+    bands = stack.bands
+    found: list[tuple[Run, ...]] = []
+    at, y = start, 0.0
     while at < len(bands) and not (at > start and must_end(bands, start, at)):
         top = y + (stack.white(at) if at > start else 0.0)
         lanes = bands[at].lanes
-        if lanes:
-            runs = in_lanes(stack, at, lanes, top, height)
-            if not runs:
-                break
-            ends.append(_End((*done, *runs), max(run.bottom for run in runs)))
-        else:
-            found = list(_one_by_one(stack, at, top, height))
-            if not found:
-                break
-            ends += [_End((*done, run), run.bottom) for run in found]
-            runs = (found[-1],)
-        if runs[-1].stop < stack.stop(at):
+        runs = in_lanes(stack, at, lanes, top, height) if lanes else _down(stack, at, top, height)
+        if runs:
+            found.append(runs)
+        if not runs or runs[-1].stop < stack.stop(at):
             break
-        done = (*done, *runs)
         y = max(run.bottom for run in runs)
-        at = stack.stop(at)
-    return ends
+        at = runs[-1].stop
+    return found
 
 
-def _one_by_one(stack: Stack, start: int, top: float, height: float) -> Iterator[Run]:
-    """The runs from ``start`` on of one band, of two and so on, as far as they fit."""
-    for count, reach in enumerate(stack.reaches(start, height - top), start=1):
-        yield Run(start, start + count, 0.0, top, top + reach)
+def _down(stack: Stack, start: int, top: float, height: float) -> tuple[Run, ...]:
+    """The bands from ``start`` on that fit below ``top``, across the page."""
+    stop = stack.fits(start, height - top)
+    return (Run(start, stop, 0.0, top, top + stack.reach(start, stop)),) if stop > start else ()

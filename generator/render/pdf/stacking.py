@@ -25,17 +25,25 @@ class Run:
 
 
 class Stack:
-    """The bands of a galley as they stand one under another, in pages at most ``most`` high.
+    """The bands of a galley as they stand one under another.
 
     ``spacing`` is the share of the white space between bands that is kept.
     """
 
-    def __init__(self, bands: Sequence[Band], most: float, spacing: float) -> None:
+    def __init__(self, bands: Sequence[Band], spacing: float) -> None:
         self.bands = bands
         self.spacing = spacing
-        self._most = most
         self._stops = _stretches(bands)
-        self._reaches: dict[int, list[float]] = {}  # by the band that stands at the top
+        self._origins: list[float] = []  # the top of a page that begins with a band,
+        self._lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
+        y = 0.0  # ... both in a galley that nobody cuts
+        for index, band in enumerate(bands):
+            y += self.white(index) + _between(bands, index)
+            self._origins.append(
+                y - sum(group.above(again) for group, again in _on_top(bands, index))
+            )
+            y += band.height
+            self._lows.append(y + sum(group.below for group in band.groups))
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
@@ -45,24 +53,14 @@ class Stack:
         """The end of the bands from ``start`` on that share lanes and may share a page."""
         return self._stops[start]
 
-    def reaches(self, start: int, height: float) -> list[float]:
-        """How far down each band reaches, groups closed after it, of those that fit ``height``,
-        when ``start`` stands at the top. They end where ``stop`` says."""
-        found = self._reaches.get(start)
-        if found is None:
-            found = self._reaches[start] = self._measured(start)
-        return found[: bisect_right(found, height + _HAIR)]
+    def fits(self, start: int, height: float) -> int:
+        """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
+        floor = self._origins[start] + height + _HAIR
+        return bisect_right(self._lows, floor, start, self._stops[start])
 
-    def _measured(self, start: int) -> list[float]:
-        found: list[float] = []
-        y = 0.0
-        for index in range(start, self._stops[start]):
-            y = _top(self, start, index, y) + self.bands[index].height
-            bottom = y + sum(group.below for group in self.bands[index].groups)
-            if bottom > self._most + _HAIR:
-                break
-            found.append(bottom)
-        return found
+    def reach(self, start: int, stop: int) -> float:
+        """How far down the bands from ``start`` to ``stop`` reach, groups closed after them."""
+        return self._lows[stop - 1] - self._origins[start]
 
 
 def must_end(bands: Sequence[Band], start: int, at: int) -> bool:
@@ -90,21 +88,25 @@ def _stretches(bands: Sequence[Band]) -> list[int]:
     return found
 
 
-def _top(stack: Stack, start: int, index: int, y: float) -> float:
-    """The top of band ``index`` of a run when what is above it in the run ends at ``y``."""
-    if index > start:
-        kept = stack.bands[index].groups
-        gone = [group for group in stack.bands[index - 1].groups if group not in kept]
-        y += sum(group.below for group in gone) + stack.white(index)
-    return y + sum(group.above(again) for group, again in _opened(stack.bands, start, index))
+def _between(bands: Sequence[Band], index: int) -> float:
+    """What groups take that close or open between a band and the one before it."""
+    kept = bands[index].groups
+    before = bands[index - 1].groups if index else ()
+    return sum(group.below for group in before if group not in kept) + sum(
+        group.above(False) for group in kept if group not in before
+    )
+
+
+def _on_top(bands: Sequence[Band], index: int) -> list[tuple[Group, bool]]:
+    """The groups that open above a band at the top of a page, and whether each is continued."""
+    before = bands[index - 1].groups if index else ()
+    return [(group, group in before) for group in bands[index].groups]
 
 
 def _opened(bands: Sequence[Band], start: int, index: int) -> list[tuple[Group, bool]]:
     """The groups that open above band ``index`` of a run, and whether each is continued."""
-    before = bands[index - 1].groups if index else ()
-    if index > start:
-        return [(group, False) for group in bands[index].groups if group not in before]
-    return [(group, group in before) for group in bands[index].groups]
+    found = _on_top(bands, index)
+    return found if index == start else [(group, again) for group, again in found if not again]
 
 
 def _place(stack: Stack, run: Run, page: Page) -> None:
