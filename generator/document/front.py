@@ -55,7 +55,6 @@ from generator.plan.standards.yarn_weights import yarn_weight
 from generator.plan.steps import ChartRows, Embroidered
 from generator.plan.yarn import YarnNeed
 from generator.plan.yarnplan import YarnTotal
-from generator.source.bundle import Source
 from generator.source.lengths import parse_length
 from generator.source.models import CellMeaning, Chart, Pattern
 from generator.source.models import Gauge as WrittenGauge
@@ -90,7 +89,7 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
     for name, mm in body_rows(voice.plan)[:1]:
         yield f"To fit {name}", lengths(mm, voice.units)
     label, measure = next(iter(voice.plan.measures.finished.items()))
-    yield f"Finished {label.lower()}", voice.measure(measure)
+    yield f"Finished {voice.amid(label)}", voice.measure(measure)
     weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
     names = ", ".join(f"{yarn_weight(number).name} ({number})" for number in weights)
     count = len(pattern.yarns)
@@ -107,7 +106,7 @@ def _art(voice: Voice) -> Figure | None:
     """A photograph, else the pattern's first picture or chart as knitted fabric."""
     source = voice.plan.source
     if source.photos:
-        return _photo(source, 0)
+        return _photo(voice, 0)
     for piece in voice.plan.pieces:
         for step in piece.steps:
             match step.detail:
@@ -126,12 +125,14 @@ def photo_section(voice: Voice) -> Blocks:
     if len(source.photos) < 2:
         return ()
     title = heading(2, "Photographs", "photographs", columns=True)
-    return (title, *(_photo(source, index) for index in range(1, len(source.photos))))
+    return (title, *(_photo(voice, index) for index in range(1, len(source.photos))))
 
 
-def _photo(source: Source, index: int) -> Figure:
+def _photo(voice: Voice, index: int) -> Figure:
+    source = voice.plan.source
     photo = source.pattern.photos[index]
-    return Figure(source.photos[index], photo.alt, text(photo.caption) if photo.caption else ())
+    caption = text(photo.caption) if photo.caption else ()
+    return Figure(source.photos[index], photo.alt, caption, language=voice.prose_language)
 
 
 def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from generator.document.phrases import capital, heading
 from generator.document.prose import blocks
 from generator.document.sizetables import GROUPED_SIZES, Figures, unit_table
-from generator.document.stepnumbers import numbered, piece_id, section_id
+from generator.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from generator.document.stepwords import step_blocks, unit_of
 from generator.document.tree import (
     Block,
@@ -93,6 +93,12 @@ def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
 # ---------------------------------------------------------------- counts to check
 
 
+def _named(voice: Voice, step: Numbered) -> str:
+    """``Step 4, brim``."""
+    name = f"Step {step.number}"
+    return f"{name}, {voice.amid(step.section)}" if step.section else name
+
+
 def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     """Rounds worked and live stitches after each step that works any; none for a short piece."""
     printed = [
@@ -109,8 +115,10 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
     done = f"{unit_of(voice, plan)}s worked so far"
-    rounds = [Figures(each.name, (_words(so_far),)) for each, so_far in working]
-    stitches = [Figures(each.name, (_words(_stitches(each.step.after)),)) for each, _ in working]
+    rounds = [Figures(_named(voice, each), (_words(so_far),)) for each, so_far in working]
+    stitches = [
+        Figures(_named(voice, each), (_words(_stitches(each.step.after)),)) for each, _ in working
+    ]
     if len(voice.sizes) <= GROUPED_SIZES:
         both = [
             Figures(one.name, one.blocks + other.blocks)

@@ -16,12 +16,6 @@ class Numbered:
     place: str
     step: StepPlan
 
-    @property
-    def name(self) -> str:
-        """``Step 4, brim``."""
-        step = f"Step {self.number}"
-        return f"{step}, {_lower(self.section)}" if self.section else step
-
 
 def piece_id(plan: PiecePlan) -> str:
     """The id of a piece's heading."""
@@ -43,8 +37,3 @@ def numbered(plan: PiecePlan) -> Iterator[Numbered]:
         else:
             number += 1
             yield Numbered(number, section, place, step)
-
-
-def _lower(words: str) -> str:
-    """``words`` with a small first letter, but for a letter that stands alone or capitals."""
-    return words[:1].lower() + words[1:] if words[1:2].islower() else words

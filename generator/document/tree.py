@@ -158,13 +158,15 @@ class Table:
 class Figure:
     """A drawing or a photograph with the words that replace it for a reader who cannot see it.
 
-    ``picture`` is a drawing, or the bytes of a PNG or JPEG file.
+    ``picture`` is a drawing, or the bytes of a PNG or JPEG file. ``language`` is that of the words
+    where it is not the document's.
     """
 
     picture: Drawing | bytes
     alt: str
     caption: Inlines = ()
     id: str = ""
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

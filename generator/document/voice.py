@@ -30,6 +30,13 @@ class Voice:
         """The language of the designer's own words; empty where it is the document's, English."""
         return foreign(self.plan.source.pattern.language)
 
+    def amid(self, words: str) -> str:
+        """The designer's ``words`` inside a sentence: in English with a small first letter, but for
+        a letter that stands alone or capitals; other languages keep theirs."""
+        if self.prose_language or not words[1:2].islower():
+            return words
+        return words[:1].lower() + words[1:]
+
     def row(self, row: Row) -> Inlines:
         """A row instruction in the house style, with its full stop."""
         style = Terms(self.plan.source.pattern.terms)

@@ -95,7 +95,7 @@ class _Art:
 def _art(figure: Figure, room: Box, tag: Tag, setting: Setting) -> _Art:
     """The picture as large as ``room`` allows with its caption; ``tag`` gets new children."""
     tag.kids.clear()
-    figure_tag = tag.add("Figure", alt=figure.alt)
+    figure_tag = tag.add("Figure", alt=figure.alt, language=figure.language)
     style = setting.theme.caption
     text = words(setting.runs_of(figure.caption, style))
     size = natural(figure.picture, cover=True)
@@ -105,7 +105,8 @@ def _art(figure: Figure, room: Box, tag: Tag, setting: Setting) -> _Art:
         scale = inside(size, Box(room.width, max(room.height - taken, room.height / 2)))
         caption = lines(text, max(size.width * scale, room.width / 3))
     picture = picture_of(figure.picture, size, scale, figure_tag, setting.grey)
-    return _Art(picture, caption, tag.add("Caption") if caption else tag, style)
+    below = tag.add("Caption", language=figure.language) if caption else tag
+    return _Art(picture, caption, below, style)
 
 
 def _in_order(place: Place, bands: list[Band], *tags: Tag) -> list[Band]:

@@ -405,8 +405,8 @@ class Flow:
     def _figure(self, node: Figure, place: Place, above: Sequence[Band]) -> list[Band]:
         theme = self._theme
         holder = place.tag.add("Div") if node.caption else place.tag
-        tags = [holder.add("Figure", alt=node.alt)]
-        caption_tag = Tag("Caption")
+        tags = [holder.add("Figure", alt=node.alt, language=node.language)]
+        caption_tag = Tag("Caption", language=node.language)
         caption = self._caption(place)(node.caption, caption_tag, "") if node.caption else []
         taken = sum(line.height + line.before for line in caption) + theme.block_gap
         taken += sum(group.above(True) + group.below for group in place.groups)
@@ -456,7 +456,7 @@ class Flow:
         parts = way.strips or (node.picture,)
         for number in range(2, len(parts) + 1):
             words = self._theme.words.part.format(part=number, parts=len(parts))
-            tags.append(Tag("Figure", alt=f"{node.alt} ({words})"))
+            tags.append(Tag("Figure", alt=f"{node.alt} ({words})", language=node.language))
         pictures = [
             picture_of(
                 part, natural(part), way.scale, tag, self._setting.grey, cut=bool(way.strips)
