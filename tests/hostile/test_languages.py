@@ -41,7 +41,7 @@ def pattern(language: str) -> MemoryFiles:
         ("Low light waves", f"{words}, light waves"),
         ("      - gather: all", f"      - gather: all\n        note: {words}."),
     )
-    text += f"photos:\n  - {{file: cap.png, alt: \"{words}.\", caption: \"{title}\"}}\n"
+    text += f'photos:\n  - {{file: cap.png, alt: "{words}.", caption: "{title}"}}\n'
     care = f"# {words}\n\n{words} **{words}** *{words}*.\n"
     return MemoryFiles(
         {
