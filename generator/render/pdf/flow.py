@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from generator.diagnostics import fail
 from generator.document.tree import (
@@ -50,6 +51,8 @@ _IN_NOTE = 12.0  # inside a note
 _AT_NOTE_END = 45.0  # inside the last bands of one, so many:
 _NOTE_END = 6
 _OPENING = 30.0  # after the words that open a section
+_BEGUN = 12.0  # soon after a section has begun:
+_BEGUN_LINES = 8
 _SAID = 24.0  # between a picture and its words
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
@@ -120,6 +123,7 @@ class Flow:
         found: list[Band] = []
         before: Block | None = None
         new_page = False
+        sections: list[int] = []
         for index, (block, seat) in enumerate(zip(blocks, self._seats(blocks, place), strict=True)):
             if isinstance(block, PageBreak):
                 new_page = bool(found)
@@ -138,8 +142,12 @@ class Flow:
                 _hold(found[-1], block, blocks[:index])
             if _announces(block, blocks[index + 1 : index + 2]):
                 bands[-1].keep = NEVER
+            if isinstance(block, Heading) and block.level == 2:
+                sections.append(len(found))
             found += bands
             before = block
+        for start, stop in pairwise([*sections, len(found)]):
+            _settle(found[start : stop - 1], self._theme.body.leading * _BEGUN_LINES)
         return found
 
     def _seats(self, blocks: Blocks, place: Place) -> list["_Seat"]:
@@ -536,6 +544,16 @@ def _hold(last: Band, block: Heading, above: Blocks) -> None:
         last.keep = max(last.keep, _OPENING if above[-2].level < block.level else 0.0)
     elif any(isinstance(each, Figure) for each in above[-2:]) and block.level > 3:
         last.keep = max(last.keep, _SAID)
+
+
+def _settle(section: Sequence[Band], least: float) -> None:
+    """A section that begins on a page has some room there."""
+    height = 0.0
+    for band in section:
+        height += band.height + band.before
+        if height >= least:
+            break
+        band.keep = max(band.keep, _BEGUN)
 
 
 def _untie(bands: Sequence[Band]) -> None:
