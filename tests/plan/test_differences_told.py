@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, changed, plan_of
 from test_differences import FULL, compared, edited, places, shifts
 
-from generator.plan.differences.change import Change, Part, StepAt
+from generator.plan.differences.change import Change, Part, Place, StepAt
+from generator.plan.differences.find import differences
 from generator.plan.differences.said import Cell, Extent, Prose, Stop, What
 from generator.source.formula import Kind, Quantity
 
@@ -46,6 +47,12 @@ TOLD: dict[str, tuple[str, tuple[str, str], tuple[What, str], dict[str, tuple[An
         ("wearer", "contact: post@ebbstow.example\nwearer"),
         (What.TEXT, "contact"),
         {"": (None, "post@ebbstow.example")},
+    ),
+    "skill": (
+        CAP,
+        ("wearer", "skill: Easy.\nwearer"),
+        (What.TEXT, "skill"),
+        {"": (None, "Easy.")},
     ),
     "wearers": (
         CAP,
@@ -155,6 +162,40 @@ def test_yarns_in_another_order_change_no_prose() -> None:
     assert edited(base, (SLATE + FOAM, FOAM + SLATE)) == ()
 
 
+def test_yarn_is_told_by_weight_and_length() -> None:
+    """A ball of 100 g is 200 m, then 250 m."""
+    amounts = shifts(edited(CAP, (FOAM, FOAM.replace("200 m", "250 m"))), What.AMOUNT)
+
+    assert list(amounts) == ["S", "M"]
+    for before, after in amounts.values():
+        assert before.metres == pytest.approx(2 * before.grams, abs=2e-6)
+        assert after.metres == pytest.approx(2.5 * after.grams, abs=2e-6)
+
+
+def test_both_plans_are_at_hand() -> None:
+    old, new = plan_of(CAP), plan_of(FLAP)
+    found = differences(old, new)
+
+    assert found.old is old
+    assert found.new is new
+
+
+@pytest.mark.parametrize(
+    "edits",
+    [
+        [("Quay Cap", "Pier Cap")],
+        [("  M: {head: 56 cm}\n", ""), ("[20 cm, 21 cm]", "20 cm")],
+        [
+            ("  S: {head: 52 cm}\n  M: {head: 56 cm}", "  M: {head: 56 cm}\n  S: {head: 52 cm}"),
+            ("[20 cm, 21 cm]", "[21 cm, 20 cm]"),
+        ],
+    ],
+    ids=["title", "a size less", "order of sizes"],
+)
+def test_what_is_told_once_is_of_the_pattern(edits: list[tuple[str, str]]) -> None:
+    assert [change.place for change in edited(CAP, *edits)] == [Place(Part.PATTERN)]
+
+
 # ---------------------------------------------------------------- charts
 
 
@@ -197,7 +238,9 @@ def test_a_cell_means_a_yarn_a_stitch_or_both(meaning: str, cell: Cell) -> None:
         changed(CAP, in_foam, ('"#": foam', f'"#": {meaning}')), grid=("..##....", "..###...")
     )
 
-    ((old, new),) = shifts(changes, What.CELLS, "3").values()
+    cells = shifts(changes, What.CELLS, "3")
+    assert list(cells) == [""]  # the same in all sizes
+    old, new = cells[""]
     assert (old[3], new[3]) == (Cell("slate", "k"), cell)
 
 
@@ -383,3 +426,7 @@ def test_stops_of_one_kind_are_counted() -> None:
     assert {
         c.of: (s.old, s.new) for c in changes if c.what is What.COUNTER for s in c.shifts
     } == moved
+    knitted = StepAt(0, 1, "")
+    assert {c.place for c in changes if c.what is What.COUNTER} == {
+        Place(Part.STEP, "cap", "cap", knitted, knitted)
+    }
