@@ -38,33 +38,3 @@ def test_as_many_items_meet_as_can(old: Items, new: Items) -> None:
 def test_the_way_back_meets_the_same(old: Items, new: Items) -> None:
     back = {(was, now) for now, was in aligned(new, old)}
     assert set(aligned(old, new)) == back
-
-
-def test_long_lists_meet_in_order_but_for_their_ends() -> None:
-    """A round put in at the start moves none of those that nobody changed."""
-    old = [("", str(index)) for index in range(1500)]
-    new = [("", "new"), *old]
-    assert aligned(old, new) == [(None, 0), *((index, index + 1) for index in range(1500))]
-
-    new = [old[0], *(("", f"other {index}") for index in range(1498)), ("section", ""), old[-1]]
-    pairs = aligned(old, new)
-    assert pairs[:1499] == [(index, index) for index in range(1499)]
-    assert pairs[1499:] == [(None, 1499), (1499, 1500)]
-
-
-def test_only_what_lies_between_equal_ends_counts_as_long() -> None:
-    ends = [("", str(index)) for index in range(1500)]
-    old = [*ends, ("a", ""), *(("b", f"old {index}") for index in range(400)), *ends]
-    new = [*ends, *(("b", f"new {index}") for index in range(400)), *ends]
-    met = [(index, index) for index in range(1500)]
-    met += [(1500, None), *((index + 1, index) for index in range(1500, len(new)))]
-    assert aligned(old, new) == met
-
-
-def test_long_lists_with_other_ends_meet_place_by_place() -> None:
-    """Each in its place if of one kind, even where the next would be equal."""
-    old = [("", str(index)) for index in range(1100)]
-    new = [("", str(index + 1)) for index in range(1100)]
-    old[500] = ("section", "")
-    same = [(index, index) for index in range(1100)]
-    assert aligned(old, new) == [*same[:500], (500, None), (None, 500), *same[501:]]

@@ -1,10 +1,8 @@
 """What belongs together in two versions: by key, by name, or by its place in a list."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
-
-_MOST_PAIRS = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,49 +49,11 @@ def aligned(
 ) -> list[tuple[int | None, int | None]]:
     """Indexes of two lists of (kind, content) that belong together, both in their order.
 
-    As many equal items as possible meet, then as many others of one kind. Long lists that have
-    little in common at their ends meet one by one, which spares time and room.
+    As many equal items as possible meet, then as many others of one kind. Takes time and room in
+    proportion to the product of both lengths; no chart or piece has more than 1,000 items.
     """
-    start = _equal(old, new)
-    end = _equal(old[start:][::-1], new[start:][::-1])
-    was, now = len(old) - end, len(new) - end
-    inner = _meet if (was - start) * (now - start) <= _MOST_PAIRS else _in_order
-    found: list[tuple[int | None, int | None]] = [(index, index) for index in range(start)]
-    for before, after in inner(old[start:was], new[start:now]):
-        found.append(
-            (
-                None if before is None else start + before,
-                None if after is None else start + after,
-            )
-        )
-    return [*found, *((was + index, now + index) for index in range(end))]
-
-
-def _equal(old: Sequence[tuple[str, str]], new: Sequence[tuple[str, str]]) -> int:
-    """How many items are equal until the first that is not."""
-    differ = (index for index, (was, now) in enumerate(zip(old, new, strict=False)) if was != now)
-    return next(differ, min(len(old), len(new)))
-
-
-def _in_order(
-    old: Sequence[tuple[str, str]], new: Sequence[tuple[str, str]]
-) -> Iterator[tuple[int | None, int | None]]:
-    """Items in the same place meet if they are of one kind."""
-    for index in range(max(len(old), len(new))):
-        was, now = old[index : index + 1], new[index : index + 1]
-        if was and now and was[0][0] == now[0][0]:
-            yield index, index
-        else:
-            yield from [(index, None)] * len(was)
-            yield from [(None, index)] * len(now)
-
-
-def _meet(
-    old: Sequence[tuple[str, str]], new: Sequence[tuple[str, str]]
-) -> list[tuple[int | None, int | None]]:
-    """The best meeting. Takes time and room in proportion to the product of both lengths."""
     if list(old) > list(new):  # where several meetings are as good, both directions take the same
-        return [(was, now) for now, was in _meet(new, old)]
+        return [(was, now) for now, was in aligned(new, old)]
     best = _best_from(old, new)
     found: list[tuple[int | None, int | None]] = []
     was, now = 0, 0
