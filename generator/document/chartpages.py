@@ -17,10 +17,10 @@ from generator.document.voice import Voice
 from generator.plan.colour.palette import assign_symbols
 from generator.plan.gauge import Gauge
 from generator.plan.persize import named
-from generator.plan.picture import PicturePlan, chart_yarns, piece_gauges
+from generator.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from generator.plan.plan import Plan
 from generator.plan.steps import ChartRows, Embroidered, PiecePlan, StepPlan
-from generator.source.models import CellMeaning, Chart
+from generator.source.models import Chart
 from generator.source.rowlang.syntax import Row, Work
 
 # What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
@@ -292,19 +292,14 @@ def _said(voice: Voice, stitch: str) -> str:
 
 
 def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
-    yarn = chart_yarns(chart)[character]
-    return yarn if yarn in plan.source.pattern.yarns else None
+    yarn, _ = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
+    return yarn
 
 
 def _stitch_of(plan: Plan, chart: Chart, character: str) -> str | None:
     """The id of the stitch that a character names, ``None`` for a yarn alone."""
-    meaning = chart.legend[character]
-    written = meaning.stitch if isinstance(meaning, CellMeaning) else meaning
-    if written is None or written in plan.source.pattern.yarns:
-        return None
-    found = plan.book.find(written)
-    assert found is not None  # the plan has looked it up
-    return found.id
+    _, stitch = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
+    return plan.book[stitch].id if stitch is not None else None
 
 
 def _turned(plan: Plan, stitch: str | None, wrong_side: bool) -> str | None:

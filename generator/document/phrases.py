@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from generator.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
 from generator.document.units import per_size
+from generator.plan.nouns import plural
 
 NOT_WORKED = "–"
 """What stands for a size that has no such step or figure."""
@@ -98,11 +99,6 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 def times(count: int) -> str:
     """``once``, ``twice``, ``3 times``."""
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
-
-
-def plural(noun: str) -> str:
-    """``rounds``, ``stitches``."""
-    return noun + ("es" if noun.endswith("ch") else "s")
 
 
 def figures(values: Sequence[int]) -> Inlines:

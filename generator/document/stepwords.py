@@ -15,7 +15,6 @@ from generator.document.phrases import (
     merged,
     often,
     paragraph,
-    plural,
     running,
     text,
     times,
@@ -36,6 +35,7 @@ from generator.document.tree import (
 )
 from generator.document.units import length, lengths
 from generator.document.voice import Voice
+from generator.plan.nouns import how_many, plural
 from generator.plan.picture import chart_yarns
 from generator.plan.spacing import collapse
 from generator.plan.steps import (
@@ -449,7 +449,7 @@ def _pace(plan: Taper, unit: str) -> str:
 
 
 def _some(count: int, noun: str) -> str:
-    return f"{count} {noun if count == 1 else plural(noun)}"
+    return how_many(count, noun)
 
 
 def _every(interval: int, unit: str) -> str:

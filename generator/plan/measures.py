@@ -222,12 +222,14 @@ def _figure(formula: Formula, size: Sizing) -> Figure:
 def _count(formula: Formula, size: Sizing) -> Value | None:
     """The count with its rounding, where a formula is one call of a counting helper."""
     call = formula.root
+    if not isinstance(call, Call):
+        return None
     counting = {
         helper_name(name, helper): (helper, gauge)
         for name, gauge in size.gauges.items()
         for helper in COUNTING
     }
-    if not isinstance(call, Call) or call.function not in counting:
+    if call.function not in counting:
         return None
 
     def figure(part: Node) -> Quantity:

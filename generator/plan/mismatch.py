@@ -1,6 +1,7 @@
 """A row that does not fit its stitches, as a diagnostic with its row and counts."""
 
 from generator.diagnostics import Diagnostic, Span
+from generator.plan.nouns import how_many
 from generator.plan.rowcount import Mismatch, Trouble
 from generator.source.formula import Kind, Quantity
 
@@ -37,7 +38,7 @@ def _place(figures: Mismatch) -> Span | None:
 
 
 def _what(figures: Mismatch, there: str) -> str:
-    live = f"{figures.live} live {'stitch' if figures.live == 1 else 'stitches'}"
+    live = how_many(figures.live, "live stitch")
     match figures.trouble:
         case Trouble.LEFT_OVER:
             few = figures.left_over == 1

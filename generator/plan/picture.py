@@ -1,6 +1,6 @@
 """A folded tube with a picture: the colours to be seen, the stripes to knit, the embroidery."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, PatternError, Span, fail
@@ -10,6 +10,7 @@ from generator.plan.colour.grid import ColourGrid
 from generator.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
 from generator.plan.gauge import Gauge
 from generator.plan.measures import Measures
+from generator.plan.nouns import how_many
 from generator.plan.persize import together
 from generator.plan.tube import FoldedTube, Part, folded_tube
 from generator.source.grid import Grid
@@ -56,6 +57,18 @@ def chart_yarns(chart: Chart) -> Mapping[str, str | None]:
         character: meaning.yarn if isinstance(meaning, CellMeaning) else meaning
         for character, meaning in chart.legend.items()
     }
+
+
+def cell_meaning(
+    meaning: str | CellMeaning, yarns: Collection[str]
+) -> tuple[str | None, str | None]:
+    """The yarn and the stitch that a chart's character stands for, ``None`` where it has none.
+
+    A name alone is that of one of the pattern's ``yarns``, or else of a stitch.
+    """
+    if isinstance(meaning, CellMeaning):
+        return meaning.yarn, meaning.stitch
+    return (meaning, None) if meaning in yarns else (None, meaning)
 
 
 def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tuple[PicturePlan, ...]:
@@ -209,19 +222,15 @@ def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) 
 
 
 def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
-    start = f" and starts {_rounds(offset)} above the lower edge" if offset else ""
-    fits = f", or draw {_rounds(room - offset)} at most" if room > offset else ""
+    start = f" and starts {how_many(offset, 'round')} above the lower edge" if offset else ""
+    fits = f", or draw {how_many(room - offset, 'round')} at most" if room > offset else ""
     return Diagnostic(
         "picture.height",
-        f"the picture is {_rounds(height)} high{start}, and {_rounds(room)} "
+        f"the picture is {how_many(height, 'round')} high{start}, and {how_many(room, 'round')} "
         f"{'is' if room == 1 else 'are'} seen in all",
         f"Make `visible:` longer or the gauge tighter{fits}",
         source.span("pieces", key, "picture", "chart"),
     )
-
-
-def _rounds(count: int) -> str:
-    return f"{count} round" if count == 1 else f"{count} rounds"
 
 
 def _colours(

@@ -6,6 +6,7 @@ from dataclasses import replace
 from generator.diagnostics import Diagnostic, PatternError, Severity, Span
 from generator.plan.gauge import Gauge, round_to
 from generator.plan.measures import Measures, measure_pattern
+from generator.plan.nouns import how_many
 from generator.plan.persize import named, together
 from generator.plan.picture import piece_gauges
 from generator.plan.plan import Plan, make_plan
@@ -172,16 +173,11 @@ def _changed_aspect(source: Source, chart: str, was: Gauge, now: Gauge) -> tuple
     rounds = now.stitches_per() * was.aspect
     height = source.grids[chart].height
     redrawn = max(1, round_to(height / taller))
-    redraw = (
-        f"; or draw it {_rounds(redrawn)} high instead of {height}" if redrawn != height else ""
-    )
+    high = how_many(redrawn, "round")
+    redraw = f"; or draw it {high} high instead of {height}" if redrawn != height else ""
     return (
         f"`{chart}` comes out {round(change * 100)} % {'taller' if taller > 1 else 'lower'} for "
         "its width than at the gauge it was drawn for",
         f"With {now.stitches_per():.3g} stitches, {rounds:.3g} rounds over 10 cm keep its "
         f"proportions{redraw}",
     )
-
-
-def _rounds(count: int) -> str:
-    return f"{count} round" if count == 1 else f"{count} rounds"

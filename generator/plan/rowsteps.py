@@ -2,9 +2,10 @@
 
 from generator.diagnostics import Diagnostic, fail
 from generator.plan.bench import Bench, Outcome, States
-from generator.plan.picture import chart_yarns
+from generator.plan.nouns import how_many
+from generator.plan.picture import cell_meaning
 from generator.plan.steps import ChartRows, Rows
-from generator.source.models import CellMeaning, ChartStep, WorkStep
+from generator.source.models import ChartStep, WorkStep
 from generator.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
 
@@ -65,10 +66,10 @@ def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: Sta
 def _width_misfit(bench: Bench, index: int, width: int, live: int) -> Diagnostic:
     below = live // width * width
     near = " or ".join(str(count) for count in (below, below + width) if count)
-    stitches = "1 live stitch" if live == 1 else f"{live} live stitches"
     return Diagnostic(
         "chart.width",
-        f"the chart is {width} stitches wide and does not fit {stitches} evenly",
+        f"the chart is {width} stitches wide and does not fit {how_many(live, 'live stitch')} "
+        "evenly",
         f"It fits {near} stitches: use `stitches(…, multiple = {width})` where the count is made",
         bench.span(index, "chart"),
     )
@@ -100,17 +101,13 @@ def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
     those that show on the right side: what is worked for them on the other side counts alike.
     """
     chart = bench.measures.source.pattern.charts[key]
-    yarns = chart_yarns(chart)
-    declared = bench.measures.source.pattern.yarns
+    yarns = bench.measures.source.pattern.yarns
     rows = []
     for number, line in enumerate(bench.measures.source.grids[key].rounds):
         wrong_side = bench.flat and number % 2 == 1
         parts = []
         for character in line if wrong_side else line[::-1]:
-            meaning, yarn = chart.legend[character], yarns[character]
-            stitch = meaning.stitch if isinstance(meaning, CellMeaning) else None
-            if yarn not in declared and stitch is None:
-                stitch, yarn = yarn, None
+            yarn, stitch = cell_meaning(chart.legend[character], yarns)
             parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
         rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
     return tuple(rows)

@@ -17,12 +17,12 @@ from generator.document.phrases import (
     of_size,
     often,
     paragraph,
-    plural,
     running,
     text,
     times,
 )
 from generator.document.tree import SizeValues, Strong, Text
+from generator.plan.nouns import plural
 from patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)

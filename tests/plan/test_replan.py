@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, HEAD, TUBE, WAVES, changed, source_of
+from small_patterns import CAP, FLAP, TUBE, WAVES, changed, source_of
 
 from generator.diagnostics import Diagnostic, PatternError, Severity, Span
 from generator.plan.plan import Plan
@@ -21,14 +21,11 @@ SHORT = changed(TUBE, ("visible: [10 cm, 11 cm]", "visible: 11 cm"))
 
 # A band that goes around a circumference in blocks of 8 stitches.
 BLOCKS = (
-    HEAD
+    changed(
+        FLAP[: FLAP.index("measures:")],
+        ("{neck: 34 cm}", "{neck: 34 cm, gauge: {stitches: 20, rounds: 28}}"),
+    )
     + """\
-gauge: {stitches: 20, rounds: 28}
-yarns:
-  slate: {name: Slate, colour: "#46566b", weight: 4, ball: 100 g = 200 m}
-sizes:
-  S: {neck: 34 cm, gauge: {stitches: 20, rounds: 28}}
-  M: {neck: 38 cm}
 measures:
   around: stitches(40 cm)
 finished:

@@ -6,6 +6,7 @@ from itertools import groupby, repeat
 
 from generator.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
 from generator.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
+from generator.plan.nouns import plural
 
 _COUNTED = {"knit", "purl", "slip", "slip yarn in front", "bind off", "cast on"}
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
@@ -231,8 +232,7 @@ def span_of_numbers(noun: str, first: int, last: int) -> str:
     """``round 5``, or ``rounds 3–5``."""
     if first == last:
         return f"{noun} {first}"
-    plural = noun + ("es" if noun.endswith("ch") else "s")
-    return f"{plural} {first}–{last}"
+    return f"{plural(noun)} {first}–{last}"
 
 
 def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:

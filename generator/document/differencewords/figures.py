@@ -9,7 +9,6 @@ from generator.document.phrases import (
     joined,
     listed,
     merged,
-    plural,
     text,
 )
 from generator.document.tree import (
@@ -28,6 +27,7 @@ from generator.document.units import (
 from generator.document.voice import body_rows
 from generator.plan.differences.change import Change, Part, Shift
 from generator.plan.differences.said import Amount, Extent, Said, Stop, What
+from generator.plan.nouns import plural
 from generator.plan.steps import (
     CastOn,
     Crowned,

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from generator.plan.differences.meeting import Keys
 from generator.plan.differences.said import Amount, Cell, Extent, Facts, Prose, Said, Subject, What
+from generator.plan.picture import cell_meaning
 from generator.plan.plan import Plan
 from generator.plan.steps import (
     PiecePlan,
@@ -166,14 +167,7 @@ def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
 
 
 def _cell(plan: Plan, meaning: str | CellMeaning, keys: Keys) -> Cell:
-    yarn: str | None
-    stitch: str | None
-    if isinstance(meaning, CellMeaning):
-        yarn, stitch = meaning.yarn, meaning.stitch
-    elif meaning in plan.source.pattern.yarns:
-        yarn, stitch = meaning, None
-    else:
-        yarn, stitch = None, meaning
+    yarn, stitch = cell_meaning(meaning, plan.source.pattern.yarns)
     return Cell(keys.yarn(yarn) if yarn else "", plan.book[stitch].id if stitch else "k")
 
 

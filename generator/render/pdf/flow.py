@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from generator.diagnostics import fail
 from generator.document.tree import (
@@ -361,8 +361,7 @@ class Flow:
             place.tag.language = item.blocks[0].language
             return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
         bands = self._blocks(item.blocks, place)
-        for band in bands[:-1]:
-            band.keep = max(band.keep, IN_TEXT)
+        _bind(bands[:-1], IN_TEXT)
         return bands
 
     # ------------------------------------------------------------ notes
@@ -396,10 +395,8 @@ class Flow:
         for band in bands:
             band.keep = NEVER
         body = self._blocks(node.blocks, inner)
-        for band in body[:-1]:
-            band.keep = max(band.keep, _IN_NOTE)
-        for band in body[-_NOTE_END:-1]:
-            band.keep = max(band.keep, _AT_NOTE_END)
+        _bind(body[:-1], _IN_NOTE)
+        _bind(body[-_NOTE_END:-1], _AT_NOTE_END)
         if body and bands:
             body[0].before = min(body[0].before, 3.0)
         bands += body
@@ -520,6 +517,12 @@ def _height(bands: Sequence[Band], cost: float) -> float:
     return sum(band.height + band.before for band in _tail(bands, cost))
 
 
+def _bind(bands: Sequence[Band], cost: float) -> None:
+    """No break after any of ``bands`` costs less than ``cost``."""
+    for band in bands:
+        band.keep = max(band.keep, cost)
+
+
 def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
     """Keep the words and the key that lead up to a figure on its page, if they are short."""
     leading = 0
@@ -531,8 +534,7 @@ def _tie(bands: Sequence[Band], blocks: Blocks, limit: float) -> None:
         return
     heading = max(index for index, band in enumerate(bands) if band.what == "heading")
     if sum(band.height + band.before for band in bands[heading:]) <= limit:
-        for band in bands[heading:]:
-            band.keep = max(band.keep, _TIED)
+        _bind(bands[heading:], _TIED)
 
 
 def _hold(last: Band, block: Heading, above: Blocks) -> None:
@@ -548,12 +550,8 @@ def _hold(last: Band, block: Heading, above: Blocks) -> None:
 
 def _settle(section: Sequence[Band], least: float) -> None:
     """A section that begins on a page has some room there."""
-    height = 0.0
-    for band in section:
-        height += band.height + band.before
-        if height >= least:
-            break
-        band.keep = max(band.keep, _BEGUN)
+    filled = accumulate(band.height + band.before for band in section)
+    _bind(section[: sum(height < least for height in filled)], _BEGUN)
 
 
 def _untie(bands: Sequence[Band]) -> None:

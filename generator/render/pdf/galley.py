@@ -22,6 +22,13 @@ IN_TEXT = 3.0
 IN_LIST = 1.0
 """The cost of ending a page between two entries of a list."""
 
+_EMPTY = 100.0
+
+
+def emptiness(filled: float, height: float) -> float:
+    """The cost of leaving a page or lane empty below ``filled``; it grows with the square."""
+    return _EMPTY * (1 - filled / height) ** 2
+
 
 class Group(Protocol):
     """What frames neighbouring bands on each page they are on: a note's frame, a table's head."""

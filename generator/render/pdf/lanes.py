@@ -6,10 +6,9 @@ them be. One that does not fills them, and goes on overleaf.
 
 from collections.abc import Iterator
 
-from generator.render.pdf.galley import CHEAPEST, NEVER, Lanes
+from generator.render.pdf.galley import CHEAPEST, NEVER, Lanes, emptiness
 from generator.render.pdf.stacking import Run, Stack
 
-_EMPTY_LANE = 100.0  # the cost of leaving a whole lane empty; it grows with the square
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
 _LEAST_LANE = 0.14  # of the frame: lanes that are cut are not begun in less room than this
@@ -88,10 +87,10 @@ def _end(stack: Stack, start: int, full: int, height: float) -> int:
     """Where a lane ends that could hold the bands from ``start`` to ``full``."""
     best, found = NEVER, full
     for end in range(full, start, -1):
-        emptiness = _EMPTY_LANE * (1 - stack.reach(start, end) / height) ** 2
-        if emptiness + CHEAPEST >= best:
+        empty = emptiness(stack.reach(start, end), height)
+        if empty + CHEAPEST >= best:
             break
-        cost = stack.bands[end - 1].keep + emptiness
+        cost = stack.bands[end - 1].keep + empty
         if cost < best:
             best, found = cost, end
     return found

@@ -15,12 +15,11 @@ from heapq import heappop, heappush
 from typing import NamedTuple
 
 from generator.diagnostics import PatternError, fail
-from generator.render.pdf.galley import CHEAPEST, NEVER, Band, Page
+from generator.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from generator.render.pdf.lanes import in_lanes
 from generator.render.pdf.stacking import Run, Stack, must_end, placed
 
 _PAGE = 15.0  # the cost of a page
-_EMPTY_PAGE = 100.0  # the cost of leaving a whole page empty; it grows with the square
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
 _RUNT = 30.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.3  # of the frame's height: what is next to nothing
@@ -122,10 +121,10 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
             if end.stop == len(bands) or must_end(bands, start, end.stop):
                 runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
                 return [(_PAGE + _RUNT * runt, end)]
-        emptiness = _PAGE + _EMPTY_PAGE * (1 - end.filled / height) ** 2
-        if len(found) >= _LOOKED_AT and emptiness + CHEAPEST >= found[_LOOKED_AT - 1][0]:
+        empty = _PAGE + emptiness(end.filled, height)
+        if len(found) >= _LOOKED_AT and empty + CHEAPEST >= found[_LOOKED_AT - 1][0]:
             break
-        cost = emptiness + _keep(bands, end.stop)
+        cost = empty + _keep(bands, end.stop)
         if cost < NEVER:
             insort(found, (cost, -end.stop, end))
     if fullest and not found:  # no break is allowed

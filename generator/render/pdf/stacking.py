@@ -90,23 +90,15 @@ def _stretches(bands: Sequence[Band]) -> list[int]:
 
 def _between(bands: Sequence[Band], index: int) -> float:
     """What groups take that close or open between a band and the one before it."""
-    kept = bands[index].groups
     before = bands[index - 1].groups if index else ()
-    return sum(group.below for group in before if group not in kept) + sum(
-        group.above(False) for group in kept if group not in before
-    )
+    closed = sum(group.below for group in before if group not in bands[index].groups)
+    return closed + sum(group.above(False) for group, again in _on_top(bands, index) if not again)
 
 
 def _on_top(bands: Sequence[Band], index: int) -> list[tuple[Group, bool]]:
     """The groups that open above a band at the top of a page, and whether each is continued."""
     before = bands[index - 1].groups if index else ()
     return [(group, group in before) for group in bands[index].groups]
-
-
-def _opened(bands: Sequence[Band], start: int, index: int) -> list[tuple[Group, bool]]:
-    """The groups that open above band ``index`` of a run, and whether each is continued."""
-    found = _on_top(bands, index)
-    return found if index == start else [(group, again) for group, again in found if not again]
 
 
 def _place(stack: Stack, run: Run, page: Page) -> None:
@@ -122,7 +114,9 @@ def _place(stack: Stack, run: Run, page: Page) -> None:
             fragment.bottom, fragment.last = y, True
         if index > run.start:
             y += stack.white(index)
-        for group, again in _opened(bands, run.start, index):
+        for group, again in _on_top(bands, index):
+            if again and index > run.start:  # it runs on
+                continue
             fragment = Fragment(group, run.x, y, not again)
             page.fragments.append(fragment)
             running.append(fragment)
