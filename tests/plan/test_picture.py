@@ -52,6 +52,12 @@ def test_the_picture_begins_where_it_is_told_to() -> None:
     ]
 
 
+def test_a_character_of_a_picture_may_say_that_it_means_a_yarn() -> None:
+    said = changed(TUBE, ('"#": foam', '"#": {yarn: foam}'))
+
+    assert pictures(said) == pictures()
+
+
 def test_nothing_of_the_picture_lies_anywhere_else() -> None:
     plan = pictures()[0]
     others = [n for n in range(1, plan.tube.total_rounds + 1) if not 25 <= n <= 28]
