@@ -1,9 +1,9 @@
 """Three small patterns that build, for tests to change: a cap, a folded tube, a flat flap."""
 
-from generator.diagnostics import Diagnostic, PatternError
-from generator.files import MemoryFiles
-from generator.plan.plan import Plan, make_plan
-from generator.source.read import Source, read_source
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import Plan, make_plan
+from bindoff.source.read import Source, read_source
 
 HEAD = """\
 title: Quay Cap

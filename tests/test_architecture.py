@@ -9,18 +9,20 @@ from pathlib import Path, PurePosixPath
 import pytest
 
 ROOT = Path(__file__).parents[1]
+PACKAGE = ROOT / "generator" / "bindoff"
 MODULES = {
-    path.relative_to(ROOT).as_posix(): ast.parse(path.read_text("utf-8"))
-    for path in sorted((ROOT / "generator").rglob("*.py"))
+    path.relative_to(PACKAGE).as_posix(): ast.parse(path.read_text("utf-8"))
+    for path in sorted(PACKAGE.rglob("*.py"))
 }
 
 STAGES = ("source", "plan", "document", "render")
 
 # What a stage may know of the program: itself, what comes before it, and the common ground.
 KNOWN = {
-    "source": ("source", "diagnostics", "files"),
-    "plan": ("plan", "source", "diagnostics"),
-    "document": ("document", "plan", "source", "diagnostics", "files"),
+    "craft": ("craft",),
+    "source": ("source", "craft", "diagnostics", "files"),
+    "plan": ("plan", "source", "craft", "diagnostics"),
+    "document": ("document", "plan", "source", "craft", "diagnostics", "files"),
     "render": ("render", "document.tree", "document.drawing", "diagnostics"),
     "diagnostics": ("diagnostics",),
     "files": ("files", "diagnostics"),
@@ -29,21 +31,25 @@ KNOWN = {
 
 # Each library outside the standard one is spoken to in one place.
 HOMES: dict[str, str | tuple[str, ...]] = {
-    "PIL": ("generator/render/", "generator/source/imagegrid.py"),
-    "click": ("generator/cli.py", "generator/commands/", "generator/report.py"),
-    "coloraide": ("generator/plan/colour/", "generator/source/imagegrid.py"),
-    "filelock": "generator/render/output.py",
-    "jinja2": "generator/document/filling.py",
-    "lark": ("generator/source/formula/", "generator/source/rowlang/"),
-    "markdown_it": "generator/document/prose.py",
-    "pikepdf": "generator/render/pdf/",
-    "pydantic": "generator/source/",
-    "pydantic_core": "generator/source/",
-    "pyphen": "generator/render/pdf/",
-    "reportlab": "generator/render/pdf/",
-    "svgwrite": "generator/render/svg.py",
-    "uharfbuzz": "generator/render/pdf/",
-    "yaml": "generator/source/",
+    "PIL": ("render/", "source/imagegrid.py"),
+    "click": (
+        "cli.py",
+        "commands/",
+        "report.py",
+    ),
+    "coloraide": ("plan/colour/", "source/imagegrid.py"),
+    "filelock": "render/output.py",
+    "jinja2": "document/filling.py",
+    "lark": ("source/formula/", "source/rowlang/"),
+    "markdown_it": "document/prose.py",
+    "pikepdf": "render/pdf/",
+    "pydantic": "source/",
+    "pydantic_core": "source/",
+    "pyphen": "render/pdf/",
+    "reportlab": "render/pdf/",
+    "svgwrite": "render/svg.py",
+    "uharfbuzz": "render/pdf/",
+    "yaml": "source/",
 }
 
 # Modules that read or write files, the clock, chance or other machines.
@@ -114,8 +120,8 @@ def roots(tree: ast.AST) -> set[str]:
 
 
 def part(path: str) -> str:
-    """``source`` for ``generator/source/grid.py``, ``files`` for ``generator/files.py``."""
-    return PurePosixPath(path).parts[1].removesuffix(".py")
+    """``source`` for ``source/grid.py``, ``files`` for ``files.py``."""
+    return PurePosixPath(path).parts[0].removesuffix(".py")
 
 
 each_module = pytest.mark.parametrize(("path", "tree"), MODULES.items(), ids=MODULES)
@@ -134,7 +140,7 @@ def strangers(path: str, tree: ast.Module) -> set[str]:
     known = KNOWN.get(part(path))
     if known is None:  # the command line and what runs the stages in order
         return set()
-    ours = {name.removeprefix("generator.") for name in imports(tree) if "generator." in name}
+    ours = {name.removeprefix("bindoff.") for name in imports(tree) if "bindoff." in name}
     parents = {each.split(".")[0] for each in known if "." in each}  # named on the way to a known
     return {
         name
@@ -151,13 +157,17 @@ def test_a_module_knows_only_what_comes_before_its_stage(path: str, tree: ast.Mo
 @pytest.mark.parametrize(
     ("path", "line", "found"),
     [
-        ("generator/plan/a.py", "from generator.render.text import b", "render.text"),
-        ("generator/source/a.py", "import generator.plan.values", "plan.values"),
-        ("generator/plan/a.py", "def f():\n    from generator.document import tree", "document"),
-        ("generator/render/a.py", "from generator.document.prose import b", "document.prose"),
-        ("generator/render/a.py", "from generator.plan.values import Kind", "plan.values"),
-        ("generator/document/a.py", "from generator import pipeline", "pipeline"),
-        ("generator/diagnostics.py", "from generator.files import Files", "files"),
+        ("plan/a.py", "from bindoff.render.text import b", "render.text"),
+        ("source/a.py", "import bindoff.plan.values", "plan.values"),
+        (
+            "plan/a.py",
+            "def f():\n    from bindoff.document import tree",
+            "document",
+        ),
+        ("render/a.py", "from bindoff.document.prose import b", "document.prose"),
+        ("render/a.py", "from bindoff.plan.values import Kind", "plan.values"),
+        ("document/a.py", "from bindoff import pipeline", "pipeline"),
+        ("diagnostics.py", "from bindoff.files import Files", "files"),
     ],
 )
 def test_an_import_against_the_flow_is_noticed(path: str, line: str, found: str) -> None:
@@ -166,7 +176,7 @@ def test_an_import_against_the_flow_is_noticed(path: str, line: str, found: str)
 
 @each_module
 def test_a_library_is_spoken_to_in_one_place(path: str, tree: ast.Module) -> None:
-    foreign = roots(tree) - set(sys.stdlib_module_names) - {"generator"}
+    foreign = roots(tree) - set(sys.stdlib_module_names) - {"bindoff"}
 
     assert foreign <= HOMES.keys()
     assert all(path.startswith(HOMES[name]) for name in foreign)
@@ -265,7 +275,7 @@ def test_a_public_thing_says_what_it_is(path: str, tree: ast.Module) -> None:
 
 def test_reading_a_pattern_loads_no_render_and_no_text_engine() -> None:
     code = (
-        "import sys, generator.cli, generator.pipeline\n"
+        "import sys, bindoff.cli, bindoff.pipeline\n"
         "late = {'jinja2', 'markdown_it', 'reportlab', 'svgwrite', 'pikepdf', 'filelock', 'PIL'}\n"
         "loaded = late & set(sys.modules)\n"
         "assert not loaded, sorted(loaded)"

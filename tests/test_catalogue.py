@@ -12,11 +12,8 @@ from multiprocessing import get_start_method
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES, changed
-
-from generator import catalogue
-from generator.catalogue import (
+from bindoff import catalogue
+from bindoff.catalogue import (
     FEW,
     RECORD_NAME,
     Built,
@@ -28,9 +25,11 @@ from generator.catalogue import (
     default_workers,
     program,
 )
-from generator.cli import main
-from generator.files import packaged_template
-from generator.render.pdf import PdfOptions
+from bindoff.cli import main
+from bindoff.files import packaged_template
+from bindoff.render.pdf import PdfOptions
+from click.testing import CliRunner, Result
+from small_patterns import CAP, WAVES, changed
 
 UNSOUND = changed(CAP, ("repeat from * to end", "repeat from * to nowhere"))
 
@@ -39,7 +38,7 @@ UNSOUND = changed(CAP, ("repeat from * to end", "repeat from * to nowhere"))
 def _work_in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """And as one program, though somebody may edit it while the tests run."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("generator.commands.build.program", lambda: "1")
+    monkeypatch.setattr("bindoff.commands.build.program", lambda: "1")
 
 
 def write(name: str, text: str = CAP) -> str:
@@ -197,9 +196,9 @@ def test_an_unchanged_pattern_loads_no_more_than_it_needs() -> None:
     run("build", "cap", "--out", "out")
     script = (
         "import sys\n"
-        "import generator.commands.build\n"
-        "from generator.cli import main\n"
-        "generator.commands.build.program = lambda: '1'\n"
+        "import bindoff.commands.build\n"
+        "from bindoff.cli import main\n"
+        "bindoff.commands.build.program = lambda: '1'\n"
         "try: main(['build', 'cap', '--out', 'out'])\n"
         "except SystemExit: pass\n"
         "late = {'jinja2', 'lark', 'pikepdf', 'PIL', 'pydantic', 'reportlab', 'uharfbuzz'}\n"

@@ -10,17 +10,16 @@ from pathlib import Path
 
 import pytest
 from bad_patterns import ALL, Bad
+from bindoff.cli import COMMANDS, main
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import check_pattern
+from bindoff.source.yamltree import read_yaml
+from bindoff.source.yamlvalues import Located
 from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed
-
-from generator.cli import COMMANDS, main
-from generator.diagnostics import Diagnostic, PatternError
-from generator.files import MemoryFiles
-from generator.pipeline import check_pattern
-from generator.source.yamltree import read_yaml
-from generator.source.yamlvalues import Located
 
 ROOT = Path(__file__).parents[1]
 
@@ -32,7 +31,7 @@ def run(*arguments: str) -> Result:
 def shell(*arguments: str, folder: Path, **environment: str) -> subprocess.CompletedProcess[str]:
     """The command in a process of its own, as a shell starts it."""
     return subprocess.run(
-        [sys.executable, "-c", "from generator.cli import main; main()", *arguments],
+        [sys.executable, "-c", "from bindoff.cli import main; main()", *arguments],
         cwd=folder,
         env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
         capture_output=True,
@@ -449,7 +448,7 @@ def test_a_fault_of_the_program_is_told_as_such_and_stops_no_other_pattern(
 ) -> None:
     write(tmp_path / "cap", CAP)
     write(tmp_path / "tube", TUBE)
-    monkeypatch.setattr("generator.pipeline.make_plan", lambda source: 1 / 0)
+    monkeypatch.setattr("bindoff.pipeline.make_plan", lambda source: 1 / 0)
 
     result = run("check", str(tmp_path / "cap"), str(tmp_path / "tube"))
 

@@ -9,10 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from bindoff.files import DiskFiles
+from bindoff.pipeline import build_pattern
 from pypdf import PdfReader
-
-from generator.files import DiskFiles
-from generator.pipeline import build_pattern
 
 ROOT = Path(__file__).parents[1]
 PATTERNS = sorted(path.parent for path in (ROOT / "patterns").glob("*/pattern.yaml"))

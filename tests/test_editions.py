@@ -11,16 +11,15 @@ from pathlib import Path
 import pikepdf
 import pypdf
 import pytest
-
-from generator.document.build import build_document
-from generator.document.chartpages import LARGE_CELLS
-from generator.document.tree import Figure
-from generator.editions import PATTERN_ALONE, Wanted, editions, file_part
-from generator.files import SOURCE_NAME, DiskFiles
-from generator.pipeline import build_pattern, plan_pattern
-from generator.render.pdf import PdfOptions
-from generator.render.text import render_text
-from generator.source.statedgauge import parse_gauge
+from bindoff.document.build import build_document
+from bindoff.document.chartpages import LARGE_CELLS
+from bindoff.document.tree import Figure
+from bindoff.editions import PATTERN_ALONE, Wanted, editions, file_part
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import build_pattern, plan_pattern
+from bindoff.render.pdf import PdfOptions
+from bindoff.render.text import render_text
+from bindoff.source.statedgauge import parse_gauge
 
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"
@@ -157,7 +156,7 @@ def test_the_card_fits_a_page_a_size() -> None:
 def build(tmp_path: Path, *options: str) -> str:
     """What the command says of the hat, built below ``tmp_path``."""
     done = subprocess.run(
-        [sys.executable, "-m", "generator", "build", str(HAT), "--out", str(tmp_path), *options],
+        [sys.executable, "-m", "bindoff", "build", str(HAT), "--out", str(tmp_path), *options],
         cwd=ROOT,
         capture_output=True,
         text=True,
@@ -191,7 +190,7 @@ def test_text_is_wrapped_and_abbreviations_are_explained_on_demand(tmp_path: Pat
 
 def test_the_narrowest_text_is_that_of_the_shortest_display() -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "generator", "build", str(HAT), "--text-width", "5"],
+        [sys.executable, "-m", "bindoff", "build", str(HAT), "--text-width", "5"],
         cwd=ROOT,
         capture_output=True,
         text=True,
@@ -211,7 +210,7 @@ def test_what_cannot_be_built_is_told(
     options: list[str], code: int, said: str, tmp_path: Path
 ) -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "generator", "build", str(HAT), "--out", str(tmp_path), *options],
+        [sys.executable, "-m", "bindoff", "build", str(HAT), "--out", str(tmp_path), *options],
         cwd=ROOT,
         capture_output=True,
         text=True,

@@ -5,13 +5,12 @@ from pathlib import Path
 
 import pytest
 import yaml
+from bindoff.cli import main
+from bindoff.files import DiskFiles
+from bindoff.source.grid import read_grid
+from bindoff.source.read import read_source
 from click.testing import CliRunner, Result
 from PIL import Image
-
-from generator.cli import main
-from generator.files import DiskFiles
-from generator.source.grid import read_grid
-from generator.source.read import read_source
 
 PATTERNS = Path(__file__).parents[1] / "patterns"
 HARBOUR = PATTERNS / "harbour-light-hat"

@@ -14,13 +14,12 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from bindoff.catalogue import Job, Request, State, build
+from bindoff.cli import main
+from bindoff.render import output
 from click.testing import CliRunner, Result
 from filelock import FileLock
 from small_patterns import CAP, WAVES, changed
-
-from generator.catalogue import Job, Request, State, build
-from generator.cli import main
-from generator.render import output
 
 ROOT = Path(__file__).parents[1]
 KILLS = 60
@@ -45,7 +44,7 @@ def run(*arguments: str) -> Result:
 
 
 def command(*arguments: str) -> list[str]:
-    return [sys.executable, "-c", "from generator.cli import main; main()", *arguments]
+    return [sys.executable, "-c", "from bindoff.cli import main; main()", *arguments]
 
 
 def environment() -> dict[str, str]:
@@ -83,9 +82,9 @@ BUILDER = """
 import os, sys
 from pathlib import Path
 import filelock  # so that no kill falls into its loading
-from generator.catalogue import Job, Request, build
-from generator.editions import Wanted
-from generator.render import output
+from bindoff.catalogue import Job, Request, build
+from bindoff.editions import Wanted
+from bindoff.render import output
 
 def tell(word):
     os.write(1, f"{word}\\n".encode())

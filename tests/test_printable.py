@@ -3,13 +3,12 @@
 import unicodedata
 
 import pytest
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import build_pattern, check_pattern
+from bindoff.printable import MOST_NAMED, USUAL
+from bindoff.render.pdf.fonts import refuse_missing
 from small_patterns import CAP, WAVES, changed
-
-from generator.diagnostics import Diagnostic, PatternError
-from generator.files import MemoryFiles
-from generator.pipeline import build_pattern, check_pattern
-from generator.printable import MOST_NAMED, USUAL
-from generator.render.pdf.fonts import refuse_missing
 
 
 def found(text: str, **files: str | bytes) -> list[Diagnostic]:

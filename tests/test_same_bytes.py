@@ -7,9 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-
-from generator.files import DiskFiles
-from generator.pipeline import build_pattern
+from bindoff.files import DiskFiles
+from bindoff.pipeline import build_pattern
 
 ROOT = Path(__file__).parents[1]
 PATTERNS = sorted(path.parent for path in (ROOT / "patterns").glob("*/pattern.yaml"))
@@ -20,7 +19,7 @@ def built(folder: Path, **environment: str) -> Mapping[str, bytes]:
     folder.mkdir(parents=True)
     arguments = [os.path.relpath(pattern, folder) for pattern in PATTERNS]
     subprocess.run(
-        [sys.executable, "-c", "from generator.cli import main; main()", "build", *arguments],
+        [sys.executable, "-c", "from bindoff.cli import main; main()", "build", *arguments],
         cwd=folder,
         env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
         capture_output=True,

@@ -9,11 +9,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from bindoff.catalogue import Job, Request
+from bindoff.commands.watch import PATIENCE, PAUSE, watch
+from bindoff.files import packaged_template
 from small_patterns import CAP, WAVES, changed
-
-from generator.catalogue import Job, Request
-from generator.commands.watch import PATIENCE, PAUSE, watch
-from generator.files import packaged_template
 
 ROOT = Path(__file__).parents[1]
 WAITING = "waiting for a change (Ctrl-C ends)"
@@ -266,7 +265,7 @@ def test_a_fault_of_half_a_file_is_not_told_if_the_rest_comes_soon(
 def test_a_save_during_a_build_is_built_too(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from generator import pipeline
+    from bindoff import pipeline
 
     real = pipeline.build_document
 
@@ -334,7 +333,7 @@ def test_an_earlier_version_is_watched_too(capsys: pytest.CaptureFixture[str]) -
 def test_the_command_builds_on_a_save_and_ends_with_0(text: str) -> None:
     """In a process of its own, with the clock's own pauses."""
     write(text)
-    command = [sys.executable, "-u", "-m", "generator", "watch", "cap", "--out", "out"]
+    command = [sys.executable, "-u", "-m", "bindoff", "watch", "cap", "--out", "out"]
     with subprocess.Popen(
         command,
         env={**os.environ, "PYTHONPATH": str(ROOT)},

@@ -58,13 +58,13 @@ def environment(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_the_wheel_holds_the_program_and_its_templates(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     templates = {
-        f"generator/_templates/{path.relative_to(ROOT / 'templates').as_posix()}"
+        f"bindoff/_templates/{path.relative_to(ROOT / 'templates').as_posix()}"
         for path in (ROOT / "templates").rglob("*")
         if path.is_file()
     }
     modules = {
-        path.relative_to(ROOT).as_posix()
-        for path in (ROOT / "generator").rglob("*")
+        path.relative_to(ROOT / "generator").as_posix()
+        for path in (ROOT / "generator/bindoff").rglob("*")
         if path.suffix in (".py", ".lark", ".toml", ".typed")
     }
 
@@ -86,7 +86,7 @@ def test_the_installed_command_starts_and_builds_a_pattern(
     environment: Path, tmp_path: Path
 ) -> None:
     bindoff = environment / "bin" / "bindoff"
-    (templates,) = environment.glob("lib/python*/site-packages/generator/_templates")
+    (templates,) = environment.glob("lib/python*/site-packages/bindoff/_templates")
     start = templates / "start" / "pattern.yaml"
     start.write_text(f"# from the wheel\n{start.read_text('utf-8')}", encoding="utf-8")
     care = templates / "notes" / "care.md"
@@ -108,7 +108,7 @@ def test_the_installed_command_starts_and_builds_a_pattern(
 
 def test_the_installed_program_is_not_the_checkout(environment: Path, tmp_path: Path) -> None:
     python = environment / "bin" / "python"
-    where = "import generator, generator.files as f; print(generator.__file__, f.__file__)"
+    where = "import bindoff, bindoff.files as f; print(bindoff.__file__, f.__file__)"
 
     ended = call(python, "-c", where, folder=tmp_path)
 

@@ -9,15 +9,15 @@ from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
 
-from generator.document.build import build_document
-from generator.document.machinecard import has_card
-from generator.document.tree import Document, SizeValues
-from generator.editions import Edition, Wanted, editions
-from generator.files import SOURCE_NAME, DiskFiles, Files
-from generator.pipeline import Whole, build_pattern, edition_documents, plan_pattern
-from generator.plan.plan import Plan
-from generator.render.pdf import PdfOptions
-from generator.render.text import render_text
+from bindoff.document.build import build_document
+from bindoff.document.machinecard import has_card
+from bindoff.document.tree import Document, SizeValues
+from bindoff.editions import Edition, Wanted, editions
+from bindoff.files import SOURCE_NAME, DiskFiles, Files
+from bindoff.pipeline import Whole, build_pattern, edition_documents, plan_pattern
+from bindoff.plan.plan import Plan
+from bindoff.render.pdf import PdfOptions
+from bindoff.render.text import render_text
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_NAME}")))

@@ -16,15 +16,14 @@ import machine
 import pikepdf
 import pytest
 import tag_tree
+from bindoff.diagnostics import PatternError
+from bindoff.document.tree import Document, ItemList
+from bindoff.files import SOURCE_NAME, DiskFiles, Files, MemoryFiles
+from bindoff.pipeline import plan_pattern
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.text import render_text
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed
 from test_equal_text import all_differences
-
-from generator.diagnostics import PatternError
-from generator.document.tree import Document, ItemList
-from generator.files import SOURCE_NAME, DiskFiles, Files, MemoryFiles
-from generator.pipeline import plan_pattern
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.text import render_text
 
 BASES = Path(__file__).parents[1] / "faults" / "bases"
 SMALL = {"cap": CAP, "tube": TUBE, "flap": FLAP}

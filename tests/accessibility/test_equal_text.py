@@ -20,10 +20,9 @@ import pytest
 import spoken
 import tag_tree
 import trial
-
-from generator.document.tree import Cover, DefinitionList, Document, LineBreak, Paragraph, Text
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.text import render_text
+from bindoff.document.tree import Cover, DefinitionList, Document, LineBreak, Paragraph, Text
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.text import render_text
 
 
 def differences(

@@ -13,8 +13,7 @@ import builds
 import pikepdf
 import pytest
 import tag_tree
-
-from generator.document.tree import (
+from bindoff.document.tree import (
     Block,
     Blocks,
     Callout,

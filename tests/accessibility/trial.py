@@ -1,6 +1,6 @@
 """A small document with what the demos lack and the two editions must still say alike."""
 
-from generator.document.tree import (
+from bindoff.document.tree import (
     Blocks,
     Callout,
     Column,

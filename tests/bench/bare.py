@@ -10,12 +10,11 @@ from contextlib import contextmanager
 from typing import Any
 from unittest.mock import patch
 
+from bindoff.document.tree import Document
+from bindoff.render.pdf import PdfOptions, pages
+from bindoff.render.pdf.tagging import Photo, Writer
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
-
-from generator.document.tree import Document
-from generator.render.pdf import PdfOptions, pages
-from generator.render.pdf.tagging import Photo, Writer
 
 Call = Callable[[Canvas], object]
 

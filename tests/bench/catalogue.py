@@ -23,7 +23,7 @@ from time import perf_counter, sleep
 
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "patterns").iterdir())
-COMMAND = [sys.executable, "-m", "generator"]
+COMMAND = [sys.executable, "-m", "bindoff"]
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT)}
 WAITING = "waiting for a change"
 

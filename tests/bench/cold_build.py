@@ -26,14 +26,14 @@ STAGES = ("import", "source", "plan", "document", "checks", "pdf", "text", "svg"
 def stages(folder: str) -> dict[str, float]:
     """Seconds of each stage of one build in this process, and the pages."""
     marks = [perf_counter()]
-    from generator.checks.catalogue import findings
-    from generator.document.build import build_document
-    from generator.files import DiskFiles
-    from generator.plan.plan import make_plan
-    from generator.render.pdf import PdfOptions, render_pdf
-    from generator.render.svg import render_svg
-    from generator.render.text import render_text
-    from generator.source.read import read_source
+    from bindoff.checks.catalogue import findings
+    from bindoff.document.build import build_document
+    from bindoff.files import DiskFiles
+    from bindoff.plan.plan import make_plan
+    from bindoff.render.pdf import PdfOptions, render_pdf
+    from bindoff.render.svg import render_svg
+    from bindoff.render.text import render_text
+    from bindoff.source.read import read_source
 
     marks.append(perf_counter())
     files = DiskFiles(folder)
@@ -79,7 +79,7 @@ def run(arguments: Sequence[str], cache: str) -> str:
 def whole(folder: Path, cache: str) -> float:
     """Seconds of the real command, from process start to its end."""
     start = perf_counter()
-    run(["generator", "build", str(folder), "--force", "--out", "build/bench"], cache)
+    run(["bindoff", "build", str(folder), "--force", "--out", "build/bench"], cache)
     return perf_counter() - start
 
 

@@ -8,9 +8,9 @@ Each line doubles one measure of the grid before it and prints the time over the
 
 from time import perf_counter
 
-from generator.plan.colour.embroidery import ThreadRule, plan_embroidery
-from generator.plan.colour.grid import ColourGrid
-from generator.plan.colour.stripes import (
+from bindoff.plan.colour.embroidery import ThreadRule, plan_embroidery
+from bindoff.plan.colour.grid import ColourGrid
+from bindoff.plan.colour.stripes import (
     StripeOptions,
     StripePlan,
     embroidered_cells,

@@ -120,9 +120,9 @@ def _document(case: str):  # type: ignore[no-untyped-def]
 
     if case != "demo":
         return getattr(sample, case)()
-    from generator.document.build import build_document
-    from generator.files import DiskFiles
-    from generator.pipeline import plan_pattern
+    from bindoff.document.build import build_document
+    from bindoff.files import DiskFiles
+    from bindoff.pipeline import plan_pattern
 
     files = DiskFiles(str(DEMO))
     return build_document(plan_pattern(files, "pattern.yaml", DEMO.name), files)[0]
@@ -156,7 +156,7 @@ def warm(folder: Path, runs: int) -> dict[str, float]:
 
 def outputs_of_pdf(document) -> bytes:  # type: ignore[no-untyped-def]
     """The tagged PDF alone."""
-    from generator.render.pdf import render_pdf
+    from bindoff.render.pdf import render_pdf
 
     return render_pdf(document)
 
@@ -169,10 +169,11 @@ def _seconds(work: Callable[[], object]) -> float:
 
 def growth() -> dict[str, float]:
     """Processor seconds of documents that grow: name of the thing and its size to seconds."""
-    from generator.document.build import build_document
-    from generator.files import MemoryFiles
-    from generator.plan.plan import make_plan
-    from generator.source.read import read_source
+    from bindoff.document.build import build_document
+    from bindoff.files import MemoryFiles
+    from bindoff.plan.plan import make_plan
+    from bindoff.source.read import read_source
+
     from tests.bench import long_piece, sample
     from tests.bench.once import outputs
 
@@ -236,7 +237,7 @@ def report_cold(case: str, folder: Path, rivals: Sequence[str], runs: int, cache
 
 def _whole(folder: Path) -> list[str]:
     """The real command on the demo: it reads, plans and proves too, which the rivals need not."""
-    return ["-m", "generator", "build", str(DEMO), "--force", "--out", str(folder / "whole")]
+    return ["-m", "bindoff", "build", str(DEMO), "--force", "--out", str(folder / "whole")]
 
 
 def _cold_verdicts(case: str, spent: Mapping[str, Spent]) -> Iterator[str]:
@@ -260,7 +261,7 @@ def _cold_verdicts(case: str, spent: Mapping[str, Spent]) -> Iterator[str]:
 
 def report_start_up(runs: int, cache: Path) -> None:
     """``bindoff --help``."""
-    commands = {"help": ["-m", "generator", "--help"], "pass": ["-c", "pass"]}
+    commands = {"help": ["-m", "bindoff", "--help"], "pass": ["-c", "pass"]}
     spent = medians(commands, 2 * runs, cache)
     seconds, ratio = spent["help"].cpu, spent["help"].cpu / spent["pass"].cpu
     print(

@@ -9,11 +9,11 @@ from collections.abc import Callable
 from statistics import median
 from time import perf_counter
 
-from generator.files import MemoryFiles
-from generator.plan.plan import make_plan
-from generator.source.read import read_source
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import standard_book
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import make_plan
+from bindoff.source.read import read_source
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import standard_book
 
 RUNS = 7
 SIZES = 10

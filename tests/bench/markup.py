@@ -11,8 +11,8 @@ from html import escape
 from importlib.resources import files
 from pathlib import Path
 
-from generator.document.drawing import Drawing
-from generator.document.tree import (
+from bindoff.document.drawing import Drawing
+from bindoff.document.tree import (
     Block,
     Blocks,
     Callout,
@@ -34,7 +34,7 @@ from generator.document.tree import (
     Text,
     in_print,
 )
-from generator.render.svg import render_svg
+from bindoff.render.svg import render_svg
 
 FONTS = (
     ("Lato", "normal", 400, "fontpkg_lato", "Lato-Regular.ttf"),

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from generator.document.tree import Document
+    from bindoff.document.tree import Document
 
 TREE, PAGE, SOURCE = "tree.pickle", "page.html", "page.typ"
 
@@ -20,7 +20,7 @@ def bindoff(folder: Path) -> None:
     """All outputs of the tree, put into a folder as the command does."""
     import pickle
 
-    from generator.render.output import publish
+    from bindoff.render.output import publish
 
     document = pickle.loads((folder / TREE).read_bytes())
     publish(outputs(document), folder / "bindoff")
@@ -28,9 +28,9 @@ def bindoff(folder: Path) -> None:
 
 def outputs(document: "Document") -> Mapping[str, bytes]:
     """The tagged PDF, the text and every drawing as SVG."""
-    from generator.render.pdf import render_pdf
-    from generator.render.svg import render_svg
-    from generator.render.text import render_text
+    from bindoff.render.pdf import render_pdf
+    from bindoff.render.svg import render_svg
+    from bindoff.render.text import render_text
 
     drawings = (
         render_svg(drawing, f"Figure {number}", alt)
@@ -44,8 +44,8 @@ def outputs(document: "Document") -> Mapping[str, bytes]:
 
 
 def _drawings(document: "Document") -> Iterator[tuple]:  # type: ignore[type-arg]
-    from generator.document.drawing import Drawing
-    from generator.document.tree import Figure
+    from bindoff.document.drawing import Drawing
+    from bindoff.document.tree import Figure
 
     for block in document.blocks:
         if isinstance(block, Figure) and isinstance(block.picture, Drawing):

@@ -5,10 +5,10 @@ stitches by 150 rounds. ``tables`` and ``charts`` are its halves made heavier; `
 ``large_chart`` show how time grows.
 """
 
-from generator.document.charts.legend import legend
-from generator.document.charts.spec import ChartKey, ChartSpec
-from generator.document.charts.tiles import chart_figures
-from generator.document.tree import (
+from bindoff.document.charts.legend import legend
+from bindoff.document.charts.spec import ChartKey, ChartSpec
+from bindoff.document.charts.tiles import chart_figures
+from bindoff.document.tree import (
     Block,
     Blocks,
     Column,

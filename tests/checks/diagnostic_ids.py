@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-from generator.plan.rowcount import Trouble
+from bindoff.plan.rowcount import Trouble
 
-PACKAGE = Path(__file__).parents[2] / "generator"
+PACKAGE = Path(__file__).parents[2] / "generator/bindoff"
 
 _ID = re.compile(r"[a-z]+[.-][a-z]+(?:[.-][a-z]+)*")
 _MAKERS = ("fail", "Diagnostic", "_found", "refuse")

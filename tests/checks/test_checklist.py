@@ -8,9 +8,8 @@ structure of the program (why it can't be got wrong), or it needs a person (what
 from dataclasses import dataclass
 
 import pytest
-
-from generator.checks.catalogue import CHECKS
-from generator.checks.proofs import PROOFS
+from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.proofs import PROOFS
 
 
 @dataclass(frozen=True, slots=True)

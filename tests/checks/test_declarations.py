@@ -4,15 +4,14 @@ import importlib
 import pkgutil
 import re
 
+import bindoff.checks
 import pytest
+from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.engine import Check, check, together
+from bindoff.checks.listing import as_data, as_text
+from bindoff.checks.proofs import PROOFS, Proof
+from bindoff.diagnostics import Severity
 from diagnostic_ids import ids_used
-
-import generator.checks
-from generator.checks.catalogue import CHECKS
-from generator.checks.engine import Check, check, together
-from generator.checks.listing import as_data, as_text
-from generator.checks.proofs import PROOFS, Proof
-from generator.diagnostics import Severity
 
 
 def test_every_id_that_a_stage_raises_is_declared() -> None:
@@ -42,8 +41,8 @@ def test_ids_are_an_area_a_point_and_the_slip() -> None:
 def test_every_check_of_every_module_is_in_the_catalogue() -> None:
     made = {
         value.id
-        for module in pkgutil.iter_modules(generator.checks.__path__)
-        for value in vars(importlib.import_module(f"generator.checks.{module.name}")).values()
+        for module in pkgutil.iter_modules(bindoff.checks.__path__)
+        for value in vars(importlib.import_module(f"bindoff.checks.{module.name}")).values()
         if isinstance(value, Check)
     }
 

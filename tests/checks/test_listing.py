@@ -3,11 +3,10 @@
 import json
 from pathlib import Path
 
+from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.proofs import PROOFS
+from bindoff.cli import main
 from click.testing import CliRunner
-
-from generator.checks.catalogue import CHECKS
-from generator.checks.proofs import PROOFS
-from generator.cli import main
 
 HAT = Path(__file__).parents[1] / "faults" / "bases" / "hat"
 

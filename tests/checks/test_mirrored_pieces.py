@@ -1,15 +1,14 @@
 """Rows read from their other end, and figures from size to size."""
 
 import pytest
+from bindoff.checks.mirror import mirrored
+from bindoff.checks.sizes import leap, turn
+from bindoff.diagnostics import Span
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import standard_book
+from bindoff.source.rowlang.syntax import Row
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.checks.mirror import mirrored
-from generator.checks.sizes import leap, turn
-from generator.diagnostics import Span
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import standard_book
-from generator.source.rowlang.syntax import Row
 
 
 def row(text: str) -> Row:

@@ -1,10 +1,9 @@
 """The picture of a tube and the brim that is turned up over its lower end."""
 
 import pytest
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import check_pattern
 from small_patterns import TUBE, WAVES, changed
-
-from generator.files import MemoryFiles
-from generator.pipeline import check_pattern
 
 
 def covered(tube: str, start: str) -> list[str]:

@@ -3,10 +3,9 @@
 from math import sqrt
 
 import pytest
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import check_pattern
 from small_patterns import TUBE, WAVES, changed
-
-from generator.files import MemoryFiles
-from generator.pipeline import check_pattern
 
 # 24 needles, 6 rounds at either end; l = √(Ks ÷ S), S = 10 x 14 stitches in 100 cm², Ks 21.6
 # washed (Munden 1959).

@@ -2,11 +2,10 @@
 
 from collections.abc import Iterable
 
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS
+from bindoff.document.charts.written import WrittenRow
 from hypothesis import strategies as st
-
-from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from generator.document.charts.symbols import COLOUR_SYMBOLS
-from generator.document.charts.written import WrittenRow
 
 TAR = ChartKey("t", "cross", "Tar", "#12181f", word="tar")
 FOAM = ChartKey("f", "blank", "Foam", "#e8eef0", word="foam")

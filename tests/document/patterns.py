@@ -5,11 +5,10 @@ from functools import cache
 from typing import Any
 
 import yaml
-
-from generator.document.build import build_document
-from generator.document.chartpages import ChartPage
-from generator.document.piecepages import piece_blocks
-from generator.document.tree import (
+from bindoff.document.build import build_document
+from bindoff.document.chartpages import ChartPage
+from bindoff.document.piecepages import piece_blocks
+from bindoff.document.tree import (
     Block,
     Callout,
     Cover,
@@ -27,10 +26,10 @@ from generator.document.tree import (
     Table,
     Text,
 )
-from generator.document.voice import Voice, voice_of
-from generator.files import MemoryFiles
-from generator.plan.plan import Plan, make_plan
-from generator.source.read import read_source
+from bindoff.document.voice import Voice, voice_of
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import Plan, make_plan
+from bindoff.source.read import read_source
 
 SLATE = {"name": "Slate", "colour": "#46566b", "weight": 4, "ball": "50 g = 100 m"}
 FOAM = {"name": "Foam", "colour": "#e9eef0", "weight": 4, "ball": "50 g = 100 m"}

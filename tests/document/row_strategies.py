@@ -1,8 +1,6 @@
 """Rows of every shape for property tests; whatever they say can be written."""
 
-from hypothesis import strategies as st
-
-from generator.source.rowlang.syntax import (
+from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
     Change,
@@ -30,6 +28,7 @@ from generator.source.rowlang.syntax import (
     Turn,
     Work,
 )
+from hypothesis import strategies as st
 
 NAMES = ("edge", "centre_panel", "n")
 YARNS = ("slate", "foam", "warm_grey")

@@ -5,9 +5,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-from generator.diagnostics import PatternError
-from generator.document.back import (
+from bindoff.diagnostics import PatternError
+from bindoff.document.back import (
     TECHNIQUES,
     care_section,
     closing_section,
@@ -15,7 +14,8 @@ from generator.document.back import (
     safety_section,
     technique_section,
 )
-from generator.document.tree import Blocks, Callout, Heading, Paragraph, Strong
+from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
+
 from patterns import (
     BOAT,
     CHARTED,

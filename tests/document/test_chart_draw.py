@@ -3,18 +3,17 @@
 from itertools import pairwise
 
 import pytest
+from bindoff.document.charts.cellwork import ink_of
+from bindoff.document.charts.draw import Look, Window, draw_chart
+from bindoff.document.charts.labels import place_brackets, place_flags, thinned
+from bindoff.document.charts.layout import Layout, cell_size, lay_out, whole
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
+from bindoff.document.charts.symbols import SYMBOLS, contrast
+from bindoff.document.drawing import Drawing, Lines, Path, Rect, Stamps
 from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
 from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from generator.document.charts.cellwork import ink_of
-from generator.document.charts.draw import Look, Window, draw_chart
-from generator.document.charts.labels import place_brackets, place_flags, thinned
-from generator.document.charts.layout import Layout, cell_size, lay_out, whole
-from generator.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from generator.document.charts.symbols import SYMBOLS, contrast
-from generator.document.drawing import Drawing, Lines, Path, Rect, Stamps
 
 POINT = 25.4 / 72  # mm
 LOOK = Look(cell_mm=4.0)

@@ -1,10 +1,9 @@
 """A chart's parts fit together, and rows run in the direction the trade reads them."""
 
 import pytest
+from bindoff.diagnostics import PatternError
+from bindoff.document.charts.spec import ChartKey, Marker, RepeatBox, cells, inside_symbols
 from chart_cases import CABLE, FOAM, KNIT, TAR, YARNS, chart
-
-from generator.diagnostics import PatternError
-from generator.document.charts.spec import ChartKey, Marker, RepeatBox, cells, inside_symbols
 
 
 def test_in_the_round_every_row_runs_right_to_left() -> None:

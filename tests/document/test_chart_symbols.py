@@ -3,11 +3,7 @@
 from itertools import combinations
 
 import pytest
-from chart_cases import colours
-from coloraide import Color
-from hypothesis import given
-
-from generator.document.charts.symbols import (
+from bindoff.document.charts.symbols import (
     COLOUR_SYMBOLS,
     SYMBOLS,
     Symbol,
@@ -16,6 +12,9 @@ from generator.document.charts.symbols import (
     ink_on,
     luminance,
 )
+from chart_cases import colours
+from coloraide import Color
+from hypothesis import given
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,19 @@
 import re
 
 import pytest
+from bindoff.document.charts.spec import ChartSpec, RepeatBox
+from bindoff.document.charts.written import (
+    Part,
+    Run,
+    WrittenRow,
+    alt_text,
+    introduction,
+    row_words,
+    span_of_numbers,
+    written_blocks,
+    written_rows,
+)
+from bindoff.document.tree import ItemList, Paragraph, plain
 from chart_cases import (
     CABLE,
     KNIT,
@@ -15,20 +28,6 @@ from chart_cases import (
     specs,
 )
 from hypothesis import given
-
-from generator.document.charts.spec import ChartSpec, RepeatBox
-from generator.document.charts.written import (
-    Part,
-    Run,
-    WrittenRow,
-    alt_text,
-    introduction,
-    row_words,
-    span_of_numbers,
-    written_blocks,
-    written_rows,
-)
-from generator.document.tree import ItemList, Paragraph, plain
 
 
 def said(spec: ChartSpec, **more: bool) -> list[str]:

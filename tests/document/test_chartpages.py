@@ -5,12 +5,8 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
-from chart_cases import expanded
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError
-from generator.document.chartpages import (
+from bindoff.diagnostics import PatternError
+from bindoff.document.chartpages import (
     PAGE_HEIGHT_MM,
     PAGE_WIDTH_MM,
     ChartPage,
@@ -20,11 +16,15 @@ from generator.document.chartpages import (
     stitchings,
     yarn_symbols,
 )
-from generator.document.charts.symbols import SYMBOLS
-from generator.document.charts.written import written_rows
-from generator.document.tree import DefinitionList, Figure, Heading, ItemList
-from generator.plan.picture import PicturePlan
-from generator.plan.steps import Striped
+from bindoff.document.charts.symbols import SYMBOLS
+from bindoff.document.charts.written import written_rows
+from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.steps import Striped
+from chart_cases import expanded
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from patterns import (
     BOAT,
     CHARTED,

@@ -9,11 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.document.build import build_document
-from generator.document.tree import (
+from bindoff.document.build import build_document
+from bindoff.document.tree import (
     Blocks,
     Cover,
     Document,
@@ -30,9 +27,12 @@ from generator.document.tree import (
     Table,
     dump,
 )
-from generator.files import DiskFiles
-from generator.plan.plan import make_plan
-from generator.source.read import read_source
+from bindoff.files import DiskFiles
+from bindoff.plan.plan import make_plan
+from bindoff.source.read import read_source
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from patterns import (
     CHARTED,
     EXAMPLES,

@@ -3,11 +3,8 @@
 import re
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.document.expansion import expanded
-from generator.document.tree import (
+from bindoff.document.expansion import expanded
+from bindoff.document.tree import (
     Block,
     Column,
     Definition,
@@ -26,6 +23,8 @@ from generator.document.tree import (
     Text,
     plain,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 NAMES = {
     "k{n}": "knit {n}",

@@ -3,11 +3,10 @@
 from collections import Counter
 
 import pytest
+from bindoff.document.drawing import Path, Rect
+from bindoff.document.fabric import fabric
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.document.drawing import Path, Rect
-from generator.document.fabric import fabric
 
 COLOURS = {"s": "#3d4a57", "f": "#e8eef0", "r": "#a8482c"}
 

@@ -7,10 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.document.front import (
+from bindoff.document.front import (
     abbreviation_section,
     cover,
     gauge_section,
@@ -18,7 +15,10 @@ from generator.document.front import (
     photo_section,
     size_section,
 )
-from generator.document.tree import DefinitionList, Figure, Heading
+from bindoff.document.tree import DefinitionList, Figure, Heading
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from patterns import (
     BOAT,
     CHARTED,

@@ -4,14 +4,15 @@ import re
 from functools import cache
 from pathlib import Path
 
-from generator.document.drawing import Drawing, Rect
-from generator.document.machinecard import card_document, has_card
-from generator.document.tree import DefinitionList, Document, Heading, PageBreak, Paragraph, plain
-from generator.files import SOURCE_NAME, DiskFiles
-from generator.pipeline import plan_pattern
-from generator.plan.plan import Plan
-from generator.plan.steps import Striped
-from generator.render.text import render_text
+from bindoff.document.drawing import Drawing, Rect
+from bindoff.document.machinecard import card_document, has_card
+from bindoff.document.tree import DefinitionList, Document, Heading, PageBreak, Paragraph, plain
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import plan_pattern
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import Striped
+from bindoff.render.text import render_text
+
 from patterns import built, plan_of, tube
 
 PATTERNS = Path(__file__).parents[2] / "patterns"

@@ -3,10 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.document.phrases import (
+from bindoff.document.phrases import (
     counted,
     ended,
     figures,
@@ -21,8 +18,11 @@ from generator.document.phrases import (
     text,
     times,
 )
-from generator.document.tree import SizeValues, Strong, Text
-from generator.plan.nouns import plural
+from bindoff.document.tree import SizeValues, Strong, Text
+from bindoff.plan.nouns import plural
+from hypothesis import given
+from hypothesis import strategies as st
+
 from patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)

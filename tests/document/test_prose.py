@@ -6,12 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.document.prose import blocks, inlines, literal
-from generator.document.tree import (
+from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.document.prose import blocks, inlines, literal
+from bindoff.document.tree import (
     Emphasis,
     Heading,
     Inlines,
@@ -26,6 +23,8 @@ from generator.document.tree import (
     dump,
     plain,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 STITCHES = SizeValues(("80", "88", "96"))
 VALUES: Mapping[str, object] = {
@@ -380,7 +379,7 @@ def test_any_text_gives_a_tree_or_a_complaint(markdown: str) -> None:
 
 def test_plain_text_costs_no_import_of_the_text_engines() -> None:
     code = (
-        "import sys, generator.document.prose as prose\n"
+        "import sys, bindoff.document.prose as prose\n"
         "assert not {'jinja2', 'markdown_it'} & set(sys.modules)\n"
         "prose.inlines('Plain words.', {})\n"
         "assert 'jinja2' not in sys.modules"

@@ -1,17 +1,16 @@
 """How rows are said: house style, both terms, every size's numbers, and spelled out."""
 
 import pytest
+from bindoff.diagnostics import Span
+from bindoff.document.rowwords import Form, settled, words
+from bindoff.document.tree import SizeValues, Text, plain
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import Terms, standard_book
+from bindoff.source.rowlang.syntax import Named, Row
+from bindoff.source.rowlang.uses import numbers_used
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from row_strategies import NAMES, YARNS, rows
-
-from generator.diagnostics import Span
-from generator.document.rowwords import Form, settled, words
-from generator.document.tree import SizeValues, Text, plain
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import Terms, standard_book
-from generator.source.rowlang.syntax import Named, Row
-from generator.source.rowlang.uses import numbers_used
 
 BOOK = standard_book()
 

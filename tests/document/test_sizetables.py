@@ -1,18 +1,18 @@
 """Tables with a column for every size: units side by side for few, one below another for many."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.document.front import size_section
-from generator.document.sizetables import (
+from bindoff.document.front import size_section
+from bindoff.document.sizetables import (
     GROUPED_SIZES,
     Figures,
     length_figures,
     measure_figures,
     unit_table,
 )
-from generator.document.units import length_in
+from bindoff.document.units import length_in
+from hypothesis import given
+from hypothesis import strategies as st
+
 from patterns import cells, data, plan_of, printed, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]

@@ -4,14 +4,14 @@ import re
 from typing import Any
 
 import pytest
+from bindoff.document.piecepages import piece_blocks
+from bindoff.document.stepwords import abbreviated_rows
+from bindoff.document.tree import ItemList, Link
+from bindoff.plan.steps import Tapered
+from bindoff.plan.taper import Taper
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.document.piecepages import piece_blocks
-from generator.document.stepwords import abbreviated_rows
-from generator.document.tree import ItemList, Link
-from generator.plan.steps import Tapered
-from generator.plan.taper import Taper
 from patterns import (
     CHARTED,
     TWO_YARNS,

@@ -6,15 +6,15 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from bindoff.document.chartpages import embroidered_rounds
+from bindoff.document.piecepages import piece_blocks
+from bindoff.document.tree import Blocks, Heading, ItemList, Link
+from bindoff.document.voice import voice_of
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import Striped
+from bindoff.plan.tube import Part
 
-from generator.document.chartpages import embroidered_rounds
-from generator.document.piecepages import piece_blocks
-from generator.document.tree import Blocks, Heading, ItemList, Link
-from generator.document.voice import voice_of
-from generator.plan.picture import PicturePlan
-from generator.plan.plan import Plan
-from generator.plan.steps import Striped
-from generator.plan.tube import Part
 from patterns import (
     BOAT,
     Data,

@@ -7,13 +7,12 @@ from typing import Any, Literal
 
 import jinja2
 import pytest
+from bindoff.diagnostics import PatternError
+from bindoff.document.craft_lengths import CRAFT_LENGTHS
+from bindoff.document.prose import blocks
+from bindoff.document.terms import terms
+from bindoff.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
 from jinja2 import nodes
-
-from generator.diagnostics import PatternError
-from generator.document.craft_lengths import CRAFT_LENGTHS
-from generator.document.prose import blocks
-from generator.document.terms import terms
-from generator.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
 
 ROOT = Path(__file__).parents[2] / "templates"
 TEMPLATES = [

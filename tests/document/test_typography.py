@@ -3,9 +3,8 @@
 from dataclasses import replace
 
 import pytest
-
-from generator.document.drawing import Drawing, Label
-from generator.document.tree import (
+from bindoff.document.drawing import Drawing, Label
+from bindoff.document.tree import (
     Cover,
     DefinitionList,
     Document,
@@ -16,7 +15,7 @@ from generator.document.tree import (
     SizeValues,
     Text,
 )
-from generator.document.typography import curled, set_in_type
+from bindoff.document.typography import curled, set_in_type
 
 
 @pytest.mark.parametrize(

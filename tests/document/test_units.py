@@ -5,12 +5,8 @@ from fractions import Fraction
 from importlib.resources import files
 
 import pytest
-from fontTools.ttLib import TTFont
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.document.tree import SizeValues, Text
-from generator.document.units import (
+from bindoff.document.tree import SizeValues, Text
+from bindoff.document.units import (
     cm,
     inches,
     length,
@@ -21,6 +17,10 @@ from generator.document.units import (
     weight,
     yarn_length,
 )
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+
 from patterns import for_size, printed
 
 # Tenths of a millimetre: what a source can say, and every rounding case.

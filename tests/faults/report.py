@@ -2,10 +2,9 @@
 
 import sys
 
+from bindoff.diagnostics import Severity
 from faults import FAULTS
 from seeding import checked, outcome, sound
-
-from generator.diagnostics import Severity
 
 
 def main() -> int:

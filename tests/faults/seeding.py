@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from generator.diagnostics import Diagnostic, PatternError, Severity
-from generator.files import DiskFiles, Files, MemoryFiles
-from generator.pipeline import check_pattern
+from bindoff.diagnostics import Diagnostic, PatternError, Severity
+from bindoff.files import DiskFiles, Files, MemoryFiles
+from bindoff.pipeline import check_pattern
 
 BASES = Path(__file__).parent / "bases"
 DEMOS = Path(__file__).parents[2] / "patterns"

@@ -5,12 +5,11 @@ arithmetic first); what is sound is judged by the sources named in the checks' o
 """
 
 import pytest
+from bindoff.checks.catalogue import CHECKS
+from bindoff.diagnostics import Severity
+from bindoff.files import Files
 from faults import FAULTS
 from seeding import Fault, checked, faulty, outcome, sound
-
-from generator.checks.catalogue import CHECKS
-from generator.diagnostics import Severity
-from generator.files import Files
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.slip)

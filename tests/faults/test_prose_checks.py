@@ -4,15 +4,14 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.context import Context, context_of
+from bindoff.checks.prose import HOLE, Kind, Prose, prose_of
+from bindoff.diagnostics import Severity, Span
+from bindoff.document.build import build_document
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import plan_pattern
 from seeding import base
-
-from generator.checks.catalogue import CHECKS
-from generator.checks.context import Context, context_of
-from generator.checks.prose import HOLE, Kind, Prose, prose_of
-from generator.diagnostics import Severity, Span
-from generator.document.build import build_document
-from generator.files import MemoryFiles
-from generator.pipeline import plan_pattern
 
 PROSE_CHECKS = (
     "abbreviation.undefined",

@@ -1,11 +1,10 @@
 """A pattern may silence a check with a reason, and nothing else."""
 
 import pytest
+from bindoff.diagnostics import Diagnostic, PatternError, Severity
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import build_pattern
 from seeding import base, checked
-
-from generator.diagnostics import Diagnostic, PatternError, Severity
-from generator.files import MemoryFiles
-from generator.pipeline import build_pattern
 
 LONG_FLOAT = "........\n#.......\n##......\n.##.....\n..##....\n........\n"
 

@@ -9,9 +9,8 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-
-from generator.files import DiskFiles
-from generator.pipeline import build_pattern
+from bindoff.files import DiskFiles
+from bindoff.pipeline import build_pattern
 
 HERE = Path(__file__).parent
 PATTERNS = HERE.parents[1] / "patterns"

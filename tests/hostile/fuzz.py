@@ -16,14 +16,15 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from generator.checks.catalogue import findings
-from generator.diagnostics import PatternError
-from generator.document.build import build_document
-from generator.document.numbers import figures
-from generator.files import MemoryFiles
-from generator.plan.plan import make_plan
-from generator.printable import unprintable
-from generator.source.read import read_source
+from bindoff.checks.catalogue import findings
+from bindoff.diagnostics import PatternError
+from bindoff.document.build import build_document
+from bindoff.document.numbers import figures
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import make_plan
+from bindoff.printable import unprintable
+from bindoff.source.read import read_source
+
 from tests.hostile.allsorts import ALL_SORTS
 from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated
@@ -77,13 +78,13 @@ def build(files: Mapping[str, str], pages: bool = False) -> str:
         unprintable(source, document, memory)
     except PatternError:
         return stage
-    from generator.render.text import render_text
+    from bindoff.render.text import render_text
 
     render_text(document).encode()
     json.dumps(figures(plan)).encode()
     if pages:
-        from generator.render.pdf import PdfOptions, render_pdf
-        from generator.render.svg import render_svg
+        from bindoff.render.pdf import PdfOptions, render_pdf
+        from bindoff.render.svg import render_svg
 
         for page in charts:
             for tile in page.tiles:
@@ -105,7 +106,7 @@ def fault(files: Mapping[str, str], pages: bool = False) -> str:
         while trace:
             frames.append((trace.tb_frame.f_code.co_filename, trace.tb_lineno))
             trace = trace.tb_next
-        own = [f"{Path(file).name}:{line}" for file, line in frames if "generator" in file]
+        own = [f"{Path(file).name}:{line}" for file, line in frames if "bindoff" in file]
         where = own[-1] if own and not isinstance(error, SlowError) else ""
         if isinstance(error, SlowError | RecursionError | MemoryError):
             where = next((f for f in own if not f.startswith("pipeline")), "")

@@ -4,7 +4,8 @@ import random
 import re
 from collections.abc import Callable, Mapping
 
-from generator.files import packaged_template
+from bindoff.files import packaged_template
+
 from tests.hostile.grafts import Donors, grafted
 from tests.hostile.inventing import prose
 

@@ -23,7 +23,7 @@ def _limit() -> None:
 
 def _build(folder: Path, out: Path) -> "subprocess.CompletedProcess[str]":
     return subprocess.run(
-        [sys.executable, "-m", "generator", "build", "--json", "--out", str(out), str(folder)],
+        [sys.executable, "-m", "bindoff", "build", "--json", "--out", str(out), str(folder)],
         cwd=ROOT,
         capture_output=True,
         text=True,

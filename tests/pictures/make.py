@@ -29,7 +29,7 @@ def main() -> None:
     """Build the demos, then save each page as a PNG beside this script."""
     with tempfile.TemporaryDirectory() as out:
         patterns = sorted({str(ROOT / "patterns" / pattern) for pattern, _ in PAGES.values()})
-        command = [sys.executable, "-m", "generator", "build", *patterns, "--out", out]
+        command = [sys.executable, "-m", "bindoff", "build", *patterns, "--out", out]
         subprocess.run(command, check=True, cwd=ROOT)
         for name, (pattern, page) in PAGES.items():
             pdf = Path(out) / pattern / f"{pattern}.pdf"

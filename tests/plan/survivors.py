@@ -3,7 +3,7 @@
 ``survivors.md`` holds the mutants that change nothing a reader could notice, with the reason, in
 this form:
 
-    ## generator.plan.module.function
+    ## bindoff.plan.module.function
     Reason, in a line or more.
     ```diff
     -line before
@@ -20,7 +20,7 @@ Change = tuple[str, tuple[str, ...]]  # a function and the lines its mutant take
 
 
 def function_of(key: str) -> str:
-    """``generator.plan.spacing.Spacing.decrease_row`` for the tool's mangled key."""
+    """``bindoff.plan.spacing.Spacing.decrease_row`` for the tool's mangled key."""
     module, _, mangled = key.rpartition(".")
     name = re.sub(r"__mutmut_\d+$", "", mangled)
     return f"{module}.{name.removeprefix('x').removeprefix('_').strip('ǁ').replace('ǁ', '.')}"

@@ -1,10 +1,7 @@
 """Crowns worked in wedges."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.plan.crown import (
+from bindoff.plan.crown import (
     BEANIE_WEDGES,
     AlignedCrown,
     Pace,
@@ -12,7 +9,9 @@ from generator.plan.crown import (
     flat_crown_rounds,
     flat_disc_decreases,
 )
-from generator.plan.gauge import Gauge
+from bindoff.plan.gauge import Gauge
+from hypothesis import given
+from hypothesis import strategies as st
 
 PACES: tuple[Pace, ...] = ("every other", "every", "every other, then every")
 

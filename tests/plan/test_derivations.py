@@ -4,13 +4,12 @@ import re
 from math import pi, sqrt
 
 import pytest
-
-from generator.plan.crown import flat_crown_rounds
-from generator.plan.gauge import Gauge
-from generator.plan.standards.ease import SNUG_HAT
-from generator.plan.tube import circumference, fit, gauge_needed
-from generator.plan.values import Value
-from generator.plan.yarn import (
+from bindoff.craft.ease import SNUG_HAT
+from bindoff.plan.crown import flat_crown_rounds
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.tube import circumference, fit, gauge_needed
+from bindoff.plan.values import Value
+from bindoff.plan.yarn import (
     Ball,
     Relaxation,
     Swatch,

@@ -4,18 +4,17 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from bindoff.document.numbers import figures
+from bindoff.plan.differences.change import Change, Part
+from bindoff.plan.differences.find import differences
+from bindoff.plan.differences.said import Amount, Cell, Extent, Instruction, Prose, Stop, What
+from bindoff.plan.plan import Plan
+from bindoff.plan.replan import replan
+from bindoff.source.formula import Kind, Quantity
+from bindoff.source.statedgauge import parse_gauges
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
-
-from generator.document.numbers import figures
-from generator.plan.differences.change import Change, Part
-from generator.plan.differences.find import differences
-from generator.plan.differences.said import Amount, Cell, Extent, Instruction, Prose, Stop, What
-from generator.plan.plan import Plan
-from generator.plan.replan import replan
-from generator.source.formula import Kind, Quantity
-from generator.source.statedgauge import parse_gauges
 
 Edit = tuple[str, str]
 

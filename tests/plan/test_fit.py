@@ -1,9 +1,8 @@
 """Which finished measure sits on which part of the body, and with what ease."""
 
 import pytest
-
-from generator.plan.fit import around, fitted
-from generator.plan.values import Kind, Measure, Value
+from bindoff.plan.fit import around, fitted
+from bindoff.plan.values import Kind, Measure, Value
 
 BODIES = {"head": (560.0, 580.0), "neck": (340.0, 360.0), "foot length": (240.0, 260.0)}
 

@@ -3,10 +3,9 @@
 import math
 
 import pytest
+from bindoff.plan.gauge import Gauge, Rounding, round_to
 from hypothesis import assume, given
 from hypothesis import strategies as st
-
-from generator.plan.gauge import Gauge, Rounding, round_to
 
 INCH = 25.4
 

@@ -1,11 +1,10 @@
 """The helpers of formulas: counts for lengths, lengths for counts, rounding, what they refuse."""
 
 import pytest
-
-from generator.diagnostics import PatternError, Span
-from generator.plan.gauge import Gauge
-from generator.plan.helpers import COUNTING, count_for, helpers
-from generator.source.formula import Kind, Quantity, evaluate, parse_formula
+from bindoff.diagnostics import PatternError, Span
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.helpers import COUNTING, count_for, helpers
+from bindoff.source.formula import Kind, Quantity, evaluate, parse_formula
 
 GAUGES = {"": Gauge.over(22, 30), "rib": Gauge.over(28, 34)}
 NAMES = {"around": Quantity(455, Kind.LENGTH), "cast_on": Quantity(100, Kind.STITCHES)}

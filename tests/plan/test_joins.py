@@ -1,14 +1,13 @@
 """Edges joined loop for loop, and edgings whose corners are counted."""
 
 import pytest
+from bindoff.diagnostics import PatternError
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import Plan, make_plan
+from bindoff.plan.steps import Edged, Joined
+from bindoff.source.read import read_source
 from small_patterns import TUBE, changed
 from small_patterns import plan_of as small_plan
-
-from generator.diagnostics import PatternError
-from generator.files import MemoryFiles
-from generator.plan.plan import Plan, make_plan
-from generator.plan.steps import Edged, Joined
-from generator.source.read import read_source
 
 HEAD = """\
 title: Trial

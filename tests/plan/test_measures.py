@@ -1,14 +1,13 @@
 """Measures of every size: worked examples, published percentages, order, kinds, standard bodies."""
 
 import pytest
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.plan.measures import MOST, Measures, measure_pattern
+from bindoff.plan.persize import named, together
+from bindoff.plan.values import Kind
 from hypothesis import given
 from hypothesis import strategies as st
 from small_patterns import CAP, TUBE, changed, faults_of, source_of
-
-from generator.diagnostics import Diagnostic, PatternError
-from generator.plan.measures import MOST, Measures, measure_pattern
-from generator.plan.persize import named, together
-from generator.plan.values import Kind
 
 
 def measures_of(text: str = CAP, *changes: tuple[str, str]) -> Measures:

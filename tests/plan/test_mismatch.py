@@ -1,13 +1,12 @@
 """What a designer reads when a row does not fit its stitches, and where it points."""
 
 import pytest
-
-from generator.diagnostics import Span
-from generator.plan.mismatch import mismatch, not_whole
-from generator.plan.rowcount import RowMismatch, count_row
-from generator.source.formula import Kind, Quantity
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import standard_book
+from bindoff.diagnostics import Span
+from bindoff.plan.mismatch import mismatch, not_whole
+from bindoff.plan.rowcount import RowMismatch, count_row
+from bindoff.source.formula import Kind, Quantity
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import standard_book
 
 BOOK = standard_book()
 STEP = Span("pattern.yaml", 40, 1, 40, 20)

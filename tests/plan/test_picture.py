@@ -1,13 +1,12 @@
 """A picture on a folded tube: where it lies, what is knitted, what is embroidered."""
 
 import pytest
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.steps import Striped
+from bindoff.plan.tube import Part
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_patterns import TUBE, WAVES, changed, plan_of
-
-from generator.plan.picture import PicturePlan
-from generator.plan.steps import Striped
-from generator.plan.tube import Part
 
 
 def pictures(text: str = TUBE, grid: str = WAVES) -> tuple[PicturePlan, ...]:

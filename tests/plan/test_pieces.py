@@ -5,17 +5,12 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from naive_knitting import worked
-from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
-
-from generator.document.rowwords import words
-from generator.document.tree import plain
-from generator.plan.bench import Bench
-from generator.plan.plan import Plan, crown_starts, make_plan
-from generator.plan.rowsteps import chart_rows
-from generator.plan.steps import (
+from bindoff.document.rowwords import words
+from bindoff.document.tree import plain
+from bindoff.plan.bench import Bench
+from bindoff.plan.plan import Plan, crown_starts, make_plan
+from bindoff.plan.rowsteps import chart_rows
+from bindoff.plan.steps import (
     ChartRows,
     Crowned,
     Even,
@@ -24,9 +19,13 @@ from generator.plan.steps import (
     StepPlan,
     Tapered,
 )
-from generator.source.onesize import one_size
-from generator.source.rowlang.stitches import Terms
-from generator.source.rowlang.syntax import Repeat, Row, Work
+from bindoff.source.onesize import one_size
+from bindoff.source.rowlang.stitches import Terms
+from bindoff.source.rowlang.syntax import Repeat, Row, Work
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from naive_knitting import worked
+from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
 
 
 def steps_of(plan: Plan, key: str = "cap") -> tuple[StepPlan, ...]:

@@ -1,14 +1,13 @@
 """Wrong sources that only the plan can find out: what is said, and where."""
 
 import pytest
+from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.plan.persize import named, together
+from bindoff.plan.plan import crown_starts
+from bindoff.plan.replan import replan
+from bindoff.plan.steps import BindOff, PickUp
+from bindoff.source.statedgauge import parse_gauges
 from small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_of
-
-from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.plan.persize import named, together
-from generator.plan.plan import crown_starts
-from generator.plan.replan import replan
-from generator.plan.steps import BindOff, PickUp
-from generator.source.statedgauge import parse_gauges
 
 
 def the_fault(text: str) -> Diagnostic:

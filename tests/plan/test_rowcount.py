@@ -1,11 +1,8 @@
 """Stitch arithmetic of rows: worked examples, an independent reckoning, and misfits."""
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.diagnostics import Span
-from generator.plan.rowcount import (
+from bindoff.diagnostics import Span
+from bindoff.plan.rowcount import (
     Counted,
     Mismatch,
     Needle,
@@ -14,9 +11,9 @@ from generator.plan.rowcount import (
     after_row,
     count_row,
 )
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import declare, standard_book
-from generator.source.rowlang.syntax import (
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import declare, standard_book
+from bindoff.source.rowlang.syntax import (
     Fill,
     Group,
     MoreTimes,
@@ -28,6 +25,8 @@ from generator.source.rowlang.syntax import (
     Turn,
     Work,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 BOOK = standard_book()
 YARNS = ("slate", "foam")

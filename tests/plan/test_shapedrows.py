@@ -1,18 +1,17 @@
 """Computed shaping reads as the rows that a designer would write by hand."""
 
 import pytest
+from bindoff.diagnostics import Span
+from bindoff.document.rowwords import words
+from bindoff.document.tree import plain
+from bindoff.plan.rowcount import count_row
+from bindoff.plan.shapedrows import PLAIN, shaped_row, wedge_row
+from bindoff.plan.spacing import ShapedRow, flat, in_the_round
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import Terms, standard_book
+from bindoff.source.rowlang.syntax import Row, Work
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.diagnostics import Span
-from generator.document.rowwords import words
-from generator.document.tree import plain
-from generator.plan.rowcount import count_row
-from generator.plan.shapedrows import PLAIN, shaped_row, wedge_row
-from generator.plan.spacing import ShapedRow, flat, in_the_round
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import Terms, standard_book
-from generator.source.rowlang.syntax import Row, Work
 
 BOOK = standard_book()
 

@@ -5,19 +5,18 @@ from itertools import pairwise
 from statistics import NormalDist
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-from pygrowup.tables.by_day.hcfa import DATA
-
-from generator.plan.standards.bodies import BODIES, Dimension, body, body_names
-from generator.plan.standards.ease import EASE_WORDS, SNUG_HAT, tube_ease, usual_ease, words_for
-from generator.plan.standards.needles import (
+from bindoff.craft.bodies import BODIES, Dimension, body, body_names
+from bindoff.craft.ease import EASE_WORDS, SNUG_HAT, tube_ease, usual_ease, words_for
+from bindoff.craft.needles import (
     HOOKS,
     NEEDLES,
     hook,
     needle,
 )
-from generator.plan.standards.yarn_weights import YARN_WEIGHTS, category_for, yarn_weight
+from bindoff.craft.yarn_weights import YARN_WEIGHTS, category_for, yarn_weight
+from hypothesis import given
+from hypothesis import strategies as st
+from pygrowup.tables.by_day.hcfa import DATA
 
 INCH = 25.4
 

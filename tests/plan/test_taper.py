@@ -3,11 +3,10 @@
 from collections import Counter
 
 import pytest
+from bindoff.plan.spacing import Run
+from bindoff.plan.taper import taper
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.plan.spacing import Run
-from generator.plan.taper import taper
 
 
 @pytest.mark.parametrize(

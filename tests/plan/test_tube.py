@@ -3,12 +3,9 @@
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.plan.gauge import Gauge
-from generator.plan.standards.ease import EASE_WORDS, SNUG_HAT, EaseRule
-from generator.plan.tube import (
+from bindoff.craft.ease import EASE_WORDS, SNUG_HAT, EaseRule
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.tube import (
     Part,
     circumference,
     fit,
@@ -18,6 +15,8 @@ from generator.plan.tube import (
     half_round_markers,
     sizes_served,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 SNUG = SNUG_HAT
 WORDS = {rule.name: rule for rule in EASE_WORDS}

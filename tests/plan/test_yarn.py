@@ -4,10 +4,7 @@ from collections.abc import Callable
 from math import ceil
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.plan.yarn import (
+from bindoff.plan.yarn import (
     SWATCH_UNCERTAINTY,
     Ball,
     BindOff,
@@ -28,6 +25,8 @@ from generator.plan.yarn import (
     times_width,
     yarn_need,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 INCH = 25.4
 YARD = 914.4

@@ -3,13 +3,12 @@
 from math import ceil, sqrt
 
 import pytest
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import Embroidered, Striped
+from bindoff.plan.yarn import YarnNeed
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
-
-from generator.plan.plan import Plan
-from generator.plan.steps import Embroidered, Striped
-from generator.plan.yarn import YarnNeed
 
 KS = 21.6
 """Plain wool, wet-relaxed: Munden 1959, loop length l = sqrt(Ks / stitches per cm²)."""

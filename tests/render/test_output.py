@@ -9,12 +9,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from bindoff.diagnostics import PatternError
+from bindoff.render import output
+from bindoff.render.output import LIST_NAME, publish
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError
-from generator.render import output
-from generator.render.output import LIST_NAME, publish
 
 OLD = {"hat.txt": b"old words", "charts/a.svg": b"old chart", "charts/gone.svg": b"dropped later"}
 NEW = {"hat.txt": b"new words", "charts/a.svg": b"new chart", "numbers.json": b"{}"}
@@ -120,7 +119,7 @@ def test_an_interrupt_at_any_step_leaves_the_last_output_whole(
 
 KILLED = """
 import os, pathlib, sys
-from generator.render.output import publish
+from bindoff.render.output import publish
 name, at = sys.argv[2], int(sys.argv[3])
 real, calls = getattr(pathlib.Path, name), iter(range(1, 1000))
 def call(*args, **kwargs):

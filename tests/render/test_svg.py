@@ -5,14 +5,13 @@ import sys
 import xml.etree.ElementTree as ET
 
 import pytest
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.render.svg import render_svg
 from fontTools.pens.boundsPen import ControlBoundsPen
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
-from generator.render.svg import render_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -176,7 +175,7 @@ def test_nothing_is_fetched_from_elsewhere() -> None:
 
 def test_the_same_drawing_is_the_same_file_in_every_process() -> None:
     code = (
-        "from generator.document.drawing import *;from generator.render.svg import render_svg;"
+        "from bindoff.document.drawing import *;from bindoff.render.svg import render_svg;"
         "print(render_svg(Drawing(9,9,(Rect(0,0,1,1,'#111111','#222222'),"
         "Lines(((0,0,1,1),),dash=(1,1)),Label(1,1,'a',bold=True))),'T','D'))"
     )

@@ -5,10 +5,7 @@ import unicodedata
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.document.tree import (
+from bindoff.document.tree import (
     Block,
     Callout,
     Column,
@@ -33,8 +30,10 @@ from generator.document.tree import (
     TableRow,
     Text,
 )
-from generator.render.spelling import ended, sentences, spelled
-from generator.render.text import render_text
+from bindoff.render.spelling import ended, sentences, spelled
+from bindoff.render.text import render_text
+from hypothesis import given
+from hypothesis import strategies as st
 
 SIZES = ("S", "M", "L")
 

@@ -1,10 +1,9 @@
 """Amounts as written: one formula a size, each with its place."""
 
 import pytest
+from bindoff.diagnostics import PatternError
+from bindoff.source.amounts import formulas_at
 from small_patterns import CAP, changed, source_of
-
-from generator.diagnostics import PatternError
-from generator.source.amounts import formulas_at
 
 
 def formulas(written: str) -> list[tuple[str, int]]:

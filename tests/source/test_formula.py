@@ -5,11 +5,8 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from hypothesis import assume, example, given
-from hypothesis import strategies as st
-
-from generator.diagnostics import Diagnostic, PatternError, Span, fail
-from generator.source.formula import (
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.source.formula import (
     Binary,
     Call,
     Formula,
@@ -21,7 +18,9 @@ from generator.source.formula import (
     order_of,
     parse_formula,
 )
-from generator.source.lengths import parse_length
+from bindoff.source.lengths import parse_length
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
 
 LENGTH, STITCHES, ROUNDS = Kind.LENGTH, Kind.STITCHES, Kind.ROUNDS
 ONE, NONE = Quantity(1), Quantity(0)

@@ -7,16 +7,11 @@ from io import BytesIO
 from math import prod
 
 import pytest
-from coloraide import Color
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from PIL import Image
-
-from generator.diagnostics import PatternError
-from generator.plan.colour.areas import find_areas
-from generator.source import imagegrid
-from generator.source.grid import read_grid
-from generator.source.imagegrid import (
+from bindoff.diagnostics import PatternError
+from bindoff.plan.colour.areas import find_areas
+from bindoff.source import imagegrid
+from bindoff.source.grid import read_grid
+from bindoff.source.imagegrid import (
     Rounds,
     Wish,
     grid_from_image,
@@ -27,6 +22,10 @@ from generator.source.imagegrid import (
     without_strays,
     yarn_characters,
 )
+from coloraide import Color
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
 
 YARNS = {
     "slate": "#3d4a57",

@@ -1,11 +1,10 @@
 """A pattern folder as read: its parts, their places, and parts that don't meet."""
 
 import pytest
+from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.files import MemoryFiles
+from bindoff.source.read import read_source
 from small_patterns import CAP, TUBE, WAVES, changed, source_of
-
-from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.files import MemoryFiles
-from generator.source.read import read_source
 
 JPEG = b"\xff\xd8\xff\xe0 not really, but it begins like one"
 

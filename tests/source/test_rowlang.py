@@ -7,14 +7,10 @@ import sys
 from importlib.resources import files
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from lark import Lark
-
-from generator.diagnostics import Diagnostic, PatternError, Span
-from generator.source.rowlang.parse import _grammar, parse_row
-from generator.source.rowlang.stitches import declare, standard_book
-from generator.source.rowlang.syntax import (
+from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.source.rowlang.parse import _grammar, parse_row
+from bindoff.source.rowlang.stitches import declare, standard_book
+from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
     Change,
@@ -39,7 +35,10 @@ from generator.source.rowlang.syntax import (
     Turn,
     Work,
 )
-from generator.source.rowlang.vocabulary import PHRASES, RESERVED
+from bindoff.source.rowlang.vocabulary import PHRASES, RESERVED
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lark import Lark
 
 BOOK = standard_book()
 YARNS = ("slate", "Foam")
@@ -337,7 +336,7 @@ def test_every_word_of_the_grammar_is_kept_from_stitches() -> None:
 
 
 def test_the_grammar_never_has_two_readings(caplog: pytest.LogCaptureFixture) -> None:
-    text = files("generator.source.rowlang").joinpath("rows.lark").read_text(encoding="utf-8")
+    text = files("bindoff.source.rowlang").joinpath("rows.lark").read_text(encoding="utf-8")
 
     with caplog.at_level(logging.DEBUG, logger="lark"):
         Lark(text, start="row", parser="lalr", lexer="basic", debug=True)
@@ -376,7 +375,7 @@ def test_any_text_is_read_or_refused_with_a_place_inside_it(scraps: list[str]) -
 
 def test_only_the_reader_of_rows_needs_the_parser_library() -> None:
     script = (
-        "import sys, generator.source.rowlang.stitches, generator.source.rowlang.uses\n"
+        "import sys, bindoff.source.rowlang.stitches, bindoff.source.rowlang.uses\n"
         "sys.exit('lark' in sys.modules)"
     )
 

@@ -1,10 +1,9 @@
 """The stitch book against the trade's lists."""
 
 import pytest
-
-from generator.diagnostics import Span
-from generator.source.rowlang.parse import parse_row
-from generator.source.rowlang.stitches import (
+from bindoff.diagnostics import Span
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import (
     Act,
     Craft,
     Lean,
@@ -14,7 +13,7 @@ from generator.source.rowlang.stitches import (
     cable,
     standard_book,
 )
-from generator.source.rowlang.uses import abbreviations_used, numbers_used
+from bindoff.source.rowlang.uses import abbreviations_used, numbers_used
 
 BOOK = standard_book()
 

@@ -1,13 +1,9 @@
 """From plain data to the models: what is taken, and how a fault is put."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, changed
-
-from generator.diagnostics import Diagnostic, PatternError
-from generator.source.modelpaths import model_at
-from generator.source.models import (
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.source.modelpaths import model_at
+from bindoff.source.models import (
     CellMeaning,
     CrownStep,
     Gauge,
@@ -18,8 +14,11 @@ from generator.source.models import (
     Step,
     Yarn,
 )
-from generator.source.validation import said, validate
-from generator.source.yamltree import read_yaml
+from bindoff.source.validation import said, validate
+from bindoff.source.yamltree import read_yaml
+from hypothesis import given
+from hypothesis import strategies as st
+from small_patterns import CAP, FLAP, changed
 
 
 def pattern_of(text: str) -> Pattern:

@@ -8,12 +8,11 @@ from typing import Any
 
 import pytest
 import yaml
+from bindoff.diagnostics import PatternError, Span
+from bindoff.source import yamlvalues
+from bindoff.source.yamltree import Path, YamlTree, read_yaml
 from hypothesis import example, given
 from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError, Span
-from generator.source import yamlvalues
-from generator.source.yamltree import Path, YamlTree, read_yaml
 
 PARSERS = [yaml.SafeLoader, *([yaml.CSafeLoader] if yaml.__with_libyaml__ else [])]
 

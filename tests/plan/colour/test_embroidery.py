@@ -4,11 +4,8 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError
-from generator.plan.colour.embroidery import (
+from bindoff.diagnostics import PatternError
+from bindoff.plan.colour.embroidery import (
     STRAND_MM,
     TAIL_MM,
     Embroidery,
@@ -16,6 +13,8 @@ from generator.plan.colour.embroidery import (
     YarnThread,
     plan_embroidery,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 Rows = list[list[str | None]]
 RULE = ThreadRule(loop_mm=16.0, stitch_mm=5.0)

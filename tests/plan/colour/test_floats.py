@@ -4,10 +4,7 @@ from collections import Counter
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.plan.colour.floats import (
+from bindoff.plan.colour.floats import (
     FloatRun,
     LimitRule,
     catches,
@@ -16,7 +13,9 @@ from generator.plan.colour.floats import (
     long_floats,
     longest_floats,
 )
-from generator.plan.colour.grid import ColourGrid
+from bindoff.plan.colour.grid import ColourGrid
+from hypothesis import given
+from hypothesis import strategies as st
 
 rows = st.lists(st.sampled_from("abc"), min_size=1, max_size=14)
 

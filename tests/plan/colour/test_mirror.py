@@ -1,7 +1,7 @@
 """Areas that mirror each other around the tube."""
 
-from generator.plan.colour.embroidery import ThreadRule, plan_embroidery
-from generator.plan.colour.mirror import mirror_pairs
+from bindoff.plan.colour.embroidery import ThreadRule, plan_embroidery
+from bindoff.plan.colour.mirror import mirror_pairs
 
 
 def test_mirrored_areas_are_paired() -> None:

@@ -11,11 +11,8 @@ import sys
 from collections.abc import Sequence
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError
-from generator.plan.colour.palette import (
+from bindoff.diagnostics import PatternError
+from bindoff.plan.colour.palette import (
     LIMITS,
     Lab,
     Limit,
@@ -26,6 +23,8 @@ from generator.plan.colour.palette import (
     pairs_too_alike,
     simulate,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 SHARMA_WU_DALAL: list[tuple[int, Lab, Lab, float]] = [
     (1, (50.0, 2.6772, -79.7751), (50.0, 0.0, -82.7485), 2.0425),
@@ -204,7 +203,7 @@ def test_symbols_are_distinct(yarns: set[str], symbols: set[str]) -> None:
 
 def test_the_colour_library_is_loaded_only_when_needed() -> None:
     """It takes longer to load than the rest of the plan together."""
-    script = "import sys, generator.plan.colour.palette; sys.exit('coloraide' in sys.modules)"
+    script = "import sys, bindoff.plan.colour.palette; sys.exit('coloraide' in sys.modules)"
 
     assert subprocess.run([sys.executable, "-c", script], check=False).returncode == 0
 

@@ -4,12 +4,9 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from generator.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
-from generator.plan.colour.grid import ColourGrid
-from generator.plan.colour.technique import (
+from bindoff.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
+from bindoff.plan.colour.grid import ColourGrid
+from bindoff.plan.colour.technique import (
     Obstacle,
     Technique,
     TechniqueChoice,
@@ -18,6 +15,8 @@ from generator.plan.colour.technique import (
     choose_for_area,
     choose_for_bands,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 RULE = TechniqueRule(
     float_limit=3,

@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 import sample
-
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.pages import Layout, lay_out
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.pages import Layout, lay_out
 
 OPTIONS = {
     "a4": PdfOptions(),

@@ -3,8 +3,8 @@
 import io
 from dataclasses import dataclass
 
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
-from generator.document.tree import (
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from bindoff.document.tree import (
     Block,
     Callout,
     Column,

@@ -12,12 +12,11 @@ import page
 import pikepdf
 import pytest
 import sample
-
-from generator.document.tree import Figure, Heading, ItemList
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.drawing import colour_numbers
-from generator.render.pdf.fonts import face
-from generator.render.pdf.tagging import Metadata, Tag, Writer
+from bindoff.document.tree import Figure, Heading, ItemList
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.drawing import colour_numbers
+from bindoff.render.pdf.fonts import face
+from bindoff.render.pdf.tagging import Metadata, Tag, Writer
 
 ABOUT = Metadata("Title", "Author", "en", "Subject", ("word",), "2024-05-01", "bindoff")
 

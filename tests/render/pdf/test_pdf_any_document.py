@@ -6,10 +6,7 @@ import re
 import page
 import pypdf
 import sample
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
-
-from generator.document.tree import (
+from bindoff.document.tree import (
     Block,
     Callout,
     Column,
@@ -26,8 +23,10 @@ from generator.document.tree import (
     TableRow,
     Text,
 )
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.widths import Need, share
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.widths import Need, share
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 # Every word of a document is told from all others by its number, so order and loss show.
 phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "turn"]), min_size=1, max_size=30)

@@ -6,9 +6,8 @@ from itertools import groupby
 import pypdf
 import pytest
 import sample
-
-from generator.document.drawing import Drawing, Rect
-from generator.document.tree import (
+from bindoff.document.drawing import Drawing, Rect
+from bindoff.document.tree import (
     Column,
     Definition,
     DefinitionList,
@@ -19,9 +18,9 @@ from generator.document.tree import (
     Table,
     TableRow,
 )
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.pages import Layout, lay_out
-from generator.render.pdf.theme import MM
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.pages import Layout, lay_out
+from bindoff.render.pdf.theme import MM
 
 PROSE = "Wash the piece by hand, roll it in a towel and leave it to dry on a flat rail. " * 9
 

@@ -11,11 +11,10 @@ import pikepdf
 import pypdf
 import pytest
 import sample
-
-from generator.diagnostics import PatternError
-from generator.document.tree import Figure, Link, in_print
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.drawing import colour_numbers, grey_numbers
+from bindoff.diagnostics import PatternError
+from bindoff.document.tree import Figure, Link, in_print
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 
 ROOT = Path(__file__).parents[3]
 
@@ -24,7 +23,7 @@ def test_bytes_are_the_same_for_every_hash_seed_and_time_zone():
     """Two processes with other hash seeds, clocks and paths give one file."""
     program = (
         "import sys, hashlib; sys.path[:0] = sys.argv[1:]; import sample;"
-        "from generator.render.pdf import render_pdf;"
+        "from bindoff.render.pdf import render_pdf;"
         "print(hashlib.sha256(render_pdf(sample.document())).hexdigest())"
     )
     sums = {
@@ -86,7 +85,7 @@ def test_document_without_a_day_has_no_dates():
 def test_naming_the_render_does_not_load_the_typesetter():
     """The command line stays quick: ReportLab and pikepdf load with the first page."""
     program = (
-        "import sys; sys.path.insert(0, sys.argv[1]); import generator.render.pdf;"
+        "import sys; sys.path.insert(0, sys.argv[1]); import bindoff.render.pdf;"
         "print({'reportlab', 'pikepdf', 'uharfbuzz', 'PIL'} & set(sys.modules))"
     )
     run = subprocess.run(

@@ -9,12 +9,9 @@ from itertools import groupby, pairwise
 import pypdf
 import pytest
 import sample
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
-
-from generator.diagnostics import PatternError
-from generator.document.drawing import Drawing, Label, Lines, Path, Rect
-from generator.document.tree import (
+from bindoff.diagnostics import PatternError
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect
+from bindoff.document.tree import (
     Callout,
     Column,
     Cover,
@@ -26,12 +23,14 @@ from generator.document.tree import (
     Table,
     TableRow,
 )
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.figures import Box, fit, strips
-from generator.render.pdf.galley import NEVER, Band, Fragment, Lanes
-from generator.render.pdf.pages import lay_out
-from generator.render.pdf.paging import paginate
-from generator.render.pdf.theme import MM
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.figures import Box, fit, strips
+from bindoff.render.pdf.galley import NEVER, Band, Fragment, Lanes
+from bindoff.render.pdf.pages import lay_out
+from bindoff.render.pdf.paging import paginate
+from bindoff.render.pdf.theme import MM
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 ALL = ["a4", "letter", "large"]
 

@@ -3,15 +3,14 @@
 from itertools import pairwise
 
 import pytest
+from bindoff.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Strong, Text
+from bindoff.render.pdf.fonts import clean, covered, shape, styled
+from bindoff.render.pdf.hyphens import hyphens, partable
+from bindoff.render.pdf.tagging import Tag
+from bindoff.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
+from bindoff.render.pdf.theme import Look, theme
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generator.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Strong, Text
-from generator.render.pdf.fonts import clean, covered, shape, styled
-from generator.render.pdf.hyphens import hyphens, partable
-from generator.render.pdf.tagging import Tag
-from generator.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
-from generator.render.pdf.theme import Look, theme
 
 LOOK = Look("sans", 10.0, "#000000")
 THEME = theme("calm")

@@ -7,14 +7,13 @@ from importlib.resources import files
 import pypdf
 import pytest
 import sample
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.fonts import face
+from bindoff.render.pdf.theme import TextStyle, Theme, theme
 from coloraide import Color
 
-from generator.render.pdf import PdfOptions, render_pdf
-from generator.render.pdf.fonts import face
-from generator.render.pdf.theme import TextStyle, Theme, theme
-
 NAMES = sorted(
-    each.name.removesuffix(".toml") for each in (files("generator.render.pdf") / "themes").iterdir()
+    each.name.removesuffix(".toml") for each in (files("bindoff.render.pdf") / "themes").iterdir()
 )
 
 

@@ -1,0 +1,87 @@
+"""Abbreviations in prose against the document's list of them."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Kind
+from bindoff.diagnostics import Severity
+from bindoff.document.tree import DefinitionList, Heading, plain
+from bindoff.source.rowlang.stitches import standard_book
+from bindoff.source.rowlang.vocabulary import Vocabulary
+
+_WORD = re.compile(r"(?<![\w&/-])[A-Za-z][A-Za-z0-9]*(?:&[a-z])?(?![\w-])")
+
+# Usual abbreviations that no row is written with, so no list explains them (Craft Yarn Council's
+# list, from memory). Those in capitals are ordinary words otherwise.
+# fmt: off
+_GENERAL = frozenset(
+    {
+        "st", "sts", "rnd", "rnds", "dpn", "dpns", "beg", "rem", "rep", "tog", "dec", "foll",
+        "patt", "RS", "WS", "MC", "CC", "LH", "RH", "BO", "CO", "EOR",
+    }
+)
+# fmt: on
+
+
+@check(
+    id="abbreviation.undefined",
+    title="Every abbreviation is explained",
+    looks_at="abbreviations of stitches and of the trade in every text of the designer's, against "
+    "the document's list, which holds those of the rows",
+    why="a beginner can't go on, and a voice reads letters that mean nothing",
+    severity=Severity.WARNING,
+    remedy="Write it out in words; rows explain their abbreviations by themselves",
+)
+def undefined_abbreviations(context: Context) -> Iterator[Finding]:
+    """One finding for each abbreviation in each text."""
+    listed = _listed(context)
+    vocabulary = Vocabulary(standard_book(), {})
+    meanings: dict[str, str | None] = {}
+    for prose in context.prose:
+        if prose.kind in (Kind.TITLE, Kind.ALT, Kind.MATERIAL):
+            continue
+        told = set()
+        for found, place in prose.found(_WORD):
+            word = found[0]
+            if word not in meanings:
+                meanings[word] = _stands_for(word, vocabulary)
+            short = meanings[word]
+            if short and short.lower() not in listed and short not in told:
+                told.add(short)
+                yield Finding(f"`{word}` is nowhere explained", place)
+
+
+def _listed(context: Context) -> set[str]:
+    """The terms in the document's abbreviations, in lower case."""
+    found: set[str] = set()
+    inside = False
+    for block in context.document.blocks:
+        if isinstance(block, Heading) and block.level <= 2:
+            inside = block.id == "abbreviations"
+        elif inside and isinstance(block, DefinitionList):
+            found |= {plain(entry.term).lower() for entry in block.entries}
+    return found
+
+
+def _stands_for(word: str, vocabulary: Vocabulary) -> str | None:
+    """The abbreviation that a word is, as a list would show it; ``None`` for other words."""
+    if word in _GENERAL:
+        return word
+    act = vocabulary.book.act(word)
+    if act:
+        short = act.us.abbreviation
+        return short if short != act.us.name else None
+    said = vocabulary.stitch(word.lower())
+    if said is None or len(word) < 2 or _is_word(word):
+        return None
+    return said.stitch.us.abbreviation
+
+
+def _is_word(word: str) -> bool:
+    """Whether it is an English word that is also the name of a stitch."""
+    return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk")
+
+
+CHECKS = (undefined_abbreviations,)

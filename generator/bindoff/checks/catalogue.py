@@ -1,0 +1,87 @@
+"""Every check there is, in the order in which they are listed and run."""
+
+from bindoff.checks import (
+    abbreviations,
+    alts,
+    bodies,
+    charts,
+    colours,
+    crowns,
+    edges,
+    figures,
+    fit,
+    floats,
+    gauges,
+    hazards,
+    head,
+    lengths,
+    markers,
+    mirror,
+    notions,
+    pictures,
+    rounding,
+    sections,
+    sizes,
+    spelling,
+    stated,
+    stitches,
+    stripes,
+    tools,
+    unused,
+    wording,
+    writing,
+    yarns,
+)
+from bindoff.checks.context import context_of
+from bindoff.checks.engine import Check, run, together
+from bindoff.checks.proofs import PROOFS
+from bindoff.diagnostics import Diagnostic
+from bindoff.document.chartpages import ChartPage
+from bindoff.document.tree import Document
+from bindoff.files import Files
+from bindoff.plan.plan import Plan
+
+CHECKS: tuple[Check, ...] = together(
+    head.CHECKS,
+    gauges.CHECKS,
+    yarns.CHECKS,
+    sizes.CHECKS,
+    bodies.CHECKS,
+    fit.CHECKS,
+    stated.CHECKS,
+    rounding.CHECKS,
+    unused.CHECKS,
+    stitches.CHECKS,
+    abbreviations.CHECKS,
+    floats.CHECKS,
+    colours.CHECKS,
+    charts.CHECKS,
+    stripes.CHECKS,
+    pictures.CHECKS,
+    crowns.CHECKS,
+    edges.CHECKS,
+    markers.CHECKS,
+    mirror.CHECKS,
+    wording.CHECKS,
+    sections.CHECKS,
+    tools.CHECKS,
+    notions.CHECKS,
+    figures.CHECKS,
+    lengths.CHECKS,
+    spelling.CHECKS,
+    writing.CHECKS,
+    alts.CHECKS,
+    hazards.CHECKS,
+)
+
+
+def findings(
+    plan: Plan, document: Document, charts: tuple[ChartPage, ...], files: Files
+) -> tuple[Diagnostic, ...]:
+    """What all checks find in a pattern, silenced findings as notes.
+
+    Raises:
+        PatternError: when a template of the pattern's own can't be read.
+    """
+    context = context_of(plan, document, charts, files)
+    return run(CHECKS, context, tuple(proof.id for proof in PROOFS))

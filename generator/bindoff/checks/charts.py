@@ -1,0 +1,119 @@
+"""Charts, their legends and their grid files."""
+
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import charts_worked, note_of, place_of, sizes_said
+from bindoff.diagnostics import Severity
+
+
+def _used(context: Context) -> set[str]:
+    pictures = (piece.picture for piece in context.pattern.pieces.values())
+    return {detail.chart for _, detail in charts_worked(context)} | {
+        picture.chart for picture in pictures if picture
+    }
+
+
+@check(
+    id="chart.unused",
+    title="Every chart is worked",
+    looks_at="the charts under `charts:` against the steps and pictures of all pieces",
+    why="a chart that no step works is left out of the document, and the piece lacks its pattern",
+    severity=Severity.WARNING,
+    remedy="Add a step `chart:` for it, or take it out",
+)
+def unused_chart(context: Context) -> Iterator[Finding]:
+    """One finding for each chart."""
+    used = _used(context)
+    for key in context.pattern.charts:
+        if key not in used:
+            yield Finding(
+                f"no step or picture works the chart `{key}`",
+                context.source.span("charts", key, key=True),
+            )
+
+
+@check(
+    id="chart.legend-unused",
+    title="Every entry of a legend stands in its grid",
+    looks_at="the characters of each legend against the characters of its grid",
+    why="an entry that never occurs is left over from an older chart, or a round was mistyped",
+    severity=Severity.WARNING,
+    remedy="Take the entry out of the legend, or put its character into the grid",
+)
+def unused_legend(context: Context) -> Iterator[Finding]:
+    """One finding for each entry."""
+    for key, chart in context.pattern.charts.items():
+        seen = {c for line in context.source.grids[key].rounds for c in line}
+        for character in chart.legend:
+            if character not in seen:
+                yield Finding(
+                    f"`{character}` is in the legend of `{key}`, but nowhere in its grid",
+                    context.source.span("charts", key, "legend", character, key=True),
+                )
+
+
+@check(
+    id="chart.legend-twice",
+    title="No two characters of a legend mean the same",
+    looks_at="the meanings in each legend",
+    why="the key would show one stitch or colour twice, as if they differed",
+    severity=Severity.WARNING,
+    remedy="Use one of the two characters throughout the grid, or correct the meaning",
+)
+def twice_in_legend(context: Context) -> Iterator[Finding]:
+    """One finding for each repeated meaning."""
+    for key, chart in context.pattern.charts.items():
+        seen: dict[str, str] = {}
+        for character, meaning in chart.legend.items():
+            first = seen.setdefault(repr(meaning), character)
+            if first != character:
+                yield Finding(
+                    f"`{first}` and `{character}` mean the same in `{key}`",
+                    context.source.span("charts", key, "legend", character),
+                )
+
+
+@check(
+    id="chart.part-repeat",
+    title="A chart ends with a whole repeat",
+    looks_at="the rounds each step works of a chart against the chart's height",
+    why="a pattern that stops in the middle looks unfinished, and the knitter wonders whether it "
+    "is a mistake",
+    severity=Severity.WARNING,
+    remedy="Work a multiple of the chart's rounds, or say in the step's note where it stops",
+)
+def part_repeat(context: Context) -> Iterator[Finding]:
+    """One finding for each step."""
+    for at, detail in charts_worked(context):
+        height = context.source.grids[detail.chart].height
+        parts = [size for size, rounds in enumerate(detail.rounds) if rounds % height]
+        if parts and not note_of(at):
+            rounds = detail.rounds[parts[0]]
+            yield Finding(
+                f"{rounds} rounds of `{detail.chart}` in {sizes_said(context, parts)} are no "
+                f"multiple of its {height}",
+                place_of(context, at, "rounds"),
+            )
+
+
+@check(
+    id="grid.unused",
+    title="Every grid file belongs to a chart",
+    looks_at="the files that end in .grid beside the source",
+    why="a grid that no chart names is not printed; most often the wrong file is named",
+    severity=Severity.WARNING,
+    remedy="Name it as the `grid:` of a chart, or delete the file",
+)
+def unused_grid(context: Context) -> Iterator[Finding]:
+    """One finding for each file, at the charts."""
+    named = {chart.grid for chart in context.pattern.charts.values()}
+    for name in context.folder:
+        if name.endswith(".grid") and name not in named:
+            yield Finding(
+                f"no chart uses the file `{name}`", context.source.span("charts", key=True)
+            )
+
+
+CHECKS = (unused_chart, unused_legend, twice_in_legend, part_repeat, unused_grid)

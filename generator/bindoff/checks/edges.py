@@ -1,0 +1,68 @@
+"""How a piece begins and ends: joined, and wide enough to get into."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import note_of, place_of, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.plan.steps import BindOff, CastOn
+
+_STRETCHY = re.compile(
+    r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot)\b",
+    re.IGNORECASE,
+)
+_JOIN = re.compile(r"\bjoin\w*\b", re.IGNORECASE)
+
+
+@check(
+    id="edge.join",
+    title="A tube that is cast on by hand is joined",
+    looks_at="the texts of each piece worked in the round from a cast-on edge, before its second "
+    "row",
+    why="without a word on joining, some knit a strip, and some join with a twist",
+    severity=Severity.WARNING,
+    remedy="Add a step such as `say: Join to work in the round without twisting`",
+)
+def joined(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for plan in context.plan.pieces:
+        steps = [at for at in steps_of(context) if at.plan.key == plan.key]
+        start = next((at for at in steps if isinstance(at.step.detail, CastOn)), None)
+        if start is None or start.flat:
+            continue
+        worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
+        end = worked[1] if len(worked) > 1 else len(steps)
+        said = " ".join(
+            prose.text
+            for prose in context.prose
+            if prose.piece == plan.key and len(prose.path) > 3 and int(prose.path[3]) <= end
+        )
+        if not _JOIN.search(said):
+            yield Finding(
+                f"nothing says to join `{plan.key}` in the round", place_of(context, start)
+            )
+
+
+@check(
+    id="edge.stretch",
+    title="An opening is bound off so that it stretches",
+    looks_at="the last bind-off of each piece worked in the round, its `how:` and its note",
+    why="a tight edge does not pass over the head, the hand or the heel",
+    severity=Severity.NOTE,
+    remedy="Say it in `how:`, such as loosely in the pattern of the rib",
+)
+def stretchy_end(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for at in steps_of(context):
+        if isinstance(at.step.detail, BindOff) and not at.flat:
+            ends = not any(progress.stitches for progress in at.step.after)
+            said = f"{getattr(at.step.step, 'how', '')} {note_of(at)}"
+            if ends and not _STRETCHY.search(said):
+                yield Finding(
+                    "the opening is bound off without a word on stretch", place_of(context, at)
+                )
+
+
+CHECKS = (joined, stretchy_end)

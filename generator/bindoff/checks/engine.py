@@ -1,0 +1,129 @@
+"""What a check is, and how a pattern's findings come about. Knows nothing of knitting."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, fields
+from difflib import get_close_matches
+
+from bindoff.checks.context import Context
+from bindoff.diagnostics import Diagnostic, Severity, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing a check found; ``help`` is the check's remedy unless it can say more."""
+
+    message: str
+    span: Span | None = None
+    help: str = ""
+
+
+Find = Callable[[Context], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A check: what it is for, in words, and the function that finds.
+
+    ``title`` says what holds when nothing is found, ``why`` what a knitter suffers otherwise.
+    Raises ``ValueError`` when a text is missing, so that no check goes undescribed.
+    """
+
+    id: str
+    title: str
+    looks_at: str
+    why: str
+    severity: Severity
+    remedy: str
+    find: Find
+
+    def __post_init__(self) -> None:
+        missing = [field.name for field in fields(self) if not getattr(self, field.name)]
+        if missing:
+            raise ValueError(f"the check {self.id!r} lacks {', '.join(missing)}")
+
+    def diagnostics(self, context: Context) -> Iterator[Diagnostic]:
+        """What it finds, as diagnostics of its own id and severity."""
+        for found in self.find(context):
+            help = found.help or self.remedy
+            yield Diagnostic(self.id, found.message, help, found.span, self.severity)
+
+
+def check(
+    *, id: str, title: str, looks_at: str, why: str, severity: Severity, remedy: str
+) -> Callable[[Find], Check]:
+    """Makes a check of the function below it."""
+
+    def made(find: Find) -> Check:
+        return Check(id, title, looks_at, why, severity, remedy, find)
+
+    return made
+
+
+def together(*groups: Iterable[Check]) -> tuple[Check, ...]:
+    """All checks in order; raises ``ValueError`` if two have the same id."""
+    checks = tuple(each for group in groups for each in group)
+    ids = [each.id for each in checks]
+    twice = sorted({id for id in ids if ids.count(id) > 1})
+    if twice:
+        raise ValueError(f"two checks are called {', '.join(twice)}")
+    return checks
+
+
+def run(
+    checks: Sequence[Check], context: Context, proofs: Iterable[str] = ()
+) -> tuple[Diagnostic, ...]:
+    """All findings of ``checks``; those of a check that the pattern silences become notes.
+
+    ``proofs`` are the ids that the stages before raise, which nothing silences. The findings
+    include an error for each silence of an unknown id, and a note for each that silences nothing.
+    """
+    silences = context.source.pattern.silence
+    reasons = {silence.check: silence.because for silence in silences}
+    found = [diagnostic for each in checks for diagnostic in each.diagnostics(context)]
+    fired = {diagnostic.id for diagnostic in found}
+    known = [each.id for each in checks]
+    return (
+        *(_silenced(each, reasons[each.id]) if each.id in reasons else each for each in found),
+        *_bad_silences(context, known, tuple(proofs), fired),
+    )
+
+
+def _silenced(finding: Diagnostic, because: str) -> Diagnostic:
+    return Diagnostic(
+        finding.id,
+        f"silenced: {finding.message}",
+        f"The reason given is: {because}",
+        finding.span,
+        Severity.NOTE,
+    )
+
+
+def _bad_silences(
+    context: Context, known: Sequence[str], proofs: Sequence[str], fired: set[str]
+) -> Iterator[Diagnostic]:
+    for index, silence in enumerate(context.source.pattern.silence):
+        place = context.source.span("silence", index, "check")
+        if silence.check in proofs:
+            yield Diagnostic(
+                "silence.proof",
+                f"`{silence.check}` is always on and can't be silenced",
+                "Take it out of `silence:`; what it finds has to be put right",
+                place,
+            )
+        elif silence.check not in known:
+            close = get_close_matches(silence.check, known, n=1)
+            hint = f"Write `{close[0]}` if you mean that" if close else "Correct the id"
+            yield Diagnostic(
+                "silence.unknown",
+                f"there is no check called `{silence.check}`",
+                f"{hint}; `bindoff check --list` names all",
+                place,
+            )
+        elif silence.check not in fired:
+            yield Diagnostic(
+                "silence.unneeded",
+                f"`{silence.check}` finds nothing here, so there is nothing to silence",
+                "Take it out of `silence:`, so that it can speak when it must",
+                place,
+                Severity.NOTE,
+            )

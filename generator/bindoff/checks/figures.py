@@ -1,0 +1,167 @@
+"""Figures typed into prose against those that are computed."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Kind
+from bindoff.checks.walk import parts_of, rows_of, sizes_said, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.plan.steps import PickUp
+from bindoff.plan.values import Kind as Measured
+from bindoff.plan.values import Measure
+from bindoff.source.rowlang.syntax import Alter, Work
+
+_COUNTED = re.compile(
+    r"(?<![\d.,/–-])(\d+)\s+(?:live |held |more )?"
+    r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
+)
+_TUPLE = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
+_LEAST = 10
+
+PerSize = tuple[float, ...]
+
+
+@check(
+    id="prose.count",
+    title="Figures in the text are those of the plan",
+    looks_at=f"numbers from {_LEAST} up before stitches, rounds, rows, balls or needles, and any "
+    "number of sizes, in every text of the designer's",
+    why="a figure typed by hand stays as it was when the pattern changes, and is right for one "
+    "size at most",
+    severity=Severity.WARNING,
+    remedy="Print the figure from its measure, as {{ name }} in double braces",
+)
+def typed_counts(context: Context) -> Iterator[Finding]:
+    """One finding for each figure."""
+    known = _known(context)
+    every = range(len(context.source.sizes))
+    for prose in context.prose:
+        if prose.kind in (Kind.ALT, Kind.TITLE, Kind.GAUGE):
+            continue
+        for found, place in prose.found(_COUNTED):
+            number, unit = int(found[1]), _unit(found[2])
+            if unit != "sizes" and number < _LEAST:
+                continue
+            right = [{i for i in every if row[i] == number} for row in known.of(unit)]
+            best = max(right, key=len, default=set())
+            if not best:
+                yield Finding(f"no computed figure is {number} {found[2]}", place)
+            elif len(best) < len(every):
+                yield Finding(
+                    f"{number} {found[2]} is right for {sizes_said(context, best)} only", place
+                )
+
+
+@check(
+    id="prose.sizes",
+    title="Lists of figures in the text have one for each size",
+    looks_at="figures typed as 80 (88, 96) in every text of the designer's",
+    why="with a figure too few, every size after the gap reads its neighbour's",
+    severity=Severity.WARNING,
+    remedy="Print the figures from their measure, as {{ name }} in double braces",
+)
+def typed_lists(context: Context) -> Iterator[Finding]:
+    """One finding for each list."""
+    known = _known(context).all_rows()
+    sizes = len(context.source.sizes)
+    for prose in context.prose:
+        for found, place in prose.found(_TUPLE):
+            figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
+            if len(figures) != sizes:
+                yield Finding(f"{len(figures)} figures stand here for {sizes} sizes", place)
+            elif figures not in known:
+                yield Finding("no computed measure has these figures", place)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """Computed figures per size, by what they count."""
+
+    rows: Mapping[str, tuple[PerSize, ...]]
+
+    def of(self, unit: str) -> tuple[PerSize, ...]:
+        return (*self.rows.get(unit, ()), *self.rows["numbers"])
+
+    def all_rows(self) -> set[PerSize]:
+        return {row for rows in self.rows.values() for row in rows}
+
+
+def _known(context: Context) -> _Known:
+    stitches: list[PerSize] = []
+    rounds: list[PerSize] = []
+    for at in steps_of(context):
+        stitches.append(tuple(progress.stitches for progress in at.step.after))
+        rounds.append(tuple(at.step.rounds))
+        rounds.append(tuple(progress.rounds for progress in at.step.after))
+        if isinstance(at.step.detail, PickUp):
+            stitches += [at.step.detail.held, at.step.detail.picked_up]
+    every = range(len(context.source.sizes))
+    for grid in context.source.grids.values():
+        stitches.append((grid.width,) * len(every))
+        rounds.append((grid.height,) * len(every))
+    for size in context.plan.measures.sizes:
+        for gauge in size.gauges.values():
+            stitches.append((round(gauge.stitches_per()),) * len(every))
+            rounds.append((round(gauge.rounds_per()),) * len(every))
+    stitches += [(count,) * len(every) for count in _written_counts(context)]
+    numbers: list[PerSize] = []
+    lengths: list[PerSize] = []
+    for measure in context.plan.measures.named.values():
+        kinds = {Measured.STITCHES: stitches, Measured.ROUNDS: rounds, Measured.NUMBER: numbers}
+        if measure.kind is Measured.LENGTH:
+            lengths.append(tuple(round(mm / 10, 1) for mm in measure.rounded))
+        else:
+            kinds[measure.kind].append(measure.rounded)
+    lengths += [tuple(round(mm / 10, 1) for mm in m.rounded) for m in _finished(context)]
+    return _Known(
+        {
+            "stitches": tuple(stitches),
+            "rounds": tuple(rounds),
+            "balls": _balls(context),
+            "needles": ((context.pattern.made.needles or 0,) * len(every),),
+            "sizes": ((len(every),) * len(every),),
+            "numbers": tuple(numbers),
+            "lengths": tuple(lengths),
+        }
+    )
+
+
+def _written_counts(context: Context) -> Iterator[int]:
+    """Numbers of stitches as rows have them."""
+    for at in steps_of(context):
+        for row in rows_of(at.step.detail):
+            for part in parts_of(row):
+                if isinstance(part, Work) and isinstance(part.times, int):
+                    yield part.times
+                elif isinstance(part, Alter) and isinstance(part.amount, int):
+                    yield part.amount
+
+
+def _finished(context: Context) -> list[Measure]:
+    return [m for m in context.plan.measures.finished.values() if m.kind is Measured.LENGTH]
+
+
+def _balls(context: Context) -> tuple[PerSize, ...]:
+    """Balls of each yarn and of all together."""
+    each = [tuple(need.balls for need in total.needs) for total in context.plan.yarn]
+    return (*each, tuple(sum(balls) for balls in zip(*each, strict=True)))
+
+
+def _unit(word: str) -> str:
+    match word[:2]:
+        case "st":
+            return "stitches"
+        case "ro" | "rn":
+            return "rounds"
+        case "ba" | "sk":
+            return "balls"
+        case "ne":
+            return "needles"
+        case _:
+            return "sizes"
+
+
+CHECKS = (typed_counts, typed_lists)

@@ -1,0 +1,160 @@
+"""Stranded rounds: how far a yarn passes behind the others, and how many go along."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import At, charts_worked, gauges_of, note_of, sizes_said, steps_of
+from bindoff.diagnostics import Severity, Span
+from bindoff.plan.colour.floats import LimitRule, LongFloat, float_limit, long_floats
+from bindoff.plan.colour.grid import ColourGrid
+from bindoff.plan.picture import chart_yarns
+from bindoff.plan.steps import ChartRows, Rows
+from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
+
+
+@dataclass(frozen=True, slots=True)
+class _Worst:
+    """The longest float of a chart or row in all sizes, and where else there are long ones."""
+
+    longest: LongFloat
+    rounds: tuple[int, ...]
+    sizes: tuple[int, ...]
+
+
+@check(
+    id="float.long",
+    title="Floats stay within reach",
+    looks_at="every stranded round of a chart or row, around the seam and across its repeats, "
+    "against about 2.5 cm (1 in) of width at each size's gauge, to the nearest stitch",
+    why="a long float catches on fingers and buttons, pulls the fabric in, and shows",
+    severity=Severity.WARNING,
+    remedy="Break up the run in the chart, or say in the step's note where the float is caught",
+)
+def long_float(context: Context) -> Iterator[Finding]:
+    """One finding for each chart or row that has long floats, at the longest."""
+    yield from _long(context, LimitRule.ROUND)
+
+
+@check(
+    id="float.edge",
+    title="Floats stay below their limit",
+    looks_at="the same rounds against full stitches within 2.5 cm, where no float is longer than "
+    "the nearest stitch",
+    why="a float of just over 2.5 cm is still one to catch in mittens and for small fingers",
+    severity=Severity.NOTE,
+    remedy="Break up the run for mittens and baby things; elsewhere it may stay",
+)
+def edge_float(context: Context) -> Iterator[Finding]:
+    """One finding for each chart or row without long floats that has such."""
+    long = {finding.span for finding in _long(context, LimitRule.ROUND)}
+    if not long:
+        yield from _long(context, LimitRule.FLOOR)
+
+
+def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
+    done = set()
+    for at, detail in charts_worked(context):
+        if detail.chart not in done and not _caught(at):
+            worst = _worst(context, at, _chart_grids(context, at, detail), rule)
+            if worst:
+                done.add(detail.chart)
+                grid = context.source.grids[detail.chart]
+                run = worst.longest.run
+                place = grid.span(run.round_, (run.first - 1) % grid.width + 1)
+                yield _finding(context, worst, f" of `{detail.chart}`", place)
+    for at in steps_of(context):
+        if isinstance(at.step.detail, Rows) and not _caught(at):
+            for row in at.step.detail.rows:
+                cells = _row_cells(row, at.step.yarn) * (2 if at.flat else 1)
+                if not cells:
+                    continue
+                grids = [ColourGrid((cells,), not at.flat)] * len(context.source.sizes)
+                worst = _worst(context, at, grids, rule)
+                if worst:
+                    yield _finding(context, worst, "", row.span or at.step.span)
+
+
+def _caught(at: At) -> bool:
+    return any(word in note_of(at) for word in ("float", "catch", "trap", "twist"))
+
+
+def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[ColourGrid]:
+    """What each size works. In rows, two repeats stand for all: more have no other floats."""
+    grid = context.source.grids[detail.chart]
+    yarns = chart_yarns(context.pattern.charts[detail.chart])
+    known = context.pattern.yarns
+    rows = [
+        tuple(yarn if (yarn := yarns[c]) in known and yarn else at.step.yarn for c in line)
+        for line in grid.rounds
+    ]
+    return [
+        ColourGrid(
+            tuple(row * (min(across, 2) if at.flat else 1) for row in rows[: rounds or None]),
+            wraps=not at.flat,
+        )
+        for rounds, across in zip(detail.rounds, detail.across, strict=True)
+    ]
+
+
+def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
+    """The yarns of a row that is one repeat to the end, left to right; else nothing."""
+    if len(row.parts) != 1 or not isinstance(row.parts[0], Repeat):
+        return ()
+    repeat = row.parts[0]
+    cells: list[str] = []
+    for part in repeat.parts:
+        if not isinstance(part, Work) or not isinstance(part.times, int):
+            return ()
+        cells += [part.yarn or row.yarn or yarn] * part.times
+    return tuple(reversed(cells)) if isinstance(repeat.until, ToEnd) else ()
+
+
+def _worst(context: Context, at: At, grids: list[ColourGrid], rule: LimitRule) -> _Worst | None:
+    found = [
+        (size, long)
+        for size, (grid, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True))
+        for long in long_floats(grid, float_limit(gauge.stitches_per(), rule))
+    ]
+    if not found:
+        return None
+    longest = max((long for _, long in found), key=lambda long: long.run.length)
+    rounds = sorted({long.run.round_ for _, long in found})
+    return _Worst(longest, tuple(rounds), tuple(sorted({size for size, _ in found})))
+
+
+def _finding(context: Context, worst: _Worst, where: str, place: Span) -> Finding:
+    run, limit = worst.longest.run, worst.longest.limit
+    more = len(worst.rounds) - 1
+    also = f", and {more} more {'round has' if more == 1 else 'rounds have'} such" if more else ""
+    return Finding(
+        f"`{run.yarn}` floats behind {run.length} stitches in round {run.round_}{where}; the "
+        f"gauge of {sizes_said(context, worst.sizes)} allows {limit}{also}",
+        place,
+    )
+
+
+@check(
+    id="chart.three-yarns",
+    title="No round carries three yarns",
+    looks_at="every round of the charts that are knitted in colour",
+    why="three yarns at once tangle, and the fabric gets stiff; many knitters can't do it evenly",
+    severity=Severity.NOTE,
+    remedy="Draw the round in two yarns, or leave the third for duplicate stitch",
+)
+def three_yarns(context: Context) -> Iterator[Finding]:
+    """One finding for each chart, at its first such round."""
+    for chart in dict.fromkeys(detail.chart for _, detail in charts_worked(context)):
+        yarns = chart_yarns(context.pattern.charts[chart])
+        grid = context.source.grids[chart]
+        for number, line in enumerate(grid.rounds, start=1):
+            used = {yarns[c] for c in line} & set(context.pattern.yarns)
+            if len(used) > 2:
+                yield Finding(
+                    f"round {number} of `{chart}` carries {len(used)} yarns", grid.span(number, 1)
+                )
+                break
+
+
+CHECKS = (long_float, edge_float, three_yarns)

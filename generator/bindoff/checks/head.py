@@ -1,0 +1,83 @@
+"""The head of a pattern: version and dates, contact, skill."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.diagnostics import Severity
+
+_FIRST = re.compile(r"0(\..*)?|1(\.0)*")
+
+
+@check(
+    id="version.changes",
+    title="The current version says what it changed",
+    looks_at="`version:` against the versions under `changes:`; a first version needs none",
+    why="a knitter with an older copy can't tell whether the correction concerns the size in hand",
+    severity=Severity.WARNING,
+    remedy="Add an entry for the version under `changes:`",
+)
+def version_in_changes(context: Context) -> Iterator[Finding]:
+    """One finding at most."""
+    pattern = context.pattern
+    listed = [change.version for change in pattern.changes]
+    first = not listed and _FIRST.fullmatch(pattern.version)
+    if pattern.version not in listed and not first:
+        yield Finding(
+            f"no change is listed for version {pattern.version}", context.source.span("version")
+        )
+
+
+@check(
+    id="version.date",
+    title="The dates of versions are in order",
+    looks_at="the dates under `changes:` against `date:`: none is later, and the current version's "
+    "is the same",
+    why="readers compare dates to find the newest copy",
+    severity=Severity.WARNING,
+    remedy="Correct one of the two dates",
+)
+def dates_in_order(context: Context) -> Iterator[Finding]:
+    """One finding for each date."""
+    pattern = context.pattern
+    for index, change in enumerate(pattern.changes):
+        place = context.source.span("changes", index, "date")
+        if change.date > pattern.date:
+            yield Finding(f"the change of {change.date} is later than the pattern itself", place)
+        elif change.version == pattern.version and change.date != pattern.date:
+            yield Finding(
+                f"version {change.version} is of {change.date} here, and of {pattern.date} above",
+                place,
+            )
+
+
+@check(
+    id="head.contact",
+    title="A contact is given",
+    looks_at="`contact:`",
+    why="a knitter who finds a mistake has nobody to ask",
+    severity=Severity.WARNING,
+    remedy="Add `contact:`, such as an e-mail address",
+)
+def contact_given(context: Context) -> Iterator[Finding]:
+    """One finding at most."""
+    if not context.pattern.contact.strip():
+        yield Finding("the pattern gives no contact", context.source.span("designer", key=True))
+
+
+@check(
+    id="head.skill",
+    title="The skill that is needed is stated",
+    looks_at="`skill:`",
+    why="a beginner buys what can't be finished, or a skilled knitter what bores",
+    severity=Severity.NOTE,
+    remedy="Add `skill:`, with what the knitter has to know",
+)
+def skill_given(context: Context) -> Iterator[Finding]:
+    """One finding at most."""
+    if not context.pattern.skill.strip():
+        yield Finding("the pattern states no skill", context.source.span("title", key=True))
+
+
+CHECKS = (version_in_changes, dates_in_order, contact_given, skill_given)

@@ -1,0 +1,98 @@
+"""Lengths typed into prose: both units, and the two in agreement."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Kind, Prose
+from bindoff.diagnostics import Severity, Span
+from bindoff.source.lengths import MM_PER_UNIT, parse_length
+
+_NUMBER = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?(?: ?[¼½¾])?|[¼½¾]"
+_METRIC = r"cm|m\b|met(?:er|re)s?|centimet(?:er|re)s?"
+_ENGLISH = r"inch(?:es)?|in\b|yd\b|yards?|[\"”″]"
+_ONE = rf"(?<![\w./])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
+_LENGTH = re.compile(_ONE)
+_PAIR = re.compile(rf"{_ONE}\s*(?:/|\(|\[|,? or )\s*(?:about )?{_ONE}")
+_ENGLISH_UNITS = ("in", "yd")
+
+# Advice is rounded by custom: 60 cm and 24 in, 5 cm and 2 in.
+_SLACK_MM, _SLACK_PART = 4.0, 0.03
+
+
+@check(
+    id="prose.inches",
+    title="Inches agree with their centimetres",
+    looks_at="pairs such as 15 cm (6 in) or 10 m / 11 yd in every text of the designer's, within "
+    "4 mm or 3 %",
+    why="one half of the readers follow the wrong one of the two",
+    severity=Severity.WARNING,
+    remedy="Correct one of the two",
+)
+def pairs_agree(context: Context) -> Iterator[Finding]:
+    """One finding for each pair."""
+    for prose in context.prose:
+        for found, place in prose.found(_PAIR):
+            one, other = _mm(found[1], found[2]), _mm(found[3], found[4])
+            if abs(one - other) > max(_SLACK_MM, _SLACK_PART * max(one, other)):
+                unit = _unit(found[4])
+                right = one / float(MM_PER_UNIT[unit])
+                yield Finding(f"{found[1]} {found[2]} is {right:.3g} {unit}, not {found[3]}", place)
+
+
+@check(
+    id="prose.units",
+    title="Lengths in the text are in the pattern's units",
+    looks_at="lengths in every text of the designer's against `units:`; millimetres of needles "
+    "left aside",
+    why="a knitter with a tape in inches can't use 40 cm, and the other way about",
+    severity=Severity.WARNING,
+    remedy="Give both, as in 40 cm (16 in), or the unit that the pattern is printed in",
+)
+def units_given(context: Context) -> Iterator[Finding]:
+    """One finding for each length that some readers can't use."""
+    wanted = {"metric": {"metric"}, "imperial": {"imperial"}}.get(
+        context.pattern.units, {"metric", "imperial"}
+    )
+    for prose in context.prose:
+        if prose.kind is Kind.GAUGE:
+            continue
+        paired = [match.span() for match, _ in prose.found(_PAIR)]
+        for found, place in _alone(prose, paired):
+            system = "imperial" if _unit(found[2]) in _ENGLISH_UNITS else "metric"
+            lacking = wanted - {system}
+            if lacking:
+                other = "inches or yards" if lacking == {"imperial"} else "centimetres or metres"
+                yield Finding(f"`{found[0]}` is not given in {other}", place)
+
+
+def _alone(prose: Prose, paired: list[tuple[int, int]]) -> Iterator[tuple["re.Match[str]", Span]]:
+    for found, place in prose.found(_LENGTH):
+        inside = any(start <= found.start() < end for start, end in paired)
+        doubtful = found[2] == "in" and not _stands_alone(prose.text[found.end() :])
+        if not inside and not doubtful:
+            yield found, place
+
+
+def _stands_alone(after: str) -> bool:
+    """Whether ``in`` is the unit: ``46 in slate`` is none."""
+    return (
+        re.match(r"\s*(?:[),;.\]/]|$|wide|long|deep|high|across|from|of\b|and\b|or\b|to\b)", after)
+        is not None
+    )
+
+
+def _mm(number: str, unit: str) -> float:
+    return parse_length(f"{number} {_unit(unit)}")
+
+
+def _unit(word: str) -> str:
+    if word.startswith("c"):
+        return "cm"
+    if word.startswith("m"):
+        return "m"
+    return "yd" if word.startswith("y") else "in"
+
+
+CHECKS = (pairs_agree, units_given)

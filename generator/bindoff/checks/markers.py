@@ -1,0 +1,155 @@
+"""Markers: placed ones are used, and as many are listed as are on the needles at once."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import At, parts_of, rows_of, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.plan.steps import Rows, Striped
+from bindoff.source.rowlang.syntax import (
+    Fill,
+    Group,
+    Marker,
+    MarkerAct,
+    Part,
+    Repeat,
+    Row,
+    ToMarker,
+)
+
+_LISTED = re.compile(
+    r"(\d+|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b", re.I
+)
+_NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_NUMBERS |= {"eight": 8}
+_START = re.compile(
+    r"\b(mark(?:er)?s?)\b[^.]*\b(?:start|beginning)\b[^.]*\b(?:round|row)\b", re.IGNORECASE
+)
+_MARK = re.compile(r"\bmark(?:er)?s?\b", re.IGNORECASE)
+
+
+@check(
+    id="marker.unused",
+    title="Every marker that is placed is used",
+    looks_at="markers placed in rows against later rows that slip, reach or remove one",
+    why="a marker that nothing comes back to is left in the piece, or the row that needed it lost "
+    "its words",
+    severity=Severity.WARNING,
+    remedy="Work to the marker or remove it in a later row, or don't place it",
+)
+def unused_marker(context: Context) -> Iterator[Finding]:
+    """One finding for each piece, at the first marker after which none is named again."""
+    for plan in context.plan.pieces:
+        steps = [at for at in steps_of(context) if at.plan.key == plan.key]
+        said = [
+            _START.sub("", prose.text)
+            for prose in context.prose
+            if prose.piece == plan.key and prose.path[-1] == "say"
+        ]
+        rows = [(at, row) for at in steps for row in rows_of(at.step.detail)]
+        for index, (at, row) in enumerate(rows):
+            placed = [part for part in parts_of(row) if _acts(part, MarkerAct.PLACE)]
+            later = [row, *(other for _, other in rows[index + 1 :])]
+            if placed and not any(map(_names_marker, later)) and not any(map(_MARK.search, said)):
+                yield Finding(
+                    f"no row of `{plan.key}` slips, reaches or removes this marker",
+                    getattr(placed[0], "span", None) or at.step.span,
+                )
+                break
+
+
+def _acts(part: Part, *acts: MarkerAct) -> bool:
+    return isinstance(part, Marker) and part.act in acts
+
+
+def _names_marker(row: Row) -> bool:
+    return any(
+        _acts(part, MarkerAct.SLIP, MarkerAct.REMOVE)
+        or (isinstance(part, Fill) and isinstance(part.to, ToMarker))
+        or (isinstance(part, Repeat) and isinstance(part.until, ToMarker))
+        for part in parts_of(row)
+    )
+
+
+@check(
+    id="marker.count",
+    title="As many markers are listed as are needed",
+    looks_at="markers on the needles at one time, those for the start of the round named in words "
+    "and those of a machine's half rounds, against the notions",
+    why="a knitter who runs out of markers in the middle of a round loses the place",
+    severity=Severity.WARNING,
+    remedy="Correct the number under `notions:`",
+)
+def marker_count(context: Context) -> Iterator[Finding]:
+    """One finding at most: all pieces may share their markers."""
+    counts = [_needs(context, plan.key) for plan in context.plan.pieces]
+    least, most = max(low for low, _ in counts), max(high for _, high in counts)
+    listed = 0
+    for index, notion in enumerate(context.pattern.notions):
+        found = _LISTED.search(notion)
+        if not found:
+            continue
+        number = (found[1] or "").lower()
+        if not number and found[2].lower() == "markers":
+            return
+        listed += _NUMBERS.get(number) or int(number or 1)
+        place = context.source.span("notions", index)
+    if listed < least:
+        where = context.source.span("notions", key=True) if not listed else place
+        yield Finding(
+            f"{least} {_markers(least)} needed at once, and {listed or 'none'} listed", where
+        )
+    elif listed > max(most, least):
+        yield Finding(f"{listed} markers are listed, and {most or 'none'} needed at once", place)
+
+
+def _markers(count: int) -> str:
+    return "marker is" if count == 1 else "markers are"
+
+
+def _needs(context: Context, key: str) -> tuple[int, int]:
+    """The least and the most markers that a piece may need at one time."""
+    on_needles = most = tube = 0
+    for at in steps_of(context):
+        if at.plan.key == key:
+            for row in _worked_rows(at):
+                on_needles += _placed(row)
+                most = max(most, on_needles)
+            if isinstance(at.step.detail, Striped):
+                tube = max(len(plan.tube.markers) for plan in at.step.detail.plans)
+    said = [p.text for p in context.prose if p.piece == key and p.path[-1] in ("say", "note")]
+    start = 1 if any(_START.search(text) for text in said) else 0
+    mentions = sum(len(_MARK.findall(text)) for text in said)
+    return most + start + tube, most + max(start, mentions) + tube
+
+
+def _worked_rows(at: At) -> Iterator[Row]:
+    """The rows of a step as often as its first size works them, as far as markers come and go."""
+    rows = rows_of(at.step.detail)
+    if isinstance(at.step.detail, Rows):
+        count = max(at.step.detail.rounds)
+        yield from (rows[index % len(rows)] for index in range(min(count, 2 * len(rows))))
+    else:
+        yield from rows
+
+
+def _placed(row: Row) -> int:
+    """Markers placed less markers removed by a row; one in a bracket counts as often as that."""
+    return _balance(row.parts)
+
+
+def _balance(parts: tuple[Part, ...]) -> int:
+    total = 0
+    for part in parts:
+        if _acts(part, MarkerAct.PLACE):
+            total += 1
+        elif _acts(part, MarkerAct.REMOVE):
+            total -= 1
+        elif isinstance(part, Group) and isinstance(part.times, int):
+            total += _balance(part.parts) * part.times
+    return total
+
+
+CHECKS = (unused_marker, marker_count)

@@ -1,0 +1,169 @@
+"""Figures from size to size: in order, in even steps, and each size its own."""
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.diagnostics import Severity, Span
+from bindoff.document.voice import body_rows
+from bindoff.plan.values import Kind
+
+_TYPED = re.compile(r"\s*[\d.,/¼½¾\s]+\s*[a-z\"”″]*\s*")
+_FARTHER = 3.0
+_FITTED = 3  # stitches or rounds by which counts go back to suit a repeat
+_ROUNDING_MM = 5.0
+
+
+def bodies(context: Context) -> Iterator[tuple[str, tuple[float, ...]]]:
+    """Each body measurement that is printed, in mm per size."""
+    yield from ((key, tuple(figures)) for key, figures in body_rows(context.plan))
+
+
+def out_of_order(context: Context) -> Iterator[tuple[str, int]]:
+    """The first size of each body measurement that is smaller than the size before it."""
+    for key, figures in bodies(context):
+        drop = next((i for i, (a, b) in enumerate(pairwise(figures), 1) if b < a), None)
+        if drop is not None:
+            yield key, drop
+
+
+@check(
+    id="size.order",
+    title="Sizes run from small to large",
+    looks_at="every body measurement from size to size",
+    why="knitters pick their figures by the place in the row; one that is out of order is most "
+    "often a slip of the keys, and one size gets a piece that fits nobody",
+    severity=Severity.WARNING,
+    remedy="Correct the measurement, or put the sizes in order",
+)
+def size_order(context: Context) -> Iterator[Finding]:
+    """One finding for each body measurement, at the first size that is out of order."""
+    sizes = context.source.sizes
+    for key, index in out_of_order(context):
+        figures = dict(bodies(context))[key]
+        yield Finding(
+            f"`{key}` is {figures[index] / 10:g} cm in size {sizes[index]}, less than the "
+            f"{figures[index - 1] / 10:g} cm of size {sizes[index - 1]} before it",
+            context.source.span("sizes", sizes[index], key),
+        )
+
+
+@check(
+    id="size.same",
+    title="No two sizes come out the same",
+    looks_at="the finished measurements of neighbouring sizes",
+    why="one of the two is misnamed or a copy that was never changed; its knitter gets another "
+    "size than asked for",
+    severity=Severity.WARNING,
+    remedy="Change the body measurements, or leave one of the sizes out",
+)
+def same_sizes(context: Context) -> Iterator[Finding]:
+    """One finding for each pair of neighbours."""
+    finished = context.plan.measures.finished.values()
+    names = context.source.sizes
+    for index, (before, after) in enumerate(pairwise(names)):
+        if all(m.rounded[index] == m.rounded[index + 1] for m in finished):
+            yield Finding(
+                f"sizes {before} and {after} have the same finished measurements",
+                context.source.span("sizes", after, key=True),
+            )
+
+
+@check(
+    id="measure.steps",
+    title="Typed figures grow in even steps",
+    looks_at="body measurements, and measures that list a figure for each size: all up or all "
+    "down (counts may go back by 3 to suit a repeat), and from four sizes on no step over three "
+    "times as large as all others",
+    why="a figure that leaps out of its row is most often a typing slip, and one size is ruined",
+    severity=Severity.WARNING,
+    remedy="Check the figure against its neighbours; silence it if the row is meant so",
+)
+def even_steps(context: Context) -> Iterator[Finding]:
+    """One finding for each row of figures, at the size that leaps."""
+    for name, index, place in uneven(context):
+        size = context.source.sizes[index]
+        yield Finding(f"`{name}` leaps at size {size}", place)
+
+
+def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
+    """The rows of figures that turn back or leap: name, index of the size, place."""
+    disordered = {key for key, _ in out_of_order(context)}
+    for key, figures in bodies(context):
+        index = leap(figures) if key not in disordered else None
+        if index is not None:
+            yield key, index, context.source.span("sizes", context.source.sizes[index], key)
+    for group, measures in (
+        ("measures", context.plan.measures.named),
+        ("finished", context.plan.measures.finished),
+    ):
+        for name, measure in measures.items():
+            written = context.source.tree.data[group][name]
+            items = list(written.values()) if isinstance(written, dict) else written
+            if not isinstance(items, list) or not all(_TYPED.fullmatch(str(i)) for i in items):
+                continue
+            index = turn(measure.rounded, 0 if measure.kind is Kind.LENGTH else _FITTED)
+            index = leap(measure.rounded) if index is None else index
+            if index is not None:
+                at = context.source.sizes[index] if isinstance(written, dict) else index
+                yield name, index, context.source.span(group, name, at)
+
+
+def turn(figures: Sequence[float], slack: float) -> int | None:
+    """Where a row that should rise or fall throughout turns: the figure that, left out, mends it.
+
+    Where none mends it alone, the first that breaks the row.
+    """
+    if _one_way(figures, slack):
+        return None
+    for index in range(len(figures)):
+        if _one_way([*figures[:index], *figures[index + 1 :]], slack):
+            return index
+    return next(i for i in range(2, len(figures)) if not _one_way(figures[: i + 1], slack))
+
+
+def _one_way(figures: Sequence[float], slack: float) -> bool:
+    steps = [b - a for a, b in pairwise(figures)]
+    return all(step >= -slack for step in steps) or all(step <= slack for step in steps)
+
+
+def leap(figures: Sequence[float]) -> int | None:
+    """The figure after a step over three times as large as all others; ``None`` up to three."""
+    steps = [abs(b - a) for a, b in pairwise(figures)]
+    if len(steps) < 3:
+        return None
+    largest = max(steps)
+    index = steps.index(largest)
+    others = max(steps[:index] + steps[index + 1 :])
+    return index + 1 if others > 0 and largest > _FARTHER * others else None
+
+
+@check(
+    id="finished.order",
+    title="Finished measurements grow with the sizes",
+    looks_at="every finished length from size to size, rounding of half a centimetre left aside",
+    why="a larger size with a smaller piece is a fault in a formula that no single size shows",
+    severity=Severity.WARNING,
+    remedy="Check the formulas it comes from in the two sizes",
+)
+def finished_order(context: Context) -> Iterator[Finding]:
+    """One finding for each finished length; none where a typed figure is the cause."""
+    if any(out_of_order(context)) or any(uneven(context)):
+        return
+    names = context.source.sizes
+    for label, measure in context.plan.measures.finished.items():
+        if measure.kind is not Kind.LENGTH:
+            continue
+        for index, (before, after) in enumerate(pairwise(measure.rounded)):
+            if after < before - _ROUNDING_MM:
+                yield Finding(
+                    f"`{label}` falls from {before / 10:.1f} cm in size {names[index]} to "
+                    f"{after / 10:.1f} cm in size {names[index + 1]}",
+                    measure.span,
+                )
+                break
+
+
+CHECKS = (size_order, same_sizes, even_steps, finished_order)

@@ -1,0 +1,85 @@
+"""US and UK words against the pattern's declared terms."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.diagnostics import Severity
+
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    """How a word is written in US and in UK terms, as patterns and for advice."""
+
+    us: str
+    uk: str
+    us_said: str
+    uk_said: str
+
+
+# Conversion lists of the trade and ordinary spelling; common practice, no source.
+_PAIRS = (
+    _Pair(r"\w*color\w*", r"\w*colour\w*", "color", "colour"),
+    _Pair(r"center(?:s|ed|ing)?", r"centr(?:e|es|ed|ing)", "center", "centre"),
+    _Pair(r"fibers?", r"fibres?", "fiber", "fibre"),
+    _Pair(r"gray\w*", r"grey\w*", "gray", "grey"),
+    _Pair(
+        r"(?:centi|milli)meters?|meters?",
+        r"(?:centi|milli)metres?|metres?",
+        "centimeter, meter",
+        "centimetre, metre",
+    ),
+    _Pair(r"jewelry", r"jewellery", "jewelry", "jewellery"),
+    _Pair(r"pajamas?", r"pyjamas?", "pajamas", "pyjamas"),
+    _Pair(r"favorites?", r"favourites?", "favorite", "favourite"),
+    _Pair(
+        r"(?:bind|binds|binding|bound)[ -]off", r"(?:cast|casts|casting)[ -]off",
+        "bind off", "cast off",
+    ),
+    _Pair(r"stockinette(?: stitch)?", r"stocking stitch", "stockinette", "stocking stitch"),
+    _Pair(r"seed stitch", r"moss stitch", "seed stitch", "moss stitch"),
+)  # fmt: skip
+
+
+@check(
+    id="prose.spelling",
+    title="Words and spelling keep to the declared terms",
+    looks_at="words that differ between US and UK patterns in every text of the designer's, "
+    "against `terms:`",
+    why="some craft words mean another thing across the sea; a mixture leaves the reader in doubt "
+    "about all of them",
+    severity=Severity.WARNING,
+    remedy="Use the word of the declared terms, or change `terms:`",
+)
+def terms_kept(context: Context) -> Iterator[Finding]:
+    """One finding for each word."""
+    if not context.pattern.language.startswith("en"):
+        return
+    terms = context.pattern.terms
+    words = _foreign(terms)
+    whole = re.compile(rf"\b(?:{'|'.join(words)})\b", re.IGNORECASE)
+    names = " ".join(yarn.name for yarn in context.pattern.yarns.values())
+    for prose in context.prose:
+        for found, place in prose.found(whole):
+            if found[0] in names:
+                continue
+            said = next(word for foreign, word in words.items() if _is(foreign, found[0]))
+            yield Finding(
+                f"`{found[0]}` is not a word of {terms} terms", place, f"Write it as in `{said}`"
+            )
+
+
+def _foreign(terms: str) -> Mapping[str, str]:
+    """Patterns of the other side's words, with this side's."""
+    if terms == "US":
+        return {pair.uk: pair.us_said for pair in _PAIRS}
+    return {pair.us: pair.uk_said for pair in _PAIRS}
+
+
+def _is(pattern: str, word: str) -> bool:
+    return re.fullmatch(pattern, word, re.IGNORECASE) is not None
+
+
+CHECKS = (terms_kept,)

@@ -1,0 +1,147 @@
+"""Stated widths and heights against what the stitches and rounds of the pieces come to."""
+
+import re
+from collections.abc import Callable, Iterator
+from itertools import combinations, pairwise, product
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import sizes_said
+from bindoff.diagnostics import Severity
+from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps import Striped
+from bindoff.plan.values import Kind, Measure
+from bindoff.source.yamltree import Path
+
+_WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
+_HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
+_PART = 0.03
+
+Lengths = Callable[[Context, int], Iterator[tuple[float, float]]]
+"""The lengths that a size's pieces have, each with half a stitch or round of it, in mm."""
+
+
+@check(
+    id="stated.width",
+    title="Stated widths are gauge times stitches",
+    looks_at="finished widths and those of the schematics against every stitch count of the "
+    "pieces, lying flat or opened, and against flat pieces sewn together, within half a stitch "
+    "or 3 %",
+    why="knitters measure against the stated width; if it is not what the stitches give, they rip "
+    "out good work or trust a wrong size",
+    severity=Severity.WARNING,
+    remedy="Make it from the count, such as `width(cast_on)`, instead of a figure of its own",
+)
+def stated_widths(context: Context) -> Iterator[Finding]:
+    """One finding for each width that no count gives."""
+    yield from _unfounded(context, _WIDTH, _widths, "no count of stitches")
+
+
+@check(
+    id="stated.height",
+    title="Stated heights are gauge times rounds",
+    looks_at="finished heights and those of the schematics against the rounds of any run of steps, "
+    "of a step folded double, and of pieces one above another, within half a round or 3 %; the "
+    "curve of a crown left aside",
+    why="a depth that the rounds don't give makes a hat that ends above the ears",
+    severity=Severity.WARNING,
+    remedy="Make it from the rounds, such as `height(rounds)`, or correct the rounds",
+)
+def stated_heights(context: Context) -> Iterator[Finding]:
+    """One finding for each height that no run of rounds gives."""
+    yield from _unfounded(context, _HEIGHT, _heights, "no run of rounds")
+
+
+def _unfounded(
+    context: Context, words: "re.Pattern[str]", lengths: Lengths, what: str
+) -> Iterator[Finding]:
+    sizes = range(len(context.source.sizes))
+    real = [list(lengths(context, size)) for size in sizes]
+    told = set()
+    for label, measure in _lengths(context, words):
+        wrong = [size for size in sizes if not _given(measure.rounded[size], real[size])]
+        if wrong and measure.rounded not in told:
+            told.add(measure.rounded)
+            mm = measure.rounded[wrong[0]]
+            nearest = min((length for length, _ in real[wrong[0]]), key=lambda each: abs(each - mm))
+            name = context.source.sizes[wrong[0]]
+            yield Finding(
+                f"{what} gives `{label}` in {sizes_said(context, wrong)}: {mm / 10:.1f} cm are "
+                f"stated for size {name}, the nearest there is has {nearest / 10:.1f} cm",
+                measure.span,
+            )
+
+
+def _given(mm: float, real: list[tuple[float, float]]) -> bool:
+    return not real or any(abs(mm - each) <= max(half, _PART * each) for each, half in real)
+
+
+def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure]]:
+    """Finished and schematic lengths whose label is of one kind: widths win over heights."""
+    height = words is _HEIGHT
+    for label, measure in context.plan.measures.finished.items():
+        if _is(label.lower(), words, height) and measure.kind is Kind.LENGTH:
+            yield label, measure
+    for key, piece in context.pattern.pieces.items():
+        if piece.schematic is None:
+            continue
+        for field in sorted(piece.schematic.model_fields_set - {"shape"}):
+            label = field.replace("_", " ")
+            path: Path = ("pieces", key, "schematic", label)
+            if _is("high" if label == "to thumb" else label, words, height):
+                measure = context.plan.measures.amount(*path)
+                if measure.kind is Kind.LENGTH:
+                    yield f"{label} of {key}", measure
+
+
+def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
+    return bool(words.search(label)) and not (height and _WIDTH.search(label))
+
+
+def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
+    """Every count of every piece, whole and folded; flat pieces also sewn side by side.
+
+    Those are taken as wide as at their lower edge, or at their widest.
+    """
+    flat: list[list[float]] = []
+    most = 0.0
+    for plan in context.plan.pieces:
+        piece = context.pattern.pieces[plan.key]
+        gauge = piece_gauges(context.plan.measures, piece)[size]
+        half = gauge.stitch_mm / 2
+        counts = [step.after[size].stitches for step in plan.steps if step.after[size].stitches]
+        for count in sorted(set(counts)):
+            yield gauge.width_of(count), half
+            yield gauge.width_of(count) / 2, half
+        if piece.worked == "flat" and counts:
+            edges = sorted({counts[0], max(counts)})
+            flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)
+            most = max(most, half)
+    for beside in (2, 3):
+        for pieces in combinations(flat, beside):
+            yield from ((sum(widths), most) for widths in product(*pieces))
+
+
+def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
+    """Every run of steps of every piece, single steps also folded; pieces one above another."""
+    wholes: list[float] = []
+    most = 0.0
+    for plan in context.plan.pieces:
+        piece = context.pattern.pieces[plan.key]
+        gauge = piece_gauges(context.plan.measures, piece)[size]
+        half = gauge.round_mm / 2
+        stops = sorted({0, *(step.after[size].rounds for step in plan.steps)})
+        for first, last in combinations(stops, 2):
+            yield gauge.height_of(last - first), half
+        for first, last in pairwise(stops):
+            yield gauge.height_of(last - first) / 2, half
+        for step in plan.steps:
+            if isinstance(step.detail, Striped):
+                for segment in step.detail.plans[size].tube.segments:
+                    yield gauge.height_of(segment.last - segment.first + 1), half
+        wholes.append(gauge.height_of(stops[-1]))
+        most = max(most, half)
+    yield from ((one + other, most) for one, other in combinations(wholes, 2))
+
+
+CHECKS = (stated_widths, stated_heights)

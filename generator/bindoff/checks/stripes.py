@@ -1,0 +1,38 @@
+"""The base stripes of a tube with a picture."""
+
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import sizes_said, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.plan.steps import Striped
+
+
+@check(
+    id="stripe.single",
+    title="Stripes are two rounds high or more",
+    looks_at="the stripe plan of every tube and size",
+    why="a stripe of one round costs two ends to weave and shows its step at the seam",
+    severity=Severity.NOTE,
+    remedy="Set `shortest stripe: 2` in the colour plan",
+)
+def single_rounds(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for at in steps_of(context):
+        if isinstance(at.step.detail, Striped):
+            counts = [
+                sum(stripe.rounds == 1 for stripe in plan.stripes.stripes)
+                for plan in at.step.detail.plans
+            ]
+            some = [size for size, count in enumerate(counts) if count]
+            if some:
+                count = max(counts)
+                yield Finding(
+                    f"{count} {'stripe is' if count == 1 else 'stripes are'} a single round high "
+                    f"in {sizes_said(context, some)}",
+                    context.source.span("pieces", at.plan.key, "colour plan", key=True),
+                )
+
+
+CHECKS = (single_rounds,)

@@ -1,0 +1,196 @@
+"""Tools and notions: all that is needed is listed, and all that is listed is needed."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import parts_of, rows_of, steps_of
+from bindoff.craft.needles import Hook, Needle, hook, needle
+from bindoff.diagnostics import Severity, Span
+from bindoff.plan.steps import CastOn, Edged, Striped
+from bindoff.source.models import CastOnStep
+from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
+
+_SEWING = re.compile(
+    r"\b(blunt|tapestry|darning|sewing|embroidery|yarn|wool|large-eyed)\b.*\bneedle", re.I
+)
+_CABLE = re.compile(r"\bcable needle", re.I)
+_NEEDLE = re.compile(r"\bneedles?\b|\bdpns?\b", re.I)
+_HOOK = re.compile(r"\bhook\b", re.I)
+_MACHINE = re.compile(r"\bmachine\b", re.I)
+_WAITING = re.compile(r"\b(waste|scrap) yarn\b|\bholders?\b", re.I)
+_MM = re.compile(r"(\d+(?:\.\d+)?) ?mm\b")
+_US = re.compile(
+    r"(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\bUS(?: (?:size|no\.?))? ?([A-Z](?:/[A-Z])?-?\d*½?|\d+½?)"
+)
+
+
+def _listed(context: Context) -> list[str]:
+    return [tool.name for tool in context.pattern.tools] + list(context.pattern.notions)
+
+
+def _knits(name: str) -> bool:
+    """Whether a tool is a needle to knit with."""
+    other = _SEWING.search(name) or _CABLE.search(name) or _MACHINE.search(name)
+    return bool(_NEEDLE.search(name)) and not other
+
+
+def _needed(context: Context) -> dict[str, bool]:
+    """What the steps call for, by the tool's name."""
+    details = [at.step.detail for at in steps_of(context)]
+    rows = [row for detail in details for row in rows_of(detail)]
+    parts = [part for row in rows for part in parts_of(row)]
+    worked = [part.stitch for part in parts if isinstance(part, Work | Fill)]
+    by_hand = any(
+        any(at.step.rounds) and not isinstance(at.step.detail, Striped) for at in steps_of(context)
+    )
+    waste = any(
+        isinstance(at.step.step, CastOnStep) and at.step.step.method == "waste yarn"
+        for at in steps_of(context)
+        if isinstance(at.step.detail, CastOn)
+    )
+    holds = any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts)
+    striped = any(isinstance(detail, Striped) for detail in details)
+    return {
+        "knitting needles": by_hand,
+        "knitting machine": striped,
+        "crochet hook": any(isinstance(d, Edged) for d in details)
+        or any(isinstance(part, Hooked) for part in parts),
+        "cable needle": any("/" in stitch for stitch in worked),
+        "waste yarn or stitch holder": waste or holds or striped,
+    }
+
+
+def _has(name: str, listed: list[str]) -> bool:
+    match name:
+        case "knitting needles":
+            return any(_knits(each) for each in listed)
+        case "knitting machine":
+            return any(_MACHINE.search(each) for each in listed)
+        case "crochet hook":
+            return any(_HOOK.search(each) for each in listed)
+        case "cable needle":
+            return any(_CABLE.search(each) for each in listed)
+        case "blunt needle":
+            return any(_SEWING.search(each) for each in listed)
+        case _:
+            return any(_WAITING.search(each) for each in listed)
+
+
+@check(
+    id="tool.missing",
+    title="Every tool that is used is listed",
+    looks_at="needles, machine, hook, cable needle, blunt needle and waste yarn, as the steps need "
+    "them, in `tools:` and `notions:`",
+    why="a knitter far from a shop finds out in the middle of a row",
+    severity=Severity.WARNING,
+    remedy="Add it under `tools:` or `notions:`",
+)
+def missing_tool(context: Context) -> Iterator[Finding]:
+    """One finding for each tool; ends are woven in always, so a blunt needle is always due."""
+    listed = _listed(context)
+    for name, needed in {**_needed(context), "blunt needle": True}.items():
+        if needed and not _has(name, listed):
+            yield Finding(f"the pattern needs a {name}, and none is listed", _tools(context))
+
+
+@check(
+    id="tool.unused",
+    title="Every tool that is listed is used",
+    looks_at="machine, hook, cable needle and waste yarn in `tools:` and `notions:` against the "
+    "steps and the text",
+    why="a knitter buys or looks for what is never needed, or takes it that a step is missing",
+    severity=Severity.WARNING,
+    remedy="Take it out of the list, or name it in the step that needs it",
+)
+def unused_tool(context: Context) -> Iterator[Finding]:
+    """One finding for each tool."""
+    listed = _listed(context)
+    said = " ".join(prose.text for prose in context.prose if prose.path[:1] not in _LISTS).lower()
+    words = {
+        "knitting machine": ("machine",),
+        "crochet hook": ("crochet", "hook"),
+        "cable needle": ("cable",),
+        "waste yarn or stitch holder": ("waste", "holder", "provisional", "lifeline"),
+    }
+    for name, needed in _needed(context).items():
+        mentioned = any(word in said for word in words.get(name, ()))
+        if name in words and not needed and not mentioned and _has(name, listed):
+            yield Finding(f"a {name} is listed, but no step needs it", _tools(context))
+
+
+_LISTS = (("tools",), ("notions",))
+
+
+@check(
+    id="tool.gauge",
+    title="The needles of each gauge are listed",
+    looks_at="millimetres in the `tool:` of every hand gauge against the tools",
+    why="the knitter swatches with one needle and knits with another",
+    severity=Severity.WARNING,
+    remedy="List the needle under `tools:`, or correct the size",
+)
+def gauge_needles(context: Context) -> Iterator[Finding]:
+    """One finding for each gauge."""
+    listed = {float(mm) for tool in context.pattern.tools for mm in _MM.findall(tool.name)}
+    for prose in context.prose:
+        if prose.path[-1:] == ("tool",) and prose.path[0] in ("gauge", "gauges", "sizes"):
+            for found, place in prose.found(_MM):
+                if float(found[1]) not in listed:
+                    yield Finding(f"no tool of {found[1]} mm is listed", place)
+
+
+@check(
+    id="tool.size",
+    title="Needle and hook sizes exist, and their numbers agree",
+    looks_at="millimetres and US numbers in tools, gauges and texts against the tables of sizes",
+    why="nobody can buy a needle of that size, or the two names send knitters to two sizes",
+    severity=Severity.WARNING,
+    remedy="Correct the millimetres or the number; millimetres count",
+)
+def tool_sizes(context: Context) -> Iterator[Finding]:
+    """One finding for each size."""
+    for prose in context.prose:
+        if prose.path[:1] not in (("tools",), ("gauge",), ("gauges",), ("sizes",)):
+            continue
+        if _NEEDLE.search(prose.text) or _HOOK.search(prose.text):
+            yield from _odd_sizes(prose.found(_MM), is_hook=bool(_HOOK.search(prose.text)))
+    for prose in context.prose:
+        for found, place in prose.found(_US):
+            tool = _tool(float(found[1]), bool(_HOOK.search(prose.text)))
+            names = _us_names(tool) if tool else ()
+            if tool and found[2] not in names:
+                right = f"US {' or '.join(names)}" if names else "no US number"
+                yield Finding(f"{found[1]} mm is {right}, not US {found[2]}", place)
+
+
+def _odd_sizes(
+    found: Iterator[tuple["re.Match[str]", Span]], *, is_hook: bool
+) -> Iterator[Finding]:
+    for match, place in found:
+        try:
+            (hook if is_hook else needle)(float(match[1]))
+        except ValueError as error:
+            yield Finding(str(error), place)
+
+
+def _tool(mm: float, is_hook: bool) -> Needle | Hook | None:
+    try:
+        return hook(mm) if is_hook else needle(mm)
+    except ValueError:
+        return None
+
+
+def _us_names(tool: Needle | Hook) -> tuple[str, ...]:
+    also = tool.us_also if isinstance(tool, Needle) else ()
+    names = ((tool.us,) if tool.us else ()) + also
+    # A hook is called by its letter, its number, or both: H-8.
+    return names + tuple(part for name in names for part in name.split("-") if part != name)
+
+
+def _tools(context: Context) -> Span:
+    return context.source.span("tools", key=True)
+
+
+CHECKS = (missing_tool, unused_tool, gauge_needles, tool_sizes)

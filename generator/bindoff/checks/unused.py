@@ -1,0 +1,118 @@
+"""Names that are declared and then not used."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import rows_of, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.source.models import CellMeaning
+from bindoff.source.rowlang.uses import abbreviations_used
+
+_NAME = re.compile(r"[A-Za-z_]\w*")
+_BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
+_IN_ROW = re.compile(r"\{\s*(\w+)\s*\}")
+_AMOUNTS = {
+    "cast on", "rounds", "times", "to", "over", "crown", "bind off", "held", "pick up", "along",
+    "sides", "tube", "start", "schematic",
+}  # fmt: skip
+_ROWS = {"work", "taper", "plain", "edging"}
+
+
+@check(
+    id="measure.unused",
+    title="Every measure is used",
+    looks_at="the names under `measures:` in all formulas, rows, steps and texts",
+    why="a measure that nothing uses is a slip: another name was meant somewhere, or an old one "
+    "was left behind",
+    severity=Severity.WARNING,
+    remedy="Use it, or take it out of `measures:`",
+)
+def unused_measure(context: Context) -> Iterator[Finding]:
+    """One finding for each measure."""
+    data = context.source.tree.data
+    used = {name for text in _formulas(context) for name in _NAME.findall(text)}
+    used |= {name for text in _texts(data.get("pieces"), _ROWS) for name in _IN_ROW.findall(text)}
+    used |= {
+        name
+        for prose in context.prose
+        for braces in _BRACES.findall(prose.raw)
+        for name in _NAME.findall(braces)
+    }
+    for name in context.pattern.measures:
+        if name not in used:
+            yield Finding(
+                f"nothing uses the measure `{name}`",
+                context.source.span("measures", name, key=True),
+            )
+
+
+@check(
+    id="gauge.unused",
+    title="Every further gauge is used",
+    looks_at="the names under `gauges:` in pieces and formulas",
+    why="a knitter swatches for every gauge that is printed; one that shapes nothing wastes an "
+    "evening, and most often a piece took the wrong one",
+    severity=Severity.WARNING,
+    remedy="Name it as the `gauge:` of a piece, or take it out",
+)
+def unused_gauge(context: Context) -> Iterator[Finding]:
+    """One finding for each gauge."""
+    names = {name for text in _formulas(context) for name in _NAME.findall(text)}
+    for key in context.pattern.gauges:
+        by_piece = any(piece.gauge == key for piece in context.pattern.pieces.values())
+        if not by_piece and not any(name.startswith(f"{key}_") for name in names):
+            yield Finding(
+                f"no piece and no formula uses the gauge `{key}`",
+                context.source.span("gauges", key, key=True),
+            )
+
+
+@check(
+    id="stitch.unused",
+    title="Every stitch of the designer's own is worked",
+    looks_at="the names under `stitches:` in rows and legends",
+    why="a special stitch that is explained and never worked makes the knitter search for it",
+    severity=Severity.WARNING,
+    remedy="Work it in a row or chart, or take it out of `stitches:`",
+)
+def unused_stitch(context: Context) -> Iterator[Finding]:
+    """One finding for each stitch."""
+    rows = [row for at in steps_of(context) for row in rows_of(at.step.detail)]
+    used = set(abbreviations_used(rows, context.plan.book))
+    for chart in context.pattern.charts.values():
+        for meaning in chart.legend.values():
+            name = meaning.stitch if isinstance(meaning, CellMeaning) else meaning
+            found = context.plan.book.find(name) if name else None
+            used |= {found.id} if found else set()
+    for key in context.pattern.stitches:
+        if key.lower() not in used:
+            yield Finding(
+                f"no row and no chart works the stitch `{key}`",
+                context.source.span("stitches", key, key=True),
+            )
+
+
+def _formulas(context: Context) -> Iterator[str]:
+    """Every formula of the source as text."""
+    data = context.source.tree.data
+    yield from _texts(data.get("measures"), None)
+    yield from _texts(data.get("finished"), None)
+    yield from _texts(data.get("pieces"), _AMOUNTS)
+
+
+def _texts(data: Any, keys: set[str] | None) -> Iterator[str]:
+    """Every text below ``data``; with ``keys``, only below a key among them."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from _texts(value, None if keys is None or key in keys else keys)
+    elif isinstance(data, list):
+        for value in data:
+            yield from _texts(value, keys)
+    elif keys is None and data is not None:
+        yield str(data)
+
+
+CHECKS = (unused_measure, unused_gauge, unused_stitch)

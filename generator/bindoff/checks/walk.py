@@ -1,0 +1,102 @@
+"""Ways through a plan that many checks share."""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+
+from bindoff.checks.context import Context
+from bindoff.diagnostics import Span
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps import (
+    ChartRows,
+    Crowned,
+    Detail,
+    Edged,
+    Even,
+    PiecePlan,
+    Rows,
+    StepPlan,
+    Tapered,
+)
+from bindoff.source.models import Piece
+from bindoff.source.rowlang.syntax import Group, IntoOne, Part, Repeat, Row
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A step with the piece it belongs to."""
+
+    piece: Piece
+    plan: PiecePlan
+    index: int
+    step: StepPlan
+
+    @property
+    def flat(self) -> bool:
+        """Whether the piece is worked in rows."""
+        return self.piece.worked == "flat"
+
+
+def steps_of(context: Context) -> Iterator[At]:
+    """Every step of every piece, in order."""
+    for plan in context.plan.pieces:
+        piece = context.pattern.pieces[plan.key]
+        for index, step in enumerate(plan.steps):
+            yield At(piece, plan, index, step)
+
+
+def rows_of(detail: Detail | None) -> tuple[Row, ...]:
+    """The rows in the row language that a step works, each once."""
+    match detail:
+        case Rows(rows) | Edged(rows) | Crowned(_, rows):
+            return rows
+        case Even(rows):
+            return tuple(dict.fromkeys(row for row in rows if row is not None))
+        case Tapered(shaping, plain):
+            return (shaping, *plain)
+        case _:
+            return ()
+
+
+def parts_of(row: Row) -> Iterator[Part]:
+    """All parts of a row, those inside others too, in reading order."""
+    yield from _inside(row.parts)
+
+
+def _inside(parts: tuple[Part, ...]) -> Iterator[Part]:
+    for part in parts:
+        yield part
+        if isinstance(part, Group | Repeat | IntoOne):
+            yield from _inside(part.parts)
+
+
+def charts_worked(context: Context) -> Iterator[tuple[At, ChartRows]]:
+    """Every step that works a chart."""
+    for at in steps_of(context):
+        if isinstance(at.step.detail, ChartRows):
+            yield at, at.step.detail
+
+
+def gauges_of(context: Context, at: At) -> tuple[Gauge, ...]:
+    """The gauge of the step's piece in every size."""
+    return piece_gauges(context.plan.measures, at.piece)
+
+
+def sizes_said(context: Context, indexes: Collection[int]) -> str:
+    """``size M``, ``sizes S and M``, ``every size``."""
+    names = [name for index, name in enumerate(context.source.sizes) if index in indexes]
+    if len(names) == len(context.source.sizes):
+        return "every size" if len(names) > 1 else f"size {names[0]}"
+    if len(names) == 1:
+        return f"size {names[0]}"
+    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
+
+
+def note_of(at: At) -> str:
+    """The remark of a step, in lower case."""
+    return (at.step.step.note or "").lower()
+
+
+def place_of(context: Context, at: At, *rest: str | int, key: bool = False) -> Span:
+    """The place of a step, or of something in it."""
+    return context.source.span("pieces", at.plan.key, "steps", at.index, *rest, key=key)

@@ -1,0 +1,68 @@
+"""Rounds in tubes, rows in flat pieces."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Kind
+from bindoff.checks.walk import steps_of
+from bindoff.diagnostics import Severity
+from bindoff.plan.steps import Edged
+
+_FLAT_WORDS = re.compile(
+    r"(?:^|[.;,:]\s*|\b(?:and|then)\s+)(?P<turn>turn)(?=\s*(?:[.;,]|and\b|the work\b|$))"
+    r"|\b(?:next|every|each|last|first|this|other|\d+)\s+(?:right[- ]side |wrong[- ]side )?rows?\b"
+    r"|\b(?:right|wrong)[- ]side rows?\b|\brows? of (?:knit|purl|stockinette|rib)",
+    re.IGNORECASE,
+)
+_ROUND_WORDS = re.compile(
+    r"\b(?:next|every|each|last|first|this|other|\d+)\s+rounds?\b|\bstart of the round\b"
+    r"|\bbeginning of the round\b|\bjoin\b[^.]*\bin the round\b|\bwork(?:ed)? in the round\b",
+    re.IGNORECASE,
+)
+
+
+@check(
+    id="wording.rows-in-tube",
+    title="A tube is worked in rounds, in words too",
+    looks_at="rows, turning and right or wrong side in the steps of pieces worked in the round",
+    why="a knitter who is told to turn in a tube works a slit, or a row the wrong way",
+    severity=Severity.WARNING,
+    remedy="Say round, and don't turn; or make the piece `worked: flat`",
+)
+def rows_in_tube(context: Context) -> Iterator[Finding]:
+    """One finding for each text."""
+    yield from _words(context, "round", _FLAT_WORDS, "is said in a piece worked in the round")
+
+
+@check(
+    id="wording.rounds-in-panel",
+    title="A flat piece is worked in rows, in words too",
+    looks_at="rounds and joining in the steps of pieces worked flat",
+    why="a knitter who joins a flat piece has a tube, and rips it back",
+    severity=Severity.WARNING,
+    remedy="Say row, and don't join; or make the piece `worked: round`",
+)
+def rounds_in_panel(context: Context) -> Iterator[Finding]:
+    """One finding for each text."""
+    yield from _words(context, "flat", _ROUND_WORDS, "is said in a piece worked flat")
+
+
+def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -> Iterator[Finding]:
+    edged = {
+        ("pieces", at.plan.key, "steps", at.index)
+        for at in steps_of(context)
+        if isinstance(at.step.detail, Edged)
+    }
+    for prose in context.prose:
+        if prose.kind is not Kind.STEP or prose.path[:4] in edged:
+            continue
+        piece = context.pattern.pieces[prose.piece or ""]
+        found = next(prose.found(words), None) if piece.worked == worked else None
+        if found:
+            said = (found[0].groupdict().get("turn") or found[0][0]).strip()
+            yield Finding(f"`{said}` {what}", found[1])
+
+
+CHECKS = (rows_in_tube, rounds_in_panel)

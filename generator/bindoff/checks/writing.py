@@ -1,0 +1,78 @@
+"""Slips of writing in the designer's texts."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.diagnostics import Severity
+
+_UNFINISHED = re.compile(
+    r"\b(?:TODO|TBD|TBC|FIXME|XXX+)\b|\?\?+|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
+    re.IGNORECASE,
+)
+_DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b", re.IGNORECASE)
+_MAY_DOUBLE = {"that", "had"}
+_LIST_MARK = re.compile(r"^\s*\w{1,2}\)", re.MULTILINE)
+
+
+@check(
+    id="prose.unfinished",
+    title="No text is unfinished",
+    looks_at="marks such as TODO, TBD, ?? or [insert …] in every text of the designer's",
+    why="a note to oneself gets printed, and what it stood for is missing",
+    severity=Severity.WARNING,
+    remedy="Write what is missing, or take the mark out",
+)
+def unfinished(context: Context) -> Iterator[Finding]:
+    """One finding for each mark."""
+    for prose in context.prose:
+        for found, place in prose.found(_UNFINISHED):
+            yield Finding(f"`{found[0]}` is left in the text", place)
+
+
+@check(
+    id="prose.doubled",
+    title="No word stands twice",
+    looks_at="a word after itself in every text of the designer's",
+    why="a reader stumbles, and a voice reads it twice",
+    severity=Severity.WARNING,
+    remedy="Take one of the two out",
+)
+def doubled(context: Context) -> Iterator[Finding]:
+    """One finding for each word."""
+    for prose in context.prose:
+        for found, place in prose.found(_DOUBLED):
+            if found[1].lower() not in _MAY_DOUBLE:
+                yield Finding(f"`{found[1]}` stands twice", place)
+
+
+@check(
+    id="prose.brackets",
+    title="Brackets are closed",
+    looks_at="round and square brackets in every text of the designer's",
+    why="sizes and repeats stand in brackets: one that is not closed changes what they hold",
+    severity=Severity.WARNING,
+    remedy="Close the bracket, or take it out",
+)
+def brackets_closed(context: Context) -> Iterator[Finding]:
+    """One finding for each text."""
+    for prose in context.prose:
+        text = _LIST_MARK.sub(lambda mark: " " * len(mark[0]), prose.text)
+        at = _unmatched(text)
+        if at is not None:
+            yield Finding(f"the bracket `{text[at]}` has no partner", prose.place(at, at + 1))
+
+
+def _unmatched(text: str) -> int | None:
+    partner = {")": "(", "]": "["}
+    waiting: list[int] = []
+    for at, character in enumerate(text):
+        if character in "([":
+            waiting.append(at)
+        elif character in partner and (not waiting or text[waiting.pop()] != partner[character]):
+            return at
+    return waiting[-1] if waiting else None
+
+
+CHECKS = (unfinished, doubled, brackets_closed)

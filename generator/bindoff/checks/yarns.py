@@ -1,0 +1,130 @@
+"""Yarns: category, length of the ball, names and fibres."""
+
+import re
+from collections.abc import Iterator, Mapping
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import gauges_of, steps_of
+from bindoff.craft.yarn_weights import category_for, yarn_weight
+from bindoff.diagnostics import Severity
+
+_STOCKINETTE = ("stockinette", "stocking stitch", "st st")
+
+# Metres in 100 g by category, as published lists give them, the widest of each; the lists disagree
+# and none is a standard. ``None`` is an open end. Common practice, no source.
+_METRES: Mapping[int, tuple[float | None, float | None]] = {
+    0: (484, None),
+    1: (360, 484),
+    2: (242, 400),
+    3: (182, 300),
+    4: (120, 242),
+    5: (80, 140),
+    6: (None, 100),
+    7: (None, 81),
+}
+_FAR_OFF = 1.5
+
+_PERCENT = re.compile(r"(\d+(?:\.\d+)?) ?%")
+_ROUNDED_PERCENT = 1.5  # thirds are labelled 33, 33 and 33
+
+
+@check(
+    id="yarn.weight-gauge",
+    title="A yarn's weight category suits the gauge",
+    looks_at="the category of each hand-knitted yarn against the stockinette gauge it is knitted "
+    "at (Craft Yarn Council, Standard Yarn Weight System); one category off is accepted",
+    why="a knitter buys a substitute by the category; the wrong one never gives the gauge",
+    severity=Severity.WARNING,
+    remedy="Correct the yarn's `weight:` or the gauge; silence it if the fabric is meant so",
+)
+def weight_against_gauge(context: Context) -> Iterator[Finding]:
+    """One finding for each yarn."""
+    told: set[str] = set()
+    for at in steps_of(context):
+        machine = context.pattern.made.by == "machine" and at.piece.gauge is None
+        written = context.pattern.gauges.get(at.piece.gauge or "") or context.pattern.gauge
+        worked = written.worked.lower()
+        if machine or (worked and not any(word in worked for word in _STOCKINETTE)):
+            continue
+        stitches = gauges_of(context, at)[0].stitches_per()
+        fitting = [weight.number for weight in category_for(stitches)]
+        for yarn in dict.fromkeys(yarn for loops in at.step.worked[0] for yarn, _ in loops):
+            number = context.pattern.yarns[yarn].weight
+            if yarn not in told and min(abs(number - each) for each in fitting) > 1:
+                told.add(yarn)
+                names = " or ".join(f"{yarn_weight(each).name} ({each})" for each in fitting)
+                yield Finding(
+                    f"`{yarn}` is {yarn_weight(number).name} ({number}), but {stitches:.3g} "
+                    f"stitches over 10 cm call for {names}",
+                    context.source.span("yarns", yarn, "weight"),
+                )
+
+
+@check(
+    id="yarn.ball-length",
+    title="A ball's length suits its weight category",
+    looks_at="the metres in 100 g against the range usual for the category, half as much again at "
+    "either end",
+    why="all yarn amounts are counted in balls: a wrong length makes knitters run out or buy too "
+    "much",
+    severity=Severity.WARNING,
+    remedy="Check grams and metres on the label, and the category",
+)
+def ball_length(context: Context) -> Iterator[Finding]:
+    """One finding for each yarn."""
+    for total in context.plan.yarn:
+        metres = 100 * total.ball.metres_per_gram
+        number = context.pattern.yarns[total.yarn].weight
+        low, high = _METRES[number]
+        if (low and metres < low / _FAR_OFF) or (high and metres > high * _FAR_OFF):
+            usual = f"{low or ''}–{high or ''}".strip("–")
+            word = "over" if high is None else "under" if low is None else "usually"
+            yield Finding(
+                f"`{total.yarn}` has {metres:.0f} m in 100 g; {yarn_weight(number).name} yarn "
+                f"({number}) has {word} {usual}",
+                context.source.span("yarns", total.yarn, "ball"),
+            )
+
+
+@check(
+    id="yarn.same-name",
+    title="Every yarn has a name of its own",
+    looks_at="the names of all yarns",
+    why="two yarns of one name can't be told apart in words, and the text edition has nothing else",
+    severity=Severity.WARNING,
+    remedy="Give one of them another name",
+)
+def same_name(context: Context) -> Iterator[Finding]:
+    """One finding for each repeated name."""
+    seen: dict[str, str] = {}
+    for key, yarn in context.pattern.yarns.items():
+        first = seen.setdefault(yarn.name.strip().lower(), key)
+        if first != key:
+            yield Finding(
+                f"`{first}` and `{key}` are both called {yarn.name}",
+                context.source.span("yarns", key, "name"),
+            )
+
+
+@check(
+    id="yarn.fibre",
+    title="Every yarn says what it is made of",
+    looks_at="`fibre:` of all yarns: it is there, and its percentages come to 100",
+    why="fibre decides care, warmth and whether skin bears it; buyers of a substitute ask first",
+    severity=Severity.WARNING,
+    remedy="Write what the label says, such as 80 % wool, 20 % nylon",
+)
+def fibre_given(context: Context) -> Iterator[Finding]:
+    """One finding for each yarn."""
+    for key, yarn in context.pattern.yarns.items():
+        parts = [float(part) for part in _PERCENT.findall(yarn.fibre)]
+        if not yarn.fibre.strip():
+            place = context.source.span("yarns", key, key=True)
+            yield Finding(f"`{key}` has no fibre content", place)
+        elif parts and abs(sum(parts) - 100) > _ROUNDED_PERCENT:
+            place = context.source.span("yarns", key, "fibre")
+            yield Finding(f"the fibres of `{key}` come to {sum(parts):g} %", place)
+
+
+CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given)

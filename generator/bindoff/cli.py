@@ -1,0 +1,60 @@
+"""The ``bindoff`` command: a table of its commands, each loaded only when it is called."""
+
+from importlib import import_module
+
+import click
+
+# name -> what it does; the module of that name in bindoff.commands has a function ``command``.
+COMMANDS: dict[str, str] = {
+    "new": "Start a pattern: a folder with a small source that builds.",
+    "check": "Read and prove patterns without writing anything.",
+    "build": "Build the PDF, text, charts and numbers of patterns.",
+    "compare": "Say what differs between two versions, or at another gauge.",
+    "watch": "Build patterns again whenever one of their files is saved.",
+    "plan": "Show how the sizes fit, how colours are best worked, and where the yarn goes.",
+    "grid": "Make a chart grid from a picture, or see a chart as knitted fabric.",
+    "schema": "Print the JSON Schema of pattern.yaml.",
+}
+
+
+class _Commands(click.Group):
+    """Lists all commands without importing any."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"bindoff.commands.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+def _say_version(context: click.Context, _: click.Parameter, asked: bool) -> None:
+    """The version that is installed; none where the program runs from its own source."""
+    if asked and not context.resilient_parsing:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            click.echo(f"bindoff, version {version('bindoff')}")
+        except PackageNotFoundError:
+            click.echo("bindoff, not installed: run from its source")
+        context.exit()
+
+
+@click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_say_version,
+    help="Show the version and exit.",
+)
+def main() -> None:
+    """Write a knitting pattern once; get its PDF, text, charts and proved numbers."""

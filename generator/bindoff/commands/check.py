@@ -1,0 +1,37 @@
+"""``bindoff check``: read and prove, write nothing."""
+
+import json
+
+import click
+
+from bindoff.commands.shared import Named, Result, for_each
+
+
+@click.command(name="check")
+@click.argument("patterns", nargs=-1, metavar="PATTERN...")
+@click.option("--list", "listed", is_flag=True, help="List all checks and what they are for.")
+@click.option("--json", "as_json", is_flag=True, help="Print findings, or the list, as JSON.")
+def command(patterns: tuple[str, ...], listed: bool, as_json: bool) -> None:
+    """Read and prove every PATTERN (a folder or its pattern.yaml) without writing anything."""
+    if listed:
+        click.echo(_list(as_json))
+    elif patterns:
+        for_each(patterns, _check, as_json, "sound")
+    else:
+        raise click.UsageError("Name a pattern, or ask for the list of checks with --list.")
+
+
+def _check(pattern: Named) -> Result:
+    from bindoff.pipeline import check_pattern
+
+    return Result(check_pattern(pattern.files, pattern.source, pattern.called))
+
+
+def _list(as_json: bool) -> str:
+    from bindoff.checks.catalogue import CHECKS
+    from bindoff.checks.listing import as_data, as_text
+    from bindoff.checks.proofs import PROOFS
+
+    if as_json:
+        return json.dumps(as_data(CHECKS, PROOFS), ensure_ascii=False, indent=1)
+    return as_text(CHECKS, PROOFS)

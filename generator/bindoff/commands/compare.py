@@ -1,0 +1,184 @@
+"""``bindoff compare``: what differs between two versions of a pattern, or at another gauge."""
+
+import json
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from bindoff.commands.shared import Named, attempt, named, say
+from bindoff.diagnostics import Diagnostic
+from bindoff.report import full, summary, to_json
+from bindoff.source.statedgauge import FORM, StatedGauge, parse_gauges
+
+if TYPE_CHECKING:
+    from bindoff.document.tree import Block, Blocks
+    from bindoff.plan.differences.change import Differences
+    from bindoff.plan.plan import Plan
+
+MEASURES = "Named measures, which only the source shows"
+
+
+def _stated(
+    context: click.Context, option: click.Parameter, values: tuple[str, ...]
+) -> tuple[StatedGauge, ...]:
+    """The gauges of a command line; what is wrong with them is said as click says it."""
+    try:
+        return parse_gauges(values)
+    except ValueError as error:
+        raise click.BadParameter(str(error), context, option) from None
+
+
+gauge_option = click.option(
+    "--gauge",
+    "gauges",
+    multiple=True,
+    callback=_stated,
+    metavar="GAUGE",
+    help=f"Work everything out at another gauge: {FORM}. A size or piece that has a gauge of its "
+    "own keeps it, unless it is given one too: --gauge 'S = 23 x 31 / 10 cm'.",
+)
+
+
+@click.command(name="compare")
+@click.argument("old", metavar="OLD")
+@click.argument("new", metavar="[NEW]", required=False)
+@gauge_option
+@click.option("--json", "as_json", is_flag=True, help="Say every change as JSON.")
+def command(old: str, new: str | None, gauges: tuple[StatedGauge, ...], as_json: bool) -> None:
+    """Say what has changed from OLD to NEW (folders or pattern.yaml files), as errata.
+
+    Or, with --gauge, what changes in one pattern at another gauge. What stays the same is left
+    out. The standing texts in the templates of a pattern are not compared.
+
+    The exit code is 0 whether or not anything differs, 1 if a pattern has an error.
+    """
+    if (new is None) == (not gauges):
+        raise click.UsageError("Name two patterns, or one and a --gauge.")
+    before, after = named(old), named(new if new is not None else old)
+    found = _compared(before, after, gauges)
+    if as_json:
+        record = {
+            "old": before.argument,
+            "new": after.argument,
+            "findings": to_json([*found.old_findings, *found.new_findings]),
+            "result": found.data,
+        }
+        click.echo(json.dumps(record, indent=1))
+    else:
+        _tell_findings(before, found.old_findings)
+        _tell_findings(after, found.new_findings)
+        for line in found.lines:
+            say(line)
+    sys.exit(0 if found.data is not None else 1)
+
+
+# ---------------------------------------------------------------- comparing
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """A plan, and what was found on the way."""
+
+    plan: "Plan"
+    findings: tuple[Diagnostic, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    """What is wrong with either pattern, and, unless that is an error, what differs."""
+
+    old_findings: tuple[Diagnostic, ...] = ()
+    new_findings: tuple[Diagnostic, ...] = ()
+    lines: tuple[str, ...] = ()
+    data: dict[str, Any] | None = None
+
+
+def _compared(before: Named, after: Named, gauges: tuple[StatedGauge, ...]) -> _Compared:
+    old = attempt(before, _planned)
+    if not isinstance(old, _Planned) and gauges:
+        return _Compared(old)  # the same source would only say the same again
+    new = attempt(after, lambda pattern: _planned(pattern, gauges))
+    if not isinstance(old, _Planned) or not isinstance(new, _Planned):
+        return _Compared(
+            () if isinstance(old, _Planned) else old, () if isinstance(new, _Planned) else new
+        )
+    told = attempt(after, lambda _: _told(old.plan, new.plan, bool(gauges)))
+    if not isinstance(told, _Compared):
+        return _Compared((), (*new.findings, *told))
+    return _Compared((), new.findings, told.lines, told.data)
+
+
+def _planned(pattern: Named, gauges: tuple[StatedGauge, ...] = ()) -> _Planned:
+    from bindoff.plan.replan import replan
+    from bindoff.source.read import read_source
+
+    return _Planned(*replan(read_source(pattern.files, pattern.source, pattern.called), gauges))
+
+
+def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
+    from bindoff.document.differencewords.data import change_data
+    from bindoff.plan.differences.find import differences
+
+    found = differences(old, new)
+    lines = (_title(found, regauged), *_text(found))
+    return _Compared(lines=lines, data=change_data(found))
+
+
+# ---------------------------------------------------------------- telling
+
+
+def _tell_findings(pattern: Named, findings: tuple[Diagnostic, ...]) -> None:
+    if findings:
+        say(full(findings, pattern.files.lines), err=True)
+        say(f"{pattern.argument}: {summary(findings)}", err=True)
+
+
+def _title(found: "Differences", regauged: bool) -> str:
+    old, new = found.old.source.pattern, found.new.source.pattern
+    if regauged:
+        return f"{new.title}, version {new.version}: changes at another gauge"
+    if old.title != new.title:
+        return f"Changes from {old.title}, version {old.version}, to {new.title}, {new.version}"
+    return f"{new.title}: changes from version {old.version} to version {new.version}"
+
+
+def _text(found: "Differences") -> Iterator[str]:
+    from bindoff.document.differencewords.sections import change_blocks, measure_blocks
+
+    yield from _lines(change_blocks(found, 2))
+    measures = measure_blocks(found)
+    if measures:
+        yield from ("", MEASURES, *_lines(measures))
+
+
+def _lines(blocks: "Blocks", indent: str = "") -> Iterator[str]:
+    """Blocks as lines of plain text that can be pasted anywhere."""
+    for block in blocks:
+        yield from _block(block, indent)
+
+
+def _block(block: "Block", indent: str) -> Iterator[str]:
+    from bindoff.document.tree import Heading, ItemList, Paragraph, Table, plain
+
+    match block:
+        case Heading(_, children):
+            yield from ("", plain(children))
+        case Paragraph(children):
+            yield f"{indent}{plain(children)}"
+        case ItemList(items, ordered, start):
+            for number, item in enumerate(items, start):
+                mark = f"{number}. " if ordered else "- "
+                first, *rest = _lines(item.blocks, indent + " " * len(mark))
+                yield f"{indent}{mark}{first.lstrip()}"
+                yield from rest
+        case Table(caption, columns, rows):
+            yield f"{indent}{plain(caption)}"
+            for row in rows:
+                cells = zip(columns, row.cells, strict=True)
+                said = [f"{plain(each.heading)} {plain(cell)}".strip() for each, cell in cells]
+                yield f"{indent}- {', '.join(said)}"
+        case _:
+            pass

@@ -1,0 +1,66 @@
+"""``bindoff new``: a folder with a small pattern that builds as it is."""
+
+import shutil
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+import click
+
+_PARTS = ("pattern.yaml", "waves.grid")
+
+
+@click.command(name="new")
+@click.argument("name")
+@click.option("--in", "parent", default="patterns", show_default=True, help="Folder to put it in.")
+def command(name: str, parent: str) -> None:
+    """Start the pattern NAME: a folder with a source to change, and a chart."""
+    _refuse_odd(name)
+    folder = Path(parent) / name
+    if folder.exists() or folder.is_symlink():
+        _stop(f"`{folder}` is there already", "Choose another name")
+    try:
+        _write(folder, _texts(name))
+    except OSError as error:
+        _stop(
+            f"`{folder}` can't be written: {error.strerror}",
+            "Choose another folder with `--in`, or allow writing to this one",
+        )
+    click.echo(f"{folder}: started. Change {folder / _PARTS[0]}, then: bindoff build {folder}")
+
+
+def _refuse_odd(name: str) -> None:
+    """The name becomes a folder, a title and the names of outputs."""
+    if not name or name != name.strip() or not all(c.isalnum() or c in " -_" for c in name):
+        raise click.BadParameter(
+            f"{name!r} can't be the name of a pattern: use letters, digits, dashes and spaces.",
+            param_hint="NAME",
+        )
+
+
+def _texts(name: str) -> Mapping[str, str]:
+    from bindoff.files import packaged_template
+
+    title = name.replace("-", " ").replace("_", " ").title()
+    return {
+        part: (packaged_template(f"start/{part}") or "").replace("@TITLE@", title)
+        for part in _PARTS
+    }
+
+
+def _write(folder: Path, texts: Mapping[str, str]) -> None:
+    """All files or none: they are written beside the folder's place and moved there."""
+    draft = folder.with_name(f".{folder.name}.new")
+    draft.mkdir(parents=True)
+    try:
+        for part, text in texts.items():
+            (draft / part).write_text(text, encoding="utf-8")
+        draft.rename(folder)
+    except OSError:
+        shutil.rmtree(draft, ignore_errors=True)
+        raise
+
+
+def _stop(message: str, help: str) -> None:
+    click.echo(f"error: {message}\nhelp: {help}", err=True)
+    sys.exit(1)

@@ -1,0 +1,30 @@
+"""``bindoff schema``: the JSON Schema of the source, for editors that complete and check it."""
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+
+@click.command(name="schema")
+@click.option("--out", type=click.Path(dir_okay=False), help="Write to this file.")
+def command(out: str | None) -> None:
+    """Print the JSON Schema of pattern.yaml, for editors that complete and check it."""
+    from bindoff.source.models import Pattern
+
+    schema = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+    schema |= Pattern.model_json_schema()
+    text = json.dumps(schema, indent=2) + "\n"
+    if out is None:
+        click.echo(text, nl=False)
+        return
+    try:
+        Path(out).write_text(text, encoding="utf-8")
+    except OSError as error:
+        click.echo(
+            f"error: `{out}` can't be written: {error.strerror}\n"
+            "help: Choose a file in a folder that is there",
+            err=True,
+        )
+        sys.exit(1)

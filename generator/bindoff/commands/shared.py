@@ -1,0 +1,152 @@
+"""What commands over several patterns share: run each, report each, choose the exit code."""
+
+import json
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from traceback import extract_tb
+from typing import Any, TypeVar
+
+import click
+
+from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
+from bindoff.files import SOURCE_NAME, DiskFiles, split_pattern_path
+from bindoff.report import full, summary, to_json
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A PATTERN of the command line: its files, its source's name, what its outputs are called."""
+
+    argument: str
+    files: DiskFiles
+    source: str
+    called: str
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What came of a pattern: findings, and anything a command wants to say or give as JSON."""
+
+    findings: tuple[Diagnostic, ...] = ()
+    lines: tuple[str, ...] = ()
+    data: Any = None
+
+    @property
+    def failed(self) -> bool:
+        """Whether any finding is an error."""
+        return any(finding.severity is Severity.ERROR for finding in self.findings)
+
+
+def named(argument: str) -> Named:
+    """The pattern a path names: a folder, or its source file; it need not be there."""
+    folder, source = split_pattern_path(argument)
+    return Named(argument, DiskFiles(folder), source, Path(folder).resolve().name)
+
+
+def for_each(
+    patterns: Sequence[str], work: Callable[[Named], Result], as_json: bool, done: str
+) -> None:
+    """Run ``work`` on every pattern and report; exit with 1 if any has an error."""
+    records: list[dict[str, Any]] = []
+    failed = False
+    for argument in patterns:
+        pattern = named(argument)
+        made = attempt(pattern, work)
+        result = made if isinstance(made, Result) else Result(made)
+        failed = failed or result.failed
+        if as_json:
+            records.append(record(argument, result))
+        else:
+            tell(pattern, result, done)
+    if as_json:
+        click.echo(json.dumps(records, indent=1))
+    sys.exit(1 if failed else 0)
+
+
+def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic, ...]:
+    """What ``work`` makes; whatever goes wrong becomes findings, so that the patterns after this
+    one have their turn too."""
+    try:
+        _refuse_missing(pattern)
+        return work(pattern)
+    except PatternError as error:
+        return error.findings
+    except Exception as error:
+        return (own_fault(error),)
+
+
+def _refuse_missing(pattern: Named) -> None:
+    """Raises ``PatternError`` where no pattern is at the path."""
+    path = Path(pattern.argument)
+    if not pattern.argument.strip():
+        raise fail(
+            "command.no-pattern",
+            "the name of a pattern is empty",
+            "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
+    if path.is_dir() and not (path / SOURCE_NAME).exists():
+        inside = sorted(each.parent.name for each in path.glob(f"*/{SOURCE_NAME}"))
+        listed = ", ".join(f"`{path / name}`" for name in inside)
+        raise fail(
+            "command.no-pattern",
+            f"the folder `{pattern.argument}` holds no `{SOURCE_NAME}`",
+            f"Name one of the patterns inside it: {listed}"
+            if inside
+            else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
+    if not path.exists():
+        neighbours = [each.name for each in path.parent.iterdir()] if path.parent.is_dir() else []
+        close = get_close_matches(path.name, sorted(neighbours), n=1)
+        raise fail(
+            "command.no-pattern",
+            f"there is no folder or file `{pattern.argument}`",
+            f"Write `{path.parent / close[0]}` if that is what you mean"
+            if close
+            else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+        )
+
+
+def own_fault(error: Exception) -> Diagnostic:
+    """What no pattern may cause, as a finding: what it was, and the place in the program."""
+    if isinstance(error, MemoryError):
+        return Diagnostic(
+            "command.memory",
+            "there is not enough memory to go on",
+            "Close other programs and try again; if that does not help, look for a size, a count "
+            "or a picture that is far too large",
+        )
+    frames = extract_tb(error.__traceback__)
+    place = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "nowhere"
+    return Diagnostic(
+        "command.fault",
+        f"the program failed with {type(error).__name__}: {error} ({place})",
+        "This is a fault of the program, not of your pattern: please report it with this line",
+    )
+
+
+def record(argument: str, result: Result) -> dict[str, Any]:
+    """A result as plain data for JSON."""
+    findings = to_json(result.findings)
+    return {"pattern": argument, "findings": findings, "result": result.data}
+
+
+def tell(pattern: Named, result: Result, done: str) -> None:
+    """Print the findings in full, then what was done with the pattern if it has no error."""
+    if result.findings:
+        say(full(result.findings, pattern.files.lines), err=True)
+        say(f"{pattern.argument}: {summary(result.findings)}", err=True)
+    if not result.failed:
+        say(f"{pattern.argument}: {done}")
+        for line in result.lines:
+            say(line)
+
+
+def say(text: str, err: bool = False) -> None:
+    """Print a line; what the terminal's encoding lacks becomes a question mark."""
+    encoding = (sys.stderr if err else sys.stdout).encoding or "utf-8"
+    click.echo(text.encode(encoding, "replace").decode(encoding), err=err)

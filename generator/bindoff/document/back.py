@@ -1,0 +1,318 @@
+"""What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from difflib import get_close_matches
+
+from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.document.chartpages import stitchings
+from bindoff.document.craft_lengths import CRAFT_LENGTHS
+from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
+from bindoff.document.prose import blocks
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Callout,
+    Heading,
+    Inlines,
+    ItemList,
+    ListItem,
+    Paragraph,
+    Strong,
+)
+from bindoff.document.units import length
+from bindoff.document.voice import Voice
+from bindoff.files import Files
+from bindoff.plan.steps import (
+    CastOn,
+    ChartRows,
+    Edged,
+    Embroidered,
+    Gather,
+    Joined,
+    PickUp,
+    StepPlan,
+    Striped,
+)
+from bindoff.source.lengths import parse_length
+
+
+def finishing_section(voice: Voice) -> Blocks:
+    """The pattern's own finishing text."""
+    source = voice.plan.source
+    if source.pattern.finishing is None:
+        return ()
+    return (
+        heading(2, "Finishing", "finishing", columns=True),
+        *_own(voice, source.pattern.finishing, "finishing"),
+    )
+
+
+def _own(voice: Voice, markdown: str, key: str) -> Blocks:
+    """The designer's own text of that key."""
+    place = voice.plan.source.tree.text_span((key,))
+    return blocks(markdown, voice.values, place, language=voice.prose_language)
+
+
+def notes_section(voice: Voice, files: Files) -> Blocks:
+    """How to read the pattern, and the designer's own notes."""
+    source = voice.plan.source
+    found: list[Block] = [heading(2, "Notes", "notes", columns=True)]
+    if source.pattern.notes:
+        found += _own(voice, source.pattern.notes, "notes")
+    names = ["reading-sizes"] if len(voice.sizes) > 1 else []
+    names += ["sizes-and-ease", "gauge"]
+    if source.pattern.made.by == "machine":
+        names.append("machine-sizes")
+    for name in names:
+        found += _template(voice, files, f"notes/{name}.md", 3)
+    return tuple(found)
+
+
+def technique_section(voice: Voice, files: Files) -> Blocks:
+    """The technique notes that the pattern's steps call for, and those it asks for."""
+    names = list(dict.fromkeys((*_needed(voice), *voice.plan.source.pattern.techniques)))
+    found: list[Block] = [heading(2, "Techniques", "techniques", columns=True)]
+    for name in names:
+        found += _technique(voice, files, name)
+    return tuple(found)
+
+
+def _technique(voice: Voice, files: Files, name: str) -> Blocks:
+    asked = voice.plan.source.pattern.techniques
+    place = voice.plan.source.span("techniques", asked.index(name)) if name in asked else None
+    try:
+        return _template(voice, files, f"techniques/{name}.md", 3, place)
+    except PatternError as error:
+        if all(each.id not in ("file.missing", "file.name") for each in error.findings):
+            raise
+    close = get_close_matches(name, TECHNIQUES, n=1)
+    hint = f"Write `{close[0]}` if that is what you mean. The" if close else "The"
+    raise fail(
+        "file.missing",
+        f"there is no technique called `{name}`",
+        f"{hint} known ones are {listed(f'`{each}`' for each in TECHNIQUES)}; for one of your own "
+        f"put `templates/techniques/NAME.md` into the pattern's folder",
+        place,
+    )
+
+
+TECHNIQUES = (
+    "blocking",
+    "cast-on-circular-machine",
+    "chart-flat",
+    "chart-in-the-round",
+    "crochet-edging",
+    "duplicate-stitch",
+    "gathered-closing",
+    "grafting",
+    "held-thumb",
+    "join-folded-tube",
+    "joining-a-new-yarn",
+    "joining-at-an-edge",
+    "live-edges",
+    "long-tail-cast-on",
+    "off-the-machine",
+    "stranded-knitting",
+    "three-needle-closing",
+    "weaving-in-ends",
+)
+"""The packaged explanations, by name."""
+
+
+BASICS = ("long-tail-cast-on",)
+"""Explanations that only a knitter with little practice needs."""
+
+_PRACTISED = ("intermediate", "complex", "advanced", "experienced")
+_FEW = 12  # stitches to gather; the words of the step say enough for so many
+
+
+def _needed(voice: Voice) -> Iterator[str]:
+    """The notes that the steps call for, without what a knitter of the stated skill knows."""
+    practised = voice.plan.source.pattern.skill.lower().startswith(_PRACTISED)
+    yield from (name for name in _techniques(voice) if not (practised and name in BASICS))
+
+
+def _techniques(voice: Voice) -> Iterator[str]:
+    """The notes that the steps of all pieces call for, in the order of working."""
+    for piece in voice.plan.pieces:
+        flat = voice.plan.source.pattern.pieces[piece.key].worked == "flat"
+        used: set[str] = set()
+        for step in piece.steps:
+            now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
+            if len(used | now) > 1:
+                yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
+            yield from _techniques_of(step, flat)
+            if any(len(loops) > 1 for size in step.worked for loops in size):
+                yield "stranded-knitting"
+            used |= now
+    yield from ("weaving-in-ends", "blocking")
+
+
+def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
+    match step.detail:
+        case CastOn() if getattr(step.step, "method", "") == "long-tail":
+            yield "long-tail-cast-on"
+        case Striped():
+            yield from ("cast-on-circular-machine", "off-the-machine")
+        case Embroidered(plans):
+            if stitchings("", plans):
+                yield from ("chart-in-the-round", "duplicate-stitch")
+        case ChartRows():
+            yield "chart-flat" if flat else "chart-in-the-round"
+        case PickUp():
+            yield "held-thumb"
+        case Gather(stitches) if max(stitches) > _FEW:
+            yield "gathered-closing"
+        case Joined(_, to, by):
+            grafted = "grafting" if to else "join-folded-tube"
+            yield grafted if by == "grafting" else "three-needle-closing"
+        case Edged():
+            yield "crochet-edging"
+        case _:
+            pass
+
+
+def care_section(voice: Voice, files: Files) -> Blocks:
+    """The designer's care text, or the general one."""
+    source = voice.plan.source
+    if source.pattern.care is not None:
+        words = _own(voice, source.pattern.care, "care")
+        return (heading(2, "Care", "care", columns=True), *words)
+    first, *rest = _template(voice, files, "notes/care.md", 2)
+    assert isinstance(first, Heading)  # _template has seen to it
+    return (replace(first, id="care", columns=True), *rest)
+
+
+def safety_section(voice: Voice, files: Files) -> Blocks:
+    """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
+    worn = _callout(voice, files, "For whoever wears it", _wearing(voice))
+    made = _callout(voice, files, "For whoever makes it", _making(voice))
+    return (heading(2, "Safety", "safety", columns=True), worn, made)
+
+
+def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Callout:
+    """One note of several cautions, each opening with its own title."""
+    words: list[Block] = []
+    for name in names:
+        first, *rest = _template(voice, files, f"safety/{name}.md", 3)
+        assert isinstance(first, Heading)  # _template has seen to it
+        lead: Inlines = (Strong(join(first.children, ".")),)
+        match rest:
+            case [Paragraph(children), *more]:
+                words += [paragraph(lead, " ", children), *more]
+            case _:
+                words += [paragraph(lead), *rest]
+    return Callout("safety", text(title), tuple(words))
+
+
+def _wearing(voice: Voice) -> Iterator[str]:
+    pattern = voice.plan.source.pattern
+    if "infant" in pattern.wearer:
+        yield from ("infant", "sleep")
+    if "child" in pattern.wearer:
+        yield "child"
+    if "adult" in pattern.wearer:
+        yield "adult"
+    yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
+    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
+    if any(hair in fibres for hair in _HAIRS):
+        yield "wool"
+
+
+_HAIRS = ("wool", "merino", "alpaca", "mohair", "cashmere", "angora", "yak", "camel")
+"""Fibres from animals' coats, which can prickle."""
+
+_SYNTHETICS = ("acrylic", "nylon", "polyamide", "polyester", "synthetic")
+"""Fibres that heat flattens."""
+
+
+def _making(voice: Voice) -> Iterator[str]:
+    if voice.plan.source.pattern.made.by == "machine":
+        yield "machine"
+    yield from ("tools", "hands")
+
+
+def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
+    """Notes on yarn, the text edition, changes of earlier versions, corrections and rights.
+
+    ``since`` tells what differs from a version that the reader may have.
+    """
+    source = voice.plan.source
+    found: list[Block] = [heading(2, "About this pattern", "about", columns=True)]
+    for name in ("yarn-amounts", "yarn-weight", "text-edition"):
+        found += _template(voice, files, f"notes/{name}.md", 3)
+    if source.pattern.changes:
+        items = tuple(
+            ListItem(
+                (
+                    paragraph(
+                        (Strong(text(change.version)),), f", {change.date}: {ended(change.note)}"
+                    ),
+                )
+            )
+            for change in source.pattern.changes
+        )
+        found += [heading(3, "Changes"), ItemList(items)]
+    found += since
+    found += _template(voice, files, "notes/corrections.md", 3)
+    if source.pattern.licence is not None:
+        found.append(heading(3, capital(voice.term["license"])))
+        found += _own(voice, source.pattern.licence, "licence")
+    else:
+        found += _template(voice, files, "notes/licence.md", 3)
+    return tuple(found)
+
+
+# ---------------------------------------------------------------- templates
+
+
+def _template(
+    voice: Voice, files: Files, name: str, level: int, named_at: Span | None = None
+) -> Blocks:
+    """A template's heading and text; a pattern's own must have its heading too."""
+    template = files.template(name, named_at=named_at)
+    place = Span(template.file, 1, 1, template.text.count("\n") + 1, 1)
+    language = "" if template.packaged else voice.prose_language
+    found = blocks(template.text, _values(voice), place, level, language)
+    if not found or not isinstance(found[0], Heading) or found[0].level != level:
+        raise fail(
+            "prose.heading",
+            f"`{template.file}` does not begin with a heading",
+            "Begin it with a line such as `# Care`",
+            place,
+        )
+    return found
+
+
+def _values(voice: Voice) -> Mapping[str, object]:
+    """What templates may print besides the pattern's own measures."""
+    source = voice.plan.source
+    pattern = source.pattern
+    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
+    uncertainty = max(need.uncertainty for total in voice.plan.yarn for need in total.needs)
+    return {
+        **voice.values,
+        "sizes": list(voice.sizes),
+        "designer": pattern.designer,
+        "version": pattern.version,
+        "date": pattern.date,
+        "year": pattern.date[:4],
+        "contact": pattern.contact,
+        "machine": pattern.made.by == "machine",
+        "several_sizes": len(voice.sizes) > 1,
+        "several_yarns": len(voice.plan.yarn) > 1,
+        "synthetic": any(fibre in fibres for fibre in _SYNTHETICS),
+        "washed": pattern.gauge.state == "washed",
+        "needles": str(pattern.made.needles or ""),
+        "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
+        "text_file": f"{source.name}.txt",
+        "lengths": {name: length(mm, voice.units) for name, mm in _lengths(voice).items()},
+    }
+
+
+def _lengths(voice: Voice) -> Mapping[str, float]:
+    """The lengths that technique texts name, in mm; strands as long as the colour plan has them."""
+    pieces = voice.plan.source.pattern.pieces.values()
+    strands = [parse_length(each.colour_plan.strand) for each in pieces if each.picture]
+    return {**CRAFT_LENGTHS, **({"strand": max(strands)} if strands else {})}

@@ -1,0 +1,110 @@
+"""The whole document of a plan, section after section."""
+
+from collections.abc import Iterator, Mapping
+
+from bindoff.document.back import (
+    care_section,
+    closing_section,
+    finishing_section,
+    notes_section,
+    safety_section,
+    technique_section,
+)
+from bindoff.document.chartpages import (
+    USUAL_CELLS,
+    ChartCells,
+    ChartPage,
+    chart_pages,
+    chart_section,
+    charted_rows,
+)
+from bindoff.document.front import (
+    abbreviation_section,
+    cover,
+    gauge_section,
+    material_section,
+    photo_section,
+    size_section,
+)
+from bindoff.document.piecepages import piece_blocks
+from bindoff.document.rowwords import settled
+from bindoff.document.stepwords import abbreviated_rows
+from bindoff.document.tree import Blocks, Document
+from bindoff.document.typography import set_in_type
+from bindoff.document.voice import Voice, voice_of
+from bindoff.files import Files
+from bindoff.plan.plan import Plan
+from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.uses import abbreviations_used
+
+
+def build_document(
+    plan: Plan, files: Files, changes: Blocks = (), cells: ChartCells = USUAL_CELLS
+) -> tuple[Document, tuple[ChartPage, ...]]:
+    """The document and its charts; ``changes`` since another version stand among its last notes.
+
+    Charts are drawn in ``cells`` of that size.
+
+    Raises:
+        PatternError: for prose that names what isn't there, or Markdown the tree has no node for.
+    """
+    voice = voice_of(plan)
+    pattern = plan.source.pattern
+    charts = chart_pages(voice, cells)
+    blocks = (
+        cover(voice),
+        *photo_section(voice),
+        *size_section(voice),
+        *material_section(voice),
+        *gauge_section(voice),
+        *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
+        *notes_section(voice, files),
+        *(block for piece in plan.pieces for block in piece_blocks(voice, piece)),
+        *chart_section(voice, charts),
+        *finishing_section(voice),
+        *technique_section(voice, files),
+        *care_section(voice, files),
+        *safety_section(voice, files),
+        *closing_section(voice, files, changes),
+    )
+    document = Document(
+        pattern.title,
+        pattern.designer,
+        language_of(voice),
+        pattern.version,
+        pattern.date,
+        pattern.summary,
+        voice.sizes,
+        blocks,
+        keywords=("knitting pattern",),
+    )
+    return set_in_type(document), charts
+
+
+def language_of(voice: Voice) -> str:
+    """The language tag of a document: most of its sentences are ours, in English.
+
+    Those of the designer are marked if theirs is another.
+    """
+    return {"US": "en-US", "UK": "en-GB"}[voice.plan.source.pattern.terms]
+
+
+def abbreviation_names(plan: Plan) -> Mapping[str, str]:
+    """The full name of each abbreviation that the document of ``plan`` lists, for ``expanded``."""
+    voice = voice_of(plan)
+    found = {}
+    for id in abbreviations_used(_rows(voice), plan.book):
+        short, name, _ = voice.abbreviation(id)
+        if plan.book.act(id) is None and voice.written(id) == f"{short}{{n}}":
+            found[f"{short}{{n}}"] = f"{name} {{n}}"
+        elif short != name:
+            found[short] = name
+    return found
+
+
+def _rows(voice: Voice) -> Iterator[Row]:
+    """Every row that the document prints in abbreviations, as it prints it."""
+    for piece in voice.plan.pieces:
+        for step in piece.steps:
+            yield from (settled(row, voice.numbers) for row in abbreviated_rows(step))
+    yield from charted_rows(voice.plan)

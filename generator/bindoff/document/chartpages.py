@@ -1,0 +1,495 @@
+"""The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from bindoff.diagnostics import PatternError
+from bindoff.document.charts.legend import legend
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
+from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
+from bindoff.document.charts.written import written_blocks
+from bindoff.document.phrases import capital, ended, heading, joined, paragraph, text
+from bindoff.document.stepnumbers import numbered
+from bindoff.document.tree import Block, Blocks, Figure, Link
+from bindoff.document.voice import Voice
+from bindoff.plan.colour.palette import assign_symbols
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.persize import named
+from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import ChartRows, Embroidered, PiecePlan, StepPlan
+from bindoff.source.models import Chart
+from bindoff.source.rowlang.syntax import Row, Work
+
+# What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
+PAGE_WIDTH_MM = 165.0
+PAGE_HEIGHT_MM = 190.0
+
+# stitch id -> (chart symbol, the stitch that a wrong-side row works for it)
+_STITCHES: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "k": ("knit", "p"),
+        "p": ("purl", "k"),
+        "sl": ("slip", "sl"),
+        "yo": ("yarn over", "yo"),
+        "k2tog": ("k2tog", "p2tog"),
+        "ssk": ("ssk", "ssp"),
+        "p2tog": ("p2tog", "k2tog"),
+        "ssp": ("ssp", "ssk"),
+        "k3tog": ("k3tog", "p3tog"),
+        "cdd": ("centred double decrease", "cdd"),
+        "s2kp": ("centred double decrease", "s2kp"),
+        "sk2p": ("sk2p", "sk2p"),
+        "m1l": ("make 1 left", "m1l"),
+        "m1r": ("make 1 right", "m1r"),
+        "kfb": ("kfb", "pfb"),
+    }
+)
+_SAID_IN_FULL = ("k", "p", "sl")  # ``knit 3``; others by their abbreviation
+_EMPTY = COLOUR_SYMBOLS[0]
+_LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
+"""Marks of yarns that look like a purl, a yarn over and the decreases."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChartPage:
+    """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles."""
+
+    id: str
+    spec: ChartSpec
+    alt: str
+    tiles: tuple[Tile, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChartCells:
+    """How large charts are drawn, in mm: the longer side of a cell from ``least`` to ``largest``
+    as the page allows, and the height of the numbers. ``page`` is how wide a page has room,
+    ``key`` how much of it a chart's key takes that can stand beside it."""
+
+    least: float = 4.0
+    largest: float = 6.0
+    numbers: float = 2.3
+    page: float = PAGE_WIDTH_MM
+    key: float = 62.0
+
+
+USUAL_CELLS = ChartCells()
+LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0, 0.0)
+"""For large print, whose margins are an inch, so that nothing is shrunk to fit."""
+
+
+def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPage, ...]:
+    """Every chart that a step works, then what is embroidered on each tube."""
+    pages: list[ChartPage] = []
+    for piece in voice.plan.pieces:
+        for step in piece.steps:
+            match step.detail:
+                case ChartRows(chart):
+                    id = chart_id(voice.plan, piece, step)
+                    if all(page.id != id for page in pages):
+                        spec = _worked_chart(voice, piece, step, chart)
+                        pages.append(_page(id, spec, _alt(voice, chart), cells))
+                case Embroidered(plans):
+                    pages.extend(_picture_pages(voice, piece, plans, cells))
+                case _:
+                    pass
+    return tuple(pages)
+
+
+def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
+    """A chart's heading, what leads up to it, its pieces, key and rows in words."""
+    return (
+        heading(3, page.spec.title, f"chart-{page.id}"),
+        *lead,
+        *_figures(page),
+        legend(page.spec),
+        heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
+        *written_blocks(page.spec),
+    )
+
+
+def _uses(voice: Voice, id: str) -> Blocks:
+    """Which steps work the chart, with links to the sections they stand in."""
+    found = [
+        (Link(text(f"{_title(voice, piece)}, step {each.number}"), f"#{each.place}"),)
+        for piece in voice.plan.pieces
+        for each in numbered(piece)
+        if id in _charts_of(voice, piece, each.step)
+    ]
+    return (paragraph("For ", joined(found, "; "), "."),)
+
+
+def _title(voice: Voice, piece: PiecePlan) -> str:
+    return voice.plan.source.pattern.pieces[piece.key].title
+
+
+def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str]:
+    """The ids of the pages whose charts a step works."""
+    match step.detail:
+        case ChartRows():
+            return (chart_id(voice.plan, piece, step),)
+        case Embroidered(plans):
+            return {f"picture-{piece.key}", *(each.id for each in stitchings(piece.key, plans))}
+        case _:
+            return ()
+
+
+def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
+    """All chart pages under one heading; nothing where there are none."""
+    if not pages:
+        return ()
+    intro = paragraph(
+        "Every chart is also given in words, row by row. Symbols say what "
+        f"{voice.term['colors']} say."
+    )
+    return (
+        heading(2, "Charts", "charts"),
+        intro,
+        *(block for page in pages for block in chart_blocks(page, _uses(voice, page.id))),
+    )
+
+
+def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
+    tiles = chart_figures(
+        spec,
+        cells.page,
+        PAGE_HEIGHT_MM,
+        cells.least,
+        cells.largest,
+        key_beside_mm=cells.key,
+        where="after the key, below",
+        number_mm=cells.numbers,
+    )
+    return ChartPage(id, spec, alt, tiles)
+
+
+def _figures(page: ChartPage) -> Iterator[Block]:
+    if len(page.tiles) > 1:
+        alt = map_alt(page.spec.title, page.tiles)
+        yield Figure(key_map(page.spec, page.tiles), alt, text("How they join"))
+    for tile in page.tiles:
+        caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
+        yield Figure(tile.drawing, f"{page.alt} {tile.alt}", caption)
+
+
+def _alt(voice: Voice, chart: str) -> str:
+    return ended(voice.plan.source.pattern.charts[chart].alt.strip())
+
+
+# ---------------------------------------------------------------- charts worked by a step
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How a chart is worked: one chart in two ways needs two sets of written rows."""
+
+    chart: str
+    flat: bool
+
+
+def chart_id(plan: Plan, piece: PiecePlan, step: StepPlan) -> str:
+    """The id of the page that shows the chart of a ``chart`` step as this step works it."""
+    ways = list(dict.fromkeys(way for _, _, way in _worked(plan)))
+    mine = _way(plan, piece, step)
+    same = [way for way in ways if way.chart == mine.chart]
+    number = same.index(mine) + 1
+    return mine.chart if number == 1 else f"{mine.chart}-{number}"
+
+
+def charted_rows(plan: Plan) -> Iterator[Row]:
+    """Rows of the stitches that the charts' words name by an abbreviation."""
+    for _, step, way in _worked(plan):
+        assert isinstance(step.detail, ChartRows)
+        chart, grid = plan.source.pattern.charts[way.chart], plan.source.grids[way.chart]
+        worked = min(grid.height, max(step.detail.rounds))
+        for number, line in enumerate(grid.rounds[:worked]):
+            wrong = way.flat and number % 2 == 1
+            for character in sorted(set(line)):
+                stitch = _turned(plan, _stitch_of(plan, chart, character), wrong)
+                if stitch is not None and stitch not in _SAID_IN_FULL:
+                    yield Row((Work(stitch),))
+
+
+def _worked(plan: Plan) -> Iterator[tuple[PiecePlan, StepPlan, _Way]]:
+    for piece in plan.pieces:
+        for step in piece.steps:
+            if isinstance(step.detail, ChartRows):
+                yield piece, step, _way(plan, piece, step)
+
+
+def _way(plan: Plan, piece: PiecePlan, step: StepPlan) -> _Way:
+    assert isinstance(step.detail, ChartRows)
+    return _Way(step.detail.chart, plan.source.pattern.pieces[piece.key].worked == "flat")
+
+
+def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> ChartSpec:
+    source = voice.plan.source
+    chart, grid = source.pattern.charts[key], source.grids[key]
+    gauge = _gauge(voice, piece)
+    way = _way(voice.plan, piece, step)
+    first = next(each for _, _, each in _worked(voice.plan) if each.chart == key)
+    box = RepeatBox(1, grid.width, 1, grid.height, f"{grid.width}-stitch repeat")
+    return ChartSpec(
+        chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
+        tuple(tuple(line) for line in grid.rounds),
+        _worked_keys(voice, chart),
+        worked="flat" if way.flat else "round",
+        cell_width_mm=gauge.stitch_mm,
+        cell_height_mm=gauge.round_mm,
+        repeats=(box,) if chart.repeats else (),
+    )
+
+
+def _worked_how(way: _Way) -> str:
+    return "in rows" if way.flat else "in the round"
+
+
+def _worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
+    """The key of a chart; entries that mean different things look different."""
+    keys = [_chart_key(voice, chart, character) for character in chart.legend]
+    names = set(voice.yarn_names.values())
+    yarns = {_picture(symbol) for symbol in yarn_symbols(voice).values()}
+    meant = {_picture(key.symbol): key.label for key in keys if key.label in names}
+    found = []
+    for key in keys:
+        if meant.setdefault(_picture(key.symbol), key.label) != key.label:
+            taken = yarns.union(meant, map(_picture, (each.symbol for each in keys)))
+            free = (each for each in COLOUR_SYMBOLS if _picture(each) not in taken)
+            key = replace(key, symbol=next(free, key.symbol))
+            meant[_picture(key.symbol)] = key.label
+        found.append(key)
+    return tuple(found)
+
+
+def _picture(symbol: str) -> str:
+    return SYMBOLS[symbol].picture
+
+
+def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
+    plan = voice.plan
+    stitch, yarn = _stitch_of(plan, chart, character), _yarn_of(plan, chart, character)
+    colour = plan.source.pattern.yarns[yarn].colour if yarn else None
+    if yarn and stitch in (None, "k"):
+        name = voice.yarn_names[yarn]
+        return ChartKey(character, yarn_symbols(voice)[yarn], name, colour, word=name)
+    assert stitch is not None
+    symbol = _STITCHES[stitch][0] if stitch in _STITCHES else "square"
+    other = _turned(plan, stitch, wrong_side=True)
+    said = [_said(voice, each or stitch) for each in (stitch, other)]
+    label = voice.abbreviation(stitch)[1]
+    if yarn:
+        name = voice.yarn_names[yarn]
+        label, said = f"{label} in {name}", [f"{word} in {name}" for word in said]
+    return ChartKey(character, symbol, label, colour, word=said[0], wrong_side_word=said[1])
+
+
+def _said(voice: Voice, stitch: str) -> str:
+    abbreviation, name, _ = voice.abbreviation(stitch)
+    return name if stitch in _SAID_IN_FULL else abbreviation
+
+
+def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
+    yarn, _ = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
+    return yarn
+
+
+def _stitch_of(plan: Plan, chart: Chart, character: str) -> str | None:
+    """The id of the stitch that a character names, ``None`` for a yarn alone."""
+    _, stitch = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
+    return plan.book[stitch].id if stitch is not None else None
+
+
+def _turned(plan: Plan, stitch: str | None, wrong_side: bool) -> str | None:
+    """The stitch to work on that side so that ``stitch`` shows on the right side."""
+    if stitch is None or not wrong_side:
+        return stitch
+    return _STITCHES.get(stitch, ("", stitch))[1]
+
+
+def yarn_symbols(voice: Voice) -> Mapping[str, str]:
+    """A chart symbol for every yarn, the same in all charts.
+
+    Where a chart names stitches, yarns leave them the marks that stitches are known by. Raises
+    ``PatternError`` where there are more yarns than symbols.
+    """
+    plan = voice.plan
+    stitches = any(
+        _stitch_of(plan, chart, character)
+        for chart in (plan.source.pattern.charts[way.chart] for _, _, way in _worked(plan))
+        for character in chart.legend
+    )
+    symbols = [each for each in COLOUR_SYMBOLS if not stitches or each not in _LIKE_STITCHES]
+    try:
+        return dict(assign_symbols(tuple(voice.yarn_names), symbols))
+    except PatternError as error:
+        place = plan.source.span("yarns", list(voice.yarn_names)[len(symbols)], key=True)
+        raise PatternError(replace(each, span=place) for each in error.findings) from None
+
+
+def _gauge(voice: Voice, piece: PiecePlan) -> Gauge:
+    """The first size's gauge gives the cells their proportions."""
+    return piece_gauges(voice.plan.measures, voice.plan.source.pattern.pieces[piece.key])[0]
+
+
+# ---------------------------------------------------------------- pictures on a tube
+
+Rounds = tuple[tuple[str, ...], ...]
+"""Keys of a chart, bottom round first, each round left to right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stitching:
+    """What is embroidered on a piece in some sizes, which share one chart.
+
+    ``sizes`` are places in the order of sizes; ``id`` is that of the chart's page.
+    """
+
+    id: str
+    sizes: tuple[int, ...]
+    plan: PicturePlan
+
+
+def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...]:
+    """The embroidery charts of a piece: one for all sizes, or one for each that differs."""
+    groups: dict[Rounds, list[int]] = {}
+    for size, plan in enumerate(plans):
+        if any(any(row) for row in plan.overlay):
+            groups.setdefault(_window(plan), []).append(size)
+    return tuple(
+        Stitching(
+            f"embroidery-{piece}" if number == 1 else f"embroidery-{piece}-{number}",
+            tuple(sizes),
+            plans[sizes[0]],
+        )
+        for number, sizes in enumerate(groups.values(), start=1)
+    )
+
+
+def embroidered_rounds(plan: PicturePlan) -> tuple[int, int]:
+    """The first and last round of the embroidery chart: the picture, and what stripes hide of the
+    tube beside it."""
+    rounds = [number for number, row in enumerate(plan.overlay, start=1) if any(row)]
+    return min([plan.first, *rounds]), max([plan.last, *rounds])
+
+
+def _window(plan: PicturePlan) -> Rounds:
+    """Those rounds as knitted and embroidered: the front half where the back mirrors it."""
+    width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+    first, last = embroidered_rounds(plan)
+    knitted, overlay = plan.knitted[first - 1 : last], plan.overlay[first - 1 : last]
+    return tuple(
+        tuple(
+            f"+{yarn}" if yarn else base
+            for base, yarn in zip(below[-width:], above[-width:], strict=True)
+        )
+        for below, above in zip(knitted, overlay, strict=True)
+    )
+
+
+def _picture_pages(
+    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], cells: ChartCells
+) -> Iterator[ChartPage]:
+    """The picture as it will be seen, and what is embroidered on the knitted stripes."""
+    picture = voice.plan.source.pattern.pieces[piece.key].picture
+    assert picture is not None
+    title = voice.plan.source.pattern.charts[picture.chart].title
+    where = " The back half mirrors it." if plans[0].mirrored else ""
+    yield _page(
+        f"picture-{piece.key}",
+        _picture_chart(
+            voice,
+            piece,
+            plans[0],
+            f"{title}, as it will be seen",
+            picture_rounds(plans[0]),
+            _yarn_keys(voice),
+        ),
+        _alt(voice, picture.chart) + where,
+        cells,
+    )
+    for each in stitchings(piece.key, plans):
+        yield _page(
+            each.id,
+            _picture_chart(
+                voice,
+                piece,
+                each.plan,
+                f"{title}, what to embroider{_for_sizes(voice, each)}",
+                _window(each.plan),
+                _overlay_keys(voice),
+            ),
+            f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
+            cells,
+        )
+
+
+def picture_rounds(plan: PicturePlan) -> Rounds:
+    """The yarns of the picture, bottom round first: the front half where the back mirrors it."""
+    width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+    return tuple(row[-width:] for row in plan.colours.rounds[plan.first - 1 : plan.last])
+
+
+def _for_sizes(voice: Voice, each: Stitching) -> str:
+    if len(each.sizes) == len(voice.sizes):
+        return ""
+    return f", {named([voice.sizes[size] for size in each.sizes])}"
+
+
+def _picture_chart(
+    voice: Voice,
+    piece: PiecePlan,
+    plan: PicturePlan,
+    title: str,
+    rows: Rounds,
+    keys: tuple[ChartKey, ...],
+) -> ChartSpec:
+    gauge = _gauge(voice, piece)
+    return ChartSpec(
+        title,
+        rows,
+        keys,
+        cell_width_mm=gauge.stitch_mm,
+        cell_height_mm=gauge.round_mm,
+        markers=(Marker(len(rows[0]), "mirror line"),) if plan.mirrored else (),
+    )
+
+
+def _yarn_keys(voice: Voice) -> tuple[ChartKey, ...]:
+    symbols = yarn_symbols(voice)
+    return tuple(
+        ChartKey(key, symbols[key], yarn.name, yarn.colour, word=yarn.name)
+        for key, yarn in voice.plan.source.pattern.yarns.items()
+    )
+
+
+def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
+    """Knitted stitches as plain cells, embroidered ones with the yarn's symbol.
+
+    The yarn whose cells are empty on other charts gets a symbol no other yarn has.
+    """
+    yarns = voice.plan.source.pattern.yarns
+    symbols = yarn_symbols(voice)
+    spare = _spare(symbols.values())
+    knitted = tuple(
+        ChartKey(key, _EMPTY, f"{yarn.name}, as knitted", yarn.colour, word=f"{yarn.name} knitted")
+        for key, yarn in yarns.items()
+    )
+    embroidered = tuple(
+        ChartKey(
+            f"+{key}",
+            spare if symbols[key] == _EMPTY else symbols[key],
+            f"{yarn.name}, embroidered",
+            yarn.colour,
+            word=yarn.name,
+        )
+        for key, yarn in yarns.items()
+    )
+    return knitted + embroidered
+
+
+def _spare(taken: Iterable[str]) -> str:
+    used = set(taken)
+    return next((each for each in COLOUR_SYMBOLS if each not in used | {_EMPTY}), _EMPTY)

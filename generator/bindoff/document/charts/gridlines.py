@@ -1,0 +1,97 @@
+"""The lines between the cells: thin ones, heavier fifths, heavier still tenths, and the frame."""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby, pairwise
+
+from bindoff.document.charts.cellwork import fill_of
+from bindoff.document.charts.layout import EDGE, Layout
+from bindoff.document.charts.spec import inside_symbols
+from bindoff.document.charts.symbols import contrast
+from bindoff.document.drawing import Lines, Rect, Shape
+
+Segment = tuple[float, float, float, float]
+
+# 0.25 pt (0.09 mm) is the thinnest line that prints reliably.
+_WEIGHTS = ((10, 0.42), (5, 0.26), (1, 0.12))
+_INK, _THIN_INK = "#1a1a1a", "#8c8c8c"  # on light cells
+_DARK_INK, _THIN_DARK_INK = "#c8c8c8", "#8c8c8c"  # between two dark cells
+_LEAST_CONTRAST = 3.0  # WCAG 2.2, success criterion 1.4.11, for what must be seen in a picture
+
+
+def is_dark(colour: str | None) -> bool:
+    """Whether the heavier lines would be lost on this fill."""
+    return colour is not None and contrast(_INK, colour) < _LEAST_CONTRAST
+
+
+def grid_lines(layout: Layout) -> Iterator[Shape]:
+    """All lines between the cells, light where both sides are dark; cables are not cut."""
+    found: dict[tuple[int, bool], list[Segment]] = {}
+    for step, dark, segment in (*_level_lines(layout), *_upright_lines(layout)):
+        found.setdefault((step, dark), []).append(segment)
+    for step, width in reversed(_WEIGHTS):
+        for dark in (False, True):
+            if (step, dark) in found:
+                ink = (
+                    (_DARK_INK if dark else _INK)
+                    if step > 1
+                    else (_THIN_DARK_INK if dark else _THIN_INK)
+                )
+                yield Lines(tuple(found[step, dark]), ink, width)
+
+
+def frame(layout: Layout) -> Rect:
+    """The line around all cells."""
+    width, height = layout.right - layout.left, layout.bottom - layout.top
+    return Rect(layout.left, layout.top, width, height, stroke="#000000", width=EDGE)
+
+
+def _step(count: int) -> int:
+    return next(step for step, _ in _WEIGHTS if count % step == 0)
+
+
+def _darks(layout: Layout) -> dict[int, list[bool]]:
+    """For each row whether its cells are dark, left to right."""
+    window, keys = layout.window, layout.spec.key_of
+    dark = {key: is_dark(fill_of(keys[key], layout.look.colour)) for key in keys}
+    return {
+        row: [
+            dark[key] and not window.fades(row, window.last_stitch - place)
+            for place, key in enumerate(layout.row(row))
+        ]
+        for row in window.rows
+    }
+
+
+def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
+    darks = _darks(layout)
+    for row, above in pairwise(layout.window.rows):
+        y = layout.y(row)
+        looks = [one and other for one, other in zip(darks[row], darks[above], strict=True)]
+        for dark, first, last in _runs(looks):
+            segment = (layout.left + first * layout.w, y, layout.left + last * layout.w, y)
+            yield _step(layout.spec.counter(row)), bool(dark), segment
+
+
+def _upright_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
+    window, darks = layout.window, _darks(layout)
+    cut = {row: inside_symbols(layout.spec, row) for row in window.rows}
+    for place in range(1, window.columns):
+        stitch = window.last_stitch - place
+        x = layout.left + place * layout.w
+        looks = [
+            None if stitch in cut[row] else darks[row][place - 1] and darks[row][place]
+            for row in window.rows
+        ]
+        for dark, first, last in _runs(looks):
+            if dark is not None:
+                low, high = layout.bottom - first * layout.h, layout.bottom - last * layout.h
+                yield _step(stitch), dark, (x, low, x, high)
+
+
+def _runs(looks: Iterable[bool | None]) -> Iterator[tuple[bool | None, int, int]]:
+    """(value, first place, place after the last) for each run of equal values."""
+    first = 0
+    for look, run in groupby(looks):
+        last = first + len(tuple(run))
+        yield look, first, last
+        first = last

@@ -1,0 +1,301 @@
+"""The chart in words: rows by run lengths in the direction they are worked, nothing lost."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby, repeat
+
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
+from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
+from bindoff.plan.nouns import plural
+
+_COUNTED = {"knit", "purl", "slip", "slip yarn in front", "bind off", "cast on"}
+_BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
+_LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """``count`` neighbouring cells of one ``key``."""
+
+    key: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Some runs, worked ``times`` times over; ``boxed`` in the chart's repeat box, which the piece
+    works as often as it fits."""
+
+    runs: tuple[Run, ...]
+    times: int = 1
+    boxed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenRow:
+    """One row, or consecutive rows ``first`` to ``last`` (printed numbers) that are worked alike.
+
+    ``parts`` follow the ``direction`` in which the first of them is worked, on the right side or
+    not; ``base`` is the key of the base band, or empty.
+    """
+
+    first: int
+    last: int
+    direction: Direction
+    right_side: bool
+    parts: tuple[Part, ...]
+    base: str = ""
+
+
+# ---------------------------------------------------------------- the data
+
+
+def written_rows(spec: ChartSpec) -> tuple[WrittenRow, ...]:
+    """All rows of the chart, bottom first. Neighbours are written once if they look alike and
+    every word of them is the same, each in its own direction."""
+    numbers = range(1, spec.height + 1)
+    parts = {row: _parts(spec, row) for row in numbers}
+    found: list[WrittenRow] = []
+    for _, group in groupby(numbers, key=lambda row: (parts[row], *_sameness(spec, row))):
+        rows = tuple(group)
+        found.append(
+            WrittenRow(
+                spec.counter(rows[0]),
+                spec.counter(rows[-1]),
+                spec.direction(rows[0]),
+                spec.right_side(rows[0]),
+                parts[rows[0]],
+                spec.base[rows[0] - 1] if spec.base else "",
+            )
+        )
+    return tuple(found)
+
+
+def _flat(part: Part) -> Iterator[str]:
+    """The keys of a part one by one."""
+    for run in part.runs * part.times:
+        yield from repeat(run.key, run.count)
+
+
+def _in_working_order(spec: ChartSpec, row: int) -> tuple[str, ...]:
+    seen = spec.rows[row - 1]
+    return seen[::-1] if spec.right_side(row) else seen
+
+
+def _sameness(spec: ChartSpec, row: int) -> tuple[tuple[str, ...], ...]:
+    keys, wrong_side = spec.key_of, not spec.right_side(row)
+    words = (keys[key].said(wrong_side=wrong_side) for key in _in_working_order(spec, row))
+    return spec.rows[row - 1], tuple(words), spec.base[row - 1 : row]
+
+
+def _box_of(spec: ChartSpec, row: int) -> RepeatBox | None:
+    """The first repeat box that the row runs through, if any."""
+    return next((b for b in spec.repeats if b.first_row <= row <= b.last_row), None)
+
+
+def _parts(spec: ChartSpec, row: int) -> tuple[Part, ...]:
+    """The row in working order, apart before, in and after its repeat box."""
+    worked, box = _in_working_order(spec, row), _box_of(spec, row)
+    if box is None:
+        return _compressed(worked, boxed=False)
+    start, end = box.first_stitch - 1, box.last_stitch
+    if not spec.right_side(row):
+        start, end = spec.width - end, spec.width - start
+    return (
+        *_compressed(worked[:start], boxed=False),
+        *_compressed(worked[start:end], boxed=True),
+        *_compressed(worked[end:], boxed=False),
+    )
+
+
+def _compressed(worked: Sequence[str], *, boxed: bool) -> tuple[Part, ...]:
+    """``worked`` as runs, with what is repeated in brackets where that is shorter."""
+    parts = tuple(_fewest(_runs(worked)))
+    period = _period(worked)
+    if period < len(worked):
+        body = _runs(worked[:period])
+        if len(body) > 1 and len(body) + _BRACKET_COST < _cost(parts):
+            parts = (Part(body, len(worked) // period),)
+    return tuple(Part(part.runs, part.times, boxed) for part in parts)
+
+
+def _runs(worked: Sequence[str]) -> tuple[Run, ...]:
+    return tuple(Run(key, len(tuple(run))) for key, run in groupby(worked))
+
+
+def _period(worked: Sequence[str]) -> int:
+    """The shortest stretch that, repeated whole, makes the row; the row's length if none."""
+    length = len(worked)
+    return next(
+        (
+            period
+            for period in range(1, length // 2 + 1)
+            if length % period == 0 and worked[period:] == worked[:-period]
+        ),
+        length,
+    )
+
+
+def _cost(parts: Iterable[Part]) -> int:
+    return sum(len(part.runs) + (_BRACKET_COST if part.times > 1 else 0) for part in parts)
+
+
+def _fewest(runs: tuple[Run, ...]) -> Iterator[Part]:
+    """The runs with neighbouring repeats in brackets, with as little to read as possible.
+
+    ``best[i]`` is the cheapest way to write the runs from ``i`` on, as (cost, runs in the next
+    bracket, its times), where a bracket of one run once is that run alone.
+    """
+    length = len(runs)
+    best: list[tuple[int, int, int]] = [(0, 1, 1)] * (length + 1)
+    alike = [0] * (
+        _LONGEST_BRACKET + 1
+    )  # alike[p]: how many runs from here equal the run p further on
+    for place in range(length - 1, -1, -1):
+        choice = (1 + best[place + 1][0], 1, 1)
+        for period in range(2, min(_LONGEST_BRACKET, length - place - 1) + 1):
+            same = runs[place] == runs[place + period]
+            alike[period] = alike[period] + 1 if same else 0
+            times = alike[period] // period + 1
+            if times > 1:
+                cost = period + _BRACKET_COST + best[place + period * times][0]
+                if cost < choice[0]:
+                    choice = (cost, period, times)
+        best[place] = choice
+    place, plain = 0, 0
+    while place < length:
+        _, period, times = best[place]
+        if times > 1:
+            if plain < place:
+                yield Part(runs[plain:place])
+            yield Part(runs[place : place + period], times)
+            plain = place + period * times
+        place += period * times
+    if plain < length:
+        yield Part(runs[plain:])
+
+
+# ---------------------------------------------------------------- the words
+
+
+def introduction(spec: ChartSpec) -> str:
+    """How to read the chart: where to start and in which direction."""
+    first = spec.counter(1)
+    if spec.worked == "round":
+        way = "Read every round from right to left."
+    else:
+        odd = "odd" if (first % 2 == 1) == spec.first_right_side else "even"
+        even = "even" if odd == "odd" else "odd"
+        way = (
+            f"Read right-side rows ({odd} numbers) from right to left and wrong-side rows "
+            f"({even} numbers) from left to right."
+        )
+    start = f"Start at the bottom with {spec.row_name} {first} and work upwards."
+    boxes = "".join(
+        f" A bold box marks the {box.label}: work it as often as it fits." for box in spec.repeats
+    )
+    return f"{start} {way}{boxes}"
+
+
+def row_words(
+    row: WrittenRow, spec: ChartSpec, *, direction: bool = True, count: bool = False
+) -> Inlines:
+    """``Round 5 (reading right to left): 3 tar, 2 foam, 3 tar.`` as inlines.
+
+    ``direction`` says which way to read, ``count`` adds how many stitches the row has.
+    """
+    keys = spec.key_of
+    notes = [f"base {keys[row.base].said()}"] if row.base else []
+    if spec.worked == "flat" and row.first == row.last:
+        notes.append("right side" if row.right_side else "wrong side")
+    if direction and (spec.worked == "round" or row.first == row.last):
+        notes.append(f"reading {row.direction}")
+    head = span_of_numbers(spec.row_name, row.first, row.last)
+    told = f" ({', '.join(notes)})" if notes else ""
+    total = f" ({_stitches(row, keys)})" if count else ""
+    return (
+        Strong((Text(head[0].upper() + head[1:]),)),
+        Text(f"{told}: {_sentence(row, keys)}{total}."),
+    )
+
+
+def written_blocks(spec: ChartSpec, *, direction: bool = False, count: bool = False) -> Blocks:
+    """How to read the chart, then all its rows in words."""
+    rows = tuple(
+        ListItem((Paragraph(row_words(row, spec, direction=direction, count=count)),))
+        for row in written_rows(spec)
+    )
+    return (Paragraph((Text(introduction(spec)),)), ItemList(rows))
+
+
+def span_of_numbers(noun: str, first: int, last: int) -> str:
+    """``round 5``, or ``rounds 3–5``."""
+    if first == last:
+        return f"{noun} {first}"
+    return f"{plural(noun)} {first}–{last}"
+
+
+def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
+    total = sum(
+        part.times * sum(run.count for run in part.runs if keys[run.key].worked)
+        for part in row.parts
+    )
+    return f"{total} stitch" if total == 1 else f"{total} stitches"
+
+
+def _sentence(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
+    """The parts in words; those of the repeat box after an asterisk, as the trade writes them."""
+    said: list[str] = []
+    for boxed, group in groupby(_worked_parts(row, keys), key=lambda part: part.boxed):
+        words = ", ".join(_part_words(part, keys, row.right_side) for part in group)
+        said.append(f"*{words}; repeat from *" if boxed else words)
+    text = ""
+    for words in said:
+        joint = " and end with " if text.endswith("repeat from *") else ", "
+        text = f"{text}{joint}{words}" if text else words
+    if text.endswith("repeat from *"):
+        text += " to end"
+    return text or "no stitches"
+
+
+def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Part]:
+    """The parts without their empty cells, runs on both sides of these joined."""
+    if all(keys[run.key].worked for part in row.parts for run in part.runs):
+        yield from row.parts
+        return
+    for boxed, group in groupby(row.parts, key=lambda part: part.boxed):
+        worked = [key for part in group for key in _flat(part) if keys[key].worked]
+        yield from _compressed(worked, boxed=boxed)
+
+
+def _part_words(part: Part, keys: dict[str, ChartKey], right_side: bool) -> str:
+    words = ", ".join(_run_words(run, keys[run.key], right_side) for run in part.runs)
+    return f"[{words}] {part.times} times" if part.times > 1 else words
+
+
+def _run_words(run: Run, key: ChartKey, right_side: bool) -> str:
+    """``3 tar`` for a colour, ``knit 3`` for a plain stitch, ``yarn over`` or ``ssk 2 times``."""
+    word, count = key.said(wrong_side=not right_side), run.count // key.span
+    if key.colour is not None:
+        return f"{count} {word}"
+    if key.symbol in _COUNTED:
+        return f"{word} {count}"
+    return word if count == 1 else f"{word} {count} times"
+
+
+def alt_text(spec: ChartSpec, where: str = "") -> str:
+    """What the chart shows, its size, and where its written rows are, such as ``after the
+    chart``."""
+    rows = spec.row_name if spec.height == 1 else f"{spec.row_name}s"
+    stitches = "stitch" if spec.width == 1 else "stitches"
+    way = "in the round" if spec.worked == "round" else "flat"
+    shows = [key.said() for key in spec.used_keys if key.worked]
+    size = f"{spec.width} {stitches} by {spec.height} {rows}, worked {way}"
+    text = f"Chart {spec.title}: {size}."
+    if shows:
+        text += f" It shows {_listed(shows)}."
+    return f"{text} The same in words: {where}." if where else text
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -1,0 +1,119 @@
+"""Abbreviations with what they stand for where a document first uses them: ``k2 (knit 2)``."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
+from itertools import zip_longest
+from typing import Any
+
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Column,
+    Definition,
+    Document,
+    Emphasis,
+    Figure,
+    Heading,
+    Inline,
+    Inlines,
+    Link,
+    SizeValues,
+    Strong,
+    Text,
+)
+
+ABBREVIATIONS = "abbreviations"
+"""The id of the heading over the list of abbreviations."""
+
+_NUMBER = "{n}"
+
+
+def expanded(document: Document, names: Mapping[str, str]) -> Document:
+    """``document`` with the full name in parentheses after the first use of each abbreviation.
+
+    ``names`` has the full name of each; where its number is written onto it, ``{n}`` stands in
+    both: ``k{n}`` is ``knit {n}``. Whole words count, also with a capital where a sentence starts.
+    A single letter may be anything, so it counts before a number or ``to`` only. Headings, terms,
+    links, pictures and the list of abbreviations stay as they are.
+    """
+    return replace(document, blocks=tuple(_Expansion(names).blocks(document.blocks)))
+
+
+class _Expansion:
+    """What is still to be explained on the way through a document."""
+
+    def __init__(self, names: Mapping[str, str]) -> None:
+        self._left = dict(names)
+        words = sorted((re.escape(name.removesuffix(_NUMBER)) for name in names), key=len)
+        either = "|".join(f"(?i:{word[0]}){word[1:]}" for word in reversed(words))
+        self._use = re.compile(rf"(?<![\w-])({either})(\d*)(?![\w-])" if words else r"(?!)")
+        self._last = re.compile(rf"(?<![\w-])({either})$" if words else r"(?!)")
+
+    def blocks(self, blocks: Blocks) -> Iterator[Block]:
+        """``blocks``, but as they are where they list the abbreviations."""
+        listed = False
+        for block in blocks:
+            if isinstance(block, Heading):
+                listed = block.id == ABBREVIATIONS or (listed and block.level > 2)
+            yield block if listed else self._node(block)
+
+    def _node(self, node: Any) -> Any:
+        """Any part of the tree."""
+        match node:
+            case Heading() | Figure() | Column():
+                return node
+            case Definition():
+                return replace(node, meaning=self._running(node.meaning))
+            case tuple() if all(isinstance(each, Inline) for each in node):
+                return self._running(node)
+            case tuple():
+                return tuple(self._node(each) for each in node)
+            case _ if is_dataclass(node) and not isinstance(node, type):
+                parts = {each.name: self._node(getattr(node, each.name)) for each in fields(node)}
+                return replace(node, **parts)
+            case _:
+                return node
+
+    def _running(self, inlines: Inlines) -> Inlines:
+        found: list[Inline] = []
+        after: Inlines = ()  # what comes after the figure for each size that follows
+        for node, following in zip_longest(inlines, inlines[1:]):
+            match node:
+                case Text(words):
+                    found.append(Text(self._use.sub(self._explained, words)))
+                    if isinstance(following, SizeValues) and (last := self._last.search(words)):
+                        after = self._counted(last[1], following)
+                case Strong(children) | Emphasis(children):
+                    found.append(replace(node, children=self._running(children)))
+                case Link():
+                    found.append(node)
+                case _:
+                    found += (node, *after)
+                    after = ()
+        return tuple(found)
+
+    def _explained(self, use: re.Match[str]) -> str:
+        word, number = use[1], use[2]
+        rest = use.string[use.end() :]
+        if len(word) == 1 and not number and not re.match(r"\sto\b", rest):
+            return use[0]
+        written = self._written(word)
+        if written is None or (number and not written.endswith(_NUMBER)):
+            return use[0]
+        name = self._left.pop(written).replace(_NUMBER, number).strip()
+        return f"{use[0]} ({name})"
+
+    def _counted(self, word: str, figures: SizeValues) -> Inlines:
+        """What explains ``k`` with figures, such as `` (knit 8)``."""
+        written = self._written(word)
+        if written is None or not written.endswith(_NUMBER):
+            return ()
+        before, _, rest = self._left.pop(written).partition(_NUMBER)
+        return (Text(f" ({before}"), figures, Text(f"{rest})"))
+
+    def _written(self, word: str) -> str | None:
+        """How ``names`` write ``word``, if it is still to be explained."""
+        starts = (word, word[0].lower() + word[1:], word[0].upper() + word[1:])
+        forms = (start + end for start in starts for end in ("", _NUMBER))
+        return next((form for form in forms if form in self._left), None)

@@ -1,0 +1,398 @@
+"""What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
+
+from collections.abc import Collection, Iterator, Sequence
+
+from bindoff.craft.yarn_weights import yarn_weight
+from bindoff.document.chartpages import picture_rounds, yarn_symbols
+from bindoff.document.charts.legend import swatch
+from bindoff.document.charts.spec import ChartKey
+from bindoff.document.drawing import Drawing
+from bindoff.document.fabric import fabric
+from bindoff.document.phrases import (
+    NOT_WORKED,
+    capital,
+    counted,
+    ended,
+    figures,
+    heading,
+    join,
+    paragraph,
+    running,
+    text,
+)
+from bindoff.document.schematics import finished_letters, schematic_blocks
+from bindoff.document.sizetables import Figures, length_figures, measure_figures, unit_table
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Column,
+    Cover,
+    Definition,
+    DefinitionList,
+    Figure,
+    Inlines,
+    ItemList,
+    ListItem,
+    Strong,
+    Table,
+    TableRow,
+)
+from bindoff.document.units import (
+    GRAMS_PER_OUNCE,
+    METRES_PER_YARD,
+    MM_PER_INCH,
+    lengths,
+    per_size,
+    scales,
+    up,
+    up_to_tenths,
+    yarn_length,
+)
+from bindoff.document.units import weight as ball_weight
+from bindoff.document.voice import Voice, body_rows
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import PicturePlan, chart_yarns
+from bindoff.plan.steps import ChartRows, Embroidered
+from bindoff.plan.yarn import YarnNeed
+from bindoff.plan.yarnplan import YarnTotal
+from bindoff.source.lengths import parse_length
+from bindoff.source.models import CellMeaning, Chart, Pattern
+from bindoff.source.models import Gauge as WrittenGauge
+
+ART_WIDTH_MM = 80.0
+ART_HEIGHT_MM = 70.0
+ART_STITCHES = 24  # about so many stitches across, so that each can be seen
+ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
+ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
+SIZE_HEADING = "Sizes and finished measurements"
+
+
+def cover(voice: Voice) -> Cover:
+    """Title, byline, summary, the facts of a buyer's first glance, and the fabric as art."""
+    pattern = voice.plan.source.pattern
+    byline = f"Designed by {pattern.designer} · version {pattern.version} · {pattern.date}"
+    facts = tuple(
+        Definition((Strong(text(term)),), meaning) for term, meaning in _facts(voice, pattern)
+    )
+    return Cover(
+        pattern.title,
+        text(byline),
+        text(pattern.summary),
+        DefinitionList(facts),
+        _art(voice),
+        voice.prose_language,
+    )
+
+
+def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
+    yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes))
+    for name, mm in body_rows(voice.plan)[:1]:
+        yield f"To fit {name}", lengths(mm, voice.units)
+    label, measure = next(iter(voice.plan.measures.finished.items()))
+    yield f"Finished {voice.amid(label)}", voice.measure(measure)
+    weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
+    names = ", ".join(f"{yarn_weight(number).name} ({number})" for number in weights)
+    count = len(pattern.yarns)
+    colors = voice.term["color" if count == 1 else "colors"]
+    yield "Yarn", text(f"{names}, {count} {colors}")
+    yield capital(voice.term["gauge"]), _main_gauge_words(voice)
+    if pattern.made.by == "machine":
+        yield "Made", text(f"On a circular machine with {pattern.made.needles} needles")
+    if pattern.skill:
+        yield "Skill", text(pattern.skill)
+
+
+def _art(voice: Voice) -> Figure | None:
+    """A photograph, else the pattern's first picture or chart as knitted fabric."""
+    source = voice.plan.source
+    if source.photos:
+        return _photo(voice, 0)
+    for piece in voice.plan.pieces:
+        for step in piece.steps:
+            match step.detail:
+                case Embroidered(plans):
+                    return _tube_art(voice, piece.key, plans[0])
+                case ChartRows(chart):
+                    return _chart_art(voice, chart, step.yarn)
+                case _:
+                    pass
+    return None
+
+
+def photo_section(voice: Voice) -> Blocks:
+    """The photographs after the first, which is on the cover."""
+    source = voice.plan.source
+    if len(source.photos) < 2:
+        return ()
+    title = heading(2, "Photographs", "photographs", columns=True)
+    return (title, *(_photo(voice, index) for index in range(1, len(source.photos))))
+
+
+def _photo(voice: Voice, index: int) -> Figure:
+    source = voice.plan.source
+    photo = source.pattern.photos[index]
+    caption = text(photo.caption) if photo.caption else ()
+    return Figure(source.photos[index], photo.alt, caption, language=voice.prose_language)
+
+
+def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:
+    picture = voice.plan.source.pattern.pieces[key].picture
+    assert picture is not None
+    alt = voice.plan.source.pattern.charts[picture.chart].alt
+    return Figure(_fabric(voice, picture_rounds(plan), ()), f"Knitted fabric. {ended(alt)}")
+
+
+def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
+    """A chart's fabric, repeated until it fills the box."""
+    chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key]
+    aspect = _main_gauge(voice).aspect
+    high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
+    across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
+    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
+    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
+    lines = [line * across for line in grid.rounds] * high
+    yarns = chart_yarns(chart)
+    rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
+    purls = {
+        (number, place)
+        for number, line in enumerate(lines)
+        for place, character in enumerate(line)
+        if _stitch_of(chart, character) == "p"
+    }
+    return Figure(_fabric(voice, rows, purls), f"Knitted fabric. {ended(chart.alt)}")
+
+
+def _yarn_or(voice: Voice, yarn: str | None, main: str) -> str:
+    return yarn if yarn is not None and yarn in voice.yarn_names else main
+
+
+def _stitch_of(chart: Chart, character: str) -> str | None:
+    meaning = chart.legend[character]
+    return meaning.stitch if isinstance(meaning, CellMeaning) else meaning
+
+
+def _fabric(
+    voice: Voice, rows: Sequence[Sequence[str]], purls: Collection[tuple[int, int]]
+) -> Drawing:
+    colours = {key: yarn.colour for key, yarn in voice.plan.source.pattern.yarns.items()}
+    aspect = _main_gauge(voice).aspect
+    return fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM, purls)
+
+
+def _main_gauge(voice: Voice) -> Gauge:
+    return voice.plan.measures.sizes[0].gauges[""]
+
+
+# ---------------------------------------------------------------- sizes
+
+
+def size_section(voice: Voice) -> Blocks:
+    """The table of bodies and finished measures, then the schematic drawings."""
+    rows = [length_figures(voice, f"To fit {name}", mm) for name, mm in body_rows(voice.plan)]
+    letters = finished_letters(voice)
+    rows += [
+        measure_figures(
+            voice, f"{label} ({letters[label]})" if label in letters else label, measure
+        )
+        for label, measure in voice.plan.measures.finished.items()
+    ]
+    caption = "Body and finished measurements"
+    table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
+    return (heading(2, SIZE_HEADING, "sizes", columns=True), table, *schematic_blocks(voice))
+
+
+# ---------------------------------------------------------------- materials
+
+
+def material_section(voice: Voice) -> Blocks:
+    """Yarns with their swatches, the amounts per size, tools and notions."""
+    pattern = voice.plan.source.pattern
+    found: list[Block] = [
+        heading(2, "Materials", "materials"),
+        heading(3, "Yarn"),
+        DefinitionList(tuple(_yarn_entry(voice, total) for total in voice.plan.yarn)),
+        _amounts(voice),
+    ]
+    if pattern.tools:
+        found += [heading(3, "Tools", columns=True), _tools(pattern)]
+    if pattern.notions:
+        items = tuple(ListItem((paragraph(each),)) for each in pattern.notions)
+        found += [heading(3, "Notions", columns=True), ItemList(items)]
+    return tuple(found)
+
+
+def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
+    yarn = voice.plan.source.pattern.yarns[total.yarn]
+    key = ChartKey(total.yarn, yarn_symbols(voice)[total.yarn], yarn.name, yarn.colour)
+    weight = yarn_weight(yarn.weight)
+    ball = f"{ball_weight(total.ball.grams, voice.units)} = "
+    ball += yarn_length(total.ball.metres, voice.units)
+    meaning = running(
+        f"{weight.name} ({weight.number}){f', {yarn.fibre}' if yarn.fibre else ''}, "
+        f"{ball} per ball.",
+        _balls([need.balls for need in total.needs]),
+    )
+    return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5))
+
+
+def _balls(balls: Sequence[int]) -> Inlines:
+    """``Buy 2 (3) balls.``"""
+    if 1 in balls and set(balls) != {1}:
+        return join("Balls to buy: ", (Strong(figures(balls)),), ".")
+    return join("Buy ", (Strong(counted(balls, "ball")),), ".")
+
+
+def _amounts(voice: Voice) -> Table:
+    """Weights and lengths per yarn and size, rounded up; a dash where a size needs none."""
+    units = {"metric": ("g", "m"), "imperial": ("oz", "yd"), "both": ("g", "m", "yd")}[voice.units]
+    rows = [
+        Figures(
+            voice.yarn_names[total.yarn],
+            tuple(tuple(_amount(need, unit) for need in total.needs) for unit in units),
+        )
+        for total in voice.plan.yarn
+    ]
+    return unit_table(voice.sizes, "Yarn needed, reserve included", "Yarn", units, rows)
+
+
+def _amount(need: YarnNeed, unit: str) -> str:
+    if not need.metres:
+        return NOT_WORKED
+    match unit:
+        case "g":
+            return str(up(need.grams))
+        case "oz":
+            return up_to_tenths(need.grams / GRAMS_PER_OUNCE)
+        case "m":
+            return str(up(need.metres))
+        case _:
+            return str(up(need.metres / METRES_PER_YARD))
+
+
+def _tools(pattern: Pattern) -> ItemList:
+    return ItemList(
+        tuple(
+            ListItem((paragraph(f"{capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),))
+            for tool in pattern.tools
+        )
+    )
+
+
+# ---------------------------------------------------------------- gauge
+
+
+def gauge_section(voice: Voice) -> Blocks:
+    """Every gauge; a table where the sizes differ."""
+    pattern = voice.plan.source.pattern
+    found: list[Block] = [heading(2, capital(voice.term["gauge"]), "gauge")]
+    if len(voice.sizes) > 1 and any(size.gauge for size in pattern.sizes.values()):
+        found.append(_gauge_table(voice, pattern))
+    else:
+        found.append(paragraph(_main_gauge_words(voice), "."))
+    for key, gauge in pattern.gauges.items():
+        pieces = [piece.title for piece in pattern.pieces.values() if piece.gauge == key]
+        what = f"{', '.join(pieces)}: " if pieces else ""
+        words = _gauge_words(voice, [voice.plan.measures.sizes[0].gauges[key]], [gauge], key)
+        found.append(paragraph(what, words, "."))
+    return tuple(found)
+
+
+def _main_gauge_words(voice: Voice) -> Inlines:
+    """The main gauge in a line, with the figures and tools of all sizes."""
+    pattern = voice.plan.source.pattern
+    gauges = [size.gauges[""] for size in voice.plan.measures.sizes]
+    written = [size.gauge or pattern.gauge for size in pattern.sizes.values()]
+    return _gauge_words(voice, gauges, written, "")
+
+
+def _gauge_words(
+    voice: Voice, gauges: Sequence[Gauge], written: Sequence[WrittenGauge], key: str
+) -> Inlines:
+    """``9.6 stitches and 13.2 rounds over 10 cm / 4 in``, the fabric, its state and the tool."""
+    pattern = voice.plan.source.pattern
+    general = pattern.gauges[key] if key else pattern.gauge
+    over = _over_mm(voice, general)
+    tools = [each.tool for each in written]
+    return join(
+        per_size([_per(gauge.stitches_per(over)) for gauge in gauges]),
+        " stitches and ",
+        per_size([_per(gauge.rounds_per(over)) for gauge in gauges]),
+        f" {_gauge_unit(pattern, key)} over {_over(voice)}",
+        "".join(f", {part}" for part in (general.worked, general.state) if part),
+        join(", ", per_size(tools)) if all(tools) else "",
+    )
+
+
+def _per(count: float) -> str:
+    """Stitches or rounds over a length, to three figures."""
+    return f"{count:.3g}"
+
+
+def _over(voice: Voice) -> str:
+    return {"metric": "10 cm", "imperial": "4 in", "both": "10 cm / 4 in"}[voice.units]
+
+
+def _over_mm(voice: Voice, written: WrittenGauge) -> float:
+    """The length that the printed figures are counted over.
+
+    The trade takes 10 cm and 4 in for the same, though they are 1.6 % apart. Where both are
+    printed, the figures are exact for the one that the designer measured in.
+    """
+    four_inches = 4 * MM_PER_INCH
+    if voice.units == "both" and written.swatch is None:
+        inches = parse_length(written.over) / MM_PER_INCH
+        return four_inches if abs(inches - round(inches)) < 1e-6 else 100.0
+    return four_inches if voice.units == "imperial" else 100.0
+
+
+def _gauge_unit(pattern: Pattern, key: str) -> str:
+    """``rows`` where the pieces of that gauge are worked flat."""
+    ways = {piece.worked for piece in pattern.pieces.values() if (piece.gauge or "") == key}
+    if not ways:
+        written = pattern.gauges[key] if key else pattern.gauge
+        return "rows" if "flat" in written.worked else "rounds"
+    return {"flat": "rows", "round": "rounds"}[ways.pop()] if len(ways) == 1 else "rounds or rows"
+
+
+def _gauge_table(voice: Voice, pattern: Pattern) -> Table:
+    """A size a row; the column of tools only where one is named."""
+    over = _over_mm(voice, pattern.gauge)
+    written = [size.gauge or pattern.gauge for size in pattern.sizes.values()]
+    tool = "Setting" if pattern.made.by == "machine" else "Tool"
+    tools = any(each.tool for each in written)
+    columns = [
+        Column(text("Size")),
+        Column(text("Stitches"), align="right"),
+        Column(text(capital(_gauge_unit(pattern, ""))), align="right"),
+        *([Column(text(tool), weight=2.0)] if tools else []),
+    ]
+    rows = []
+    for sizing, each in zip(voice.plan.measures.sizes, written, strict=True):
+        gauge = sizing.gauges[""]
+        cells = [sizing.name, _per(gauge.stitches_per(over)), _per(gauge.rounds_per(over))]
+        cells += [each.tool or NOT_WORKED] if tools else []
+        rows.append(TableRow(tuple(text(cell) for cell in cells)))
+    where = "".join(f", {part}" for part in (pattern.gauge.worked, pattern.gauge.state) if part)
+    return Table(text(f"Over {_over(voice)}{where}"), tuple(columns), tuple(rows))
+
+
+# ---------------------------------------------------------------- abbreviations
+
+
+def abbreviation_section(voice: Voice, used: Sequence[str]) -> Blocks:
+    """The abbreviations among the ids ``used`` in rows, each with what to do.
+
+    Words that a row says in full, such as ``remove marker``, need no entry.
+    """
+    explained = [voice.abbreviation(id) for id in used]
+    entries = tuple(
+        Definition((Strong(text(abbreviation)),), text(f"{name}: {how}" if how else name))
+        for abbreviation, name, how in explained
+        if abbreviation != name
+    )
+    if not entries:
+        return ()
+    return (
+        heading(2, "Abbreviations", "abbreviations"),
+        DefinitionList(entries, columns=2),
+    )

@@ -1,0 +1,147 @@
+"""The pages of a piece: its numbered steps under their sections, and the counts to check."""
+
+from collections.abc import Sequence
+
+from bindoff.document.phrases import capital, heading
+from bindoff.document.prose import blocks
+from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
+from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
+from bindoff.document.stepwords import step_blocks, unit_of
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    ItemList,
+    ListItem,
+    Table,
+)
+from bindoff.document.voice import Voice
+from bindoff.plan.steps import CastOn, Edged, Embroidered, PickUp, PiecePlan, Progress, StepPlan
+from bindoff.source.models import Piece, SayStep, SectionStep
+from bindoff.source.yamltree import Path
+
+
+def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
+    """Heading, numbered steps section by section, and the table of counts."""
+    piece = voice.plan.source.pattern.pieces[plan.key]
+    found: list[Block] = [heading(2, _title(piece), piece_id(plan))]
+    items: list[ListItem] = []
+    number, start, sections = 0, 1, 0
+    for index, step in enumerate(plan.steps):
+        if isinstance(step.step, SectionStep):
+            if items:
+                found.append(ItemList(tuple(items), ordered=True, start=start))
+            found.append(heading(3, step.step.section, section_id(plan, sections)))
+            items, start, sections = [], number + 1, sections + 1
+        else:
+            number += 1
+            items.append(ListItem(_item(voice, plan, index)))
+    if items:
+        found.append(ItemList(tuple(items), ordered=True, start=start))
+    return (*found, *_count_tables(voice, plan))
+
+
+def _title(piece: Piece) -> str:
+    return piece.title if piece.make == 1 else f"{piece.title} (make {piece.make})"
+
+
+def _item(voice: Voice, plan: PiecePlan, index: int) -> Blocks:
+    """The words of a step, and the remark printed after it."""
+    step = plan.steps[index]
+    path = ("pieces", plan.key, "steps", index)
+    if isinstance(step.step, SayStep):
+        words = _prose(voice, step.step.say, (*path, "say"))
+    else:
+        words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
+    if step.step.note:
+        return (*words, *_prose(voice, step.step.note, (*path, "note")))
+    return words
+
+
+def _new_yarn(voice: Voice, plan: PiecePlan, index: int) -> bool:
+    """Whether the step's yarn may be another than the one in the knitter's hand."""
+    held = ""
+    for step in plan.steps[:index]:
+        held = _in_hand(step, held)
+    return len(voice.yarn_names) > 1 and plan.steps[index].yarn != held
+
+
+def _in_hand(step: StepPlan, before: str) -> str:
+    """The yarn in hand after a step if it is the same in all sizes, else nothing.
+
+    A row or chart of several yarns leaves any of them.
+    """
+    used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
+    match step.detail:
+        case None:
+            return before
+        case CastOn() | PickUp():
+            return step.yarn
+        case Embroidered() | Edged():
+            return ""
+        case _ if not used:
+            return before
+        case _:
+            told = all(step.worked) or before == step.yarn
+            return step.yarn if used == {step.yarn} and told else ""
+
+
+def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
+    place = voice.plan.source.tree.text_span(path)
+    return blocks(markdown, voice.values, place, language=voice.prose_language)
+
+
+# ---------------------------------------------------------------- counts to check
+
+
+def _named(voice: Voice, step: Numbered) -> str:
+    """``Step 4, brim``."""
+    name = f"Step {step.number}"
+    return f"{name}, {voice.amid(step.section)}" if step.section else name
+
+
+def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
+    """Rounds worked and live stitches after each step that works any; none for a short piece."""
+    printed = [
+        so_far
+        for step, so_far in zip(plan.steps, plan.rounds_so_far, strict=True)
+        if not isinstance(step.step, SectionStep)
+    ]
+    working = [
+        (each, so_far)
+        for each, so_far in zip(numbered(plan), printed, strict=True)
+        if any(each.step.rounds)
+    ]
+    if len(working) < 3:
+        return ()
+    title = voice.plan.source.pattern.pieces[plan.key].title
+    done = f"{unit_of(voice, plan)}s worked so far"
+    rounds = [Figures(_named(voice, each), (_words(so_far),)) for each, so_far in working]
+    stitches = [
+        Figures(_named(voice, each), (_words(_stitches(each.step.after)),)) for each, _ in working
+    ]
+    if len(voice.sizes) <= GROUPED_SIZES:
+        both = [
+            Figures(one.name, one.blocks + other.blocks)
+            for one, other in zip(rounds, stitches, strict=True)
+        ]
+        caption = f"{title}: counts to check after each step"
+        units = (capital(done), "Stitches")
+        return (unit_table(voice.sizes, caption, "After", units, both),)
+    changed = [
+        figures
+        for figures, (each, _) in zip(stitches, working, strict=True)
+        if _stitches(each.step.before) != _stitches(each.step.after)
+    ]
+    caption = f"{title}: stitches after each step that changes them"
+    return (
+        unit_table(voice.sizes, f"{title}: {done}, after each step", "After", ("",), rounds),
+        *((unit_table(voice.sizes, caption, "After", ("",), changed),) if len(changed) > 1 else ()),
+    )
+
+
+def _stitches(progress: Sequence[Progress]) -> tuple[int, ...]:
+    return tuple(each.stitches for each in progress)
+
+
+def _words(counts: Sequence[int]) -> tuple[str, ...]:
+    return tuple(map(str, counts))

@@ -1,0 +1,44 @@
+"""Yarn in one stitch, by yarn and gauge."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.plan import Plan
+from bindoff.plan.yarn import Loop, Relaxation, loop_from_density
+from bindoff.plan.yarnplan import loop_of
+
+
+@dataclass(frozen=True, slots=True)
+class Loops:
+    """Yarn in one stitch in every size; ``gauge`` is the key of the gauge, empty for the main."""
+
+    yarn: str
+    gauge: str
+    loops: tuple[Loop, ...]
+    gauges: tuple[Gauge, ...]
+
+
+def loop_in(plan: Plan, yarn: str, gauge: Gauge) -> Loop:
+    """The loop of a yarn at a gauge."""
+    ball = next(total.ball for total in plan.yarn if total.yarn == yarn)
+    return loop_of(plan.source, yarn, gauge, ball)
+
+
+def loops_by_gauge(plan: Plan) -> Iterator[Loops]:
+    """By gauge, of those that pieces are worked in, then by yarn."""
+    for key in dict.fromkeys(piece.gauge or "" for piece in plan.source.pattern.pieces.values()):
+        gauges = tuple(size.gauges[key] for size in plan.measures.sizes)
+        for total in plan.yarn:
+            loops = tuple(loop_in(plan, total.yarn, gauge) for gauge in gauges)
+            yield Loops(total.yarn, key, loops, gauges)
+
+
+def by_state(gauge: Gauge, state: Relaxation) -> float:
+    """Loop length in mm at a gauge, were the fabric in ``state``."""
+    return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state).mm
+
+
+def relaxation_of(gauge: Gauge) -> Relaxation:
+    """How far the fabric of a gauge has relaxed."""
+    return Relaxation.WET if gauge.state == "washed" else Relaxation.DRY

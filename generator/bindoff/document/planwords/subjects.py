@@ -1,0 +1,212 @@
+"""What the plan looks at."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.document.planwords.loops import loop_in
+from bindoff.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
+from bindoff.plan.colour.floats import LimitRule, float_limit, float_runs
+from bindoff.plan.colour.grid import ColourGrid
+from bindoff.plan.colour.stripes import Stripe, embroidered_cells, plan_stripes
+from bindoff.plan.colour.technique import (
+    Technique,
+    TechniqueChoice,
+    TechniqueRule,
+    choose_for_area,
+    choose_for_bands,
+)
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import ChartRows, Embroidered, StepPlan, Striped
+from bindoff.plan.tube import Part as TubePart
+from bindoff.source.models import ColourPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """One size's colours: the grid, the part of it that matters, and how it may be worked.
+
+    ``shift`` is how many rounds of the grid lie below round 1 as it is told, ``last`` the last
+    round told.
+    """
+
+    grid: ColourGrid
+    shift: int
+    last: int
+    rule: TechniqueRule
+    areas: tuple[Area, ...]
+
+    def bands(self) -> tuple[TechniqueChoice, ...]:
+        """The bands of rounds within what is told, numbered from its round 1."""
+        return tuple(
+            _numbered(band, self.shift, self.last)
+            for band in choose_for_bands(self.grid, self.rule)
+            if band.last > self.shift and band.first - self.shift <= self.last
+        )
+
+    def area_choices(self) -> tuple[tuple[Area, TechniqueChoice], ...]:
+        """Every area with its choice, numbered from round 1 of what is told."""
+        return tuple(
+            (area, _numbered(choose_for_area(self.grid, area, self.rule), self.shift, self.last))
+            for area in self.areas
+        )
+
+
+def _numbered(choice: TechniqueChoice, shift: int, last: int) -> TechniqueChoice:
+    first = max(1, choice.first - shift)
+    return TechniqueChoice(
+        first, min(last, choice.last - shift), choice.yarns, choice.prices, choice.recommended
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Tube:
+    """A tube with a picture, in every size."""
+
+    piece: str
+    plans: tuple[PicturePlan, ...]
+    colours: tuple[Colours, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A chart knitted in more than one yarn, in every size; ``repeat`` is its width."""
+
+    piece: str
+    chart: str
+    step: int
+    repeat: int
+    across: tuple[int, ...]
+    gauges: tuple[Gauge, ...]
+    colours: tuple[Colours, ...]
+
+
+def tubes_of(plan: Plan) -> Iterator[Tube]:
+    """The tube with a picture of every piece that has one."""
+    machine = plan.source.pattern.made.by == "machine"
+    for piece in plan.pieces:
+        written = plan.source.pattern.pieces[piece.key]
+        for step in piece.steps:
+            if isinstance(step.detail, Striped | Embroidered):
+                plans = step.detail.plans
+                rules = [
+                    _technique_rule(gauge, written.colour_plan, machine)
+                    for gauge in piece_gauges(plan.measures, written)
+                ]
+                colours = tuple(
+                    Colours(
+                        each.colours,
+                        each.first - 1,
+                        each.last - each.first + 1,
+                        rule,
+                        each.embroidery.areas,
+                    )
+                    for each, rule in zip(plans, rules, strict=True)
+                )
+                yield Tube(piece.key, plans, colours)
+                break
+
+
+def _technique_rule(gauge: Gauge, weights: ColourPlan, machine: bool) -> TechniqueRule:
+    """A circular machine feeds one yarn to all needles (common practice, no source)."""
+    ways = (Technique.STRIPES, Technique.DUPLICATE) if machine else tuple(Technique)
+    return TechniqueRule(
+        float_limit(gauge.stitches_per()),
+        weights.minutes_per_stitch,
+        weights.minutes_per_change,
+        available=ways,
+    )
+
+
+def charts_of(plan: Plan) -> Iterator[Chart]:
+    """Every chart of a piece that is knitted in more than one yarn."""
+    for piece in plan.pieces:
+        done = set()
+        below = ""
+        for index, step in enumerate(piece.steps):
+            detail = step.detail
+            if isinstance(detail, ChartRows) and detail.chart not in done:
+                found = _chart_of(plan, piece.key, index, step, detail, below)
+                if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
+                    done.add(detail.chart)
+                    yield found
+            if step.worked[0] and step.worked[0][-1]:
+                below = max(step.worked[0][-1], key=lambda loops: loops[1])[0]
+
+
+def _chart_of(
+    plan: Plan, piece: str, index: int, step: StepPlan, detail: ChartRows, below: str
+) -> Chart:
+    """A chart step; ``below`` is the yarn of the round before it, empty where there is none."""
+    source = plan.source
+    written = source.pattern.pieces[piece]
+    gauges = piece_gauges(plan.measures, written)
+    yarns = chart_yarns(source.pattern.charts[detail.chart])
+    once = [
+        tuple(yarn if (yarn := yarns[c]) in source.pattern.yarns and yarn else step.yarn for c in r)
+        for r in source.grids[detail.chart].rounds
+    ]
+    colours = []
+    for across, count, gauge in zip(detail.across, detail.rounds, gauges, strict=True):
+        rounds = [row * across for row in once[: min(count, len(once)) or None]]
+        if below:
+            rounds.insert(0, (below,) * len(rounds[0]))
+        grid = ColourGrid(tuple(rounds), wraps=written.worked == "round")
+        rule = _technique_rule(gauge, written.colour_plan, source.pattern.made.by == "machine")
+        order = tuple(key for key in source.pattern.yarns if key in grid.yarns)
+        covered = embroidered_cells(grid, plan_stripes(grid, order))
+        loop = loop_in(plan, step.yarn, gauge)
+        thread = ThreadRule(loop.mm, gauge.stitch_mm)
+        areas = plan_embroidery(covered, order, thread, grid.wraps).areas
+        shift = 1 if below else 0
+        colours.append(Colours(grid, shift, grid.height - shift, rule, areas))
+    width = source.grids[detail.chart].width
+    return Chart(piece, detail.chart, index, width, detail.across, gauges, tuple(colours))
+
+
+def seen(plan: PicturePlan) -> int:
+    """Rounds of a tube that are seen."""
+    outer = plan.tube.segment(TubePart.OUTER)
+    assert outer is not None
+    return outer.last - outer.first + 1
+
+
+def embroidered_on(plan: PicturePlan, stripe: Stripe) -> dict[str, int]:
+    """Stitches embroidered on a stripe by yarn, in the plan's yarn order."""
+    rounds = plan.overlay[stripe.first - 1 : stripe.last]
+    counts = Counter(yarn for cells in rounds for yarn in cells if yarn is not None)
+    return {yarn: counts[yarn] for yarn, _ in plan.stripes.knitted if counts[yarn]}
+
+
+def nearest_limit(stitches_per_10cm: float) -> int:
+    """The longest float in stitches, were its limit rounded to the nearest."""
+    return float_limit(stitches_per_10cm, LimitRule.ROUND)
+
+
+@dataclass(frozen=True, slots=True)
+class _Floats:
+    """The longest floats of one yarn in one round, in stitches; 0 where there is none."""
+
+    round_: int
+    yarn: str
+    inside: int
+    across_edge: int
+
+    @property
+    def longest(self) -> int:
+        return max(self.inside, self.across_edge)
+
+
+def longest_floats(chart: Chart, size: int) -> tuple[_Floats, ...]:
+    """Of every yarn in every stranded round, rounds counted from round 1 of the chart."""
+    colours = chart.colours[size]
+    found: dict[tuple[int, str], list[int]] = {}
+    for run in float_runs(colours.grid):
+        crosses = (
+            run.last < run.first or (run.first - 2) // chart.repeat != run.last // chart.repeat
+        )
+        lengths = found.setdefault((run.round_ - colours.shift, run.yarn), [0, 0])
+        lengths[crosses] = max(lengths[crosses], run.length)
+    return tuple(_Floats(*key, *lengths) for key, lengths in found.items())

@@ -1,0 +1,282 @@
+"""Markdown with ``{{ name }}`` in it becomes nodes of the document tree.
+
+Text may have paragraphs, headings, bulleted and numbered lists, links, hard line breaks, **strong**
+and *emphasised* words. All else that Markdown knows is refused rather than dropped.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import TYPE_CHECKING, Literal, cast
+
+from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Emphasis,
+    Heading,
+    Inline,
+    Inlines,
+    ItemList,
+    LineBreak,
+    Link,
+    ListItem,
+    Paragraph,
+    Strong,
+    Text,
+)
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.tree import SyntaxTreeNode
+
+# Importing markdown-it and Jinja takes about 50 ms each, so both wait until there is prose.
+
+DEEPEST_HEADING = 4
+MOST_CHARACTERS = 20_000
+_TARGETS = ("https://", "http://", "mailto:", "#")
+
+_REFUSED = {
+    "image": ("an image", "Give the picture to the pattern's photos or charts, with its words"),
+    "code_inline": ("code in backticks", "Use **strong** or *emphasised* words"),
+    "fence": ("a code block", "Write it as a paragraph or a list"),
+    "html_inline": ("HTML", "Use Markdown, or a backslash before `<`"),
+    "html_block": ("HTML", "Use Markdown, or a backslash before `<`"),
+    "blockquote": ("a quotation", "Write it as a paragraph, or a backslash before `>`"),
+    "hr": ("a rule across the page", "Use a heading to part the text"),
+    "table": ("a table", "Give the figures to the pattern's measures, or write a list"),
+}
+
+
+def blocks(
+    markdown: str,
+    values: Mapping[str, object],
+    span: Span | None = None,
+    heading_level: int = 3,
+    language: str = "",
+) -> Blocks:
+    """The paragraphs, lists and headings of ``markdown``; ``#`` is a heading of ``heading_level``.
+
+    A value in ``values`` is text, a number, a tree node such as ``SizeValues``, a tuple of nodes,
+    or a list or mapping of these; it is printed as it is, never read as Markdown. ``span`` is the
+    place of ``markdown`` in its file, beginning with its first line; ``language`` that of its words
+    if it is not the document's. Raises ``PatternError`` on a
+    name that is not there and on anything the tree has no node for.
+    """
+    from markdown_it.tree import SyntaxTreeNode
+
+    source = _source(markdown, values, span)
+    root = SyntaxTreeNode(_parser().parse(source.text))
+    return tuple(spoken(_block(node, source, heading_level), language) for node in root.children)
+
+
+def spoken(block: Block, language: str) -> Block:
+    """``block`` marked as words of ``language``; an empty one is the document's."""
+    match block:
+        case Paragraph() | Heading() if language:
+            return replace(block, language=language)
+        case ItemList(items) if language:
+            entries = (tuple(spoken(each, language) for each in item.blocks) for item in items)
+            return replace(block, items=tuple(map(ListItem, entries)))
+        case _:
+            return block
+
+
+def inlines(markdown: str, values: Mapping[str, object], span: Span | None = None) -> Inlines:
+    """The running text of ``markdown``, which must be a single paragraph.
+
+    A list mark or ``#`` at its start is plain text. Takes and raises what ``blocks`` does.
+    """
+    from markdown_it.tree import SyntaxTreeNode
+
+    source = _source(markdown, values, span)
+    text = source.text.strip()
+    if re.search(r"\n[ \t]*\n", text):
+        raise fail(
+            "prose.paragraphs",
+            "there is room for one paragraph here, and the text has more",
+            "Remove the empty lines",
+            span,
+        )
+    root = SyntaxTreeNode(_parser().parseInline(text))
+    return _children(root.children[0], source) if root.children else ()
+
+
+def literal(text: str) -> str:
+    """``text`` with every mark of Markdown and of ``{{ }}`` escaped, so it prints as it is.
+
+    Line ends become spaces. For text that is put into Markdown: a row such as ``*k6, k2tog*``.
+    """
+    return re.sub(r"([!-/:-@\[-`{-~])", r"\\\1", re.sub(r"\s*[\r\n]\s*", " ", text))
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """The text that Markdown sees, what its stand-ins stand for, and where it came from."""
+
+    text: str
+    slots: tuple[Inlines, ...]
+    markdown: str
+    span: Span | None
+
+    def refuse(self, node: "SyntaxTreeNode", id: str, message: str, help: str) -> PatternError:
+        """An error at the line of ``node``, as far as it can be told."""
+        from bindoff.document.filling import place
+
+        at = next((each.map for each in (node, *_ancestors(node)) if each.map), None)
+        line = self.text.split("\n")[at[0]].strip() if at else ""
+        written = self.markdown.split("\n")
+        rows = [row for row, each in enumerate(written, 1) if each.strip() == line]
+        row = rows[0] if rows else len(written) == 1
+        return fail(id, message, help, place(self.markdown, self.span, int(row)))
+
+
+def _ancestors(node: "SyntaxTreeNode") -> Iterable["SyntaxTreeNode"]:
+    while node.parent:
+        node = node.parent
+        yield node
+
+
+def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _Source:
+    """``markdown`` with its names filled in."""
+    if len(markdown) > MOST_CHARACTERS:
+        raise fail(
+            "prose.long",
+            f"a text has at most {MOST_CHARACTERS:,} characters, and this one has "
+            f"{len(markdown):,}",
+            "Say it in fewer words, or part it into several texts",
+            span,
+        )
+    if not re.search(r"\{[{%#]|[^\x00-\ud7ff\ue000-\uffff]", markdown):
+        return _Source(markdown, (), markdown, span)
+    from bindoff.document.filling import fill
+
+    filled = fill(markdown, values, span)
+    return _Source(filled.text, filled.slots, markdown, span)
+
+
+@cache
+def _parser() -> "MarkdownIt":
+    """The Markdown parser. It also knows what the tree has no node for, to refuse it by name."""
+    from markdown_it import MarkdownIt
+
+    class Parser(MarkdownIt):
+        """Takes every link target as it is: it is judged once the values are in it."""
+
+        def validateLink(self, url: str) -> bool:  # noqa: N802
+            return True
+
+        def normalizeLink(self, url: str) -> str:  # noqa: N802
+            return url
+
+    # A line that a condition or a list happens to indent is no code.
+    return Parser("commonmark").enable("table").disable("code")
+
+
+def _block(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> Block:
+    match node.type:
+        case "paragraph":
+            return Paragraph(_children(node.children[0], source))
+        case "heading":
+            level = heading_level + int(node.tag[1:]) - 1
+            if level > DEEPEST_HEADING:
+                raise source.refuse(
+                    node,
+                    "prose.heading",
+                    f"a heading with {node.tag[1:]} marks is too deep here",
+                    f"Use at most {max(DEEPEST_HEADING - heading_level + 1, 0)}",
+                )
+            words = _children(node.children[0], source)
+            if not words:
+                raise _empty("a heading", node, source)
+            return Heading(cast(Literal[1, 2, 3, 4], level), words)
+        case "bullet_list" | "ordered_list":
+            items = tuple(_item(each, source, heading_level) for each in node.children)
+            start = int(node.attrs.get("start", 1))
+            return ItemList(items, node.type == "ordered_list", start)
+        case kind:
+            raise _unsupported(kind, node, source)
+
+
+def _item(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> ListItem:
+    if not node.children:
+        raise _empty("a list entry", node, source)
+    return ListItem(tuple(_block(each, source, heading_level) for each in node.children))
+
+
+def _children(node: "SyntaxTreeNode", source: _Source) -> Inlines:
+    """The running text in ``node``, neighbouring characters as one ``Text``."""
+    merged: list[Inline] = []
+    for each in node.children:
+        for inline in _inline(each, source):
+            if isinstance(inline, Text) and merged and isinstance(merged[-1], Text):
+                merged[-1] = Text(merged[-1].text + inline.text)
+            else:
+                merged.append(inline)
+    return tuple(merged)
+
+
+def _inline(node: "SyntaxTreeNode", source: _Source) -> Inlines:
+    match node.type:
+        case "text":
+            return _slotted(node.content, source)
+        case "softbreak":
+            return (Text(" "),)
+        case "hardbreak":
+            return (LineBreak(),)
+        case "strong":
+            return (Strong(_children(node, source)),)
+        case "em":
+            return (Emphasis(_children(node, source)),)
+        case "link":
+            words = _children(node, source)
+            if not words:
+                raise _empty("a link", node, source)
+            return (Link(words, _target(node, source)),)
+        case kind:
+            raise _unsupported(kind, node, source)
+
+
+def _slotted(text: str, source: _Source) -> Inlines:
+    """``text`` with the values in the place of their stand-ins."""
+    if text.isascii():
+        return (Text(text),) if text else ()
+    from bindoff.document.filling import FIRST_STAND_IN, STAND_IN, refuse_odd_characters
+
+    found: list[Inline] = []
+    for part in re.split(f"({STAND_IN.pattern})", text):
+        if not STAND_IN.match(part):
+            found += [Text(part)] if part else []
+        elif (at := ord(part) - FIRST_STAND_IN) < len(source.slots):
+            found += source.slots[at]
+        else:  # written as a character reference
+            refuse_odd_characters(part, source.markdown, source.span)
+    return tuple(found)
+
+
+def _target(node: "SyntaxTreeNode", source: _Source) -> str:
+    """Where a link goes; only the web, mail, and places in this document are taken."""
+    from markdown_it.common.normalize_url import normalizeLink
+
+    parts = _slotted(str(node.attrs["href"]), source)
+    target = "".join(part.text for part in parts if isinstance(part, Text))
+    if len(parts) != sum(isinstance(part, Text) for part in parts) or not target.startswith(
+        _TARGETS
+    ):
+        raise source.refuse(
+            node,
+            "prose.link",
+            f"a link cannot lead to `{target}`",
+            "Start the target with `https://`, `mailto:` or `#`",
+        )
+    return normalizeLink(target)
+
+
+def _empty(name: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
+    return source.refuse(node, "prose.empty", f"{name} has no words", "Write them, or remove it")
+
+
+def _unsupported(kind: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
+    name, help = _REFUSED.get(kind, (f"a {kind}", "Write it as a paragraph"))
+    return source.refuse(node, "prose.markdown", f"{name} cannot stand in a pattern's text", help)

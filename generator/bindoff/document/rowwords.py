@@ -1,0 +1,378 @@
+"""Says a row in the house style, in US or UK terms, with every size's numbers."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from bindoff.document.tree import Inline, Inlines, SizeValues, Text
+from bindoff.source.rowlang.stitches import StitchBook, Terms
+from bindoff.source.rowlang.syntax import (
+    Alter,
+    Base,
+    Count,
+    Fill,
+    Group,
+    Hooked,
+    InCorner,
+    InEach,
+    InFirst,
+    InNext,
+    IntoOne,
+    Marker,
+    MoreTimes,
+    Named,
+    Part,
+    Repeat,
+    Row,
+    Target,
+    ToCorner,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    Turn,
+    Where,
+    Work,
+)
+
+
+class Form(StrEnum):
+    """Abbreviated for the page (``k2tog``), or spelled out for the ear (``knit 2 together``)."""
+
+    SHORT = "short"
+    LONG = "long"
+
+
+def words(
+    row: Row,
+    sizes_numbers: Mapping[str, tuple[int, ...]],
+    terms: Terms,
+    book: StitchBook,
+    *,
+    form: Form = Form.SHORT,
+    yarns: Mapping[str, str] | None = None,
+) -> Inlines:
+    """``row`` as a sentence; a computed number that differs between sizes is a ``SizeValues``.
+
+    What every size works nought times is left out. A number that ``sizes_numbers`` lacks prints
+    as a dash. ``yarns`` gives the printed name of each yarn id; an id without one prints as it is.
+    """
+    voice = _Voice(terms, book, form, yarns or {}, sizes_numbers)
+    said = settled(row, sizes_numbers)
+    return _sentence(voice, said if said.parts else row)
+
+
+# ---------------------------------------------------------------- numbers
+
+
+def settled(row: Row, sizes_numbers: Mapping[str, tuple[int, ...]]) -> Row:
+    """``row`` with numbers that all sizes share written out, and without what is then nothing."""
+    return replace(row, parts=_settled_parts(row.parts, sizes_numbers))
+
+
+def _settled_parts(
+    parts: tuple[Part, ...], numbers: Mapping[str, tuple[int, ...]]
+) -> tuple[Part, ...]:
+    return tuple(kept for part in parts for kept in _settled_part(part, numbers))
+
+
+def _settled_part(part: Part, numbers: Mapping[str, tuple[int, ...]]) -> tuple[Part, ...]:
+    match part:
+        case Work():
+            times = _settled_count(part.times, numbers)
+            return (replace(part, times=times),) if times != 0 else ()
+        case Fill():
+            return (replace(part, to=_settled_target(part.to, numbers)),)
+        case Group():
+            times, inner = _settled_count(part.times, numbers), _settled_parts(part.parts, numbers)
+            if times == 1:
+                return inner
+            return (replace(part, parts=inner, times=times),) if times != 0 and inner else ()
+        case Repeat():
+            inner = _settled_parts(part.parts, numbers)
+            if not isinstance(part.until, MoreTimes):
+                until = _settled_target(part.until, numbers)
+                return (replace(part, parts=inner, until=until),) if inner else ()
+            more = _settled_count(part.until.count, numbers)
+            if more == 0:
+                return inner
+            return (replace(part, parts=inner, until=MoreTimes(more)),) if inner else ()
+        case Alter():
+            if isinstance(part.amount, Target):
+                return (replace(part, amount=_settled_target(part.amount, numbers)),)
+            amount = _settled_count(part.amount, numbers)
+            return (replace(part, amount=amount),) if amount != 0 else ()
+        case Hooked():
+            times, where = _settled_count(part.times, numbers), _settled_where(part.where, numbers)
+            nowhere = isinstance(where, InNext) and where.count == 0
+            return (replace(part, times=times, where=where),) if times != 0 and not nowhere else ()
+        case IntoOne() | Marker() | Turn():
+            return (part,)
+
+
+def _settled_count(count: Count, numbers: Mapping[str, tuple[int, ...]]) -> Count:
+    if isinstance(count, Named):
+        values = numbers.get(count.name, ())
+        return values[0] if len(set(values)) == 1 else count
+    return count
+
+
+def _settled_target(target: Target, numbers: Mapping[str, tuple[int, ...]]) -> Target:
+    match target:
+        case ToLast():
+            count = _settled_count(target.count, numbers)
+            return ToEnd() if count == 0 else ToLast(count)
+        case ToMarker():
+            return ToMarker(_settled_count(target.before, numbers))
+        case ToEnd() | ToCorner():
+            return target
+
+
+def _settled_where(where: Where, numbers: Mapping[str, tuple[int, ...]]) -> Where:
+    match where:
+        case InEach():
+            return replace(where, to=_settled_target(where.to, numbers))
+        case InNext():
+            return replace(where, count=_settled_count(where.count, numbers))
+        case InFirst() | InCorner():
+            return where
+
+
+# ---------------------------------------------------------------- sentences
+
+
+@dataclass(frozen=True, slots=True)
+class _Voice:
+    """How to speak; ``numbers`` are the computed numbers per size."""
+
+    terms: Terms
+    book: StitchBook
+    form: Form
+    yarns: Mapping[str, str]
+    numbers: Mapping[str, tuple[int, ...]]
+
+    def number(self, count: Count) -> Inline:
+        """``count`` as printed."""
+        if isinstance(count, int):
+            return Text(str(count))
+        values = self.numbers.get(count.name)
+        return SizeValues(tuple(map(str, values))) if values else Text("–")
+
+    def act(self, id: str) -> str:
+        """What a row says for the act or modifier ``id``."""
+        act = self.book.act(id)
+        if act is None:
+            raise KeyError(id)
+        wording = act.wording(self.terms)
+        return wording.written if self.form is Form.SHORT else wording.spoken
+
+    def stitch(self, id: str) -> str:
+        """What a row says for the stitch ``id``, with ``{n}`` where its number goes."""
+        wording = self.book[id].wording(self.terms)
+        return wording.written if self.form is Form.SHORT else wording.spoken
+
+    def yarn(self, id: str) -> str:
+        """The printed name of a yarn."""
+        return self.yarns.get(id, id)
+
+    @property
+    def long(self) -> bool:
+        """Whether all is spelled out."""
+        return self.form is Form.LONG
+
+
+Said = tuple[Inline | str, ...]
+
+
+def _sentence(voice: _Voice, row: Row) -> Inlines:
+    prefix = f"with {voice.yarn(row.yarn)}: " if row.yarn else ""
+    parts = _all_over(voice, row) or _listed(_part(voice, part, top=True) for part in row.parts)
+    return _merged(_capital((prefix, *parts, ".")))
+
+
+def _all_over(voice: _Voice, row: Row) -> Said:
+    """The few words for a row of one stitch throughout, or for stitches all taken off."""
+    match row.parts:
+        case (Fill("k" | "p" as stitch, ToEnd(), (), yarn),):
+            return (voice.book[stitch].wording(voice.terms).name, *_in_yarn(voice, yarn))
+        case (Alter(change, ToEnd()),):
+            return (f"{voice.act(change.value)} all stitches",)
+        case _:
+            return ()
+
+
+def _listed(parts: Iterable[Said]) -> Said:
+    said: list[Inline | str] = []
+    for part in parts:
+        said += [", ", *part] if said else part
+    return tuple(said)
+
+
+def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
+    match part:
+        case Work():
+            return _work(voice, part)
+        case Fill():
+            stitch = voice.stitch(part.stitch).replace("{n}", "").strip()
+            how, to = _how(voice, part.how), _target(voice, part.to)
+            return (stitch, *how, " ", *to, *_in_yarn(voice, part.yarn))
+        case Group():
+            return (*_bracketed(voice, part.parts), *_times(voice, part.times))
+        case Repeat():
+            return _repeat(voice, part, star=top)
+        case IntoOne():
+            return ("(", *_listed(_part(voice, inner) for inner in part.parts), ") in next stitch")
+        case Marker():
+            return (voice.act(part.act.value),)
+        case Alter():
+            return (voice.act(part.change.value), " ", *_amount(voice, part.amount))
+        case Turn():
+            return (voice.act("w&t" if part.wrap else "turn"),)
+        case Hooked():
+            return _hooked(voice, part)
+
+
+def _work(voice: _Voice, part: Work) -> Said:
+    template, how = voice.stitch(part.stitch), _how(voice, part.how)
+    yarn = _in_yarn(voice, part.yarn)
+    if "{n}" in template:
+        before, after = template.split("{n}")
+        return (before, voice.number(part.times), after, *how, *yarn)
+    times = () if part.times == 1 else (" ", *_times(voice, part.times))
+    return (template, *how, *times, *yarn)
+
+
+def _repeat(voice: _Voice, part: Repeat, *, star: bool) -> Said:
+    if isinstance(part.until, MoreTimes):
+        until: Said = _more(voice, part.until.count)
+    else:
+        until = _target(voice, part.until)
+    inner = _listed(_part(voice, each) for each in part.parts)
+    if voice.long:
+        return ("start of repeat, ", *inner, ", end of repeat, work it ", *until)
+    if star:
+        return ("*", *inner, "; repeat from * ", *until)
+    return ("[", *inner, "] ", *until)
+
+
+def _bracketed(voice: _Voice, parts: tuple[Part, ...]) -> Said:
+    inner = _listed(_part(voice, each) for each in parts)
+    if voice.long:
+        return ("start of repeat, ", *inner, ", end of repeat, work it ")
+    return ("[", *inner, "] ")
+
+
+def _hooked(voice: _Voice, part: Hooked) -> Said:
+    count: Said = () if part.times == 1 else (voice.number(part.times), " ")
+    return (
+        *count,
+        voice.stitch(part.stitch),
+        " in ",
+        *_where(voice, part.where),
+        *_in_yarn(voice, part.yarn),
+    )
+
+
+# ---------------------------------------------------------------- phrases
+
+
+def _how(voice: _Voice, how: tuple[str, ...]) -> Said:
+    return tuple(f" {voice.act(id)}" for id in how)
+
+
+def _in_yarn(voice: _Voice, yarn: str | None) -> Said:
+    return () if yarn is None else (f" in {voice.yarn(yarn)}",)
+
+
+def _times(voice: _Voice, count: Count) -> Said:
+    match count:
+        case 1:
+            return ("once",)
+        case 2:
+            return ("twice",)
+        case _:
+            return (voice.number(count), " times")
+
+
+def _more(voice: _Voice, count: Count) -> Said:
+    match count:
+        case 1:
+            return ("once more",)
+        case 2:
+            return ("twice more",)
+        case _:
+            return (voice.number(count), " more times")
+
+
+def _stitches(voice: _Voice, count: Count) -> Said:
+    return (voice.number(count), " stitch" if count == 1 else " stitches")
+
+
+def _target(voice: _Voice, target: Target) -> Said:
+    the = "the " if voice.long else ""
+    match target:
+        case ToEnd():
+            return (f"to {the}end",)
+        case ToLast(1):
+            return (f"to {the}last stitch",)
+        case ToLast(count):
+            return (f"to {the}last ", *_stitches(voice, count))
+        case ToMarker(0):
+            return (f"to {the}marker",)
+        case ToMarker(before):
+            return ("to ", *_stitches(voice, before), f" before {the}marker")
+        case ToCorner():
+            return (f"to {the}corner",)
+
+
+def _amount(voice: _Voice, amount: Count | Target) -> Said:
+    return _target(voice, amount) if isinstance(amount, Target) else _stitches(voice, amount)
+
+
+def _where(voice: _Voice, where: Where) -> Said:
+    the = "the " if voice.long else ""
+    match where:
+        case InEach(base, ToEnd()):
+            return (f"each {base.value}",)
+        case InEach(base, to):
+            return (f"each {base.value} ", *_target(voice, to))
+        case InNext(1, base):
+            return (f"{the}next {base.value}",)
+        case InNext(count, base):
+            return (f"{the}next ", voice.number(count), f" {_several(base)}")
+        case InFirst():
+            return (f"{the}first stitch",)
+        case InCorner(each):
+            return ("each corner" if each else f"{the}corner",)
+
+
+def _several(base: Base) -> str:
+    return "stitches" if base is Base.STITCH else f"{base.value}s"
+
+
+# ---------------------------------------------------------------- typography
+
+
+def _capital(said: Said) -> Said:
+    """``said`` with its first letter large, unless a figure comes before it."""
+    for i, piece in enumerate(said):
+        if not isinstance(piece, str):
+            return said
+        stem = piece.lstrip("*[(")
+        if stem:
+            start = len(piece) - len(stem)
+            capital = piece[:start] + stem[0].upper() + stem[1:]
+            return (*said[:i], capital, *said[i + 1 :])
+    return said
+
+
+def _merged(said: Said) -> Inlines:
+    """``said`` as inlines, neighbouring characters in one ``Text``."""
+    merged: list[Inline] = []
+    for piece in said:
+        node = Text(piece) if isinstance(piece, str) else piece
+        last = merged[-1] if merged else None
+        if isinstance(node, Text) and isinstance(last, Text):
+            merged[-1] = Text(last.text + node.text)
+        elif node != Text(""):
+            merged.append(node)
+    return tuple(merged)

@@ -1,0 +1,100 @@
+"""Tables with a column for every size, in one or several units.
+
+Few sizes leave room for the units side by side; with many, every unit gets a row of its own.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bindoff.document.phrases import text
+from bindoff.document.tree import Column, Inlines, Table, TableRow
+from bindoff.document.units import length_in, scales
+from bindoff.document.voice import Voice, number
+from bindoff.plan.values import Kind, Measure
+
+GROUPED_SIZES = 4
+"""Up to so many sizes, units or kinds of count stand side by side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """A row: its name, and for every unit of the table one figure a size.
+
+    A row with a single block of figures in a table of several units has no unit.
+    """
+
+    name: str
+    blocks: tuple[tuple[str, ...], ...]
+
+
+def length_figures(voice: Voice, name: str, mm: Sequence[float]) -> Figures:
+    """A row of lengths in the pattern's units."""
+    return Figures(
+        name,
+        tuple(tuple(length_in(each, scale) for each in mm) for scale in scales(voice.units)),
+    )
+
+
+def measure_figures(voice: Voice, name: str, measure: Measure) -> Figures:
+    """A row of lengths, or of counts that have no unit."""
+    if measure.kind is Kind.LENGTH:
+        return length_figures(voice, name, measure.rounded)
+    return Figures(name, (tuple(number(value) for value in measure.rounded),))
+
+
+def unit_table(
+    sizes: tuple[str, ...],
+    caption: str,
+    first: str,
+    units: tuple[str, ...],
+    rows: Sequence[Figures],
+) -> Table:
+    """``rows`` in every unit: side by side for few sizes, below one another for many.
+
+    ``first`` heads the column of names.
+    """
+    side_by_side = len(units) > 1 and len(sizes) <= GROUPED_SIZES
+    if side_by_side and all(len(row.blocks) == len(units) for row in rows):
+        if len(sizes) == 1:
+            return _one_size_table(caption, first, units, rows)
+        groups: tuple[tuple[Inlines, int], ...] = (
+            ((), 1),
+            *((text(unit), len(sizes)) for unit in units),
+        )
+        columns = (Column(text(first), weight=2.0), *(size_columns(sizes) * len(units)))
+        body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
+        return Table(text(caption), columns, tuple(body), groups=groups)
+    body = [
+        _row(f"{row.name}, {unit}" if unit else row.name, block)
+        for row in rows
+        for unit, block in zip(_units_of(units, row), row.blocks, strict=True)
+    ]
+    return Table(
+        text(caption), (Column(text(first), weight=2.0), *size_columns(sizes)), tuple(body)
+    )
+
+
+def _one_size_table(
+    caption: str, first: str, units: tuple[str, ...], rows: Sequence[Figures]
+) -> Table:
+    """A column for every unit: with one size, nothing else tells the figures apart."""
+    columns = (
+        Column(text(first), weight=2.0),
+        *(Column(text(unit), align="right", size=0) for unit in units),
+    )
+    body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
+    return Table(text(caption), columns, tuple(body))
+
+
+def size_columns(sizes: tuple[str, ...]) -> tuple[Column, ...]:
+    """A column of figures for every size."""
+    return tuple(Column(text(size), align="right", size=i) for i, size in enumerate(sizes))
+
+
+def _units_of(units: tuple[str, ...], row: Figures) -> tuple[str, ...]:
+    """The units of a row's blocks: the table's, or none for a row of bare counts."""
+    return units if len(units) == len(row.blocks) else ("",)
+
+
+def _row(name: str, cells: Sequence[str]) -> TableRow:
+    return TableRow((text(name), *(text(cell) for cell in cells)))

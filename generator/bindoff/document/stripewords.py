@@ -1,0 +1,422 @@
+"""The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bindoff.document.chartpages import Stitching, embroidered_rounds, stitchings
+from bindoff.document.phrases import (
+    NOT_WORKED,
+    capital,
+    counted,
+    figures,
+    join,
+    joined,
+    listed,
+    paragraph,
+    running,
+    text,
+)
+from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
+from bindoff.document.units import per_size, up_to_tenths
+from bindoff.document.voice import Voice
+from bindoff.plan.colour.embroidery import Area, YarnThread
+from bindoff.plan.colour.mirror import mirror_pairs
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.tube import Part
+
+LEAST_WASTE_ROUNDS = 6
+WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"
+"""Rounds in waste yarn before and after the main yarn; common practice, no source."""
+
+Event = tuple[str, int]
+"""What happens, and after how many rounds."""
+
+
+def stripe_blocks(
+    voice: Voice, piece: str, plans: Sequence[PicturePlan], tails: tuple[str, str]
+) -> Blocks:
+    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves.
+
+    ``tails`` are those to leave at the first and at the last round, empty where none is needed.
+    """
+    first = plans[0]
+    base = voice.yarn_names[first.stripes.bases[0]]
+    start, end = tails
+    return (
+        paragraph(
+            f"Cast on all {first.tube.needles} needles with waste yarn and crank {WASTE_ROUNDS} "
+            f"rounds. Set the counter to 0 and join {base}{f', leaving {start}' if start else ''}."
+        ),
+        paragraph(_markers(first)),
+        paragraph(
+            "Crank to the number in the table, stop, do what the row says, and go on. Every "
+            "number is what the counter shows when the round is finished."
+        ),
+        *_tables(voice, plans),
+        *_stripe_tables(voice, plans),
+        *_stranded(voice, piece, plans),
+        paragraph(
+            running(
+                f"When you cut the yarn at the end, leave {end}." if end else "",
+                f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the "
+                "machine.",
+            )
+        ),
+        paragraph(_saving(voice, plans)),
+    )
+
+
+def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+    """Which rounds are knitted in which yarn: one table where all sizes have the same stripes in
+    turn; nothing for a tube of one yarn."""
+    if all(len(plan.stripes.stripes) == 1 for plan in plans):
+        return ()
+    turns = [[stripe.yarn for stripe in plan.stripes.stripes] for plan in plans]
+    if all(each == turns[0] for each in turns):
+        headings = voice.sizes if len(plans) > 1 else ("Rounds",)
+        return (_stripe_table(voice, plans, "Stripes: rounds of each yarn", headings),)
+    return tuple(
+        _stripe_table(voice, (plan,), f"Stripes, size {size}: rounds of each yarn", ("Rounds",))
+        for size, plan in zip(voice.sizes, plans, strict=True)
+    )
+
+
+def _stripe_table(
+    voice: Voice, plans: Sequence[PicturePlan], caption: str, headings: tuple[str, ...]
+) -> Table:
+    many = len(headings) > 1
+    columns = (
+        Column(text("Yarn"), weight=2.0),
+        *(
+            Column(text(heading), align="right", size=index if many else None)
+            for index, heading in enumerate(headings)
+        ),
+    )
+    rows = []
+    for stripes in zip(*(plan.stripes.stripes for plan in plans), strict=True):
+        spans = (
+            f"{stripe.first}" if stripe.rounds == 1 else f"{stripe.first}–{stripe.last}"
+            for stripe in stripes
+        )
+        rows.append(
+            TableRow((text(voice.yarn_names[stripes[0].yarn]), *(text(span) for span in spans)))
+        )
+    return Table(text(caption), columns, tuple(rows))
+
+
+def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
+    """Which rounds are knitted in two yarns, if any are."""
+    rounds = [two_yarn_rounds(plan) for plan in plans]
+    if set(rounds) == {NOT_WORKED}:
+        return ()
+    charts = stitchings(piece, plans)
+    link: Inlines = (Link(text("picture chart"), f"#chart-picture-{piece}"),)
+    shows = "shows them"
+    if charts:
+        link, shows = _links(voice, charts), "shows as knitted"
+    return (
+        paragraph(
+            running(
+                join(
+                    "Rounds to knit in two yarns: ",
+                    per_size(rounds),
+                    ".",
+                ),
+                join("Knit each of their stitches in the yarn that the ", link, f" {shows}."),
+            )
+        ),
+    )
+
+
+def two_yarn_rounds(plan: PicturePlan) -> str:
+    """``3 to 5 and 9``, without the commas that part the sizes; a dash for none."""
+    found: list[list[int]] = []
+    for number, second in enumerate(plan.stripes.seconds, start=1):
+        if not second:
+            continue
+        if found and found[-1][1] == number - 1:
+            found[-1][1] = number
+        else:
+            found.append([number, number])
+    words = (f"{first}" if first == last else f"{first} to {last}" for first, last in found)
+    return " and ".join(words) or NOT_WORKED
+
+
+def _markers(plan: PicturePlan) -> str:
+    if len(plan.tube.markers) == 1:
+        return "Mark needle 1, where every round starts."
+    one, half = plan.tube.markers
+    return (
+        f"Mark needle {one}, where every round starts, and needle {half}, where the second half "
+        "starts: they are the two sides of the tube."
+    )
+
+
+def _tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+    """One table if the same things happen in the same order in all sizes, else one for each."""
+    events = [tube_events(voice, plan) for plan in plans]
+    names = [[what for what, _ in each] for each in events]
+    if all(each == names[0] for each in names):
+        rows = [(what, [each[index][1] for each in events]) for index, what in enumerate(names[0])]
+        return (_table(rows, "Counter table", voice.sizes if len(plans) > 1 else ("Round",)),)
+    return tuple(
+        _table([(what, [count]) for what, count in each], f"Counter table, size {size}", ("Round",))
+        for size, each in zip(voice.sizes, events, strict=True)
+    )
+
+
+def _table(
+    rows: Sequence[tuple[str, Sequence[int]]], caption: str, sizes: tuple[str, ...]
+) -> Table:
+    many = len(sizes) > 1
+    columns = (
+        Column(text("What to do"), weight=3.0),
+        *(
+            Column(text(size), align="right", size=index if many else None)
+            for index, size in enumerate(sizes)
+        ),
+    )
+    return Table(
+        text(f"{caption}: after which round to stop"),
+        columns,
+        tuple(TableRow((text(what), *(text(str(c)) for c in counts))) for what, counts in rows),
+    )
+
+
+def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
+    """What to do and after which round: changes of yarn, the fold, the end, in counter order."""
+    names = voice.yarn_names
+    found: list[tuple[int, int, str]] = []
+    for change in plan.stripes.changes:
+        cut = listed(names[yarn] for yarn in change.drop)
+        join_ = listed(names[yarn] for yarn in change.take_up)
+        words = ", ".join(
+            part for part in (f"cut {cut}" if cut else "", f"join {join_}" if join_ else "") if part
+        )
+        found.append((change.counter, 1, capital(words) or f"Go on with {names[change.base]}"))
+    for part, words in _PLACES.items():
+        segment = plan.tube.segment(part)
+        if segment is not None and segment.last != plan.tube.fold_after:
+            found.append((segment.last, 0, f"{words}; mark this round"))
+    found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
+    last = names[plan.stripes.bases[-1]]
+    found.append((plan.tube.total_rounds, 2, f"Cut {last}, join waste yarn"))
+    return [(words, counter) for counter, _, words in sorted(found)]
+
+
+_PLACES = {
+    Part.LINING: "Lining ends, brim starts",
+    Part.OUTER_BRIM: "Brim ends, to be turned up here",
+}
+
+
+def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
+    """What is left to embroider, and what the stripes spare; only what every size gains."""
+    stripes = [plan.stripes for plan in plans]
+    left = [plan.embroidered_total for plan in stripes]
+    if not any(left):
+        return text("The stripes show the whole picture; nothing is left to embroider.")
+    remains = join("Stitches left to embroider: ", figures(left), ".")
+    if 1 not in left:
+        number = counted(left, "stitch")
+        remains = join("Knitted in these stripes, the tube leaves ", number, " to embroider.")
+    saved = [plan.stitches_saved for plan in stripes]
+    if min(saved) <= 0:
+        return remains
+    single = per_size([voice.yarn_names[plan.single.yarn] for plan in stripes])
+    fewer = join("That is ", per_size(saved), " fewer")
+    spared = _time([plan.minutes_saved for plan in stripes])
+    work = join(", and about ", spared, " less work,") if spared else ()
+    return running(remains, join(fewer, work, " than on a tube knitted in ", single, " alone."))
+
+
+_LEAST_MINUTES = 10  # less is lost in the estimate
+
+
+def _time(minutes: Sequence[float]) -> Inlines:
+    """Time in half hours, or in tens of minutes where one size takes less than an hour and a half.
+
+    Nothing where a size gains too little to speak of.
+    """
+    if min(minutes) < _LEAST_MINUTES:
+        return ()
+    if min(minutes) < 90:
+        return join(per_size([round(each / 10) * 10 for each in minutes]), " minutes")
+    return join(per_size([f"{round(each / 30) / 2:g}" for each in minutes]), " hours")
+
+
+# ---------------------------------------------------------------- embroidery
+
+
+def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
+    """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
+    technique = voice.term["duplicate_stitch"]
+    charts = stitchings(piece, plans)
+    if not charts:
+        return (paragraph("The stripes show the whole picture: there is nothing to embroider."),)
+    return (
+        paragraph(
+            running(
+                join(f"Work the picture in {technique} from the ", _links(voice, charts), "."),
+                join(
+                    "Round 1 of the chart is round ",
+                    per_size([embroidered_rounds(plan)[0] for plan in plans]),
+                    " of the tube.",
+                ),
+                "Stitch 1 of the chart is stitch 1 of the round.",
+                _mirror(plans[0]),
+            )
+        ),
+        _thread_table(voice, plans),
+        *_area_blocks(voice, plans),
+    )
+
+
+def _links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
+    if len(charts) == 1:
+        return (Link(text("embroidery chart"), f"#chart-{charts[0].id}"),)
+    links: list[Inlines] = []
+    for chart in charts:
+        names = listed(voice.sizes[size] for size in chart.sizes)
+        word = "size" if len(chart.sizes) == 1 else "sizes"
+        links.append((Link(text(f"embroidery chart for {word} {names}"), f"#chart-{chart.id}"),))
+    return joined(links, " or the ")
+
+
+def _mirror(plan: PicturePlan) -> str:
+    """How the half that the chart shows is worked again, with its first and last stitch."""
+    if not plan.mirrored:
+        return ""
+    needles = plan.tube.needles
+    half = needles // 2
+    return (
+        f"The chart shows the front half, and the back mirrors it: embroider every stitch again "
+        f"at {needles + 1} minus its number. Stitch 1 comes again at stitch {needles}, and stitch "
+        f"{half} at stitch {half + 1}."
+    )
+
+
+def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
+    """Areas, stitches, strands and thread of every yarn, per size where they differ."""
+    each_mm, unit = (914.4, "yd") if voice.units == "imperial" else (1000.0, "m")
+    rows = []
+    for yarn, name in voice.yarn_names.items():
+        threads = [_thread(plan, yarn) for plan in plans]
+        if any(thread.stitches for thread in threads):
+            cells = (
+                figures([thread.areas for thread in threads]),
+                figures([thread.stitches for thread in threads]),
+                figures([thread.strands for thread in threads]),
+                per_size([_thread_length(thread, each_mm) for thread in threads]),
+            )
+            rows.append(TableRow((text(name), *cells)))
+    return Table(
+        text("Embroidery by yarn"),
+        (
+            Column(text("Yarn"), weight=2.0),
+            Column(text("Areas"), align="right"),
+            Column(text("Stitches"), align="right"),
+            Column(text("Strands"), align="right"),
+            Column(text(f"Thread, {unit}"), align="right"),
+        ),
+        tuple(rows),
+    )
+
+
+def _thread(plan: PicturePlan, yarn: str) -> YarnThread:
+    nothing = YarnThread(yarn, 0, 0, 0, 0, 0.0)
+    return next((t for t in plan.embroidery.threads if t.yarn == yarn), nothing)
+
+
+def _thread_length(thread: YarnThread, each_mm: float) -> str:
+    return up_to_tenths(thread.thread_mm / each_mm) if thread.stitches else NOT_WORKED
+
+
+def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
+    """The areas in working order; one table if all sizes agree, as rounds of the chart."""
+    lists = [_areas(plan) for plan in plans]
+    mirrored = plans[0].mirrored
+    if mirrored and any(area.again is None for areas in lists for area in areas):
+        yield paragraph(
+            "In the table of areas, an area without a stitch in the last column lies on both sides "
+            "of a mirror line; its stitches are counted on both."
+        )
+    caption = "Areas in working order, yarn by yarn"
+    if all(each == lists[0] for each in lists):
+        yield _area_table(voice, lists[0], caption, mirrored)
+        return
+    for size, each in zip(voice.sizes, lists, strict=True):
+        if each:
+            yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
+
+
+@dataclass(frozen=True, slots=True)
+class _AreaRow:
+    """An area as the table prints it, rounds counted as on the chart.
+
+    ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or
+    the picture has none.
+    """
+
+    yarn: str
+    first: int
+    last: int
+    round_: int
+    stitch: int
+    stitches: int
+    again: int | None
+
+
+def _areas(plan: PicturePlan) -> list[_AreaRow]:
+    """The areas of a plan; of two that mirror each other, only the first."""
+    areas = plan.embroidery.areas
+    images: dict[int, int] = {}
+    if plan.mirrored:
+        needles = plan.tube.needles
+        images = dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
+    second = set(images.values())
+    return [
+        _area_row(area, plan, index in images)
+        for index, area in enumerate(areas)
+        if index not in second
+    ]
+
+
+def _area_row(area: Area, plan: PicturePlan, has_image: bool) -> _AreaRow:
+    round_, stitch = area.cells[0]
+    below = embroidered_rounds(plan)[0] - 1
+    return _AreaRow(
+        area.yarn,
+        area.first_round - below,
+        area.last_round - below,
+        round_ - below,
+        stitch,
+        area.stitches,
+        plan.tube.needles + 1 - stitch if has_image else None,
+    )
+
+
+def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: bool) -> Table:
+    rows = []
+    for number, area in enumerate(areas, start=1):
+        rounds = f"{area.first}" if area.first == area.last else f"{area.first} to {area.last}"
+        cells = [
+            str(number),
+            voice.yarn_names[area.yarn],
+            rounds,
+            f"round {area.round_}, stitch {area.stitch}",
+            str(area.stitches),
+        ]
+        if mirrored:
+            cells.append(f"stitch {area.again}" if area.again else NOT_WORKED)
+        rows.append(TableRow(tuple(text(cell) for cell in cells)))
+    columns = [
+        Column(text("Area"), align="right"),
+        Column(text("Yarn")),
+        Column(text("Rounds")),
+        Column(text("Start")),
+        Column(text("Stitches"), align="right"),
+    ]
+    if mirrored:
+        columns.append(Column(text("Mirrored at")))
+    return Table(text(caption), tuple(columns), tuple(rows))

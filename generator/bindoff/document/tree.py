@@ -1,0 +1,279 @@
+"""The neutral document: a closed set of frozen nodes that every render understands.
+
+Nothing here knows knitting. ``SizeValues`` is the one node that is not plain typography: a value
+that differs from size to size. Print shows it as ``80 (88, 96)``; a render for the ear says it size
+by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data for tests.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any, Literal
+
+from bindoff.document.drawing import Drawing, Label
+
+# ---------------------------------------------------------------- inlines
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Plain characters."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Stressed text (bold in print)."""
+
+    children: "Inlines"
+
+
+@dataclass(frozen=True, slots=True)
+class Emphasis:
+    """Lightly stressed text (italic in print)."""
+
+    children: "Inlines"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link; ``target`` is a URL, or ``#id`` of a heading, figure or table of this document."""
+
+    children: "Inlines"
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeValues:
+    """One value for each of the document's sizes, in order; ``"–"`` where a size has none."""
+
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LineBreak:
+    """A forced new line within a paragraph."""
+
+
+Inline = Text | Strong | Emphasis | Link | SizeValues | LineBreak
+Inlines = tuple[Inline, ...]
+
+# ---------------------------------------------------------------- blocks
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading, level 1 (document title) to 4; it is kept with the block that follows.
+
+    ``columns`` is a hint to print: what stands under it may be set in two columns. ``language`` is
+    the tag of its language (BCP 47) where it is not the document's.
+    """
+
+    level: Literal[1, 2, 3, 4]
+    children: Inlines
+    id: str = ""
+    columns: bool = False
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text. ``lead`` is the summary under the title, ``small`` the legal print.
+
+    ``language`` is the tag of its language (BCP 47) where it is not the document's.
+    """
+
+    children: Inlines
+    role: Literal["body", "lead", "small"] = "body"
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ListItem:
+    """One entry of a list."""
+
+    blocks: "Blocks"
+
+
+@dataclass(frozen=True, slots=True)
+class ItemList:
+    """A bulleted or numbered list; numbers run on from ``start``."""
+
+    items: tuple[ListItem, ...]
+    ordered: bool = False
+    start: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """A term and what it stands for, with a small drawing beside it where one helps."""
+
+    term: Inlines
+    meaning: Inlines
+    mark: Drawing | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DefinitionList:
+    """Terms with meanings: materials, abbreviations, chart keys. ``columns`` is a hint to print."""
+
+    entries: tuple[Definition, ...]
+    columns: Literal[1, 2, 3] = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A table column. ``size`` is the index of the size whose figures it holds, if any."""
+
+    heading: Inlines
+    align: Literal["left", "right", "centre"] = "left"
+    size: int | None = None
+    weight: float = 1.0  # share of the width left over after narrow columns; a hint to print
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """One row: as many cells as the table has columns."""
+
+    cells: tuple[Inlines, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A data table. The first ``header_columns`` cells of a row name that row.
+
+    ``groups`` are headings over neighbouring columns, as (heading, how many columns); when given,
+    they cover all columns.
+    """
+
+    caption: Inlines
+    columns: tuple[Column, ...]
+    rows: tuple[TableRow, ...]
+    header_columns: int = 1
+    groups: tuple[tuple[Inlines, int], ...] = ()
+    id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing or a photograph with the words that replace it for a reader who cannot see it.
+
+    ``picture`` is a drawing, or the bytes of a PNG or JPEG file. ``language`` is that of the words
+    where it is not the document's.
+    """
+
+    picture: Drawing | bytes
+    alt: str
+    caption: Inlines = ()
+    id: str = ""
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """A set-apart note. ``safety`` must not be missed; ``tip`` helps."""
+
+    kind: Literal["safety", "note", "tip"]
+    title: Inlines
+    blocks: "Blocks"
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The opening block: title, one-line summary, byline, the facts a buyer looks for, and art.
+
+    ``language`` is that of title and summary where it is not the document's.
+    """
+
+    title: str
+    byline: Inlines
+    lead: Inlines
+    facts: DefinitionList
+    art: Figure | None = None
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PageBreak:
+    """A hint that what follows should open a page where there are pages."""
+
+
+Block = (
+    Heading | Paragraph | ItemList | DefinitionList | Table | Figure | Callout | Cover | PageBreak
+)
+Blocks = tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A whole document. ``sizes`` are the size names that ``SizeValues`` and ``Column.size`` index.
+
+    ``date`` is ISO 8601 and comes from the source, never from the clock.
+    """
+
+    title: str
+    author: str
+    language: str
+    version: str
+    date: str
+    summary: str
+    sizes: tuple[str, ...]
+    blocks: Blocks
+    keywords: tuple[str, ...] = ()
+
+
+def plain(inlines: Inlines) -> str:
+    """The characters of ``inlines`` as one string, size values in print form."""
+    parts: list[str] = []
+    for node in inlines:
+        match node:
+            case Text(text):
+                parts.append(text)
+            case Strong(children) | Emphasis(children) | Link(children, _):
+                parts.append(plain(children))
+            case SizeValues(values):
+                parts.append(in_print(values))
+            case LineBreak():
+                parts.append("\n")
+    return "".join(parts)
+
+
+def in_print(values: tuple[str, ...]) -> str:
+    """The trade's way to print one value per size: ``80 (88, 96)``, or ``80`` if all agree."""
+    if len(set(values)) == 1:
+        return values[0]
+    return f"{values[0]} ({', '.join(values[1:])})"
+
+
+def texts(node: Any) -> Iterator[str]:
+    """Every text at and under ``node`` that is set in type, lettering of drawings included."""
+    match node:
+        case Text(text):
+            yield text
+        case Drawing(shapes=shapes):
+            yield from (shape.text for shape in shapes if isinstance(shape, Label))
+        case SizeValues(values):
+            yield from values
+        case tuple():
+            for item in node:
+                yield from texts(item)
+        case _ if is_dataclass(node):
+            if isinstance(node, Document | Cover):
+                yield node.title
+            if isinstance(node, Document):
+                yield from (node.author, node.version)
+            for field in fields(node):
+                yield from texts(getattr(node, field.name))
+
+
+def dump(node: Any) -> Any:
+    """``node`` as plain lists, dicts and strings, each dict naming its node type."""
+    if is_dataclass(node) and not isinstance(node, type):
+        return {"node": type(node).__name__} | {
+            field.name: dump(getattr(node, field.name)) for field in fields(node)
+        }
+    if isinstance(node, tuple):
+        return [dump(item) for item in node]
+    if isinstance(node, bytes):
+        return f"<{len(node)} bytes>"
+    return node

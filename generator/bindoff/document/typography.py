@@ -1,0 +1,50 @@
+"""Typographer's apostrophes and quotation marks in every text of a document."""
+
+import re
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from bindoff.document.drawing import Drawing
+from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph
+
+_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
+_QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
+_QUOTED_ONCE = re.compile(r"(?<!\w)'([^'\n]+)'(?!\w)")
+_NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language")
+_TYPED = (*_NO_WORDS, "title", "lead", "art")  # what a cover has in the designer's words
+
+
+def curled(words: str) -> str:
+    """``words`` with curled apostrophes and pairs of quotation marks; an inch mark stays."""
+    words = _APOSTROPHE.sub("’", words)
+    words = _QUOTED.sub("“\\1”", words)
+    return _QUOTED_ONCE.sub("‘\\1’", words)
+
+
+def set_in_type(document: Document) -> Document:
+    """``document`` with every text curled; addresses, ids and drawings stay as they are.
+
+    Languages other than English have marks of their own, and keep what the designer typed.
+    """
+    if not document.language.startswith("en"):
+        return document
+    in_type: Document = _walk(document)
+    return in_type
+
+
+def _walk(node: Any) -> Any:
+    if isinstance(node, str):
+        return curled(node)
+    if isinstance(node, tuple):
+        return tuple(_walk(item) for item in node)
+    if isinstance(node, Paragraph | Heading | Figure) and node.language:
+        return node
+    if is_dataclass(node) and not isinstance(node, type | Drawing):
+        kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
+        changed = {
+            field.name: _walk(getattr(node, field.name))
+            for field in fields(node)
+            if field.name not in kept
+        }
+        return replace(node, **changed)
+    return node

@@ -1,0 +1,122 @@
+"""How a pattern speaks: its terms, units, yarn names and figures, ready for every section."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from bindoff.document.rowwords import words
+from bindoff.document.terms import terms
+from bindoff.document.tree import Inlines
+from bindoff.document.units import Units, lengths, per_size
+from bindoff.plan.plan import Plan
+from bindoff.plan.values import Kind, Measure
+from bindoff.source.rowlang.stitches import Terms
+from bindoff.source.rowlang.syntax import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """Words and figures of one pattern; ``values`` are what ``{{ name }}`` in prose prints."""
+
+    plan: Plan
+    sizes: tuple[str, ...]
+    units: Units
+    term: Mapping[str, str]
+    yarn_names: Mapping[str, str]
+    values: Mapping[str, object]
+    numbers: Mapping[str, tuple[int, ...]]
+
+    @property
+    def prose_language(self) -> str:
+        """The language of the designer's own words; empty where it is the document's, English."""
+        return foreign(self.plan.source.pattern.language)
+
+    def amid(self, words: str) -> str:
+        """The designer's ``words`` inside a sentence: in English with a small first letter, but for
+        a letter that stands alone or capitals; other languages keep theirs."""
+        if self.prose_language or not words[1:2].islower():
+            return words
+        return words[:1].lower() + words[1:]
+
+    def row(self, row: Row) -> Inlines:
+        """A row instruction in the house style, with its full stop."""
+        style = Terms(self.plan.source.pattern.terms)
+        return words(row, self.numbers, style, self.plan.book, yarns=self.yarn_names)
+
+    def measure(self, measure: Measure) -> Inlines:
+        """A measure with its unit if it is a length, per size."""
+        if measure.kind is Kind.LENGTH:
+            return lengths(measure.rounded, self.units)
+        return per_size([number(value) for value in measure.rounded])
+
+    def abbreviation(self, id: str) -> tuple[str, str, str]:
+        """A stitch or act by its id: abbreviation, full name, how it is worked."""
+        style = Terms(self.plan.source.pattern.terms)
+        book = self.plan.book
+        entry = next((act for act in book.acts if act.id == id), None) or book[id]
+        words = entry.us if style is Terms.US else entry.uk
+        return words.abbreviation, words.name, entry.how_to
+
+    def written(self, id: str) -> str:
+        """What a row says for a stitch, with ``{n}`` where its number goes."""
+        style = Terms(self.plan.source.pattern.terms)
+        return self.plan.book[id].wording(style).written
+
+
+def foreign(language: str) -> str:
+    """``language``, a BCP 47 tag, unless it is English, which documents are written in."""
+    return "" if language.split("-")[0] == "en" else language
+
+
+def number(value: float) -> str:
+    """A figure without a unit: whole numbers in full, others to two decimals at most."""
+    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-", "−")
+
+
+def voice_of(plan: Plan) -> Voice:
+    """The voice of a plan's pattern."""
+    pattern = plan.source.pattern
+    measures = plan.measures
+    numbers = [measures.numbers(size) for size in range(len(measures.sizes))]
+    shared = [name for name in numbers[0] if all(name in each for each in numbers)]
+    voice = Voice(
+        plan,
+        plan.source.sizes,
+        pattern.units,
+        terms(pattern.terms),
+        {key: yarn.name for key, yarn in pattern.yarns.items()},
+        {},
+        {name: tuple(each[name] for each in numbers) for name in shared},
+    )
+    values: dict[str, object] = {
+        name: voice.measure(measure) for name, measure in measures.named.items()
+    }
+    values |= _bodies(voice, plan)
+    if pattern.made.needles:
+        values["needles"] = str(pattern.made.needles)
+    values |= {"yarns": dict(voice.yarn_names), "terms": dict(voice.term)}
+    return Voice(
+        plan, voice.sizes, voice.units, voice.term, voice.yarn_names, values, voice.numbers
+    )
+
+
+def _bodies(voice: Voice, plan: Plan) -> dict[str, object]:
+    """Body measurements by the names formulas use."""
+    return {name.replace(" ", "_"): lengths(mm, voice.units) for name, mm in body_rows(plan)}
+
+
+def body_rows(plan: Plan) -> list[tuple[str, Sequence[float]]]:
+    """Body measurements that every size has and some formula reads: (name, mm per size)."""
+    used = {
+        name
+        for measure in (*plan.measures.named.values(), *plan.measures.finished.values())
+        for value in measure.values
+        for name, _ in value.inputs
+    }
+    sizes = plan.measures.sizes
+    written = {key for size in plan.source.pattern.sizes.values() for key in size.body}
+    return [
+        (name, [size.body[name] for size in sizes])
+        for name in sizes[0].body
+        if all(name in size.body for size in sizes)
+        and (name in written or name.replace(" ", "_") in used)
+    ]

@@ -1,0 +1,174 @@
+"""The program's table of contents: source, plan, document, renders."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
+from bindoff.document.build import abbreviation_names, build_document
+from bindoff.document.chartpages import LARGE_CELLS
+from bindoff.document.differencewords.sections import change_section
+from bindoff.document.expansion import expanded
+from bindoff.document.machinecard import card_document, has_card
+from bindoff.document.numbers import figures
+from bindoff.document.phrases import of_size
+from bindoff.document.tree import Blocks, Document
+from bindoff.document.voice import foreign
+from bindoff.editions import (
+    PATTERN_ALONE,
+    PLAIN_TEXT,
+    Edition,
+    TextOptions,
+    Wanted,
+    editions,
+)
+from bindoff.files import Files
+from bindoff.plan.plan import Plan, crown_starts, make_plan
+from bindoff.plan.replan import replan
+from bindoff.printable import unprintable
+from bindoff.source.bundle import Source
+from bindoff.source.onesize import one_size
+from bindoff.source.read import read_source
+from bindoff.source.regauge import regauge
+from bindoff.source.statedgauge import StatedGauge
+
+if TYPE_CHECKING:
+    from bindoff.render.pdf import PdfOptions
+
+
+@dataclass(frozen=True, slots=True)
+class Outputs:
+    """What one pattern builds: relative path to bytes; and the warnings and notes about it."""
+
+    files: Mapping[str, bytes]
+    findings: tuple[Diagnostic, ...] = ()
+
+
+def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
+    """Source and plan of a pattern; raises ``PatternError``."""
+    return make_plan(read_source(files, source_name, called))
+
+
+def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnostic, ...]:
+    """What the checks find in a pattern; raises ``PatternError`` where a stage can't go on."""
+    from bindoff.checks.catalogue import findings
+
+    plan = plan_pattern(files, source_name, called)
+    document, charts = build_document(plan, files)
+    return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
+
+
+def build_pattern(
+    files: Files,
+    source_name: str,
+    called: str,
+    options: "PdfOptions | None" = None,
+    gauges: Sequence[StatedGauge] = (),
+    earlier: Plan | None = None,
+    wanted: Wanted = PATTERN_ALONE,
+    text: TextOptions = PLAIN_TEXT,
+) -> Outputs:
+    """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
+
+    ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
+    Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
+    All text editions are written as ``text`` says.
+    """
+    from bindoff.checks.catalogue import findings
+
+    source = read_source(files, source_name, called)
+    plan, regauged = replan(source, gauges)
+    changes = change_section(earlier, plan)
+    document, charts = build_document(plan, files, changes)
+    checked = findings(plan, document, charts, files)
+    found = (*regauged, *checked, *unprintable(source, document, files))
+    if any(finding.severity is Severity.ERROR for finding in found):
+        raise PatternError(found)
+
+    # The renders load late: a pattern with errors never needs them.
+    from bindoff.render.pdf import PdfOptions, render_pdf
+    from bindoff.render.svg import render_svg
+    from bindoff.render.text import render_text
+
+    if wanted.card and not has_card(plan):
+        raise _no_card(source)
+    outputs: dict[str, bytes] = {
+        "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
+    }
+    whole = Whole(source, plan, document, gauges, changes)
+    for edition, printed, told in edition_documents(whole, files, wanted, options or PdfOptions()):
+        outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
+        if edition.text:
+            if text.explained:
+                told = expanded(told, abbreviation_names(plan))
+            outputs[f"{called}{edition.suffix}.txt"] = render_text(told, text.width).encode()
+    language = foreign(source.pattern.language) or document.language
+    for page in charts:
+        for tile in page.tiles:
+            part = f"-{tile.number}" if len(page.tiles) > 1 else ""
+            seen = f"{page.alt} {tile.alt}"
+            svg = render_svg(tile.drawing, page.spec.title, seen, language=language)
+            outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
+    return Outputs(outputs, found)
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A pattern in all its sizes: its source as read, the plan with ``gauges``, the document."""
+
+    source: Source
+    plan: Plan
+    document: Document
+    gauges: Sequence[StatedGauge] = ()
+    changes: Blocks = ()
+
+
+def edition_documents(
+    whole: Whole, files: Files, wanted: Wanted, options: "PdfOptions"
+) -> Iterator[tuple[Edition, Document, Document]]:
+    """Each edition of a pattern, its document as it is printed, and as it is told in plain text.
+
+    Raises ``PatternError``.
+    """
+    source, plan = whole.source, whole.plan
+    asked = editions(wanted, options, source.sizes, has_card(plan))
+    # Whether there is each size that is asked for shows before the first edition is made.
+    plans = [_size_plan(whole, edition) if edition.size else plan for edition in asked]
+    for edition, its_plan in zip(asked, plans, strict=True):
+        told = whole.document
+        if edition.size:
+            told, _ = build_document(its_plan, files, whole.changes)
+        if edition.what == "card":
+            printed = card_document(plan, wanted.sizes)
+            told = card_document(plan, wanted.sizes, boxes=False)
+        elif edition.pdf.theme == "large-print":
+            printed, _ = build_document(its_plan, files, whole.changes, LARGE_CELLS)
+        else:
+            printed = told
+        yield edition, printed, told
+
+
+def _size_plan(whole: Whole, edition: Edition) -> Plan:
+    """The plan of an edition of one size; gauges stated for other sizes are left out."""
+    source, size = whole.source, edition.size
+    others = set(source.sizes) - {size}
+    elsewhere = others - set(source.pattern.gauges)
+    narrowed = one_size(source, size, crown_starts(whole.plan))
+    title = of_size(source.pattern.title, size) if others else source.pattern.title
+    narrowed = replace(
+        narrowed,
+        name=f"{source.name}{edition.suffix}",
+        pattern=narrowed.pattern.model_copy(update={"title": title}),
+    )
+    own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in elsewhere])
+    return make_plan(own, spare_yarns=True)
+
+
+def _no_card(source: Source) -> PatternError:
+    return fail(
+        "command.no-card",
+        "there is no tube knitted by a stripe plan, and a card for the machine shows nothing else",
+        "Leave `--card` out for this pattern",
+        source.span("pieces", key=True),
+    )

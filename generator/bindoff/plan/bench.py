@@ -1,0 +1,242 @@
+"""What working a step needs: the live stitches of every size, the piece, and its rows."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.plan.measures import MOST, Measures
+from bindoff.plan.mismatch import mismatch, not_whole
+from bindoff.plan.persize import together
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
+from bindoff.plan.steps import Detail, Loops, PiecePlan, Progress
+from bindoff.source.models import Piece
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import StitchBook
+from bindoff.source.rowlang.syntax import Row
+from bindoff.source.yamltree import Path
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One size while its piece is worked; ``held`` are stitches waiting off the needles.
+
+    ``start`` are the stitches of the first round while its loops are open at their foot.
+    """
+
+    needle: Needle
+    rounds: int = 0
+    held: int = 0
+    start: int = 0
+
+    @property
+    def live(self) -> int:
+        """Stitches on the needles."""
+        return self.needle.left + self.needle.right
+
+    @property
+    def progress(self) -> Progress:
+        """The state as the plan records it."""
+        return Progress(self.rounds, self.live)
+
+
+MOST_IN_ALL = 100_000
+"""Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
+MOST_LIVE = 100_000
+"""Live stitches of a piece at the most."""
+MOST_MARKERS = 500
+"""Markers on the needles at the most."""
+
+States = tuple[State, ...]
+Worked = tuple[tuple[Loops, ...], ...]
+Outcome = tuple[Detail | None, States, Worked]
+"""What a step was, where every size stands after it, and the loops of its rounds per size."""
+
+
+def no_rounds(states: States) -> Worked:
+    """No rounds worked, in any size."""
+    return ((),) * len(states)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What working the steps of one piece needs to look up."""
+
+    measures: Measures
+    key: str
+    piece: Piece
+    book: StitchBook
+    tubes: tuple[PicturePlan, ...]
+    before: tuple[PiecePlan, ...] = ()
+
+    @property
+    def flat(self) -> bool:
+        """Whether rows are turned at their ends."""
+        return self.piece.worked == "flat"
+
+    @property
+    def row_word(self) -> str:
+        """What a row is called."""
+        return "row" if self.flat else "round"
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes."""
+        return self.measures.source.sizes
+
+    def path(self, index: int, *rest: str | int) -> Path:
+        """The path of a step, or of something in it."""
+        return ("pieces", self.key, "steps", index, *rest)
+
+    def span(self, index: int, *rest: str | int) -> Span:
+        """The place of a step, or of something in it."""
+        return self.measures.source.span(*self.path(index, *rest))
+
+    def rows(self, index: int, key: str, written: str | tuple[str, ...]) -> tuple[Row, ...]:
+        """The rows written under ``key`` of a step, parsed; all their faults at once."""
+        path = self.path(index, key)
+        paths = [path] if isinstance(written, str) else [(*path, i) for i in range(len(written))]
+        made: list[Row] = []
+        findings: list[Diagnostic] = []
+        for each in paths:
+            try:
+                made.append(self._row(each))
+            except PatternError as error:
+                findings.extend(error.findings)
+        if findings:
+            raise PatternError(findings)
+        return tuple(made)
+
+    def _row(self, path: Path) -> Row:
+        tree = self.measures.source.tree
+        yarns = self.measures.source.pattern.yarns
+        return parse_row(tree.text(path), tree.text_span(path), self.book, tuple(yarns))
+
+    def counts(self, index: int, key: str, least: int = 0) -> tuple[int, ...]:
+        """Whole numbers written under ``key`` of a step."""
+        return self.measures.counts(*self.path(index, key), least=least)
+
+    def refuse(self, found: Iterable[tuple[int, Diagnostic]]) -> None:
+        """Raises a ``PatternError`` if anything was found; each with the index of its size."""
+        findings = together(((self.sizes[size], each) for size, each in found), self.sizes)
+        if findings:
+            raise PatternError(findings)
+
+    def work(
+        self, index: int, yarn: str, states: States, plans: Sequence[Sequence[Row]]
+    ) -> tuple[States, Worked]:
+        """Every size's rows, one after the other.
+
+        Raises:
+            PatternError: ``row.…`` with the first row of each size that does not fit;
+                ``piece.rounds`` for more rounds than anyone works, ``piece.markers`` for more
+                markers, ``piece.stitches`` for more stitches.
+        """
+        self.refuse_endless(index, states, [len(rows) for rows in plans])
+        after: list[State] = []
+        worked: list[tuple[Loops, ...]] = []
+        found: list[tuple[int, Diagnostic]] = []
+        for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
+            numbers = self.measures.numbers(size)
+            loops: list[Loops] = []
+            for row in rows:
+                try:
+                    counted = self.count(row, state, numbers)
+                except RowMismatch as error:
+                    found.append(
+                        (size, self.misfit(error, row.span or self.span(index), size, state))
+                    )
+                    break
+                if state.live == 0 and counted.live == 0:
+                    found.append((size, self.nothing_live(index)))
+                    break
+                needle = after_row(state.needle, counted, flat=self.flat)
+                if needle.left + needle.right > MOST_LIVE:
+                    found.append((size, self._many_stitches(index)))
+                    break
+                if len(needle.left_markers) + len(needle.right_markers) > MOST_MARKERS:
+                    found.append((size, self._many_markers(index)))
+                    break
+                held = state.held + counted.held
+                state = replace(state, needle=needle, rounds=state.rounds + 1, held=held)
+                loops.append(_named_loops(counted, row.yarn or yarn))
+            after.append(state)
+            worked.append(tuple(loops))
+        self.refuse(found)
+        return tuple(after), tuple(worked)
+
+    def refuse_endless(self, index: int, states: States, rounds: Sequence[int]) -> None:
+        """Raises a ``PatternError`` when so many ``rounds`` more, per size, are too many.
+
+        Raises:
+            PatternError: ``piece.rounds`` above ``MOST`` in a piece or ``MOST_IN_ALL`` in all.
+        """
+        here = [state.rounds + more for state, more in zip(states, rounds, strict=True)]
+        help = "Check the number of rounds or times, and the measures it is made from"
+        self.refuse(
+            (
+                size,
+                Diagnostic(
+                    "piece.rounds",
+                    f"the piece comes to {count:,} {self.row_word}s, more than the {MOST:,} that "
+                    "can be worked",
+                    help,
+                    self.span(index),
+                ),
+            )
+            for size, count in enumerate(here)
+            if count > MOST
+        )
+        in_all = sum(here) + sum(sum(piece.rounds) for piece in self.before)
+        if in_all > MOST_IN_ALL:
+            raise fail(
+                "piece.rounds",
+                f"all pieces in all sizes come to more than {MOST_IN_ALL:,} {self.row_word}s",
+                help,
+                self.span(index),
+            )
+
+    def nothing_live(self, index: int) -> Diagnostic:
+        """The finding for a step that works stitches where none are."""
+        return Diagnostic(
+            "piece.none-live",
+            "there are no live stitches to work",
+            "Cast on before this step, or take it out",
+            self.span(index),
+        )
+
+    def _many_stitches(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.stitches",
+            f"there come to be more than {MOST_LIVE:,} live stitches",
+            "Check whether the row or chart increases in every round, and how often it is worked",
+            self.span(index),
+        )
+
+    def _many_markers(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.markers",
+            f"there come to be more than {MOST_MARKERS:,} markers on the needles",
+            "Place markers in a step of its own, worked once, or remove them in the same row",
+            self.span(index),
+        )
+
+    def count(self, row: Row, state: State, numbers: Mapping[str, int]) -> Counted:
+        """A row over the stitches of ``state``; raises ``RowMismatch``."""
+        needle = state.needle
+        return count_row(row, needle.left, numbers, needle.left_markers, self.book)
+
+    def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
+        """The finding for the row at ``place`` that does not fit a size standing in ``state``."""
+        named = self.measures.sizes[size].names.get(error.figures.number)
+        if error.figures.trouble is Trouble.UNKNOWN_NUMBER and named is not None:
+            return not_whole(error.figures, named)
+        return mismatch(error.figures, f"{self.row_word} {state.rounds + 1}", place)
+
+
+def _named_loops(counted: Counted, yarn: str) -> Loops:
+    total: Counter[str] = Counter()
+    for name, loops in counted.loops:
+        total[name or yarn] += loops
+    return tuple(total.items())

@@ -1,0 +1,195 @@
+"""Duplicate stitch: areas, working order, starts and thread."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bindoff.diagnostics import fail
+from bindoff.plan.colour.areas import Cells, find_areas
+from bindoff.plan.colour.working_order import Fabric, Place, working_order
+
+THREAD_PER_LOOP = 1.5
+"""Thread of one duplicate stitch over the loop length it covers; 1.25 to 1.5 from memory."""
+
+JUMP_LIMIT = 3
+"""Stitches a thread may pass behind before it is cut (handbook rule)."""
+
+STRAND_MM = 600.0
+"""Longest strand to work with: 60 cm, 24 in (handbook rule)."""
+
+TAIL_MM = 75.0
+"""Tail at each end of a strand: 3 in or more (handbook rule)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadRule:
+    """Lengths of the embroidery thread, in mm; ``stitch_mm`` is the width of one stitch."""
+
+    loop_mm: float
+    stitch_mm: float
+    thread_per_loop: float = THREAD_PER_LOOP
+    jump_limit: int = JUMP_LIMIT
+    strand_mm: float = STRAND_MM
+    tail_mm: float = TAIL_MM
+
+    @property
+    def working_mm(self) -> float:
+        """What a strand holds besides its tails."""
+        return self.strand_mm - 2 * self.tail_mm
+
+    @property
+    def stitch_thread_mm(self) -> float:
+        """Thread of one duplicate stitch."""
+        return self.loop_mm * self.thread_per_loop
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Stitches worked in one go from round ``round_``, stitch ``stitch``.
+
+    ``jump``: stitches or rounds passed, whichever is more, since the stitch worked before in this
+    yarn; ``None`` for its very first. ``new`` is false where that jump is within the limit and the
+    thread of the area before goes on. ``strands`` counts the strands begun here; ``thread_mm`` is
+    their thread, tails included.
+    """
+
+    round_: int
+    stitch: int
+    stitches: int
+    jump: int | None
+    new: bool
+    strands: int
+    thread_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """Touching stitches of one yarn. ``cells``: (round, stitch) in working order."""
+
+    yarn: str
+    first_round: int
+    last_round: int
+    cells: tuple[Place, ...]
+    starts: tuple[Start, ...]
+
+    @property
+    def stitches(self) -> int:
+        """How many stitches the area has."""
+        return len(self.cells)
+
+    @property
+    def strands(self) -> int:
+        """Strands begun in the area."""
+        return sum(start.strands for start in self.starts)
+
+    @property
+    def thread_mm(self) -> float:
+        """Thread for the area, tails included."""
+        return sum(start.thread_mm for start in self.starts)
+
+
+@dataclass(frozen=True, slots=True)
+class YarnThread:
+    """The embroidery of one yarn. ``starts`` counts the new ones only."""
+
+    yarn: str
+    areas: int
+    stitches: int
+    starts: int
+    strands: int
+    thread_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Embroidery:
+    """All areas in working order (yarn by yarn) and the sum per yarn."""
+
+    areas: tuple[Area, ...]
+    threads: tuple[YarnThread, ...]
+
+
+def plan_embroidery(
+    cells: Cells, yarns: tuple[str, ...], rule: ThreadRule, wraps: bool = True
+) -> Embroidery:
+    """Areas, working order, starts and thread of ``cells``; ``yarns`` gives the order of yarns.
+
+    Yarn by yarn; areas by their lowest round, then from stitch 1 on; for the order inside an area
+    see ``working_order``. The thread passes behind up to ``rule.jump_limit`` stitches. Beyond that
+    it is cut and a new start is made.
+
+    Raises ``PatternError`` when a strand is too short for its tails and one stitch.
+    """
+    if rule.working_mm < rule.stitch_thread_mm:
+        raise fail(
+            "strand.short",
+            f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
+            "and one duplicate stitch",
+            "Take a longer strand, such as 60 cm",
+        )
+    fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
+    found = find_areas(cells, wraps)
+    areas: list[Area] = []
+    for yarn in yarns:
+        needle = _Needle(at=None, left_mm=0.0)
+        for runs in (each for each in found if each[0].yarn == yarn):
+            order = working_order(runs, fabric, needle.at)
+            starts, needle = _work(order, needle, fabric, rule)
+            areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
+    return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns))
+
+
+@dataclass(frozen=True, slots=True)
+class _Needle:
+    """Where the thread is, and how much of it is left before its tail."""
+
+    at: Place | None
+    left_mm: float
+
+
+def _work(
+    order: Sequence[Place], needle: _Needle, fabric: Fabric, rule: ThreadRule
+) -> tuple[tuple[Start, ...], _Needle]:
+    """The starts of an area worked in ``order``, stitch by stitch, and the needle after it."""
+    starts: list[Start] = []
+    for places in _reachable(order, fabric):
+        jump = None if needle.at is None else fabric.passed(needle.at, places[0])
+        new = jump is None or jump > fabric.jump_limit
+        left = 0.0 if new else needle.left_mm
+        at = needle.at
+        strands = 0
+        used = 0.0
+        for place in places:
+            travel = 0.0 if at is None else fabric.passed(at, place) * rule.stitch_mm
+            if left < rule.stitch_thread_mm + travel:
+                left = rule.working_mm
+                strands += 1
+                travel = 0.0
+            left -= rule.stitch_thread_mm + travel
+            used += rule.stitch_thread_mm + travel
+            at = place
+        used += strands * 2 * rule.tail_mm
+        starts.append(Start(*places[0], len(places), jump, new, strands, used))
+        needle = _Needle(at, left)
+    return tuple(starts), needle
+
+
+def _reachable(order: Sequence[Place], fabric: Fabric) -> Iterator[list[Place]]:
+    """``order`` cut where the thread cannot go on."""
+    places: list[Place] = []
+    for place in order:
+        if places and not fabric.reaches(places[-1], place):
+            yield places
+            places = []
+        places.append(place)
+    yield places
+
+
+def _thread(yarn: str, areas: Sequence[Area]) -> YarnThread:
+    own = [area for area in areas if area.yarn == yarn]
+    return YarnThread(
+        yarn,
+        len(own),
+        sum(area.stitches for area in own),
+        sum(start.new for area in own for start in area.starts),
+        sum(area.strands for area in own),
+        sum(area.thread_mm for area in own),
+    )

@@ -1,0 +1,188 @@
+"""What a plan tells of the pattern, its yarns, its charts and its pieces."""
+
+import re
+from collections.abc import Iterable, Mapping
+
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Amount, Cell, Extent, Facts, Prose, Said, Subject, What
+from bindoff.plan.picture import cell_meaning
+from bindoff.plan.plan import Plan
+from bindoff.plan.steps import (
+    PiecePlan,
+)
+from bindoff.plan.values import Kind, Measure
+from bindoff.plan.yarn import Ball
+from bindoff.plan.yarnplan import YarnTotal
+from bindoff.source.formula import Quantity
+from bindoff.source.models import CellMeaning, Pattern
+
+
+def per_size(plan: Plan, values: Iterable[Said | None]) -> dict[str, Said]:
+    """Values of all sizes by the name of the size; none where there is none."""
+    return {
+        size: value
+        for size, value in zip(plan.source.sizes, values, strict=True)
+        if value is not None
+    }
+
+
+def fine(number: float) -> float:
+    """``number`` rounded to the millionth, above binary dust."""
+    return round(number, 6)
+
+
+def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
+    kind = Kind.LENGTH if measure.kind is Kind.LENGTH else Kind.NUMBER
+    return per_size(plan, [Quantity(fine(value), kind) for value in measure.rounded])
+
+
+_IN_BRACES = re.compile(r"\{[{%](.*?)[%}]\}", re.DOTALL)
+
+
+def prose_of(plan: Plan, text: str | None) -> dict[str, Said]:
+    """Prose in every size: the same unless it prints a figure."""
+    if not text:
+        return {}
+    words = re.findall(r"\w+", " ".join(_IN_BRACES.findall(text)))
+    yarns = plan.source.pattern.yarns
+    named = tuple((word, yarns[word].name) for word in words if word in yarns)
+    return {
+        sizing.name: Prose(
+            text,
+            tuple((w, fine(sizing.names[w].value)) for w in words if w in sizing.names) + named,
+        )
+        for sizing in plan.measures.sizes
+    }
+
+
+def pattern_facts(plan: Plan) -> Facts:
+    """What is told before and after the pieces."""
+    pattern, measures = plan.source.pattern, plan.measures
+    facts: dict[Subject, Mapping[str, Said]] = {}
+    for size in measures.sizes:
+        for name, mm in size.body.items():
+            facts[What.BODY, name] = {
+                **facts.get((What.BODY, name), {}),
+                size.name: Quantity(fine(mm), Kind.LENGTH),
+            }
+    for what, figures in ((What.FINISHED, measures.finished), (What.MEASURE, measures.named)):
+        facts |= {(what, name): _quantities(plan, measure) for name, measure in figures.items()}
+    facts |= _gauge_facts(plan)
+    facts |= {(What.TOOL, tool.name): {"": tool.use} for tool in pattern.tools}
+    facts |= {(What.NOTION, notion): {"": notion} for notion in pattern.notions}
+    facts |= {
+        (What.STITCH, key): {"": f"{stitch.name}: {stitch.how}"}
+        for key, stitch in pattern.stitches.items()
+    }
+    facts |= {(What.TEXT, name): {"": text} for name, text in _texts(pattern).items() if text}
+    for name in ("notes", "finishing", "care", "licence"):
+        facts[What.PROSE, name] = prose_of(plan, getattr(pattern, name))
+    return facts
+
+
+def _gauge_facts(plan: Plan) -> Facts:
+    pattern = plan.source.pattern
+    facts: dict[Subject, Mapping[str, Said]] = {}
+    for name in ("", *pattern.gauges):
+        written = [
+            pattern.gauges[name] if name else size.gauge or pattern.gauge
+            for size in pattern.sizes.values()
+        ]
+        gauges = [size.gauges[name] for size in plan.measures.sizes]
+        counts = [Extent(fine(g.stitches_per()), fine(g.rounds_per())) for g in gauges]
+        facts |= {
+            (What.GAUGE, name): per_size(plan, counts),
+            (What.GAUGE_STATE, name): per_size(plan, [gauge.state for gauge in gauges]),
+            (What.GAUGE_TOOL, name): per_size(plan, [each.tool or None for each in written]),
+            (What.GAUGE_WORKED, name): per_size(plan, [each.worked or None for each in written]),
+        }
+    return facts
+
+
+def _texts(pattern: Pattern) -> Mapping[str, str]:
+    """Short texts of the head by the name a reader knows them by."""
+    needles = f", {pattern.made.needles} needles" if pattern.made.needles else ""
+    return {
+        "title": pattern.title,
+        "designer": pattern.designer,
+        "language": pattern.language,
+        "terms": pattern.terms,
+        "units": pattern.units,
+        "summary": pattern.summary,
+        "skill": pattern.skill,
+        "contact": pattern.contact,
+        "wearer": ", ".join(pattern.wearer),
+        "made": f"by {pattern.made.by}{needles}",
+        "cautions": ", ".join(pattern.hazards),
+        "techniques": ", ".join(pattern.techniques),
+    }
+
+
+def yarn_names(plan: Plan) -> Mapping[str, str]:
+    """The name of every yarn by its key."""
+    return {key: yarn.name for key, yarn in plan.source.pattern.yarns.items()}
+
+
+def yarn_facts(plan: Plan, key: str) -> Facts:
+    """What is told of a yarn."""
+    yarn = plan.source.pattern.yarns[key]
+    total = next(each for each in plan.yarn if each.yarn == key)
+    return {
+        (What.NAME, ""): {"": yarn.name},
+        (What.COLOUR, ""): {"": yarn.colour.lower()},
+        (What.WEIGHT, ""): {"": yarn.weight},
+        (What.FIBRE, ""): {"": yarn.fibre} if yarn.fibre else {},
+        (What.BALL, ""): {"": Ball(fine(total.ball.grams), fine(total.ball.metres))},
+        (What.AMOUNT, ""): _amounts(plan, total),
+        (What.BALLS, ""): per_size(plan, [need.balls for need in total.needs]),
+    }
+
+
+def _amounts(plan: Plan, total: YarnTotal) -> dict[str, Said]:
+    needs = [Amount(fine(need.grams), fine(need.metres)) for need in total.needs]
+    return per_size(plan, needs)
+
+
+def chart_titles(plan: Plan) -> Mapping[str, str]:
+    """The title of every chart by its key."""
+    return {key: chart.title for key, chart in plan.source.pattern.charts.items()}
+
+
+def chart_facts(plan: Plan, key: str) -> Facts:
+    """What is told of a chart but for its stitches."""
+    chart, grid = plan.source.pattern.charts[key], plan.source.grids[key]
+    return {
+        (What.NAME, ""): {"": chart.title},
+        (What.ALT, ""): {"": chart.alt},
+        (What.EXTENT, ""): {"": Extent(grid.width, grid.height)},
+    }
+
+
+def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
+    """What each stitch of a chart means, round 1 and stitch 1 first."""
+    legend = plan.source.pattern.charts[key].legend
+    cells = {character: _cell(plan, meaning, keys) for character, meaning in legend.items()}
+    rounds = plan.source.grids[key].rounds
+    return [tuple(cells[character] for character in line[::-1]) for line in rounds]
+
+
+def _cell(plan: Plan, meaning: str | CellMeaning, keys: Keys) -> Cell:
+    yarn, stitch = cell_meaning(meaning, plan.source.pattern.yarns)
+    return Cell(keys.yarn(yarn) if yarn else "", plan.book[stitch].id if stitch else "k")
+
+
+def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
+    """What is told of a piece but for its steps."""
+    written = plan.source.pattern.pieces[piece.key]
+    facts: dict[Subject, Mapping[str, Said]] = {
+        (What.NAME, ""): {"": written.title},
+        (What.MAKE, ""): {"": written.make},
+        (What.WORKED, ""): {"": written.worked},
+        (What.TOTAL_ROUNDS, ""): per_size(plan, piece.rounds),
+    }
+    shape = written.schematic
+    for name, field in type(shape).model_fields.items() if shape else ():
+        if name != "shape" and getattr(shape, name) is not None:
+            measure = plan.measures.amount("pieces", piece.key, "schematic", str(field.alias))
+            facts[What.SCHEMATIC, str(field.alias)] = _quantities(plan, measure)
+    return facts

@@ -1,0 +1,91 @@
+"""A row that does not fit its stitches, as a diagnostic with its row and counts."""
+
+from bindoff.diagnostics import Diagnostic, Span
+from bindoff.plan.nouns import how_many
+from bindoff.plan.rowcount import Mismatch, Trouble
+from bindoff.source.formula import Kind, Quantity
+
+
+def mismatch(figures: Mismatch, where: str, span: Span | None) -> Diagnostic:
+    """The diagnostic for a row that does not fit; ``where`` is ``round 12`` or ``row 12``.
+
+    It points at the part of the row that can't be worked, or else at ``span``.
+    """
+    return Diagnostic(
+        f"row.{figures.trouble.replace(' ', '-')}",
+        _what(figures, f"in {where}"),
+        _remedy(figures),
+        _place(figures) or span,
+    )
+
+
+def not_whole(figures: Mismatch, found: Quantity) -> Diagnostic:
+    """The diagnostic for a number in a row whose name stands for no whole number."""
+    length = found.kind is Kind.LENGTH
+    what = "is a length" if length else f"comes to {found.value:g}"
+    helper = "stitches" if length else "nearest"
+    return Diagnostic(
+        "row.not-whole",
+        f"`{figures.number}` {what}, and a row needs a whole number",
+        f"Make a count of it under `measures:`, as in `{helper}({figures.number})`, and name that",
+        _place(figures),
+    )
+
+
+def _place(figures: Mismatch) -> Span | None:
+    """Where the part that can't be worked is written; ``None`` where it is the whole row."""
+    return figures.part.span if figures.part is not None else None
+
+
+def _what(figures: Mismatch, there: str) -> str:
+    live = how_many(figures.live, "live stitch")
+    match figures.trouble:
+        case Trouble.LEFT_OVER:
+            few = figures.left_over == 1
+            left = (
+                "1 is left over, which does"
+                if few
+                else f"{figures.left_over} are left over, which do"
+            )
+            return (
+                f"{there} the row works {figures.used} of {live}, and {left} not fill a repeat of "
+                f"{figures.unit}"
+            )
+        case Trouble.NO_ROOM:
+            return f"{there} none of {live} is left for the repeat"
+        case Trouble.TOO_MANY:
+            return f"{there} the row needs {figures.used} stitches, and there are {live}"
+        case Trouble.TOO_FEW:
+            return (
+                f"{there} the row works {figures.used} of {live} and leaves {figures.left_over} "
+                "unworked"
+            )
+        case Trouble.NO_MARKER:
+            return f"{there} a marker is named, but there is none at or ahead of this place"
+        case Trouble.PAST_MARKER:
+            return f"{there} the marker is nearer than the row supposes"
+        case Trouble.ACROSS_MARKER:
+            return f"{there} a stitch would be worked over both sides of a marker"
+        case Trouble.ENDLESS:
+            return "what is repeated uses no stitches, so it would never end"
+        case Trouble.UNKNOWN_NUMBER:
+            return f"there is no measure called `{figures.number}`"
+        case Trouble.NEGATIVE_NUMBER:
+            return f"`{figures.number}` is below 0"
+
+
+def _remedy(figures: Mismatch) -> str:
+    if figures.nearest:
+        fitting = " or ".join(str(count) for count in figures.nearest)
+        return f"It fits {fitting} stitches: change the count before it, or the row"
+    match figures.trouble:
+        case Trouble.UNKNOWN_NUMBER:
+            return f"Add `{figures.number}:` under `measures:`, a count and not a length"
+        case Trouble.NEGATIVE_NUMBER:
+            return "Check the measure this number comes from"
+        case Trouble.NO_MARKER:
+            return "Place the marker with `pm` in an earlier row, or take it out of this one"
+        case Trouble.ENDLESS:
+            return "Put a stitch that is worked into the repeat"
+        case _:
+            return "Check the counts of this row against the rows before it"

@@ -1,0 +1,309 @@
+"""A folded tube with a picture: the colours to be seen, the stripes to knit, the embroidery."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from bindoff.plan.colour.floats import float_limit
+from bindoff.plan.colour.grid import ColourGrid
+from bindoff.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many
+from bindoff.plan.persize import together
+from bindoff.plan.tube import FoldedTube, Part, folded_tube
+from bindoff.source.grid import Grid
+from bindoff.source.lengths import parse_length
+from bindoff.source.models import CellMeaning, Chart, ColourPlan, Piece
+from bindoff.source.read import Source
+
+MOST_STITCHES = 100_000
+"""Stitches of a tube with a picture at the most: 400 needles, the most a machine may have, by 250
+rounds, or 48 by 2,000. Each stitch is planned in its colour."""
+
+
+@dataclass(frozen=True, slots=True)
+class PicturePlan:
+    """One size's tube: where its picture lies, what to knit, what to embroider.
+
+    ``first`` and ``last`` are the tube's rounds that carry the picture; ``colours`` covers the
+    whole tube; ``overlay`` has its shape and holds the yarn to embroider, or ``None``.
+    """
+
+    tube: FoldedTube
+    first: int
+    last: int
+    mirrored: bool
+    colours: ColourGrid
+    stripes: StripePlan
+    overlay: tuple[tuple[str | None, ...], ...]
+    embroidery: Embroidery
+
+    @property
+    def knitted(self) -> tuple[tuple[str, ...], ...]:
+        """The yarn each stitch is knitted in, before any embroidery; shaped like ``overlay``."""
+        return tuple(
+            tuple(base if covered else yarn for yarn, covered in zip(seen, overlay, strict=True))
+            for seen, overlay, base in zip(
+                self.colours.rounds, self.overlay, self.stripes.bases, strict=True
+            )
+        )
+
+
+def chart_yarns(chart: Chart) -> Mapping[str, str | None]:
+    """The yarn each character of a chart stands for, ``None`` where it names a stitch alone."""
+    return {
+        character: meaning.yarn if isinstance(meaning, CellMeaning) else meaning
+        for character, meaning in chart.legend.items()
+    }
+
+
+def cell_meaning(
+    meaning: str | CellMeaning, yarns: Collection[str]
+) -> tuple[str | None, str | None]:
+    """The yarn and the stitch that a chart's character stands for, ``None`` where it has none.
+
+    A name alone is that of one of the pattern's ``yarns``, or else of a stitch.
+    """
+    if isinstance(meaning, CellMeaning):
+        return meaning.yarn, meaning.stitch
+    return (meaning, None) if meaning in yarns else (None, meaning)
+
+
+def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tuple[PicturePlan, ...]:
+    """The tube piece ``key`` in every size; ``loop_mm`` is the yarn in one stitch per size.
+
+    Raises:
+        PatternError: ``tube.needles`` without a needle count; ``picture.width`` and
+            ``picture.height`` when the grid does not fit the tube of some size.
+    """
+    source = measures.source
+    piece = source.pattern.pieces[key]
+    tubes = _tubes(measures, key, piece)
+    assert piece.picture is not None
+    starts = "start" in piece.picture.model_fields_set
+    start = measures.counts("pieces", key, "picture", "start") if starts else None
+    picture = _full_width(source, key, piece, tubes[0].needles)
+    findings, grids, firsts = [], [], []
+    for index, tube in enumerate(tubes):
+        offset = start[index] if start else 0
+        outer = tube.segment(Part.OUTER)
+        assert outer is not None
+        room = outer.last - outer.first + 1
+        if offset + len(picture) > room:
+            too_high = _too_high(source, key, len(picture), offset, room)
+            findings.append((source.sizes[index], too_high))
+            continue
+        firsts.append(outer.first + offset)
+        grids.append(_colours(tube, piece, picture, outer.first + offset))
+    if findings:
+        raise PatternError(together(findings, source.sizes))
+    gauges = piece_gauges(measures, piece)
+    return tuple(
+        _picture_plan(source, key, piece, tube, grid, first, len(picture), gauge, loop)
+        for tube, grid, first, gauge, loop in zip(
+            tubes, grids, firsts, gauges, loop_mm, strict=True
+        )
+    )
+
+
+def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
+    """The gauge of a piece in every size."""
+    return tuple(size.gauges[piece.gauge or ""] for size in measures.sizes)
+
+
+def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]:
+    source = measures.source
+    needles = source.pattern.made.needles
+    assert piece.tube is not None
+    if needles is None:
+        raise fail(
+            "tube.needles",
+            "a folded tube is worked on a fixed number of needles, and none is given",
+            "Add `made: {by: machine, needles: …}` to the head of the pattern",
+            source.span("pieces", key, "tube", key=True),
+        )
+    written, none = piece.tube.model_fields_set, (0.0,) * len(measures.sizes)
+    path = ("pieces", key, "tube")
+    visible = measures.lengths(*path, "visible")
+    lining = None if piece.tube.lining == "same" else measures.lengths(*path, "lining")
+    brim = measures.lengths(*path, "brim", zero=True) if "brim" in written else none
+    gather = measures.lengths(*path, "gather", zero=True) if "gather" in written else none
+    tubes = tuple(
+        folded_tube(
+            needles,
+            gauge,
+            visible[index],
+            brim[index],
+            gather[index],
+            None if lining is None else lining[index],
+        )
+        for index, gauge in enumerate(piece_gauges(measures, piece))
+    )
+    too_large = [
+        (source.sizes[index], _too_large(source, key, tube))
+        for index, tube in enumerate(tubes)
+        if tube.total_rounds * needles > MOST_STITCHES
+    ]
+    if too_large:
+        raise PatternError(together(too_large, source.sizes))
+    return tubes
+
+
+def _too_large(source: Source, key: str, tube: FoldedTube) -> Diagnostic:
+    return Diagnostic(
+        "tube.large",
+        f"the tube comes to {tube.total_rounds:,} rounds of {tube.needles} stitches, more than the "
+        f"{MOST_STITCHES:,} stitches that can be planned",
+        "Check the lengths of the tube and the gauge",
+        source.span("pieces", key, "tube", key=True),
+    )
+
+
+def _full_width(
+    source: Source, key: str, piece: Piece, needles: int
+) -> tuple[tuple[str, ...], ...]:
+    """The picture around the whole tube as yarns, bottom round first, left to right."""
+    assert piece.picture is not None
+    chart_key = piece.picture.chart
+    grid = source.grids[chart_key]
+    yarns = _picture_yarns(source, chart_key)
+    unit = grid.width * (2 if piece.picture.mirror else 1)
+    if needles % unit:
+        raise PatternError([_too_wide(source, key, grid, needles, piece.picture.mirror)])
+    rounds = []
+    for line in grid.rounds:
+        once = line[::-1] + line if piece.picture.mirror else line
+        rounds.append(tuple(yarns[character] for character in once * (needles // unit)))
+    return tuple(rounds)
+
+
+def _picture_yarns(source: Source, chart_key: str) -> dict[str, str]:
+    chart = source.pattern.charts[chart_key]
+    found: dict[str, str] = {}
+    for character, yarn in chart_yarns(chart).items():
+        if yarn not in source.pattern.yarns:
+            raise fail(
+                "picture.yarn",
+                f"`{character}` stands for `{yarn}`, which is no yarn of this pattern",
+                "In a picture every character stands for a yarn; declare it under `yarns:`",
+                source.span("charts", chart_key, "legend", character),
+            )
+        found[character] = yarn
+    return found
+
+
+def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) -> Diagnostic:
+    """Why a grid does not fill the needles, and which widths near its own do."""
+    if mirror and needles % 2:
+        return Diagnostic(
+            "picture.mirror",
+            f"a mirrored picture needs two equal halves, and {needles} needles have none",
+            "Take `mirror: true` out, or use an even number of needles",
+            source.span("pieces", key, "picture", "mirror"),
+        )
+    whole = needles // 2 if mirror else needles
+    fitting = [width for width in range(1, whole + 1) if whole % width == 0]
+    near = sorted(sorted(fitting, key=lambda width: (abs(width - grid.width), -width))[:3])
+    if mirror:
+        what = f"the grid and its mirror image are {2 * grid.width} stitches wide"
+    else:
+        what = f"the grid is {grid.width} stitches wide"
+    first, last = grid.span(1, grid.width), grid.span(1, 1)
+    return Diagnostic(
+        "picture.width",
+        f"{what}, and do not fill {needles} needles evenly"
+        if mirror
+        else f"{what}, and does not fill {needles} needles evenly",
+        f"Make every line of the grid {' or '.join(str(width) for width in near)} stitches wide",
+        Span(first.file, first.line, first.column, last.end_line, last.end_column),
+    )
+
+
+def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
+    start = f" and starts {how_many(offset, 'round')} above the lower edge" if offset else ""
+    fits = f", or draw {how_many(room - offset, 'round')} at most" if room > offset else ""
+    return Diagnostic(
+        "picture.height",
+        f"the picture is {how_many(height, 'round')} high{start}, and {how_many(room, 'round')} "
+        f"{'is' if room == 1 else 'are'} seen in all",
+        f"Make `visible:` longer or the gauge tighter{fits}",
+        source.span("pieces", key, "picture", "chart"),
+    )
+
+
+def _colours(
+    tube: FoldedTube, piece: Piece, picture: tuple[tuple[str, ...], ...], first: int
+) -> ColourGrid:
+    """The whole tube: ground, the picture, and above it the yarn named for that."""
+    assert piece.picture is not None
+    ground = (piece.picture.ground,) * tube.needles
+    above = (piece.picture.above or piece.picture.ground,) * tube.needles
+    left = tube.total_rounds - len(picture) - (first - 1)
+    return ColourGrid((ground,) * (first - 1) + picture + (above,) * left)
+
+
+def _picture_plan(
+    source: Source,
+    key: str,
+    piece: Piece,
+    tube: FoldedTube,
+    colours: ColourGrid,
+    first: int,
+    height: int,
+    gauge: Gauge,
+    loop_mm: float,
+) -> PicturePlan:
+    yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
+    last = first + height - 1
+    stripes = _stripes(source, key, _options(piece.colour_plan, gauge, first, last), colours, yarns)
+    overlay = embroidered_cells(colours, stripes)
+    embroidery = _embroidery(source, key, overlay, yarns, loop_mm, gauge)
+    mirrored = piece.picture is not None and piece.picture.mirror
+    return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
+
+
+def _stripes(
+    source: Source, key: str, options: StripeOptions, colours: ColourGrid, yarns: tuple[str, ...]
+) -> StripePlan:
+    """The stripe plan; faults in the wishes for it point at them."""
+    try:
+        return plan_stripes(colours, yarns, options)
+    except PatternError as error:
+        wishes = source.span("pieces", key, "colour plan", "never base", key=True)
+        raise PatternError(
+            replace(finding, span=finding.span or wishes) for finding in error.findings
+        ) from None
+
+
+def _embroidery(
+    source: Source,
+    key: str,
+    overlay: tuple[tuple[str | None, ...], ...],
+    yarns: tuple[str, ...],
+    loop_mm: float,
+    gauge: Gauge,
+) -> Embroidery:
+    """The embroidery plan with strands as long as the designer likes them."""
+    path = ("pieces", key, "colour plan", "strand")
+    written = source.pattern.pieces[key].colour_plan.strand
+    place = source.span(*path)
+    rule = ThreadRule(loop_mm, gauge.stitch_mm, strand_mm=parse_length(written, place))
+    try:
+        return plan_embroidery(overlay, yarns, rule)
+    except PatternError as error:
+        raise PatternError(replace(each, span=place) for each in error.findings) from None
+
+
+def _options(plan: ColourPlan, gauge: Gauge, first: int, last: int) -> StripeOptions:
+    """The designer's wishes; ``first`` to ``last`` are the rounds of the picture."""
+    stranded = tuple(range(first, last + 1)) if plan.stranded else ()
+    return StripeOptions(
+        stranded_rounds=stranded,
+        float_limit=float_limit(gauge.stitches_per()),
+        minutes_per_stitch=plan.minutes_per_stitch,
+        minutes_per_change=plan.minutes_per_change,
+        minimum_rounds=plan.shortest_stripe,
+        not_base=plan.never_base,
+    )

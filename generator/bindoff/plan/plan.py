@@ -1,0 +1,131 @@
+"""The whole plan of a pattern: measures, pieces, yarn, fit."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.plan.measures import Measures, measure_pattern
+from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
+from bindoff.plan.pieces import plan_piece
+from bindoff.plan.steps import Crowned, Joined, PiecePlan
+from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
+from bindoff.source.read import Source
+from bindoff.source.rowlang.custom import declare
+from bindoff.source.rowlang.stitches import StitchBook, standard_book
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything the document needs to know, for all sizes."""
+
+    source: Source
+    measures: Measures
+    book: StitchBook
+    pieces: tuple[PiecePlan, ...]
+    yarn: tuple[YarnTotal, ...]
+
+    def piece(self, key: str) -> PiecePlan:
+        """The plan of a piece by its key."""
+        return next(piece for piece in self.pieces if piece.key == key)
+
+
+def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
+    """The plan of ``source``; with ``spare_yarns`` some yarns may be listed and not used.
+
+    Raises:
+        PatternError: with every finding of the first part of the plan that has any; all pieces
+            are tried, so each reports its own first fault.
+    """
+    measures = measure_pattern(source)
+    _check_schematics(measures)
+    book = _book(source)
+    pieces: list[PiecePlan] = []
+    findings: list[Diagnostic] = []
+    for key in source.pattern.pieces:
+        try:
+            tubes = _tubes(measures, key)
+            pieces.append(plan_piece(measures, key, book, tubes, tuple(pieces)))
+        except PatternError as error:
+            findings.extend(error.findings)
+    findings = findings or list(_never_joined(source, pieces))
+    if findings:
+        raise PatternError(findings)
+    yarn = plan_yarn(measures, tuple(pieces))
+    unused = list(_unused(source, yarn))
+    if unused and not spare_yarns:
+        raise PatternError(unused)
+    return Plan(source, measures, book, tuple(pieces), yarn)
+
+
+def crown_starts(plan: Plan) -> dict[tuple[str, int], int]:
+    """The fewest stitches with which any size begins each crown, by piece and step."""
+    return {
+        (piece.key, index): min(step.detail.crown.stitches)
+        for piece in plan.pieces
+        for index, step in enumerate(piece.steps)
+        if isinstance(step.detail, Crowned)
+    }
+
+
+def _check_schematics(measures: Measures) -> None:
+    """Raises a ``PatternError`` with every dimension of a schematic that is no length above 0."""
+    findings: list[Diagnostic] = []
+    for key, piece in measures.source.pattern.pieces.items():
+        shape = piece.schematic
+        fields = type(shape).model_fields if shape else {}
+        for name, field in fields.items():
+            if name != "shape" and getattr(shape, name) is not None:
+                try:
+                    measures.lengths("pieces", key, "schematic", str(field.alias))
+                except PatternError as error:
+                    findings.extend(error.findings)
+    if findings:
+        raise PatternError(findings)
+
+
+def _book(source: Source) -> StitchBook:
+    """The standard stitches and the pattern's own."""
+    book = standard_book()
+    for key, stitch in source.pattern.stitches.items():
+        span = source.span("stitches", key, key=True)
+        own = declare(book, key, stitch.uses, stitch.makes, stitch.name, stitch.how, span)
+        book = book.extended((own,))
+    return book
+
+
+def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
+    """The tubes of a piece with a picture, in every size; none for other pieces."""
+    source = measures.source
+    piece = source.pattern.pieces[key]
+    if piece.picture is None:  # then it has no tube: no source is read with one alone
+        return ()
+    ground = piece.picture.ground
+    ball = balls_of(source)[ground]
+    loops = tuple(loop_of(source, ground, g, ball).mm for g in piece_gauges(measures, piece))
+    return plan_tubes(measures, key, loops)
+
+
+def _never_joined(source: Source, pieces: list[PiecePlan]) -> Iterator[Diagnostic]:
+    """Pieces whose stitches are left live, and no step joins them."""
+    details = [step.detail for piece in pieces for step in piece.steps]
+    joined = {detail.to for detail in details if isinstance(detail, Joined)}
+    for piece in pieces:
+        if piece.left and piece.key not in joined:
+            yield Diagnostic(
+                "piece.never-joined",
+                f"the piece `{piece.key}` leaves its stitches live, and no later piece joins them",
+                f"Add a step such as `- join: {piece.key}` to a later piece, or bind them off",
+                source.span("pieces", piece.key, key=True),
+            )
+
+
+def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]:
+    used = {total.yarn for total in yarn}
+    for key in source.pattern.yarns:
+        if key not in used:
+            yield Diagnostic(
+                "yarn.unused",
+                f"the yarn `{key}` is listed, but no step uses it",
+                "Take it out of `yarns:`, or use it in a step or chart",
+                source.span("yarns", key, key=True),
+            )

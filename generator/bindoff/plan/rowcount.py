@@ -1,0 +1,590 @@
+"""Stitch arithmetic of a row: what it uses, what it leaves on the needle, and whether it fits."""
+
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import NoReturn
+
+from bindoff.source.rowlang.stitches import Stitch, StitchBook
+from bindoff.source.rowlang.syntax import (
+    Alter,
+    Change,
+    Count,
+    Fill,
+    Group,
+    Hooked,
+    InCorner,
+    InEach,
+    InFirst,
+    InNext,
+    IntoOne,
+    Marker,
+    MarkerAct,
+    MoreTimes,
+    Part,
+    Repeat,
+    Row,
+    Target,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    Turn,
+    Work,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A row worked over the live stitches of one size.
+
+    ``consumed`` live stitches were used, ``produced`` made. ``live`` is what is on the needles
+    after the row: ``produced`` and the ``unworked`` stitches of a short row. ``markers`` are places
+    on those live stitches counted from the start of this row, of which the first ``passed`` lie in
+    the worked part. ``repeats`` says how often each repeat of the row, in order, was worked; those
+    inside others are not counted. ``loops`` counts the loops of each yarn ("" where neither the
+    part nor the row names one), without those cast on and bound off.
+    """
+
+    consumed: int
+    produced: int
+    live: int
+    markers: tuple[int, ...] = ()
+    passed: int = 0
+    unworked: int = 0
+    turned: bool = False
+    held: int = 0
+    picked_up: int = 0
+    repeats: tuple[int, ...] = ()
+    loops: tuple[tuple[str, int], ...] = ()
+
+
+class Trouble(StrEnum):
+    """Why a row does not fit the stitches it is worked over."""
+
+    LEFT_OVER = "left over"  # a repeat does not divide the stitches it has
+    NO_ROOM = "no room"  # a repeat has no stitches to be worked over even once
+    TOO_MANY = "too many"  # the row uses more stitches than are live
+    TOO_FEW = "too few"  # live stitches remain at the end of the row
+    NO_MARKER = "no marker"  # a marker is named and none lies ahead, or not here
+    PAST_MARKER = "past marker"  # the marker is nearer than the row supposes
+    ACROSS_MARKER = "across marker"  # a stitch would be worked over both sides of a marker
+    ENDLESS = "endless"  # what is repeated uses no stitches
+    UNKNOWN_NUMBER = "unknown number"  # no value for a computed number
+    NEGATIVE_NUMBER = "negative number"  # a computed number below nought
+
+
+@dataclass(frozen=True, slots=True)
+class Mismatch:
+    """The figures of a row that does not fit.
+
+    ``used`` is how many stitches the row uses (whole repeats only), ``unit`` what one repeat uses,
+    ``left_over`` the stitches that remain for it, ``nearest`` the closest live counts below and
+    above at which the row fits. ``part`` is what cannot be worked; ``number`` names a bad number.
+    """
+
+    trouble: Trouble
+    live: int
+    used: int
+    part: Part | None = None
+    unit: int = 0
+    left_over: int = 0
+    nearest: tuple[int, ...] = ()
+    number: str = ""
+
+
+class RowMismatch(Exception):  # noqa: N818 - a finding about the knitting, not a program error
+    """A row that does not fit; ``figures`` says how, for the caller to put into words."""
+
+    def __init__(self, figures: Mismatch) -> None:
+        self.figures = figures
+        super().__init__(f"{figures.trouble}: {figures.used} of {figures.live} stitches")
+
+
+def count_row(
+    row: Row,
+    live: int,
+    numbers: Mapping[str, int],
+    markers: tuple[int, ...],
+    book: StitchBook,
+) -> Counted:
+    """``row`` worked over ``live`` stitches with ``markers`` at those places, for one size.
+
+    A marker at 3 lies after the third stitch. A marker that is passed without being named is
+    slipped. Corners of a crocheted edging are markers. Raises ``RowMismatch``.
+    """
+    task = _Task(live, numbers, tuple(sorted(markers)), book, row.yarn or "")
+    try:
+        return _count(row, task)
+    except RowMismatch as error:
+        if error.figures.trouble not in _FITTABLE:
+            raise
+        nearest = _nearest(row, task, error.figures)
+        raise RowMismatch(replace(error.figures, nearest=nearest)) from None
+
+
+# ---------------------------------------------------------------- where the needles stand
+
+
+@dataclass(frozen=True, slots=True)
+class Needle:
+    """The stitches before a row: ``left`` to be worked, ``right`` behind the turning point.
+
+    Marker places count away from the gap between the needles: ``left_markers`` in the direction of
+    work, ``right_markers`` against it.
+    """
+
+    left: int
+    right: int = 0
+    left_markers: tuple[int, ...] = ()
+    right_markers: tuple[int, ...] = ()
+
+
+def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
+    """The needle before the next row: turned round where work is ``flat`` or the row turned."""
+    worked = needle.right + counted.produced
+    passed = tuple(needle.right + place for place in counted.markers[: counted.passed])
+    behind = tuple(needle.right - place for place in reversed(needle.right_markers))
+    ahead = tuple(place - counted.produced for place in counted.markers[counted.passed :])
+    if flat or counted.turned:
+        turned = tuple(worked - place for place in reversed(behind + passed))
+        return Needle(worked, counted.unworked, turned, ahead)
+    return Needle(worked, 0, behind + passed)
+
+
+# ---------------------------------------------------------------- working a row
+
+_FITTABLE = frozenset({Trouble.LEFT_OVER, Trouble.NO_ROOM, Trouble.TOO_MANY, Trouble.TOO_FEW})
+_LEAST_REACH = 48
+"""How far from the live count a fitting one is looked for, in stitches, at least."""
+_MOST_TRIED = 100_000
+"""Parts of a row worked at the most in the search, on either side: a long row reaches less far."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """What a row is worked over."""
+
+    live: int
+    numbers: Mapping[str, int]
+    markers: tuple[int, ...]
+    book: StitchBook
+    yarn: str
+
+
+_Loops = tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """How far the row has come. ``met`` markers lie behind, ``markers`` are their new places."""
+
+    consumed: int = 0
+    produced: int = 0
+    met: int = 0
+    markers: tuple[int, ...] = ()
+    held: int = 0
+    picked_up: int = 0
+    loops: _Loops = ()
+
+
+def _count(row: Row, task: _Task) -> Counted:
+    worked, repeats, turned = _Worked(), [], False
+    over: Part | None = None  # the first part that runs beyond the live stitches
+    for part in row.parts:
+        if isinstance(part, Repeat):
+            worked, times = _repeat(task, worked, part)
+            repeats.append(times)
+        elif isinstance(part, Turn):
+            turned = True
+        else:
+            worked = _step(task, worked, part)
+        if over is None and worked.consumed > task.live:
+            over = part
+    unworked = task.live - worked.consumed
+    if unworked < 0:
+        _misfit(task, worked, Trouble.TOO_MANY, over)
+    if unworked and not turned:
+        _misfit(task, worked, Trouble.TOO_FEW, None, left_over=unworked)
+    ahead = tuple(worked.produced + place - worked.consumed for place in task.markers[worked.met :])
+    passed = len(worked.markers) if turned else len(worked.markers) + len(ahead)
+    return Counted(
+        consumed=worked.consumed,
+        produced=worked.produced,
+        live=worked.produced + unworked,
+        markers=worked.markers + ahead,
+        passed=passed,
+        unworked=unworked,
+        turned=turned,
+        held=worked.held,
+        picked_up=worked.picked_up,
+        repeats=tuple(repeats),
+        loops=worked.loops,
+    )
+
+
+def _run(task: _Task, worked: _Worked, parts: tuple[Part, ...]) -> _Worked:
+    for part in parts:
+        worked = _step(task, worked, part)
+    return worked
+
+
+def _step(task: _Task, worked: _Worked, part: Part) -> _Worked:
+    match part:
+        case Work():
+            stitch = task.book[part.stitch]
+            times = _number(task, worked, part.times, part)
+            return _stitches(task, worked, part, stitch, times)
+        case Fill():
+            stitch = task.book[part.stitch]
+            room = _room(task, worked, part.to, part)
+            if stitch.consumes == 0:
+                _misfit(task, worked, Trouble.ENDLESS, part)
+            times, over = divmod(room, stitch.consumes)
+            if over:
+                _left_over(task, part, stitch.consumes, over)
+            return _stitches(task, worked, part, stitch, times)
+        case Group():
+            times = _number(task, worked, part.times, part)
+            return _times(task, worked, part.parts, times)
+        case Repeat():
+            return _repeat(task, worked, part)[0]
+        case IntoOne():
+            return _into_one(task, worked, part)
+        case Marker():
+            return _marker(task, worked, part)
+        case Alter():
+            return _alter(task, worked, part)
+        case Hooked():
+            return _hooked(task, worked, part)
+        case Turn():
+            raise ValueError("a turn stands only at the end of a row")
+
+
+# ---------------------------------------------------------------- stitches
+
+
+def _stitches(
+    task: _Task, worked: _Worked, part: Work | Fill, stitch: Stitch, times: int
+) -> _Worked:
+    loops = _looped(worked.loops, part.yarn or task.yarn, stitch.loops * times)
+    return _over(task, worked, part, stitch.consumes, stitch.produces, times, loops)
+
+
+def _into_one(task: _Task, worked: _Worked, part: IntoOne) -> _Worked:
+    made, loops = 0, worked.loops
+    for work in part.parts:
+        stitch, times = task.book[work.stitch], _number(task, worked, work.times, part)
+        made += stitch.produces * times
+        loops = _looped(loops, work.yarn or task.yarn, stitch.loops * times)
+    return _over(task, worked, part, 1, made, 1, loops)
+
+
+def _over(
+    task: _Task,
+    worked: _Worked,
+    part: Part,
+    uses: int,
+    makes: int,
+    times: int,
+    loops: _Loops,
+) -> _Worked:
+    """``times`` over ``uses`` live stitches, each time leaving ``makes``.
+
+    Markers between two times are slipped; one inside a time cannot be.
+    """
+    consumed = worked.consumed + uses * times
+    slipped, met = list[int](), worked.met
+    while met < len(task.markers) and task.markers[met] < consumed:
+        before, inside = divmod(task.markers[met] - worked.consumed, uses)
+        if inside:
+            _misfit(task, worked, Trouble.ACROSS_MARKER, part)
+        slipped.append(worked.produced + before * makes)
+        met += 1
+    return _Worked(
+        consumed,
+        worked.produced + makes * times,
+        met,
+        (*worked.markers, *slipped),
+        worked.held,
+        worked.picked_up,
+        loops,
+    )
+
+
+def _looped(loops: _Loops, yarn: str, count: int) -> _Loops:
+    if count == 0:
+        return loops
+    if len(loops) == 1 and loops[0][0] == yarn:  # most rows are of one yarn
+        return ((yarn, loops[0][1] + count),)
+    total = dict(loops)
+    total[yarn] = total.get(yarn, 0) + count
+    return tuple(total.items())
+
+
+# ---------------------------------------------------------------- repeats
+
+
+def _repeat(task: _Task, worked: _Worked, part: Repeat) -> tuple[_Worked, int]:
+    """The repeat worked out, and how many times."""
+    if isinstance(part.until, MoreTimes):
+        times = _number(task, worked, part.until.count, part) + 1
+        return _times(task, worked, part.parts, times), times
+    room = _room(task, worked, part.until, part)
+    once = _once(task, part.parts)
+    if room == 0:
+        _misfit(task, worked, Trouble.NO_ROOM, part, unit=once.consumed if once else 0)
+    if once is not None:
+        if once.consumed == 0:
+            _misfit(task, worked, Trouble.ENDLESS, part)
+        times, over = divmod(room, once.consumed)
+        if over:
+            _left_over(task, part, once.consumed, over)
+        return _times(task, worked, part.parts, times), times
+    return _repeat_to(task, worked, part, worked.consumed + room)
+
+
+def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_Worked, int]:
+    """A repeat whose extent hangs on the place, worked time by time up to the stitch ``goal``."""
+    times = 0
+    while worked.consumed < goal:
+        after = _run(task, worked, part.parts)
+        if (after.consumed, after.met) == (worked.consumed, worked.met):
+            _misfit(task, worked, Trouble.ENDLESS, part)
+        if after.consumed > goal:
+            unit, over = after.consumed - worked.consumed, goal - worked.consumed
+            _left_over(task, part, unit, over)
+        worked, times = after, times + 1
+    return worked, times
+
+
+def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) -> _Worked:
+    """``parts`` over and over: in one stride to the next marker, and singly where that is met."""
+    once = _once(task, parts)
+    while times and worked.consumed <= task.live:
+        stride = min(times, _clear(task, worked, once)) if once is not None else 0
+        worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
+        times -= stride or 1
+    return worked
+
+
+def _clear(task: _Task, worked: _Worked, once: _Worked) -> int:
+    """How many times ``once`` can be worked before a marker is met."""
+    if once.consumed == 0 or worked.met == len(task.markers):
+        return sys.maxsize
+    return (task.markers[worked.met] - worked.consumed) // once.consumed
+
+
+def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
+    """What ``parts`` do wherever they are worked; ``None`` if that hangs on the place."""
+    if not all(_placeless(part) for part in parts):
+        return None
+    return _run(replace(task, live=sys.maxsize, markers=()), _Worked(), parts)
+
+
+def _placeless(part: Part) -> bool:
+    match part:
+        case Work() | IntoOne():
+            return True
+        case Group():
+            return all(_placeless(inner) for inner in part.parts)
+        case Repeat():
+            return isinstance(part.until, MoreTimes) and all(map(_placeless, part.parts))
+        case Alter():
+            return not isinstance(part.amount, Target)
+        case Hooked():
+            return isinstance(part.where, InNext | InFirst)
+        case Fill() | Marker() | Turn():
+            return False
+
+
+def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
+    """``worked``, then ``once`` over and over."""
+    loops = worked.loops
+    for yarn, count in once.loops:
+        loops = _looped(loops, yarn, count * times)
+    return _Worked(
+        worked.consumed + once.consumed * times,
+        worked.produced + once.produced * times,
+        worked.met,
+        worked.markers,
+        worked.held + once.held * times,
+        worked.picked_up + once.picked_up * times,
+        loops,
+    )
+
+
+# ---------------------------------------------------------------- markers, edges, crochet
+
+
+def _marker(task: _Task, worked: _Worked, part: Marker) -> _Worked:
+    if part.act is MarkerAct.PLACE:
+        return replace(worked, markers=(*worked.markers, worked.produced))
+    if not _at_marker(task, worked):
+        _misfit(task, worked, Trouble.NO_MARKER, part)
+    if part.act is MarkerAct.REMOVE:
+        return replace(worked, met=worked.met + 1)
+    return replace(worked, met=worked.met + 1, markers=(*worked.markers, worked.produced))
+
+
+def _at_marker(task: _Task, worked: _Worked) -> bool:
+    return worked.met < len(task.markers) and task.markers[worked.met] == worked.consumed
+
+
+def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
+    if isinstance(part.amount, Target):
+        count = _room(task, worked, part.amount, part)
+    else:
+        count = _number(task, worked, part.amount, part)
+    match part.change:
+        case Change.CAST_ON:
+            return replace(worked, produced=worked.produced + count)
+        case Change.PICK_UP:
+            return replace(
+                worked,
+                produced=worked.produced + count,
+                picked_up=worked.picked_up + count,
+                loops=_looped(worked.loops, task.yarn, count),
+            )
+        case Change.BIND_OFF:
+            return _taken_off(task, worked, count)
+        case Change.HOLD:
+            off = _taken_off(task, worked, count)
+            return replace(off, held=worked.held + count)
+
+
+def _taken_off(task: _Task, worked: _Worked, count: int) -> _Worked:
+    """``count`` live stitches off the needle, and with them the markers between them."""
+    first, end = worked.consumed, worked.consumed + count
+    markers, met = worked.markers, worked.met
+    while met < len(task.markers) and task.markers[met] < end:
+        if task.markers[met] == first:
+            markers = (*markers, worked.produced)
+        met += 1
+    return replace(worked, consumed=end, markers=markers, met=met)
+
+
+def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
+    stitch, times = task.book[part.stitch], _number(task, worked, part.times, part)
+    makes = stitch.produces * times
+    match part.where:
+        case InEach():
+            places = _room(task, worked, part.where.to, part)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops)
+        case InNext():
+            places = _number(task, worked, part.where.count, part)
+            moved = _over(task, worked, part, 1, makes, places, worked.loops)
+        case InFirst():
+            places, moved = 1, worked
+        case InCorner():
+            moved = _corners(task, worked, part, makes)
+            places = moved.met - worked.met if not part.where.each else moved.met
+    loops = _looped(moved.loops, part.yarn or task.yarn, stitch.loops * times * places)
+    return replace(moved, loops=loops)
+
+
+def _corners(task: _Task, worked: _Worked, part: Hooked, makes: int) -> _Worked:
+    """``makes`` stitches into the corner here, or into each corner met so far and the one here.
+
+    A corner then lies in the middle of its stitches.
+    """
+    here = _at_marker(task, worked)
+    corners = (*worked.markers, worked.produced) if here else worked.markers
+    each = isinstance(part.where, InCorner) and part.where.each
+    if not (corners if each else here):
+        _misfit(task, worked, Trouble.NO_MARKER, part)
+    first = 0 if each else len(corners) - 1
+    moved = tuple(
+        place if i < first else place + (i - first) * makes + makes // 2
+        for i, place in enumerate(corners)
+    )
+    return replace(
+        worked,
+        produced=worked.produced + makes * (len(corners) - first),
+        met=worked.met + here,
+        markers=moved,
+    )
+
+
+# ---------------------------------------------------------------- numbers and misfits
+
+
+def _number(task: _Task, worked: _Worked, count: Count, part: Part) -> int:
+    if isinstance(count, int):
+        return count
+    value = task.numbers.get(count.name)
+    if value is None:
+        _misfit(task, worked, Trouble.UNKNOWN_NUMBER, part, number=count.name)
+    if value < 0:
+        _misfit(task, worked, Trouble.NEGATIVE_NUMBER, part, number=count.name)
+    return value
+
+
+def _room(task: _Task, worked: _Worked, target: Target, part: Part) -> int:
+    """Live stitches from here as far as ``target``."""
+    match target:
+        case ToEnd():
+            goal, rest = task.live, 0
+        case ToLast():
+            rest = _number(task, worked, target.count, part)
+            goal = task.live - rest
+        case _:
+            if worked.met == len(task.markers):
+                _misfit(task, worked, Trouble.NO_MARKER, part)
+            short = target.before if isinstance(target, ToMarker) else 0
+            goal = task.markers[worked.met] - _number(task, worked, short, part)
+            if goal < worked.consumed:
+                _misfit(task, worked, Trouble.PAST_MARKER, part)
+            return goal - worked.consumed
+    if goal < worked.consumed:
+        ahead = replace(worked, consumed=worked.consumed + rest)
+        _misfit(task, ahead, Trouble.TOO_MANY, part)
+    return goal - worked.consumed
+
+
+def _left_over(task: _Task, part: Part, unit: int, over: int) -> NoReturn:
+    """A repeat of ``unit`` stitches that leaves ``over`` of its room; the row uses the others."""
+    used = _Worked(task.live - over)
+    _misfit(task, used, Trouble.LEFT_OVER, part, unit=unit, left_over=over)
+
+
+def _misfit(
+    task: _Task,
+    worked: _Worked,
+    trouble: Trouble,
+    part: Part | None,
+    *,
+    unit: int = 0,
+    left_over: int = 0,
+    number: str = "",
+) -> NoReturn:
+    raise RowMismatch(
+        Mismatch(trouble, task.live, worked.consumed, part, unit, left_over, number=number)
+    )
+
+
+def _nearest(row: Row, task: _Task, figures: Mismatch) -> tuple[int, ...]:
+    """The closest live counts below and above at which ``row`` fits, found by working it."""
+    reach = max(_LEAST_REACH, abs(figures.used - figures.live)) + _largest_repeat(row, task)
+    reach = min(reach, _MOST_TRIED // len(row.parts))
+    below = range(task.live - 1, max(task.live - reach, 1) - 1, -1)
+    above = range(task.live + 1, task.live + reach + 1)
+    found = (next((n for n in side if _fits(row, task, n)), None) for side in (below, above))
+    return tuple(count for count in found if count is not None)
+
+
+def _largest_repeat(row: Row, task: _Task) -> int:
+    """The most stitches that one time of a repeat of ``row`` uses, as far as that is fixed."""
+    bodies = (part.parts for part in row.parts if isinstance(part, Repeat))
+    try:
+        return max((once.consumed for body in bodies if (once := _once(task, body))), default=0)
+    except RowMismatch:  # a bad number, which is not what is being reported
+        return 0
+
+
+def _fits(row: Row, task: _Task, live: int) -> bool:
+    try:
+        _count(row, replace(task, live=live))
+    except RowMismatch:
+        return False
+    return True

@@ -1,0 +1,113 @@
+"""Rows in the row language and rounds of charts, worked in every size."""
+
+from bindoff.diagnostics import Diagnostic, fail
+from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.nouns import how_many
+from bindoff.plan.picture import cell_meaning
+from bindoff.plan.steps import ChartRows, Rows
+from bindoff.source.models import ChartStep, WorkStep
+from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
+
+
+def work_rows(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -> Outcome:
+    """The rows of a ``work`` step in turn, for so many rounds or times."""
+    rows = bench.rows(index, "work", step.work)
+    if step.rounds is not None and step.times is not None:
+        raise fail(
+            "step.rounds-and-times",
+            "`rounds` and `times` are both given",
+            "Keep one: `rounds` counts rounds in all, `times` counts how often the list is worked",
+            bench.measures.source.span(*bench.path(index, "times"), key=True),
+        )
+    if step.rounds is not None:
+        rounds = bench.counts(index, "rounds")
+    elif step.times is not None:
+        rounds = tuple(times * len(rows) for times in bench.counts(index, "times"))
+    else:
+        rounds = (len(rows),) * len(states)
+    bench.refuse_endless(index, states, rounds)
+    plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
+    after, worked = bench.work(index, yarn, states, plans)
+    return Rows(rows, rounds), after, worked
+
+
+def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: States) -> Outcome:
+    """The rounds of a chart, side by side as often as it fits."""
+    grid = bench.measures.source.grids[step.chart]
+    rounds = (grid.height,) * len(states)
+    if step.rounds is not None:
+        rounds = bench.counts(index, "rounds")
+    bench.refuse(
+        (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
+    )
+    bench.refuse(
+        (size, _width_misfit(bench, index, grid.width, state.live))
+        for size, state in enumerate(states)
+        if state.live % grid.width
+    )
+    if bench.flat:
+        bench.refuse(
+            (size, _wrong_side(bench, index, state.rounds))
+            for size, state in enumerate(states)
+            if state.rounds % 2
+        )
+        bench.refuse(
+            (size, _odd_height(bench, index, grid.height))
+            for size, count in enumerate(rounds)
+            if grid.height % 2 and count > grid.height
+        )
+    rows = chart_rows(bench, step.chart)
+    plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
+    after, worked = bench.work(index, yarn, states, plans)
+    across = tuple(state.live // grid.width for state in states)
+    return ChartRows(step.chart, rounds, across), after, worked
+
+
+def _width_misfit(bench: Bench, index: int, width: int, live: int) -> Diagnostic:
+    below = live // width * width
+    near = " or ".join(str(count) for count in (below, below + width) if count)
+    return Diagnostic(
+        "chart.width",
+        f"the chart is {width} stitches wide and does not fit {how_many(live, 'live stitch')} "
+        "evenly",
+        f"It fits {near} stitches: use `stitches(…, multiple = {width})` where the count is made",
+        bench.span(index, "chart"),
+    )
+
+
+def _wrong_side(bench: Bench, index: int, rows: int) -> Diagnostic:
+    return Diagnostic(
+        "chart.side",
+        f"the chart would begin on row {rows + 1}, a wrong-side row",
+        "Work an even number of rows before the chart, whose first row is a right-side row",
+        bench.span(index, "chart"),
+    )
+
+
+def _odd_height(bench: Bench, index: int, height: int) -> Diagnostic:
+    return Diagnostic(
+        "chart.odd",
+        f"the chart has {height} rows, so repeated flat its second pass would begin on a "
+        "wrong-side row",
+        f"Draw it twice over in the grid, {2 * height} rows high",
+        bench.span(index, "chart"),
+    )
+
+
+def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
+    """The rounds of a chart as rows, each repeated around; read in working direction.
+
+    Flat, the first row is a right-side row and every other one a wrong-side row. The stitches are
+    those that show on the right side: what is worked for them on the other side counts alike.
+    """
+    chart = bench.measures.source.pattern.charts[key]
+    yarns = bench.measures.source.pattern.yarns
+    rows = []
+    for number, line in enumerate(bench.measures.source.grids[key].rounds):
+        wrong_side = bench.flat and number % 2 == 1
+        parts = []
+        for character in line if wrong_side else line[::-1]:
+            yarn, stitch = cell_meaning(chart.legend[character], yarns)
+            parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
+        rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
+    return tuple(rows)

@@ -1,0 +1,65 @@
+"""A taper: shaping rounds spread over a length, so that the edge runs straight."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bindoff.plan.spacing import Run, collapse, even_groups
+
+ShapeOn = Literal["first", "last"]
+
+
+@dataclass(frozen=True, slots=True)
+class Taper:
+    """``intervals`` holds, for every shaping round in turn, the rounds it stands for.
+
+    "Every 8th round" is an interval of 8: one shaping round and 7 plain. ``plain_after`` rounds
+    are left over and worked plain at the end.
+    """
+
+    rounds: int
+    intervals: tuple[int, ...]
+    plain_after: int
+
+    @property
+    def changes(self) -> int:
+        """The number of shaping rounds."""
+        return len(self.intervals)
+
+    @property
+    def runs(self) -> tuple[Run, ...]:
+        """Every ``group``-th round, ``times`` times, in working order."""
+        return collapse(self.intervals)
+
+    def shaping_rounds(self, shape_on: ShapeOn = "last") -> tuple[int, ...]:
+        """The numbers (from 1) of the shaping rounds.
+
+        ``shape_on`` says which round of an interval is the shaping one. Where row 1 is a
+        right-side row and only those are shaped, that is the first.
+        """
+        ends = [sum(self.intervals[: i + 1]) for i in range(self.changes)]
+        if shape_on == "last":
+            return tuple(ends)
+        return tuple(end - size + 1 for end, size in zip(ends, self.intervals, strict=True))
+
+
+def taper(rounds: int, changes: int, step: int = 1) -> Taper:
+    """Spread ``changes`` shaping rounds over ``rounds``, the shorter intervals first.
+
+    ``step`` is 1 where any round may be shaped and 2 where only right-side rows are. With
+    u = rounds div step and q, r = u divmod changes: every (step x q)-th round changes - r times,
+    every (step x (q + 1))-th r times, rounds mod step left plain.
+
+    Raises ``ValueError`` when there are more shaping rounds than places for them.
+    """
+    if rounds < 0 or changes < 0 or step < 1:
+        raise ValueError(
+            f"a taper needs rounds and changes of 0 or more and a step of 1 or more,"
+            f" not {rounds}, {changes} and {step}"
+        )
+    places, over = divmod(rounds, step)
+    if changes > places:
+        raise ValueError(f"{changes} shaping rounds do not fit into {rounds} rounds (step {step})")
+    if changes == 0:
+        return Taper(rounds, (), rounds)
+    sizes = sorted(even_groups(places, changes))
+    return Taper(rounds, tuple(step * size for size in sizes), over)

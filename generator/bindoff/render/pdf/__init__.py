@@ -1,0 +1,31 @@
+"""The PDF render: a tagged, printable pattern (PDF/UA-1) from the neutral document tree."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bindoff.document.tree import Document
+
+
+@dataclass(frozen=True, slots=True)
+class PdfOptions:
+    """How the pages should look.
+
+    ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;
+    ``grey`` maps each colour to the grey of the same lightness, as an economical printer would.
+    """
+
+    paper: Literal["a4", "letter"] = "a4"
+    theme: Literal["calm", "print-saver", "large-print"] = "calm"
+    grey: bool = False
+
+
+def render_pdf(document: Document, options: PdfOptions = PdfOptions()) -> bytes:
+    """The document as the bytes of a PDF file; the same document gives the same bytes.
+
+    Raises ``PatternError`` with id ``font.glyph`` for a character no typeface here can print,
+    ``pdf.layout`` for a block that cannot be put on a page, ``pdf.photo`` for a photograph that
+    is neither PNG nor JPEG.
+    """
+    from bindoff.render.pdf.pages import render
+
+    return render(document, options)

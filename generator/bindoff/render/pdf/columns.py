@@ -1,0 +1,105 @@
+"""Which blocks stand in narrow columns side by side: those under a heading that allows it, if no
+table or picture of theirs would suffer."""
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from bindoff.document.drawing import Drawing
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Callout,
+    Cover,
+    DefinitionList,
+    Figure,
+    Heading,
+    ItemList,
+    PageBreak,
+    Paragraph,
+    Table,
+    plain,
+)
+from bindoff.render.pdf.parts import Setting
+from bindoff.render.pdf.tables import table_width
+from bindoff.render.pdf.theme import MM
+
+_SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
+_SHRUNK_MOST = 0.76  # ... and this small beside its table
+_SHORT = 500  # characters
+_KEY_EMS = 12  # a chart's key beside it is at least this wide
+
+
+def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
+    """For each block whether it stands in columns; ``could`` says which are allowed to and suit.
+
+    A heading stands above what it heads: across the page if that does.
+    """
+    found = list(could)
+    at = 0
+    for stays, run in groupby(could):
+        stop = at + len(list(run))
+        if stays and _short(blocks[at:stop]):
+            found[at:stop] = [False] * (stop - at)
+        at = stop
+    for index in range(len(blocks) - 2, -1, -1):
+        if isinstance(blocks[index], Heading) and not found[index + 1]:
+            found[index] = False
+    return found
+
+
+def _short(blocks: Blocks) -> bool:
+    """Whether ``blocks`` are a few lines of text, or one thing, not worth parting."""
+    if len(blocks) == 1 and isinstance(blocks[0], Table | Figure | Callout):
+        return True
+    length = sum(len(plain(block.children)) for block in blocks if isinstance(block, Paragraph))
+    return length < _SHORT and all(isinstance(block, Paragraph) for block in blocks)
+
+
+def allowed(blocks: Blocks) -> list[bool]:
+    """Whether each block may stand in columns. The heading of a section stands across them."""
+    found = []
+    level = 0  # of the heading whose columns are open
+    for block in blocks:
+        if isinstance(block, Heading) and (not level or block.level <= level):
+            level = block.level if block.columns else 0
+            found.append(level > 2)
+        else:
+            found.append(level > 0)
+    return found
+
+
+def beside(figure: Block, other: Block, width: float, setting: Setting) -> float:
+    """The width of ``figure`` with ``other`` on its right, 0 if they don't go side by side."""
+    if not isinstance(figure, Figure) or not isinstance(figure.picture, Drawing):
+        return 0.0
+    theme = setting.theme
+    natural = figure.picture.width * MM
+    room = width - theme.column_gap
+    match other:
+        case Table():
+            for tight in (False, True):
+                most = room - table_width(other, theme, setting.runs_of, tight)
+                if most >= natural * _SHRUNK_MOST:
+                    return min(most, natural * _SHRUNK)
+        case DefinitionList() if room - natural >= theme.body.size * _KEY_EMS:
+            return natural
+    return 0.0
+
+
+def suits(block: Block, width: float, setting: Setting) -> bool:
+    """Whether ``block`` can be set ``width`` wide without harm."""
+    match block:
+        case Table():
+            return table_width(block, setting.theme, setting.runs_of) <= width
+        case Figure(picture=Drawing() as drawing):
+            return drawing.width * MM * _SHRUNK <= width
+        case Cover() | PageBreak():
+            return False
+        case ItemList(items):
+            inner = width - setting.theme.gutter
+            return all(suits(each, inner, setting) for item in items for each in item.blocks)
+        case Callout(blocks=inside):
+            inner = width - setting.theme.pad * 3
+            return all(suits(each, inner, setting) for each in inside)
+        case _:
+            return True

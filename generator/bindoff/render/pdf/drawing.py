@@ -1,0 +1,238 @@
+"""Painting drawings and photographs, and the colours both may have.
+
+Shapes go straight to PDF operators. Runs of equal rectangles (the cells of a chart) become one
+path, which keeps files small and leaves no hairlines between cells.
+"""
+
+import io
+import math
+from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
+from typing import TYPE_CHECKING, Literal
+from warnings import catch_warnings, simplefilter
+
+from bindoff.diagnostics import fail
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.render.pdf.fonts import clean, covered, face, shape
+from bindoff.render.pdf.tagging import Photo, Writer, number
+from bindoff.render.pdf.theme import MM
+
+if TYPE_CHECKING:
+    from PIL.ImageFile import ImageFile
+
+_PRINT_PPI = 300  # finer photographs only make the file bigger
+_MOST_PIXELS = 60_000_000  # a few bytes can hold pixels without end; each takes memory
+
+
+@lru_cache(maxsize=1024)
+def colour_numbers(colour: str) -> tuple[float, ...]:
+    """``#rrggbb`` as red, green and blue from 0 to 1; neutral colours as one grey."""
+    red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    return (red,) if red == green == blue else (red, green, blue)
+
+
+@lru_cache(maxsize=1024)
+def grey_numbers(colour: str) -> tuple[float, ...]:
+    """The grey of the same luminance as ``colour`` (WCAG 2.2, relative luminance)."""
+    parts = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    light = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return (12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055,)
+
+
+def least_label(drawing: Drawing) -> float:
+    """The size in points of the smallest lettering in ``drawing``; 0 if it has none."""
+    return min((s.size * MM for s in drawing.shapes if isinstance(s, Label)), default=0.0)
+
+
+def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale: float) -> None:
+    """Draw with the top left corner at (x, top), points, ``scale`` times its natural size."""
+    unit = MM * scale
+
+    def at(px: float, py: float) -> str:
+        return f"{number(x + px * unit)} {number(top - py * unit)}"
+
+    for item in _merged(drawing.shapes):
+        match item:
+            case Rect():
+                _paint_rects(writer, (item,), at, unit)
+            case Lines(segments, stroke, width, dash):
+                path = " ".join(f"{at(a, b)} m {at(c, d)} l" for a, b, c, d in segments)
+                pattern = tuple(part * unit for part in dash or ())
+                writer.shape(path, stroke=stroke, width=width * unit, dash=pattern)
+            case Path(commands, fill, stroke, width):
+                if fill or stroke:
+                    path = " ".join(_operators(commands, at))
+                    writer.shape(path, fill, stroke, width * unit)
+            case Stamps(path, places):
+                spots = tuple((x + px * unit, top - py * unit) for px, py in places)
+                _stamp(writer, path, spots, unit)
+            case Label():
+                _paint_label(writer, item, x + item.x * unit, top - item.y * unit, unit)
+            case _:
+                _paint_rects(writer, item, at, unit)
+
+
+def _merged(shapes: Iterable[Shape]) -> Iterator[Shape | tuple[Rect, ...]]:
+    """Neighbouring rectangles of one look as one tuple; all else as it is."""
+    run: list[Rect] = []
+    for item in shapes:
+        if isinstance(item, Rect):
+            if run and _look(run[-1]) != _look(item):
+                yield tuple(run)
+                run = []
+            run.append(item)
+            continue
+        if run:
+            yield tuple(run)
+            run = []
+        yield item
+    if run:
+        yield tuple(run)
+
+
+def _look(rect: Rect) -> tuple[str | None, str | None, float]:
+    return rect.fill, rect.stroke, rect.width if rect.stroke else 0.0
+
+
+def _paint_rects(
+    writer: Writer, rects: Iterable[Rect], at: Callable[[float, float], str], unit: float
+) -> None:
+    run = tuple(rects)
+    fill, stroke, width = _look(run[0])
+    if not fill and not stroke:
+        return
+    if not stroke:
+        run = tuple(_joined_across(run))
+    path = " ".join(
+        f"{at(r.x, r.y + r.h)} {number(r.w * unit)} {number(r.h * unit)} re" for r in run
+    )
+    writer.shape(path, fill, stroke, width * unit)
+
+
+def _joined_across(rects: Iterable[Rect]) -> Iterator[Rect]:
+    """Rectangles that continue one another on the same line as one."""
+    last: Rect | None = None
+    for rect in rects:
+        if (
+            last is not None
+            and math.isclose(rect.y, last.y, abs_tol=1e-6)
+            and math.isclose(rect.h, last.h, abs_tol=1e-6)
+            and math.isclose(rect.x, last.x + last.w, abs_tol=1e-6)
+        ):
+            last = Rect(last.x, last.y, last.w + rect.w, last.h, last.fill)
+        else:
+            if last is not None:
+                yield last
+            last = rect
+    if last is not None:
+        yield last
+
+
+def _operators(
+    commands: Iterable[tuple[str | float, ...]], at: Callable[[float, float], str]
+) -> Iterator[str]:
+    for kind, *numbers in commands:
+        if kind == "Z":
+            yield "h"
+            continue
+        flat = [float(value) for value in numbers]
+        points = " ".join(at(px, py) for px, py in zip(flat[::2], flat[1::2], strict=True))
+        yield f"{points} {str(kind).lower()}"
+
+
+def _stamp(writer: Writer, path: Path, spots: tuple[tuple[float, float], ...], unit: float) -> None:
+    """``path``, whose coordinates are from a spot to the right and down, at every spot."""
+
+    def at(px: float, py: float) -> str:
+        return f"{number(px * unit)} {number(-py * unit)}"
+
+    edge = max((abs(float(n)) for _, *numbers in path.commands for n in numbers), default=0.0)
+    reach = (edge + path.width) * unit
+    outline = " ".join(_operators(path.commands, at))
+    writer.stamp(outline, reach, spots, path.fill, path.stroke, path.width * unit)
+
+
+def _paint_label(writer: Writer, label: Label, x: float, y: float, unit: float) -> None:
+    size = label.size * unit
+    pieces = [
+        (text, name, *shape(text, name))
+        for text, name in covered(clean(label.text), "sans-bold" if label.bold else "sans")
+    ]
+    width = sum(width for _, _, width, _ in pieces) * size
+    back = {"start": 0.0, "middle": width / 2, "end": width}[label.anchor]
+    cos, sin = math.cos(math.radians(label.turn)), math.sin(math.radians(label.turn))
+    turn = (cos, sin) if label.turn else None
+    along = -back
+    for text, name, ems, kerns in pieces:
+        place = (x + along * cos, y + along * sin)
+        writer.text(face(name).font, size, label.colour, place, text, kerns, turn)
+        along += ems * size
+
+
+def open_photo(data: bytes, width: float, grey: bool) -> Photo:
+    """Read a PNG or JPEG to be printed ``width`` points wide, upright, at most 300 ppi.
+
+    A JPEG that needs no change goes into the file as it is. Raises ``PatternError`` (id
+    ``pdf.photo``) for anything else.
+    """
+    from PIL import Image, ImageOps
+
+    image = _opened(data)
+    upright = ImageOps.exif_transpose(image)
+    limit = math.ceil(width / 72 * _PRINT_PPI)
+    untouched = (
+        image.format == "JPEG"
+        and image.mode in ("RGB", "L")
+        and image.getexif().get(0x0112, 1) == 1
+        and image.width <= limit * 1.5
+        and not (grey and image.mode == "RGB")
+    )
+    if untouched:
+        return Photo(image.width, image.height, 1 if image.mode == "L" else 3, data, "DCTDecode")
+    clear = "A" in upright.getbands() or "transparency" in upright.info
+    whole = upright.convert("RGBA" if clear else "RGB")
+    if whole.width > limit:
+        height = max(1, round(whole.height * limit / whole.width))
+        whole = whole.resize((limit, height), Image.Resampling.LANCZOS)
+    mask = whole.getchannel("A").tobytes() if clear else None
+    kind = "L" if grey or upright.mode in ("1", "L", "LA") else "RGB"
+    flat = whole.convert("RGB").convert(kind)
+    components: Literal[1, 3] = 1 if kind == "L" else 3
+    if image.format == "JPEG":
+        out = io.BytesIO()
+        flat.save(out, "JPEG", quality=88, optimize=True)
+        return Photo(flat.width, flat.height, components, out.getvalue(), "DCTDecode")
+    return Photo(flat.width, flat.height, components, flat.tobytes(), "", mask)
+
+
+def photo_size(data: bytes) -> tuple[int, int]:
+    """Width and height in pixels of a PNG or JPEG, held upright."""
+    image = _opened(data)
+    turned = image.getexif().get(0x0112, 1) >= 5
+    return (image.height, image.width) if turned else (image.width, image.height)
+
+
+def _opened(data: bytes) -> "ImageFile":
+    from PIL import Image, UnidentifiedImageError
+
+    try:
+        with catch_warnings():
+            simplefilter("ignore", Image.DecompressionBombWarning)
+            image = Image.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+        if image.width * image.height > _MOST_PIXELS:
+            raise Image.DecompressionBombError
+        image.load()
+    except Image.DecompressionBombError:
+        raise fail(
+            "pdf.photo",
+            f"a photograph has more than {_MOST_PIXELS:,} pixels",
+            "Save the photograph smaller; 3,000 pixels on its longer side are enough for a page",
+        ) from None
+    except (UnidentifiedImageError, OSError, SyntaxError) as error:
+        raise fail(
+            "pdf.photo",
+            "a photograph is neither a readable PNG nor a readable JPEG file",
+            "Save the photograph again as JPEG or PNG",
+        ) from error
+    return image

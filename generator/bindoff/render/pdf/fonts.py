@@ -1,0 +1,226 @@
+"""The typefaces: loading, measuring with kerning, and refusing characters they lack.
+
+Lato and IBM Plex Serif come from Python packages as static TrueType files, so every machine sets
+the same page. Kerning comes from the fonts' own tables through HarfBuzz; ligatures are left off so
+that a search or a screen reader finds the letters that were written.
+"""
+
+import io
+import unicodedata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from importlib.resources import files
+from typing import Any, NamedTuple
+
+import uharfbuzz  # type: ignore[import-untyped]
+from reportlab.pdfbase import pdfdoc, pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from bindoff.diagnostics import Diagnostic, PatternError
+
+_FILES = {
+    "sans": ("fontpkg_lato", "Lato-Regular.ttf"),
+    "sans-italic": ("fontpkg_lato", "Lato-Italic.ttf"),
+    "sans-bold": ("fontpkg_lato", "Lato-Bold.ttf"),
+    "sans-bold-italic": ("fontpkg_lato", "Lato-BoldItalic.ttf"),
+    "serif": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-Regular.ttf"),
+    "serif-italic": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-Italic.ttf"),
+    "serif-bold": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBold.ttf"),
+    "serif-bold-italic": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBoldItalic.ttf"),
+}
+_STAND_INS = {"sans": "serif", "serif": "sans"}
+
+_SPACES = str.maketrans({"\t": " ", "\n": " ", "\N{NARROW NO-BREAK SPACE}": "\N{NO-BREAK SPACE}"})
+_INVISIBLE = str.maketrans(
+    "", "", "\N{SOFT HYPHEN}\N{WORD JOINER}\N{ZERO WIDTH NO-BREAK SPACE}\N{ZERO WIDTH JOINER}"
+)
+
+
+class _Font(TTFont):  # type: ignore[misc]
+    """A TrueType font whose map back to Unicode is fit for a validator.
+
+    ReportLab maps unused codes to U+0000, which ISO 14289-1 (7.21.7) forbids, and writes more than
+    the 100 lines a CMap section may have.
+    """
+
+    def addObjects(self, doc: Any) -> None:  # noqa: N802 - ReportLab's name
+        subsets = [list(subset) for subset in self.state[doc].subsets]
+        names = [self.getSubsetInternalName(index, doc)[1:] for index in range(len(subsets))]
+        super().addObjects(doc)
+        fonts = doc.idToObject["BasicFonts"].dict
+        for subset, name in zip(subsets, names, strict=True):
+            stream = pdfdoc.PDFStream()
+            stream.content = _to_unicode(subset)
+            fonts[name].ToUnicode = doc.Reference(stream, f"toUnicode:{name}")
+
+
+def _to_unicode(subset: list[int]) -> str:
+    """A ToUnicode CMap (ISO 32000-1, 9.10.3) for the character codes of a subset."""
+    lines = [
+        f"<{code:02X}> <{chr(point).encode('utf-16-be').hex().upper()}>"
+        for code, point in enumerate(subset)
+        if point
+    ]
+    sections = []
+    for start in range(0, len(lines), 100):
+        section = lines[start : start + 100]
+        sections += [f"{len(section)} beginbfchar", *section, "endbfchar"]
+    return "\n".join(
+        [
+            "/CIDInit /ProcSet findresource begin",
+            "12 dict begin",
+            "begincmap",
+            "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def",
+            "/CMapName /Adobe-Identity-UCS def",
+            "/CMapType 2 def",
+            "1 begincodespacerange",
+            "<00> <FF>",
+            "endcodespacerange",
+            *sections,
+            "endcmap",
+            "CMapName currentdict /CMap defineresource pop",
+            "end",
+            "end",
+        ]
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Face:
+    """One typeface. Heights are in ems above (or, ``descent``, below) the baseline."""
+
+    name: str
+    font: Any
+    shaper: Any
+    unit: float  # font units to thousandths of an em
+    ascent: float
+    descent: float
+    cap_height: float
+
+    def has(self, character: str) -> bool:
+        """Whether the face can print ``character``."""
+        return ord(character) in self.font.face.charToGlyph or character == "\N{NO-BREAK SPACE}"
+
+
+@cache
+def face(name: str) -> Face:
+    """The face called ``name``: ``sans`` or ``serif``, with ``-bold``, ``-italic`` or both.
+
+    Read once per process, because parsing takes some milliseconds.
+    """
+    package, file = _FILES[name]
+    data = files(package).joinpath("files", file).read_bytes()
+    font = _Font(file.removesuffix(".ttf"), io.BytesIO(data), asciiReadable=0)
+    pdfmetrics.registerFont(font)
+    blob = uharfbuzz.Blob(data)
+    hb_face = uharfbuzz.Face(blob)
+    metrics = font.face
+    return Face(
+        name=name,
+        font=font,
+        shaper=uharfbuzz.Font(hb_face),
+        unit=1000 / hb_face.upem,
+        ascent=metrics.ascent / 1000,
+        descent=-metrics.descent / 1000,
+        cap_height=metrics.capHeight / 1000,
+    )
+
+
+def styled(name: str, bold: bool, italic: bool) -> str:
+    """The name of the bold or italic brother of a face."""
+    family, _, rest = name.partition("-")
+    if bold or "bold" in rest:
+        family += "-bold"
+    return family + "-italic" if italic or "italic" in rest else family
+
+
+def clean(text: str) -> str:
+    """``text`` composed (NFC), with one kind of space and without invisible characters."""
+    return unicodedata.normalize("NFC", text).translate(_SPACES).translate(_INVISIBLE)
+
+
+def covered(text: str, name: str) -> Iterator[tuple[str, str]]:
+    """``text`` in pieces with the face that prints each: ``name`` or its stand-in.
+
+    Characters neither can print stay with ``name``; ``refuse_missing`` finds them beforehand.
+    """
+    if text.isascii():
+        yield text, name
+        return
+    own = face(name)
+    if all(own.has(character) for character in text):
+        yield text, name
+        return
+    family, dash, rest = name.partition("-")
+    other = _STAND_INS[family] + dash + rest
+    start = 0
+    current = name
+    for index, character in enumerate(text):
+        wanted = other if not own.has(character) and face(other).has(character) else name
+        if wanted != current:
+            if index > start:
+                yield text[start:index], current
+            start, current = index, wanted
+    yield text[start:], current
+
+
+def refuse_missing(texts: Iterable[str]) -> None:
+    """Raise ``PatternError`` (id ``font.glyph``) naming each character no face here can print."""
+    lost: dict[str, str] = {}
+    known: set[str] = set()
+    families = [face(name) for name in _STAND_INS]
+    for text in texts:
+        tidy = clean(text)
+        for character in sorted(set(tidy) - known - lost.keys()):
+            if character == "\N{ZERO WIDTH SPACE}" or any(one.has(character) for one in families):
+                known.add(character)
+            else:
+                lost[character] = tidy
+    if lost:
+        raise PatternError(_lost(character, text) for character, text in lost.items())
+
+
+def _lost(character: str, text: str) -> Diagnostic:
+    name = unicodedata.name(character, "unnamed character").lower()
+    at = text.index(character)
+    around = text[max(0, at - 20) : at + 20].strip()
+    return Diagnostic(
+        "font.glyph",
+        f"no typeface here can print `{character}` (U+{ord(character):04X}, {name}) in `{around}`",
+        "Replace the character, or draw it as a chart symbol",
+    )
+
+
+class Shaped(NamedTuple):
+    """A measured word: its width in ems and the kerning after each character in 1/1000 em."""
+
+    width: float
+    kerns: tuple[int, ...] | None
+
+
+@lru_cache(maxsize=16384)
+def shape(word: str, name: str) -> Shaped:
+    """Measure ``word`` in a face, with kerning."""
+    used = face(name)
+    metrics = used.font.face
+    plain = [
+        metrics.getCharWidth(32 if character == "\N{NO-BREAK SPACE}" else ord(character))
+        for character in word
+    ]
+    if len(word) > 1:
+        buffer = uharfbuzz.Buffer()
+        buffer.add_str(word)
+        buffer.guess_segment_properties()
+        uharfbuzz.shape(
+            used.shaper, buffer, {"kern": True, "liga": False, "clig": False, "calt": False}
+        )
+        moves = buffer.glyph_positions
+        if len(moves) == len(word):  # else the font composed letters: leave those unkerned
+            kerns = tuple(
+                round(move.x_advance * used.unit - width)
+                for move, width in zip(moves, plain, strict=True)
+            )
+            if any(kerns):
+                return Shaped((sum(plain) + sum(kerns)) / 1000, kerns)
+    return Shaped(sum(plain) / 1000, None)

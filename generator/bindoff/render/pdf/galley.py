@@ -1,0 +1,104 @@
+"""The galley: a long column of bands, which ``paging`` cuts into pages.
+
+A band is a strip of the column that is never cut: a line of text, a table row, a figure. What may
+be parted is said by the bands themselves: ``keep`` is the cost of ending a page or lane after one.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from bindoff.render.pdf.tagging import Writer
+
+NEVER = float("inf")
+"""The cost of a break that must not be."""
+
+CHEAPEST = -2.0
+"""The least that a break costs."""
+
+IN_TEXT = 3.0
+"""The cost of ending a page inside a paragraph."""
+
+IN_LIST = 1.0
+"""The cost of ending a page between two entries of a list."""
+
+_EMPTY = 100.0
+
+
+def emptiness(filled: float, height: float) -> float:
+    """The cost of leaving a page or lane empty below ``filled``; it grows with the square."""
+    return _EMPTY * (1 - filled / height) ** 2
+
+
+class Group(Protocol):
+    """What frames neighbouring bands on each page they are on: a note's frame, a table's head."""
+
+    @property
+    def below(self) -> float:
+        """The room it takes below its last band on a page."""
+
+    def above(self, again: bool) -> float:
+        """The room it takes above its first band on a page, ``again`` if it is continued there."""
+
+    def paint(self, writer: Writer, left: float, fragment: "Fragment") -> None:
+        """Draw it around ``fragment``, before the bands in it."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lanes:
+    """Narrow columns side by side, by the left edge of each."""
+
+    lefts: tuple[float, ...]
+
+
+@dataclass(slots=True, eq=False)
+class Band:
+    """A strip of the column. ``paint`` gets the left edge of the frame and the strip's top.
+
+    ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
+    pages that lie on their side. ``what`` names its kind for messages and tests; ``name`` is that
+    of a heading that links lead to.
+    """
+
+    height: float
+    paint: Callable[[Writer, float, float], None]
+    before: float = 0.0
+    keep: float = 0.0
+    groups: tuple[Group, ...] = ()
+    what: str = "text"
+    name: str = ""
+    new_page: bool = False
+    turned: bool = False
+    lanes: Lanes | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Placed:
+    """A band with its place: right of the frame's left edge, and its top below the frame's."""
+
+    band: Band
+    x: float
+    top: float
+
+
+@dataclass(slots=True, eq=False)
+class Fragment:
+    """The part of a group that is in one lane of a page; ``x``, ``top`` and ``bottom`` as in
+    ``Placed``."""
+
+    group: Group
+    x: float
+    top: float
+    first: bool
+    bottom: float = 0.0
+    last: bool = False
+    bands: list[tuple[Band, float]] = field(default_factory=list)
+
+
+@dataclass(slots=True, eq=False)
+class Page:
+    """What stands on a page."""
+
+    placed: list[Placed]
+    fragments: list[Fragment]
+    turned: bool

@@ -1,0 +1,96 @@
+"""Lanes: narrow columns side by side, down which a stretch of bands runs, one after the other.
+
+A stretch that ends on its page is levelled: its lanes are as low and as alike as good breaks let
+them be. One that does not fills them, and goes on overleaf.
+"""
+
+from collections.abc import Iterator
+
+from bindoff.render.pdf.galley import CHEAPEST, NEVER, Lanes, emptiness
+from bindoff.render.pdf.stacking import Run, Stack
+
+_LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
+_STEP = 4.0  # points: how finely lanes are levelled
+_LEAST_LANE = 0.14  # of the frame: lanes that are cut are not begun in less room than this
+
+_Cuts = list[tuple[int, float]]
+"""The end of each lane and how far down it reaches."""
+
+
+def in_lanes(stack: Stack, start: int, lanes: Lanes, top: float, height: float) -> tuple[Run, ...]:
+    """The stretch from ``start`` on in lanes that begin at ``top`` of a frame: all of it, levelled,
+    if there is room, else as much as fits.
+
+    Nothing where that would part what belongs together, but at the top of a page.
+    """
+    room, count = height - top, len(lanes.lefts)
+    cuts = _levelled(stack, start, count, room)
+    if not cuts:
+        cuts = _filled(stack, start, count, room)
+        if top > 0 and (room < height * _LEAST_LANE or _broken(stack, cuts) == NEVER):
+            return ()
+    return tuple(_runs(start, lanes, top, cuts))
+
+
+def _runs(start: int, lanes: Lanes, top: float, cuts: _Cuts) -> Iterator[Run]:
+    for left, (end, bottom) in zip(lanes.lefts, cuts, strict=False):
+        yield Run(start, end, left, top, top + bottom)
+        start = end
+
+
+def _levelled(stack: Stack, start: int, count: int, room: float) -> _Cuts:
+    """Lanes of like height that hold the whole stretch; nothing if it has no room."""
+    stop = stack.stop(start)
+    high = 0.0
+    for band in stack.bands[start:stop]:
+        high += band.height
+        if high > room * count:
+            return []
+    best: tuple[float, _Cuts] = (NEVER, [])
+    height = min(high / count, room)
+    while True:
+        cuts = _filled(stack, start, count, height)
+        if cuts and cuts[-1][0] == stop:
+            broken = _broken(stack, cuts[:-1])
+            cost = _LONG_LANE * max(bottom for _, bottom in cuts) / room + broken
+            if cost < best[0]:
+                best = (cost, cuts)
+            if len(cuts) < count or broken <= 0:
+                break  # higher lanes can't be better
+        if height >= room:
+            break
+        height = min(height + _STEP, room)
+    return best[1]
+
+
+def _broken(stack: Stack, cuts: _Cuts) -> float:
+    """The cost of the breaks after ``cuts``."""
+    return sum(max(0.0, stack.bands[end - 1].keep) for end, _ in cuts)
+
+
+def _filled(stack: Stack, start: int, count: int, height: float) -> _Cuts:
+    """At most ``count`` lanes of ``height``, each ended where that costs least."""
+    cuts: _Cuts = []
+    stop = stack.stop(start)
+    while start < stop and len(cuts) < count:
+        end = stack.fits(start, height)
+        if end == start:
+            break
+        if end < stop:
+            end = _end(stack, start, end, height)
+        cuts.append((end, stack.reach(start, end)))
+        start = end
+    return cuts
+
+
+def _end(stack: Stack, start: int, full: int, height: float) -> int:
+    """Where a lane ends that could hold the bands from ``start`` to ``full``."""
+    best, found = NEVER, full
+    for end in range(full, start, -1):
+        empty = emptiness(stack.reach(start, end), height)
+        if empty + CHEAPEST >= best:
+            break
+        cost = stack.bands[end - 1].keep + empty
+        if cost < best:
+            best, found = cost, end
+    return found

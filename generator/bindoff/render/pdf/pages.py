@@ -1,0 +1,139 @@
+"""From the document to the file: lay out, cut into pages, draw, finish."""
+
+import re
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from bindoff.document.tree import Document, texts
+from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
+from bindoff.render.pdf.flow import Flow
+from bindoff.render.pdf.fonts import face, refuse_missing
+from bindoff.render.pdf.galley import Fragment, Page
+from bindoff.render.pdf.paging import paginate
+from bindoff.render.pdf.parts import Frame
+from bindoff.render.pdf.tagging import Metadata, Tag, Writer
+from bindoff.render.pdf.text import Run, lines, paint_line, words
+from bindoff.render.pdf.theme import PAPERS, Theme, theme
+
+_CREATOR = "bindoff"
+_DAY = r"\d{4}-\d{2}-\d{2}"
+
+
+class Options(Protocol):
+    """What the pages need to know of the caller's wishes."""
+
+    @property
+    def paper(self) -> str:
+        """A name in ``PAPERS``."""
+
+    @property
+    def theme(self) -> str:
+        """A name in ``themes/``."""
+
+    @property
+    def grey(self) -> bool:
+        """Whether colours become greys."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A document laid out but not drawn. Sizes are points."""
+
+    pages: list[Page]
+    root: Tag
+    theme: Theme
+    paper: tuple[float, float]
+    frame: Frame
+    turned: Frame
+
+
+def lay_out(document: Document, options: Options) -> Layout:
+    """Set every node and cut the galley into pages.
+
+    Raises ``PatternError`` as ``render_pdf`` does.
+    """
+    refuse_missing(texts(document))
+    look = theme(options.theme)
+    paper = PAPERS[options.paper]
+    frame = _frame(look, *paper)
+    turned = _frame(look, paper[1], paper[0])
+    root = Tag("Document")
+    page_of: dict[str, int] = {}
+    bands = Flow(document, look, frame, turned, options.grey, page_of).bands(root)
+    pages = paginate(bands, frame.height, turned.height)
+    for number, page in enumerate(pages, start=1):
+        page_of |= {placed.band.name: number for placed in page.placed if placed.band.name}
+    return Layout(pages, root, look, paper, frame, turned)
+
+
+def render(document: Document, options: Options) -> bytes:
+    """The PDF file of ``document``."""
+    layout = lay_out(document, options)
+    writer = Writer(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
+    for index, page in enumerate(layout.pages):
+        width, height = layout.paper[::-1] if page.turned else layout.paper
+        writer.new_page(width, height)
+        _draw(writer, page, layout.theme, height)
+        _draw_foot(writer, document, layout.theme, width, index + 1, len(layout.pages))
+    return writer.finish(layout.root, _metadata(document))
+
+
+def _frame(look: Theme, width: float, height: float) -> Frame:
+    return Frame(width - look.left - look.right, height - look.top - look.bottom)
+
+
+def _draw(writer: Writer, page: Page, look: Theme, height: float) -> None:
+    top = height - look.top
+    for fragment in page.fragments:
+        fragment.group.paint(writer, look.left + fragment.x, _lifted(fragment, top))
+    for placed in page.placed:
+        placed.band.paint(writer, look.left + placed.x, top - placed.top)
+
+
+def _lifted(fragment: Fragment, top: float) -> Fragment:
+    """``fragment`` measured from the bottom of the paper instead of down from the frame."""
+    return replace(
+        fragment,
+        top=top - fragment.top,
+        bottom=top - fragment.bottom,
+        bands=[(band, top - down) for band, down in fragment.bands],
+    )
+
+
+def _draw_foot(
+    writer: Writer, document: Document, look: Theme, width: float, page: int, pages: int
+) -> None:
+    """Title, version and author on the left, the page number on the right."""
+    writer.artifact("Pagination", "Footer")
+    style = look.running
+    right = width - look.right
+    said = [document.title]
+    if document.version:
+        said.append(look.words.version.format(version=document.version))
+    if document.author:
+        said.append(document.author)
+    folio = look.words.page.format(page=page, pages=pages)
+    folio_line = lines(words([Run(folio, style.look)]), 1e6)[0]
+    room = right - look.left - folio_line.width - style.size * 2
+    while True:
+        line = lines(words([Run(" · ".join(said), style.look)]), 1e6)[0]
+        if line.width <= room or len(said) == 1:
+            break
+        said.pop()
+    rule = look.foot + style.leading * 1.15
+    writer.line(look.left, rule, right, rule, look.colours.hairline, 0.5)
+    if line.width <= room:
+        paint_line(writer, line, None, look.left, look.foot)
+    paint_line(writer, folio_line, None, right - folio_line.width, look.foot)
+
+
+def _metadata(document: Document) -> Metadata:
+    return Metadata(
+        title=document.title,
+        author=document.author,
+        language=document.language,
+        subject=document.summary,
+        keywords=document.keywords,
+        date=document.date if re.fullmatch(_DAY, document.date) else "",
+        creator=_CREATOR,
+    )

@@ -1,0 +1,175 @@
+"""Where pages end: of all ways to cut a galley, the one that costs least.
+
+A page costs what its break costs and the emptiness it leaves, so headings stay with their text,
+rows stay whole, short tables move to the next page rather than being cut, and white space is spread
+over pages rather than heaped on one. Where it spares a page, white space between bands gives way a
+little.
+
+Everything is placed before anything is drawn: the number of pages is known, nothing is drawn twice.
+"""
+
+from bisect import insort
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from heapq import heappop, heappush
+from typing import NamedTuple
+
+from bindoff.diagnostics import PatternError, fail
+from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
+from bindoff.render.pdf.lanes import in_lanes
+from bindoff.render.pdf.stacking import Run, Stack, must_end, placed
+
+_PAGE = 15.0  # the cost of a page
+_CUT_LANES = 10.0  # the cost of lanes that go on overleaf
+_RUNT = 30.0  # the cost of a last page with next to nothing on it
+_RUNT_SHARE = 0.3  # of the frame's height: what is next to nothing
+_LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
+_SPACINGS = (0.9, 0.8)  # of the white space between bands
+_CLOSE = 40.0  # the cost of a document without such white space
+_SPARED = 0.6  # of the frame: a last page that is fuller is not spared by giving way
+_MANY = 24  # pages, of which one more or less is not noticed
+
+
+def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list[Page]:
+    """Cut ``bands`` into pages whose frames are ``height`` high.
+
+    Raises ``PatternError`` (id ``pdf.layout``) when a band is higher than the frame.
+    """
+    if not bands:
+        return []
+    best = _cheapest(Stack(bands, 1.0), height, turned_height)
+    if best.ends[-1].filled <= _SPARED * height and len(best.ends) <= _MANY:
+        for spacing in _SPACINGS:
+            way = _cheapest(Stack(bands, spacing), height, turned_height)
+            if way.cost < best.cost:
+                best = way
+    return [placed(best.stack, end.runs(best.stack)) for end in best.ends]
+
+
+class _End(NamedTuple):
+    """A way to end a page: after ``stop``, which is on the last of its stretches."""
+
+    stretches: tuple[tuple[Run, ...], ...]
+    stop: int
+    filled: float
+
+    @property
+    def start(self) -> int:
+        return self.stretches[0][0].start
+
+    def runs(self, stack: Stack) -> list[Run]:
+        """The runs on the page."""
+        *whole, last = (run for stretch in self.stretches for run in stretch)
+        low = last.top + stack.reach(last.start, self.stop)
+        return [*whole, replace(last, stop=self.stop, bottom=low)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A way to cut the galley."""
+
+    cost: float
+    ends: tuple[_End, ...]
+    stack: Stack
+
+
+def _cheapest(stack: Stack, height: float, turned_height: float) -> _Way:
+    bands = stack.bands
+    costs = {0: 0.0}  # of the pages before one that begins with a band
+    ways: dict[int, _End] = {}  # the last of these pages
+    waiting = [0]
+    stuck: list[int] = []
+    while waiting and waiting[0] < len(bands):
+        start = heappop(waiting)
+        room = turned_height if bands[start].turned else height
+        ends = _best(stack, start, room)
+        if not ends:
+            stuck.append(start)
+        for cost, end in ends:
+            total = costs[start] + cost
+            if end.stop not in costs:
+                heappush(waiting, end.stop)
+            if total < costs.get(end.stop, NEVER):
+                costs[end.stop], ways[end.stop] = total, end
+    if len(bands) not in costs:
+        raise _too_high(bands[stuck[0]])
+    found: list[_End] = []
+    at = len(bands)
+    while at:
+        found.append(ways[at])
+        at = ways[at].start
+    cost = costs[len(bands)] + _CLOSE * (1 - stack.spacing)
+    return _Way(cost, tuple(reversed(found)), stack)
+
+
+def _too_high(band: Band) -> PatternError:
+    return fail(
+        "pdf.layout",
+        f"a {band.what} is higher than the page",
+        "Make it shorter, cut it in parts, or choose another paper",
+    )
+
+
+def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
+    """The best ends of the page that begins with ``start``, with its cost, the cheapest first."""
+    bands = stack.bands
+    found: list[tuple[float, int, _End]] = []
+    fullest: _End | None = None
+    for end in _ends(stack, start, height):
+        if fullest is None:
+            fullest = end
+            if end.stop == len(bands) or must_end(bands, start, end.stop):
+                runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
+                return [(_PAGE + _RUNT * runt, end)]
+        empty = _PAGE + emptiness(end.filled, height)
+        if len(found) >= _LOOKED_AT and empty + CHEAPEST >= found[_LOOKED_AT - 1][0]:
+            break
+        cost = empty + _keep(bands, end.stop)
+        if cost < NEVER:
+            insort(found, (cost, -end.stop, end))
+    if fullest and not found:  # no break is allowed
+        return [(_PAGE, fullest)]
+    return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
+
+
+def _keep(bands: Sequence[Band], stop: int) -> float:
+    """The cost of the break before ``stop``."""
+    lanes = bands[stop].lanes
+    cut = lanes is not None and lanes is bands[stop - 1].lanes
+    return bands[stop - 1].keep + (_CUT_LANES if cut else 0.0)
+
+
+def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
+    """The ways to end the page that begins with ``start``, the fullest first."""
+    stretches = tuple(_on_page(stack, start, height))
+    for number in range(len(stretches), 0, -1):
+        held = stretches[:number]
+        last = held[-1][-1]
+        yield _End(held, last.stop, max(run.bottom for run in held[-1]))
+        if stack.bands[last.start].lanes is None:
+            for stop in range(last.stop - 1, last.start, -1):
+                yield _End(held, stop, last.top + stack.reach(last.start, stop))
+
+
+def _on_page(stack: Stack, start: int, height: float) -> list[tuple[Run, ...]]:
+    """What the page that begins with ``start`` can hold, by stretches that share lanes."""
+    bands = stack.bands
+    found: list[tuple[Run, ...]] = []
+    at, y = start, 0.0
+    while at < len(bands) and not (at > start and must_end(bands, start, at)):
+        top = y + (stack.white(at) if at > start else 0.0)
+        lanes = bands[at].lanes
+        runs = in_lanes(stack, at, lanes, top, height) if lanes else _down(stack, at, top, height)
+        if runs:
+            found.append(runs)
+        if not runs or runs[-1].stop < stack.stop(at):
+            break
+        y = max(run.bottom for run in runs)
+        at = runs[-1].stop
+    return found
+
+
+def _down(stack: Stack, start: int, top: float, height: float) -> tuple[Run, ...]:
+    """The bands from ``start`` on that fit below ``top``, across the page."""
+    stop = stack.fits(start, height - top)
+    return (Run(start, stop, 0.0, top, top + stack.reach(start, stop)),) if stop > start else ()

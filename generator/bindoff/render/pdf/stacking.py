@@ -1,0 +1,132 @@
+"""Bands one under another: how far down they reach, and where each of them stands.
+
+White space above the first band of a page or lane is dropped; a group of bands that is continued
+there is framed anew.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bindoff.render.pdf.galley import Band, Fragment, Group, Page, Placed
+
+_HAIR = 0.01  # points that are not seen
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane."""
+
+    start: int
+    stop: int
+    x: float
+    top: float
+    bottom: float
+
+
+class Stack:
+    """The bands of a galley as they stand one under another.
+
+    ``spacing`` is the share of the white space between bands that is kept.
+    """
+
+    def __init__(self, bands: Sequence[Band], spacing: float) -> None:
+        self.bands = bands
+        self.spacing = spacing
+        self._stops = _stretches(bands)
+        self._origins: list[float] = []  # the top of a page that begins with a band,
+        self._lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
+        y = 0.0  # ... both in a galley that nobody cuts
+        for index, band in enumerate(bands):
+            y += self.white(index) + _between(bands, index)
+            self._origins.append(
+                y - sum(group.above(again) for group, again in _on_top(bands, index))
+            )
+            y += band.height
+            self._lows.append(y + sum(group.below for group in band.groups))
+
+    def white(self, index: int) -> float:
+        """The white space above a band that is not the first."""
+        return self.bands[index].before * self.spacing
+
+    def stop(self, start: int) -> int:
+        """The end of the bands from ``start`` on that share lanes and may share a page."""
+        return self._stops[start]
+
+    def fits(self, start: int, height: float) -> int:
+        """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
+        floor = self._origins[start] + height + _HAIR
+        return bisect_right(self._lows, floor, start, self._stops[start])
+
+    def reach(self, start: int, stop: int) -> float:
+        """How far down the bands from ``start`` to ``stop`` reach, groups closed after them."""
+        return self._lows[stop - 1] - self._origins[start]
+
+
+def must_end(bands: Sequence[Band], start: int, at: int) -> bool:
+    """Whether a page that begins with band ``start`` cannot hold band ``at``."""
+    return bands[at].new_page or bands[at].turned != bands[start].turned
+
+
+def placed(stack: Stack, runs: Sequence[Run]) -> Page:
+    """The page that holds ``runs``."""
+    page = Page([], [], stack.bands[runs[0].start].turned)
+    for run in runs:
+        _place(stack, run, page)
+    return page
+
+
+def _stretches(bands: Sequence[Band]) -> list[int]:
+    """For each band the end of those from it on that share lanes and may share a page."""
+    found = [len(bands)] * len(bands)
+    for index in range(len(bands) - 2, -1, -1):
+        same = bands[index].lanes is bands[index + 1].lanes
+        if same and not must_end(bands, index, index + 1):
+            found[index] = found[index + 1]
+        else:
+            found[index] = index + 1
+    return found
+
+
+def _between(bands: Sequence[Band], index: int) -> float:
+    """What groups take that close or open between a band and the one before it."""
+    before = bands[index - 1].groups if index else ()
+    closed = sum(group.below for group in before if group not in bands[index].groups)
+    return closed + sum(group.above(False) for group, again in _on_top(bands, index) if not again)
+
+
+def _on_top(bands: Sequence[Band], index: int) -> list[tuple[Group, bool]]:
+    """The groups that open above a band at the top of a page, and whether each is continued."""
+    before = bands[index - 1].groups if index else ()
+    return [(group, group in before) for group in bands[index].groups]
+
+
+def _place(stack: Stack, run: Run, page: Page) -> None:
+    """Put the bands of a run on ``page``, with the groups around them."""
+    bands = stack.bands
+    running: list[Fragment] = []
+    y = run.top
+    for index in range(run.start, run.stop):
+        band = bands[index]
+        while running and running[-1].group not in band.groups:
+            fragment = running.pop()
+            y += fragment.group.below
+            fragment.bottom, fragment.last = y, True
+        if index > run.start:
+            y += stack.white(index)
+        for group, again in _on_top(bands, index):
+            if again and index > run.start:  # it runs on
+                continue
+            fragment = Fragment(group, run.x, y, not again)
+            page.fragments.append(fragment)
+            running.append(fragment)
+            y += group.above(again)
+        page.placed.append(Placed(band, run.x, y))
+        for fragment in running:
+            fragment.bands.append((band, y))
+        y += band.height
+    following = bands[run.stop].groups if run.stop < len(bands) else ()
+    while running:
+        fragment = running.pop()
+        y += fragment.group.below
+        fragment.bottom, fragment.last = y, fragment.group not in following

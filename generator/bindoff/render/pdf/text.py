@@ -1,0 +1,427 @@
+"""Setting text: inlines to measured words, words to lines, lines to the page.
+
+Text is set ragged right. Line breaks are chosen for the paragraph as a whole (fewest lines, then
+the least ragged ones), after the total-fit method of Knuth and Plass, "Breaking paragraphs into
+lines", Software: Practice and Experience 11 (1981), without stretching. Words are parted only where
+a line would be badly ragged otherwise, and never one like ``k2tog``.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from bindoff.document.tree import (
+    Emphasis,
+    Inlines,
+    LineBreak,
+    Link,
+    SizeValues,
+    Strong,
+    Text,
+    in_print,
+)
+from bindoff.render.pdf.fonts import clean, covered, face, shape, styled
+from bindoff.render.pdf.hyphens import Hyphens, partable
+from bindoff.render.pdf.tagging import Tag, Writer
+from bindoff.render.pdf.theme import Look, TextStyle, Theme
+
+NBSP = "\N{NO-BREAK SPACE}"
+Align = Literal["left", "right", "centre"]
+
+_SHORT_LIST = 26  # characters of a list of size values that still stay on one line
+_UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%|×|pt)(?![\w-]))")
+_SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
+_PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
+_INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
+_AFTER_NUMBER = 0.15  # cost of parting a number from the word it counts,
+_BEFORE_NUMBER = 0.04  # and from the one that names it
+_RUNT = 0.35  # cost of a last line that is nearly empty
+_RAGGED = 0.22  # of the width: a line that stays this much shorter is worth parting words,
+_PARTED = 0.02  # at this cost for each
+_SOFT = "\N{SOFT HYPHEN}"
+_MARKS = ".,;:!?)(”“’‘\"'–"
+
+
+class Run(NamedTuple):
+    """Characters of one look; ``link`` is the tag of the link they belong to."""
+
+    text: str
+    look: Look
+    link: Tag | None = None
+
+
+class _Part(NamedTuple):
+    """Part of a word in one look, measured in points."""
+
+    text: str
+    look: Look
+    link: Tag | None
+    width: float
+    kerns: tuple[int, ...] | None
+
+
+class Word(NamedTuple):
+    """What is not broken. ``space`` follows it within a line; ``forced`` ends the line.
+
+    ``hyphen`` stands after it at a line's end only.
+    """
+
+    parts: tuple[_Part, ...]
+    width: float
+    space: _Part | None
+    forced: bool = False
+    cost: float = 0.0
+    hyphen: _Part | None = None
+
+    @property
+    def gap(self) -> float:
+        """The width of the space after it."""
+        return self.space.width if self.space else 0.0
+
+    @property
+    def end(self) -> float:
+        """Its width at the end of a line."""
+        return self.width + self.hyphen.width if self.hyphen else self.width
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A set line: pieces with their distance from its left end."""
+
+    pieces: tuple[tuple[float, _Part], ...]
+    width: float
+
+
+# ------------------------------------------------------------ inlines to words
+
+
+def runs(
+    inlines: Inlines, style: TextStyle, theme: Theme, tag_of: Callable[[Link], Tag]
+) -> list[Run]:
+    """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
+    if len(inlines) == 1 and isinstance(inlines[0], Text):  # as in most cells of a table
+        return [Run(_bound(inlines[0].text, ""), style.look)]
+    found: list[Run] = []
+
+    def walk(nodes: Inlines, look: Look, link: Tag | None) -> None:
+        for node in nodes:
+            match node:
+                case Text(text):
+                    before = found[-1].text[-1:] if found else ""
+                    found.append(Run(_bound(text, before), look, link))
+                case Strong(children):
+                    walk(children, replace(look, face=styled(look.face, True, False)), link)
+                case Emphasis(children):
+                    walk(children, replace(look, face=styled(look.face, *theme.emphasis)), link)
+                case Link(children, _):
+                    walk(children, replace(look, colour=theme.colours.accent), tag_of(node))
+                case SizeValues(values):
+                    found.append(Run(_size_values(values), look, link))
+                case LineBreak():
+                    found.append(Run("\n", look, link))
+
+    walk(inlines, style.look, None)
+    return found
+
+
+@lru_cache(maxsize=4096)
+def _bound(text: str, before: str) -> str:
+    """``text`` clean, with units bound to their numbers and signs to what is ``before``."""
+    return _SIGN.sub(NBSP, _UNIT.sub(NBSP, before + clean(text)))[len(before) :]
+
+
+def _size_values(values: tuple[str, ...]) -> str:
+    """``80 (88, 96)``: short lists unbreakable, long ones breakable after a comma only."""
+    text = clean(in_print(tuple(value.replace(" ", NBSP) for value in values)))
+    if len(text) <= _SHORT_LIST:
+        return text.replace(" ", NBSP)
+    return text.replace(" (", NBSP + "(", 1)
+
+
+def words(runs: Sequence[Run]) -> list[Word]:
+    """Measure ``runs`` and cut them where a line may end."""
+    if len(runs) == 1 and runs[0].link is None:
+        return list(_plain_words(runs[0]))
+    return _words(runs)
+
+
+@lru_cache(maxsize=4096)
+def _plain_words(run: Run) -> tuple[Word, ...]:
+    """Remembered, because a table is measured for several widths and repeats its figures."""
+    return tuple(_words((run,)))
+
+
+def _words(runs: Sequence[Run]) -> list[Word]:
+    found: list[Word] = []
+    parts: list[_Part] = []
+
+    def end(space: _Part | None = None, forced: bool = False) -> None:
+        if parts or forced:
+            width = sum(part.width for part in parts)
+            found.append(Word(tuple(parts), width, space, forced))
+            parts.clear()
+
+    for run in runs:
+        for piece in _PIECE.findall(run.text):
+            if piece == "\n":
+                end(_measured(" ", run.look, run.link) if parts else None, forced=True)
+            elif piece == "\N{ZERO WIDTH SPACE}":
+                end()
+            elif piece[0] == " ":
+                if parts:
+                    end(_measured(" ", run.look, run.link))
+                elif found and found[-1].space is None and not found[-1].forced:
+                    found[-1] = found[-1]._replace(space=_measured(" ", run.look, run.link))
+            else:
+                for index, bit in enumerate(_INNER.split(piece)):
+                    if index:
+                        end()
+                    parts.extend(_parts(bit, run))
+    end()
+    for index, (one, following) in enumerate(pairwise(found)):
+        if one.space and following.parts:
+            found[index] = one._replace(cost=_parting(one, following))
+    return found
+
+
+def _parting(one: Word, following: Word) -> float:
+    """The cost of ending a line between two words."""
+    last = one.parts[-1].text[-1]
+    if last.isdigit() or last == ")":
+        return _AFTER_NUMBER
+    if last not in ",;:." and following.parts[0].text[0].isdigit():
+        return _BEFORE_NUMBER
+    return 0.0
+
+
+def _parts(text: str, run: Run) -> Iterable[_Part]:
+    for piece, name in covered(text, run.look.face):
+        look = run.look if name == run.look.face else replace(run.look, face=name)
+        yield _measured(piece, look, run.link)
+
+
+def _measured(text: str, look: Look, link: Tag | None) -> _Part:
+    width, kerns = shape(text, look.face)
+    return _Part(text, look, link, width * look.size, kerns)
+
+
+def widest(words: Sequence[Word]) -> float:
+    """The width of ``words`` on as few lines as their forced breaks allow."""
+    if len(words) == 1:
+        return words[0].width
+    ends = _forced_ends(words)
+    return max(
+        (_parts_of(words[start:end], end < len(words))[1] for start, end in pairwise((0, *ends))),
+        default=0.0,
+    )
+
+
+def narrowest(words: Sequence[Word]) -> float:
+    """The width of the widest word."""
+    return max((word.width for word in words), default=0.0)
+
+
+# ------------------------------------------------------------ words to lines
+
+
+def lines(
+    words: Sequence[Word], width: float, balance: bool = False, hyphens: Hyphens | None = None
+) -> list[Line]:
+    """Break ``words`` into lines of at most ``width``; ``balance`` evens the last one too.
+
+    A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
+    """
+    if len(words) == 1 and words[0].width <= width:
+        return [Line(tuple(_joined(words[0].parts)), words[0].width)]
+    found = _lines(words, width, balance)
+    if hyphens and (
+        narrowest(words) > width or any(_too_ragged(*both, width) for both in pairwise(found))
+    ):
+        pieces = [piece for word in words for piece in _syllables(word, hyphens)]
+        if len(pieces) > len(words):
+            return _lines(pieces, width, balance)
+    return found
+
+
+def _too_ragged(line: Line, following: Line, width: float) -> bool:
+    """Whether part of the word that begins the following line would be better in this one."""
+    first = following.pieces[0][1].text.split()[:1] if following.pieces else []
+    return line.width < width * (1 - _RAGGED) and bool(first) and partable(first[0].strip(_MARKS))
+
+
+def _lines(words: Sequence[Word], width: float, balance: bool) -> list[Line]:
+    if any(word.width > width for word in words):
+        words = [piece for word in words for piece in _crumbled(word, width)]
+    start = 0
+    ends: list[int] = []
+    for stop in _forced_ends(words):
+        ends += [start + end for end in _best_ends(words[start:stop], width, balance)]
+        start = stop
+    return _cut(words, ends)
+
+
+def _forced_ends(words: Sequence[Word]) -> list[int]:
+    ends = [index for index, word in enumerate(words, 1) if word.forced]
+    if words and not words[-1].forced:
+        ends.append(len(words))
+    return ends
+
+
+def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
+    """Where to end lines so that there are few and they are even."""
+    count = len(words)
+    best = [0.0] + [float("inf")] * count
+    came = [0] * (count + 1)
+    for end in range(1, count + 1):
+        filled = words[end - 1].end
+        start = end - 1
+        while True:
+            cost = best[start] + 1.0
+            slack = max(0.0, width - filled) / width
+            if end < count:
+                cost += slack * slack + words[end - 1].cost
+            elif balance:
+                cost += slack * slack
+            elif start and slack > 0.85:
+                cost += _RUNT
+            if cost < best[end]:
+                best[end], came[end] = cost, start
+            if start == 0:
+                break
+            start -= 1
+            filled += words[start].width + words[start].gap
+            if filled > width + 0.01:
+                break
+    ends: list[int] = []
+    at = count
+    while at:
+        ends.append(at)
+        at = came[at]
+    return ends[::-1]
+
+
+def _syllables(word: Word, hyphens: Hyphens) -> list[Word]:
+    """A word of one look as the pieces it may be parted in."""
+    if len(word.parts) != 1 or word.parts[0].link:
+        return [word]
+    part = word.parts[0]
+    bare = part.text.strip(_MARKS)
+    before = part.text.find(bare)
+    cuts = [before + place for place in hyphens(bare)] if bare else []
+    if not cuts:
+        return [word]
+    texts = [part.text[start:stop] for start, stop in pairwise((0, *cuts, len(part.text)))]
+    hyphen = _measured(_SOFT, part.look, None)
+    found = []
+    for text in texts:
+        piece = _measured(text, part.look, None)
+        found.append(Word((piece,), piece.width, None, cost=_PARTED, hyphen=hyphen))
+    found[-1] = word._replace(parts=found[-1].parts, width=found[-1].width)
+    return found
+
+
+def _crumbled(word: Word, width: float) -> list[Word]:
+    """A word that fits no line, as words of one character each; others untouched."""
+    if word.width <= width:
+        return [word]
+    letters = [
+        _measured(character, part.look, part.link) for part in word.parts for character in part.text
+    ]
+    return [
+        Word(
+            (letter,),
+            letter.width,
+            word.space if last else None,
+            word.forced and last,
+        )
+        for letter, last in (
+            (letter, index == len(letters)) for index, letter in enumerate(letters, 1)
+        )
+    ]
+
+
+def _cut(words: Sequence[Word], ends: Sequence[int]) -> list[Line]:
+    return [_line(words[start:end], end < len(words)) for start, end in pairwise((0, *ends))]
+
+
+def _line(words: Sequence[Word], more: bool) -> Line:
+    parts, width = _parts_of(words, more)
+    return Line(tuple(_joined(parts)), width)
+
+
+def _parts_of(words: Sequence[Word], more: bool) -> tuple[list[_Part], float]:
+    """A line's parts and width. If it is not the last it keeps its final space, unseen, for the
+    ear."""
+    parts: list[_Part] = []
+    for index, word in enumerate(words, 1):
+        parts += word.parts
+        if word.space and (index < len(words) or more):
+            parts.append(word.space)
+        if word.hyphen and more and index == len(words):
+            parts.append(word.hyphen)
+    width = sum(part.width for part in parts)
+    if words and more and words[-1].space:
+        width -= words[-1].gap
+    return parts, width
+
+
+def _joined(parts: Sequence[_Part]) -> Iterable[tuple[float, _Part]]:
+    """Neighbouring parts of one look as one piece, with their places."""
+    if len(parts) == 1:
+        yield 0.0, parts[0]
+        return
+    x = 0.0
+    start = 0
+    for stop in range(1, len(parts) + 1):
+        first = parts[start]
+        if stop < len(parts) and parts[stop][1:3] == first[1:3]:
+            continue
+        group = parts[start:stop]
+        width = sum(part.width for part in group)
+        kerns = None
+        if any(part.kerns for part in group):
+            kerns = tuple(k for part in group for k in part.kerns or (0,) * len(part.text))
+        text = "".join(part.text for part in group)
+        yield x, _Part(text, first.look, first.link, width, kerns)
+        x += width
+        start = stop
+
+
+# ------------------------------------------------------------ lines to the page
+
+
+def baseline(style: TextStyle, top: float) -> float:
+    """The baseline of a line whose strip begins at ``top``: capitals stand in its middle."""
+    return top - (style.leading + face(style.face).cap_height * style.size) / 2
+
+
+def paint_line(
+    writer: Writer,
+    line: Line,
+    tag: Tag | None,
+    x: float,
+    y: float,
+    room: float = 0.0,
+    align: Align = "left",
+) -> None:
+    """Draw ``line`` with its baseline at ``y``; without a tag it joins whatever is open."""
+    if align == "right":
+        x += room - line.width
+    elif align == "centre":
+        x += (room - line.width) / 2
+    for offset, part in line.pieces:
+        left = x + offset
+        if tag is not None:
+            if part.link is not None:
+                tag.adopt(part.link)
+            writer.tag(part.link or tag)
+        font = face(part.look.face).font
+        size = part.look.size
+        writer.text(font, size, part.look.colour, (left, y), part.text, part.kerns)
+        if part.link is not None and tag is not None:
+            seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
+            writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
+            writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))

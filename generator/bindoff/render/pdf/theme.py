@@ -1,0 +1,150 @@
+"""How the pages look, read from ``themes/``: type, spacing, page grid, colours; and the few words
+the pages add. All lengths are points."""
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+MM = 72 / 25.4
+
+_THEMES = files("bindoff.render.pdf") / "themes"
+
+PAPERS = {"a4": (210 * MM, 297 * MM), "letter": (612.0, 792.0)}
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A face, a size and a colour."""
+
+    face: str
+    size: float
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class TextStyle:
+    """How a block of text is set. ``before`` is the white space above it."""
+
+    face: str
+    size: float
+    leading: float
+    colour: str
+    before: float = 0.0
+
+    @property
+    def look(self) -> Look:
+        """The look of its plain characters."""
+        return Look(self.face, self.size, self.colour)
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The palette."""
+
+    ink: str
+    soft: str
+    accent: str
+    warn: str
+    rule: str
+    hairline: str
+    tint: str
+    warn_tint: str
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The words the pages add by themselves."""
+
+    safety: str = "Safety"
+    note: str = "Note"
+    tip: str = "Tip"
+    contents: str = "Contents"
+    page: str = "page {page} of {pages}"
+    version: str = "version {version}"
+    sizes: str = "sizes {first} to {last}"
+    size: str = "size {first}"
+    continued: str = "continued"
+    part: str = "part {part} of {parts}"
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """A complete look. ``measure`` limits the width of running text; tables and figures may be
+    as wide as the page allows."""
+
+    top: float
+    bottom: float
+    left: float
+    right: float
+    foot: float  # baseline of the running foot above the paper's edge
+    measure: float
+    title: TextStyle
+    lead: TextStyle
+    byline: TextStyle
+    headings: tuple[TextStyle, TextStyle, TextStyle, TextStyle]
+    under_heading: tuple[float, float, float, float]  # white space below, by level
+    body: TextStyle
+    small: TextStyle
+    item: TextStyle
+    term: TextStyle
+    caption: TextStyle
+    table: TextStyle
+    table_small: TextStyle
+    table_head: TextStyle
+    label: TextStyle
+    running: TextStyle
+    gutter: float  # room for bullets and step numbers
+    cell_gap: float  # white space between columns
+    cell_pad: float  # white space above and below the text of a row
+    columns: int  # in which notes may be set
+    column_gap: float
+    block_gap: float  # white space around tables, figures and notes
+    pad: float  # inside a note
+    label_wish: float  # drawings are enlarged until their lettering has this size,
+    least_label: float  # and shrunk no further than to this
+    cover_art: float  # of the room that a cover has for its picture
+    emphasis: tuple[bool, bool]  # stressed text is bold, italic
+    colours: Colours
+    words: Words
+
+
+@cache
+def theme(name: str) -> Theme:
+    """The theme of ``themes/<name>.toml``, over the one it names as its ``base``."""
+    data = _read(name)
+    colours = Colours(**data["colours"])
+    headings = data["headings"]
+    setting = dict(data["setting"])
+    emphasis = (setting.pop("bold_emphasis"), setting.pop("italic_emphasis"))
+    values: dict[str, Any] = {
+        **{key: value * MM for key, value in data["page"].items()},
+        **{key: _style(value, colours) for key, value in data["styles"].items()},
+        **data["space"],
+        **setting,
+        "headings": tuple(_style(each, colours) for each in headings),
+        "under_heading": tuple(each["under"] for each in headings),
+        "emphasis": emphasis,
+    }
+    return Theme(**values, colours=colours, words=Words())
+
+
+def _read(name: str) -> dict[str, Any]:
+    data = tomllib.loads(_THEMES.joinpath(f"{name}.toml").read_text("utf-8"))
+    if "base" not in data:
+        return data
+    found = _read(data.pop("base"))
+    for key, value in data.items():
+        found[key] = {**found[key], **value} if isinstance(value, dict) else value
+    return found
+
+
+def _style(data: dict[str, Any], colours: Colours) -> TextStyle:
+    return TextStyle(
+        data["face"],
+        float(data["size"]),
+        float(data["leading"]),
+        getattr(colours, data["colour"]),
+        float(data.get("before", 0)),
+    )

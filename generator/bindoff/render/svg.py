@@ -1,0 +1,174 @@
+"""Render a drawing as an SVG file with a title, a description and sizes in millimetres.
+
+One SVG unit is one millimetre. Shapes of one look that follow each other become one path, and
+paths are written with relative steps in hundredths of a millimetre, so a chart of thousands of
+stitches stays small. The text is set in a generic family: nothing is fetched from elsewhere.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import groupby
+
+import svgwrite
+from svgwrite.base import BaseElement
+
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+
+FONT = "Lato, sans-serif"
+
+_START = re.compile(r"M[-\d. ]+")
+
+
+def render_svg(
+    drawing: Drawing, title: str, description: str, id: str = "drawing", language: str = ""
+) -> str:
+    """The drawing as SVG 1.1 text; ``id`` prefixes the ids of title and description.
+
+    ``language`` is the tag (BCP 47) of their language, if it is known.
+    """
+    width, height = _number(drawing.width), _number(drawing.height)
+    svg = svgwrite.Drawing(
+        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
+    )
+    svg.set_desc(title, description)
+    for element, name in zip(svg.elements, ("title", "description"), strict=False):
+        element.get_xml().set("id", f"{id}-{name}")
+    svg["role"] = "img"
+    svg["aria-labelledby"] = f"{id}-title {id}-description"
+    svg["font-family"] = FONT
+    svg["stroke-linecap"] = "butt"
+    svg["stroke-linejoin"] = "round"
+    if language:
+        svg["xml:lang"] = language
+    for element in _elements(svg, drawing.shapes):
+        svg.add(element)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}\n'
+
+
+def _elements(svg: svgwrite.Drawing, shapes: Iterable[Shape]) -> Iterator[BaseElement]:
+    for look, group in groupby(shapes, key=_look):
+        members = list(group)
+        if isinstance(members[0], Label):
+            yield from (_text(svg, label) for label in members if isinstance(label, Label))
+        else:
+            data = "".join(_outline(shape) for shape in members)
+            if data:
+                yield svg.path(data, **look)
+
+
+def _look(shape: Shape) -> dict[str, str]:
+    """The attributes that shapes must share to be one path."""
+    match shape:
+        case Rect(fill=fill, stroke=stroke, width=width):
+            return _paint(fill, stroke, width) | {"stroke_linejoin": "miter"}
+        case Path(fill=fill, stroke=stroke, width=width) | Stamps(Path(_, fill, stroke, width)):
+            return _paint(fill, stroke, width) | ({"stroke_linecap": "round"} if stroke else {})
+        case Lines(stroke=stroke, width=width, dash=dash):
+            dashes = {"stroke_dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
+            return _paint(None, stroke, width) | dashes
+        case Label():
+            return {}
+
+
+def _paint(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
+    paint = {"fill": fill or "none"}
+    return paint | ({"stroke": stroke, "stroke_width": _number(width)} if stroke else {})
+
+
+def _text(svg: svgwrite.Drawing, label: Label) -> BaseElement:
+    x, y = _number(label.x), _number(label.y)
+    text = svg.text(label.text, insert=(x, y), font_size=_number(label.size), fill=label.colour)
+    if label.anchor != "start":
+        text["text-anchor"] = label.anchor
+    if label.bold:
+        text["font-weight"] = "bold"
+    if label.turn:
+        text["transform"] = f"rotate({_number(-label.turn)} {x} {y})"
+    return text
+
+
+# ---------------------------------------------------------------- path data
+
+
+def _outline(shape: Shape) -> str:
+    match shape:
+        case Rect(x, y, w, h):
+            left, right = _hundredths(x), _hundredths(x + w)
+            top, low = _hundredths(y), _hundredths(y + h)
+            return (
+                f"M{_plain(left)} {_plain(top)}h{_plain(right - left)}v{_plain(low - top)}"
+                f"h{_plain(left - right)}z"
+            )
+        case Lines(segments):
+            return _path_data(
+                command for x1, y1, x2, y2 in segments for command in (("M", x1, y1), ("L", x2, y2))
+            )
+        case Path(commands):
+            return _path_data(commands)
+        case Stamps(path, places):
+            return _stamped(path.commands, places)
+        case Label():
+            return ""
+
+
+def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
+    """The commands with relative steps; steps are taken between rounded points, so none drifts."""
+    parts: list[str] = []
+    x = y = start_x = start_y = 0
+    for name, *numbers in commands:
+        points = [round(float(number) * 100) for number in numbers]
+        match name:
+            case "M":
+                parts.append(f"M{_plain(points[0])} {_plain(points[1])}")
+                start_x, start_y = points
+            case "L" if points[1] == y:
+                parts.append(f"h{_plain(points[0] - x)}")
+            case "L" if points[0] == x:
+                parts.append(f"v{_plain(points[1] - y)}")
+            case "L" | "C":
+                steps = [_plain(n - (y if place % 2 else x)) for place, n in enumerate(points)]
+                parts.append(str(name).lower() + " ".join(steps))
+            case _:
+                parts.append("z")
+                points = [start_x, start_y]
+        x, y = points[-2:]
+    return "".join(parts)
+
+
+def _stamped(
+    commands: tuple[tuple[str | float, ...], ...], places: Iterable[tuple[float, float]]
+) -> str:
+    """The commands at every place: only where outlines start differs from place to place."""
+    begun = [command for command in commands if command[0] == "M"]
+    starts = [(_hundredths(float(x)), _hundredths(float(y))) for _, x, y in begun]
+    tails = _START.split(_path_data(commands))[1:]
+    outlines = [(x, y, tail) for (x, y), tail in zip(starts, tails, strict=True)]
+    corners = ((_hundredths(x), _hundredths(y)) for x, y in places)
+    return "".join(
+        f"M{_plain(right + x)} {_plain(down + y)}{tail}"
+        for right, down in corners
+        for x, y, tail in outlines
+    )
+
+
+def _hundredths(millimetres: float) -> int:
+    return round(millimetres * 100)
+
+
+@lru_cache(maxsize=1 << 16)
+def _plain(hundredths: int) -> str:
+    """Hundredths of a millimetre as the shortest number in millimetres.
+
+    Remembered, because the symbols of a chart stand in few columns and rows.
+    """
+    whole, part = divmod(abs(hundredths), 100)
+    sign = "-" if hundredths < 0 else ""
+    if not part:
+        return f"{sign}{whole}"
+    tail = str(part // 10) if part % 10 == 0 else f"{part:02d}"
+    return f"{sign}{whole or ''}.{tail}"
+
+
+def _number(millimetres: float) -> str:
+    return _plain(_hundredths(millimetres))

@@ -1,0 +1,141 @@
+"""Running text is said in sentences, and once for each figure that differs between sizes."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from bindoff.document.tree import (
+    Emphasis,
+    Inlines,
+    LineBreak,
+    Link,
+    SizeValues,
+    Strong,
+    Text,
+    plain,
+)
+from bindoff.render.spelling import ended, sentences, spelled
+
+NO_FIGURE = "–"
+
+# A slot in a sentence: a value per size, or a web address that must not be spelled out.
+_FIRST_SLOT = 0xF0000
+_SLOT = "[\U000f0000-\U000ffffd]"
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Teller:
+    """Says running text for the sizes of a document."""
+
+    sizes: tuple[str, ...]
+    language: str
+
+    def told(self, inlines: Inlines, label: str = "") -> list[str]:
+        """The lines of ``inlines``. ``label`` opens the first one, or stands before a size line."""
+        template, slots = _flattened(inlines)
+        lines: list[str] = []
+        for sentence in sentences(template, _SLOT):
+            said = self._by_size(sentence, slots)
+            if lines or not label or not said:
+                lines += said
+            else:
+                lines = [label, *said] if len(said) > 1 else [f"{label} {said[0]}"]
+        return lines
+
+    def spelled(self, text: str) -> str:
+        """``text`` on one line with its signs in words."""
+        return spelled(_unmarked(text), self.language)
+
+    def once(self, inlines: Inlines) -> str:
+        """``inlines`` in one line: for headings and labels, where figures seldom stand."""
+        return self.spelled(plain(inlines))
+
+    def labelled(self, sizes: Sequence[int]) -> str:
+        """``Size S``, or ``Sizes S and M``, or ``Sizes S, M and L``."""
+        names = [self.spelled(self.sizes[size]) for size in sizes]
+        return f"Size {names[0]}" if len(names) == 1 else f"Sizes {listed(names)}"
+
+    def _by_size(self, sentence: str, slots: Sequence[SizeValues | str]) -> list[str]:
+        """``sentence`` once for each different set of figures in it."""
+        here = [slots[ord(mark) - _FIRST_SLOT] for mark in re.findall(_SLOT, sentence)]
+        figures = [slot.values for slot in here if isinstance(slot, SizeValues)]
+        if any(len(values) != len(self.sizes) for values in figures):
+            raise ValueError(f"{figures} has not one value for each of {self.sizes}")
+        groups = _merged(list(zip(*figures, strict=True)))
+        if len(groups) < 2:
+            return [said] if (said := ended(self._filled(sentence, slots, 0))) else []
+        lines = []
+        for values, sizes in groups:
+            said = "" if set(values) == {NO_FIGURE} else self._filled(sentence, slots, sizes[0])
+            lines.append(f"{self.labelled(sizes)}: {ended(said) or 'not for this size.'}")
+        return lines
+
+    def _filled(self, sentence: str, slots: Sequence[SizeValues | str], size: int) -> str:
+        """``sentence`` for one size, spelled out, with web addresses as they are."""
+
+        def figure(mark: re.Match[str]) -> str:
+            slot = slots[ord(mark[0]) - _FIRST_SLOT]
+            if isinstance(slot, str):
+                return mark[0]
+            return "none" if slot.values[size] == NO_FIGURE else _unmarked(slot.values[size])
+
+        def address(mark: re.Match[str]) -> str:
+            return str(slots[ord(mark[0]) - _FIRST_SLOT])
+
+        said = spelled(re.sub(_SLOT, figure, sentence), self.language)
+        return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
+
+
+def _flattened(inlines: Inlines) -> tuple[str, list[SizeValues | str]]:
+    """The characters of ``inlines`` with slots for figures and addresses, and what fills them."""
+    slots: list[SizeValues | str] = []
+
+    def slot(value: SizeValues | str) -> str:
+        slots.append(value)
+        return chr(_FIRST_SLOT + len(slots) - 1)
+
+    def text(inlines: Inlines) -> Iterator[str]:
+        for node in inlines:
+            match node:
+                case Text(characters):
+                    yield _unmarked(characters)
+                case Strong(children) | Emphasis(children):
+                    yield from text(children)
+                case Link(children, target) if target.startswith("#"):
+                    yield from text(children)
+                case Link(children, target):
+                    shown = "".join(text(children))
+                    address = target.removeprefix("mailto:")
+                    if shown == address:
+                        yield slot(address)
+                    else:
+                        kind = "link" if address == target else "e-mail"
+                        yield f"{shown} ({kind}: {slot(address)})"
+                case SizeValues():
+                    yield slot(node)
+                case LineBreak():
+                    yield "\n"
+
+    return "".join(text(inlines)), slots
+
+
+def _unmarked(text: str) -> str:
+    """``text`` on one line, without the characters that slots are made of."""
+    line = text.replace("\n", " ")
+    return line if line.isascii() else re.sub(_SLOT, "\ufffd", line)
+
+
+def _merged(values: Sequence[T]) -> list[tuple[T, list[int]]]:
+    """Equal values with the places where they stand, in the order of their first place."""
+    places: dict[T, list[int]] = {}
+    for place, value in enumerate(values):
+        places.setdefault(value, []).append(place)
+    return list(places.items())
+
+
+def listed(names: Sequence[str]) -> str:
+    """``S``, ``S and M``, ``S, M and L``."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

@@ -1,0 +1,180 @@
+"""Chart grids: one character a stitch, one line a round."""
+
+import unicodedata
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import PurePath
+
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+
+MAX_SIDE = 1000
+MAX_STITCHES = 100_000
+_MAX_FINDINGS = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A chart as typed, seen from the right side.
+
+    ``rounds[0]`` is round 1 (the bottom line of the file). Each string runs left to right, so
+    stitch 1 is its last character. ``first_line`` is the file line of the top (last) round.
+    """
+
+    name: str
+    rounds: tuple[str, ...]
+    file: str
+    first_line: int = 1
+
+    @property
+    def width(self) -> int:
+        """Stitches in a round."""
+        return len(self.rounds[0])
+
+    @property
+    def height(self) -> int:
+        """Rounds."""
+        return len(self.rounds)
+
+    def at(self, round_: int, stitch: int) -> str:
+        """The character of a stitch; both count from 1.
+
+        Raises:
+            IndexError: the grid has no such round or stitch.
+        """
+        self._check(round_, stitch)
+        return self.rounds[round_ - 1][self.width - stitch]
+
+    def span(self, round_: int, stitch: int) -> Span:
+        """The place of a stitch in the grid file.
+
+        Raises:
+            IndexError: the grid has no such round or stitch.
+        """
+        self._check(round_, stitch)
+        line, column = self.first_line + self.height - round_, self.width - stitch + 1
+        return Span(self.file, line, column, line, column + 1)
+
+    def _check(self, round_: int, stitch: int) -> None:
+        if not (1 <= round_ <= self.height and 1 <= stitch <= self.width):
+            raise IndexError(f"no stitch {stitch} in round {round_} of {self.name}")
+
+
+def read_grid(text: str, file: str) -> Grid:
+    """Read a grid file. Empty lines above and below the chart are left out.
+
+    Raises:
+        PatternError: ids ``grid.…``, with every faulty line (the first 20).
+    """
+    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    filled = [number for number, line in enumerate(lines) if line]
+    if not filled:
+        raise fail(
+            "grid.empty",
+            "the grid is empty",
+            "Draw the chart: one character for each stitch, one line for each round, last round on "
+            "top",
+            Span(file, 1, 1, 1, 1),
+        )
+    first = filled[0]
+    chart = lines[first : filled[-1] + 1]
+    _check_size(chart, file, first + 1)
+    width = Counter(len(line) for line in chart if line).most_common(1)[0][0]
+    drawn = (
+        _Line(line, file, first + 1 + index, len(chart) - index) for index, line in enumerate(chart)
+    )
+    findings = [fault for line in drawn if (fault := _fault(line, width))]
+    if findings:
+        raise PatternError(findings[:_MAX_FINDINGS])
+    return Grid(PurePath(file).stem, tuple(reversed(chart)), file, first + 1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of a grid file: its number in the file and the round it draws."""
+
+    text: str
+    file: str
+    number: int
+    round: int
+
+    def span(self, start: int, end: int) -> Span:
+        return Span(self.file, self.number, start + 1, self.number, end + 1)
+
+
+def _check_size(chart: list[str], file: str, first_line: int) -> None:
+    width = max(len(line) for line in chart)
+    if len(chart) > MAX_SIDE or width > MAX_SIDE:
+        raise fail(
+            "grid.too-large",
+            f"the grid has {width} stitches by {len(chart)} rounds",
+            f"Keep a chart within {MAX_SIDE:,} stitches and {MAX_SIDE:,} rounds; "
+            "repeat a smaller one",
+            Span(file, first_line, 1, first_line, len(chart[0]) + 1),
+        )
+    if (stitches := sum(map(len, chart))) > MAX_STITCHES:
+        raise fail(
+            "grid.too-large",
+            f"the grid has {stitches:,} stitches",
+            f"Keep a chart within {MAX_STITCHES:,} stitches; repeat a smaller one",
+            Span(file, first_line, 1, first_line, len(chart[0]) + 1),
+        )
+
+
+def _fault(line: _Line, width: int) -> Diagnostic | None:
+    """The first thing that is wrong with a line, so that one cause gives one finding."""
+    if not line.text:
+        return Diagnostic(
+            "grid.blank-line",
+            f"an empty line stands inside the grid, where round {line.round} should be",
+            "Remove the line, or fill it with the characters of the round",
+            line.span(0, 0),
+        )
+    for index, character in enumerate(line.text):
+        fault = _character_fault(line.text, index, character)
+        if fault:
+            id, message, help, start = fault
+            return Diagnostic(
+                id, f"{message} in round {line.round}", help, line.span(start, index + 1)
+            )
+    seen = line.text.rstrip()
+    if seen != line.text:
+        return Diagnostic(
+            "grid.trailing-space",
+            f"round {line.round} ends in spaces, which nobody can see",
+            "Remove them; or, if they are stitches, use a visible character such as `.`",
+            line.span(len(seen), len(line.text)),
+        )
+    if len(line.text) != width:
+        difference = abs(len(line.text) - width)
+        stitches = "stitch" if difference == 1 else "stitches"
+        short = len(line.text) < width
+        return Diagnostic(
+            "grid.ragged",
+            f"round {line.round} has {len(line.text)} stitches, but most rounds have {width}",
+            f"{'Add' if short else 'Remove'} {difference} {stitches} in this line",
+            line.span(0, len(line.text)),
+        )
+    return None
+
+
+def _character_fault(text: str, index: int, character: str) -> tuple[str, str, str, int] | None:
+    """Id, message, help and start of a character that can't be a stitch."""
+    category = unicodedata.category(character)
+    if character == "\t":
+        return "grid.tab", "a tab stands", "Use one visible character for each stitch", index
+    if category.startswith("M") or (category == "Cf" and index):
+        start = max(index - 1, 0)
+        return (
+            "grid.combined-character",
+            f"`{text[start : index + 1]}` looks like one character but is made of several",
+            "Use a simple letter, digit or sign for the stitch",
+            start,
+        )
+    if category[0] == "C" or (category[0] == "Z" and character != " "):
+        return (
+            "grid.invisible-character",
+            f"an invisible character (U+{ord(character):04X}) stands",
+            "Delete it, or use a visible character for the stitch",
+            index,
+        )
+    return None

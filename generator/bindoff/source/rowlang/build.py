@@ -1,0 +1,434 @@
+"""Turns the parser's tree of a row into the tree of what is worked."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NoReturn
+
+from lark import Token, Tree
+
+from bindoff.craft.book import Craft, Stitch
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.source.rowlang.problems import Place, unknown_word, unknown_yarn
+from bindoff.source.rowlang.syntax import (
+    Alter,
+    Base,
+    Change,
+    Count,
+    Fill,
+    Group,
+    Hooked,
+    InCorner,
+    InEach,
+    InFirst,
+    InNext,
+    IntoOne,
+    Marker,
+    MarkerAct,
+    MoreTimes,
+    Named,
+    Part,
+    Repeat,
+    Row,
+    Target,
+    ToCorner,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    Turn,
+    Where,
+    Work,
+)
+from bindoff.source.rowlang.vocabulary import Said, Vocabulary
+
+MOST = 9999
+"""The largest number a row may write out, and the most its brackets may multiply to."""
+DEEPEST = 12
+"""How many brackets may stand inside one another."""
+
+_NAME_IN_BRACES = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:[ -][A-Za-z0-9_]+)*")
+_WHOLE_ROW = ("knit", "purl")
+_MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REMOVE}
+_CHANGES = {
+    "cast_on": Change.CAST_ON,
+    "pick_up": Change.PICK_UP,
+    "bind_off": Change.BIND_OFF,
+    "hold": Change.HOLD,
+}
+_BASES = {"STITCHES": Base.STITCH, "ROW_END": Base.ROW_END, "CHAIN": Base.CHAIN}
+_OPPOSITES = (("purlwise", "knitwise"), ("wyib", "wyif"))
+_TARGETS = frozenset({"to_end", "to_last", "to_marker", "to_corner"})
+_WHERES = frozenset({"in_each", "in_next", "in_first", "in_corner", "in_each_corner"})
+
+Node = Tree[Token]
+
+
+@dataclass(frozen=True, slots=True)
+class Builder:
+    """Reads the nodes of one row. ``text`` is the row as written."""
+
+    text: str
+    vocabulary: Vocabulary
+    place: Place
+
+    def row(self, tree: Node) -> Row:
+        """The whole row. Raises ``PatternError`` with all that is wrong with its parts."""
+        nodes = _trees(tree)
+        yarn = None
+        if nodes[0].data == "prefix":
+            name = _token(nodes.pop(0), "NAME")
+            yarn = self._yarn_called(name)
+        parts = self._parts(nodes, 0)
+        for part in parts[:-1]:
+            if isinstance(part, Turn):
+                raise self._after_turn(part)
+        for part in parts:
+            if _times_in_all((part,)) > MOST:
+                raise fail(
+                    "row.large",
+                    f"something in this part is worked over {MOST} times",
+                    "Write smaller numbers",
+                    part.span,
+                )
+        return Row(parts, yarn, self.place(0, len(self.text)))
+
+    # ------------------------------------------------------------ parts
+
+    def _parts(self, nodes: Iterable[Node], depth: int) -> tuple[Part, ...]:
+        parts: list[Part] = []
+        findings: list[Diagnostic] = []
+        nodes = list(nodes)
+        for node in nodes:
+            try:
+                parts.append(self._part(node, depth, alone=depth == 0 and len(nodes) == 1))
+            except PatternError as error:
+                findings.extend(error.findings)
+        if findings:
+            raise PatternError(findings)
+        return tuple(parts)
+
+    def _part(self, node: Node, depth: int, *, alone: bool) -> Part:
+        match str(node.data):
+            case "work":
+                return self._work(node, alone=alone)
+            case "fill":
+                return self._fill(node)
+            case "group":
+                *inner, times = _trees(node)
+                return Group(self._inner(node, inner, depth), self._times(times), self._span(node))
+            case "filled_group":
+                *inner, target = _trees(node)
+                return Repeat(
+                    self._inner(node, inner, depth), self._target(target), self._span(node)
+                )
+            case "star":
+                return self._star(node, depth)
+            case "into_one":
+                return self._into_one(node, depth)
+            case "hooked":
+                return self._hooked(node)
+            case "marker":
+                return Marker(_MARKER_ACTS[_tokens(node)[0].type], self._span(node))
+            case "turn":
+                return Turn(_tokens(node)[0].type == "WRAP_TURN", self._span(node))
+            case name:
+                return self._alter(node, _CHANGES[name])
+
+    def _inner(self, node: Node, inner: list[Node], depth: int) -> tuple[Part, ...]:
+        """What stands inside a repeat or a bracket."""
+        if depth == DEEPEST:
+            self._wrong(
+                node, "nested", "brackets stand too deep inside one another", "Say it in two rows"
+            )
+        parts = self._parts(inner, depth + 1)
+        for part in parts:
+            if isinstance(part, Turn):
+                raise self._after_turn(part)
+        return parts
+
+    def _star(self, node: Node, depth: int) -> Repeat:
+        *inner, until = _trees(node)
+        if depth:
+            self._wrong(
+                node,
+                "star-inside",
+                "a repeat from * stands inside another repeat",
+                "Write the inner one in brackets: `[k1, p1] 4 times`",
+            )
+        return Repeat(self._inner(node, inner, depth), self._until(until), self._span(node))
+
+    def _until(self, node: Node) -> Target | MoreTimes:
+        (goal,) = _trees(node)
+        if goal.data == "times":
+            said = self._written(goal)
+            self._wrong(
+                goal,
+                "times",
+                f"`repeat from * {said}` can mean {said} in all or {said} more",
+                "Write `more times`, counting the times after the first",
+            )
+        if goal.data == "more":
+            return MoreTimes(self._times(goal))
+        return self._target(goal)
+
+    def _into_one(self, node: Node, depth: int) -> IntoOne:
+        places = [token.value for token in _tokens(node) if token.type == "INT"]
+        if places and int(places[0]) != 1:
+            self._wrong(
+                node,
+                "into-one",
+                "a bracket is worked into one stitch at a time",
+                "Write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
+            )
+        works: list[Work] = []
+        for part in self._inner(node, _trees(node), depth):
+            if not isinstance(part, Work) or self.vocabulary.book[part.stitch].consumes > 1:
+                self._wrong(
+                    node,
+                    "into-one",
+                    "only single stitches such as k1, p1 and yo can be worked into one stitch",
+                    "Write them as in `(k1, yo, k1) in next stitch`",
+                )
+            works.append(part)
+        return IntoOne(tuple(works), self._span(node))
+
+    def _alter(self, node: Node, change: Change) -> Alter:
+        (amount,) = _trees(node)
+        if amount.data == "amount":
+            (amount,) = _trees(amount)
+        if amount.data == "number":
+            return Alter(change, self._count(amount), self._span(node))
+        return Alter(change, self._target(amount), self._span(node))
+
+    # ------------------------------------------------------------ stitches
+
+    def _work(self, node: Node, *, alone: bool) -> Work | Fill | Group:
+        nodes = {str(child.data): child for child in _trees(node)}
+        said = self._said(nodes["stitch"])
+        stitch, span, yarn = said.stitch, self._span(node), self._yarn(nodes.get("yarn"))
+        how = self._how(node, said)
+        number = self._number(node, said, nodes.get("number"))
+        times = self._times(nodes["times"]) if "times" in nodes else None
+        if not stitch.counted or number is None:
+            if not stitch.counted or times is not None:
+                return Work(stitch.id, times or 1, how, yarn, span)
+            if alone and self._written(nodes["stitch"]).lower() in _WHOLE_ROW:
+                return Fill(stitch.id, ToEnd(), how, yarn, span)
+            self._no_number(nodes["stitch"], stitch)
+        work = Work(stitch.id, number, how, yarn, span)
+        return work if times is None else Group((work,), times, span)
+
+    def _number(self, node: Node, said: Said, written: Node | None) -> Count | None:
+        """The number of a stitch, from its name (``k2``) or after it (``k {edge}``)."""
+        glued = None if said.number is None else self._in_range(said.number, node)
+        if written is None:
+            return glued
+        if not said.stitch.counted:
+            self._wrong(
+                node,
+                "number",
+                f"`{said.stitch.us.written}` does not take a number",
+                f"Write `{said.stitch.us.written} {self._written(written)} times`",
+            )
+        if glued is not None:
+            self._wrong(node, "number", "the stitch has two numbers", "Keep one of them")
+        return self._count(written)
+
+    def _fill(self, node: Node) -> Fill:
+        nodes = {str(child.data): child for child in _trees(node)}
+        said = self._said(nodes["stitch"])
+        if said.number is not None and said.number > 1:
+            word = self._written(nodes["stitch"])
+            self._wrong(
+                nodes["stitch"],
+                "number",
+                f"`{word}` has a number and a place to go to",
+                f"Write `[{word}] to …` to repeat it, or leave out the number",
+            )
+        target = next(child for child in _trees(node) if child.data in _TARGETS)
+        return Fill(
+            said.stitch.id,
+            self._target(target),
+            self._how(node, said),
+            self._yarn(nodes.get("yarn")),
+            self._span(node),
+        )
+
+    def _hooked(self, node: Node) -> Hooked:
+        nodes = {str(child.data): child for child in _trees(node)}
+        said = self._said(nodes["stitch"])
+        if said.stitch.craft is not Craft.CROCHET or said.stitch.counted:
+            self._wrong(
+                nodes["stitch"],
+                "not-crochet",
+                f"`{self._written(nodes['stitch'])}` can't be worked in a place",
+                "Only crochet such as sc or sl st is; in knitting write `(k1, p1) in next stitch`",
+            )
+        where = next(child for child in _trees(node) if child.data in _WHERES)
+        times = self._count(nodes["number"]) if "number" in nodes else 1
+        return Hooked(
+            said.stitch.id,
+            self._where(where),
+            times,
+            self._yarn(nodes.get("yarn")),
+            self._span(node),
+        )
+
+    def _said(self, node: Node) -> Said:
+        """The stitch a ``stitch`` node names."""
+        word = " ".join(_tokens(node)[0].value.split())
+        said = self.vocabulary.stitch(word)
+        if said is None and word in self.vocabulary.yarns:
+            self._wrong(
+                node,
+                "yarn-place",
+                f"`{self._written(node)}` is a yarn and stands where a stitch should",
+                "Put the yarn after the stitch, as in `k2 in slate`, or before the row: "
+                "`with slate: k2, p2`",
+            )
+        if said is None:
+            raise PatternError(
+                [unknown_word(self._written(node), self.vocabulary, self._span(node))]
+            )
+        return said
+
+    def _how(self, node: Node, said: Said) -> tuple[str, ...]:
+        """The modifiers of the stitch in ``node``, checked, in the book's order."""
+        book = self.vocabulary.book
+        names = [_tokens(child)[0].value for child in _trees(node) if child.data == "how"]
+        ids = {act.id for name in (*names, *said.how) if (act := book.act(name))}
+        for id in sorted(ids):
+            if id not in said.stitch.takes:
+                self._wrong(
+                    node,
+                    "how",
+                    f"`{said.stitch.us.abbreviation}` can't be worked `{id}`",
+                    f"Take out `{id}`, or declare a stitch of your own",
+                )
+        for one, other in _OPPOSITES:
+            if {one, other} <= ids:
+                self._wrong(
+                    node, "how", f"`{one}` and `{other}` exclude each other", "Keep one of them"
+                )
+        return book.modifiers(ids)
+
+    def _yarn(self, node: Node | None) -> str | None:
+        return None if node is None else self._yarn_called(_token(node, "NAME"))
+
+    def _yarn_called(self, name: Token) -> str:
+        yarn = self.vocabulary.yarns.get(name.value)
+        if yarn is None:
+            start, end = name.start_pos or 0, name.end_pos or 0
+            raise PatternError(
+                [unknown_yarn(self.text[start:end], self.vocabulary, self.place(start, end))]
+            )
+        return yarn
+
+    # ------------------------------------------------------------ numbers and places
+
+    def _times(self, node: Node) -> Count:
+        """The number of a ``times`` or ``more`` node."""
+        for child in _trees(node):
+            return self._count(child)
+        return 1 if _tokens(node)[0].type == "ONCE" else 2
+
+    def _count(self, node: Node) -> Count:
+        (token,) = _tokens(node)
+        if token.type == "INT":
+            return self._in_range(int(token.value), node)
+        name = self._written(node)[1:-1].strip()
+        if not _NAME_IN_BRACES.fullmatch(name):
+            self._wrong(
+                node,
+                "name",
+                f"`{self._written(node)}` is not the name of a number",
+                "Name a measure, as in `k{edge}`; work out sums under `measures:`",
+            )
+        return Named(name, self._span(node))
+
+    def _in_range(self, number: int, node: Node) -> int:
+        if number == 0:
+            self._wrong(node, "nought", "the number is nought", "Leave this out of the row")
+        if number > MOST:
+            self._wrong(node, "large", f"the number is over {MOST}", "Write a smaller number")
+        return number
+
+    def _target(self, node: Node) -> Target:
+        counts = [self._count(child) for child in _trees(node)]
+        match str(node.data):
+            case "to_end":
+                return ToEnd()
+            case "to_last":
+                return ToLast(counts[0] if counts else 1)
+            case "to_corner":
+                return ToCorner()
+            case _:
+                return ToMarker(counts[0] if counts else 0)
+
+    def _where(self, node: Node) -> Where:
+        nodes = {str(child.data): child for child in _trees(node)}
+        base = _BASES[_tokens(nodes["base"])[0].type] if "base" in nodes else Base.STITCH
+        match str(node.data):
+            case "in_each":
+                target = next((child for child in _trees(node) if child.data in _TARGETS), None)
+                return InEach(base, ToEnd() if target is None else self._target(target))
+            case "in_next":
+                return InNext(self._count(nodes["number"]) if "number" in nodes else 1, base)
+            case "in_first":
+                return InFirst()
+            case name:
+                return InCorner(each=name == "in_each_corner")
+
+    # ------------------------------------------------------------ places and problems
+
+    def _span(self, node: Node) -> Span:
+        return self.place(node.meta.start_pos, node.meta.end_pos)
+
+    def _written(self, node: Node) -> str:
+        return self.text[node.meta.start_pos : node.meta.end_pos]
+
+    def _wrong(self, node: Node, id: str, message: str, help: str) -> NoReturn:
+        raise fail(f"row.{id}", message, help, self._span(node))
+
+    def _no_number(self, node: Node, stitch: Stitch) -> NoReturn:
+        word = self._written(node)
+        one = stitch.us.written.replace("{n}", "1")
+        self._wrong(
+            node, "no-number", f"`{word}` has no number", f"Write `{one}`, or `{word} to end`"
+        )
+
+    def _after_turn(self, part: Turn) -> PatternError:
+        return fail(
+            "row.after-turn",
+            "the work is turned before the row's end",
+            "Let the turn end its row, and write what follows as the next row",
+            part.span,
+        )
+
+
+def _times_in_all(parts: tuple[Part, ...]) -> int:
+    """How often the most repeated of ``parts`` is worked, as far as that is written out."""
+    most = 1
+    for part in parts:
+        match part:
+            case Group(inner, int(times)):
+                most = max(most, times * _times_in_all(inner))
+            case Repeat(inner, MoreTimes(int(more))):
+                most = max(most, (more + 1) * _times_in_all(inner))
+            case Group() | Repeat():
+                most = max(most, _times_in_all(part.parts))
+            case _:
+                pass
+    return most
+
+
+def _trees(node: Node) -> list[Node]:
+    return [child for child in node.children if isinstance(child, Tree)]
+
+
+def _tokens(node: Node) -> list[Token]:
+    return [child for child in node.children if isinstance(child, Token)]
+
+
+def _token(node: Node, kind: str) -> Token:
+    return next(token for token in _tokens(node) if token.type == kind)

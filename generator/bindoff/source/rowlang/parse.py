@@ -1,0 +1,81 @@
+"""Reads one row instruction into its tree."""
+
+from collections.abc import Callable, Collection
+from functools import cache
+from string import ascii_lowercase, ascii_uppercase
+
+from lark import Lark, Token, Tree
+from lark.exceptions import UnexpectedCharacters, UnexpectedInput
+
+from bindoff.craft.book import StitchBook
+from bindoff.diagnostics import Span, fail
+from bindoff.source.rowlang.build import Builder
+from bindoff.source.rowlang.problems import Place, unreadable, unreadable_character
+from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.vocabulary import Vocabulary
+
+MAX_LENGTH = 6000
+"""Characters of a row at the most; nobody reads a longer one to its end."""
+
+_LOWER = str.maketrans(ascii_uppercase, ascii_lowercase)  # unlike lower(), keeps every offset
+
+
+def parse_row(
+    text: str,
+    span: Span | Callable[[int, int], Span],
+    book: StitchBook,
+    yarns: Collection[str] = (),
+) -> Row:
+    """The row that ``text`` says, in any mixture of capitals.
+
+    ``span`` is where the text stands in its file (without quotes), or a function from character
+    offsets to a place. ``yarns`` are the ids that may follow ``in`` and ``with``.
+    Raises ``PatternError`` pointing at the words that cannot be read, saying what was expected.
+    """
+    place = _within(span) if isinstance(span, Span) else span
+    vocabulary = Vocabulary(book, {yarn.lower(): yarn for yarn in yarns})
+    if not text.strip():
+        raise fail(
+            "row.empty",
+            "the row says nothing",
+            "Write what is worked, such as `k all`",
+            place(0, len(text)),
+        )
+    if len(text) > MAX_LENGTH:
+        raise fail(
+            "row.long",
+            f"a row has at most {MAX_LENGTH:,} characters, and this one has {len(text):,}",
+            "Say what is repeated with `repeat from *`, or draw a chart",
+            place(0, len(text)),
+        )
+    return Builder(text, vocabulary, place).row(_tree(text, vocabulary, place))
+
+
+def _within(span: Span) -> Place:
+    def place(start: int, end: int) -> Span:
+        return span.inside(start, end) if span.line == span.end_line else span
+
+    return place
+
+
+def _tree(text: str, vocabulary: Vocabulary, place: Place) -> Tree[Token]:
+    plain = text.translate(_LOWER)
+    try:
+        return _grammar().parse(plain)
+    except UnexpectedCharacters as error:
+        raise unreadable_character(text, error.pos_in_stream or 0, place) from None
+    except UnexpectedInput as error:
+        raise unreadable(text, _grammar().lex(plain), error, vocabulary, place) from None
+
+
+@cache
+def _grammar() -> Lark:
+    return Lark.open_from_package(
+        __package__,
+        "rows.lark",
+        start="row",
+        parser="lalr",
+        lexer="basic",
+        propagate_positions=True,
+        maybe_placeholders=False,
+    )

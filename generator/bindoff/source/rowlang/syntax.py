@@ -1,0 +1,229 @@
+"""The tree of a row: what a knitter is told to do, free of how it was written.
+
+Two rows are equal when they say the same; ``span`` is where a node was written and does not count.
+"""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from bindoff.diagnostics import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A computed number, written ``{name}``; each size has its own value."""
+
+    name: str
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+Count = int | Named
+"""How many: written out (1 or more), or computed."""
+
+# ---------------------------------------------------------------- how far a part goes
+
+
+@dataclass(frozen=True, slots=True)
+class ToEnd:
+    """To the last live stitch of the row or round."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToLast:
+    """Until ``count`` live stitches are left."""
+
+    count: Count
+
+
+@dataclass(frozen=True, slots=True)
+class ToMarker:
+    """Until ``before`` stitches are left before the next marker; 0 goes up to the marker."""
+
+    before: Count = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ToCorner:
+    """Up to the next corner of the panel being edged; corners are counted as markers."""
+
+
+Target = ToEnd | ToLast | ToMarker | ToCorner
+
+
+@dataclass(frozen=True, slots=True)
+class MoreTimes:
+    """``count`` times after the first, so ``count`` + 1 times in all."""
+
+    count: Count
+
+
+# ---------------------------------------------------------------- parts of a row
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """``times`` of one stitch, each over the next live stitches: ``k2``, ``ssk``, ``2/2 RC``.
+
+    ``stitch`` is an id of the stitch book; ``how`` holds modifier ids in the book's order
+    (``purlwise``, ``wyif``, ``tbl``); ``yarn`` names the yarn when it is not the row's.
+    """
+
+    stitch: str
+    times: Count = 1
+    how: tuple[str, ...] = ()
+    yarn: str | None = None
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """One stitch over and over as far as ``to``: ``k to end``, ``p to last 2 stitches``."""
+
+    stitch: str
+    to: Target
+    how: tuple[str, ...] = ()
+    yarn: str | None = None
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """``[k1, p1] 4 times``: ``parts`` worked ``times`` times in all."""
+
+    parts: "tuple[Part, ...]"
+    times: Count
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """``*k6, k2tog; repeat from * to end``: ``parts`` worked at least once, then ``until``.
+
+    ``MoreTimes`` stands only at the top level of a row, where the star is written.
+    """
+
+    parts: "tuple[Part, ...]"
+    until: Target | MoreTimes
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class IntoOne:
+    """``(k1, yo, k1) in next stitch``: all of ``parts`` worked into a single live stitch."""
+
+    parts: tuple[Work, ...]
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+class MarkerAct(StrEnum):
+    """What is done at a marker."""
+
+    PLACE = "pm"
+    SLIP = "sm"
+    REMOVE = "remove marker"
+
+
+@dataclass(frozen=True, slots=True)
+class Marker:
+    """A marker placed, slipped or removed."""
+
+    act: MarkerAct
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+class Change(StrEnum):
+    """Ways the number of stitches on the needle changes other than by a stitch."""
+
+    CAST_ON = "cast on"
+    PICK_UP = "pick up and knit"
+    BIND_OFF = "bind off"
+    HOLD = "hold"
+
+
+@dataclass(frozen=True, slots=True)
+class Alter:
+    """Stitches cast on, picked up, bound off or held.
+
+    ``amount`` is a number, or for binding off and holding also how far to go
+    (``bind off all`` goes ``ToEnd``).
+    """
+
+    change: Change
+    amount: Count | Target
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The end of a short row: ``turn``, or ``w&t`` when ``wrap``. Always the last part."""
+
+    wrap: bool = False
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+# ---------------------------------------------------------------- crochet places
+
+
+class Base(StrEnum):
+    """What a crochet stitch of an edging is worked into."""
+
+    STITCH = "stitch"
+    ROW_END = "row end"
+    CHAIN = "chain"
+
+
+@dataclass(frozen=True, slots=True)
+class InEach:
+    """In each place of one kind, as far as ``to``."""
+
+    base: Base = Base.STITCH
+    to: Target = field(default_factory=ToEnd)
+
+
+@dataclass(frozen=True, slots=True)
+class InNext:
+    """In each of the next ``count`` places of one kind."""
+
+    count: Count = 1
+    base: Base = Base.STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class InFirst:
+    """In the first stitch of the round, to join it; uses no stitch."""
+
+
+@dataclass(frozen=True, slots=True)
+class InCorner:
+    """In the corner where two edges meet, or in ``each`` corner; uses no stitch of either."""
+
+    each: bool = False
+
+
+Where = InEach | InNext | InFirst | InCorner
+
+
+@dataclass(frozen=True, slots=True)
+class Hooked:
+    """Crochet worked in a place: ``sc in each stitch``, ``2 sc in corner``.
+
+    ``times`` is how many are worked into each single place.
+    """
+
+    stitch: str
+    where: Where
+    times: Count = 1
+    yarn: str | None = None
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Hooked
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row or round. ``yarn`` is the yarn of every part that names none."""
+
+    parts: tuple[Part, ...]
+    yarn: str | None = None
+    span: Span | None = field(default=None, compare=False, repr=False)
