@@ -1246,7 +1246,8 @@ TUBES = (
         ("[10 cm, 11 cm]", "[3 cm, 11 cm]"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and 4",
+        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and the "
+        "outside has 4 rounds in all",
         "draw 3 rounds at most",
     ),
     _bad(

@@ -157,11 +157,11 @@ def test_a_tube_joined_to_its_start_has_the_explanation_of_that() -> None:
 
 
 def test_the_strands_of_the_explanation_are_as_long_as_those_of_the_plan() -> None:
-    plan = {"colour plan": {"strand": "45 cm"}}
+    plan = {"colour plan": {"strand": "45 cm", "tail": "10 cm"}}
     source, files = tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, piece=plan, units="metric")
 
     blocks = technique_section(voice(source, files), files_of(source, files))
-    assert "strands no longer than 45 cm." in said(blocks)
+    assert "strands no longer than 45 cm, with a tail of 10 cm at each end." in said(blocks)
 
 
 def test_techniques_that_are_asked_for_come_once() -> None:

@@ -73,7 +73,7 @@ def test_each_page_names_the_version_of_the_pattern() -> None:
 def test_rounds_in_two_yarns_are_told_where_there_are_any() -> None:
     assert "two yarns" not in repr(card_document(plan()))
     legend = {".": "slate", "#": "foam"}
-    minutes = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": True}
+    minutes = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": "laid in by hand"}
     grid = "............\n.#..#..#..#.\n............\n"
     source, files = tube(grid, legend, 24, 2, piece={"colour plan": minutes})
     told = render_text(card_document(plan_of(source, files)))

@@ -89,3 +89,21 @@ def test_yarn_parts_add_up_to_the_metres(name: str) -> None:
     for sizes in found.values():
         for need in sizes.values():
             assert sum(need["parts"].values()) == pytest.approx(need["metres"], abs=1e-4)
+
+
+def test_the_thread_of_a_tube_can_be_followed_by_hand() -> None:
+    """All stitches times thread, the way behind them, and two tails a strand: nothing is passed
+    in a block without gaps, so what is left over is no more than three stitches a jump."""
+    plan, _, _ = example("tube")
+    (tube,) = figures(plan)["tubes"].values()
+
+    for size, each in zip(plan.source.sizes, tube.values(), strict=True):
+        given = each["thread"]["inputs"]
+        assert given["tail_mm"] == 150
+        rounds = [stripe["last"] - stripe["first"] + 1 for stripe in each["stripes"]]
+        assert sum(rounds) == each["rounds"], size
+        assert sum(yarn["stitches"] for yarn in each["embroidery"]) == each["embroidered"]
+        for yarn in each["embroidery"]:
+            covered = yarn["stitches"] * given["loop_mm"] * given["thread_per_loop"]
+            least = covered + yarn["strands"] * 2 * given["tail_mm"]
+            assert least - 0.01 <= yarn["thread_mm"] <= yarn["strands"] * given["strand_mm"]

@@ -194,7 +194,7 @@ DOTS = """\
 .o..........
 ............
 """
-STRANDED = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": True}
+STRANDED = {"minutes per stitch": 0.5, "minutes per change": 1, "stranded": "laid in by hand"}
 
 
 def test_the_rounds_in_two_yarns_are_those_of_the_plan() -> None:

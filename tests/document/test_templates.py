@@ -7,8 +7,8 @@ from typing import Any, Literal
 
 import jinja2
 import pytest
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError
-from bindoff.document.craft_lengths import CRAFT_LENGTHS
 from bindoff.document.prose import blocks
 from bindoff.document.terms import terms
 from bindoff.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
@@ -179,6 +179,7 @@ def test_every_kind_of_text_is_there() -> None:
                 "live-edges",
                 "long-tail-cast-on",
                 "off-the-machine",
+                "second-yarn-on-a-machine",
                 "stranded-knitting",
                 "three-needle-closing",
                 "weaving-in-ends",

@@ -503,7 +503,9 @@ def test_dearer_changes_of_yarn_leave_out_stops_and_embroider_more() -> None:
 def test_rounds_in_two_yarns_are_told_by_their_numbers() -> None:
     """Two stitches of each yarn by turns: floats short enough to strand."""
     grid = "........\n##..##..\n........\n........\n"
-    stranded = changed(TUBE, ("    steps:", "    colour plan: {stranded: true}\n    steps:"))
+    stranded = changed(
+        TUBE, ("    steps:", "    colour plan: {stranded: laid in by hand}\n    steps:")
+    )
     changes = compared(plan_of(TUBE, grid), plan_of(stranded, grid))
 
     # gather 1, lining 14 and brim 4 rounds, the brim again, 1 below the picture; its third round

@@ -98,7 +98,7 @@ def test_embroidery_is_told_in_figures_and_in_working_order() -> None:
 
 
 def test_shorter_strands_take_more_thread_for_their_tails() -> None:
-    """A strand has two tails of 75 mm, and nothing is passed in a solid block."""
+    """A strand has two tails of 150 mm, and nothing is passed in a solid block."""
     block = "####....................\n" * 5
     strand = "    colour plan: {strand: %s}\n    steps:"
     long, short = (changed(TUBE, ("    steps:", strand % mm)) for mm in ("100 cm", "40 cm"))
@@ -111,7 +111,7 @@ def test_shorter_strands_take_more_thread_for_their_tails() -> None:
         old, new = strands[size]
         assert new > old
         assert was.kind is now.kind is Kind.LENGTH
-        assert now.value - was.value == pytest.approx((new - old) * 150)
+        assert now.value - was.value == pytest.approx((new - old) * 300)
 
 
 def test_the_embroidery_begins_with_what_stripes_hide_below_the_picture() -> None:
@@ -130,7 +130,11 @@ def test_two_yarns_may_trade_places() -> None:
     both yarns is knitted on foam; nothing is cut or joined before it."""
     grid = "........\n########\n##..##..\n##..##..\n"
     text = changed(
-        TUBE, ("    steps:", "    colour plan: {stranded: true, shortest stripe: 2}\n    steps:")
+        TUBE,
+        (
+            "    steps:",
+            "    colour plan: {stranded: laid in by hand, shortest stripe: 2}\n    steps:",
+        ),
     )
     changes = compared(plan_of(TUBE, SPOT), plan_of(text, grid))
 

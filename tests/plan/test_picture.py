@@ -1,6 +1,7 @@
 """A picture on a folded tube: where it lies, what is knitted, what is embroidered."""
 
 import pytest
+from bindoff.diagnostics import PatternError
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps import Striped
 from bindoff.plan.tube import Part
@@ -146,12 +147,42 @@ def test_yarns_are_told_in_the_order_of_the_pattern() -> None:
     assert plan.stripes.knitted == (("slate", 0), ("foam", 38 * 24))
 
 
+def test_a_machine_that_feeds_one_yarn_knits_no_round_in_two() -> None:
+    """One feeder serves all needles of a circular machine (common practice, no source)."""
+    text = changed(TUBE, ("    steps:", "    colour plan: {stranded: true}\n    steps:"))
+
+    with pytest.raises(PatternError) as raised:
+        pictures(text)
+    (finding,) = raised.value.findings
+
+    assert finding.id == "stripe.one-feed"
+    assert finding.span is not None
+    assert text.splitlines()[finding.span.line - 1].strip() == "colour plan: {stranded: true}"
+    assert "laid in by hand" in finding.help
+
+
+@pytest.mark.parametrize(("lining", "short"), [("9 cm", False), ("8 cm", False), ("7 cm", True)])
+def test_a_lining_that_is_gathered_reaches_the_top(lining: str, short: bool) -> None:
+    """Closed at both ends and caught together, 10 cm of outside hang from the lining's point: 2 cm
+    less give way, 3 do not (common practice, no source)."""
+    text = changed(TUBE, ("{visible: visible,", f"{{visible: 10 cm, lining: {lining},"))
+
+    if not short:
+        assert pictures(text)
+        return
+    with pytest.raises(PatternError) as raised:
+        pictures(text)
+    (finding,) = raised.value.findings
+    assert finding.id == "tube.lining-short"
+    assert "3 cm" in finding.message
+
+
 @pytest.mark.parametrize(
     ("stranded", "lines", "seconds"),
     [
-        ("true", "##..##..\n##..##..\n", ("foam", "foam")),
+        ("laid in by hand", "##..##..\n##..##..\n", ("foam", "foam")),
         ("false", "##..##..\n##..##..\n", (None, None)),
-        ("true", "##...##...##\n##..##..##..\n", ("foam", None)),
+        ("laid in by hand", "##...##...##\n##..##..##..\n", ("foam", None)),
     ],
 )
 def test_rounds_of_the_picture_are_stranded_where_floats_are_short(

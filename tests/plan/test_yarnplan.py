@@ -94,14 +94,14 @@ def test_a_weighed_swatch_wins_over_the_gauge() -> None:
 
 def test_a_weighed_swatch_of_the_ground_gives_the_thread_that_covers_it() -> None:
     """Loops of 12000 / 900 mm; a stitch of thread takes 1.5 of them (handbook rule, from memory),
-    and its strand two tails of 75 mm."""
+    and its strand two tails of 150 mm."""
     weighed = ("200 m}", "200 m, swatch: {stitches: 900, grams: 6}}")
     detail = plan_of(changed(TUBE, weighed), "#" + 23 * "." + "\n").piece("cap").steps[1].detail
 
     assert isinstance(detail, Embroidered)
     for plan in detail.plans:
         (foam,) = [thread for thread in plan.embroidery.threads if thread.yarn == "foam"]
-        assert foam.thread_mm == pytest.approx(1.5 * 12000 / 900 + 2 * 75)
+        assert foam.thread_mm == pytest.approx(1.5 * 12000 / 900 + 2 * 150)
 
 
 def test_two_of_a_piece_take_twice_the_yarn() -> None:

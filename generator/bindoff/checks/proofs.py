@@ -484,6 +484,7 @@ TUBES = _family(
     "the needles of a machine are fixed: what does not fit them can't be made at all",
     {
         "tube.needles": "a folded tube has a number of needles",
+        "tube.lining-short": "a lining that is gathered reaches the top of the outside",
         "tube.large": "a folded tube has no more stitches than can be planned",
         "picture.width": "a picture goes around the tube a whole number of times",
         "picture.height": "a picture is no higher than what is seen of the tube, in every size",
@@ -492,6 +493,7 @@ TUBES = _family(
         "stripe.impossible": "the stripes can be planned as the colour plan asks",
         "stripe.minimum": "the shortest stripe is a round or more",
         "stripe.float-limit": "the limit of floats can be kept",
+        "stripe.one-feed": "no round of two yarns is asked of a machine that feeds one",
         "stripe.stranded-round": "every stranded round is one of the tube's",
         "stripe.time": "the times of the colour plan are times that can be",
         "stripe.unknown-yarn": "the colour plan names yarns of the picture",

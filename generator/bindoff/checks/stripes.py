@@ -6,6 +6,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import sizes_said, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps import Striped
 
 
@@ -18,13 +19,10 @@ from bindoff.plan.steps import Striped
     remedy="Set `shortest stripe: 2` in the colour plan",
 )
 def single_rounds(context: Context) -> Iterator[Finding]:
-    """One finding for each piece."""
+    """One finding for each piece; a line of one round that is drawn so is wanted."""
     for at in steps_of(context):
         if isinstance(at.step.detail, Striped):
-            counts = [
-                sum(stripe.rounds == 1 for stripe in plan.stripes.stripes)
-                for plan in at.step.detail.plans
-            ]
+            counts = [_chosen_single(plan) for plan in at.step.detail.plans]
             some = [size for size, count in enumerate(counts) if count]
             if some:
                 count = max(counts)
@@ -33,6 +31,15 @@ def single_rounds(context: Context) -> Iterator[Finding]:
                     f"in {sizes_said(context, some)}",
                     context.source.span("pieces", at.plan.key, "colour plan", key=True),
                 )
+
+
+def _chosen_single(plan: PicturePlan) -> int:
+    """Stripes of one round that the picture does not have in one yarn all around."""
+    seen = plan.colours.rounds
+    return sum(
+        stripe.rounds == 1 and set(seen[stripe.first - 1]) != {stripe.yarn}
+        for stripe in plan.stripes.stripes
+    )
 
 
 CHECKS = (single_rounds,)

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from difflib import get_close_matches
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.document.chartpages import stitchings
-from bindoff.document.craft_lengths import CRAFT_LENGTHS
 from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.tree import (
@@ -113,6 +113,7 @@ TECHNIQUES = (
     "live-edges",
     "long-tail-cast-on",
     "off-the-machine",
+    "second-yarn-on-a-machine",
     "stranded-knitting",
     "three-needle-closing",
     "weaving-in-ends",
@@ -144,7 +145,8 @@ def _techniques(voice: Voice) -> Iterator[str]:
                 yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
             yield from _techniques_of(step, flat)
             if any(len(loops) > 1 for size in step.worked for loops in size):
-                yield "stranded-knitting"
+                by_hand = not isinstance(step.detail, Striped)
+                yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
             used |= now
     yield from ("weaving-in-ends", "blocking")
 
@@ -312,7 +314,13 @@ def _values(voice: Voice) -> Mapping[str, object]:
 
 
 def _lengths(voice: Voice) -> Mapping[str, float]:
-    """The lengths that technique texts name, in mm; strands as long as the colour plan has them."""
+    """The lengths that technique texts name, in mm; strands as the colour plans have them."""
     pieces = voice.plan.source.pattern.pieces.values()
-    strands = [parse_length(each.colour_plan.strand) for each in pieces if each.picture]
-    return {**CRAFT_LENGTHS, **({"strand": max(strands)} if strands else {})}
+    plans = [each.colour_plan for each in pieces if each.picture]
+    if not plans:
+        return CRAFT_LENGTHS
+    return {
+        **CRAFT_LENGTHS,
+        "strand": max(parse_length(plan.strand) for plan in plans),
+        "strand_tail": max(parse_length(plan.tail) for plan in plans),
+    }

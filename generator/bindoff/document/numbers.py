@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import PiecePlan
+from bindoff.plan.steps import PiecePlan, Striped
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.yarn import YarnNeed
 from bindoff.source.models import SectionStep
@@ -32,6 +33,14 @@ def figures(plan: Plan) -> dict[str, Any]:
         "measures": _measures(plan.measures.named, sizes),
         "finished": _measures(plan.measures.finished, sizes),
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
+        "tubes": {
+            piece.key: {
+                size: _tube(each) for size, each in zip(sizes, step.detail.plans, strict=True)
+            }
+            for piece in plan.pieces
+            for step in piece.steps
+            if isinstance(step.detail, Striped)
+        },
         "yarn": {
             total.yarn: {size: _need(need) for size, need in zip(sizes, total.needs, strict=True)}
             for total in plan.yarn
@@ -85,6 +94,49 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
         for number, (step, so_far) in enumerate(printed, start=1)
         if step.detail is not None
     ]
+
+
+def _tube(plan: PicturePlan) -> dict[str, Any]:
+    """One size's tube: its stripes, what is left to embroider, and the thread for that."""
+    stripes, rule = plan.stripes, plan.embroidery.rule
+    return {
+        "rounds": plan.tube.total_rounds,
+        "fold_after": plan.tube.fold_after,
+        "picture": {"first": plan.first, "last": plan.last},
+        "stripes": [
+            {"yarn": stripe.yarn, "first": stripe.first, "last": stripe.last}
+            for stripe in stripes.stripes
+        ],
+        "changes": stripes.change_count,
+        "embroidered": stripes.embroidered_total,
+        "minutes": _rounded(stripes.minutes),
+        "single_base": {
+            "yarn": stripes.single.yarn,
+            "embroidered": stripes.single.embroidered,
+            "minutes": _rounded(stripes.single.minutes),
+        },
+        "thread": {
+            "formula": "stitches x loop x thread per loop + passed behind + strands x 2 tails",
+            "inputs": {
+                "loop_mm": _rounded(rule.loop_mm),
+                "thread_per_loop": rule.thread_per_loop,
+                "tail_mm": _rounded(rule.tail_mm),
+                "strand_mm": _rounded(rule.strand_mm),
+            },
+            "evidence": "thread per loop is from memory, without a source",
+        },
+        "embroidery": [
+            {
+                "yarn": thread.yarn,
+                "areas": thread.areas,
+                "stitches": thread.stitches,
+                "strands": thread.strands,
+                "thread_mm": _rounded(thread.thread_mm),
+            }
+            for thread in plan.embroidery.threads
+            if thread.stitches
+        ],
+    }
 
 
 def _need(need: YarnNeed) -> dict[str, Any]:

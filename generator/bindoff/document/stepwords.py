@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import assert_never
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.chartpages import chart_id
-from bindoff.document.craft_lengths import CRAFT_LENGTHS
 from bindoff.document.phrases import (
     NOT_WORKED,
     capital,

@@ -15,12 +15,16 @@ from bindoff.plan.persize import together
 from bindoff.plan.tube import FoldedTube, Part, folded_tube
 from bindoff.source.grid import Grid
 from bindoff.source.lengths import parse_length
-from bindoff.source.models import CellMeaning, Chart, ColourPlan, Piece
+from bindoff.source.models import CellMeaning, Chart, ColourPlan, GatherStep, Piece
 from bindoff.source.read import Source
 
 MOST_STITCHES = 100_000
 """Stitches of a tube with a picture at the most: 400 needles, the most a machine may have, by 250
 rounds, or 48 by 2,000. Each stitch is planned in its colour."""
+
+LINING_MAY_LACK_MM = 20.0
+"""How much shorter than the outside a lining that is gathered may be and still reach the top, as
+the fabric gives way. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +145,14 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
         )
         for index, gauge in enumerate(piece_gauges(measures, piece))
     )
+    if lining is not None and any(isinstance(step, GatherStep) for step in piece.steps):
+        short = [
+            (source.sizes[index], _lining_short(source, key, seen - inner))
+            for index, (seen, inner) in enumerate(zip(visible, lining, strict=True))
+            if seen - inner > LINING_MAY_LACK_MM
+        ]
+        if short:
+            raise PatternError(together(short, source.sizes))
     too_large = [
         (source.sizes[index], _too_large(source, key, tube))
         for index, tube in enumerate(tubes)
@@ -149,6 +161,16 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
     if too_large:
         raise PatternError(together(too_large, source.sizes))
     return tubes
+
+
+def _lining_short(source: Source, key: str, lacking_mm: float) -> Diagnostic:
+    return Diagnostic(
+        "tube.lining-short",
+        f"the lining is {lacking_mm / 10:.3g} cm shorter than the outside, and its gathered end "
+        "does not reach the top",
+        "Make `lining:` as long as `visible:`, or leave it out, which makes it so",
+        source.span("pieces", key, "tube", "lining"),
+    )
 
 
 def _too_large(source: Source, key: str, tube: FoldedTube) -> Diagnostic:
@@ -226,8 +248,8 @@ def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> 
     fits = f", or draw {how_many(room - offset, 'round')} at most" if room > offset else ""
     return Diagnostic(
         "picture.height",
-        f"the picture is {how_many(height, 'round')} high{start}, and {how_many(room, 'round')} "
-        f"{'is' if room == 1 else 'are'} seen in all",
+        f"the picture is {how_many(height, 'round')} high{start}, and the outside has "
+        f"{how_many(room, 'round')} in all",
         f"Make `visible:` longer or the gauge tighter{fits}",
         source.span("pieces", key, "picture", "chart"),
     )
@@ -255,6 +277,7 @@ def _picture_plan(
     gauge: Gauge,
     loop_mm: float,
 ) -> PicturePlan:
+    _refuse_two_yarns_fed(source, key, piece)
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
     last = first + height - 1
     stripes = _stripes(source, key, _options(piece.colour_plan, gauge, first, last), colours, yarns)
@@ -262,6 +285,19 @@ def _picture_plan(
     embroidery = _embroidery(source, key, overlay, yarns, loop_mm, gauge)
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
+
+
+def _refuse_two_yarns_fed(source: Source, key: str, piece: Piece) -> None:
+    """Raises where rounds of two yarns are asked of a machine that feeds one to all needles
+    (common practice, no source), unless the designer lays them in by hand."""
+    if piece.colour_plan.stranded is True and source.pattern.made.by == "machine":
+        raise fail(
+            "stripe.one-feed",
+            "the machine feeds one yarn to all needles, and cannot knit a round in two",
+            "Write `stranded: laid in by hand` if the yarns of these rounds are laid into the "
+            "hooks one by one, or take `stranded:` out",
+            source.span("pieces", key, "colour plan", "stranded"),
+        )
 
 
 def _stripes(
@@ -286,10 +322,15 @@ def _embroidery(
     gauge: Gauge,
 ) -> Embroidery:
     """The embroidery plan with strands as long as the designer likes them."""
-    path = ("pieces", key, "colour plan", "strand")
-    written = source.pattern.pieces[key].colour_plan.strand
-    place = source.span(*path)
-    rule = ThreadRule(loop_mm, gauge.stitch_mm, strand_mm=parse_length(written, place))
+    plan = source.pattern.pieces[key].colour_plan
+    place = source.span("pieces", key, "colour plan", "strand")
+    tail = source.span("pieces", key, "colour plan", "tail")
+    rule = ThreadRule(
+        loop_mm,
+        gauge.stitch_mm,
+        strand_mm=parse_length(plan.strand, place),
+        tail_mm=parse_length(plan.tail, tail),
+    )
     try:
         return plan_embroidery(overlay, yarns, rule)
     except PatternError as error:

@@ -9,10 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, sqrt
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.values import Value
-
-TAIL_MM = 150.0
-"""Length of one end: 15 cm, 6 in (common practice, no source)."""
 
 EDGING_TIMES = 6.0
 """Yarn of a single crochet (US) round over the length of the edge. From memory, no source."""
@@ -262,7 +260,7 @@ def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
         (Part.FLOATS, use.floats_mm),
         (Part.CAST_ON, use.cast_on_mm),
         (Part.BIND_OFF, use.bind_off_mm),
-        (Part.TAILS, use.ends * TAIL_MM),
+        (Part.TAILS, use.ends * CRAFT_LENGTHS["tail"]),
         (Part.EMBROIDERY, use.embroidery_mm),
         (Part.EDGING, use.edging_mm),
     )

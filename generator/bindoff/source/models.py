@@ -495,12 +495,13 @@ class ColourPlan(Model):
     never_base: tuple[str, ...] = Field(
         default=(), description="Yarns that are only embroidered, never knitted as a stripe."
     )
-    stranded: bool = Field(
+    stranded: bool | Literal["laid in by hand"] = Field(
         default=False,
         description="Whether rounds of the picture may be knitted in two yarns where no float "
-        "is too long.",
+        "is too long; a machine feeds one yarn, so there the yarns are laid in by hand.",
     )
     strand: str = Field(default="60 cm", description="The longest strand to embroider with.")
+    tail: str = Field(default="15 cm", description="What is left at each end of a strand.")
 
 
 class TubeShape(Model):

@@ -6,8 +6,6 @@ import networkx as nx
 import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.embroidery import (
-    STRAND_MM,
-    TAIL_MM,
     Embroidery,
     ThreadRule,
     YarnThread,
@@ -140,8 +138,8 @@ def test_thread_agrees_with_sewing_it_stitch_by_stitch(
 
 def test_the_handbook_strand_is_60_cm() -> None:
     """24 in or 60 cm at most, tails of 3 in or more (handbook rules)."""
-    assert abs(STRAND_MM - 24 * 25.4) < 10
-    assert abs(TAIL_MM - 3 * 25.4) < 2
+    assert abs(RULE.strand_mm - 24 * 25.4) < 10
+    assert RULE.tail_mm >= 3 * 25.4
 
 
 def test_rows_are_worked_right_to_left_then_back() -> None:
@@ -212,7 +210,7 @@ def test_near_dots_share_a_thread_and_far_ones_do_not() -> None:
     assert plan.threads[0].starts == 2
     assert [start.strands for start in starts] == [1, 0, 1]
     # 24 mm a stitch, 15 mm behind three stitches, and the two tails of each strand
-    assert [start.thread_mm for start in starts] == [174.0, 39.0, 174.0]
+    assert [start.thread_mm for start in starts] == [324.0, 39.0, 324.0]
 
 
 def test_a_ring_begins_at_stitch_1_and_climbs_without_a_new_start() -> None:
@@ -232,7 +230,9 @@ def test_without_a_word_the_cells_are_a_tube() -> None:
 
 
 def test_no_rounds_need_no_thread() -> None:
-    assert plan_embroidery([], ("a",), RULE) == Embroidery((), (YarnThread("a", 0, 0, 0, 0, 0),))
+    assert plan_embroidery([], ("a",), RULE) == Embroidery(
+        (), (YarnThread("a", 0, 0, 0, 0, 0),), RULE
+    )
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,7 @@ def options(draw: st.DrawFn, height: int, stranded: bool) -> StripeOptions:
     return StripeOptions(
         minutes_per_stitch=draw(TIMES),
         minutes_per_change=draw(TIMES),
-        minimum_rounds=draw(st.integers(1, 4)),
+        minimum_rounds=draw(st.integers(1, min(4, height))),
         not_base=tuple(draw(st.lists(yarn, max_size=1))),
         stranded_rounds=tuple(draw(st.lists(at, unique=True))) if stranded else (),
         float_limit=draw(st.integers(1, 4)),
@@ -102,11 +102,12 @@ def work_of(grid: ColourGrid, ways: Ways, chosen: StripeOptions) -> tuple[Fracti
 
 
 def every_plan(grid: ColourGrid, chosen: StripeOptions) -> Iterator[Ways]:
-    minimum = min(chosen.minimum_rounds, grid.height)
     for ways in product(
         *(list(every_way(grid, round_, chosen)) for round_ in range(1, grid.height + 1))
     ):
-        if all(len(list(run)) >= minimum for _, run in groupby(way[0] for way in ways)):
+        if all(
+            len(list(run)) >= chosen.minimum_rounds for _, run in groupby(way[0] for way in ways)
+        ):
             yield ways
 
 
@@ -306,6 +307,7 @@ def test_equal_plans_go_to_fewest_changes_then_to_the_first_yarn() -> None:
         (StripeOptions(minutes_per_change=float("nan")), ["stripe.time"]),
         (StripeOptions(minutes_per_change=float("inf")), ["stripe.time"]),
         (StripeOptions(minimum_rounds=0), ["stripe.minimum"]),
+        (StripeOptions(minimum_rounds=4), ["stripe.minimum"]),
         (StripeOptions(stranded_rounds=(1,)), ["stripe.float-limit"]),
         (StripeOptions(stranded_rounds=(4,), float_limit=3), ["stripe.stranded-round"]),
         (StripeOptions(not_base=("a", "b")), ["stripe.no-base"]),

@@ -110,8 +110,12 @@ def tubes_of(plan: Plan) -> Iterator[Tube]:
 
 
 def _technique_rule(gauge: Gauge, weights: ColourPlan, machine: bool) -> TechniqueRule:
-    """A circular machine feeds one yarn to all needles (common practice, no source)."""
-    ways = (Technique.STRIPES, Technique.DUPLICATE) if machine else tuple(Technique)
+    """A circular machine feeds one yarn to all needles (common practice, no source); a second one
+    may be laid in by hand where the designer says so."""
+    ways = tuple(Technique)
+    if machine:
+        laid_in = (Technique.STRANDED,) if weights.stranded else ()
+        ways = (Technique.STRIPES, *laid_in, Technique.DUPLICATE)
     return TechniqueRule(
         float_limit(gauge.stitches_per()),
         weights.minutes_per_stitch,

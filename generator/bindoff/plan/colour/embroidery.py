@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import fail
 from bindoff.plan.colour.areas import Cells, find_areas
 from bindoff.plan.colour.working_order import Fabric, Place, working_order
@@ -13,23 +14,21 @@ THREAD_PER_LOOP = 1.5
 JUMP_LIMIT = 3
 """Stitches a thread may pass behind before it is cut (handbook rule)."""
 
-STRAND_MM = 600.0
-"""Longest strand to work with: 60 cm, 24 in (handbook rule)."""
-
-TAIL_MM = 75.0
-"""Tail at each end of a strand: 3 in or more (handbook rule)."""
-
 
 @dataclass(frozen=True, slots=True)
 class ThreadRule:
-    """Lengths of the embroidery thread, in mm; ``stitch_mm`` is the width of one stitch."""
+    """Lengths of the embroidery thread, in mm; ``stitch_mm`` is the width of one stitch.
+
+    ``tail_mm`` is what the technique tells to leave at each end of a strand, so that what a maker
+    cuts is what is counted.
+    """
 
     loop_mm: float
     stitch_mm: float
     thread_per_loop: float = THREAD_PER_LOOP
     jump_limit: int = JUMP_LIMIT
-    strand_mm: float = STRAND_MM
-    tail_mm: float = TAIL_MM
+    strand_mm: float = CRAFT_LENGTHS["strand"]
+    tail_mm: float = CRAFT_LENGTHS["strand_tail"]
 
     @property
     def working_mm(self) -> float:
@@ -101,10 +100,11 @@ class YarnThread:
 
 @dataclass(frozen=True, slots=True)
 class Embroidery:
-    """All areas in working order (yarn by yarn) and the sum per yarn."""
+    """All areas in working order (yarn by yarn), the sum per yarn, and the rule of their thread."""
 
     areas: tuple[Area, ...]
     threads: tuple[YarnThread, ...]
+    rule: ThreadRule
 
 
 def plan_embroidery(
@@ -123,7 +123,7 @@ def plan_embroidery(
             "strand.short",
             f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
             "and one duplicate stitch",
-            "Take a longer strand, such as 60 cm",
+            "Take a longer strand, or shorter tails",
         )
     fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
     found = find_areas(cells, wraps)
@@ -134,7 +134,7 @@ def plan_embroidery(
             order = working_order(runs, fabric, needle.at)
             starts, needle = _work(order, needle, fabric, rule)
             areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
-    return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns))
+    return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns), rule)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ MINUTES_PER_CHANGE = 5.0
 class StripeOptions:
     """What a plan may do and what its work costs.
 
-    ``minimum_rounds``: shortest stripe; a grid lower than that is one stripe.
+    ``minimum_rounds``: shortest stripe, no longer than the grid is high.
     ``not_base``: yarns that are never the base (they may still be the second yarn of a stranded
     round). ``stranded_rounds``: rounds, from 1, that may carry a second yarn, when no float of
     either yarn passes more than ``float_limit`` stitches. ``first_base``, ``last_base``: base of
@@ -60,6 +60,15 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
                     f"Give the time in minutes, from 0 to {_LONGEST}",
                 )
             )
+    if options.minimum_rounds > grid.height:
+        findings.append(
+            Diagnostic(
+                "stripe.minimum",
+                f"the tube has {grid.height} rounds in all, and no stripe can have "
+                f"{options.minimum_rounds} at the least",
+                f"Give a minimum of {grid.height} rounds or fewer",
+            )
+        )
     if options.minimum_rounds < 1:
         findings.append(
             Diagnostic(

@@ -132,7 +132,7 @@ def plan_stripes(
     levels = [
         _level(grid, round_, order, wanted, weights.stitch) for round_ in range(1, grid.height + 1)
     ]
-    path = shortest_path(levels, min(wanted.minimum_rounds, grid.height), weights.change)
+    path = shortest_path(levels, wanted.minimum_rounds, weights.change)
     if path is None:
         raise fail(
             "stripe.impossible",
