@@ -31,7 +31,7 @@ KNOWN = {
 
 # Each library outside the standard one is spoken to in one place.
 HOMES: dict[str, str | tuple[str, ...]] = {
-    "PIL": ("render/", "source/imagegrid.py"),
+    "PIL": ("render/", "source/imagegrid.py", "source/flatcolours.py"),
     "click": (
         "cli.py",
         "commands/",

@@ -113,6 +113,67 @@ def test_a_grid_file_reads_back_as_its_yarns(rounds: Rounds) -> None:
     assert tuple(tuple(yarns[c] for c in line) for line in grid.rounds) == rounds
 
 
+# ---------------------------------------------------------------- drawn pictures
+
+
+def test_an_edge_takes_the_colour_that_fills_most_of_its_stitch() -> None:
+    """Night and white in equal parts average to a grey that is nowhere in the picture; drawn 60
+    to 40, the stitch on the edge is of the colour with 60."""
+    yarns = {"night": "#101820", "white": "#ffffff", "mist": "#bcbcbc"}
+    image = Image.new("RGB", (30, 30), "#ffffff")
+    image.paste("#101820", (0, 0, 16, 30))  # the second of three stitches: 6 of 10 pixels
+
+    assert grid_from_image(saved(image), "x", Wish(3, 1.0, yarns)) == (
+        (("night", "night", "white"),) * 3
+    )
+
+
+@given(st.data())
+def test_no_stitch_of_a_drawing_has_a_colour_that_is_not_in_it(data: st.DataObject) -> None:
+    """Against counting pixels one by one, wherever edges cut through the stitches."""
+    yarns = {"night": "#101820", "white": "#ffffff", "mist": "#8a8f94", "brick": "#b3472f"}
+    image = Image.new("RGB", (48, 48), "#ffffff")
+    for yarn in ("night", "brick"):
+        left, top = (data.draw(st.integers(0, 30)) for _ in "xy")
+        image.paste(yarns[yarn], (left, top, left + data.draw(st.integers(6, 18)), top + 15))
+    pixels = image.load()
+
+    rounds = grid_from_image(saved(image), "x", Wish(6, 1.0, yarns))
+
+    for number, line in enumerate(reversed(rounds)):
+        for place, yarn in enumerate(line):
+            seen = [
+                pixels[x, y]
+                for x in range(place * 8, place * 8 + 8)
+                for y in range(number * 8, number * 8 + 8)
+            ]
+            most = max(seen.count(colour) for colour in set(seen))
+            assert seen.count(rgb(yarns[yarn])) == most
+
+
+def test_soft_edges_count_for_neither_side() -> None:
+    """A drawing made smaller has blended pixels along its edges."""
+    yarns = {"night": "#101820", "white": "#ffffff", "mist": "#8a8f94"}
+    image = Image.new("RGB", (300, 300), "#ffffff")
+    image.paste("#101820", (0, 0, 130, 300))
+    soft = image.resize((100, 100), Image.Resampling.LANCZOS)
+
+    rounds = grid_from_image(saved(soft), "x", Wish(10, 1.0, yarns))
+
+    assert {yarn for line in rounds for yarn in line} == {"night", "white"}
+
+
+def test_a_photograph_is_averaged() -> None:
+    """Every pixel differs from its neighbours: no patch of one colour anywhere."""
+    image = Image.linear_gradient("L").rotate(30).crop((60, 60, 180, 180)).convert("RGB")
+
+    rounds = grid_from_image(saved(image), "x", Wish(4, 1.0, BLACK_WHITE))
+    averages = stitch_colours(saved(image), "x", Wish(4, 1.0, BLACK_WHITE))
+
+    yarn_of = nearest_yarn(BLACK_WHITE)
+    assert rounds == tuple(tuple(yarn_of(colour) for colour in line) for line in averages)
+
+
 # ---------------------------------------------------------------- proportions
 
 

@@ -1,7 +1,8 @@
 """A picture file made into a grid: one stitch for each small rectangle of the picture.
 
-The picture is averaged over each stitch in linear light, at the stitch's true proportions, and
-each average becomes the yarn that differs least from it (CIEDE2000, ISO/CIE 11664-6).
+A drawn picture gives each stitch the yarn of the colour that fills most of it. A photograph is
+averaged over each stitch in linear light. A colour becomes the yarn that differs least from it
+(CIEDE2000, ISO/CIE 11664-6). Stitches have their true proportions.
 """
 
 import warnings
@@ -13,9 +14,10 @@ from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
 from math import ceil
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.source.flatcolours import commonest, drawn_colours, shares
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
 
 if TYPE_CHECKING:
@@ -29,6 +31,8 @@ PIXEL_LIMIT = 100_000_000
 
 YARN_LIMIT = 60
 """Most yarns of a grid: each needs a character that can be told from the others."""
+
+Cell = TypeVar("Cell")
 
 Rounds = tuple[tuple[str, ...], ...]
 """Yarn ids or colours ``#rrggbb`` by round, bottom round first, each from left to right."""
@@ -80,9 +84,14 @@ def grid_from_image(data: bytes, name: str, wish: Wish) -> Rounds:
             f"a grid can't be made of {len(wish.yarns)} yarns",
             f"Choose from 1 to {YARN_LIMIT} yarns, so that each has a character of its own",
         )
-    colours = stitch_colours(data, name, wish)
+    picture, height = _measured(data, name, wish)
     yarn_of = nearest_yarn(wish.yarns)
-    rounds = tuple(tuple(yarn_of(colour) for colour in cells) for cells in colours)
+    averages = _averages(picture, height, name, wish)
+    drawn = _drawn(picture, height, wish, yarn_of)
+    rounds = tuple(
+        tuple(most or yarn_of(colour) for most, colour in zip(cells, colours, strict=True))
+        for cells, colours in zip(drawn, averages, strict=True)
+    )
     return without_strays(rounds, tuple(wish.yarns)) if wish.clean else rounds
 
 
@@ -179,6 +188,11 @@ def stitch_colours(data: bytes, name: str, wish: Wish) -> Rounds:
     Raises:
         PatternError: as ``grid_from_image``.
     """
+    return _averages(*_measured(data, name, wish), name, wish)
+
+
+def _measured(data: bytes, name: str, wish: Wish) -> "tuple[_Picture, int]":
+    """The picture and the rounds of its grid."""
     if not 1 <= wish.stitches <= MAX_SIDE:
         raise fail(
             "image.stitches",
@@ -194,6 +208,10 @@ def stitch_colours(data: bytes, name: str, wish: Wish) -> Rounds:
             f"Cut the picture lower or make the grid narrower: a grid has {MAX_SIDE:,} rounds "
             f"and {MAX_STITCHES:,} stitches at most",
         )
+    return picture, rounds
+
+
+def _averages(picture: "_Picture", rounds: int, name: str, wish: Wish) -> Rounds:
     red, green, blue, cover = picture.averaged(wish.stitches, rounds)
     if wish.background is None and min(cover) < _OPAQUE:
         raise fail(
@@ -207,9 +225,29 @@ def stitch_colours(data: bytes, name: str, wish: Wish) -> Rounds:
         + "".join(_hex(part + (1 - a) * under) for part, under in zip(parts, behind, strict=True))
         for *parts, a in zip(red, green, blue, cover, strict=True)
     ]
-    lines = [
-        colours[start : start + wish.stitches] for start in range(0, len(colours), wish.stitches)
-    ]
+    return _in_rounds(colours, wish)
+
+
+def _drawn(
+    picture: "_Picture", rounds: int, wish: Wish, yarn_of: Callable[[str], str]
+) -> tuple[tuple[str | None, ...], ...]:
+    """The yarn that fills most of each stitch of a drawn picture; ``None`` throughout else."""
+    flat = picture.on(wish.yarns[wish.background] if wish.background else None)
+    colours = drawn_colours(flat)
+    if not colours:
+        return ((None,) * wish.stitches,) * rounds
+    parts = shares(flat, {colour: yarn_of(colour) for colour in colours})
+    cells = {
+        yarn: picture.squeezed(parts[yarn], wish.stitches, rounds)
+        for yarn in wish.yarns
+        if yarn in parts
+    }
+    return _in_rounds(commonest(cells), wish)
+
+
+def _in_rounds(cells: Sequence[Cell], wish: Wish) -> tuple[tuple[Cell, ...], ...]:
+    """Cells from the top left, line by line, as rounds from the bottom."""
+    lines = [cells[start : start + wish.stitches] for start in range(0, len(cells), wish.stitches)]
     return tuple(tuple(line[:: -1 if wish.mirror else 1]) for line in reversed(lines))
 
 
@@ -261,13 +299,30 @@ class _Picture:
 
         The averages of ``columns`` by ``lines`` equal rectangles, line by line from the top left.
         """
-        if self._sideways:
-            columns, lines = lines, columns
-        found = []
-        for channel in _averaged(self.image, columns, lines):
-            upright = channel if self.turn is None else channel.transpose(self.turn)
-            found.append(array("f", upright.tobytes()))
-        return tuple(found)
+        size = (lines, columns) if self._sideways else (columns, lines)
+        return tuple(self._upright(channel) for channel in _averaged(self.image, *size))
+
+    def on(self, background: str | None) -> "Image":
+        """The picture in RGB as it lies in its file, over ``#rrggbb`` where it is clear."""
+        from PIL import Image
+
+        seen = _in_bytes(self.image)
+        if background is None or not seen.has_transparency_data:
+            return seen.convert("RGB")
+        under = Image.new("RGBA", seen.size, background)
+        return Image.alpha_composite(under, seen.convert("RGBA")).convert("RGB")
+
+    def squeezed(self, channel: "Image", columns: int, lines: int) -> "array[float]":
+        """A channel of floats of this picture's size averaged as ``averaged`` does."""
+        from PIL import Image
+
+        size = (lines, columns) if self._sideways else (columns, lines)
+        turned = _squeezed(channel, size[0]).transpose(Image.Transpose.TRANSPOSE)
+        return self._upright(_squeezed(turned, size[1]).transpose(Image.Transpose.TRANSPOSE))
+
+    def _upright(self, channel: "Image") -> "array[float]":
+        turned = channel if self.turn is None else channel.transpose(self.turn)
+        return array("f", turned.tobytes())
 
 
 _TURNS = {
@@ -369,8 +424,7 @@ def _light(band: "Image") -> list["Image"]:
     """Linear light of red, green and blue times cover, and cover, each as floats."""
     from PIL import Image, ImageMath
 
-    if band.mode.startswith("I;16"):
-        band = band.convert("F").point(lambda grey: grey * (1 / 257)).convert("L")
+    band = _in_bytes(band)
     to_light = [_linear(step / 255) for step in range(256)]
     to_share = [step / 255 for step in range(256)]
     if not band.has_transparency_data:
@@ -383,6 +437,13 @@ def _light(band: "Image") -> list["Image"]:
         for light in (colour.point(to_light, "F") for colour in colours)
     ]
     return [*seen, cover]
+
+
+def _in_bytes(image: "Image") -> "Image":
+    """The picture with 8 bits a channel."""
+    if not image.mode.startswith("I;16"):
+        return image
+    return image.convert("F").point(lambda grey: grey * (1 / 257)).convert("L")
 
 
 def _squeezed(channel: "Image", columns: int) -> "Image":
