@@ -20,7 +20,7 @@ from bindoff.document.charts.symbols import SYMBOLS
 from bindoff.document.charts.written import written_rows
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.steps import Striped
+from bindoff.plan.steps.stripes import Striped
 from chart_cases import expanded
 from hypothesis import given, settings
 from hypothesis import strategies as st

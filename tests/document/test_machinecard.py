@@ -10,7 +10,7 @@ from bindoff.document.tree import DefinitionList, Document, Heading, PageBreak, 
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Striped
+from bindoff.plan.steps.stripes import Striped
 from bindoff.render.text import render_text
 
 from patterns import built, plan_of, tube

@@ -7,7 +7,7 @@ import pytest
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.stepwords import abbreviated_rows
 from bindoff.document.tree import ItemList, Link
-from bindoff.plan.steps import Tapered
+from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper
 from hypothesis import given, settings
 from hypothesis import strategies as st

@@ -12,7 +12,7 @@ from bindoff.document.tree import Blocks, Heading, ItemList, Link
 from bindoff.document.voice import voice_of
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Striped
+from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.tube import Part
 
 from patterns import (

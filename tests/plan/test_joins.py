@@ -4,7 +4,8 @@ import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan, make_plan
-from bindoff.plan.steps import Edged, Joined
+from bindoff.plan.steps.edging import Edged
+from bindoff.plan.steps.join import Joined
 from bindoff.source.read import read_source
 from small_patterns import TUBE, changed
 from small_patterns import plan_of as small_plan

@@ -3,7 +3,7 @@
 import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.steps import Striped
+from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.tube import Part
 from hypothesis import given, settings
 from hypothesis import strategies as st

@@ -9,16 +9,13 @@ from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.bench import Bench
 from bindoff.plan.plan import Plan, crown_starts, make_plan
-from bindoff.plan.rowsteps import chart_rows
-from bindoff.plan.steps import (
-    ChartRows,
-    Crowned,
-    Even,
-    PickUp,
-    Rows,
-    StepPlan,
-    Tapered,
-)
+from bindoff.plan.steps.chart import chart_rows
+from bindoff.plan.steps.crown import Crowned
+from bindoff.plan.steps.even import Even
+from bindoff.plan.steps.pick_up import PickUp
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.steps.work import Rows
+from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.source.onesize import one_size
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Repeat, Row, Work

@@ -5,7 +5,8 @@ from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.persize import named, together
 from bindoff.plan.plan import crown_starts
 from bindoff.plan.replan import replan
-from bindoff.plan.steps import BindOff, PickUp
+from bindoff.plan.steps.bind_off import BindOff
+from bindoff.plan.steps.pick_up import PickUp
 from bindoff.source.statedgauge import parse_gauges
 from small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_of
 
@@ -197,20 +198,20 @@ def test_a_crown_begins_with_the_smallest_size() -> None:
     ("visible", "start", "message", "draw"),
     [
         # 14 rounds over 10 cm: 2 cm are 2.8, so 3; 5 mm are 0.7, so 1
-        ("2 cm", 0, "4 rounds high, and 3 rounds are seen in all", ", or draw 3 rounds at most"),
+        ("2 cm", 0, "4 rounds high, and the outside has 3 rounds in all", ", or draw 3 rounds at most"),
         (
             "2 cm",
             1,
-            "4 rounds high and starts 1 round above the lower edge, and 3 rounds are seen in all",
+            "4 rounds high and starts 1 round above the lower edge, and the outside has 3 rounds in all",
             ", or draw 2 rounds at most",
         ),
         (
             "2 cm",
             3,
-            "4 rounds high and starts 3 rounds above the lower edge, and 3 rounds are seen in all",
+            "4 rounds high and starts 3 rounds above the lower edge, and the outside has 3 rounds in all",
             "",
         ),
-        ("5 mm", 0, "4 rounds high, and 1 round is seen in all", ", or draw 1 round at most"),
+        ("5 mm", 0, "4 rounds high, and the outside has 1 round in all", ", or draw 1 round at most"),
     ],
 )
 def test_a_picture_that_is_too_high(visible: str, start: int, message: str, draw: str) -> None:
@@ -227,7 +228,7 @@ def test_a_strand_too_short_for_any_stitch() -> None:
 
     assert fault.id == "strand.short"
     assert fault.message == (
-        "a strand of 1 mm does not hold two tails of 75 mm and one duplicate stitch"
+        "a strand of 1 mm does not hold two tails of 150 mm and one duplicate stitch"
     )
     assert fault.help == "Take a longer strand, such as 60 cm"
     assert at(fault, text) == "1 mm"

@@ -4,7 +4,8 @@ from math import ceil, sqrt
 
 import pytest
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Embroidered, Striped
+from bindoff.plan.steps.embroider import Embroidered
+from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.yarn import YarnNeed
 from hypothesis import given, settings
 from hypothesis import strategies as st

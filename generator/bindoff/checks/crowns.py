@@ -7,7 +7,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import gauges_of, place_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.crown import flat_disc_decreases
-from bindoff.plan.steps import Crowned
+from bindoff.plan.steps.crown import Crowned
 
 _POINTED, _FLAT = 0.6, 1.5
 

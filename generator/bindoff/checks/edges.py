@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import note_of, place_of, steps_of
+from bindoff.checks.walk import At, note_of, place_of, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import BindOff, CastOn
+from bindoff.plan.yarn import BindOff as Method
 
 _STRETCHY = re.compile(
     r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot)\b",
@@ -29,7 +29,7 @@ def joined(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
-        start = next((at for at in steps if isinstance(at.step.detail, CastOn)), None)
+        start = next((at for at in steps if _cast_on(at)), None)
         if start is None or start.flat:
             continue
         worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
@@ -45,6 +45,11 @@ def joined(context: Context) -> Iterator[Finding]:
             )
 
 
+def _cast_on(at: At) -> bool:
+    begun = at.step.begins
+    return begun is not None and begun.by is not None
+
+
 @check(
     id="edge.stretch",
     title="An opening is bound off so that it stretches",
@@ -56,9 +61,10 @@ def joined(context: Context) -> Iterator[Finding]:
 def stretchy_end(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for at in steps_of(context):
-        if isinstance(at.step.detail, BindOff) and not at.flat:
+        closed = at.step.closes
+        if closed and closed.by is Method.ORDINARY and closed.to is None and not at.flat:
             ends = not any(progress.stitches for progress in at.step.after)
-            said = f"{getattr(at.step.step, 'how', '')} {note_of(at)}"
+            said = f"{closed.how} {note_of(at)}"
             if ends and not _STRETCHY.search(said):
                 yield Finding(
                     "the opening is bound off without a word on stretch", place_of(context, at)

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
-from bindoff.checks.walk import parts_of, rows_of, sizes_said, steps_of
+from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import PickUp
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.source.rowlang.syntax import Alter, Work
@@ -96,8 +95,8 @@ def _known(context: Context) -> _Known:
         stitches.append(tuple(progress.stitches for progress in at.step.after))
         rounds.append(tuple(at.step.rounds))
         rounds.append(tuple(progress.rounds for progress in at.step.after))
-        if isinstance(at.step.detail, PickUp):
-            stitches += [at.step.detail.held, at.step.detail.picked_up]
+        begun = at.step.begins
+        stitches += begun.parts if begun else ()
     every = range(len(context.source.sizes))
     for grid in context.source.grids.values():
         stitches.append((grid.width,) * len(every))
@@ -132,7 +131,7 @@ def _known(context: Context) -> _Known:
 def _written_counts(context: Context) -> Iterator[int]:
     """Numbers of stitches as rows have them."""
     for at in steps_of(context):
-        for row in rows_of(at.step.detail):
+        for row in at.step.rows:
             for part in parts_of(row):
                 if isinstance(part, Work) and isinstance(part.times, int):
                     yield part.times

@@ -10,7 +10,7 @@ from bindoff.diagnostics import Severity, Span
 from bindoff.plan.colour.floats import LimitRule, LongFloat, float_limit, long_floats
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
-from bindoff.plan.steps import ChartRows, Rows
+from bindoff.plan.worked import ChartRows
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
 
@@ -65,8 +65,8 @@ def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
                 place = grid.span(run.round_, (run.first - 1) % grid.width + 1)
                 yield _finding(context, worst, f" of `{detail.chart}`", place)
     for at in steps_of(context):
-        if isinstance(at.step.detail, Rows) and not _caught(at):
-            for row in at.step.detail.rows:
+        if at.step.answers.in_turn and not _caught(at):
+            for row in at.step.rows:
                 cells = _row_cells(row, at.step.yarn) * (2 if at.flat else 1)
                 if not cells:
                     continue

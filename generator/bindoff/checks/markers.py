@@ -5,9 +5,8 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, parts_of, rows_of, steps_of
+from bindoff.checks.walk import At, parts_of, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import Rows, Striped
 from bindoff.source.rowlang.syntax import (
     Fill,
     Group,
@@ -48,7 +47,7 @@ def unused_marker(context: Context) -> Iterator[Finding]:
             for prose in context.prose
             if prose.piece == plan.key and prose.path[-1] == "say"
         ]
-        rows = [(at, row) for at in steps for row in rows_of(at.step.detail)]
+        rows = [(at, row) for at in steps for row in at.step.rows]
         for index, (at, row) in enumerate(rows):
             placed = [part for part in parts_of(row) if _acts(part, MarkerAct.PLACE)]
             later = [row, *(other for _, other in rows[index + 1 :])]
@@ -117,8 +116,8 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
             for row in _worked_rows(at):
                 on_needles += _placed(row)
                 most = max(most, on_needles)
-            if isinstance(at.step.detail, Striped):
-                tube = max(len(plan.tube.markers) for plan in at.step.detail.plans)
+            if at.step.tubes:
+                tube = max(len(plan.tube.markers) for plan in at.step.tubes)
     said = [p.text for p in context.prose if p.piece == key and p.path[-1] in ("say", "note")]
     start = 1 if any(_START.search(text) for text in said) else 0
     mentions = sum(len(_MARK.findall(text)) for text in said)
@@ -127,9 +126,9 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
 
 def _worked_rows(at: At) -> Iterator[Row]:
     """The rows of a step as often as its first size works them, as far as markers come and go."""
-    rows = rows_of(at.step.detail)
-    if isinstance(at.step.detail, Rows):
-        count = max(at.step.detail.rounds)
+    rows = at.step.rows
+    if at.step.answers.in_turn:
+        count = max(at.step.rounds)
         yield from (rows[index % len(rows)] for index in range(min(count, 2 * len(rows))))
     else:
         yield from rows

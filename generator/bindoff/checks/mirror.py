@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import parts_of, rows_of, steps_of
+from bindoff.checks.walk import parts_of, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import PiecePlan, Tapered
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.stitches import Lean
 from bindoff.source.rowlang.syntax import Fill, Part, Row, ToEnd, ToLast, Work
 
@@ -69,7 +70,7 @@ def _shaping(plan: PiecePlan) -> list[Row]:
     return [
         row
         for step in plan.steps
-        for row in rows_of(step.detail)
+        for row in step.rows
         if any(isinstance(part, Work) and part.stitch in _OPPOSITE for part in parts_of(row))
     ]
 

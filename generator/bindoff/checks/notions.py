@@ -10,7 +10,6 @@ from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.stripewords import LEAST_WASTE_ROUNDS
 from bindoff.document.units import METRES_PER_YARD, up
-from bindoff.plan.steps import Striped
 from bindoff.plan.yarnplan import balls_of, loop_of
 
 _COUNTED = re.compile(r"\b(\d+) (?:[\w-]+ )?([a-z]{3,}s)\b", re.IGNORECASE)
@@ -77,8 +76,8 @@ def _waste_metres(context: Context) -> Iterator[float]:
     """Of every tube from the machine in every size."""
     balls = balls_of(context.source)
     for at in steps_of(context):
-        if isinstance(at.step.detail, Striped):
-            for plan, gauge in zip(at.step.detail.plans, gauges_of(context, at), strict=True):
+        if at.step.tubes:
+            for plan, gauge in zip(at.step.tubes, gauges_of(context, at), strict=True):
                 ground = plan.stripes.bases[0]
                 loop = loop_of(context.source, ground, gauge, balls[ground])
                 yield 2 * LEAST_WASTE_ROUNDS * plan.tube.needles * loop.mm / 1000

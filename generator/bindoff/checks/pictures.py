@@ -7,7 +7,6 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.steps import Striped
 from bindoff.plan.tube import Part
 
 
@@ -24,8 +23,8 @@ from bindoff.plan.tube import Part
 def covered_picture(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for at in steps_of(context):
-        if isinstance(at.step.detail, Striped):
-            hidden = [_covered(plan) for plan in at.step.detail.plans]
+        if at.step.tubes:
+            hidden = [_covered(plan) for plan in at.step.tubes]
             some = [size for size, rounds in enumerate(hidden) if rounds]
             if some:
                 most = max(hidden)

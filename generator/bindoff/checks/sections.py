@@ -7,8 +7,6 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import place_of, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import ChartRows, Rows, Tapered
-from bindoff.source.models import SectionStep
 
 
 @check(
@@ -22,13 +20,9 @@ from bindoff.source.models import SectionStep
 def empty_section(context: Context) -> Iterator[Finding]:
     """One finding for each heading."""
     for at in steps_of(context):
-        after = at.piece.steps[at.index + 1 : at.index + 2]
-        if isinstance(at.step.step, SectionStep) and (
-            not after or isinstance(after[0], SectionStep)
-        ):
-            yield Finding(
-                f"the section `{at.step.step.section}` has no steps", place_of(context, at)
-            )
+        after = at.plan.steps[at.index + 1 : at.index + 2]
+        if at.step.heading and (not after or after[0].heading):
+            yield Finding(f"the section `{at.step.heading}` has no steps", place_of(context, at))
 
 
 @check(
@@ -54,11 +48,11 @@ def title_twice(context: Context) -> Iterator[Finding]:
             )
     seen: set[tuple[str, str]] = set()
     for at in steps_of(context):
-        if isinstance(at.step.step, SectionStep):
-            name = (at.plan.key, at.step.step.section.lower())
+        if at.step.heading:
+            name = (at.plan.key, at.step.heading.lower())
             if name in seen:
                 yield Finding(
-                    f"two sections of `{at.plan.key}` are called `{at.step.step.section}`",
+                    f"two sections of `{at.plan.key}` are called `{at.step.heading}`",
                     place_of(context, at),
                 )
             seen.add(name)
@@ -75,7 +69,7 @@ def title_twice(context: Context) -> Iterator[Finding]:
 def idle_step(context: Context) -> Iterator[Finding]:
     """One finding for each step."""
     for at in steps_of(context):
-        if isinstance(at.step.detail, Rows | ChartRows | Tapered) and not any(at.step.rounds):
+        if not at.step.answers.idle and not any(at.step.rounds):
             yield Finding("this step works no rounds in any size", place_of(context, at))
 
 

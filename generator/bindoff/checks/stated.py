@@ -9,7 +9,6 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
-from bindoff.plan.steps import Striped
 from bindoff.plan.values import Kind, Measure
 from bindoff.source.yamltree import Path
 
@@ -136,8 +135,8 @@ def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
         for first, last in pairwise(stops):
             yield gauge.height_of(last - first) / 2, half
         for step in plan.steps:
-            if isinstance(step.detail, Striped):
-                for segment in step.detail.plans[size].tube.segments:
+            for tube in step.tubes[size : size + 1]:
+                for segment in tube.tube.segments:
                     yield gauge.height_of(segment.last - segment.first + 1), half
         wholes.append(gauge.height_of(stops[-1]))
         most = max(most, half)

@@ -7,7 +7,6 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.steps import Striped
 
 
 @check(
@@ -21,8 +20,8 @@ from bindoff.plan.steps import Striped
 def single_rounds(context: Context) -> Iterator[Finding]:
     """One finding for each piece; a line of one round that is drawn so is wanted."""
     for at in steps_of(context):
-        if isinstance(at.step.detail, Striped):
-            counts = [_chosen_single(plan) for plan in at.step.detail.plans]
+        if at.step.tubes:
+            counts = [_chosen_single(plan) for plan in at.step.tubes]
             some = [size for size, count in enumerate(counts) if count]
             if some:
                 count = max(counts)

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import parts_of, rows_of, steps_of
+from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.steps import CastOn, Edged, Striped
-from bindoff.source.models import CastOnStep
+from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
 from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
 
 _SEWING = re.compile(
@@ -37,29 +36,17 @@ def _knits(name: str) -> bool:
 
 
 def _needed(context: Context) -> dict[str, bool]:
-    """What the steps call for, by the tool's name."""
-    details = [at.step.detail for at in steps_of(context)]
-    rows = [row for detail in details for row in rows_of(detail)]
-    parts = [part for row in rows for part in parts_of(row)]
-    worked = [part.stitch for part in parts if isinstance(part, Work | Fill)]
-    by_hand = any(
-        any(at.step.rounds) and not isinstance(at.step.detail, Striped) for at in steps_of(context)
-    )
-    waste = any(
-        isinstance(at.step.step, CastOnStep) and at.step.step.method == "waste yarn"
-        for at in steps_of(context)
-        if isinstance(at.step.detail, CastOn)
-    )
-    holds = any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts)
-    striped = any(isinstance(detail, Striped) for detail in details)
-    return {
-        "knitting needles": by_hand,
-        "knitting machine": striped,
-        "crochet hook": any(isinstance(d, Edged) for d in details)
-        or any(isinstance(part, Hooked) for part in parts),
-        "cable needle": any("/" in stitch for stitch in worked),
-        "waste yarn or stitch holder": waste or holds or striped,
-    }
+    """Whether the steps and what their rows hold call for each tool, by its name."""
+    steps = [at.step for at in steps_of(context)]
+    needed = {tool for step in steps for tool in step.tools}
+    parts = [part for step in steps for row in step.rows for part in parts_of(row)]
+    if any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts):
+        needed.add(WAITING)
+    if any(isinstance(part, Hooked) for part in parts):
+        needed.add(HOOK)
+    if any("/" in part.stitch for part in parts if isinstance(part, Work | Fill)):
+        needed.add(CABLE)
+    return {tool: tool in needed for tool in (NEEDLES, MACHINE, HOOK, CABLE, WAITING)}
 
 
 def _has(name: str, listed: list[str]) -> bool:

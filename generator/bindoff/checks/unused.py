@@ -6,7 +6,7 @@ from typing import Any
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import rows_of, steps_of
+from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.models import CellMeaning
 from bindoff.source.rowlang.uses import abbreviations_used
@@ -80,7 +80,7 @@ def unused_gauge(context: Context) -> Iterator[Finding]:
 )
 def unused_stitch(context: Context) -> Iterator[Finding]:
     """One finding for each stitch."""
-    rows = [row for at in steps_of(context) for row in rows_of(at.step.detail)]
+    rows = [row for at in steps_of(context) for row in at.step.rows]
     used = set(abbreviations_used(rows, context.plan.book))
     for chart in context.pattern.charts.values():
         for meaning in chart.legend.values():

@@ -7,17 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.diagnostics import Span
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import piece_gauges
-from bindoff.plan.steps import (
-    ChartRows,
-    Crowned,
-    Detail,
-    Edged,
-    Even,
-    PiecePlan,
-    Rows,
-    StepPlan,
-    Tapered,
-)
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import Piece
 from bindoff.source.rowlang.syntax import Group, IntoOne, Part, Repeat, Row
 
@@ -45,19 +35,6 @@ def steps_of(context: Context) -> Iterator[At]:
             yield At(piece, plan, index, step)
 
 
-def rows_of(detail: Detail | None) -> tuple[Row, ...]:
-    """The rows in the row language that a step works, each once."""
-    match detail:
-        case Rows(rows) | Edged(rows) | Crowned(_, rows):
-            return rows
-        case Even(rows):
-            return tuple(dict.fromkeys(row for row in rows if row is not None))
-        case Tapered(shaping, plain):
-            return (shaping, *plain)
-        case _:
-            return ()
-
-
 def parts_of(row: Row) -> Iterator[Part]:
     """All parts of a row, those inside others too, in reading order."""
     yield from _inside(row.parts)
@@ -73,8 +50,7 @@ def _inside(parts: tuple[Part, ...]) -> Iterator[Part]:
 def charts_worked(context: Context) -> Iterator[tuple[At, ChartRows]]:
     """Every step that works a chart."""
     for at in steps_of(context):
-        if isinstance(at.step.detail, ChartRows):
-            yield at, at.step.detail
+        yield from ((at, worked) for worked in at.step.charts)
 
 
 def gauges_of(context: Context, at: At) -> tuple[Gauge, ...]:

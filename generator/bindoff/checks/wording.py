@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.steps import Edged
+from bindoff.plan.steps.common import HOOK
 
 _FLAT_WORDS = re.compile(
     r"(?:^|[.;,:]\s*|\b(?:and|then)\s+)(?P<turn>turn)(?=\s*(?:[.;,]|and\b|the work\b|$))"
@@ -53,7 +53,7 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
     edged = {
         ("pieces", at.plan.key, "steps", at.index)
         for at in steps_of(context)
-        if isinstance(at.step.detail, Edged)
+        if HOOK in at.step.tools
     }
     for prose in context.prose:
         if prose.kind is not Kind.STEP or prose.path[:4] in edged:

@@ -6,7 +6,6 @@ from difflib import get_close_matches
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError, Span, fail
-from bindoff.document.chartpages import stitchings
 from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.tree import (
@@ -23,17 +22,6 @@ from bindoff.document.tree import (
 from bindoff.document.units import length
 from bindoff.document.voice import Voice
 from bindoff.files import Files
-from bindoff.plan.steps import (
-    CastOn,
-    ChartRows,
-    Edged,
-    Embroidered,
-    Gather,
-    Joined,
-    PickUp,
-    StepPlan,
-    Striped,
-)
 from bindoff.source.lengths import parse_length
 
 
@@ -125,7 +113,6 @@ BASICS = ("long-tail-cast-on",)
 """Explanations that only a knitter with little practice needs."""
 
 _PRACTISED = ("intermediate", "complex", "advanced", "experienced")
-_FEW = 12  # stitches to gather; the words of the step say enough for so many
 
 
 def _needed(voice: Voice) -> Iterator[str]:
@@ -143,36 +130,12 @@ def _techniques(voice: Voice) -> Iterator[str]:
             now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
             if len(used | now) > 1:
                 yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
-            yield from _techniques_of(step, flat)
+            yield from step.answers.techniques(step, flat)
             if any(len(loops) > 1 for size in step.worked for loops in size):
-                by_hand = not isinstance(step.detail, Striped)
+                by_hand = not step.tubes
                 yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
             used |= now
     yield from ("weaving-in-ends", "blocking")
-
-
-def _techniques_of(step: StepPlan, flat: bool) -> Iterator[str]:
-    match step.detail:
-        case CastOn() if getattr(step.step, "method", "") == "long-tail":
-            yield "long-tail-cast-on"
-        case Striped():
-            yield from ("cast-on-circular-machine", "off-the-machine")
-        case Embroidered(plans):
-            if stitchings("", plans):
-                yield from ("chart-in-the-round", "duplicate-stitch")
-        case ChartRows():
-            yield "chart-flat" if flat else "chart-in-the-round"
-        case PickUp():
-            yield "held-thumb"
-        case Gather(stitches) if max(stitches) > _FEW:
-            yield "gathered-closing"
-        case Joined(_, to, by):
-            grafted = "grafting" if to else "join-folded-tube"
-            yield grafted if by == "grafting" else "three-needle-closing"
-        case Edged():
-            yield "crochet-edging"
-        case _:
-            pass
 
 
 def care_section(voice: Voice, files: Files) -> Blocks:

@@ -19,7 +19,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import ChartRows, Embroidered, PiecePlan, StepPlan
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import Chart
 from bindoff.source.rowlang.syntax import Row, Work
 
@@ -86,16 +86,13 @@ def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPag
     pages: list[ChartPage] = []
     for piece in voice.plan.pieces:
         for step in piece.steps:
-            match step.detail:
-                case ChartRows(chart):
-                    id = chart_id(voice.plan, piece, step)
-                    if all(page.id != id for page in pages):
-                        spec = _worked_chart(voice, piece, step, chart)
-                        pages.append(_page(id, spec, _alt(voice, chart), cells))
-                case Embroidered(plans):
-                    pages.extend(_picture_pages(voice, piece, plans, cells))
-                case _:
-                    pass
+            for worked in step.charts:
+                id = chart_id(voice.plan, piece, worked.chart)
+                if all(page.id != id for page in pages):
+                    spec = _worked_chart(voice, piece, step, worked.chart)
+                    pages.append(_page(id, spec, _alt(voice, worked.chart), cells))
+            if step.pictures:
+                pages.extend(_picture_pages(voice, piece, step.pictures, cells))
     return tuple(pages)
 
 
@@ -128,13 +125,11 @@ def _title(voice: Voice, piece: PiecePlan) -> str:
 
 def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str]:
     """The ids of the pages whose charts a step works."""
-    match step.detail:
-        case ChartRows():
-            return (chart_id(voice.plan, piece, step),)
-        case Embroidered(plans):
-            return {f"picture-{piece.key}", *(each.id for each in stitchings(piece.key, plans))}
-        case _:
-            return ()
+    found = {chart_id(voice.plan, piece, worked.chart) for worked in step.charts}
+    if step.pictures:
+        found |= {f"picture-{piece.key}"}
+        found |= {each.id for each in stitchings(piece.key, step.pictures)}
+    return found
 
 
 def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
@@ -190,10 +185,10 @@ class _Way:
     flat: bool
 
 
-def chart_id(plan: Plan, piece: PiecePlan, step: StepPlan) -> str:
-    """The id of the page that shows the chart of a ``chart`` step as this step works it."""
-    ways = list(dict.fromkeys(way for _, _, way in _worked(plan)))
-    mine = _way(plan, piece, step)
+def chart_id(plan: Plan, piece: PiecePlan, chart: str) -> str:
+    """The id of the page that shows a chart as a piece works it."""
+    ways = list(dict.fromkeys(way for _, way in _worked(plan)))
+    mine = _way(plan, piece, chart)
     same = [way for way in ways if way.chart == mine.chart]
     number = same.index(mine) + 1
     return mine.chart if number == 1 else f"{mine.chart}-{number}"
@@ -201,10 +196,9 @@ def chart_id(plan: Plan, piece: PiecePlan, step: StepPlan) -> str:
 
 def charted_rows(plan: Plan) -> Iterator[Row]:
     """Rows of the stitches that the charts' words name by an abbreviation."""
-    for _, step, way in _worked(plan):
-        assert isinstance(step.detail, ChartRows)
+    for rows, way in _worked(plan):
         chart, grid = plan.source.pattern.charts[way.chart], plan.source.grids[way.chart]
-        worked = min(grid.height, max(step.detail.rounds))
+        worked = min(grid.height, max(rows.rounds))
         for number, line in enumerate(grid.rounds[:worked]):
             wrong = way.flat and number % 2 == 1
             for character in sorted(set(line)):
@@ -213,24 +207,23 @@ def charted_rows(plan: Plan) -> Iterator[Row]:
                     yield Row((Work(stitch),))
 
 
-def _worked(plan: Plan) -> Iterator[tuple[PiecePlan, StepPlan, _Way]]:
+def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
     for piece in plan.pieces:
         for step in piece.steps:
-            if isinstance(step.detail, ChartRows):
-                yield piece, step, _way(plan, piece, step)
+            for rows in step.charts:
+                yield rows, _way(plan, piece, rows.chart)
 
 
-def _way(plan: Plan, piece: PiecePlan, step: StepPlan) -> _Way:
-    assert isinstance(step.detail, ChartRows)
-    return _Way(step.detail.chart, plan.source.pattern.pieces[piece.key].worked == "flat")
+def _way(plan: Plan, piece: PiecePlan, chart: str) -> _Way:
+    return _Way(chart, plan.source.pattern.pieces[piece.key].worked == "flat")
 
 
 def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> ChartSpec:
     source = voice.plan.source
     chart, grid = source.pattern.charts[key], source.grids[key]
     gauge = _gauge(voice, piece)
-    way = _way(voice.plan, piece, step)
-    first = next(each for _, _, each in _worked(voice.plan) if each.chart == key)
+    way = _way(voice.plan, piece, key)
+    first = next(each for _, each in _worked(voice.plan) if each.chart == key)
     box = RepeatBox(1, grid.width, 1, grid.height, f"{grid.width}-stitch repeat")
     return ChartSpec(
         chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
@@ -318,7 +311,7 @@ def yarn_symbols(voice: Voice) -> Mapping[str, str]:
     plan = voice.plan
     stitches = any(
         _stitch_of(plan, chart, character)
-        for chart in (plan.source.pattern.charts[way.chart] for _, _, way in _worked(plan))
+        for chart in (plan.source.pattern.charts[way.chart] for _, way in _worked(plan))
         for character in chart.legend
     )
     symbols = [each for each in COLOUR_SYMBOLS if not stitches or each not in _LIKE_STITCHES]

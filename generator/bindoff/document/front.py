@@ -52,7 +52,6 @@ from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_rows
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, chart_yarns
-from bindoff.plan.steps import ChartRows, Embroidered
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.lengths import parse_length
@@ -109,13 +108,10 @@ def _art(voice: Voice) -> Figure | None:
         return _photo(voice, 0)
     for piece in voice.plan.pieces:
         for step in piece.steps:
-            match step.detail:
-                case Embroidered(plans):
-                    return _tube_art(voice, piece.key, plans[0])
-                case ChartRows(chart):
-                    return _chart_art(voice, chart, step.yarn)
-                case _:
-                    pass
+            if step.pictures:
+                return _tube_art(voice, piece.key, step.pictures[0])
+            if step.charts:
+                return _chart_art(voice, step.charts[0].chart, step.yarn)
     return None
 
 

@@ -21,7 +21,6 @@ from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Striped
 
 BOX_MM = 6.0
 _LINE_MM = 0.4
@@ -29,7 +28,7 @@ _LINE_MM = 0.4
 
 def has_card(plan: Plan) -> bool:
     """Whether a piece is a tube knitted by a stripe plan."""
-    return any(isinstance(step.detail, Striped) for piece in plan.pieces for step in piece.steps)
+    return any(step.tubes for piece in plan.pieces for step in piece.steps)
 
 
 def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> Document:
@@ -64,11 +63,11 @@ def _tubes(voice: Voice, sizes: Sequence[str]) -> list[tuple[str, str, PicturePl
     """Title of the piece, size and tube: size after size."""
     pieces = voice.plan.source.pattern.pieces
     return [
-        (pieces[piece.key].title, size, step.detail.plans[voice.sizes.index(size)])
+        (pieces[piece.key].title, size, step.tubes[voice.sizes.index(size)])
         for size in sizes
         for piece in voice.plan.pieces
         for step in piece.steps
-        if isinstance(step.detail, Striped)
+        if step.tubes
     ]
 
 

@@ -6,10 +6,9 @@ from typing import Any
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import PiecePlan, Striped
 from bindoff.plan.values import Measure, Value
+from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import YarnNeed
-from bindoff.source.models import SectionStep
 
 FORMAT = 1
 
@@ -34,12 +33,10 @@ def figures(plan: Plan) -> dict[str, Any]:
         "finished": _measures(plan.measures.finished, sizes),
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
         "tubes": {
-            piece.key: {
-                size: _tube(each) for size, each in zip(sizes, step.detail.plans, strict=True)
-            }
+            piece.key: {size: _tube(each) for size, each in zip(sizes, step.tubes, strict=True)}
             for piece in plan.pieces
             for step in piece.steps
-            if isinstance(step.detail, Striped)
+            if step.tubes
         },
         "yarn": {
             total.yarn: {size: _need(need) for size, need in zip(sizes, total.needs, strict=True)}
@@ -82,7 +79,7 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
     printed = [
         (step, so_far)
         for step, so_far in zip(piece.steps, piece.rounds_so_far, strict=True)
-        if not isinstance(step.step, SectionStep)
+        if not step.heading
     ]
     return [
         {

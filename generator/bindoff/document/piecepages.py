@@ -15,8 +15,8 @@ from bindoff.document.tree import (
     Table,
 )
 from bindoff.document.voice import Voice
-from bindoff.plan.steps import CastOn, Edged, Embroidered, PickUp, PiecePlan, Progress, StepPlan
-from bindoff.source.models import Piece, SayStep, SectionStep
+from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
+from bindoff.source.models import Piece, SayStep
 from bindoff.source.yamltree import Path
 
 
@@ -27,10 +27,10 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
     items: list[ListItem] = []
     number, start, sections = 0, 1, 0
     for index, step in enumerate(plan.steps):
-        if isinstance(step.step, SectionStep):
+        if step.heading:
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
-            found.append(heading(3, step.step.section, section_id(plan, sections)))
+            found.append(heading(3, step.heading, section_id(plan, sections)))
             items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
@@ -71,16 +71,14 @@ def _in_hand(step: StepPlan, before: str) -> str:
     A row or chart of several yarns leaves any of them.
     """
     used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
-    match step.detail:
-        case None:
-            return before
-        case CastOn() | PickUp():
+    match step.answers.hand:
+        case Hand.OWN:
             return step.yarn
-        case Embroidered() | Edged():
+        case Hand.ANY:
             return ""
-        case _ if not used:
-            return before
-        case _:
+        case Hand.WORKED:
+            if not used:
+                return before
             told = all(step.worked) or before == step.yarn
             return step.yarn if used == {step.yarn} and told else ""
 
@@ -104,7 +102,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     printed = [
         so_far
         for step, so_far in zip(plan.steps, plan.rounds_so_far, strict=True)
-        if not isinstance(step.step, SectionStep)
+        if not step.heading
     ]
     working = [
         (each, so_far)

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bindoff.plan.steps import PiecePlan, StepPlan
-from bindoff.source.models import SectionStep
+from bindoff.plan.worked import PiecePlan, StepPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +30,8 @@ def numbered(plan: PiecePlan) -> Iterator[Numbered]:
     """The steps of a piece in order."""
     number, sections, section, place = 0, 0, "", piece_id(plan)
     for step in plan.steps:
-        if isinstance(step.step, SectionStep):
-            section, place = step.step.section, section_id(plan, sections)
+        if step.heading:
+            section, place = step.heading, section_id(plan, sections)
             sections += 1
         else:
             number += 1

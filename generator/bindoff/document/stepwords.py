@@ -38,25 +38,21 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import how_many, plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.spacing import collapse
-from bindoff.plan.steps import (
-    BindOff,
-    CastOn,
-    ChartRows,
-    Crowned,
-    Edged,
-    Embroidered,
-    Even,
-    Gather,
-    Joined,
-    Left,
-    PickUp,
-    PiecePlan,
-    Rows,
-    StepPlan,
-    Striped,
-    Tapered,
-)
+from bindoff.plan.steps.bind_off import BindOff
+from bindoff.plan.steps.cast_on import CastOn
+from bindoff.plan.steps.crown import Crowned
+from bindoff.plan.steps.edging import Edged
+from bindoff.plan.steps.embroider import Embroidered
+from bindoff.plan.steps.even import Even
+from bindoff.plan.steps.gather import Gather
+from bindoff.plan.steps.join import Joined
+from bindoff.plan.steps.leave import Left
+from bindoff.plan.steps.pick_up import PickUp
+from bindoff.plan.steps.stripes import Striped
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.steps.work import Rows
 from bindoff.plan.taper import Taper
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import BindOffStep, CastOnStep, EvenStep
 from bindoff.source.rowlang.syntax import Fill, Repeat, Row, ToEnd, Work
 
@@ -311,7 +307,7 @@ def _chart(
         return _nothing(unit)
     chart = voice.plan.source.pattern.charts[detail.chart]
     height = voice.plan.source.grids[detail.chart].height
-    target = f"#chart-{chart_id(voice.plan, piece, step)}"
+    target = f"#chart-{chart_id(voice.plan, piece, detail.chart)}"
     link: Inlines = (Link(text(f"{chart.title} chart"), target),)
     if height > 1 and set(detail.rounds) == {height}:
         what = join(f"work {plural(unit)} 1 to {height} of the ", link, ".")

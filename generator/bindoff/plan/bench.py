@@ -10,7 +10,7 @@ from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.persize import together
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
-from bindoff.plan.steps import Detail, Loops, PiecePlan, Progress
+from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import StitchBook
@@ -50,7 +50,7 @@ MOST_MARKERS = 500
 
 States = tuple[State, ...]
 Worked = tuple[tuple[Loops, ...], ...]
-Outcome = tuple[Detail | None, States, Worked]
+Outcome = tuple[Detail, States, Worked]
 """What a step was, where every size stands after it, and the loops of its rounds per size."""
 
 

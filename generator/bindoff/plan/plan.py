@@ -7,7 +7,8 @@ from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
-from bindoff.plan.steps import Crowned, Joined, PiecePlan
+from bindoff.plan.steps.crown import Crowned
+from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from bindoff.source.read import Source
 from bindoff.source.rowlang.custom import declare
@@ -107,8 +108,7 @@ def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
 
 def _never_joined(source: Source, pieces: list[PiecePlan]) -> Iterator[Diagnostic]:
     """Pieces whose stitches are left live, and no step joins them."""
-    details = [step.detail for piece in pieces for step in piece.steps]
-    joined = {detail.to for detail in details if isinstance(detail, Joined)}
+    joined = {closed.to for piece in pieces for closed in piece.closings}
     for piece in pieces:
         if piece.left and piece.key not in joined:
             yield Diagnostic(

@@ -11,7 +11,6 @@ from bindoff.plan.persize import named, together
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.sizing import Sizing, sizings
-from bindoff.source.models import ChartStep
 from bindoff.source.read import Source
 from bindoff.source.regauge import gauge_path, regauge
 from bindoff.source.statedgauge import StatedGauge
@@ -130,7 +129,7 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
     source = plan.source
     for key, piece in source.pattern.pieces.items():
         gauge = piece.gauge or ""
-        for chart, place in _charted(source, key).items():
+        for chart, place in _charted(plan, key).items():
             found = [
                 (now.name, _changed_aspect(source, chart, was.gauges[gauge], now.gauges[gauge]))
                 for was, now in zip(before, plan.measures.sizes, strict=True)
@@ -147,15 +146,16 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
             )
 
 
-def _charted(source: Source, key: str) -> Mapping[str, Span]:
+def _charted(plan: Plan, key: str) -> Mapping[str, Span]:
     """The charts of a piece, each with the first place that names it."""
+    source = plan.source
     piece = source.pattern.pieces[key]
     found: dict[str, Span] = {}
     if piece.picture:
         found[piece.picture.chart] = source.span("pieces", key, "picture", "chart")
-    for index, step in enumerate(piece.steps):
-        if isinstance(step, ChartStep):
-            found.setdefault(step.chart, source.span("pieces", key, "steps", index, "chart"))
+    for index, step in enumerate(plan.piece(key).steps):
+        for worked in step.charts:
+            found.setdefault(worked.chart, source.span("pieces", key, "steps", index, "chart"))
     return found
 
 

@@ -6,35 +6,22 @@ from dataclasses import dataclass
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges
-from bindoff.plan.steps import (
-    BindOff,
-    CastOn,
-    Edged,
-    Embroidered,
-    Gather,
-    Joined,
-    Loops,
-    PiecePlan,
-    StepPlan,
-)
+from bindoff.plan.worked import Loops, PiecePlan, StepPlan
 from bindoff.plan.yarn import (
     Ball,
     Loop,
+    Part,
     Relaxation,
     Swatch,
     YarnNeed,
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
-    edging_yarn,
     loop_length,
     needs_together,
     yarn_need,
 )
-from bindoff.plan.yarn import BindOff as BindOffMethod
-from bindoff.plan.yarn import CastOn as CastOnMethod
 from bindoff.source.lengths import parse_ball
-from bindoff.source.models import CastOnStep
 from bindoff.source.read import Source
 
 # A yarn not worked for more rounds than this is cut; up to this many it is carried up the inside.
@@ -101,10 +88,10 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
         stitches=sum(dict(loops).get(yarn, 0) for loops in rounds),
         ends=2 * _joins(rounds, yarn),
         floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
-        cast_on_mm=sum(edge.get("cast on", 0.0) for edge in edges),
-        bind_off_mm=sum(edge.get("bind off", 0.0) for edge in edges),
-        embroidery_mm=sum(edge.get("embroidery", 0.0) for edge in edges),
-        edging_mm=sum(edge.get("edging", 0.0) for edge in edges),
+        cast_on_mm=sum(edge.get(Part.CAST_ON, 0.0) for edge in edges),
+        bind_off_mm=sum(edge.get(Part.BIND_OFF, 0.0) for edge in edges),
+        embroidery_mm=sum(edge.get(Part.EMBROIDERY, 0.0) for edge in edges),
+        edging_mm=sum(edge.get(Part.EDGING, 0.0) for edge in edges),
     )
 
 
@@ -126,31 +113,16 @@ def _floats(loops: Loops, yarn: str) -> int:
     return sum(counts.values()) - counts[yarn] if yarn in counts else 0
 
 
-def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> dict[str, float]:
-    """Lengths of yarn (mm) that a step takes besides knitted rounds, by what they are for."""
-    match step.detail:
-        case CastOn(stitches) if isinstance(step.step, CastOnStep) and step.yarn == yarn:
-            method = CastOnMethod(step.step.method)
-            count = stitches[size]
-            return {"cast on": cast_on_yarn(method, gauge.width_of(count), count, loop)}
-        case BindOff(stitches) | Gather(stitches) | Joined(stitches) if step.yarn == yarn:
-            count = stitches[size]
-            end = _end_of(step.detail)
-            return {"bind off": bind_off_yarn(end, gauge.width_of(count), count, loop)}
-        case Edged(rows, along) if step.yarn == yarn:
-            return {"edging": edging_yarn(along[size], len(rows))}
-        case Embroidered(plans):
-            threads = plans[size].embroidery.threads
-            return {"embroidery": sum(t.thread_mm for t in threads if t.yarn == yarn)}
-        case _:
-            return {}
-
-
-def _end_of(detail: BindOff | Gather | Joined) -> BindOffMethod:
-    match detail:
-        case BindOff() | Joined(by="three-needle bind-off"):
-            return BindOffMethod.ORDINARY
-        case Gather():
-            return BindOffMethod.GATHERED
-        case _:
-            return BindOffMethod.GRAFTED
+def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Mapping[Part, float]:
+    """Lengths of yarn (mm) that a step takes besides its rounds, by what they are for."""
+    taken = dict(step.answers.thread(step, yarn, size))
+    if step.yarn != yarn:
+        return taken
+    begun, closed = step.begins, step.closes
+    if begun is not None and begun.by is not None:
+        count = sum(part[size] for part in begun.parts)
+        taken[Part.CAST_ON] = cast_on_yarn(begun.by, gauge.width_of(count), count, loop)
+    if closed is not None and closed.by is not None:
+        count = closed.stitches[size]
+        taken[Part.BIND_OFF] = bind_off_yarn(closed.by, gauge.width_of(count), count, loop)
+    return taken

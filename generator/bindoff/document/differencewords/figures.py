@@ -28,17 +28,15 @@ from bindoff.document.voice import body_rows
 from bindoff.plan.differences.change import Change, Part, Shift
 from bindoff.plan.differences.said import Amount, Extent, Said, Stop, What
 from bindoff.plan.nouns import plural
-from bindoff.plan.steps import (
-    CastOn,
-    Crowned,
-    Even,
-    Gather,
-    Joined,
-    Left,
-    StepPlan,
-    Striped,
-)
+from bindoff.plan.steps.cast_on import CastOn
+from bindoff.plan.steps.crown import Crowned
+from bindoff.plan.steps.even import Even
+from bindoff.plan.steps.gather import Gather
+from bindoff.plan.steps.join import Joined
+from bindoff.plan.steps.leave import Left
+from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.values import Kind
+from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import Ball
 from bindoff.source.formula import Quantity
 

@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from bindoff.document.stepwords import unit_of
 from bindoff.document.voice import Voice, voice_of
 from bindoff.plan.differences.change import Differences, Place, StepAt
-from bindoff.plan.steps import (
-    StepPlan,
-)
+from bindoff.plan.worked import StepPlan
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,12 +16,10 @@ from bindoff.document.tree import (
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.change import Change, Part, Shift
 from bindoff.plan.differences.said import Instruction, Prose, Said, What
-from bindoff.plan.steps import (
-    BindOff,
-    Edged,
-    Rows,
-    Tapered,
-)
+from bindoff.plan.steps.bind_off import BindOff
+from bindoff.plan.steps.edging import Edged
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.steps.work import Rows
 from bindoff.plan.taper import Taper
 from bindoff.source.rowlang.stitches import Terms
 

@@ -11,7 +11,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Crowned
+from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.tube import Fit, GaugeRange, fit, gauge_needed, gauges_fitting, sizes_served
 from bindoff.plan.values import Value
 

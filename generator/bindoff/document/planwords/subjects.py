@@ -19,8 +19,8 @@ from bindoff.plan.colour.technique import (
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import ChartRows, Embroidered, StepPlan, Striped
 from bindoff.plan.tube import Part as TubePart
+from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.source.models import ColourPlan
 
 
@@ -89,8 +89,7 @@ def tubes_of(plan: Plan) -> Iterator[Tube]:
     for piece in plan.pieces:
         written = plan.source.pattern.pieces[piece.key]
         for step in piece.steps:
-            if isinstance(step.detail, Striped | Embroidered):
-                plans = step.detail.plans
+            if plans := step.tubes:
                 rules = [
                     _technique_rule(gauge, written.colour_plan, machine)
                     for gauge in piece_gauges(plan.measures, written)
@@ -130,12 +129,12 @@ def charts_of(plan: Plan) -> Iterator[Chart]:
         done = set()
         below = ""
         for index, step in enumerate(piece.steps):
-            detail = step.detail
-            if isinstance(detail, ChartRows) and detail.chart not in done:
-                found = _chart_of(plan, piece.key, index, step, detail, below)
-                if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
-                    done.add(detail.chart)
-                    yield found
+            for worked in step.charts:
+                if worked.chart not in done:
+                    found = _chart_of(plan, piece.key, index, step, worked, below)
+                    if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
+                        done.add(worked.chart)
+                        yield found
             if step.worked[0] and step.worked[0][-1]:
                 below = max(step.worked[0][-1], key=lambda loops: loops[1])[0]
 

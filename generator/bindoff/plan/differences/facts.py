@@ -1,58 +1,23 @@
 """What a plan tells of the pattern, its yarns, its charts and its pieces."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 
 from bindoff.plan.differences.meeting import Keys
-from bindoff.plan.differences.said import Amount, Cell, Extent, Facts, Prose, Said, Subject, What
+from bindoff.plan.differences.said import Amount, Cell, Extent, Facts, Said, Subject, What
+from bindoff.plan.differences.values import fine, per_size, prose_of
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import (
-    PiecePlan,
-)
 from bindoff.plan.values import Kind, Measure
+from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import Ball
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.formula import Quantity
 from bindoff.source.models import CellMeaning, Pattern
 
 
-def per_size(plan: Plan, values: Iterable[Said | None]) -> dict[str, Said]:
-    """Values of all sizes by the name of the size; none where there is none."""
-    return {
-        size: value
-        for size, value in zip(plan.source.sizes, values, strict=True)
-        if value is not None
-    }
-
-
-def fine(number: float) -> float:
-    """``number`` rounded to the millionth, above binary dust."""
-    return round(number, 6)
-
-
 def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
     kind = Kind.LENGTH if measure.kind is Kind.LENGTH else Kind.NUMBER
-    return per_size(plan, [Quantity(fine(value), kind) for value in measure.rounded])
-
-
-_IN_BRACES = re.compile(r"\{[{%](.*?)[%}]\}", re.DOTALL)
-
-
-def prose_of(plan: Plan, text: str | None) -> dict[str, Said]:
-    """Prose in every size: the same unless it prints a figure."""
-    if not text:
-        return {}
-    words = re.findall(r"\w+", " ".join(_IN_BRACES.findall(text)))
-    yarns = plan.source.pattern.yarns
-    named = tuple((word, yarns[word].name) for word in words if word in yarns)
-    return {
-        sizing.name: Prose(
-            text,
-            tuple((w, fine(sizing.names[w].value)) for w in words if w in sizing.names) + named,
-        )
-        for sizing in plan.measures.sizes
-    }
+    return per_size(plan.measures, [Quantity(fine(value), kind) for value in measure.rounded])
 
 
 def pattern_facts(plan: Plan) -> Facts:
@@ -76,7 +41,7 @@ def pattern_facts(plan: Plan) -> Facts:
     }
     facts |= {(What.TEXT, name): {"": text} for name, text in _texts(pattern).items() if text}
     for name in ("notes", "finishing", "care", "licence"):
-        facts[What.PROSE, name] = prose_of(plan, getattr(pattern, name))
+        facts[What.PROSE, name] = prose_of(plan.measures, getattr(pattern, name))
     return facts
 
 
@@ -90,12 +55,13 @@ def _gauge_facts(plan: Plan) -> Facts:
         ]
         gauges = [size.gauges[name] for size in plan.measures.sizes]
         counts = [Extent(fine(g.stitches_per()), fine(g.rounds_per())) for g in gauges]
-        facts |= {
-            (What.GAUGE, name): per_size(plan, counts),
-            (What.GAUGE_STATE, name): per_size(plan, [gauge.state for gauge in gauges]),
-            (What.GAUGE_TOOL, name): per_size(plan, [each.tool or None for each in written]),
-            (What.GAUGE_WORKED, name): per_size(plan, [each.worked or None for each in written]),
+        told: Mapping[What, Sequence[Said | None]] = {
+            What.GAUGE: counts,
+            What.GAUGE_STATE: [gauge.state for gauge in gauges],
+            What.GAUGE_TOOL: [each.tool or None for each in written],
+            What.GAUGE_WORKED: [each.worked or None for each in written],
         }
+        facts |= {(what, name): per_size(plan.measures, each) for what, each in told.items()}
     return facts
 
 
@@ -134,13 +100,13 @@ def yarn_facts(plan: Plan, key: str) -> Facts:
         (What.FIBRE, ""): {"": yarn.fibre} if yarn.fibre else {},
         (What.BALL, ""): {"": Ball(fine(total.ball.grams), fine(total.ball.metres))},
         (What.AMOUNT, ""): _amounts(plan, total),
-        (What.BALLS, ""): per_size(plan, [need.balls for need in total.needs]),
+        (What.BALLS, ""): per_size(plan.measures, [need.balls for need in total.needs]),
     }
 
 
 def _amounts(plan: Plan, total: YarnTotal) -> dict[str, Said]:
     needs = [Amount(fine(need.grams), fine(need.metres)) for need in total.needs]
-    return per_size(plan, needs)
+    return per_size(plan.measures, needs)
 
 
 def chart_titles(plan: Plan) -> Mapping[str, str]:
@@ -178,7 +144,7 @@ def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
         (What.NAME, ""): {"": written.title},
         (What.MAKE, ""): {"": written.make},
         (What.WORKED, ""): {"": written.worked},
-        (What.TOTAL_ROUNDS, ""): per_size(plan, piece.rounds),
+        (What.TOTAL_ROUNDS, ""): per_size(plan.measures, piece.rounds),
     }
     shape = written.schematic
     for name, field in type(shape).model_fields.items() if shape else ():

@@ -30,12 +30,9 @@ from bindoff.plan.differences.facts import (
 )
 from bindoff.plan.differences.meeting import SAME_KEYS, Keys, aligned, new_keys, paired
 from bindoff.plan.differences.said import Cell, Facts, Stop, What
-from bindoff.plan.differences.stepfacts import counter_stops, step_facts
+from bindoff.plan.differences.stepfacts import step_facts
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import (
-    PiecePlan,
-)
-from bindoff.source.models import SectionStep
+from bindoff.plan.worked import PiecePlan, StepPlan
 
 
 def differences(old: Plan, new: Plan) -> Differences:
@@ -173,9 +170,14 @@ def _step_changes(both: _Both, old: PiecePlan, new: PiecePlan) -> Iterator[Chang
         yield from _stop_changes(
             place,
             both,
-            counter_stops(both.old, before, both.keys) if before else {},
-            counter_stops(both.new, after, SAME_KEYS) if after else {},
+            _stops_of(both.old, before, both.keys) if before else {},
+            _stops_of(both.new, after, SAME_KEYS) if after else {},
         )
+
+
+def _stops_of(plan: Plan, step: StepPlan, keys: Keys) -> Mapping[str, tuple[Stop, ...]]:
+    """Where the counter stops in a step, per size; nothing where it does not."""
+    return dict(zip(plan.source.sizes, step.answers.stops(step, keys), strict=False))
 
 
 def _numbered(piece: PiecePlan) -> list[StepAt]:
@@ -183,8 +185,8 @@ def _numbered(piece: PiecePlan) -> list[StepAt]:
     found: list[StepAt] = []
     number, section = 0, ""
     for index, step in enumerate(piece.steps):
-        if isinstance(step.step, SectionStep):
-            section = step.step.section
+        if step.heading:
+            section = step.heading
             found.append(StepAt(index, None, section))
         else:
             number += 1

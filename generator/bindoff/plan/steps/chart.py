@@ -1,37 +1,26 @@
-"""Rows in the row language and rounds of charts, worked in every size."""
+"""A chart worked row by row."""
 
-from bindoff.diagnostics import Diagnostic, fail
+from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import per_size
+from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import cell_meaning
-from bindoff.plan.steps import ChartRows, Rows
-from bindoff.source.models import ChartStep, WorkStep
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.common import needles, yarn_facts
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.worked import Answers, ChartRows, Hand, WorkedStep
+from bindoff.source.models import ChartStep
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
-
-def work_rows(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -> Outcome:
-    """The rows of a ``work`` step in turn, for so many rounds or times."""
-    rows = bench.rows(index, "work", step.work)
-    if step.rounds is not None and step.times is not None:
-        raise fail(
-            "step.rounds-and-times",
-            "`rounds` and `times` are both given",
-            "Keep one: `rounds` counts rounds in all, `times` counts how often the list is worked",
-            bench.measures.source.span(*bench.path(index, "times"), key=True),
-        )
-    if step.rounds is not None:
-        rounds = bench.counts(index, "rounds")
-    elif step.times is not None:
-        rounds = tuple(times * len(rows) for times in bench.counts(index, "times"))
-    else:
-        rounds = (len(rows),) * len(states)
-    bench.refuse_endless(index, states, rounds)
-    plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
-    after, worked = bench.work(index, yarn, states, plans)
-    return Rows(rows, rounds), after, worked
+_Chart = WorkedStep[ChartStep, ChartRows]
 
 
-def work_chart(bench: Bench, index: int, step: ChartStep, yarn: str, states: States) -> Outcome:
+def _work(
+    bench: Bench, index: int, step: ChartStep, yarn: str, states: States
+) -> Outcome[ChartRows]:
     """The rounds of a chart, side by side as often as it fits."""
     grid = bench.measures.source.grids[step.chart]
     rounds = (grid.height,) * len(states)
@@ -111,3 +100,42 @@ def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
             parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
         rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
     return tuple(rows)
+
+
+def _charts(step: _Chart) -> tuple[ChartRows, ...]:
+    return (step.detail,)
+
+
+def _techniques(step: _Chart, flat: bool) -> tuple[str, ...]:
+    return ("chart-flat" if flat else "chart-in-the-round",)
+
+
+def _facts(measures: Measures, step: _Chart, keys: Keys) -> Facts:
+    return {
+        **yarn_facts(measures, step, keys),
+        (What.CHART, ""): {"": keys.chart(step.detail.chart)},
+        (What.REPEATS, ""): per_size(measures, step.detail.across),
+    }
+
+
+KIND = Kind(
+    ChartStep,
+    _work,
+    Answers(
+        rows=nothing.rows,
+        in_turn=False,
+        charts=_charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=nothing.stitches,
+        thread=nothing.thread,
+        tools=needles,
+        techniques=_techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=nothing.heading,
+        idle=False,
+        hand=Hand.WORKED,
+    ),
+)

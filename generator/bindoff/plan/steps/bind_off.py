@@ -1,0 +1,85 @@
+"""Binding off, all stitches or some."""
+
+from dataclasses import dataclass, replace
+
+from bindoff.diagnostics import Diagnostic
+from bindoff.plan import yarn as method
+from bindoff.plan.bench import Bench, Outcome, States, no_rounds
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import per_size
+from bindoff.plan.measures import Measures
+from bindoff.plan.rowcount import Needle
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.common import method_facts
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.steps.live import live_stitches, stitches_are
+from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.source.models import BindOffStep
+
+
+@dataclass(frozen=True, slots=True)
+class BindOff:
+    """Stitches bound off per size."""
+
+    stitches: tuple[int, ...]
+
+
+_BindOff = WorkedStep[BindOffStep, BindOff]
+
+
+def _work(
+    bench: Bench, index: int, step: BindOffStep, yarn: str, states: States
+) -> Outcome[BindOff]:
+    live = live_stitches(bench, index, states)
+    counts = live if step.bind_off == "all" else bench.counts(index, "bind off", least=1)
+    bench.refuse(
+        (
+            size,
+            Diagnostic(
+                "piece.bind-off",
+                f"{stitches_are(count)} to be bound off, but only {stitches_are(had)} live",
+                "Write `all`, or a smaller number",
+                bench.span(index, "bind off"),
+            ),
+        )
+        for size, (count, had) in enumerate(zip(counts, live, strict=True))
+        if count > had
+    )
+    after = tuple(
+        replace(state, needle=Needle(state.live - count))
+        for state, count in zip(states, counts, strict=True)
+    )
+    return BindOff(counts), after, no_rounds(states)
+
+
+def _closes(step: _BindOff) -> Closed:
+    return Closed(step.detail.stitches, method.BindOff.ORDINARY, step.step.how)
+
+
+def _facts(measures: Measures, step: _BindOff, keys: Keys) -> Facts:
+    closed = per_size(measures, step.detail.stitches)
+    return {(What.CLOSED, ""): closed, **method_facts(step.step.how)}
+
+
+KIND = Kind(
+    BindOffStep,
+    _work,
+    Answers(
+        rows=nothing.rows,
+        in_turn=False,
+        charts=nothing.charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=_closes,
+        thread=nothing.thread,
+        tools=nothing.tools,
+        techniques=nothing.techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=nothing.heading,
+        idle=True,
+        hand=Hand.WORKED,
+    ),
+)

@@ -1,0 +1,128 @@
+"""A crocheted edge along a length of the piece."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from itertools import accumulate
+
+from bindoff.diagnostics import Diagnostic
+from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.rowfacts import count_facts, row_facts
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import fine, per_size
+from bindoff.plan.measures import Measures
+from bindoff.plan.rowcount import Needle, RowMismatch
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.common import HOOK, yarn_facts
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.values import Kind as Unit
+from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.plan.yarn import Part, edging_yarn
+from bindoff.source.formula import Quantity
+from bindoff.source.models import EdgingStep
+from bindoff.source.rowlang.syntax import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Edged:
+    """A crocheted edge: its rows and the length along it, in mm, per size.
+
+    ``sides`` has the stitches of each side per size and ``counts`` the stitches after each row per
+    size; both are empty where the sides are not given.
+    """
+
+    rows: tuple[Row, ...]
+    along: tuple[float, ...]
+    sides: tuple[tuple[int, ...], ...] = ()
+    counts: tuple[tuple[int, ...], ...] = ()
+
+
+_Edging = WorkedStep[EdgingStep, Edged]
+
+
+def _work(bench: Bench, index: int, step: EdgingStep, yarn: str, states: States) -> Outcome[Edged]:
+    rows = bench.rows(index, "edging", step.edging)
+    along = bench.measures.lengths(*bench.path(index, "along"))
+    sides = tuple(
+        bench.measures.counts(*bench.path(index, "sides", number), least=1)
+        for number in range(len(step.sides))
+    )
+    counts = _edge_counts(bench, rows, sides)
+    return Edged(rows, along, sides, counts), states, no_rounds(states)
+
+
+def _edge_counts(
+    bench: Bench, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...]
+) -> tuple[tuple[int, ...], ...]:
+    """Stitches after each row of an edging, per size; corners lie between neighbouring sides."""
+    counted: list[tuple[int, ...]] = []
+    found: list[tuple[int, Diagnostic]] = []
+    for size, lengths in enumerate(zip(*sides, strict=True)):
+        corners = tuple(accumulate(lengths))
+        state = State(Needle(corners[-1], left_markers=corners[:-1]))
+        numbers = bench.measures.numbers(size)
+        live: list[int] = []
+        for row in rows:
+            try:
+                done = bench.count(row, state, numbers)
+            except RowMismatch as error:
+                found.append((size, bench.misfit(error, row.span, size, state)))
+                break
+            needle = Needle(done.live, left_markers=done.markers)
+            state = replace(state, needle=needle, rounds=state.rounds + 1)
+            live.append(done.live)
+        counted.append(tuple(live))
+    bench.refuse(found)
+    return tuple(zip(*counted, strict=True))
+
+
+def _rows(step: _Edging) -> tuple[Row, ...]:
+    return step.detail.rows
+
+
+def _thread(step: _Edging, yarn: str, size: int) -> Mapping[Part, float]:
+    if step.yarn != yarn:
+        return {}
+    return {Part.EDGING: edging_yarn(step.detail.along[size], len(step.detail.rows))}
+
+
+def _tools(step: _Edging) -> tuple[str, ...]:
+    return (HOOK,)
+
+
+def _techniques(step: _Edging, flat: bool) -> tuple[str, ...]:
+    return ("crochet-edging",)
+
+
+def _facts(measures: Measures, step: _Edging, keys: Keys) -> Facts:
+    lengths = [Quantity(fine(mm), Unit.LENGTH) for mm in step.detail.along]
+    return {
+        **yarn_facts(measures, step, keys),
+        **row_facts(measures, What.ROW, step.detail.rows),
+        (What.ALONG, ""): per_size(measures, lengths),
+        **count_facts(measures, What.SIDE, step.detail.sides),
+        **count_facts(measures, What.EDGED, step.detail.counts),
+    }
+
+
+KIND = Kind(
+    EdgingStep,
+    _work,
+    Answers(
+        rows=_rows,
+        in_turn=False,
+        charts=nothing.charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=nothing.stitches,
+        thread=_thread,
+        tools=_tools,
+        techniques=_techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=nothing.heading,
+        idle=True,
+        hand=Hand.ANY,
+    ),
+)

@@ -1,0 +1,68 @@
+"""The yarn drawn through all stitches, which closes them."""
+
+from dataclasses import dataclass
+
+from bindoff.plan import yarn as method
+from bindoff.plan.bench import Bench, Outcome, States, no_rounds
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import per_size
+from bindoff.plan.measures import Measures
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.steps.live import emptied, live_stitches
+from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.source.models import GatherStep
+
+
+@dataclass(frozen=True, slots=True)
+class Gather:
+    """Live stitches drawn together per size."""
+
+    stitches: tuple[int, ...]
+
+
+_Gather = WorkedStep[GatherStep, Gather]
+
+
+def _work(bench: Bench, index: int, step: GatherStep, yarn: str, states: States) -> Outcome[Gather]:
+    live = live_stitches(bench, index, states)
+    return Gather(live), emptied(states), no_rounds(states)
+
+
+def _closes(step: _Gather) -> Closed:
+    return Closed(step.detail.stitches, method.BindOff.GATHERED)
+
+
+_FEW = 12  # stitches to gather; the words of the step say enough for so many
+
+
+def _techniques(step: _Gather, flat: bool) -> tuple[str, ...]:
+    return ("gathered-closing",) if max(step.detail.stitches) > _FEW else ()
+
+
+def _facts(measures: Measures, step: _Gather, keys: Keys) -> Facts:
+    return {(What.CLOSED, ""): per_size(measures, step.detail.stitches)}
+
+
+KIND = Kind(
+    GatherStep,
+    _work,
+    Answers(
+        rows=nothing.rows,
+        in_turn=False,
+        charts=nothing.charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=_closes,
+        thread=nothing.thread,
+        tools=nothing.tools,
+        techniques=_techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=nothing.heading,
+        idle=True,
+        hand=Hand.WORKED,
+    ),
+)

@@ -1,0 +1,55 @@
+"""Every kind of step of the plan, by the model it is written as."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any
+
+from bindoff.plan.steps import (
+    bind_off,
+    cast_on,
+    chart,
+    crown,
+    edging,
+    embroider,
+    even,
+    gather,
+    join,
+    leave,
+    pick_up,
+    say,
+    section,
+    stripes,
+    taper,
+    work,
+)
+from bindoff.plan.steps.kind import Kind
+from bindoff.source.models import Step
+
+KINDS: Mapping[type[Step], Kind[Any, Any]] = MappingProxyType(
+    {
+        each.KIND.model: each.KIND
+        for each in (
+            section,
+            say,
+            cast_on,
+            pick_up,
+            work,
+            chart,
+            even,
+            taper,
+            crown,
+            bind_off,
+            gather,
+            leave,
+            join,
+            stripes,
+            embroider,
+            edging,
+        )
+    }
+)
+
+
+def kind_of(step: Step) -> Kind[Any, Any]:
+    """The kind of a step as written."""
+    return KINDS[type(step)]

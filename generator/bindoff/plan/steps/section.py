@@ -1,0 +1,47 @@
+"""A heading above the steps after it."""
+
+from bindoff.plan.bench import Bench, Outcome, States, no_rounds
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.measures import Measures
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.source.models import SectionStep
+
+_Section = WorkedStep[SectionStep, None]
+
+
+def _work(bench: Bench, index: int, step: SectionStep, yarn: str, states: States) -> Outcome[None]:
+    return None, states, no_rounds(states)
+
+
+def _heading(step: _Section) -> str:
+    return step.step.section
+
+
+def _facts(measures: Measures, step: _Section, keys: Keys) -> Facts:
+    return {(What.HEADING, ""): {"": step.step.section}}
+
+
+KIND = Kind(
+    SectionStep,
+    _work,
+    Answers(
+        rows=nothing.rows,
+        in_turn=False,
+        charts=nothing.charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=nothing.stitches,
+        thread=nothing.thread,
+        tools=nothing.tools,
+        techniques=nothing.techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=_heading,
+        idle=True,
+        hand=Hand.WORKED,
+    ),
+)

@@ -1,0 +1,176 @@
+"""A shaping row at an even pace, with plain rows between."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.diagnostics import Diagnostic, fail
+from bindoff.plan.bench import Bench, Outcome, State, States
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.rowfacts import row_facts
+from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import per_size
+from bindoff.plan.measures import Measures
+from bindoff.plan.rowcount import RowMismatch
+from bindoff.plan.shapedrows import PLAIN
+from bindoff.plan.steps import nothing
+from bindoff.plan.steps.common import needles, yarn_facts
+from bindoff.plan.steps.kind import Kind
+from bindoff.plan.taper import Taper, taper
+from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.source.models import TaperStep
+from bindoff.source.rowlang.syntax import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Tapered:
+    """A shaping row at an even pace per size, and the plain rows between.
+
+    ``change`` is what one shaping row adds (negative: takes away).
+    """
+
+    shaping: Row
+    plain: tuple[Row, ...]
+    tapers: tuple[Taper, ...]
+    change: int
+
+
+_Taper = WorkedStep[TaperStep, Tapered]
+
+
+def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) -> Outcome[Tapered]:
+    """A shaping row at an even pace, with plain rows between."""
+    (shaping,) = bench.rows(index, "taper", step.taper)
+    written = "plain" in step.model_fields_set
+    plain = bench.rows(index, "plain", step.plain) if written else (PLAIN,)
+    targets = bench.counts(index, "to")
+    over = bench.counts(index, "over")
+    change = _change(bench, index, shaping, states)
+    bench.refuse(
+        (size, fault)
+        for size, state in enumerate(states)
+        for fault in _taper_faults(bench, index, step, state, targets[size], over[size], change)
+    )
+    tapers = tuple(
+        taper(rounds, (target - state.live) // change, step.every)
+        for state, target, rounds in zip(states, targets, over, strict=True)
+    )
+    plans = [_taper_rows(bench, each, shaping, plain) for each in tapers]
+    after, worked = bench.work(index, yarn, states, plans)
+    return Tapered(shaping, plain, tapers, change), after, worked
+
+
+def _change(bench: Bench, index: int, row: Row, states: States) -> int:
+    """The stitches that the shaping row adds, the same in every size."""
+    changes: list[int] = []
+    found: list[tuple[int, Diagnostic]] = []
+    for size, state in enumerate(states):
+        try:
+            counted = bench.count(row, state, bench.measures.numbers(size))
+        except RowMismatch as error:
+            found.append((size, bench.misfit(error, row.span, size, state)))
+        else:
+            changes.append(counted.live - state.needle.left)
+    bench.refuse(found)
+    if 0 in changes:
+        raise fail(
+            "taper.change",
+            "this row leaves as many stitches as it finds, so it shapes nothing",
+            "Put decreases or increases into it",
+            bench.span(index, "taper"),
+        )
+    if len(set(changes)) > 1:
+        said = ", ".join(
+            f"{change:+d} in {size}" for size, change in zip(bench.sizes, changes, strict=True)
+        )
+        raise fail(
+            "taper.change",
+            f"this row does not change all sizes alike: {said}",
+            "Give a row with a fixed number of decreases or increases",
+            bench.span(index, "taper"),
+        )
+    return changes[0]
+
+
+def _taper_faults(
+    bench: Bench, index: int, step: TaperStep, state: State, target: int, rounds: int, change: int
+) -> Iterator[Diagnostic]:
+    """Why a taper can't be worked: the first reason of one size."""
+    times, rest = divmod(target - state.live, change)
+    if times < 0:
+        way = "increases" if change > 0 else "decreases"
+        yield Diagnostic(
+            "taper.direction",
+            f"the row {way}, and so it can't come from {state.live} to {target} stitches",
+            "Check the count in `to:`, or the row",
+            bench.span(index, "to"),
+        )
+    elif rest:
+        near = sorted({state.live + times * change, state.live + (times + 1) * change})
+        yield Diagnostic(
+            "taper.count",
+            f"{state.live} stitches do not come to {target} by {change:+d} in every shaping row",
+            f"They come to {' or '.join(str(count) for count in near)}: write one of these, or "
+            "change the count before",
+            bench.span(index, "to"),
+        )
+    elif times * step.every > rounds:
+        seldom = ", at most every second one," if step.every == 2 else ""
+        yield Diagnostic(
+            "taper.room",
+            f"{times} shaping {bench.row_word}s{seldom} do not fit into {rounds}",
+            f"Give at least {times * step.every} in `over:`, or fewer stitches to shape",
+            bench.span(index, "over"),
+        )
+    elif bench.flat and step.every == 2 and state.rounds % 2 and times:
+        yield Diagnostic(
+            "taper.side",
+            f"the shaping would begin on row {state.rounds + 1}, a wrong-side row",
+            "Work an even number of rows before it, or write `every: 1`",
+            bench.span(index, "every"),
+        )
+
+
+def _taper_rows(bench: Bench, plan: Taper, shaping: Row, plain: tuple[Row, ...]) -> list[Row]:
+    """Every row of a taper. Flat, the first row of an interval is shaped (a right-side row);
+    in the round, the last."""
+    shaped = set(plan.shaping_rounds("first" if bench.flat else "last"))
+    return [
+        shaping if number in shaped else plain[(number - 1) % len(plain)]
+        for number in range(1, plan.rounds + 1)
+    ]
+
+
+def _rows(step: _Taper) -> tuple[Row, ...]:
+    return (step.detail.shaping, *step.detail.plain)
+
+
+def _facts(measures: Measures, step: _Taper, keys: Keys) -> Facts:
+    return {
+        **yarn_facts(measures, step, keys),
+        **row_facts(measures, What.SHAPING_ROW, (step.detail.shaping,)),
+        **row_facts(measures, What.PLAIN_ROW, step.detail.plain),
+        (What.PACE, ""): per_size(measures, step.detail.tapers),
+    }
+
+
+KIND = Kind(
+    TaperStep,
+    _work,
+    Answers(
+        rows=_rows,
+        in_turn=False,
+        charts=nothing.charts,
+        tubes=nothing.tubes,
+        pictures=nothing.pictures,
+        begins=nothing.stitches,
+        closes=nothing.stitches,
+        thread=nothing.thread,
+        tools=needles,
+        techniques=nothing.techniques,
+        facts=_facts,
+        stops=nothing.stops,
+        heading=nothing.heading,
+        idle=False,
+        hand=Hand.WORKED,
+    ),
+)

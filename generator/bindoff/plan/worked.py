@@ -1,0 +1,219 @@
+"""What a worked step holds for every size, and what is asked of a step, of whatever kind it is.
+
+Each kind has a module in ``plan/steps`` with its detail, how it is worked, and its answers.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any, Generic, TypeVar
+
+from bindoff.diagnostics import Span
+from bindoff.plan import yarn as method
+from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.said import Facts, Stop
+from bindoff.plan.measures import Measures
+from bindoff.plan.picture import PicturePlan
+from bindoff.source.models import Step
+from bindoff.source.rowlang.syntax import Row
+
+Loops = tuple[tuple[str, int], ...]
+"""The stitches made of each yarn in one round."""
+
+Written = TypeVar("Written", bound=Step)
+"""The model of a kind: the step as written."""
+Detail = TypeVar("Detail")
+"""The record of a kind: what only a step of this kind holds when it is worked."""
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """Where a size stands after a step: rounds or rows worked in the piece, live stitches."""
+
+    rounds: int
+    stitches: int
+
+
+class Hand(Enum):
+    """Which yarn a step leaves in the knitter's hand."""
+
+    OWN = "its own"
+    ANY = "any"
+    WORKED = "the one its rounds are worked in, if it is one; without rounds the one before"
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """Stitches that a step puts on empty needles: ``parts`` are added up, each per size.
+
+    ``by`` is how they are cast on, ``None`` for held stitches that are put back.
+    """
+
+    parts: tuple[tuple[int, ...], ...]
+    by: method.CastOn | None
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """Stitches that a step takes off the needles, per size.
+
+    ``by`` is how they are closed, ``None`` where they stay live for a later piece; ``how`` says it
+    in the designer's words. ``to`` is the piece they are joined to, empty for the piece's own
+    start, ``None`` where they are not joined.
+    """
+
+    stitches: tuple[int, ...]
+    by: method.BindOff | None
+    how: str = ""
+    to: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRows:
+    """A chart worked for ``rounds`` rounds, its width ``across`` times in each, per size."""
+
+    chart: str
+    rounds: tuple[int, ...]
+    across: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answers(Generic[Written, Detail]):
+    """What is asked of every step; a kind answers all of it, if only with nothing.
+
+    ``rows`` are its rows in the row language, each once, and ``in_turn`` says that they are worked
+    over and over in their order. ``charts`` are the source's charts it works. ``tubes`` are what it
+    knits on the machine and ``pictures`` what it embroiders, per size. ``begins`` and ``closes``
+    say which stitches it puts on the needles and takes off them.
+
+    ``thread`` is the yarn (mm) it takes of a yarn in a size besides its rounds and the stitches it
+    begins and closes, by what it is for. ``tools`` are those it needs besides what its rows need,
+    ``techniques`` the explanations it calls for; the flag says that the piece is worked flat.
+
+    ``facts`` is what ``compare`` compares besides counts and the note, ``stops`` are a machine
+    counter's, per size. ``heading`` is what it puts above the steps after it. ``idle`` says that
+    it may work no rounds in any size without being a slip. ``hand`` is the yarn it leaves in hand.
+    """
+
+    rows: Callable[["WorkedStep[Written, Detail]"], tuple[Row, ...]]
+    in_turn: bool
+    charts: Callable[["WorkedStep[Written, Detail]"], tuple[ChartRows, ...]]
+    tubes: Callable[["WorkedStep[Written, Detail]"], tuple[PicturePlan, ...]]
+    pictures: Callable[["WorkedStep[Written, Detail]"], tuple[PicturePlan, ...]]
+    begins: Callable[["WorkedStep[Written, Detail]"], Begun | None]
+    closes: Callable[["WorkedStep[Written, Detail]"], Closed | None]
+    thread: Callable[["WorkedStep[Written, Detail]", str, int], Mapping[method.Part, float]]
+    tools: Callable[["WorkedStep[Written, Detail]"], tuple[str, ...]]
+    techniques: Callable[["WorkedStep[Written, Detail]", bool], tuple[str, ...]]
+    facts: Callable[[Measures, "WorkedStep[Written, Detail]", Keys], Facts]
+    stops: Callable[["WorkedStep[Written, Detail]", Keys], tuple[tuple[Stop, ...], ...]]
+    heading: Callable[["WorkedStep[Written, Detail]"], str]
+    idle: bool
+    hand: Hand
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedStep(Generic[Written, Detail]):
+    """One step for all sizes.
+
+    ``detail`` is ``None`` for a section heading or prose. ``before`` and ``after`` have a
+    ``Progress`` per size; ``worked`` holds, per size, the stitches of each yarn in every round the
+    step takes. ``yarn`` is what it is worked in unless its rows say otherwise.
+    """
+
+    step: Written
+    span: Span
+    yarn: str
+    detail: Detail
+    answers: Answers[Written, Detail]
+    before: tuple[Progress, ...]
+    after: tuple[Progress, ...]
+    worked: tuple[tuple[Loops, ...], ...]
+
+    @property
+    def rounds(self) -> tuple[int, ...]:
+        """The rounds or rows the step takes, per size."""
+        return tuple(len(rounds) for rounds in self.worked)
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """Its rows in the row language, each once."""
+        return self.answers.rows(self)
+
+    @property
+    def charts(self) -> tuple[ChartRows, ...]:
+        """The charts it works."""
+        return self.answers.charts(self)
+
+    @property
+    def tubes(self) -> tuple[PicturePlan, ...]:
+        """The tubes it knits on the machine, per size."""
+        return self.answers.tubes(self)
+
+    @property
+    def pictures(self) -> tuple[PicturePlan, ...]:
+        """What it embroiders, per size."""
+        return self.answers.pictures(self)
+
+    @property
+    def begins(self) -> Begun | None:
+        """The stitches it puts on empty needles."""
+        return self.answers.begins(self)
+
+    @property
+    def closes(self) -> Closed | None:
+        """The stitches it takes off the needles."""
+        return self.answers.closes(self)
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """The tools it needs besides what its rows need."""
+        return self.answers.tools(self)
+
+    @property
+    def heading(self) -> str:
+        """The heading it is; empty for a step that is numbered."""
+        return self.answers.heading(self)
+
+
+StepPlan = WorkedStep[Any, Any]
+"""A worked step of any kind."""
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePlan:
+    """A piece: its steps in working order."""
+
+    key: str
+    steps: tuple[StepPlan, ...]
+
+    @property
+    def closings(self) -> tuple[Closed, ...]:
+        """The stitches that its steps take off the needles, in order."""
+        found = (step.closes for step in self.steps)
+        return tuple(closed for closed in found if closed is not None)
+
+    @property
+    def left(self) -> tuple[int, ...]:
+        """The stitches left live for a join, per size; none if the piece leaves none."""
+        return next((closed.stitches for closed in self.closings if closed.by is None), ())
+
+    @property
+    def rounds_so_far(self) -> tuple[tuple[int, ...], ...]:
+        """Rounds or rows worked up to the end of each step, per size.
+
+        Held stitches that are picked up again start a new count, as a thumb does.
+        """
+        found, started = [], (0,) * len(self.steps[0].after)
+        for step in self.steps:
+            begun = step.begins
+            if begun is not None and begun.by is None:
+                started = tuple(progress.rounds for progress in step.before)
+            ends = (progress.rounds for progress in step.after)
+            found.append(tuple(end - start for end, start in zip(ends, started, strict=True)))
+        return tuple(found)
+
+    @property
+    def rounds(self) -> tuple[int, ...]:
+        """All rounds or rows of the piece, per size."""
+        return tuple(progress.rounds for progress in self.steps[-1].after)
