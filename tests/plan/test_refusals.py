@@ -230,7 +230,7 @@ def test_a_strand_too_short_for_any_stitch() -> None:
     assert fault.message == (
         "a strand of 1 mm does not hold two tails of 150 mm and one duplicate stitch"
     )
-    assert fault.help == "Take a longer strand, such as 60 cm"
+    assert fault.help == "Take a longer strand, or shorter tails"
     assert at(fault, text) == "1 mm"
 
 
