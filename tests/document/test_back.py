@@ -245,6 +245,8 @@ def _leads(callout: Callout) -> list[str]:
     ]
 
 
+YOUNG = ("Nightwear.", "In a car.")
+POMPOMS = "Pompoms, tassels and fringes."
 WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
 
 
@@ -252,20 +254,36 @@ WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
     ("changes", "worn"),
     [
         ({"wearer": ["adult"]}, ["For the person who wears it."]),
-        ({"wearer": ["child"]}, ["For a child."]),
-        ({"wearer": ["infant"]}, ["For a baby.", "Sleep."]),
+        ({"wearer": ["child"]}, ["For a child.", *YOUNG]),
+        ({"wearer": ["infant"]}, ["For a baby.", "Sleep.", *YOUNG]),
         (
             {"wearer": ["adult", "infant", "child"]},
-            ["For a baby.", "Sleep.", "For a child.", "For the person who wears it."],
+            ["For a baby.", "Sleep.", "For a child.", *YOUNG, "For the person who wears it."],
         ),
         (
             {"wearer": ["child"], "hazards": ["small parts", "cords", "pompom"]},
-            ["For a child.", "Small parts.", "Cords and ties.", "Pompoms."],
+            ["For a child.", *YOUNG, "Small parts.", "Cords and ties.", POMPOMS],
+        ),
+        (
+            {"wearer": ["adult"], "hazards": ["magnets", "button cells"]},
+            ["For the person who wears it.", "Magnets.", "Button cells."],
         ),
         ({"yarns": WOOL}, ["For the person who wears it.", "Wool and sensitive skin."]),
         (
             {"yarns": {"slate": SLATE | {"fibre": "100 % cotton"}}},
             ["For the person who wears it."],
+        ),
+        (
+            {"yarns": {"slate": SLATE | {"fibre": "40 % cotton, 60 % acrylic"}}},
+            ["For the person who wears it.", "Heat."],
+        ),
+        (
+            {"wearer": ["infant"], "yarns": {"slate": SLATE | {"fibre": "70 % mohair, 30 % silk"}}},
+            ["For a baby.", "Sleep.", *YOUNG, "Hair that sheds.", "Wool and sensitive skin."],
+        ),
+        (
+            {"wearer": ["child"], "yarns": {"slate": SLATE | {"fibre": "100 % angora"}}},
+            ["For a child.", *YOUNG, "Wool and sensitive skin."],
         ),
     ],
 )
@@ -273,6 +291,15 @@ def test_the_cautions_fit_the_wearer_the_parts_and_the_yarn(
     changes: dict[str, Any], worn: list[str]
 ) -> None:
     assert cautions(**changes)[0] == worn
+
+
+def test_strands_inside_are_warned_of_on_a_childs_piece_that_has_them() -> None:
+    plain = data(STEPS, 2, wearer=["child"])
+    stranded = data([STEPS[0], {"chart": "waves"}, STEPS[2]], **CHARTED, wearer=["child"])
+
+    for source, told in ((plain, False), (stranded, True)):
+        words = said(safety_section(voice(source), files_of(source)))
+        assert ("strands on the inside" in words) == told
 
 
 def test_the_machine_has_a_caution_of_its_own() -> None:

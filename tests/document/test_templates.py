@@ -32,6 +32,7 @@ SAMPLES: Mapping[str, object] = {
     "machine": True,
     "several_sizes": True,
     "several_yarns": True,
+    "stranded": True,
     "synthetic": True,
     "washed": True,
     "needles": 48,

@@ -105,6 +105,56 @@ def test_a_slip_in_a_sentence_is_heard(text: str, id: str) -> None:
     assert said(text) == {id}
 
 
+# Parts that toy and clothing rules name (16 CFR 1501, 1120, 1262, 1263; EN 14682; CEN/TR 16792).
+@pytest.mark.parametrize(
+    ("text", "hazard"),
+    [
+        ("2 buttons, 15 mm", "small parts"),
+        ("a pair of 12 mm eyes", "small parts"),
+        ("safety eyes", "small parts"),
+        ("a small bell", "small parts"),
+        ("a 20 cm zipper", "small parts"),
+        ("zip, 10 cm", "small parts"),
+        ("3 snap fasteners", "small parts"),
+        ("40 glass beads", "small parts"),
+        ("a toggle", "small parts"),
+        ("round elastic, 30 cm", "cords"),
+        ("1 m of ribbon", "cords"),
+        ("a drawstring", "cords"),
+        ("fringe for the edge", "pompom"),
+        ("a tassel", "pompom"),
+        ("a pom pom", "pompom"),
+        ("2 magnets", "magnets"),
+        ("a magnetic clasp", "magnets"),
+        ("a light with a button cell", "button cells"),
+        ("3 LEDs", "button cells"),
+    ],
+)
+def test_what_is_bought_for_a_child_is_heard_as_the_hazard_it_is(text: str, hazard: str) -> None:
+    prose = Prose(
+        Kind.MATERIAL, text, text, None, ("notions", 0), lambda a, b: Span("x", 1, 1, 1, 2)
+    )
+    there = replace(context("mitts"), prose=(prose,))
+    (check,) = (each for each in CHECKS if each.id == "wearer.hazards")
+
+    (found,) = check.diagnostics(there)
+    assert f"`{hazard}` is not declared" in found.message
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Work a bobble, then an elastic rib.",
+        "Use an elastic bind-off so that the edge is not tight.",
+        "The hat must not fall over the eyes.",
+        "Make a bell-shaped cuff, where the yarn is led up the inside.",
+        "Pull on the cuff if the edge buckles.",
+    ],
+)
+def test_harmless_words_are_left_alone(text: str) -> None:
+    assert said(text, "mitts", "mitt") == set()
+
+
 @pytest.mark.parametrize(
     ("text", "ids"),
     [

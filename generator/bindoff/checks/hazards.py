@@ -8,15 +8,25 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 
-# What 16 CFR 1501 tests as small parts leaves out yarn and fabric; EN 14682 and 16 CFR 1120 set
-# limits on cords. Pompoms: common practice.
+# 16 CFR 1501 counts no yarn, fabric or elastic as a small part (1501.4), so what is worked of the
+# yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords. Swallowed
+# magnets and button cells: 16 CFR 1262 and 1263, from memory. Pompoms, tassels and fringes: common
+# practice, no source.
 _WORDS: Mapping[str, str] = {
-    "small parts": r"buttons?|beads?|toggles?|snaps?|sequins?|rivets?|jingle bells?|safety eyes"
-    r"|charms?",
-    "cords": r"(?:i-)?cords?|drawstrings?|ribbons?|laces|(?:two|long|short|braided) ties"
-    r"|ear ?flap ties|chin straps?",
-    "pompom": r"pom-?poms?|bobbles? of yarn|tassels?",
+    "small parts": r"buttons?(?!\W+(?:cells?|batter))|buttonholes?|bead(?:s|ed)?|toggles?"
+    r"|snaps?|(?:press|metal)[ -]studs?|poppers?|sequins?|rivets?|rhinestones?|buckle|charms?"
+    r"|bells?(?!\W+(?:shape|sleeve|cuff|bottom))|(?:zip|zipper)s?|hooks? and eyes?"
+    r"|(?:safety|plastic|hard|glass|toy|doll|animal|bought|googly) eyes?|brooch(?:es)?",
+    "cords": r"(?:i-)?cords?|draw ?strings?|ribbons?|laces|straps?|mitten strings?"
+    r"|(?:two|long|short|braided) ties|ear ?flap ties"
+    r"|elastics?(?!\W+(?:rib|cast|bind|edge|edging|fabric|stitch|yarn|hem|enough|brim|cuff))",
+    "pompom": r"pom[ -]?poms?|tassels?|fring(?:e[ds]?|ing)",
+    "magnets": r"magnets?|magnetic",
+    "button cells": r"(?:button|coin)[ -]cells?|batter(?:y|ies)|(?-i:LEDs?)|fairy lights",
 }
+
+# Eyes in a list of what to buy are bought ones; in a sentence they may be the wearer's.
+_BOUGHT: Mapping[str, str] = {"small parts": r"eyes"}
 
 _DENIAL = re.compile(r"\b(?:no|not|never|without|avoid|instead of)\s+(?:\w+\s+)?$", re.IGNORECASE)
 
@@ -24,9 +34,11 @@ _DENIAL = re.compile(r"\b(?:no|not|never|without|avoid|instead of)\s+(?:\w+\s+)?
 @check(
     id="wearer.hazards",
     title="What could harm a child is declared",
-    looks_at="words for buttons, beads, cords, ties and pompoms in every text, when a child or an "
-    "infant is to wear the piece, against `hazards:`",
-    why="small parts choke and cords strangle; the cautions are printed only for declared hazards",
+    looks_at="words for buttons, beads, eyes, bells, zippers, cords, elastic, pompoms, tassels, "
+    "fringes, magnets and button cells in every text, when a child or an infant is to wear the "
+    "piece, against `hazards:`",
+    why="small parts choke, cords strangle, magnets and button cells maim; the cautions are "
+    "printed only for declared hazards",
     severity=Severity.WARNING,
     remedy="Add it to `hazards:`; silence this where the word means something harmless",
 )
@@ -37,10 +49,14 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
     for hazard, words in _WORDS.items():
         if hazard in context.pattern.hazards:
             continue
-        pattern = re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
         for prose in context.prose:
+            if prose.kind in (Kind.ALT, Kind.TITLE):
+                continue
+            bought = _BOUGHT.get(hazard) if prose.kind is Kind.MATERIAL else None
+            either = f"{words}|{bought}" if bought else words
+            pattern = re.compile(rf"\b(?:{either})\b", re.IGNORECASE)
             meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
-            found = next(meant, None) if prose.kind not in (Kind.ALT, Kind.TITLE) else None
+            found = next(meant, None)
             if found:
                 who = " or ".join(w for w in context.pattern.wearer if w != "adult")
                 yield Finding(

@@ -10,11 +10,14 @@ from bindoff.commands.shared import Named, Result, for_each
 @click.command(name="check")
 @click.argument("patterns", nargs=-1, metavar="PATTERN...")
 @click.option("--list", "listed", is_flag=True, help="List all checks and what they are for.")
+@click.option("--cautions", is_flag=True, help="Print all cautions, each with its source.")
 @click.option("--json", "as_json", is_flag=True, help="Print findings, or the list, as JSON.")
-def command(patterns: tuple[str, ...], listed: bool, as_json: bool) -> None:
+def command(patterns: tuple[str, ...], listed: bool, cautions: bool, as_json: bool) -> None:
     """Read and prove every PATTERN (a folder or its pattern.yaml) without writing anything."""
     if listed:
         click.echo(_list(as_json))
+    elif cautions:
+        click.echo(_cautions(as_json))
     elif patterns:
         for_each(patterns, _check, as_json, "sound")
     else:
@@ -35,3 +38,9 @@ def _list(as_json: bool) -> str:
     if as_json:
         return json.dumps(as_data(CHECKS, PROOFS), ensure_ascii=False, indent=1)
     return as_text(CHECKS, PROOFS)
+
+
+def _cautions(as_json: bool) -> str:
+    from bindoff.document.cautions import as_data, as_text
+
+    return json.dumps(as_data(), ensure_ascii=False, indent=1) if as_json else as_text()

@@ -1,6 +1,7 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from difflib import get_close_matches
 
@@ -22,6 +23,7 @@ from bindoff.document.tree import (
 from bindoff.document.units import length
 from bindoff.document.voice import Voice
 from bindoff.files import Files
+from bindoff.plan.worked import StepPlan
 from bindoff.source.lengths import parse_length
 
 
@@ -131,11 +133,16 @@ def _techniques(voice: Voice) -> Iterator[str]:
             if len(used | now) > 1:
                 yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
             yield from step.answers.techniques(step, flat)
-            if any(len(loops) > 1 for size in step.worked for loops in size):
+            if _stranded(step):
                 by_hand = not step.tubes
                 yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
             used |= now
     yield from ("weaving-in-ends", "blocking")
+
+
+def _stranded(step: StepPlan) -> bool:
+    """Whether a row of the step is worked in more than one yarn."""
+    return any(len(loops) > 1 for size in step.worked for loops in size)
 
 
 def care_section(voice: Voice, files: Files) -> Blocks:
@@ -177,19 +184,40 @@ def _wearing(voice: Voice) -> Iterator[str]:
         yield from ("infant", "sleep")
     if "child" in pattern.wearer:
         yield "child"
+    if {"infant", "child"} & set(pattern.wearer):
+        yield from ("nightwear", "car")
     if "adult" in pattern.wearer:
         yield "adult"
     yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
-    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
-    if any(hair in fibres for hair in _HAIRS):
+    if "infant" in pattern.wearer and _of_fibre(voice, _SHEDDING):
+        yield "shedding"
+    if _of_fibre(voice, _HAIRS):
         yield "wool"
+    if any(_melts(yarn.fibre) for yarn in pattern.yarns.values()):
+        yield "synthetic"
 
+
+def _of_fibre(voice: Voice, words: Iterable[str]) -> bool:
+    """Whether any yarn of the pattern is said to hold one of these fibres."""
+    fibres = " ".join(yarn.fibre.lower() for yarn in voice.plan.source.pattern.yarns.values())
+    return any(word in fibres for word in words)
+
+
+def _melts(fibre: str) -> bool:
+    """Whether half of a yarn or more is synthetic; a fibre without its percentage is all of it."""
+    parts = [part for part in fibre.lower().split(",") if any(word in part for word in _SYNTHETICS)]
+    percents = [re.search(r"(\d+(?:\.\d+)?) ?%", part) for part in parts]
+    return sum(float(found[1]) if found else 100.0 for found in percents) >= 50
+
+
+_SHEDDING = ("mohair", "angora", "brushed")
+"""Hairs that come loose."""
 
 _HAIRS = ("wool", "merino", "alpaca", "mohair", "cashmere", "angora", "yak", "camel")
 """Fibres from animals' coats, which can prickle."""
 
 _SYNTHETICS = ("acrylic", "nylon", "polyamide", "polyester", "synthetic")
-"""Fibres that heat flattens."""
+"""Fibres that heat flattens and melts."""
 
 
 def _making(voice: Voice) -> Iterator[str]:
@@ -254,7 +282,6 @@ def _values(voice: Voice) -> Mapping[str, object]:
     """What templates may print besides the pattern's own measures."""
     source = voice.plan.source
     pattern = source.pattern
-    fibres = " ".join(yarn.fibre.lower() for yarn in pattern.yarns.values())
     uncertainty = max(need.uncertainty for total in voice.plan.yarn for need in total.needs)
     return {
         **voice.values,
@@ -267,7 +294,8 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "machine": pattern.made.by == "machine",
         "several_sizes": len(voice.sizes) > 1,
         "several_yarns": len(voice.plan.yarn) > 1,
-        "synthetic": any(fibre in fibres for fibre in _SYNTHETICS),
+        "synthetic": _of_fibre(voice, _SYNTHETICS),
+        "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
         "washed": pattern.gauge.state == "washed",
         "needles": str(pattern.made.needles or ""),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),

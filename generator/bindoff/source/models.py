@@ -643,8 +643,12 @@ class Pattern(Model):
     )
     tools: tuple[Tool, ...] = Field(default=(), description="Needles, hooks and other tools.")
     notions: tuple[str, ...] = Field(default=(), description="What else is needed, a line each.")
-    hazards: tuple[Literal["small parts", "cords", "pompom"], ...] = Field(
-        default=(), description="Parts that call for a caution."
+    hazards: tuple[Literal["small parts", "cords", "pompom", "magnets", "button cells"], ...] = (
+        Field(
+            default=(),
+            description="Parts that call for a caution. Hard eyes, bells and zippers go by small "
+            "parts, elastic by cords, tassels and fringes by pompom.",
+        )
     )
     sizes: dict[str, Size] = Field(
         min_length=1,

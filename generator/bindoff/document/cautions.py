@@ -1,0 +1,126 @@
+"""All packaged cautions on one page, each sentence with the source it rests on.
+
+The source stands beside its sentence in the template, in a comment that no document prints. A
+sentence has a line to itself: ``Cover points. {# Source: common practice, no source #}``, inside
+``{% if ... %}`` where it holds for some patterns alone.
+"""
+
+import re
+import textwrap
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bindoff.craft.lengths import CRAFT_LENGTHS
+from bindoff.document.terms import terms
+from bindoff.document.units import length
+from bindoff.files import packaged_template
+
+CAUTIONS = (
+    "infant",
+    "sleep",
+    "child",
+    "nightwear",
+    "car",
+    "adult",
+    "small-parts",
+    "cords",
+    "pompom",
+    "magnets",
+    "button-cells",
+    "shedding",
+    "wool",
+    "synthetic",
+    "machine",
+    "tools",
+    "hands",
+)
+"""The packaged cautions, in the order in which a document has them."""
+
+_LINE = re.compile(
+    r"(?:\{% if (?P<where>\w+) %\})?(?P<words>[^{#][^#]*?) \{# Source: (?P<source>[^#]+?) #\}"
+    r"(?P<end>\{% endif %\})?"
+)
+_VALUE = re.compile(r"\{\{ (\w+)\.(\w+) \}\}")
+_WIDTH = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence of a caution, and what says so; ``where`` names what a pattern must be for it."""
+
+    words: str
+    source: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution as packaged."""
+
+    name: str
+    title: str
+    sentences: tuple[Sentence, ...]
+
+
+def packaged_cautions() -> Iterator[Caution]:
+    """Every caution, in US words. Raises ``ValueError`` at a sentence without its source."""
+    for name in CAUTIONS:
+        text = packaged_template(f"safety/{name}.md")
+        if text is None:
+            raise ValueError(f"there is no caution {name}")
+        yield caution_of(name, text)
+
+
+def caution_of(name: str, text: str) -> Caution:
+    """The caution of a template. Raises ``ValueError`` at a sentence without its source."""
+    _, heading, *lines = [line for line in text.split("\n") if line.strip()]
+    return Caution(name, heading.removeprefix("# "), tuple(map(_sentence, lines)))
+
+
+def _sentence(line: str) -> Sentence:
+    found = _LINE.fullmatch(line)
+    if found is None or bool(found["where"]) != bool(found["end"]):
+        raise ValueError(f"this line is no sentence with its source: {line}")
+    return Sentence(_filled(found["words"]), found["source"], found["where"] or "")
+
+
+def _filled(words: str) -> str:
+    values = {
+        "terms": terms("US"),
+        "lengths": {name: length(mm, "both") for name, mm in CRAFT_LENGTHS.items()},
+    }
+    return _VALUE.sub(lambda found: values[found[1]][found[2]], words)
+
+
+def as_text() -> str:
+    """All cautions to be read beside their sources, one paragraph each."""
+    lines = textwrap.wrap(
+        "Every caution, the source of each sentence in brackets after it. A pattern prints those "
+        "for its wearer, its hazards, its fibres and its machine; its own templates/safety/NAME.md "
+        "comes before the one of that name.",
+        _WIDTH,
+    )
+    for caution in packaged_cautions():
+        said = " ".join(map(_told, caution.sentences))
+        lines += ["", *textwrap.wrap(f"{caution.name}. {caution.title.upper()}: {said}", _WIDTH)]
+    return "\n".join(lines)
+
+
+def _told(sentence: Sentence) -> str:
+    where = f"(Where {sentence.where}:) " if sentence.where else ""
+    return f"{where}{sentence.words} [{sentence.source}]"
+
+
+def as_data() -> list[dict[str, str]]:
+    """All sentences for ``json.dumps``."""
+    return [
+        {
+            "caution": caution.name,
+            "title": caution.title,
+            "words": sentence.words,
+            "where": sentence.where,
+            "source": sentence.source,
+        }
+        for caution in packaged_cautions()
+        for sentence in caution.sentences
+    ]
