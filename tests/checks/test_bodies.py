@@ -45,6 +45,18 @@ def test_heads_from_the_3rd_to_the_97th_percentile_are_childrens(
     assert low <= who_head_mm(sex, month, z) <= high
 
 
+@pytest.mark.parametrize(
+    ("dimension", "inches"),
+    [("chest", 62), ("natural waist", 50), ("waist", 62), ("hip", 62), ("upper arm", 19.5)],
+)
+def test_the_largest_published_size_is_somebody(dimension: str, inches: float) -> None:
+    """Craft Yarn Council, women's 5X: a bust of 60 to 62 in, and about as much around the navel."""
+    low, high = people(dimension, ("adult",)) or (0, 0)
+
+    assert low <= 25.4 * inches <= high
+    assert high < 2 * 25.4 * inches
+
+
 def test_a_head_typed_in_inches_is_nobodys() -> None:
     low, _ = people("head") or (0, 0)
 
@@ -58,7 +70,7 @@ def test_a_newborns_head_is_no_adults() -> None:
 
 
 def test_nothing_is_known_where_the_tables_lack_a_group() -> None:
-    assert people("hand length", ("child",)) is None
+    assert people("heel", ("child",)) is None
 
 
 def test_there_is_no_least_where_the_tables_lack_one_of_the_groups() -> None:

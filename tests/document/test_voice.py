@@ -4,7 +4,7 @@ import pytest
 from bindoff.diagnostics import Span
 from bindoff.document.prose import inlines
 from bindoff.document.tree import SizeValues
-from bindoff.document.voice import body_rows, number
+from bindoff.document.voice import body_label, body_rows, number
 from bindoff.source.rowlang.parse import parse_row
 
 from patterns import FOAM, SLATE, data, printed, voice
@@ -71,3 +71,19 @@ def test_only_bodies_that_are_written_or_read_are_told() -> None:
 
     assert chest[0] == "chest"
     assert len(plan.measures.sizes[0].body) > 1
+
+
+def test_a_body_of_the_tables_says_where_it_is_taken() -> None:
+    """Measured waists lie at the navel; a designer's own may lie anywhere, and chests have one
+    place."""
+    like = {"A": {"like": "woman S"}, "B": {"like": "woman M"}}
+    own = {"A": {"like": "woman S"}, "B": {"like": "woman M", "waist": "80 cm"}}
+    measures = {"n": "stitches(waist + chest, multiple = 8)", "few": 8}
+
+    for sizes, name, label in (
+        (like, "waist", "waist (at the navel)"),
+        (own, "waist", "waist"),
+        (like, "chest", "chest"),
+    ):
+        plan = voice(data(STEPS, sizes=sizes, measures=measures)).plan
+        assert body_label(plan, name) == label

@@ -99,7 +99,7 @@ def test_gauges_that_fit_have_no_smallest_body(needles: int, body_mm: float) -> 
     assert of_half.tightest == pytest.approx(2 * of_body.tightest)
 
 
-@given(st.integers(10, 200), st.floats(200, 1200), st.sampled_from([SNUG, WORDS["standard"]]))
+@given(st.integers(10, 200), st.floats(200, 1200), st.sampled_from([SNUG, WORDS["classic"]]))
 def test_fitting_gauges_are_those_that_serve(needles: int, body_mm: float, rule: EaseRule) -> None:
     fitting = gauges_fitting(needles, body_mm, rule)
 

@@ -12,9 +12,12 @@ WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
 
 # The tables have means and medians of children, and of adults one standard deviation to either
-# side; people lie beyond: the WHO's 3rd percentile of heads is 6 to 7 % below its median.
+# side; people lie beyond: the WHO's 3rd percentile of heads is 6 to 7 % below its median. Where the
+# tables end at L, what grows with a body's girth may be as much larger as a 5X chest is (Craft Yarn
+# Council: half as large again), or a fourth for what grows less (common practice, no source).
 _BELOW: Mapping[str, float] = {"infant": 0.9, "child": 0.9, "adult": 0.95}
 _ABOVE = 1.1
+_ABOVE_L: Mapping[str, float] = {"waist": 1.6, "neck": 1.25, "forearm": 1.25, "ankle": 1.25}
 
 
 def people(dimension: str, wearers: Sequence[str] = WEARERS) -> tuple[float, float] | None:
@@ -32,7 +35,8 @@ def people(dimension: str, wearers: Sequence[str] = WEARERS) -> tuple[float, flo
     if not known:
         return None
     low = min(min(found[who]) * _BELOW[who] for who in known) if len(known) == len(wearers) else 0.0
-    return low, max(max(found[who]) for who in known) * _ABOVE
+    above = _ABOVE_L.get(dimension, _ABOVE)
+    return low, max(max(found[who]) * (above if who == "adult" else _ABOVE) for who in known)
 
 
 def _wearer(name: str, who: str) -> str:
@@ -52,7 +56,7 @@ def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
     id="body.range",
     title="Body measurements are those of a person",
     looks_at="body measurements against the smallest and largest body of the built-in tables "
-    "(ANSUR II, WHO, Craft Yarn Council), a little beyond either",
+    "(ANSUR II, WHO, UK 1990, Craft Yarn Council), a little beyond either",
     why="inches typed as centimetres, or a finished measure typed as a body, make a piece for "
     "nobody",
     severity=Severity.WARNING,

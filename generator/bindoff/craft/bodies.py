@@ -5,6 +5,7 @@ give a woman's head as 50.5 cm list a finished hat; measured women have 56 cm, N
 """
 
 import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -13,11 +14,21 @@ ANSUR = (
     " (fitter and younger than the public), rounded to 0.5 cm"
 )
 WHO = "WHO Child Growth Standards, median head circumference of girls and boys, rounded to 0.5 cm"
-BETWEEN = (
-    "no measured source: a straight line from the WHO head at 5 years to the ANSUR II adult mean"
-    " at 18 (women and men alike), rounded to 0.5 cm"
+UK_1990 = (
+    "UK 1990 growth reference, median head circumference of girls and boys, rounded to 0.5 cm"
+    " (2 cm above the WHO's at the same age, which sizes under 4 years follow)"
 )
-HAND_COMMON = "common practice, no source"
+WHO_ARM = (
+    "WHO Child Growth Standards, median arm circumference of girls and boys, rounded to 0.5 cm"
+)
+HEIGHT_SHARE = (
+    "no measured table found: the WHO's median height of the age times the share that measured"
+    " adults have (ANSUR II, from memory of its heights), rounded to 0.5 cm"
+)
+HAND_SHARE = (
+    "no measured table found: the hand's length times 1.07 as in measured adults (ANSUR II), times"
+    " 1.2 at birth and evenly less up to 7 years (from memory), rounded to 0.5 cm"
+)
 CYC = "Craft Yarn Council body sizes, from memory; ages between listed ones halfway"
 
 
@@ -28,6 +39,7 @@ class Dimension(StrEnum):
     NECK = "neck"
     CHEST = "chest"
     WAIST = "waist"
+    NATURAL_WAIST = "natural waist"
     HIP = "hip"
     UPPER_ARM = "upper arm"
     FOREARM = "forearm"
@@ -42,11 +54,15 @@ class Dimension(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class BodyFigure:
-    """One measure of a body, in mm, and who measured it, or that nobody has."""
+    """One measure of a body, in mm, and who measured it, or that nobody has.
+
+    ``taken`` says where or how, for those that people take in more than one way.
+    """
 
     dimension: Dimension
     mm: float
     source: str
+    taken: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +91,18 @@ def body_names() -> tuple[str, ...]:
     return tuple(person.name for person in BODIES)
 
 
-# Mean and standard deviation in mm, (women), (men). The arms are measured flexed, the foot at its
-# ball, the heel round heel and ankle, the hand without the thumb.
+# How ANSUR II takes what people take in more than one way. Its waist lies at the navel: women with
+# a bust of 94 cm have 86 cm there, and 74 cm at the narrowest by the Craft Yarn Council's table.
+_TAKEN: Mapping[Dimension, str] = {
+    Dimension.WAIST: "at the navel",
+    Dimension.UPPER_ARM: "flexed",
+    Dimension.FOREARM: "flexed",
+    Dimension.HAND: "without the thumb",
+    Dimension.FOOT: "at the ball",
+    Dimension.HEEL: "around heel and ankle",
+}
+
+# Mean and standard deviation in mm, (women), (men).
 _MEASURED: dict[Dimension, tuple[tuple[float, float], tuple[float, float]]] = {
     Dimension.HEAD: ((561.1, 19.4), (574.4, 16.0)),
     Dimension.NECK: ((329.8, 19.2), (397.6, 25.8)),
@@ -102,70 +128,126 @@ _LETTERS = (
     ("L", 1, "about the 84th percentile"),
 )
 
-_HEAD_AT_5 = 503.0
-
 
 def _to_5_mm(mm: float) -> float:
     return 5.0 * math.floor(mm / 5 + 0.5)
 
 
-def _adults(group: str, plural: str, column: int) -> tuple[Body, ...]:
-    return tuple(
-        Body(
-            f"{group} {letter}",
-            f"adult, {place} of measured {plural}",
-            tuple(
-                _measured(dimension, *sexes[column], deviations)
-                for dimension, sexes in _MEASURED.items()
-            ),
+def _inches(dimension: Dimension, inches: float | None, taken: str = "") -> Iterator[BodyFigure]:
+    """A figure of the Craft Yarn Council, if it has one."""
+    if inches is not None:
+        yield BodyFigure(dimension, _to_5_mm(inches * 25.4), CYC, taken)
+
+
+# ---------------------------------------------------------------- adults
+
+# Craft Yarn Council, middle of each range, in inches: chest, narrowest waist, hip, upper arm.
+_LISTED: Mapping[str, tuple[float, float, float, float]] = {
+    "woman XS": (29, 23.5, 33.5, 9.75),
+    "woman S": (33, 25.75, 35.5, 10.25),
+    "woman M": (37, 29, 39, 11),
+    "woman L": (41, 33, 43, 12),
+    "woman 1X": (45, 37, 47, 13.5),
+    "woman 2X": (49, 41, 52.5, 15.5),
+    "woman 3X": (53, 44.5, 54.5, 17),
+    "woman 4X": (57, 46.5, 56.5, 18.5),
+    "woman 5X": (61, 49.5, 61.5, 19.5),
+    "man S": (35, 29, 36, 12),
+    "man M": (39, 33, 40, 13),
+    "man L": (43, 37, 44, 15),
+    "man XL": (47, 43, 48, 16),
+    "man 2X": (51, 47, 51.5, 17),
+}
+
+
+def _measured_adult(group: str, plural: str, column: int) -> Iterator[Body]:
+    """S, M and L as measured; the narrowest waist, which nobody measured there, as listed."""
+    for letter, deviations, place in _LETTERS:
+        name = f"{group} {letter}"
+        measured = (
+            _measured(dimension, *sexes[column], deviations)
+            for dimension, sexes in _MEASURED.items()
         )
-        for letter, deviations, place in _LETTERS
-    )
+        waist = _inches(Dimension.NATURAL_WAIST, _LISTED[name][1], _NARROWEST)
+        yield Body(name, f"adult, {place} of measured {plural}", (*measured, *waist))
 
 
 def _measured(dimension: Dimension, mean: float, deviation: float, deviations: int) -> BodyFigure:
-    return BodyFigure(dimension, _to_5_mm(mean + deviations * deviation), ANSUR)
+    mm = _to_5_mm(mean + deviations * deviation)
+    return BodyFigure(dimension, mm, ANSUR, _TAKEN.get(dimension, ""))
 
 
-def _child(
-    name: str, who: str, head: BodyFigure, chest_in: float | None, hand_in: float | None
-) -> Body:
-    figures = [head]
-    if chest_in is not None:
-        figures.append(BodyFigure(Dimension.CHEST, _to_5_mm(chest_in * 25.4), CYC))
-    if hand_in is not None:
-        figures.append(BodyFigure(Dimension.HAND, _to_5_mm(hand_in * 25.4), HAND_COMMON))
-    return Body(name, who, tuple(figures))
+_NARROWEST = "at its narrowest"
+_UNSAID = "the table does not say whether flexed"
 
 
-def _who_head(mm: float) -> BodyFigure:
-    return BodyFigure(Dimension.HEAD, mm, WHO)
+def _listed_adult(name: str) -> Body:
+    chest, waist, hip, arm = _LISTED[name]
+    figures = (
+        *_inches(Dimension.CHEST, chest),
+        *_inches(Dimension.NATURAL_WAIST, waist, _NARROWEST),
+        *_inches(Dimension.HIP, hip),
+        *_inches(Dimension.UPPER_ARM, arm, _UNSAID),
+    )
+    return Body(name, "adult, as the trade lists the size", figures)
 
 
-def _head_between(age: float) -> BodyFigure:
-    (woman, _), (man, _) = _MEASURED[Dimension.HEAD]
-    adult = (woman + man) / 2
-    mm = _HEAD_AT_5 + (adult - _HEAD_AT_5) * (age - 5) / (18 - 5)
-    return BodyFigure(Dimension.HEAD, _to_5_mm(mm), BETWEEN)
+# ---------------------------------------------------------------- children
 
 
-# Chest and hand in inches, as the trade lists them; a hand is the middle of its listed range, and
-# a two-year name the middle of its years.
+_WHO_AGES = ("newborn", "3 months", "6 months", "12 months", "18 months", "2 years", "3 years")
+
+Row = tuple[str, str, float, float | None, float | None, *tuple[float | None, ...]]
+
+# Name, who, head; chest and waist in inches, as the trade lists them; upper arm; around the hand,
+# along it, along the foot. A two-year name stands for the middle of its years. The hand's length is
+# 11.07 % of the height, the foot's 15.3 %: the mean of measured men (1756 mm) and women (1629 mm).
+_CHILDREN: tuple[Row, ...] = (
+    ("newborn", "at birth", 340, None, None, None, None, None, None),
+    ("3 months", "at 3 months", 400, 16, None, 135, 80, 65, 95),
+    ("6 months", "at 6 months", 430, 17, None, 140, 90, 75, 100),
+    ("12 months", "at 12 months", 455, 18, None, 145, 100, 85, 115),
+    ("18 months", "at 18 months", 470, 19, None, 145, 105, 90, 125),
+    ("2 years", "at 2 years", 475, 20, 21, 150, 110, 95, 135),
+    ("3 years", "at 3 years", 490, 22, 21.25, 155, 120, 105, 145),
+    ("4 years", "at 4 years", 515, 23, 21.5, 160, 130, 115, 160),
+    ("5 years", "at 5 years", 520, 24, 22, 165, 135, 120, 170),
+    ("child 6-8", "about 7 years", 530, 25.75, 23, None, 145, 135, 185),
+    ("child 8-10", "about 9 years", 540, 27.25, 24, None, 155, 145, 205),
+    ("child 10-12", "about 11 years", 545, 29, 24.75, None, 170, 160, 220),
+    ("teen 12-14", "about 13 years", 550, 30.75, 25.75, None, 185, 175, 240),
+    ("teen 14-16", "about 15 years", 555, 32, 27, None, 195, 185, 255),
+)
+
+# The columns after the waist, with their sources and where they are taken.
+_SHARES = (
+    (Dimension.UPPER_ARM, WHO_ARM, "hanging, at its middle"),
+    (Dimension.HAND, HAND_SHARE, "without the thumb"),
+    (Dimension.HAND_LENGTH, HEIGHT_SHARE, ""),
+    (Dimension.FOOT_LENGTH, HEIGHT_SHARE, ""),
+)
+
+
+def _child(row: Row) -> Body:
+    name, who, head, chest, waist, *others = row
+    figures = (
+        BodyFigure(Dimension.HEAD, head, WHO if name in _WHO_AGES else UK_1990),
+        *_inches(Dimension.CHEST, chest),
+        *_inches(Dimension.NATURAL_WAIST, waist, _NARROWEST),
+        *(
+            BodyFigure(dimension, mm, source, taken)
+            for (dimension, source, taken), mm in zip(_SHARES, others, strict=True)
+            if mm is not None
+        ),
+    )
+    return Body(name, who, figures)
+
+
 BODIES = (
-    _child("newborn", "at birth", _who_head(340), None, None),
-    _child("3 months", "at 3 months", _who_head(400), 16, 3.5),
-    _child("6 months", "at 6 months", _who_head(430), 17, 3.5),
-    _child("12 months", "at 12 months", _who_head(455), 18, 3.5),
-    _child("18 months", "at 18 months", _who_head(470), 19, 4.75),
-    _child("2 years", "at 2 years", _who_head(475), 20, 4.75),
-    _child("3 years", "at 3 years", _who_head(490), 22, 4.75),
-    _child("4 years", "at 4 years", _who_head(500), 23, 5.5),
-    _child("5 years", "at 5 years", _who_head(505), 24, 5.5),
-    _child("child 6-8", "about 7 years", _head_between(7), 25.75, 5.5),
-    _child("child 8-10", "about 9 years", _head_between(9), 27.25, 5.75),
-    _child("child 10-12", "about 11 years", _head_between(11), 29, 6),
-    _child("teen 12-14", "about 13 years", _head_between(13), 30.75, None),
-    _child("teen 14-16", "about 15 years", _head_between(15), 32, None),
-    *_adults("woman", "women", 0),
-    *_adults("man", "men", 1),
+    *map(_child, _CHILDREN),
+    _listed_adult("woman XS"),
+    *_measured_adult("woman", "women", 0),
+    *map(_listed_adult, ("woman 1X", "woman 2X", "woman 3X", "woman 4X", "woman 5X")),
+    *_measured_adult("man", "men", 1),
+    *map(_listed_adult, ("man XL", "man 2X")),
 )

@@ -3,7 +3,9 @@
 import math
 from dataclasses import dataclass
 
-CYC = "Craft Yarn Council, Standards & Guidelines (ease at bust or chest)"
+CYC = (
+    "Craft Yarn Council, Standards & Guidelines, edition of 2018 and later (ease at bust or chest)"
+)
 COMMON = "common practice, no source"
 
 
@@ -35,11 +37,13 @@ class EaseRule:
         return low - 0.01 <= finished_mm <= high + 0.01
 
 
-# Centimetre figures as printed beside the inches (1 in taken as 2.5 cm); facts of the standard.
+# The newer edition: close-fitting is no ease, very close-fitting a negative one, and from there to
+# 5 cm it has no word; the older called +2.5 to +5 cm close-fitting, and classic standard. The words
+# are as read, the centimetres from memory; half a centimetre to either side is taken as no ease.
 EASE_WORDS = (
-    EaseRule("very close-fitting", None, 0, False, CYC),
-    EaseRule("close-fitting", 25, 50, False, CYC),
-    EaseRule("standard", 50, 100, False, CYC),
+    EaseRule("very close-fitting", None, -5, False, CYC),
+    EaseRule("close-fitting", -5, 5, False, CYC),
+    EaseRule("classic", 50, 100, False, CYC),
     EaseRule("loose-fitting", 100, 150, False, CYC),
     EaseRule("oversized", 150, None, False, CYC),
 )
@@ -48,12 +52,13 @@ SNUG_HAT = EaseRule("snug hat", -10, -5, True, COMMON)
 
 
 # Least and most ease that pieces for a part of the body usually have, in % of the body: common
-# practice, no source. A head from the tightest ribbed hat to a loose one.
+# practice, no source. A head from the tightest ribbed hat to a loose one; a foot from the ribbed
+# sock that a published handbook of socks lets be a quarter smaller.
 _USUAL = {
     "head": (-20.0, 5.0),
     "hand": (-15.0, 20.0),
     "hand length": (-10.0, 20.0),
-    "foot": (-20.0, 5.0),
+    "foot": (-25.0, 5.0),
     "foot length": (-20.0, 5.0),
     "neck": (-15.0, 100.0),
     "wrist": (-30.0, 40.0),

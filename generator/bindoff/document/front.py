@@ -49,7 +49,7 @@ from bindoff.document.units import (
     yarn_length,
 )
 from bindoff.document.units import weight as ball_weight
-from bindoff.document.voice import Voice, body_rows
+from bindoff.document.voice import Voice, body_label, body_rows
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, chart_yarns
 from bindoff.plan.yarn import YarnNeed
@@ -86,7 +86,7 @@ def cover(voice: Voice) -> Cover:
 def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
     yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes))
     for name, mm in body_rows(voice.plan)[:1]:
-        yield f"To fit {name}", lengths(mm, voice.units)
+        yield f"To fit {body_label(voice.plan, name)}", lengths(mm, voice.units)
     label, measure = next(iter(voice.plan.measures.finished.items()))
     yield f"Finished {voice.amid(label)}", voice.measure(measure)
     weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
@@ -184,7 +184,10 @@ def _main_gauge(voice: Voice) -> Gauge:
 
 def size_section(voice: Voice) -> Blocks:
     """The table of bodies and finished measures, then the schematic drawings."""
-    rows = [length_figures(voice, f"To fit {name}", mm) for name, mm in body_rows(voice.plan)]
+    rows = [
+        length_figures(voice, f"To fit {body_label(voice.plan, name)}", mm)
+        for name, mm in body_rows(voice.plan)
+    ]
     letters = finished_letters(voice)
     rows += [
         measure_figures(

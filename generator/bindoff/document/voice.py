@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from bindoff.craft.bodies import Dimension, body
 from bindoff.document.rowwords import words
 from bindoff.document.terms import terms
 from bindoff.document.tree import Inlines
@@ -102,6 +103,17 @@ def voice_of(plan: Plan) -> Voice:
 def _bodies(voice: Voice, plan: Plan) -> dict[str, object]:
     """Body measurements by the names formulas use."""
     return {name.replace(" ", "_"): lengths(mm, voice.units) for name, mm in body_rows(plan)}
+
+
+def body_label(plan: Plan, name: str) -> str:
+    """A body measurement with the place it is taken at, where all sizes have it from the tables."""
+    sizes = plan.source.pattern.sizes.values()
+    if any(name in size.body or size.like is None for size in sizes):
+        return name
+    dimension = Dimension(name)
+    figures = [body(size.like).figure(dimension) for size in sizes if size.like is not None]
+    taken = {figure.taken for figure in figures if figure is not None}
+    return f"{name} ({taken.pop()})" if len(taken) == 1 and all(taken) else name
 
 
 def body_rows(plan: Plan) -> list[tuple[str, Sequence[float]]]:

@@ -79,7 +79,8 @@ def table_sources(plan: Plan, dimensions: Sequence[str]) -> Iterator[str]:
         for dimension in dimensions:
             figure = body(size.like).figure(Dimension(dimension))
             if figure is not None and dimension not in size.body:
-                said.setdefault((dimension, figure.source), []).append(name)
+                source = f"{figure.taken}; {figure.source}" if figure.taken else figure.source
+                said.setdefault((dimension, source), []).append(name)
     for (dimension, source), sizes in said.items():
         yield f"{dimension.capitalize()} of {named(sizes)}: {source}."
 
