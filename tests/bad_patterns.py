@@ -1247,7 +1247,7 @@ TUBES = (
         "picture.height",
         "waves",
         "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and the "
-        "outside has 4 rounds in all",
+        "outside has 4 rounds",
         "draw 3 rounds at most",
     ),
     _bad(

@@ -12,6 +12,7 @@ from bindoff.document.units import (
     length,
     lengths,
     per_size,
+    round_length,
     up,
     up_to_tenths,
     weight,
@@ -170,3 +171,28 @@ def test_an_amount_is_never_rounded_below_the_need(amount: float) -> None:
 def test_binary_dust_buys_no_further_metre() -> None:
     assert up(0.1 + 0.2 + 0.7) == 1
     assert up(57.00000000000001) == 57
+
+
+# ---------------------------------------------------------------- lengths of advice
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        (600, "60 cm / 24 in"),  # a strand of Swiss darning in the handbooks; a circular needle
+        (450, "45 cm / 18 in"),  # a strand in canvas work
+        (150, "15 cm / 6 in"),  # a tail
+        (75, "7.5 cm / 3 in"),  # a cord's end in ASTM F1816
+        (25, "2.5 cm / 1 in"),  # the longest float
+        (100, "10 cm / 4 in"),  # a gauge
+        (400, "40 cm / 16 in"),
+        (800, "80 cm / 32 in"),
+        (1000, "100 cm / 40 in"),
+        (30, "3 cm / 1¼ in"),
+    ],
+)
+def test_advice_is_rounded_as_the_trade_pairs_it(mm: float, words: str) -> None:
+    """Handbooks and rules that give both units; needles as sold (common practice, no source)."""
+    assert round_length(mm, "both") == words
+    assert round_length(mm, "metric") == words.split(" / ")[0]
+    assert round_length(mm, "imperial") == words.split(" / ")[1]

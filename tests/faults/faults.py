@@ -476,6 +476,18 @@ MATERIALS = (
         Swap("set of 4.5 mm", "set of 4.5 mm (US 8)"),
     ),
     fault(
+        "a UK number that is another size",
+        "hat",
+        "tool.size",
+        Swap("set of 4.5 mm", "set of 4.5 mm (UK 8)"),
+    ),
+    fault(
+        "inches that no needle is sold as",
+        "hat",
+        "tool.size",
+        Swap("4 mm circular needle, 40 cm (16 in)", "4 mm circular needle, 40 cm (15½ in)"),
+    ),
+    fault(
         "one marker too few is listed", "mitts", "marker.count", Swap("- 3 markers", "- 2 markers")
     ),
     fault(

@@ -198,20 +198,20 @@ def test_a_crown_begins_with_the_smallest_size() -> None:
     ("visible", "start", "message", "draw"),
     [
         # 14 rounds over 10 cm: 2 cm are 2.8, so 3; 5 mm are 0.7, so 1
-        ("2 cm", 0, "4 rounds high, and the outside has 3 rounds in all", ", or draw 3 rounds at most"),
+        ("2 cm", 0, "4 rounds high, and the outside has 3 rounds", ", or draw 3 rounds at most"),
         (
             "2 cm",
             1,
-            "4 rounds high and starts 1 round above the lower edge, and the outside has 3 rounds in all",
+            "4 rounds high and starts 1 round above the lower edge, and the outside has 3 rounds",
             ", or draw 2 rounds at most",
         ),
         (
             "2 cm",
             3,
-            "4 rounds high and starts 3 rounds above the lower edge, and the outside has 3 rounds in all",
+            "4 rounds high and starts 3 rounds above the lower edge, and the outside has 3 rounds",
             "",
         ),
-        ("5 mm", 0, "4 rounds high, and the outside has 1 round in all", ", or draw 1 round at most"),
+        ("5 mm", 0, "4 rounds high, and the outside has 1 round", ", or draw 1 round at most"),
     ],
 )
 def test_a_picture_that_is_too_high(visible: str, start: int, message: str, draw: str) -> None:

@@ -124,6 +124,7 @@ class TestNeedles:
             (2.0, "0", "14"),
             (2.25, "1", "13"),
             (2.5, "1½", None),
+            (1.25, "0000", "18"),
             (2.75, "2", "12"),
             (3.0, "2½", "11"),
             (3.25, "3", "10"),
@@ -158,7 +159,11 @@ class TestNeedles:
         [
             (2.0, None, "14"),
             (2.25, "B-1", "13"),
+            (2.5, None, None),
             (2.75, "C-2", "12"),
+            (3.0, None, "11"),
+            (7.0, None, "2"),
+            (12.0, None, None),
             (3.25, "D-3", "10"),
             (3.5, "E-4", "9"),
             (3.75, "F-5", None),
@@ -182,6 +187,7 @@ class TestNeedles:
         Metric needles are rounded to quarter and half millimetres, hence the 6 %.
         """
         wire_in = {
+            "18": 0.048,
             "15": 0.072,
             "14": 0.080,
             "13": 0.092,
@@ -222,8 +228,8 @@ class TestNeedles:
             needle(4.2)
         with pytest.raises(ValueError, match=r"no 30 mm needle; the nearest is 25 mm$"):
             needle(30)
-        with pytest.raises(ValueError, match="no 7 mm hook"):
-            hook(7)
+        with pytest.raises(ValueError, match=r"no 7\.5 mm hook"):
+            hook(7.5)
 
 
 def who_head_mm(sex: str, month: int, z: float = 0.0) -> float:

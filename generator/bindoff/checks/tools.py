@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import parts_of, steps_of
-from bindoff.craft.needles import Hook, Needle, hook, needle
+from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
 from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
@@ -20,9 +20,11 @@ _HOOK = re.compile(r"\bhook\b", re.I)
 _MACHINE = re.compile(r"\bmachine\b", re.I)
 _WAITING = re.compile(r"\b(waste|scrap) yarn\b|\bholders?\b", re.I)
 _MM = re.compile(r"(\d+(?:\.\d+)?) ?mm\b")
-_US = re.compile(
-    r"(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\bUS(?: (?:size|no\.?))? ?([A-Z](?:/[A-Z])?-?\d*½?|\d+½?)"
+_NUMBERED = re.compile(
+    r"(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\b(US|UK)(?: (?:size|no\.?))?"
+    r" ?([A-Z](?:/[A-Z])?-?\d*½?|\d+½?)"
 )
+_SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")
 
 
 def _listed(context: Context) -> list[str]:
@@ -131,7 +133,8 @@ def gauge_needles(context: Context) -> Iterator[Finding]:
 @check(
     id="tool.size",
     title="Needle and hook sizes exist, and their numbers agree",
-    looks_at="millimetres and US numbers in tools, gauges and texts against the tables of sizes",
+    looks_at="millimetres, US and UK numbers in tools, gauges and texts against the tables of "
+    "sizes, and lengths of circular and double-pointed needles in cm and inches as they are sold",
     why="nobody can buy a needle of that size, or the two names send knitters to two sizes",
     severity=Severity.WARNING,
     remedy="Correct the millimetres or the number; millimetres count",
@@ -144,12 +147,23 @@ def tool_sizes(context: Context) -> Iterator[Finding]:
         if _NEEDLE.search(prose.text) or _HOOK.search(prose.text):
             yield from _odd_sizes(prose.found(_MM), is_hook=bool(_HOOK.search(prose.text)))
     for prose in context.prose:
-        for found, place in prose.found(_US):
-            tool = _tool(float(found[1]), bool(_HOOK.search(prose.text)))
-            names = _us_names(tool) if tool else ()
-            if tool and found[2] not in names:
-                right = f"US {' or '.join(names)}" if names else "no US number"
-                yield Finding(f"{found[1]} mm is {right}, not US {found[2]}", place)
+        for found, place in prose.found(_NUMBERED):
+            tool, land = _tool(float(found[1]), bool(_HOOK.search(prose.text))), found[2]
+            names = _names(tool, land) if tool else ()
+            if tool and found[3] not in names:
+                right = f"{land} {' or '.join(names)}" if names else f"no {land} number"
+                yield Finding(f"{found[1]} mm is {right}, not {land} {found[3]}", place)
+    for prose in context.prose:
+        if prose.path[:1] == ("tools",) and _NEEDLE.search(prose.text):
+            yield from _odd_lengths(prose.found(_SOLD))
+
+
+def _odd_lengths(found: Iterator[tuple["re.Match[str]", Span]]) -> Iterator[Finding]:
+    for match, place in found:
+        sold = SOLD_LENGTHS.get(int(match[1]), ())
+        if sold and match[2] not in map(str, sold):
+            right = " or ".join(map(str, sold))
+            yield Finding(f"a {match[1]} cm needle is sold as {right} in, not {match[2]}", place)
 
 
 def _odd_sizes(
@@ -169,7 +183,10 @@ def _tool(mm: float, is_hook: bool) -> Needle | Hook | None:
         return None
 
 
-def _us_names(tool: Needle | Hook) -> tuple[str, ...]:
+def _names(tool: Needle | Hook, land: str) -> tuple[str, ...]:
+    """The numbers a size goes by in the US or the UK."""
+    if land == "UK":
+        return (tool.uk,) if tool.uk else ()
     also = tool.us_also if isinstance(tool, Needle) else ()
     names = ((tool.us,) if tool.us else ()) + also
     # A hook is called by its letter, its number, or both: H-8.

@@ -1,7 +1,8 @@
 """Needle and hook sizes. Millimetres come first: the numbered systems disagree with each other."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +28,9 @@ class Hook:
 
 
 # Published comparison tables of knitting needles; the Craft Yarn Council's at 1.5 and 12.75 mm.
-# From memory: both names of 1.75 mm, the 10¾ of 7 mm, and 12.75 mm itself.
+# From memory: both names of 1.25 and 1.75 mm, the 10¾ of 7 mm, and 12.75 mm itself.
 NEEDLES = (
+    Needle(1.25, "0000", "18"),
     Needle(1.5, "000", None, ("00",)),
     Needle(1.75, "00", "15"),
     Needle(2.0, "0", "14"),
@@ -58,11 +60,14 @@ NEEDLES = (
     Needle(25.0, "50"),
 )
 
-# Published comparison tables of crochet hooks; 15 mm and above from memory.
+# Published comparison tables of crochet hooks; the UK numbers of 3 and 7 mm, and 15 mm and above,
+# from memory. Some lists call 2 mm B and 2.5 mm C: neither letter is given to those sizes here.
 HOOKS = (
     Hook(2.0, None, "14"),
     Hook(2.25, "B-1", "13"),
+    Hook(2.5),
     Hook(2.75, "C-2", "12"),
+    Hook(3.0, None, "11"),
     Hook(3.25, "D-3", "10"),
     Hook(3.5, "E-4", "9"),
     Hook(3.75, "F-5"),
@@ -72,12 +77,32 @@ HOOKS = (
     Hook(5.5, "I-9", "5"),
     Hook(6.0, "J-10", "4"),
     Hook(6.5, "K-10½", "3"),
+    Hook(7.0, None, "2"),
     Hook(8.0, "L-11", "0"),
     Hook(9.0, "M/N-13", "00"),
     Hook(10.0, "N/P-15", "000"),
+    Hook(12.0),
     Hook(15.0, "P/Q"),
     Hook(16.0, "Q"),
     Hook(19.0, "S"),
+)
+
+# Inches by centimetres as circular needles and their cables, and double-pointed ones, are sold.
+# Common practice, no source; they are no conversions: 60 cm are 23.6 in, 100 cm 39.4 in.
+SOLD_LENGTHS: Mapping[int, tuple[int, ...]] = MappingProxyType(
+    {
+        15: (6,),
+        20: (8,),
+        23: (9,),
+        30: (12,),
+        40: (16,),
+        50: (20,),
+        60: (24,),
+        80: (32,),
+        100: (40,),
+        120: (47, 48),
+        150: (60,),
+    }
 )
 
 

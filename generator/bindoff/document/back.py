@@ -20,7 +20,7 @@ from bindoff.document.tree import (
     Paragraph,
     Strong,
 )
-from bindoff.document.units import length
+from bindoff.document.units import round_length
 from bindoff.document.voice import Voice
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
@@ -300,7 +300,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "needles": str(pattern.made.needles or ""),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
-        "lengths": {name: length(mm, voice.units) for name, mm in _lengths(voice).items()},
+        "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
 
 

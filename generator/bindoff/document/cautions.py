@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.terms import terms
-from bindoff.document.units import length
+from bindoff.document.units import round_length
 from bindoff.files import packaged_template
 
 CAUTIONS = (
@@ -87,7 +87,7 @@ def _sentence(line: str) -> Sentence:
 def _filled(words: str) -> str:
     values = {
         "terms": terms("US"),
-        "lengths": {name: length(mm, "both") for name, mm in CRAFT_LENGTHS.items()},
+        "lengths": {name: round_length(mm, "both") for name, mm in CRAFT_LENGTHS.items()},
     }
     return _VALUE.sub(lambda found: values[found[1]][found[2]], words)
 

@@ -33,7 +33,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
-from bindoff.document.units import length, lengths
+from bindoff.document.units import lengths, round_length
 from bindoff.document.voice import Voice
 from bindoff.plan.nouns import how_many, plural
 from bindoff.plan.picture import chart_yarns
@@ -237,7 +237,7 @@ def _gather(voice: Voice, piece: PiecePlan, stitches: tuple[int, ...]) -> Blocks
                 ", and take out the waste yarn. Draw each end closed and fasten it off.",
             ),
         )
-    rest = length(CRAFT_LENGTHS["tail"], voice.units)
+    rest = round_length(CRAFT_LENGTHS["tail"], voice.units)
     return (
         paragraph(
             "Cut the yarn, leaving enough to go around the stitches one and a half times and "

@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 from typing import Literal
 
+from bindoff.craft.needles import SOLD_LENGTHS
 from bindoff.document.tree import Inline, Inlines, SizeValues, Text
 
 Units = Literal["metric", "imperial", "both"]
@@ -65,6 +66,18 @@ def length_in(mm: float, scale: str) -> str:
 def length(mm: float, units: Units) -> str:
     """One length in words: ``21 cm / 8¼ in``."""
     return " / ".join(f"{length_in(mm, scale)} {scale}" for scale in scales(units))
+
+
+def round_length(mm: float, units: Units) -> str:
+    """A length of advice, such as a tail or a needle: ``60 cm / 24 in``.
+
+    Inches as needles and cables of that length are sold, else whole ones from 4 in up: a handbook's
+    60 cm and 24 in are one rule, no conversion.
+    """
+    sold = SOLD_LENGTHS.get(round(mm / 10)) if mm % 10 == 0 else None
+    whole = str(sold[0] if sold else _nearest(mm / MM_PER_INCH))
+    said = {"cm": cm(mm), "in": whole if sold or mm >= 4 * MM_PER_INCH else inches(mm)}
+    return " / ".join(f"{said[scale]} {scale}" for scale in scales(units))
 
 
 def lengths(mm: Sequence[float], units: Units) -> Inlines:

@@ -249,7 +249,7 @@ def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> 
     return Diagnostic(
         "picture.height",
         f"the picture is {how_many(height, 'round')} high{start}, and the outside has "
-        f"{how_many(room, 'round')} in all",
+        f"{how_many(room, 'round')}",
         f"Make `visible:` longer or the gauge tighter{fits}",
         source.span("pieces", key, "picture", "chart"),
     )
