@@ -262,6 +262,34 @@ def test_less_stitches_for_no_less_time_are_not_called_less_work() -> None:
     assert "less work" not in said(blocks)
 
 
+@pytest.mark.parametrize(
+    ("plan", "words"),
+    [
+        (
+            {"minutes per stitch": 0.5, "minutes per change": 5},
+            "less work at half a minute a stitch and 5 minutes a change of yarn.",
+        ),
+        (
+            {"minutes per stitch": 1, "minutes per change": 2.5},
+            "less work at a minute a stitch and 2.5 minutes a change of yarn.",
+        ),
+        ({}, ""),
+        ({"minutes per stitch": 0.5}, ""),
+    ],
+)
+def test_time_is_told_at_the_pace_the_designer_set_or_not_at_all(
+    plan: dict[str, float], words: str
+) -> None:
+    """The sea in 96 stitches, so that even at our own pace stripes would spare over 10 minutes."""
+    grid = "\n".join(line * 8 for line in SEA.split()) + "\n"
+    plans, blocks = piece(*tube(grid, LEGEND, needles=96, piece={"colour plan": plan}))
+
+    assert min(each.stripes.minutes_saved for each in plans) > 10
+    assert "fewer than on a tube knitted in Slate alone" in said(blocks)
+    assert words in said(blocks)
+    assert ("less work" in said(blocks)) == bool(words)
+
+
 def test_a_picture_of_stripes_alone_leaves_nothing_to_embroider() -> None:
     grid = "............\noooooooooooo\noooooooooooo\n"
     source, files = tube(grid, {".": "slate", "o": "rust"}, piece=CHEAP)

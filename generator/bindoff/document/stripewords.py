@@ -19,10 +19,12 @@ from bindoff.document.phrases import (
 from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
 from bindoff.document.units import per_size, up_to_tenths
 from bindoff.document.voice import Voice
+from bindoff.document.voice import number as in_figures
 from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Part
+from bindoff.source.models import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
 WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"
@@ -62,7 +64,7 @@ def stripe_blocks(
                 "machine.",
             )
         ),
-        paragraph(_saving(voice, plans)),
+        paragraph(_saving(voice, piece, plans)),
     )
 
 
@@ -210,8 +212,11 @@ _PLACES = {
 }
 
 
-def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
-    """What is left to embroider, and what the stripes spare; only what every size gains."""
+def _saving(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Inlines:
+    """What is left to embroider, and what the stripes spare; only what every size gains.
+
+    Time is told at the designer's own pace, and not at all where the pattern sets none.
+    """
     stripes = [plan.stripes for plan in plans]
     left = [plan.embroidered_total for plan in stripes]
     if not any(left):
@@ -225,9 +230,31 @@ def _saving(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
         return remains
     single = per_size([voice.yarn_names[plan.single.yarn] for plan in stripes])
     fewer = join("That is ", per_size(saved), " fewer")
-    spared = _time([plan.minutes_saved for plan in stripes])
-    work = join(", and about ", spared, " less work,") if spared else ()
-    return running(remains, join(fewer, work, " than on a tube knitted in ", single, " alone."))
+    pace = _pace(voice.plan.source.pattern.pieces[piece].colour_plan)
+    spared = _time([plan.minutes_saved for plan in stripes]) if pace else ()
+    work = join(", and about ", spared, f" less work {pace}") if spared else ()
+    return running(remains, join(fewer, " than on a tube knitted in ", single, " alone", work, "."))
+
+
+def _pace(plan: ColourPlan) -> str:
+    """How fast the designer works, as far as the pattern says so; empty where it does not."""
+    said = {
+        "minutes_per_stitch": (plan.minutes_per_stitch, "a stitch"),
+        "minutes_per_change": (plan.minutes_per_change, "a change of yarn"),
+    }
+    if not plan.model_fields_set >= set(said):
+        return ""
+    return "at " + " and ".join(f"{_minutes(each)} {what}" for each, what in said.values())
+
+
+def _minutes(minutes: float) -> str:
+    match minutes:
+        case 0.5:
+            return "half a minute"
+        case 1:
+            return "a minute"
+        case _:
+            return f"{in_figures(minutes)} minutes"
 
 
 _LEAST_MINUTES = 10  # less is lost in the estimate
