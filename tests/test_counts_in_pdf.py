@@ -5,6 +5,7 @@ import json
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import combinations, pairwise
 from pathlib import Path
 from typing import Any
 
@@ -28,11 +29,20 @@ def built(pattern: Path) -> tuple[str, dict[str, Any]]:
 
 
 def is_printed(found: tuple[int, ...], words: str) -> bool:
-    """As a row of a table, as a list of sizes, or as one number for all sizes."""
+    """As a row of a table, as a list of sizes, or as one number for all sizes.
+
+    Neighbouring sizes that agree may share a column of the table.
+    """
     figures = [f"{count:,}" for count in found]
-    row = " ".join(figures)
+    rows = [
+        " ".join(f for at, f in enumerate(figures) if at not in joined)
+        for some in range(len(figures))
+        for joined in combinations(
+            [n for n, (a, b) in enumerate(pairwise(figures), 1) if a == b], some
+        )
+    ]
     listed = f"{figures[0]} ({', '.join(figures[1:])})"
-    whole = [row, listed, *([figures[0]] if len(set(figures)) == 1 else [])]
+    whole = [listed, *(row for row in rows if " " in row or len(set(figures)) == 1)]
     return any(re.search(rf"(?<![\d.,]){re.escape(text)}(?![\d.,]*\d)", words) for text in whole)
 
 

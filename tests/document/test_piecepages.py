@@ -135,6 +135,34 @@ def test_a_thumb_counts_its_rounds_anew() -> None:
     ]
 
 
+def test_many_steps_that_add_the_same_are_one_row_of_the_counts() -> None:
+    single = [{"work": "k all"}, {"work": "p all"}] * 20
+    steps = [STEPS[1], {"work": "k all", "rounds": 2}, *single, HALVE, {"gather": "all"}]
+    (table,) = tables(blocks_of(data(steps)), "counts to check")
+
+    assert cells(table) == [
+        ["Step 2", "2", "2", "40", "48"],
+        ["Steps 3 to 42: 1 round each", "42", "42", "40", "48"],
+        ["Step 43", "43", "43", "20", "24"],
+    ]
+
+
+def test_a_run_of_equal_steps_ends_where_a_count_starts_anew() -> None:
+    hold = {"work": "hold 5 stitches, k to end"}
+    single = [{"work": "k all"}] * 4
+    thumb = [{"held": 5, "pick up": 3}, *single, HALVE, {"gather": "all"}]
+    (table,) = tables(
+        blocks_of(data([STEPS[1], hold, *single, {"gather": "all"}, *thumb], 1)), "counts to check"
+    )
+
+    assert [row[:2] for row in cells(table)] == [
+        ["Step 2", "1"],
+        ["Steps 3 to 6: 1 round each", "5"],
+        ["Steps 9 to 12: 1 round each", "4"],
+        ["Step 13", "5"],
+    ]
+
+
 def test_a_flat_piece_counts_rows() -> None:
     source = flat(data(STEPS))
 

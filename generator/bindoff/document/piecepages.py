@@ -1,6 +1,7 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from bindoff.document.phrases import capital, heading
 from bindoff.document.prose import blocks
@@ -15,9 +16,12 @@ from bindoff.document.tree import (
     Table,
 )
 from bindoff.document.voice import Voice
+from bindoff.plan.nouns import plural
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.models import Piece, SayStep
 from bindoff.source.yamltree import Path
+
+_LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 
 
 def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
@@ -112,11 +116,11 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     if len(working) < 3:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
-    done = f"{unit_of(voice, plan)}s worked so far"
-    rounds = [Figures(_named(voice, each), (_words(so_far),)) for each, so_far in working]
-    stitches = [
-        Figures(_named(voice, each), (_words(_stitches(each.step.after)),)) for each, _ in working
-    ]
+    unit = unit_of(voice, plan)
+    done = f"{unit}s worked so far"
+    shown = list(_runs_joined(voice, working, unit))
+    rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]
+    stitches = [Figures(name, (_words(_stitches(each.step.after)),)) for name, each, _ in shown]
     if len(voice.sizes) <= GROUPED_SIZES:
         both = [
             Figures(one.name, one.blocks + other.blocks)
@@ -127,7 +131,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         return (unit_table(voice.sizes, caption, "After", units, both),)
     changed = [
         figures
-        for figures, (each, _) in zip(stitches, working, strict=True)
+        for figures, (_, each, _) in zip(stitches, shown, strict=True)
         if _stitches(each.step.before) != _stitches(each.step.after)
     ]
     caption = f"{title}: stitches after each step that changes them"
@@ -135,6 +139,38 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         unit_table(voice.sizes, f"{title}: {done}, after each step", "After", ("",), rounds),
         *((unit_table(voice.sizes, caption, "After", ("",), changed),) if len(changed) > 1 else ()),
     )
+
+
+def _runs_joined(
+    voice: Voice, working: Sequence[tuple[Numbered, tuple[int, ...]]], unit: str
+) -> Iterator[tuple[str, Numbered, tuple[int, ...]]]:
+    """A row's name, its last step and the count after it: a step, or a run of steps that do the
+    same, such as ``Steps 5 to 44, body: 1 round each``."""
+    added = [_added(each.step) for each, _ in working]
+    keys = [  # equal while each count is the one before and as much more
+        (each.section, count, so_far[0] - count * index) if count else (index,)
+        for index, ((each, so_far), count) in enumerate(zip(working, added, strict=True))
+    ]
+    start = 0
+    for _, group in groupby(keys):
+        stop = start + len(list(group))
+        run = working[start:stop]
+        if len(run) < _LEAST_RUN:
+            yield from ((_named(voice, each), each, so_far) for each, so_far in run)
+        else:
+            (first, _), (last, so_far) = run[0], run[-1]
+            count = added[start]
+            each_one = f"{count} {unit if count == 1 else plural(unit)} each"
+            steps = f"Steps {first.number} to {last.number}"
+            section = f", {voice.amid(last.section)}" if last.section else ""
+            yield f"{steps}{section}: {each_one}", last, so_far
+        start = stop
+
+
+def _added(step: StepPlan) -> int:
+    """The rounds that a step works in every size; 0 if sizes differ, or stitches change."""
+    same = len(set(step.rounds)) == 1 and _stitches(step.before) == _stitches(step.after)
+    return step.rounds[0] if same else 0
 
 
 def _stitches(progress: Sequence[Progress]) -> tuple[int, ...]:

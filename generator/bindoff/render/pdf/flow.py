@@ -41,7 +41,7 @@ from bindoff.render.pdf.parts import (
     line_painter,
     picture_of,
 )
-from bindoff.render.pdf.tables import Room, table_bands
+from bindoff.render.pdf.tables import Room, row_blocks, table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
 from bindoff.render.pdf.text import Run, lines, runs, words
@@ -196,16 +196,7 @@ class Flow:
             case DefinitionList():
                 return definition_bands(block, place, self._setting)
             case Table():
-                room = Room(place.x, place.width, self._frame.height)
-                return table_bands(
-                    block,
-                    room,
-                    self._theme,
-                    place.tag,
-                    self._runs,
-                    self._caption(place),
-                    place.groups,
-                )
+                return self._table(block, place)
             case Figure():
                 return self._figure(block, place, above)
             case Callout():
@@ -362,6 +353,27 @@ class Flow:
             return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
         bands = self._blocks(item.blocks, place)
         _bind(bands[:-1], IN_TEXT)
+        return bands
+
+    def _table(self, node: Table, place: Place) -> list[Band]:
+        """In columns, or where none fit as a list of its rows."""
+        bands = table_bands(
+            node,
+            Room(place.x, place.width, self._frame.height),
+            self._theme,
+            place.tag,
+            self._runs,
+            self._caption(place),
+            place.groups,
+        )
+        if bands is not None:
+            return bands
+        bands = self._blocks(row_blocks(node), place)
+        bands[0].before = self._theme.block_gap
+        if node.caption:
+            bands[0].keep = NEVER
+        if node.id:
+            bands[0].paint = announced(bands[0].paint, node.id)
         return bands
 
     # ------------------------------------------------------------ notes

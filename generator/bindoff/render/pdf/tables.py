@@ -1,16 +1,30 @@
 """Tables: how wide the columns are, and the bands a table is made of.
 
-Rules are light and horizontal only. Figures of the sizes get columns of one width. A table too wide
-for the page is set smaller; if that is not enough it is parted by columns, each part with the
-row headings, because a table cut by the paper's edge or set in mouse type is of no use.
+Rules are light and horizontal only. Figures of the sizes get columns of one width; sizes that agree
+in every row share one. A table too wide for the page is set smaller; if that is not enough it is
+parted by sizes, each part with all that the sizes share, because a table cut by the paper's edge or
+set in mouse type is of no use. What cannot be parted so has no columns: see ``row_blocks``.
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
 
-from bindoff.document.tree import Column, Inlines, Table, TableRow, Text, plain
+from bindoff.document.tree import (
+    Blocks,
+    Column,
+    Inlines,
+    ItemList,
+    LineBreak,
+    ListItem,
+    Paragraph,
+    Strong,
+    Table,
+    TableRow,
+    Text,
+    plain,
+)
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Group
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tagging import Tag, Writer
@@ -86,6 +100,7 @@ def _needs(node: Table, sheet: _Sheet, ems: float) -> list[Need]:
 
 def table_width(node: Table, theme: Theme, runs_of: RunsOf, small: bool = False) -> float:
     """The least width at which ``node`` has comfortable columns, in the usual or the small type."""
+    node = merged(node, theme)
     body, head, gap = theme.table, theme.table_head, theme.cell_gap
     if small:
         body, head, gap = theme.table_small, _small_head(theme), theme.cell_gap * _TIGHT
@@ -98,12 +113,26 @@ def _small_head(theme: Theme) -> TextStyle:
     return replace(theme.table_head, size=theme.table_small.size, leading=theme.table_small.leading)
 
 
-def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set"]:
-    """``node`` set to fit ``room``: whole if possible, else in parts with all row headings.
+def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set"] | None:
+    """``node`` set to fit ``room``: whole if possible, else some of its sizes at a time.
 
-    First with comfortable columns, then with tight gaps, smaller, with narrower columns; only then
-    in parts.
+    None if the columns that stand in every part leave no room for a single size.
     """
+    node = merged(node, theme)
+    whole = _whole(node, room, theme, runs_of)
+    if whole:
+        return [whole]
+    sizes = sum(column.size is not None for column in node.columns)
+    for count in range(2, sizes + 1):
+        parts = [_whole(part, room, theme, runs_of) for part in _parted(node, theme, count)]
+        found = [part for part in parts if part]
+        if len(found) == len(parts):
+            return found
+    return None
+
+
+def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "_Set | None":
+    """``node`` with comfortable columns, else with tight gaps, smaller, with narrower columns."""
     small = theme.table_small
     tight = theme.cell_gap * _TIGHT
     sheet = _measured(node, theme.table, theme.table_head, runs_of)
@@ -118,64 +147,145 @@ def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["_Set
         space = room.width - gap * (len(node.columns) - 1)
         widths = share(_needs(node, sheet, ems), space, style.size * _NARROW_EMS)
         if widths is not None:
-            return [_Set(node, sheet, widths, gap)]
-    needs = _needs(node, sheet, _LEAST_EMS)
-    parts = _parted(node, needs, room.width, tight, theme)
-    if len(parts) > 1:
-        return [piece for part in parts for piece in fitted(part, room, theme, runs_of)]
-    # One column beside the row headings and still too wide: words must be cut.
-    space = room.width - tight * (len(needs) - 1)
-    cut = [replace(need, least=min(need.least, space / len(needs)), size=False) for need in needs]
-    return [_Set(node, sheet, share(cut, space, 0.0) or [space / len(cut)] * len(cut), tight)]
+            return _Set(node, sheet, widths, gap)
+    return None
 
 
-def _parted(
-    node: Table, needs: Sequence[Need], width: float, gap: float, theme: Theme
-) -> list[Table]:
-    """The table as several, each with the row headings and some of the other columns."""
-    stay = node.header_columns
-    even = max((need.most for need in needs if need.size), default=0.0)
-    room = width - sum(need.least + gap for need in needs[:stay])
-    wants = [even if need.size else need.least for need in needs[stay:]]
-    per_part = max(1, int((room + gap) // (max(wants, default=1.0) + gap)))
-    count = ceil(len(wants) / per_part)
-    if count < 2:
-        return [node]
-    per_part = ceil(len(wants) / count)  # parts of like size
-    parts = []
-    for number in range(count):
-        start = stay + number * per_part
-        chosen = [*range(stay), *range(start, min(start + per_part, len(node.columns)))]
-        parts.append(_columns_of(node, chosen, theme, number, count))
-    return parts
+def merged(node: Table, theme: Theme) -> Table:
+    """``node`` with one column for neighbouring sizes that have the same figures in every row.
 
-
-def _columns_of(node: Table, chosen: list[int], theme: Theme, number: int, count: int) -> Table:
-    sizes = [node.columns[index] for index in chosen if node.columns[index].size is not None]
+    Under headings over several columns, sizes are joined under all of them or under none.
+    """
+    owner = [index for index, (_, span) in enumerate(node.groups) for _ in range(span)]
+    places: dict[int, list[int]] = {}  # the columns of each size
+    for index, column in enumerate(node.columns):
+        if column.size is not None:
+            places.setdefault(column.size, []).append(index)
+    like: list[list[int]] = []  # neighbouring sizes that agree
+    for size in sorted(places):
+        if like and _agree(node, places[like[-1][0]], places[like[-1][-1]], places[size], owner):
+            like[-1].append(size)
+        else:
+            like.append([size])
+    if all(len(sizes) == 1 for sizes in like):
+        return node
+    joined = {sizes[0]: sizes for sizes in like}
+    chosen = [
+        index
+        for index, column in enumerate(node.columns)
+        if column.size is None or column.size in joined
+    ]
+    all_sizes = len(like) == 1
     return replace(
         node,
-        caption=(*node.caption, Text(f" ({_which(sizes, theme, number, count)})")),
-        columns=tuple(node.columns[index] for index in chosen),
+        columns=tuple(
+            _joined_column(node, index, joined, places, all_sizes, theme) for index in chosen
+        ),
         rows=tuple(TableRow(tuple(row.cells[index] for index in chosen)) for row in node.rows),
         groups=_groups_of(node, chosen),
-        id=node.id if number == 0 else "",
     )
 
 
-def _which(sizes: Sequence[Column], theme: Theme, number: int, count: int) -> str:
-    if len(sizes) > 1:
-        return theme.words.sizes.format(
-            first=plain(sizes[0].heading), last=plain(sizes[-1].heading)
-        )
-    if sizes:
-        return theme.words.size.format(first=plain(sizes[0].heading))
-    return theme.words.part.format(part=number + 1, parts=count)
+def _agree(
+    node: Table, first: list[int], before: list[int], here: list[int], owner: list[int]
+) -> bool:
+    """Whether the columns ``here`` stand beside those ``before`` and say what ``first`` say."""
+    return len(first) == len(here) and all(
+        right == left + 1
+        and (not owner or owner[left] == owner[right])
+        and all(row.cells[at] == row.cells[right] for row in node.rows)
+        for at, left, right in zip(first, before, here, strict=True)
+    )
+
+
+def _joined_column(
+    node: Table,
+    index: int,
+    joined: Mapping[int, list[int]],
+    places: Mapping[int, list[int]],
+    all_sizes: bool,
+    theme: Theme,
+) -> Column:
+    column = node.columns[index]
+    sizes = [] if column.size is None else joined[column.size]
+    if len(sizes) < 2:
+        return column
+    if all_sizes:
+        return replace(column, heading=(Text(theme.words.all_sizes),))
+    headings = [node.columns[places[size][0]].heading for size in sizes]
+    parts = [(*heading, Text(", ")) for heading in headings[:-1]]
+    return replace(column, heading=(*(each for part in parts for each in part), *headings[-1]))
+
+
+def _parted(node: Table, theme: Theme, count: int) -> list[Table]:
+    """The table as ``count``, each with some of the sizes and all that they share."""
+    sizes = [index for index, column in enumerate(node.columns) if column.size is not None]
+    per_part = ceil(len(sizes) / count)  # parts of like size
+    parts = []
+    for start in range(0, len(sizes), per_part):
+        mine = set(sizes[start : start + per_part])
+        chosen = [
+            index
+            for index, column in enumerate(node.columns)
+            if column.size is None or index in mine
+        ]
+        parts.append(_columns_of(node, chosen, theme, first=start == 0))
+    return parts
+
+
+def _columns_of(node: Table, chosen: list[int], theme: Theme, first: bool) -> Table:
+    sizes = [node.columns[index] for index in chosen if node.columns[index].size is not None]
+    return replace(
+        node,
+        caption=(*node.caption, Text(f" ({_which(sizes, theme)})")),
+        columns=tuple(node.columns[index] for index in chosen),
+        rows=tuple(TableRow(tuple(row.cells[index] for index in chosen)) for row in node.rows),
+        groups=_groups_of(node, chosen),
+        id=node.id if first else "",
+    )
+
+
+def _which(sizes: Sequence[Column], theme: Theme) -> str:
+    """The sizes of a part; the heading of several sizes begins and ends with their names."""
+    first, last = plain(sizes[0].heading[:1]), plain(sizes[-1].heading[-1:])
+    words = theme.words.size if first == last else theme.words.sizes
+    return words.format(first=first, last=last)
 
 
 def _groups_of(node: Table, chosen: list[int]) -> tuple[tuple[Inlines, int], ...]:
     owner = [index for index, (_, span) in enumerate(node.groups) for _ in range(span)]
     kept = [owner[index] for index in chosen] if owner else []
     return tuple((node.groups[group][0], kept.count(group)) for group in dict.fromkeys(kept))
+
+
+def row_blocks(node: Table) -> Blocks:
+    """``node`` without columns, for a place too narrow for them: its caption, and for every row a
+    list entry that names the row, and below that says each cell after the heading of its column."""
+    owner = [heading for heading, span in node.groups for _ in range(span)]
+    labels = [
+        (*owner[index], Text(", "), *column.heading) if owner and owner[index] else column.heading
+        for index, column in enumerate(node.columns)
+    ]
+    items = []
+    for row in node.rows:
+        said = [_labelled(*pair) for pair in zip(labels, row.cells, strict=True)]
+        names = _listed(said[: node.header_columns])
+        cells = _listed(said[node.header_columns :])
+        line = (LineBreak(),) if names and cells else ()
+        items.append(ListItem((Paragraph((*names, *line, *cells)),)))
+    title = (Paragraph(node.caption, "small"),) if node.caption else ()
+    return (*title, ItemList(tuple(items)))
+
+
+def _labelled(label: Inlines, cell: Inlines) -> Inlines:
+    return (*((Strong((*label, Text(": "))),) if plain(label) else ()), *cell)
+
+
+def _listed(said: Sequence[Inlines]) -> Inlines:
+    """What is said, with semicolons between."""
+    found = [each for each in said if each]
+    parts = [(*each, Text("; ")) for each in found[:-1]]
+    return (*(each for part in parts for each in part), *(found[-1] if found else ()))
 
 
 # ------------------------------------------------------------ bands
@@ -318,15 +428,19 @@ def table_bands(
     runs_of: RunsOf,
     caption: Callable[[Inlines, Tag, str], list[Band]],
     groups: tuple[Group, ...],
-) -> list[Band]:
+) -> list[Band] | None:
     """``node`` as bands. ``caption`` sets a caption line by line for a tag (and id to lead to).
 
-    A table without rows has nothing to show and no valid structure: it gives no bands.
+    A table without rows has nothing to show and no valid structure: it gives no bands. None if
+    no columns fit.
     """
     if not node.rows:
         return []
+    pieces = fitted(node, room, theme, runs_of)
+    if pieces is None:
+        return None
     found: list[Band] = []
-    for index, piece in enumerate(fitted(node, room, theme, runs_of)):
+    for index, piece in enumerate(pieces):
         part = piece.node
         tag = parent.add("Table")
         bands: list[Band] = []

@@ -65,6 +65,7 @@ class Words:
     version: str = "version {version}"
     sizes: str = "sizes {first} to {last}"
     size: str = "size {first}"
+    all_sizes: str = "all sizes"
     continued: str = "continued"
     part: str = "part {part} of {parts}"
 

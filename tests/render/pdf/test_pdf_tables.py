@@ -1,0 +1,128 @@
+"""Tables in pages too narrow for them: what is parted, what is joined, what stands in rows."""
+
+import io
+import re
+
+import pypdf
+import pytest
+import sample
+from bindoff.document.tree import Column, Table, TableRow, plain
+from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.tables import merged, row_blocks
+from bindoff.render.pdf.theme import theme
+
+
+def table(columns, rows, **more):
+    return Table(
+        sample.t("Figures"),
+        columns,
+        tuple(TableRow(tuple(map(sample.t, row))) for row in rows),
+        **more,
+    )
+
+
+def size_columns(*names):
+    return tuple(Column(sample.t(name), "right", size) for size, name in enumerate(names))
+
+
+def pages_of(node, name="calm"):
+    data = render_pdf(sample.document(node), PdfOptions(theme=name))
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+
+LONG = ("Erwachsene XS", "Erwachsene S", "Erwachsene M", "Erwachsene L", "Erwachsene XL")
+
+
+def test_every_part_of_a_parted_table_has_what_the_sizes_share():
+    sizes = size_columns(*(f"{name} mit langem Namen" for name in LONG))
+    columns = (Column(sample.t("Repeat around")), *sizes, Column(sample.t("Plain rounds after")))
+    node = table(columns, [(f"K{n}, k2tog", *"12345", f"every{n}") for n in (8, 7, 6)])
+    text = " ".join(pages_of(node, "large-print"))
+
+    parts = text.count("Repeat")
+    assert parts > 1
+    assert text.count("Plain") == parts
+    for n in (8, 7, 6):
+        assert text.count(f"every{n}") == parts
+
+
+def test_a_table_without_sizes_is_not_parted_but_set_row_by_row():
+    names = [f"Heading{n} of a column" for n in range(9)]
+    node = table(
+        tuple(Column(sample.t(name)) for name in names),
+        [[f"row{row}cell{n}andmore" for n in range(9)] for row in range(3)],
+        id="figures",
+    )
+    text = " ".join(pages_of(node, "large-print"))
+
+    found = re.findall(r"row(\d)cell(\d)andmore", text)
+    assert found == [(str(row), str(n)) for row in range(3) for n in range(9)]
+    assert text.count("Heading0") == 3
+
+
+def test_a_row_as_lines_says_group_and_heading_before_each_cell():
+    columns = (Column(sample.t("Yarn")), Column(()), Column(sample.t("S")))
+    node = table(
+        columns, [("Sea", "", "4")], groups=(((), 1), (sample.t("Balls"), 2)), header_columns=1
+    )
+    title, rows = row_blocks(node)
+
+    assert plain(title.children) == "Figures"
+    (line,) = rows.items[0].blocks
+    assert plain(line.children) == "Yarn: Sea\nBalls, : ; Balls, S: 4"
+
+
+def test_sizes_with_the_same_figures_share_a_column():
+    node = table(
+        (Column(sample.t("Stop")), *size_columns("S", "M", "L", "XL")),
+        [("Fold", "37", "38", "38", "37"), ("End", "74", "76", "76", "74")],
+    )
+    joined = merged(node, theme("calm"))
+
+    assert [plain(column.heading) for column in joined.columns] == ["Stop", "S", "M, L", "XL"]
+    assert [plain(cell) for cell in joined.rows[1].cells] == ["End", "74", "76", "74"]
+    assert joined.columns[2].size == 1
+
+
+def test_sizes_are_joined_in_all_units_or_in_none():
+    groups = (((), 1), (sample.t("cm"), 3), (sample.t("in"), 3))
+    columns = (
+        Column(sample.t("To fit")),
+        *size_columns("S", "M", "L"),
+        *size_columns("S", "M", "L"),
+    )
+    node = table(columns, [("Hand", "9", "9", "9", "3½", "3½", "3¾")], groups=groups)
+    joined = merged(node, theme("calm"))
+
+    assert [plain(column.heading) for column in joined.columns[1:]] == ["S, M", "L"] * 2
+    assert [(plain(words), span) for words, span in joined.groups] == [
+        ("", 1),
+        ("cm", 2),
+        ("in", 2),
+    ]
+
+
+def test_sizes_that_all_agree_are_called_so():
+    node = table((Column(sample.t("Brim")), *size_columns("S", "M")), [("Rounds", "4", "4")])
+
+    assert [plain(each.heading) for each in merged(node, theme("calm")).columns] == [
+        "Brim",
+        "all sizes",
+    ]
+
+
+@pytest.mark.parametrize("sizes", [1, 3])
+def test_a_table_that_has_nothing_to_join_stays_itself(sizes):
+    figures = [str(n) for n in range(sizes)]
+    node = table((Column(sample.t("A")), *size_columns(*LONG[:sizes])), [("a", *figures)])
+
+    assert merged(node, theme("calm")) is node
+
+
+def test_parts_name_the_first_and_the_last_of_their_sizes():
+    names = [name.replace("Erwachsene", "adult") for name in LONG] * 3
+    rows = [("Row", *(str(10 + n // 2) for n in range(15)))]
+    node = table((Column(sample.t("Name")), *size_columns(*names)), rows)
+    text = " ".join(" ".join(pages_of(node, "large-print")).split())
+
+    assert re.search(r"\(sizes adult XS to adult \w+\)", text)
