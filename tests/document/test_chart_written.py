@@ -1,6 +1,7 @@
 """The written rows say all that the chart shows, in the direction it is worked."""
 
 import re
+from typing import Literal
 
 import pytest
 from bindoff.document.charts.spec import ChartSpec, RepeatBox
@@ -9,6 +10,7 @@ from bindoff.document.charts.written import (
     Run,
     WrittenRow,
     alt_text,
+    directions,
     introduction,
     row_words,
     span_of_numbers,
@@ -143,7 +145,7 @@ def test_a_repeat_box_is_said_with_asterisks() -> None:
         "Row 1 (right side): knit 1, *knit 1, yo, k2tog; repeat from * and end with knit 1.",
         "Row 2 (wrong side): purl 1, *purl 3; repeat from * and end with purl 1.",
     ]
-    assert "A bold box marks the 3-stitch repeat" in introduction(spec)
+    assert "A bold box marks the 3-stitch repeat" in directions(spec)
 
 
 def test_a_repeat_box_to_the_end_says_so() -> None:
@@ -195,18 +197,34 @@ def test_the_data_of_a_row() -> None:
     ("first_row", "first_right_side", "odd_side"),
     [(1, True, "right-side"), (1, False, "wrong-side"), (2, True, "wrong-side")],
 )
-def test_the_introduction_names_the_odd_rows(
+def test_the_directions_name_the_odd_rows(
     first_row: int, first_right_side: bool, odd_side: str
 ) -> None:
     spec = chart("tf", worked="flat", first_row=first_row, first_right_side=first_right_side)
 
-    assert f"{odd_side} rows (odd numbers)" in introduction(spec)
+    assert f"{odd_side} rows (odd numbers)" in directions(spec)
 
 
-def test_the_introduction_for_the_round() -> None:
-    assert introduction(chart("tf", first_row=13)) == (
-        "Start at the bottom with round 13 and work upwards. Read every round from right to left."
+def test_the_directions_for_the_round() -> None:
+    assert directions(chart("tf", first_row=13)) == (
+        "In the drawing, start at the bottom with round 13 and work upwards. "
+        "Read every round from right to left."
     )
+
+
+@pytest.mark.parametrize("worked", ["round", "flat"])
+def test_written_rows_need_no_directions_of_the_drawing(worked: Literal["round", "flat"]) -> None:
+    """They are in working order: who turned them as a drawing is read would mirror the picture."""
+    box = RepeatBox(1, 2, 1, 2, "2-stitch repeat")
+    spec = chart("tf", "ff", worked=worked, first_row=13, repeats=(box,))
+    lead, _ = written_blocks(spec)
+
+    assert isinstance(lead, Paragraph)
+    words = plain(lead.children)
+    assert "order in which you work its stitches" in words
+    assert words.endswith(f"Begin with {spec.row_name} 13.")
+    for drawn in ("right to left", "left to right", "bottom", "upwards", "box"):
+        assert drawn not in words
 
 
 def test_the_blocks_are_an_introduction_and_one_entry_for_each_written_row() -> None:

@@ -374,3 +374,13 @@ def test_a_pattern_without_charts_has_no_chart_section() -> None:
 
     assert charts == ()
     assert "charts" not in [b.id for b in document.blocks if isinstance(b, Heading)]
+
+
+def test_directions_for_the_drawing_stand_before_it_and_not_with_the_words() -> None:
+    _, _, charts = example("cap")
+    for page in charts:
+        blocks = chart_blocks(page)
+        places = [n for n, b in enumerate(blocks) if isinstance(b, Figure)]
+        told = [n for n, b in enumerate(blocks) if "In the drawing, start" in said([b])]
+
+        assert told == [min(places) - 1]

@@ -9,7 +9,7 @@ from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
-from bindoff.document.charts.written import written_blocks
+from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.phrases import capital, ended, heading, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Link
@@ -97,10 +97,12 @@ def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPag
 
 
 def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
-    """A chart's heading, what leads up to it, its pieces, key and rows in words."""
+    """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and its
+    rows in words."""
     return (
         heading(3, page.spec.title, f"chart-{page.id}"),
         *lead,
+        paragraph(directions(page.spec)),
         *_figures(page),
         legend(page.spec),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),

@@ -178,8 +178,8 @@ def _fewest(runs: tuple[Run, ...]) -> Iterator[Part]:
 # ---------------------------------------------------------------- the words
 
 
-def introduction(spec: ChartSpec) -> str:
-    """How to read the chart: where to start and in which direction."""
+def directions(spec: ChartSpec) -> str:
+    """How to read the drawing of the chart: where to start and which way to go."""
     first = spec.counter(1)
     if spec.worked == "round":
         way = "Read every round from right to left."
@@ -190,11 +190,19 @@ def introduction(spec: ChartSpec) -> str:
             f"Read right-side rows ({odd} numbers) from right to left and wrong-side rows "
             f"({even} numbers) from left to right."
         )
-    start = f"Start at the bottom with {spec.row_name} {first} and work upwards."
+    start = f"In the drawing, start at the bottom with {spec.row_name} {first} and work upwards."
     boxes = "".join(
         f" A bold box marks the {box.label}: work it as often as it fits." for box in spec.repeats
     )
     return f"{start} {way}{boxes}"
+
+
+def introduction(spec: ChartSpec) -> str:
+    """How to read the written rows: nothing in them is to be turned or mirrored."""
+    noun = spec.row_name
+    which = noun if spec.worked == "round" else "row, on either side,"
+    begin = f"Begin with {noun} {spec.counter(1)}."
+    return f"Each {which} is written in the order in which you work its stitches. {begin}"
 
 
 def row_words(
@@ -220,7 +228,7 @@ def row_words(
 
 
 def written_blocks(spec: ChartSpec, *, direction: bool = False, count: bool = False) -> Blocks:
-    """How to read the chart, then all its rows in words."""
+    """How to read the list, then all rows of the chart in words."""
     rows = tuple(
         ListItem((Paragraph(row_words(row, spec, direction=direction, count=count)),))
         for row in written_rows(spec)
