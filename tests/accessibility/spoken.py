@@ -80,13 +80,16 @@ class Row:
     """A row of the PDF's table for one size, in tokens.
 
     ``name`` is what its header cells say and ``over`` their column headings; ``cells`` are what the
-    other cells say, each with the headings over it. They are ``per_size`` if each size has its own.
+    other cells say, each with the headings over it. They are ``per_size`` if each size has its own:
+    then those are ``mine`` too, and further ones belong at ``end``.
     """
 
     name: list[str] = field(default_factory=list)
     over: list[str] = field(default_factory=list)
     cells: list[tuple[Sequence[str], Sequence[str]]] = field(default_factory=list)
     per_size: bool = False
+    mine: list[tuple[Sequence[str], Sequence[str]]] = field(default_factory=list)
+    end: int = 0
 
     def __str__(self) -> str:
         told = (" ".join([f"[{' '.join(over)}]", *cell]) for over, cell in self.cells)
@@ -316,8 +319,12 @@ class _Reader:
         if more:
             for row, rest in zip(self._sections[-1].tables[-1].rows, rows, strict=True):
                 assert row.name == rest.name, f"{rest.name} goes on for {row.name}"
-                row.cells += rest.cells
-                row.per_size = row.per_size or rest.per_size
+                assert row.per_size, "a part is for some of the sizes"
+                shared = [cell for cell in rest.cells if cell not in rest.mine]
+                assert shared == [cell for cell in row.cells if cell not in row.mine]
+                row.cells[row.end : row.end] = rest.mine
+                row.mine += rest.mine
+                row.end += len(rest.mine)
             return
         self._sections[-1].tables.append(Grid(tokens(self._caption), rows))
         self._say([TABLE])
@@ -327,19 +334,31 @@ class _Reader:
         assert len(row.nodes) == len(heads), row.text()
         found = Row()
         for cell, over in zip(row.nodes, heads, strict=True):
-            for_sizes = [head for head in over if head in self._sizes]
+            for_sizes = [size for head in over for size in self._named(head)]
+            found.per_size = found.per_size or bool(for_sizes)
+            if for_sizes:
+                found.end = len(found.cells)
             if for_sizes and self._sizes[self._size] not in for_sizes:
                 continue
-            found.per_size = found.per_size or bool(for_sizes)
             text = _said(cell)
             said = [NONE] if text == "–" else self._chosen(text)
-            heading = [word for head in over if head not in self._sizes for word in tokens(head)]
+            heading = [word for head in over if not self._named(head) for word in tokens(head)]
             if cell.role == "TH":
                 found.name += said
                 found.over += heading
             elif text:
                 found.cells.append((heading, said))
+                if for_sizes:
+                    found.mine.append((heading, said))
+                    found.end = len(found.cells)
         return found
+
+    def _named(self, heading: str) -> Sequence[str]:
+        """The sizes that a heading names: one, or neighbours that agree in the whole table."""
+        if heading == "all sizes":
+            return self._sizes
+        names = heading.split(", ")
+        return names if set(names) <= set(self._sizes) else ()
 
 
 def _units_together(rows: Sequence[Row]) -> list[Row]:

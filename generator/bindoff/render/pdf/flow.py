@@ -41,7 +41,7 @@ from bindoff.render.pdf.parts import (
     line_painter,
     picture_of,
 )
-from bindoff.render.pdf.tables import Room, row_blocks, table_bands
+from bindoff.render.pdf.tables import Room, fitted, row_blocks, table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
 from bindoff.render.pdf.text import Run, lines, runs, words
@@ -356,20 +356,26 @@ class Flow:
         return bands
 
     def _table(self, node: Table, place: Place) -> list[Band]:
-        """In columns, or where none fit as a list of its rows."""
-        bands = table_bands(
-            node,
-            Room(place.x, place.width, self._frame.height),
-            self._theme,
-            place.tag,
-            self._runs,
-            self._caption(place),
-            place.groups,
-        )
-        if bands is not None:
-            return bands
+        """In columns, or where none fit as a list of its rows.
+
+        In a list a table may reach out to the left rather than be parted. One without rows has
+        nothing to show and no valid structure: it gives no bands.
+        """
+        if not node.rows:
+            return []
+        theme, frame = self._theme, self._frame
+        room = Room(place.x, place.width, frame.height)
+        pieces = fitted(node, room, theme, self._runs)
+        if place.depth and not place.groups and (pieces is None or len(pieces) > 1):
+            wide = Room(0.0, place.x + place.width, frame.height)
+            others = fitted(node, wide, theme, self._runs)
+            if others is not None and (pieces is None or len(others) < len(pieces)):
+                room, pieces = wide, others
+        if pieces is not None:
+            caption = self._caption(replace(place, x=room.x, width=room.width))
+            return table_bands(pieces, room, theme, place.tag, self._runs, caption, place.groups)
         bands = self._blocks(row_blocks(node), place)
-        bands[0].before = self._theme.block_gap
+        bands[0].before = theme.block_gap
         if node.caption:
             bands[0].keep = NEVER
         if node.id:

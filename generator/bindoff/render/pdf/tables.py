@@ -421,24 +421,18 @@ class _Frame:
 
 
 def table_bands(
-    node: Table,
+    pieces: Sequence["_Set"],
     room: Room,
     theme: Theme,
     parent: Tag,
     runs_of: RunsOf,
     caption: Callable[[Inlines, Tag, str], list[Band]],
     groups: tuple[Group, ...],
-) -> list[Band] | None:
-    """``node`` as bands. ``caption`` sets a caption line by line for a tag (and id to lead to).
+) -> list[Band]:
+    """``pieces``, as ``fitted`` gives them for ``room``, as bands.
 
-    A table without rows has nothing to show and no valid structure: it gives no bands. None if
-    no columns fit.
+    ``caption`` sets a caption line by line for a tag (and id to lead to).
     """
-    if not node.rows:
-        return []
-    pieces = fitted(node, room, theme, runs_of)
-    if pieces is None:
-        return None
     found: list[Band] = []
     for index, piece in enumerate(pieces):
         part = piece.node
