@@ -1,5 +1,6 @@
 """Setting text: what may break where, and lines that are few and even."""
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -90,12 +91,29 @@ def test_short_list_of_sizes_never_breaks():
     assert spoken(only) == "80\N{NO-BREAK SPACE}(88,\N{NO-BREAK SPACE}96,\N{NO-BREAK SPACE}104)"
 
 
-def test_long_list_of_sizes_breaks_after_a_comma_but_not_before_its_bracket():
+def list_lines(width: float) -> list[str]:
     values = ("72", "76", "84", "90", "94", "98", "102", "106", "110", "114")
-    pieces = [spoken(word) for word in composed(SizeValues(values))]
-    assert pieces[0] == "72\N{NO-BREAK SPACE}(76,"
-    assert pieces[-1] == "114)"
-    assert all(piece.endswith(",") for piece in pieces[:-1])
+    inlines = (Text("Cast on for your size and join "), SizeValues(values), Text(" stitches."))
+    found = lines(composed(*inlines), width)
+    return ["".join(part.text for _, part in line.pieces).replace("\xa0", " ") for line in found]
+
+
+def test_long_list_of_sizes_does_not_break_where_a_line_can_hold_it():
+    whole = "72 (76, 84, 90, 94, 98, 102, 106, 110, 114)"
+    width = widest(composed(Text(whole))) + 1
+    for wider in (0, 20, 60, 140):
+        assert any(whole in line for line in list_lines(width + wider))
+
+
+def test_list_of_sizes_too_long_for_a_line_breaks_after_a_comma_but_not_before_its_bracket():
+    found = list_lines(90)
+    inside = [line.rstrip() for line in found if re.search(r"\d+,", line)]
+    assert len(inside) > 1
+    assert all(line.endswith(",") for line in inside[:-1])
+    assert any("72 (76," in line for line in inside)
+    assert " ".join(" ".join(found).split()) == (
+        "Cast on for your size and join 72 (76, 84, 90, 94, 98, 102, 106, 110, 114) stitches."
+    )
 
 
 def test_one_value_for_all_sizes_prints_once():

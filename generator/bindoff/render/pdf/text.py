@@ -29,9 +29,10 @@ from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.theme import Look, TextStyle, Theme
 
 NBSP = "\N{NO-BREAK SPACE}"
+_LIST_GAP = f",{NBSP}"  # between the figures of a list
 Align = Literal["left", "right", "centre"]
 
-_SHORT_LIST = 26  # characters of a list of size values that still stay on one line
+_SHORT_LIST = 26  # characters of a list of size values for which a column of a table makes room
 _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%|×|pt)(?![\w-]))")
 _SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
 _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
@@ -134,11 +135,8 @@ def _bound(text: str, before: str) -> str:
 
 
 def _size_values(values: tuple[str, ...]) -> str:
-    """``80 (88, 96)``: short lists unbreakable, long ones breakable after a comma only."""
-    text = clean(in_print(tuple(value.replace(" ", NBSP) for value in values)))
-    if len(text) <= _SHORT_LIST:
-        return text.replace(" ", NBSP)
-    return text.replace(" (", NBSP + "(", 1)
+    """``80 (88, 96)`` in one piece; ``_lines`` parts it after a comma where no line can hold it."""
+    return clean(in_print(values)).replace(" ", NBSP)
 
 
 def words(runs: Sequence[Run]) -> list[Word]:
@@ -220,8 +218,32 @@ def widest(words: Sequence[Word]) -> float:
 
 
 def narrowest(words: Sequence[Word]) -> float:
-    """The width of the widest word."""
-    return max((word.width for word in words), default=0.0)
+    """The width of the widest word, or of the widest figure of a long list."""
+    return max((_least(word) for word in words), default=0.0)
+
+
+def _least(word: Word) -> float:
+    if sum(len(part.text) for part in word.parts) <= _SHORT_LIST:
+        return word.width
+    return max(piece.width for piece in _figures(word))
+
+
+def _figures(word: Word) -> list[Word]:
+    """A list of figures for each size as words that end at its commas; others as they are."""
+    if not any(_LIST_GAP in part.text for part in word.parts):
+        return [word]
+    found: list[Word] = []
+    parts: list[_Part] = []
+    for part in word.parts:
+        *ended, rest = part.text.split(_LIST_GAP)
+        for text in ended:
+            parts.append(_measured(f"{text},", part.look, part.link))
+            width = sum(each.width for each in parts)
+            found.append(Word(tuple(parts), width, _measured(NBSP, part.look, part.link)))
+            parts = []
+        if rest:
+            parts.append(_measured(rest, part.look, part.link))
+    return [*found, word._replace(parts=tuple(parts), width=sum(each.width for each in parts))]
 
 
 # ------------------------------------------------------------ words to lines
@@ -232,7 +254,8 @@ def lines(
 ) -> list[Line]:
     """Break ``words`` into lines of at most ``width``; ``balance`` evens the last one too.
 
-    A word wider than a line is cut between characters. ``hyphens`` lets words be parted.
+    A word wider than a line is cut between figures, or else characters. ``hyphens`` lets words be
+    parted.
     """
     if len(words) == 1 and words[0].width <= width:
         return [Line(tuple(_joined(words[0].parts)), words[0].width)]
@@ -254,7 +277,12 @@ def _too_ragged(line: Line, following: Line, width: float) -> bool:
 
 def _lines(words: Sequence[Word], width: float, balance: bool) -> list[Line]:
     if any(word.width > width for word in words):
-        words = [piece for word in words for piece in _crumbled(word, width)]
+        words = [
+            crumb
+            for word in words
+            for piece in (_figures(word) if word.width > width else (word,))
+            for crumb in _crumbled(piece, width)
+        ]
     start = 0
     ends: list[int] = []
     for stop in _forced_ends(words):
