@@ -646,7 +646,7 @@ class Pattern(Model):
     hazards: tuple[Literal["small parts", "cords", "pompom", "magnets", "button cells"], ...] = (
         Field(
             default=(),
-            description="Parts that call for a caution. Hard eyes, bells and zippers go by small "
+            description="Parts that call for a caution: hard eyes, bells and zippers go by small "
             "parts, elastic by cords, tassels and fringes by pompom.",
         )
     )
