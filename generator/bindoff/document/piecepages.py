@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from bindoff.document.phrases import capital, heading
-from bindoff.document.prose import blocks
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
-from bindoff.document.stepwords import step_blocks, unit_of
+from bindoff.document.stepphrases import unit_of
+from bindoff.document.stepwords import step_blocks
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -18,8 +18,7 @@ from bindoff.document.tree import (
 from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
-from bindoff.source.models import Piece, SayStep
-from bindoff.source.yamltree import Path
+from bindoff.source.models import Piece
 
 _LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 
@@ -38,7 +37,8 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
             items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
-            items.append(ListItem(_item(voice, plan, index)))
+            words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
+            items.append(ListItem(words))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
     return (*found, *_count_tables(voice, plan))
@@ -46,19 +46,6 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
 
 def _title(piece: Piece) -> str:
     return piece.title if piece.make == 1 else f"{piece.title} (make {piece.make})"
-
-
-def _item(voice: Voice, plan: PiecePlan, index: int) -> Blocks:
-    """The words of a step, and the remark printed after it."""
-    step = plan.steps[index]
-    path = ("pieces", plan.key, "steps", index)
-    if isinstance(step.step, SayStep):
-        words = _prose(voice, step.step.say, (*path, "say"))
-    else:
-        words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
-    if step.step.note:
-        return (*words, *_prose(voice, step.step.note, (*path, "note")))
-    return words
 
 
 def _new_yarn(voice: Voice, plan: PiecePlan, index: int) -> bool:
@@ -85,11 +72,6 @@ def _in_hand(step: StepPlan, before: str) -> str:
                 return before
             told = all(step.worked) or before == step.yarn
             return step.yarn if used == {step.yarn} and told else ""
-
-
-def _prose(voice: Voice, markdown: str, path: Path) -> Blocks:
-    place = voice.plan.source.tree.text_span(path)
-    return blocks(markdown, voice.values, place, language=voice.prose_language)
 
 
 # ---------------------------------------------------------------- counts to check

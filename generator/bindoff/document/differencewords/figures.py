@@ -11,6 +11,7 @@ from bindoff.document.phrases import (
     merged,
     text,
 )
+from bindoff.document.steps.registry import words_of
 from bindoff.document.tree import (
     Inlines,
 )
@@ -28,15 +29,7 @@ from bindoff.document.voice import body_rows
 from bindoff.plan.differences.change import Change, Part, Shift
 from bindoff.plan.differences.said import Amount, Extent, Said, Stop, What
 from bindoff.plan.nouns import plural
-from bindoff.plan.steps.cast_on import CastOn
-from bindoff.plan.steps.crown import Crowned
-from bindoff.plan.steps.even import Even
-from bindoff.plan.steps.gather import Gather
-from bindoff.plan.steps.join import Joined
-from bindoff.plan.steps.leave import Left
-from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.values import Kind
-from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import Ball
 from bindoff.source.formula import Quantity
 
@@ -62,7 +55,7 @@ _COUNTED: Mapping[What, tuple[str, str, str]] = {
     What.REPEATS: ("the chart repeats ", "time", " in every {unit}"),
     What.DECREASE_ROUNDS: ("", "decrease round", ""),
     What.PLAIN_ROUNDS: ("", "plain round", ""),
-    What.CLOSED: ("{close} ", "stitch", ""),
+    What.CLOSED: ("", "stitch", ""),
     What.ALONG: ("the edge is ", "", " long"),
     What.SIDE: ("side {of} has ", "stitch", ""),
     What.EDGED: ("", "stitch", " after row {of}"),
@@ -108,7 +101,7 @@ def _shows(telling: Telling, change: Change, shift: Shift) -> bool:
         return True
     step = telling.step(place, place.new_step)
     if change.what is What.ROUNDS:
-        return not isinstance(step.detail, Crowned | Even | Striped)
+        return words_of(step.step).tells_rounds
     if change.what is What.STITCHES:
         was = telling.step(place, place.old_step)
         return any(
@@ -166,30 +159,15 @@ def _around(telling: Telling, change: Change) -> tuple[str, str]:
     place = change.place
     over = {"metric": "10 cm", "imperial": "4 in"}.get(telling.new.units, "10 cm / 4 in")
     names = {"of": change.of, "yarn": telling.yarn(change.of), "over": over}
-    names |= {"unit": "", "close": "", "stop": ""}
+    names |= {"unit": "", "stop": ""}
     if place.part is Part.STEP:
-        step = telling.step(place, place.new_step or place.old_step)
-        names["close"] = _closing(telling, step)
+        before = telling.lead(change) or before
         names["unit"] = telling.unit(place)
-        if change.what is What.STITCHES and isinstance(step.detail, CastOn):
-            before = "cast on "
     if change.what is What.COUNTER:
         stop = change.shifts[0].new or change.shifts[0].old
         assert isinstance(stop, Stop)
         names["stop"] = _stop_words(telling, stop)
     return before.format_map(names), after.format_map(names)
-
-
-def _closing(telling: Telling, step: StepPlan) -> str:
-    match step.detail:
-        case Gather():
-            return "draw together"
-        case Left():
-            return "leave live"
-        case Joined():
-            return "join"
-        case _:
-            return telling.new.term["bind_off"]
 
 
 _PLACES = {

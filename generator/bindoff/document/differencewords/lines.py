@@ -30,7 +30,6 @@ from bindoff.document.tree import (
 )
 from bindoff.plan.differences.change import Change, Part, Place
 from bindoff.plan.differences.said import Prose, What
-from bindoff.source.models import SayStep
 
 MOST_ROUNDS = 12
 
@@ -100,13 +99,8 @@ def _step_words(telling: Telling, place: Place) -> Blocks:
     """What the document says of a step of the new version."""
     step, voice = telling.step(place, place.new_step), telling.new
     assert place.new is not None
-    words: Blocks
-    if isinstance(step.step, SayStep):
-        words = blocks(step.step.say, voice.values, step.span)
-    else:
-        words = step_blocks(voice, voice.plan.piece(place.new), step, len(voice.yarn_names) > 1)
-    note = blocks(step.step.note, voice.values, step.span) if step.step.note else ()
-    return (*words, *note)
+    piece = voice.plan.piece(place.new)
+    return step_blocks(voice, piece, step, len(voice.yarn_names) > 1)
 
 
 def _rewritten(telling: Telling, lead: str, change: Change) -> Iterator[ListItem]:

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
-from bindoff.document.stepwords import unit_of
+from bindoff.document.stepphrases import unit_of
+from bindoff.document.steps.registry import words_of
 from bindoff.document.voice import Voice, voice_of
-from bindoff.plan.differences.change import Differences, Place, StepAt
+from bindoff.plan.differences.change import Change, Differences, Part, Place, StepAt
 from bindoff.plan.worked import StepPlan
 
 
@@ -33,6 +34,15 @@ class Telling:
         )
         assert key is not None
         return plan.piece(key).steps[at.index]
+
+    def lead(self, change: Change) -> str | None:
+        """The words that a kind of step has of its own before what has changed, if it has some."""
+        place = change.place
+        if place.part is not Part.STEP:
+            return None
+        step = self.step(place, place.new_step or place.old_step)
+        said = words_of(step.step).leads.get(change.what)
+        return said and said.format_map(self.new.term)
 
     def unit(self, place: Place) -> str:
         """``round`` or ``row``."""

@@ -15,11 +15,8 @@ from bindoff.document.tree import (
 )
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.change import Change, Part, Shift
+from bindoff.plan.differences.meeting import SAME_KEYS
 from bindoff.plan.differences.said import Instruction, Prose, Said, What
-from bindoff.plan.steps.bind_off import BindOff
-from bindoff.plan.steps.edging import Edged
-from bindoff.plan.steps.taper import Tapered
-from bindoff.plan.steps.work import Rows
 from bindoff.plan.taper import Taper
 from bindoff.source.rowlang.stitches import Terms
 
@@ -111,15 +108,16 @@ def _words_before(telling: Telling, change: Change, unit: str) -> str:
     """What leads to a text: which row it is if there are several, what it says."""
     number = f" {change.of}" if _several_rows(telling, change) else ""
     row = f"{unit}{number}: " if number else ""
+    own = telling.lead(change)
+    if own is not None:
+        return own
     return {
         What.ROW: row,
         What.SHAPING_ROW: f"shaping {unit}: ",
         What.PLAIN_ROW: f"plain {unit}{number}: ",
         What.CROWN_START: "the crown starts with ",
         What.PACE: "shape ",
-        What.METHOD: f"{telling.new.term['bind_off']} "
-        if _binds_off(telling, change)
-        else "method: ",
+        What.METHOD: "method: ",
         What.JOINED_TO: "join to ",
         What.GAUGE_STATE: "measured ",
         What.GAUGE_TOOL: "tool: ",
@@ -128,24 +126,17 @@ def _words_before(telling: Telling, change: Change, unit: str) -> str:
     }.get(change.what, "")
 
 
-def _binds_off(telling: Telling, change: Change) -> bool:
-    at = change.place.new_step or change.place.old_step
-    return at is not None and isinstance(telling.step(change.place, at).detail, BindOff)
-
-
 def _several_rows(telling: Telling, change: Change) -> bool:
     """Whether a step has numbered rows of a kind in either version."""
     if change.of != "1":
         return bool(change.of)
-    place = change.place
-    for at in (place.old_step, place.new_step):
-        match telling.step(place, at).detail if at else None:
-            case Rows(rows) | Edged(rows) if len(rows) > 1:
+    place, found = change.place, telling.found
+    for at, plan in ((place.old_step, found.old), (place.new_step, found.new)):
+        if at is not None:
+            step = telling.step(place, at)
+            facts = step.answers.facts(plan.measures, step, SAME_KEYS)
+            if (change.what, "2") in facts:
                 return True
-            case Tapered(_, plain) if change.what is What.PLAIN_ROW and len(plain) > 1:
-                return True
-            case _:
-                pass
     return False
 
 

@@ -1,0 +1,31 @@
+"""Casting on, in words."""
+
+from bindoff.document.fullrows import named_in_full
+from bindoff.document.phrases import paragraph
+from bindoff.document.stepphrases import counts
+from bindoff.document.steps.words import Words
+from bindoff.document.tree import Blocks
+from bindoff.document.voice import Voice
+from bindoff.plan.differences.said import What
+from bindoff.plan.steps.cast_on import CastOn
+from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.source.models import CastOnStep
+
+_Step = WorkedStep[CastOnStep, CastOn]
+
+
+def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    yarn, method = voice.yarn_names[step.yarn], step.step.method
+    number = counts(step.detail.stitches)
+    if method == "waste yarn":
+        return (paragraph("With waste yarn, cast on ", number, f". Change to {yarn}."),)
+    return (paragraph(f"With {yarn} and the {method} method, cast on ", number, "."),)
+
+
+WORDS = Words(
+    CastOnStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={What.STITCHES: "cast on "},
+    tells_rounds=True,
+)

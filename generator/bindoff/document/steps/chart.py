@@ -1,0 +1,51 @@
+"""A chart worked by a step, in words."""
+
+from bindoff.document.chartpages import chart_id
+from bindoff.document.fullrows import named_in_full
+from bindoff.document.phrases import counted, join, often, paragraph, running, text
+from bindoff.document.stepphrases import changed, no_rounds, unit_of, with_yarn
+from bindoff.document.steps.words import Words
+from bindoff.document.tree import Blocks, Inlines, Link
+from bindoff.document.voice import Voice
+from bindoff.plan.nouns import plural
+from bindoff.plan.picture import chart_yarns
+from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
+from bindoff.source.models import ChartStep
+
+_Step = WorkedStep[ChartStep, ChartRows]
+
+
+def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    unit = unit_of(voice, piece)
+    detail = step.detail
+    if not any(detail.rounds):
+        return no_rounds(unit)
+    chart = voice.plan.source.pattern.charts[detail.chart]
+    height = voice.plan.source.grids[detail.chart].height
+    target = f"#chart-{chart_id(voice.plan, piece, detail.chart)}"
+    link: Inlines = (Link(text(f"{chart.title} chart"), target),)
+    if height > 1 and set(detail.rounds) == {height}:
+        what = join(f"work {plural(unit)} 1 to {height} of the ", link, ".")
+    elif all(rounds % height == 0 for rounds in detail.rounds):
+        passes = tuple(rounds // height for rounds in detail.rounds)
+        what = join("work the ", link, " ", often(passes), ".")
+        if height > 1:
+            what = running(what, join("That makes ", counted(detail.rounds, unit), "."))
+    else:
+        what = join("work the ", link, f" from its {unit} 1 for ", counted(detail.rounds, unit))
+        what = join(what, ".")
+    across: Inlines = ()
+    if set(detail.across) != {1}:
+        across = join(f"In every {unit}, work its stitches ", often(detail.across), ".")
+    own = any(yarn not in voice.yarn_names for yarn in chart_yarns(chart).values())
+    lead = with_yarn(voice, step, new_yarn and own, what)
+    return (paragraph(running(lead, across, changed(step))),)
+
+
+WORDS = Words(
+    ChartStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={},
+    tells_rounds=True,
+)

@@ -1,0 +1,42 @@
+"""Two edges joined, in words."""
+
+from bindoff.document.fullrows import named_in_full
+from bindoff.document.phrases import counted, join, paragraph, text
+from bindoff.document.steps.words import Words
+from bindoff.document.tree import Blocks, Inlines, Link
+from bindoff.document.voice import Voice
+from bindoff.plan.differences.said import What
+from bindoff.plan.steps.join import Joined
+from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.source.models import JoinStep
+
+_Step = WorkedStep[JoinStep, Joined]
+
+
+def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    detail = step.detail
+    edge: Inlines = text("the open loops of the first round, taking out the waste yarn as you go")
+    if detail.to:
+        title = voice.plan.source.pattern.pieces[detail.to].title
+        link = (Link(text(title), f"#piece-{detail.to}"),)
+        edge = join("the live stitches of the piece ", link)
+    bind_off = voice.term["bind_off"].replace(" ", "-")
+    manner = "by grafting" if detail.by == "grafting" else f"with a three-needle {bind_off}"
+    return (
+        paragraph(
+            f"Join all stitches {manner} to ",
+            edge,
+            ", one to one. Each edge has ",
+            counted(detail.stitches, "stitch"),
+            ".",
+        ),
+    )
+
+
+WORDS = Words(
+    JoinStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={What.CLOSED: "join "},
+    tells_rounds=True,
+)

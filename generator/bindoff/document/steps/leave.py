@@ -1,0 +1,29 @@
+"""Stitches left live, in words."""
+
+from bindoff.document.fullrows import named_in_full
+from bindoff.document.phrases import paragraph
+from bindoff.document.stepphrases import counts
+from bindoff.document.steps.words import Words
+from bindoff.document.tree import Blocks
+from bindoff.document.voice import Voice
+from bindoff.plan.differences.said import What
+from bindoff.plan.steps.leave import Left
+from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.source.models import LeaveStep
+
+_Step = WorkedStep[LeaveStep, Left]
+
+
+def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    where = "on a spare needle or on waste yarn"
+    number = counts(step.detail.stitches)
+    return (paragraph(f"Leave all stitches live {where}: ", number, "."),)
+
+
+WORDS = Words(
+    LeaveStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={What.CLOSED: "leave live "},
+    tells_rounds=True,
+)

@@ -1,0 +1,55 @@
+"""The words of every kind of step, by the model it is written as."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any
+
+from bindoff.document.steps import (
+    bind_off,
+    cast_on,
+    chart,
+    crown,
+    edging,
+    embroider,
+    even,
+    gather,
+    join,
+    leave,
+    pick_up,
+    say,
+    section,
+    stripes,
+    taper,
+    work,
+)
+from bindoff.document.steps.words import Words
+from bindoff.source.models import Step
+
+WORDS: Mapping[type[Step], Words[Any, Any]] = MappingProxyType(
+    {
+        each.WORDS.model: each.WORDS
+        for each in (
+            section,
+            say,
+            cast_on,
+            pick_up,
+            work,
+            chart,
+            even,
+            taper,
+            crown,
+            bind_off,
+            gather,
+            leave,
+            join,
+            stripes,
+            embroider,
+            edging,
+        )
+    }
+)
+
+
+def words_of(step: Step) -> Words[Any, Any]:
+    """The words of a step's kind."""
+    return WORDS[type(step)]

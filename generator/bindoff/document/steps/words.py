@@ -1,0 +1,30 @@
+"""What the document asks of each kind of step."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Generic
+
+from bindoff.document.tree import Blocks
+from bindoff.document.voice import Voice
+from bindoff.plan.differences.said import What
+from bindoff.plan.worked import Detail, PiecePlan, WorkedStep, Written
+from bindoff.source.rowlang.syntax import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Words(Generic[Written, Detail]):
+    """The words of a kind of step.
+
+    ``tell`` gives the blocks of a step in its piece; the flag says that the reader has to be told
+    its yarn. ``in_full`` says whether a row of the step is printed without abbreviations.
+
+    Of a step that has changed, ``leads`` are the words before what is new, and ``tells_rounds``
+    says that its rounds are worth a line: those of others follow from what else is told.
+    ``{bind_off}`` in a lead is filled in the pattern's terms.
+    """
+
+    model: type[Written]
+    tell: Callable[[Voice, PiecePlan, WorkedStep[Written, Detail], bool], Blocks]
+    in_full: Callable[[WorkedStep[Written, Detail], Row], bool]
+    leads: Mapping[What, str]
+    tells_rounds: bool

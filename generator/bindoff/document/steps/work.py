@@ -1,0 +1,85 @@
+"""Rows in words: one, or a list."""
+
+from bindoff.document.fullrows import named_in_full, stitch_throughout
+from bindoff.document.phrases import counted, join, often, paragraph, running, text
+from bindoff.document.stepphrases import (
+    changed,
+    headed,
+    in_yarn,
+    no_rounds,
+    side_of,
+    unit_of,
+    with_yarn,
+)
+from bindoff.document.steps.words import Words
+from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
+from bindoff.document.voice import Voice
+from bindoff.plan.nouns import plural
+from bindoff.plan.steps.work import Rows
+from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.source.models import WorkStep
+from bindoff.source.rowlang.syntax import Row
+
+_Step = WorkedStep[WorkStep, Rows]
+
+
+def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    unit = unit_of(voice, piece)
+    detail = step.detail
+    if not any(detail.rounds):
+        return no_rounds(unit)
+    if len(detail.rows) > 1:
+        return _row_list(voice, step, unit, new_yarn)
+    (row,) = detail.rows
+    verb = stitch_throughout(row)
+    if verb:
+        words = join(f"{verb} ", counted(detail.rounds, unit), ".")
+        return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
+    once = set(detail.rounds) == {1}
+    head = f"next {unit}{side_of(step, 1, unit)}" if once else f"every {unit}"
+    work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
+    words = running(headed(head), voice.row(row), work, changed(step))
+    return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
+
+
+def _row_list(voice: Voice, step: _Step, unit: str, new_yarn: bool) -> Blocks:
+    detail = step.detail
+    count = len(detail.rows)
+    steady = count % 2 == 0 or max(detail.rounds) <= count
+    items = tuple(
+        ListItem(
+            (
+                paragraph(
+                    headed(f"{unit} {number}{side_of(step, number, unit) if steady else ''}"),
+                    " ",
+                    voice.row(row),
+                ),
+            )
+        )
+        for number, row in enumerate(detail.rows, start=1)
+    )
+    these = f"work these {count} {plural(unit)}"
+    if set(detail.rounds) == {count}:
+        how: Inlines = text(f"{these}.")
+    elif all(rounds % count == 0 for rounds in detail.rounds):
+        whole = tuple(rounds // count for rounds in detail.rounds)
+        how = join(f"{these} ", often(whole), ". That makes ", counted(detail.rounds, unit), ".")
+    else:
+        how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
+    opening = paragraph(running(with_yarn(voice, step, new_yarn, how), changed(step)))
+    return (opening, ItemList(items))
+
+
+def _in_full(step: _Step, row: Row) -> bool:
+    if len(step.detail.rows) == 1:
+        return bool(stitch_throughout(row))
+    return named_in_full(step, row)
+
+
+WORDS = Words(
+    WorkStep,
+    tell=_tell,
+    in_full=_in_full,
+    leads={},
+    tells_rounds=True,
+)
