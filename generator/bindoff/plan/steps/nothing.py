@@ -2,13 +2,20 @@
 
 from collections.abc import Mapping
 
+from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.plan.yarn import Part
+from bindoff.source.models import Step
 from bindoff.source.rowlang.syntax import Row
+
+
+def work(_: Bench, __: int, ___: Step, ____: str, states: States) -> Outcome[None]:
+    """It works nothing, and leaves the stitches as they are."""
+    return None, states, no_rounds(states)
 
 
 def rows(_: StepPlan) -> tuple[Row, ...]:

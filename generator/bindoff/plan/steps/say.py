@@ -1,6 +1,5 @@
 """The designer's own words among the steps."""
 
-from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import prose_of
@@ -13,17 +12,13 @@ from bindoff.source.models import SayStep
 _Say = WorkedStep[SayStep, None]
 
 
-def _work(bench: Bench, index: int, step: SayStep, yarn: str, states: States) -> Outcome[None]:
-    return None, states, no_rounds(states)
-
-
 def _facts(measures: Measures, step: _Say, keys: Keys) -> Facts:
     return {(What.SAY, ""): prose_of(measures, step.step.say)}
 
 
 KIND = Kind(
     SayStep,
-    _work,
+    nothing.work,
     Answers(
         rows=nothing.rows,
         in_turn=False,

@@ -1,6 +1,5 @@
 """A heading above the steps after it."""
 
-from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
@@ -10,10 +9,6 @@ from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.source.models import SectionStep
 
 _Section = WorkedStep[SectionStep, None]
-
-
-def _work(bench: Bench, index: int, step: SectionStep, yarn: str, states: States) -> Outcome[None]:
-    return None, states, no_rounds(states)
 
 
 def _heading(step: _Section) -> str:
@@ -26,7 +21,7 @@ def _facts(measures: Measures, step: _Section, keys: Keys) -> Facts:
 
 KIND = Kind(
     SectionStep,
-    _work,
+    nothing.work,
     Answers(
         rows=nothing.rows,
         in_turn=False,
