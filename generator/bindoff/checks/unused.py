@@ -9,16 +9,14 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.models import CellMeaning
-from bindoff.source.rowlang.uses import abbreviations_used
+from bindoff.source.rowlang.uses import abbreviations_used, numbers_used
 
 _NAME = re.compile(r"[A-Za-z_]\w*")
 _BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
-_IN_ROW = re.compile(r"\{\s*(\w+)\s*\}")
 _AMOUNTS = {
     "cast on", "rounds", "times", "to", "over", "crown", "bind off", "held", "pick up", "along",
     "sides", "tube", "start", "schematic",
 }  # fmt: skip
-_ROWS = {"work", "taper", "plain", "edging"}
 
 
 @check(
@@ -32,9 +30,9 @@ _ROWS = {"work", "taper", "plain", "edging"}
 )
 def unused_measure(context: Context) -> Iterator[Finding]:
     """One finding for each measure."""
-    data = context.source.tree.data
     used = {name for text in _formulas(context) for name in _NAME.findall(text)}
-    used |= {name for text in _texts(data.get("pieces"), _ROWS) for name in _IN_ROW.findall(text)}
+    rows = [row for at in steps_of(context) for row in at.step.rows]
+    used |= {number.name for row in rows for number in numbers_used(row)}
     used |= {
         name
         for prose in context.prose
