@@ -1032,7 +1032,7 @@ OTHERS = (
     fault(
         "a lace row loses a yarn over",
         "scarf",
-        "row.left-over",
+        "chart.count",
         Swap(".\\o....o/.", ".\\.....o/.", "spray.grid"),
     ),
     fault(

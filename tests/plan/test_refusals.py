@@ -174,18 +174,21 @@ def test_a_chart_that_can_not_be_worked(
     assert at(fault, text) == words
 
 
-def test_a_chart_that_does_not_keep_its_count_is_told_with_its_step() -> None:
-    """Round 1 has three k2tog in 8: they and 5 others use 11 stitches, eight times 88 of 96."""
+def test_a_chart_that_does_not_keep_its_count_is_told_at_its_line() -> None:
+    """Round 1 has three k2tog in 8: they and 5 others use 11 stitches; 99 are nine times 11.
+
+    Round 2 has three too, and finds the 8 that round 1 makes of 11.
+    """
     legend = '{".": k, "#": k2tog}'
-    steps = "".join(f"      - {step}\n" for step in ("cast on: 96", "chart: waves", "gather: all"))
-    text = changed(CHART, ('{".": slate, "#": foam}', legend)) + steps
-    fault = the_fault(text)
+    steps = "".join(f"      - {step}\n" for step in ("cast on: 99", "chart: waves", "gather: all"))
+    fault = the_fault(changed(CHART, ('{".": slate, "#": foam}', legend)) + steps)
 
     assert fault.message == (
-        "in round 1 the row works 88 of 96 live stitches, and 8 are left over, which do not fill a "
-        "repeat of 11"
+        "round 2 of the chart has 0 increases and 3 decreases: it uses 11 stitches and makes 8 in "
+        "each repeat, but round 1 makes 8"
     )
-    assert at(fault, text) == "chart: waves"
+    assert fault.span is not None
+    assert (fault.span.file, fault.span.line) == ("pattern/waves.grid", 3)
 
 
 def test_a_crown_begins_with_the_smallest_size() -> None:

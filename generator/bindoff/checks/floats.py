@@ -1,17 +1,21 @@
 """Stranded rounds: how far a yarn passes behind the others, and how many go along."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, charts_worked, gauges_of, note_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.colour.floats import LimitRule, LongFloat, float_limit, long_floats
+from bindoff.plan.colour.floats import FloatRun, LimitRule, LongFloat, float_limit, long_floats
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
+from bindoff.source.models import NO_STITCH
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
+
+Rounds = tuple[ColourGrid, ...]
+"""The rounds of one size, each a grid of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,7 @@ def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
                 done.add(detail.chart)
                 grid = context.source.grids[detail.chart]
                 run = worst.longest.run
-                place = grid.span(run.round_, (run.first - 1) % grid.width + 1)
+                place = grid.span(run.round_, _cell(context, detail.chart, run))
                 yield _finding(context, worst, f" of `{detail.chart}`", place)
     for at in steps_of(context):
         if at.step.answers.in_turn and not _caught(at):
@@ -70,7 +74,7 @@ def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
                 cells = _row_cells(row, at.step.yarn) * (2 if at.flat else 1)
                 if not cells:
                     continue
-                grids = [ColourGrid((cells,), not at.flat)] * len(context.source.sizes)
+                grids = [(ColourGrid((cells,), not at.flat),)] * len(context.source.sizes)
                 worst = _worst(context, at, grids, rule)
                 if worst:
                     yield _finding(context, worst, "", row.span or at.step.span)
@@ -80,22 +84,37 @@ def _caught(at: At) -> bool:
     return any(word in note_of(at) for word in ("float", "catch", "trap", "twist"))
 
 
-def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[ColourGrid]:
-    """What each size works. In rows, two repeats stand for all: more have no other floats."""
+def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
+    """What each size works, round by round, for they may differ in their number of stitches.
+
+    In rows, two repeats stand for all: more have no other floats.
+    """
     grid = context.source.grids[detail.chart]
     yarns = chart_yarns(context.pattern.charts[detail.chart])
     known = context.pattern.yarns
     rows = [
-        tuple(yarn if (yarn := yarns[c]) in known and yarn else at.step.yarn for c in line)
+        tuple(
+            yarn if (yarn := yarns[c]) in known and yarn else at.step.yarn
+            for c in line
+            if yarns[c] != NO_STITCH
+        )
         for line in grid.rounds
     ]
     return [
-        ColourGrid(
-            tuple(row * (min(across, 2) if at.flat else 1) for row in rows[: rounds or None]),
-            wraps=not at.flat,
+        tuple(
+            ColourGrid((row * (min(across, 2) if at.flat else 1),), wraps=not at.flat)
+            for row in rows[: rounds or None]
         )
         for rounds, across in zip(detail.rounds, detail.across, strict=True)
     ]
+
+
+def _cell(context: Context, chart: str, run: FloatRun) -> int:
+    """The cell, from 1 and from the right, where a float of a chart begins."""
+    yarns = chart_yarns(context.pattern.charts[chart])
+    line = context.source.grids[chart].rounds[run.round_ - 1]
+    worked = [place for place, c in enumerate(line[::-1], start=1) if yarns[c] != NO_STITCH]
+    return worked[(run.first - 1) % len(worked)]
 
 
 def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
@@ -111,10 +130,11 @@ def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
     return tuple(reversed(cells)) if isinstance(repeat.until, ToEnd) else ()
 
 
-def _worst(context: Context, at: At, grids: list[ColourGrid], rule: LimitRule) -> _Worst | None:
+def _worst(context: Context, at: At, grids: Sequence[Rounds], rule: LimitRule) -> _Worst | None:
     found = [
-        (size, long)
-        for size, (grid, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True))
+        (size, replace(long, run=replace(long.run, round_=number)))
+        for size, (rounds, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True))
+        for number, grid in enumerate(rounds, start=1)
         for long in long_floats(grid, float_limit(gauge.stitches_per(), rule))
     ]
     if not found:

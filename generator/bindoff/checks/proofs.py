@@ -275,8 +275,14 @@ STITCHES = (
     Proof(
         "chart.width",
         "Plan: stitch by stitch",
-        "the width of a chart divides the stitches it is worked over, in every size",
+        "what the first row of a chart uses divides the stitches it is worked over, in every size",
         "the last repeat of the round would be cut off",
+    ),
+    Proof(
+        "chart.count",
+        "Plan: stitch by stitch",
+        "every row of a chart uses the stitches that the row before it makes",
+        "the repeats would no longer lie above each other, and the last one be cut off",
     ),
     Proof(
         "chart.side",

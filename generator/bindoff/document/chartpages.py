@@ -14,13 +14,14 @@ from bindoff.document.phrases import capital, ended, heading, joined, paragraph,
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Link
 from bindoff.document.voice import Voice
+from bindoff.plan.chartproof import changes_of
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
-from bindoff.source.models import Chart
+from bindoff.source.models import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row, Work
 
 # What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
@@ -226,7 +227,10 @@ def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> C
     gauge = _gauge(voice, piece)
     way = _way(voice.plan, piece, key)
     first = next(each for _, each in _worked(voice.plan) if each.chart == key)
-    box = RepeatBox(1, grid.width, 1, grid.height, f"{grid.width}-stitch repeat")
+    changes = changes_of(grid, chart, source.pattern.yarns, voice.plan.book)
+    steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.width}
+    label = f"{grid.width}-stitch repeat" if steady else "repeat"
+    box = RepeatBox(1, grid.width, 1, grid.height, label)
     return ChartSpec(
         chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
         tuple(tuple(line) for line in grid.rounds),
@@ -265,6 +269,8 @@ def _picture(symbol: str) -> str:
 
 def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
     plan = voice.plan
+    if cell_meaning(chart.legend[character], plan.source.pattern.yarns) == (None, NO_STITCH):
+        return ChartKey(character, "no stitch", NO_STITCH, worked=False)
     stitch, yarn = _stitch_of(plan, chart, character), _yarn_of(plan, chart, character)
     colour = plan.source.pattern.yarns[yarn].colour if yarn else None
     if yarn and stitch in (None, "k"):
@@ -292,9 +298,9 @@ def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
 
 
 def _stitch_of(plan: Plan, chart: Chart, character: str) -> str | None:
-    """The id of the stitch that a character names, ``None`` for a yarn alone."""
+    """The id of the stitch that a character names, ``None`` for a yarn alone or no stitch."""
     _, stitch = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
-    return plan.book[stitch].id if stitch is not None else None
+    return plan.book[stitch].id if stitch not in (None, NO_STITCH) else None
 
 
 def _turned(plan: Plan, stitch: str | None, wrong_side: bool) -> str | None:

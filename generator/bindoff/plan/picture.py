@@ -68,7 +68,7 @@ def cell_meaning(
 ) -> tuple[str | None, str | None]:
     """The yarn and the stitch that a chart's character stands for, ``None`` where it has none.
 
-    A name alone is that of one of the pattern's ``yarns``, or else of a stitch.
+    A name alone is that of one of the pattern's ``yarns``, or else of a stitch, or ``NO_STITCH``.
     """
     if isinstance(meaning, CellMeaning):
         return meaning.yarn, meaning.stitch

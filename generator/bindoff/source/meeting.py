@@ -6,7 +6,14 @@ from difflib import get_close_matches
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.source.bundle import Source
-from bindoff.source.models import CellMeaning, Chart, EmbroiderStep, Piece, StripesStep
+from bindoff.source.models import (
+    NO_STITCH,
+    CellMeaning,
+    Chart,
+    EmbroiderStep,
+    Piece,
+    StripesStep,
+)
 from bindoff.source.rowlang.stitches import standard_book
 from bindoff.source.yamltree import Path
 
@@ -133,6 +140,8 @@ def _stitch(
 ) -> Iterator[Diagnostic]:
     own = source.pattern.stitches
     if name is None or name in yarns or name in own or standard_book().find(name):
+        return
+    if name == NO_STITCH and what != "a stitch":
         return
     close = get_close_matches(name, (*yarns, *own, *standard_book().by_name), n=1)
     meant = f"Write `{close[0]}` if that is what you mean" if close else f"Write {what}"

@@ -218,6 +218,10 @@ class Size(BaseModel):
 # ---------------------------------------------------------------- charts
 
 
+NO_STITCH = "no stitch"
+"""What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
+
+
 class CellMeaning(Model):
     """What a grid character stands for: a yarn, a stitch, or a stitch in a yarn."""
 
@@ -242,7 +246,8 @@ class Chart(Model):
         "top."
     )
     legend: dict[str, str | CellMeaning] = Field(
-        description="What each character of the grid stands for: a yarn, a stitch, or both."
+        description="What each character of the grid stands for: a yarn, a stitch, or both; or "
+        "`no stitch` for a cell that is skipped where there are fewer stitches."
     )
     alt: str = Field(min_length=1, description="What the chart shows, in a sentence.")
     repeats: bool = Field(

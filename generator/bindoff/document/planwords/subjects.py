@@ -21,7 +21,7 @@ from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.tube import Part as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
-from bindoff.source.models import ColourPlan
+from bindoff.source.models import NO_STITCH, ColourPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +124,16 @@ def _technique_rule(gauge: Gauge, weights: ColourPlan, machine: bool) -> Techniq
 
 
 def charts_of(plan: Plan) -> Iterator[Chart]:
-    """Every chart of a piece that is knitted in more than one yarn."""
+    """Every chart of a piece that is knitted in more than one yarn, and whose grid has a stitch in
+    every cell: how to work it is compared cell by cell."""
+    charts = plan.source.pattern.charts
+    gappy = {key for key, chart in charts.items() if NO_STITCH in chart_yarns(chart).values()}
     for piece in plan.pieces:
-        done = set()
+        done = set[str]()
         below = ""
         for index, step in enumerate(piece.steps):
             for worked in step.charts:
-                if worked.chart not in done:
+                if worked.chart not in {*done, *gappy}:
                     found = _chart_of(plan, piece.key, index, step, worked, below)
                     if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
                         done.add(worked.chart)

@@ -10,7 +10,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
-from bindoff.source.models import ChartStep
+from bindoff.source.models import NO_STITCH, ChartStep
 
 _Step = WorkedStep[ChartStep, ChartRows]
 
@@ -37,7 +37,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     across: Inlines = ()
     if set(detail.across) != {1}:
         across = join(f"In every {unit}, work its stitches ", often(detail.across), ".")
-    own = any(yarn not in voice.yarn_names for yarn in chart_yarns(chart).values())
+    named = {*voice.yarn_names, NO_STITCH}
+    own = any(yarn not in named for yarn in chart_yarns(chart).values())
     lead = with_yarn(voice, step, new_yarn and own, what)
     return (paragraph(running(lead, across, changed(step))),)
 

@@ -2,17 +2,17 @@
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.chartproof import changes_of, row_faults, width_fault
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
-from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, Hand, WorkedStep
-from bindoff.source.models import ChartStep
+from bindoff.source.models import NO_STITCH, ChartStep
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
 _Chart = WorkedStep[ChartStep, ChartRows]
@@ -29,10 +29,18 @@ def _work(
     bench.refuse(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
+    pattern = bench.measures.source.pattern
+    changes = changes_of(grid, pattern.charts[step.chart], pattern.yarns, bench.book)
     bench.refuse(
-        (size, _width_misfit(bench, index, grid.width, state.live))
+        (size, fault)
+        for size, count in enumerate(rounds)
+        for fault in row_faults(grid, changes, count, bench.row_word)
+    )
+    first, place = changes[0], bench.span(index, "chart")
+    bench.refuse(
+        (size, width_fault(grid, first, state.needle.left, bench.row_word, place))
         for size, state in enumerate(states)
-        if state.live % grid.width
+        if rounds[size] and state.needle.left % first.uses
     )
     if bench.flat:
         bench.refuse(
@@ -48,20 +56,8 @@ def _work(
     rows = chart_rows(bench, step.chart)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
-    across = tuple(state.live // grid.width for state in states)
+    across = tuple(state.needle.left // (first.uses or 1) for state in states)
     return ChartRows(step.chart, rounds, across), after, worked
-
-
-def _width_misfit(bench: Bench, index: int, width: int, live: int) -> Diagnostic:
-    below = live // width * width
-    near = " or ".join(str(count) for count in (below, below + width) if count)
-    return Diagnostic(
-        "chart.width",
-        f"the chart is {width} stitches wide and does not fit {how_many(live, 'live stitch')} "
-        "evenly",
-        f"It fits {near} stitches: use `stitches(…, multiple = {width})` where the count is made",
-        bench.span(index, "chart"),
-    )
 
 
 def _wrong_side(bench: Bench, index: int, rows: int) -> Diagnostic:
@@ -97,7 +93,8 @@ def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
         parts = []
         for character in line if wrong_side else line[::-1]:
             yarn, stitch = cell_meaning(chart.legend[character], yarns)
-            parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
+            if stitch != NO_STITCH:
+                parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
         rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
     return tuple(rows)
 
