@@ -43,6 +43,13 @@ charts:
     alt: Loops that grow longer from stitch to stitch.
 """
 
+HOLES = """\
+      - section: Second edge
+      - work: k all
+        rounds: 3
+      - work: "k2, *bind off 1, cast on 2, k2; repeat from * to end"
+"""
+
 LACE_AFTER_3 = """\
       - work: k all
         rounds: 3
@@ -1029,6 +1036,12 @@ WORDS = (
 # ---------------------------------------------------------------- other kinds of pieces
 
 OTHERS = (
+    fault(
+        "a row of holes can be counted in two ways",
+        "scarf",
+        "row.bind-off-reading",
+        Swap("      - section: Second edge\n      - work: k all\n        rounds: 4\n", HOLES),
+    ),
     fault(
         "a lace row loses a yarn over",
         "scarf",

@@ -3,6 +3,7 @@
 from bindoff.checks import (
     abbreviations,
     alts,
+    bindoffs,
     bodies,
     charts,
     colours,
@@ -60,6 +61,7 @@ CHECKS: tuple[Check, ...] = together(
     pictures.CHECKS,
     crowns.CHECKS,
     edges.CHECKS,
+    bindoffs.CHECKS,
     markers.CHECKS,
     mirror.CHECKS,
     wording.CHECKS,

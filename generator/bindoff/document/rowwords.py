@@ -18,6 +18,7 @@ from bindoff.source.rowlang.syntax import (
     InFirst,
     InNext,
     IntoOne,
+    Kept,
     Marker,
     MoreTimes,
     Named,
@@ -182,6 +183,11 @@ class _Voice:
 
 Said = tuple[Inline | str, ...]
 
+_KEPT = {
+    Kept.FIRST: "the stitch left on the right needle is the first of the next stitches",
+    Kept.BESIDE: "the stitch left on the right needle is not one of the next stitches",
+}
+
 
 def _sentence(voice: _Voice, row: Row) -> Inlines:
     prefix = f"with {voice.yarn(row.yarn)}: " if row.yarn else ""
@@ -224,7 +230,8 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
         case Marker():
             return (voice.act(part.act.value),)
         case Alter():
-            return (voice.act(part.change.value), " ", *_amount(voice, part.amount))
+            said = (voice.act(part.change.value), " ", *_amount(voice, part.amount))
+            return said if part.kept is None else (*said, f" ({_KEPT[part.kept]})")
         case Turn():
             return (voice.act("w&t" if part.wrap else "turn"),)
         case Hooked():

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NoReturn
 
+from bindoff.source.rowlang.bindoffs import read_as, reads_twice
 from bindoff.source.rowlang.stitches import Stitch, StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -19,6 +20,7 @@ from bindoff.source.rowlang.syntax import (
     InFirst,
     InNext,
     IntoOne,
+    Kept,
     Marker,
     MarkerAct,
     MoreTimes,
@@ -111,7 +113,8 @@ def count_row(
     """``row`` worked over ``live`` stitches with ``markers`` at those places, for one size.
 
     A marker at 3 lies after the third stitch. A marker that is passed without being named is
-    slipped. Corners of a crocheted edging are markers. Raises ``RowMismatch``.
+    slipped, and so is the one at the end of the row that the last time of a repeat names, which
+    nobody has to place. Corners of a crocheted edging are markers. Raises ``RowMismatch``.
     """
     task = _Task(live, numbers, tuple(sorted(markers)), book, row.yarn or "")
     try:
@@ -170,6 +173,7 @@ class _Task:
     markers: tuple[int, ...]
     book: StitchBook
     yarn: str
+    again: bool = False  # inside a repeat or a bracket, worked more than once
 
 
 _Loops = tuple[tuple[str, int], ...]
@@ -346,7 +350,7 @@ def _repeat(task: _Task, worked: _Worked, part: Repeat) -> tuple[_Worked, int]:
 
 def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_Worked, int]:
     """A repeat whose extent hangs on the place, worked time by time up to the stitch ``goal``."""
-    times = 0
+    times, task = 0, replace(task, again=True)
     while worked.consumed < goal:
         after = _run(task, worked, part.parts)
         if (after.consumed, after.met) == (worked.consumed, worked.met):
@@ -360,7 +364,7 @@ def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_
 
 def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) -> _Worked:
     """``parts`` over and over: in one stride to the next marker, and singly where that is met."""
-    once = _once(task, parts)
+    once, task = _once(task, parts), replace(task, again=True)
     while times and worked.consumed <= task.live:
         stride = min(times, _clear(task, worked, once)) if once is not None else 0
         worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
@@ -421,6 +425,8 @@ def _marker(task: _Task, worked: _Worked, part: Marker) -> _Worked:
     if part.act is MarkerAct.PLACE:
         return replace(worked, markers=(*worked.markers, worked.produced))
     if not _at_marker(task, worked):
+        if task.again and part.act is MarkerAct.SLIP and worked.consumed == task.live:
+            return worked  # the last time, at the marker where the round or row begins
         _misfit(task, worked, Trouble.NO_MARKER, part)
     if part.act is MarkerAct.REMOVE:
         return replace(worked, met=worked.met + 1)
@@ -447,7 +453,10 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
                 loops=_looped(worked.loops, task.yarn, count),
             )
         case Change.BIND_OFF:
-            return _taken_off(task, worked, count)
+            off = _taken_off(task, worked, count)
+            if part.kept is not Kept.BESIDE or count == 0:
+                return off
+            return _over(task, off, part, 1, 1, 1, _looped(off.loops, task.yarn, 1))
         case Change.HOLD:
             off = _taken_off(task, worked, count)
             return replace(off, held=worked.held + count)
@@ -564,12 +573,19 @@ def _misfit(
 
 
 def _nearest(row: Row, task: _Task, figures: Mismatch) -> tuple[int, ...]:
-    """The closest live counts below and above at which ``row`` fits, found by working it."""
+    """The closest live counts below and above at which ``row`` fits, found by working it.
+
+    Where binding off can be read in two ways, either will do.
+    """
+    rows = [read_as(row, kept) for kept in Kept] if reads_twice(row) else [row]
     reach = max(_LEAST_REACH, abs(figures.used - figures.live)) + _largest_repeat(row, task)
-    reach = min(reach, _MOST_TRIED // len(row.parts))
+    reach = min(reach, _MOST_TRIED // (len(row.parts) * len(rows)))
     below = range(task.live - 1, max(task.live - reach, 1) - 1, -1)
     above = range(task.live + 1, task.live + reach + 1)
-    found = (next((n for n in side if _fits(row, task, n)), None) for side in (below, above))
+    found = (
+        next((n for n in side if any(_fits(each, task, n) for each in rows)), None)
+        for side in (below, above)
+    )
     return tuple(count for count in found if count is not None)
 
 

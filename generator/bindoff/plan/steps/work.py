@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from bindoff.diagnostics import fail
 from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
@@ -18,10 +19,14 @@ from bindoff.source.rowlang.syntax import Row
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """Rows in the row language, worked in turn for ``rounds`` rounds per size."""
+    """Rows in the row language, worked in turn for ``rounds`` rounds per size.
+
+    ``doubt`` is set where a binding off among them fits in two readings.
+    """
 
     rows: tuple[Row, ...]
     rounds: tuple[int, ...]
+    doubt: Doubt | None = None
 
 
 _Rows = WorkedStep[WorkStep, Rows]
@@ -44,9 +49,10 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     else:
         rounds = (len(rows),) * len(states)
     bench.refuse_endless(index, states, rounds)
+    rows, doubt = settle(bench, states, rows, rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
-    return Rows(rows, rounds), after, worked
+    return Rows(rows, rounds, doubt), after, worked
 
 
 def _rows(step: _Rows) -> tuple[Row, ...]:

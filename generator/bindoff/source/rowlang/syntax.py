@@ -140,16 +140,29 @@ class Change(StrEnum):
     HOLD = "hold"
 
 
+class Kept(StrEnum):
+    """How the stitch is counted that binding off leaves on the right needle, in a row that goes on.
+
+    Patterns count it in two ways (common practice, no source): as the first of the next stitches,
+    or beside them.
+    """
+
+    FIRST = "first of the next"
+    BESIDE = "beside the next"
+
+
 @dataclass(frozen=True, slots=True)
 class Alter:
     """Stitches cast on, picked up, bound off or held.
 
     ``amount`` is a number, or for binding off and holding also how far to go
-    (``bind off all`` goes ``ToEnd``).
+    (``bind off all`` goes ``ToEnd``). ``kept`` is how a stitch left by binding off is counted where
+    that matters, once the plan has found it out; ``None`` counts it as the first of the next.
     """
 
     change: Change
     amount: Count | Target
+    kept: Kept | None = field(default=None, kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
