@@ -364,7 +364,8 @@ def _repeat_to(task: _Task, worked: _Worked, part: Repeat, goal: int) -> tuple[_
 
 def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) -> _Worked:
     """``parts`` over and over: in one stride to the next marker, and singly where that is met."""
-    once, task = _once(task, parts), replace(task, again=True)
+    once = _once(task, parts)
+    task = replace(task, again=True)
     while times and worked.consumed <= task.live:
         stride = min(times, _clear(task, worked, once)) if once is not None else 0
         worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
