@@ -122,25 +122,32 @@ def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
 
 
 def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
-    """Every run of steps of every piece, single steps also folded; pieces one above another."""
-    wholes: list[float] = []
-    most = 0.0
+    """Every run of steps of every piece, single steps also folded; pieces one above another.
+
+    Where there are short rows, along the stitches that had the fewest and those that had the most.
+    """
+    wholes: list[set[float]] = []
+    margin = 0.0
     for plan in context.plan.pieces:
         piece = context.pattern.pieces[plan.key]
         gauge = piece_gauges(context.plan.measures, piece)[size]
         half = gauge.round_mm / 2
-        stops = sorted({0, *(step.after[size].rounds for step in plan.steps)})
-        for first, last in combinations(stops, 2):
-            yield gauge.height_of(last - first), half
-        for first, last in pairwise(stops):
-            yield gauge.height_of(last - first) / 2, half
+        after = [step.after[size] for step in plan.steps]
+        least = tuple(sorted({0, *(each.height for each in after)}))
+        most = tuple(sorted({0, *(each.most for each in after)}))
+        for stops in dict.fromkeys((least, most)):
+            for first, last in combinations(stops, 2):
+                yield gauge.height_of(last - first), half
+            for first, last in pairwise(stops):
+                yield gauge.height_of(last - first) / 2, half
         for step in plan.steps:
             for tube in step.tubes[size : size + 1]:
                 for segment in tube.tube.segments:
                     yield gauge.height_of(segment.last - segment.first + 1), half
-        wholes.append(gauge.height_of(stops[-1]))
-        most = max(most, half)
-    yield from ((one + other, most) for one, other in combinations(wholes, 2))
+        wholes.append({gauge.height_of(stops[-1]) for stops in (least, most)})
+        margin = max(margin, half)
+    for one, other in combinations(wholes, 2):
+        yield from ((sum(heights), margin) for heights in product(one, other))
 
 
 CHECKS = (stated_widths, stated_heights)

@@ -100,6 +100,8 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     title = voice.plan.source.pattern.pieces[plan.key].title
     unit = unit_of(voice, plan)
     done = f"{unit}s worked so far"
+    if plan.short_rows:
+        done += ", without short rows"
     shown = list(_runs_joined(voice, working, unit))
     rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]
     stitches = [Figures(name, (_words(_stitches(each.step.after)),)) for name, each, _ in shown]

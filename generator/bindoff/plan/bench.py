@@ -10,6 +10,7 @@ from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.persize import together
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
+from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
 from bindoff.source.rowlang.parse import parse_row
@@ -29,6 +30,7 @@ class State:
     rounds: int = 0
     held: int = 0
     start: int = 0
+    missed: Missed = NONE_MISSED
 
     @property
     def live(self) -> int:
@@ -38,7 +40,12 @@ class State:
     @property
     def progress(self) -> Progress:
         """The state as the plan records it."""
-        return Progress(self.rounds, self.live)
+        return Progress(
+            self.rounds,
+            self.live,
+            self.rounds - self.missed.most,
+            self.rounds - self.missed.fewest,
+        )
 
 
 MOST_IN_ALL = 100_000
@@ -151,6 +158,7 @@ class Bench:
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self.nothing_live(index)))
                     break
+                missed = missed_after(state.missed, state.needle, counted, flat=self.flat)
                 needle = after_row(state.needle, counted, flat=self.flat)
                 if needle.left + needle.right > MOST_LIVE:
                     found.append((size, self._many_stitches(index)))
@@ -159,7 +167,9 @@ class Bench:
                     found.append((size, self._many_markers(index)))
                     break
                 held = state.held + counted.held
-                state = replace(state, needle=needle, rounds=state.rounds + 1, held=held)
+                state = replace(
+                    state, needle=needle, rounds=state.rounds + 1, held=held, missed=missed
+                )
                 loops.append(_named_loops(counted, row.yarn or yarn))
             after.append(state)
             worked.append(tuple(loops))

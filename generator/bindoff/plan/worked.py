@@ -28,10 +28,16 @@ Detail = TypeVar("Detail")
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """Where a size stands after a step: rounds or rows worked in the piece, live stitches."""
+    """Where a size stands after a step: rounds or rows worked in the piece, live stitches.
+
+    Short rows are worked over some stitches only: ``height`` counts the rounds or rows along the
+    stitches that had the fewest of them, ``most`` along those that had all.
+    """
 
     rounds: int
     stitches: int
+    height: int
+    most: int
 
 
 class Hand(Enum):
@@ -200,7 +206,7 @@ class PiecePlan:
 
     @property
     def rounds_so_far(self) -> tuple[tuple[int, ...], ...]:
-        """Rounds or rows worked up to the end of each step, per size.
+        """Rounds or rows up to the end of each step, per size, without those that are short.
 
         Held stitches that are picked up again start a new count, as a thumb does.
         """
@@ -208,12 +214,22 @@ class PiecePlan:
         for step in self.steps:
             begun = step.begins
             if begun is not None and begun.by is None:
-                started = tuple(progress.rounds for progress in step.before)
-            ends = (progress.rounds for progress in step.after)
+                started = tuple(progress.height for progress in step.before)
+            ends = (progress.height for progress in step.after)
             found.append(tuple(end - start for end, start in zip(ends, started, strict=True)))
         return tuple(found)
 
     @property
+    def height(self) -> tuple[int, ...]:
+        """All rounds or rows of the piece, per size, without those that are short."""
+        return tuple(progress.height for progress in self.steps[-1].after)
+
+    @property
+    def short_rows(self) -> bool:
+        """Whether some rounds or rows were not worked over all stitches."""
+        return any(each.height < each.rounds for step in self.steps for each in step.after)
+
+    @property
     def rounds(self) -> tuple[int, ...]:
-        """All rounds or rows of the piece, per size."""
+        """All rounds or rows of the piece, per size, short ones too."""
         return tuple(progress.rounds for progress in self.steps[-1].after)

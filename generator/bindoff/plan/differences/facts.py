@@ -146,7 +146,7 @@ def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
         (What.NAME, ""): {"": written.title},
         (What.MAKE, ""): {"": written.make},
         (What.WORKED, ""): {"": written.worked},
-        (What.TOTAL_ROUNDS, ""): per_size(plan.measures, piece.rounds),
+        (What.TOTAL_ROUNDS, ""): per_size(plan.measures, piece.height),
     }
     shape = written.schematic
     for name, field in type(shape).model_fields.items() if shape else ():

@@ -1,0 +1,104 @@
+"""How many rows each part of the live stitches misses: short rows add height only where worked."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bindoff.plan.rowcount import Counted, Needle
+
+Parts = tuple[tuple[int, int, int], ...]
+"""Neighbouring stitches as (how many, the fewest rows that one of them missed, the most)."""
+
+MOST_PARTS = 200
+"""Parts that are told apart; more are put together in pairs, whose fewest and most stay true."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missed:
+    """Rows of the piece that were not worked over some of its stitches.
+
+    ``left`` and ``right`` lie as in ``Needle``; both are empty while no stitch has missed a row.
+    ``fewest`` and ``most`` are over all stitches, and stay when these leave the needle.
+    """
+
+    left: Parts = ()
+    right: Parts = ()
+    fewest: int = 0
+    most: int = 0
+
+
+NONE_MISSED = Missed()
+
+
+def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool) -> Missed:
+    """What is missed after a row worked from ``needle``; raises nothing.
+
+    Stitches that a row makes of others missed what those did.
+    """
+    short = counted.unworked or needle.right
+    if not short and not missed.most:
+        return missed
+    left, right = missed.left, missed.right
+    if (_width(left), _width(right)) != (needle.left, needle.right):  # begun anew since
+        left = ((needle.left, missed.fewest, missed.most),)
+        right = ((needle.right, missed.fewest, missed.most),)
+    worked = _scaled(_cut(left, 0, counted.consumed), counted.consumed, counted.produced)
+    if not worked and counted.produced:
+        worked = ((counted.produced, missed.fewest, missed.most),)
+    ahead = _more(_cut(left, counted.consumed, counted.consumed + counted.unworked))
+    behind = _more(right)
+    if flat or counted.turned:
+        left, right = _joined((*reversed(worked), *behind)), _joined(ahead)
+    else:
+        left, right = _joined((*reversed(behind), *worked)), ()
+    every = left + right
+    if not every:
+        return Missed((), (), missed.fewest, missed.most)
+    fewest, most = min(part[1] for part in every), max(part[2] for part in every)
+    return Missed(left, right, fewest, most)
+
+
+def _width(parts: Parts) -> int:
+    return sum(count for count, _, _ in parts)
+
+
+def _cut(parts: Parts, start: int, end: int) -> Parts:
+    """The stitches from place ``start`` to ``end``."""
+    found, place = [], 0
+    for count, fewest, most in parts:
+        inside = min(place + count, end) - max(place, start)
+        if inside > 0:
+            found.append((inside, fewest, most))
+        place += count
+    return tuple(found)
+
+
+def _scaled(parts: Parts, before: int, after: int) -> Parts:
+    """The parts of ``before`` stitches of which a row makes ``after``."""
+    found, place, done = [], 0, 0
+    for count, fewest, most in parts:
+        place += count
+        end = place * after // before
+        found.append((end - done, fewest, most))
+        done = end
+    return tuple(part for part in found if part[0])
+
+
+def _more(parts: Parts) -> Parts:
+    return tuple((count, fewest + 1, most + 1) for count, fewest, most in parts)
+
+
+def _joined(parts: Iterable[tuple[int, int, int]]) -> Parts:
+    """Parts of some stitches each, neighbours that missed the same put together."""
+    found: list[tuple[int, int, int]] = []
+    for count, fewest, most in parts:
+        if found and found[-1][1:] == (fewest, most):
+            found[-1] = (found[-1][0] + count, fewest, most)
+        elif count:
+            found.append((count, fewest, most))
+    if len(found) <= MOST_PARTS:
+        return tuple(found)
+    pairs = (found[place : place + 2] for place in range(0, len(found), 2))
+    return tuple(
+        (sum(p[0] for p in pair), min(p[1] for p in pair), max(p[2] for p in pair))
+        for pair in pairs
+    )
