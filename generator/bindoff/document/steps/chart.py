@@ -43,10 +43,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (paragraph(running(lead, across, changed(step))),)
 
 
-WORDS = Words(
-    ChartStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(ChartStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

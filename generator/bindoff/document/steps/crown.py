@@ -62,10 +62,4 @@ def _once(voice: Voice, row: Row) -> Inlines:
     return stripped(voice.row(one_wedge(row)))
 
 
-WORDS = Words(
-    CrownStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=False,
-)
+WORDS = Words(CrownStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

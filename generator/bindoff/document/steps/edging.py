@@ -38,10 +38,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (opening, ItemList(items, ordered=True), *last)
 
 
-WORDS = Words(
-    EdgingStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(EdgingStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

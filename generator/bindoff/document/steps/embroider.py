@@ -16,10 +16,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return embroidery_blocks(voice, piece.key, step.detail.plans)
 
 
-WORDS = Words(
-    EmbroiderStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(EmbroiderStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

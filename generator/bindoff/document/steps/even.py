@@ -48,10 +48,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (paragraph(running(head, capital_first(opening))), table)
 
 
-WORDS = Words(
-    EvenStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=False,
-)
+WORDS = Words(EvenStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

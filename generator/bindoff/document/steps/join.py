@@ -34,9 +34,5 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
 
 
 WORDS = Words(
-    JoinStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={What.CLOSED: "join "},
-    tells_rounds=True,
+    JoinStep, tell=_tell, in_full=named_in_full, leads={What.CLOSED: "join "}, tells_rounds=True
 )

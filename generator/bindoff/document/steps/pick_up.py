@@ -32,10 +32,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (paragraph(running(held, more, on, count_after(step))),)
 
 
-WORDS = Words(
-    PickUpStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(PickUpStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

@@ -14,10 +14,4 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return ()
 
 
-WORDS = Words(
-    SectionStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(SectionStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

@@ -33,10 +33,4 @@ def _closing_tails(piece: PiecePlan) -> tuple[str, str]:
     return "", ""
 
 
-WORDS = Words(
-    StripesStep,
-    tell=_tell,
-    in_full=named_in_full,
-    leads={},
-    tells_rounds=False,
-)
+WORDS = Words(StripesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

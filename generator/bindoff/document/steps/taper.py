@@ -198,10 +198,4 @@ def _in_full(step: _Step, row: Row) -> bool:
     return not _has_plain(step.detail) or bool(stitch_throughout(row))
 
 
-WORDS = Words(
-    TaperStep,
-    tell=_tell,
-    in_full=_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(TaperStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True)

@@ -76,10 +76,4 @@ def _in_full(step: _Step, row: Row) -> bool:
     return named_in_full(step, row)
 
 
-WORDS = Words(
-    WorkStep,
-    tell=_tell,
-    in_full=_in_full,
-    leads={},
-    tells_rounds=True,
-)
+WORDS = Words(WorkStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True)
