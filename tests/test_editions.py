@@ -12,7 +12,7 @@ import pikepdf
 import pypdf
 import pytest
 from bindoff.document.build import build_document
-from bindoff.document.chartpages import LARGE_CELLS
+from bindoff.document.drawn import LARGE
 from bindoff.document.tree import Figure
 from bindoff.editions import PATTERN_ALONE, Wanted, editions, file_part
 from bindoff.files import SOURCE_NAME, DiskFiles
@@ -100,9 +100,7 @@ def test_paper(suffix: str, width: int) -> None:
 def test_charts_of_large_print_have_cells_of_8_mm() -> None:
     """The longer side; common practice, no source."""
     files = DiskFiles(str(HAT))
-    document, charts = build_document(
-        plan_pattern(files, SOURCE_NAME, NAME), files, cells=LARGE_CELLS
-    )
+    document, charts = build_document(plan_pattern(files, SOURCE_NAME, NAME), files, drawn=LARGE)
     assert charts
     for page in charts:
         for tile in page.tiles:
@@ -112,14 +110,14 @@ def test_charts_of_large_print_have_cells_of_8_mm() -> None:
             widest = 8 if aspect <= 1 else 8 / aspect
             assert tile.drawing.width >= stitches * widest
             assert tile.drawing.height >= rows * min(8, 8 * aspect)
-            assert tile.drawing.width <= LARGE_CELLS.page
+            assert tile.drawing.width <= LARGE.page
     assert any(isinstance(block, Figure) for block in document.blocks)
 
 
 def test_large_cells_change_no_word_but_how_the_pieces_join() -> None:
     files = DiskFiles(str(HAT))
     plan = plan_pattern(files, SOURCE_NAME, NAME)
-    large = render_text(build_document(plan, files, cells=LARGE_CELLS)[0]).splitlines()
+    large = render_text(build_document(plan, files, drawn=LARGE)[0]).splitlines()
     usual = render_text(build_document(plan, files)[0]).splitlines()
     known = set(usual)
     added = [line for line in large if line not in known]

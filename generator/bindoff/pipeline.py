@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
-from bindoff.document.chartpages import LARGE_CELLS
 from bindoff.document.differencewords.sections import change_section
+from bindoff.document.drawn import LARGE, UNFILLED, USUALLY
 from bindoff.document.expansion import expanded
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
@@ -142,10 +142,11 @@ def edition_documents(
         if edition.what == "card":
             printed = card_document(plan, wanted.sizes)
             told = card_document(plan, wanted.sizes, boxes=False)
-        elif edition.pdf.theme == "large-print":
-            printed, _ = build_document(its_plan, files, whole.changes, LARGE_CELLS)
         else:
+            drawn = {"large-print": LARGE, "print-saver": UNFILLED}.get(edition.pdf.theme, USUALLY)
             printed = told
+            if drawn != USUALLY:
+                printed, _ = build_document(its_plan, files, whole.changes, drawn)
         yield edition, printed, told
 
 

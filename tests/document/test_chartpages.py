@@ -7,8 +7,6 @@ from typing import Any
 import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.document.chartpages import (
-    PAGE_HEIGHT_MM,
-    PAGE_WIDTH_MM,
     ChartPage,
     chart_blocks,
     chart_pages,
@@ -18,6 +16,7 @@ from bindoff.document.chartpages import (
 )
 from bindoff.document.charts.symbols import SYMBOLS
 from bindoff.document.charts.written import written_rows
+from bindoff.document.drawn import PAGE_HEIGHT_MM, PAGE_WIDTH_MM
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped

@@ -11,13 +11,12 @@ from bindoff.document.back import (
     technique_section,
 )
 from bindoff.document.chartpages import (
-    USUAL_CELLS,
-    ChartCells,
     ChartPage,
     chart_pages,
     chart_section,
     charted_rows,
 )
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.front import (
     abbreviation_section,
     cover,
@@ -39,23 +38,23 @@ from bindoff.source.rowlang.uses import abbreviations_used
 
 
 def build_document(
-    plan: Plan, files: Files, changes: Blocks = (), cells: ChartCells = USUAL_CELLS
+    plan: Plan, files: Files, changes: Blocks = (), drawn: Drawn = USUALLY
 ) -> tuple[Document, tuple[ChartPage, ...]]:
     """The document and its charts; ``changes`` since another version stand among its last notes.
 
-    Charts are drawn in ``cells`` of that size.
+    Drawings are made as ``drawn`` says.
 
     Raises:
         PatternError: for prose that names what isn't there, or Markdown the tree has no node for.
     """
     voice = voice_of(plan)
     pattern = plan.source.pattern
-    charts = chart_pages(voice, cells)
+    charts = chart_pages(voice, drawn)
     blocks = (
-        cover(voice),
+        cover(voice, drawn),
         *photo_section(voice),
-        *size_section(voice),
-        *material_section(voice),
+        *size_section(voice, drawn),
+        *material_section(voice, drawn),
         *gauge_section(voice),
         *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
         *notes_section(voice, files),

@@ -10,6 +10,7 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
+from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
 from bindoff.document.phrases import capital, ended, heading, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Link
@@ -23,10 +24,6 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row, Work
-
-# What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
-PAGE_WIDTH_MM = 165.0
-PAGE_HEIGHT_MM = 190.0
 
 # stitch id -> (chart symbol, the stitch that a wrong-side row works for it)
 _STITCHES: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -56,33 +53,17 @@ _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 
 @dataclass(frozen=True, slots=True)
 class ChartPage:
-    """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles."""
+    """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
+    they are ``drawn``."""
 
     id: str
     spec: ChartSpec
     alt: str
     tiles: tuple[Tile, ...]
+    drawn: Drawn
 
 
-@dataclass(frozen=True, slots=True)
-class ChartCells:
-    """How large charts are drawn, in mm: the longer side of a cell from ``least`` to ``largest``
-    as the page allows, and the height of the numbers. ``page`` is how wide a page has room,
-    ``key`` how much of it a chart's key takes that can stand beside it."""
-
-    least: float = 4.0
-    largest: float = 6.0
-    numbers: float = 2.3
-    page: float = PAGE_WIDTH_MM
-    key: float = 62.0
-
-
-USUAL_CELLS = ChartCells()
-LARGE_CELLS = ChartCells(8.0, 10.0, 5.0, 158.0, 0.0)
-"""For large print, whose margins are an inch, so that nothing is shrunk to fit."""
-
-
-def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPage, ...]:
+def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
     """Every chart that a step works, then what is embroidered on each tube."""
     pages: list[ChartPage] = []
     for piece in voice.plan.pieces:
@@ -91,9 +72,9 @@ def chart_pages(voice: Voice, cells: ChartCells = USUAL_CELLS) -> tuple[ChartPag
                 id = chart_id(voice.plan, piece, worked.chart)
                 if all(page.id != id for page in pages):
                     spec = _worked_chart(voice, piece, step, worked.chart)
-                    pages.append(_page(id, spec, _alt(voice, worked.chart), cells))
+                    pages.append(_page(id, spec, _alt(voice, worked.chart), drawn))
             if step.pictures:
-                pages.extend(_picture_pages(voice, piece, step.pictures, cells))
+                pages.extend(_picture_pages(voice, piece, step.pictures, drawn))
     return tuple(pages)
 
 
@@ -105,7 +86,7 @@ def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
         *lead,
         paragraph(directions(page.spec)),
         *_figures(page),
-        legend(page.spec),
+        legend(page.spec, colour=page.drawn.colour),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.spec),
     )
@@ -150,24 +131,26 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     )
 
 
-def _page(id: str, spec: ChartSpec, alt: str, cells: ChartCells) -> ChartPage:
+def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
     tiles = chart_figures(
         spec,
-        cells.page,
+        drawn.page,
         PAGE_HEIGHT_MM,
-        cells.least,
-        cells.largest,
-        key_beside_mm=cells.key,
+        drawn.least,
+        drawn.largest,
+        key_beside_mm=drawn.key,
         where="after the key, below",
-        number_mm=cells.numbers,
+        number_mm=drawn.numbers,
+        colour=drawn.colour,
     )
-    return ChartPage(id, spec, alt, tiles)
+    return ChartPage(id, spec, alt, tiles, drawn)
 
 
 def _figures(page: ChartPage) -> Iterator[Block]:
     if len(page.tiles) > 1:
         alt = map_alt(page.spec.title, page.tiles)
-        yield Figure(key_map(page.spec, page.tiles), alt, text("How they join"))
+        small = key_map(page.spec, page.tiles, colour=page.drawn.colour)
+        yield Figure(small, alt, text("How they join"))
     for tile in page.tiles:
         caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
         yield Figure(tile.drawing, f"{page.alt} {tile.alt}", caption)
@@ -391,7 +374,7 @@ def _window(plan: PicturePlan) -> Rounds:
 
 
 def _picture_pages(
-    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], cells: ChartCells
+    voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], drawn: Drawn
 ) -> Iterator[ChartPage]:
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
     picture = voice.plan.source.pattern.pieces[piece.key].picture
@@ -409,7 +392,7 @@ def _picture_pages(
             _yarn_keys(voice),
         ),
         _alt(voice, picture.chart) + where,
-        cells,
+        drawn,
     )
     for each in stitchings(piece.key, plans):
         yield _page(
@@ -423,7 +406,7 @@ def _picture_pages(
                 _overlay_keys(voice),
             ),
             f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
-            cells,
+            drawn,
         )
 
 

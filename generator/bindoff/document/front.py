@@ -7,6 +7,7 @@ from bindoff.document.chartpages import picture_rounds, yarn_symbols
 from bindoff.document.charts.legend import swatch
 from bindoff.document.charts.spec import ChartKey
 from bindoff.document.drawing import Drawing
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.phrases import (
     NOT_WORKED,
@@ -62,12 +63,12 @@ ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
-ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 SIZE_HEADING = "Sizes and finished measurements"
 
 
-def cover(voice: Voice) -> Cover:
-    """Title, byline, summary, the facts of a buyer's first glance, and the fabric as art."""
+def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
+    """Title, byline, summary, the facts of a buyer's first glance, and in colour the fabric as
+    art."""
     pattern = voice.plan.source.pattern
     byline = f"Designed by {pattern.designer} · version {pattern.version} · {pattern.date}"
     facts = tuple(
@@ -78,7 +79,7 @@ def cover(voice: Voice) -> Cover:
         text(byline),
         text(pattern.summary),
         DefinitionList(facts),
-        _art(voice),
+        _art(voice) if drawn.colour else None,
         voice.prose_language,
     )
 
@@ -182,7 +183,7 @@ def _main_gauge(voice: Voice) -> Gauge:
 # ---------------------------------------------------------------- sizes
 
 
-def size_section(voice: Voice) -> Blocks:
+def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     """The table of bodies and finished measures, then the schematic drawings."""
     rows = [
         length_figures(voice, f"To fit {body_label(voice.plan, name)}", mm)
@@ -197,19 +198,19 @@ def size_section(voice: Voice) -> Blocks:
     ]
     caption = "Body and finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
-    return (heading(2, SIZE_HEADING, "sizes", columns=True), table, *schematic_blocks(voice))
+    return (heading(2, SIZE_HEADING, "sizes", columns=True), table, *schematic_blocks(voice, drawn))
 
 
 # ---------------------------------------------------------------- materials
 
 
-def material_section(voice: Voice) -> Blocks:
+def material_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     """Yarns with their swatches, the amounts per size, tools and notions."""
     pattern = voice.plan.source.pattern
     found: list[Block] = [
         heading(2, "Materials", "materials"),
         heading(3, "Yarn"),
-        DefinitionList(tuple(_yarn_entry(voice, total) for total in voice.plan.yarn)),
+        DefinitionList(tuple(_yarn_entry(voice, total, drawn) for total in voice.plan.yarn)),
         _amounts(voice),
     ]
     if pattern.tools:
@@ -220,7 +221,7 @@ def material_section(voice: Voice) -> Blocks:
     return tuple(found)
 
 
-def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
+def _yarn_entry(voice: Voice, total: YarnTotal, drawn: Drawn) -> Definition:
     yarn = voice.plan.source.pattern.yarns[total.yarn]
     key = ChartKey(total.yarn, yarn_symbols(voice)[total.yarn], yarn.name, yarn.colour)
     weight = yarn_weight(yarn.weight)
@@ -231,7 +232,7 @@ def _yarn_entry(voice: Voice, total: YarnTotal) -> Definition:
         f"{ball} per ball.",
         _balls([need.balls for need in total.needs]),
     )
-    return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5))
+    return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5, colour=drawn.colour))
 
 
 def _balls(balls: Sequence[int]) -> Inlines:

@@ -20,8 +20,8 @@ Point = tuple[float, float]
 Segment = tuple[float, float, float, float]
 Side = Literal["left", "right", "above", "below"]
 
-_INK, _DETAIL_INK, _DIMENSION_INK = "#1f2a33", "#8a949c", "#4a555e"
-_TINT = "#f3f5f6"  # prints as next to nothing, but parts the piece from the paper
+_INK, _DETAIL_INK = "#000000", "#808080"  # neutral: printed with black alone
+_TINT = "#f4f4f4"  # prints as next to nothing, but parts the piece from the paper
 _OUTLINE, _DETAIL, _DIMENSION, _EXTENSION = 0.4, 0.18, 0.2, 0.12
 _STAND_OFF = 4.5  # mm from the piece to its dimension line
 _CLEAR = 1.0  # mm from the piece to where an extension line begins
@@ -41,6 +41,15 @@ class Extent:
     mm: float
     name: str
     label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """How a schematic is drawn: the size of its ``letters`` in mm, and whether a faint ``tint``
+    parts the piece from the paper."""
+
+    letters: float = 3.2
+    tint: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +109,7 @@ def tube(
     *,
     gathered: bool = True,
     max_mm: tuple[float, float] = (85.0, 80.0),
-    text_mm: float = 3.2,
+    look: Ink = Ink(),
 ) -> Schematic:
     """A tube lying flat, gathered at the top or open, with a turned-up brim.
 
@@ -123,7 +132,7 @@ def tube(
         dimensions.append(_Dimension("right", h - brim.mm, h, w, w, labels[2]))
     piece = _Piece(w, h, lines, tuple(dimensions))
     kind = "a tube lying flat, gathered at the top" if gathered else "a tube lying flat"
-    return _schematic(piece, kind, labels, (width, depth, brim), max_mm, text_mm)
+    return _schematic(piece, kind, labels, (width, depth, brim), max_mm, look)
 
 
 def hat(
@@ -133,7 +142,7 @@ def hat(
     brim: Extent | None = None,
     *,
     max_mm: tuple[float, float] = (85.0, 80.0),
-    text_mm: float = 3.2,
+    look: Ink = Ink(),
 ) -> Schematic:
     """A hat lying flat: a straight body, ``brim`` included, and a domed crown above it.
 
@@ -174,7 +183,7 @@ def hat(
         dimensions.append(_Dimension("right", h - brim.mm, h, w, w, labels[3]))
     piece = _Piece(w, h, lines, tuple(dimensions))
     kind = "a hat lying flat"
-    return _schematic(piece, kind, labels, (width, body, crown, brim), max_mm, text_mm)
+    return _schematic(piece, kind, labels, (width, body, crown, brim), max_mm, look)
 
 
 def mitten(
@@ -186,7 +195,7 @@ def mitten(
     thumb_width: Extent | None = None,
     *,
     max_mm: tuple[float, float] = (85.0, 100.0),
-    text_mm: float = 3.2,
+    look: Ink = Ink(),
 ) -> Schematic:
     """A mitten lying flat, thumb to the right.
 
@@ -249,7 +258,7 @@ def mitten(
         )
     piece = _Piece(outer, bottom, lines, tuple(dimensions))
     extents = (width, cuff, hand, to_thumb, thumb, thumb_width)
-    return _schematic(piece, "a mitten lying flat", labels, extents, max_mm, text_mm)
+    return _schematic(piece, "a mitten lying flat", labels, extents, max_mm, look)
 
 
 def panel(
@@ -258,7 +267,7 @@ def panel(
     top: Extent | None = None,
     *,
     max_mm: tuple[float, float] = (85.0, 80.0),
-    text_mm: float = 3.2,
+    look: Ink = Ink(),
 ) -> Schematic:
     """A flat piece: a rectangle, or a trapezoid with its middle kept where ``top`` differs.
 
@@ -283,7 +292,7 @@ def panel(
     if top:
         dimensions.append(_Dimension("above", high, w - high, 0, 0, labels[2]))
     piece = _Piece(w, h, (_Outline(outline),), tuple(dimensions))
-    return _schematic(piece, "a flat piece", labels, (bottom, height, top), max_mm, text_mm)
+    return _schematic(piece, "a flat piece", labels, (bottom, height, top), max_mm, look)
 
 
 # ---------------------------------------------------------------- parts of pieces
@@ -412,12 +421,12 @@ def _schematic(
     labels: tuple[str, ...],
     extents: tuple[Extent | None, ...],
     max_mm: tuple[float, float],
-    text_mm: float,
+    look: Ink,
 ) -> Schematic:
     names = tuple(extent.name for extent in extents if extent is not None)
     pairs = tuple(zip(labels, names, strict=True))
     told = "; ".join(f"{label}: {name}" for label, name in pairs)
-    return Schematic(_draw(piece, max_mm, text_mm), pairs, f"Outline of {kind}. {told}.")
+    return Schematic(_draw(piece, max_mm, look), pairs, f"Outline of {kind}. {told}.")
 
 
 # ---------------------------------------------------------------- drawing
@@ -450,7 +459,8 @@ class _Placing:
         )
 
 
-def _draw(piece: _Piece, max_mm: tuple[float, float], text_mm: float) -> Drawing:
+def _draw(piece: _Piece, max_mm: tuple[float, float], look: Ink) -> Drawing:
+    text_mm = look.letters
     sides: tuple[Side, ...] = ("left", "right", "above", "below")
     left, right, above, below = (_margin(piece.dimensions, side, text_mm) for side in sides)
     scale = min(
@@ -471,7 +481,7 @@ def _draw(piece: _Piece, max_mm: tuple[float, float], text_mm: float) -> Drawing
     return Drawing(
         round(width, 2),
         round(max(height, *(label.y + text_mm * 0.25 for label in labels)), 2),
-        (*_piece_shapes(placing), *_dimension_lines(placing), *labels),
+        (*_piece_shapes(placing, look.tint), *_dimension_lines(placing), *labels),
     )
 
 
@@ -485,11 +495,11 @@ def _margin(dimensions: Sequence[_Dimension], side: Side, text_mm: float) -> flo
     return _STAND_OFF + _BESIDE + text_mm
 
 
-def _piece_shapes(placing: _Placing) -> Iterator[Shape]:
+def _piece_shapes(placing: _Placing, tint: bool) -> Iterator[Shape]:
     for line in placing.piece.lines:
         match line:
             case _Outline(commands, firm=True):
-                yield Path(placing.moved(commands), _TINT, _INK, _OUTLINE)
+                yield Path(placing.moved(commands), _TINT if tint else "#ffffff", _INK, _OUTLINE)
             case _Outline(commands):
                 yield Path(placing.moved(commands), None, _DETAIL_INK, _DETAIL)
             case _Fold(segments):
@@ -534,7 +544,7 @@ def _dimension_lines(placing: _Placing) -> Iterator[Shape]:
             ends.append((end_x, end_y))
         lines.append((*ends[0], *ends[1]))
     yield Lines(tuple(extensions), _DETAIL_INK, _EXTENSION)
-    yield Lines(tuple(lines), _DIMENSION_INK, _DIMENSION)
+    yield Lines(tuple(lines), _INK, _DIMENSION)
     yield Lines(tuple(strokes), _INK, _STROKE_WIDTH)
 
 

@@ -8,8 +8,9 @@ from types import MappingProxyType
 from typing import assert_never
 
 from bindoff.diagnostics import PatternError
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import text
-from bindoff.document.schematic import Extent, Schematic, hat, mitten, panel, tube
+from bindoff.document.schematic import Extent, Ink, Schematic, hat, mitten, panel, tube
 from bindoff.document.sizetables import length_figures, unit_table
 from bindoff.document.tree import Blocks, Figure, Table
 from bindoff.document.units import scales
@@ -38,7 +39,7 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
 """What a dimension is called in print, by the key that the source gives it."""
 
 
-def schematic_blocks(voice: Voice) -> Blocks:
+def schematic_blocks(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     """A figure for every piece that has a schematic, and a table of what the finished measurements
     do not tell; letters run on."""
     blocks: list[Figure | Table] = []
@@ -49,13 +50,13 @@ def schematic_blocks(voice: Voice) -> Blocks:
         told = _told(voice, piece.schematic)
         rest = {role: measure for role, measure in measures.items() if role not in told}
         try:
-            drawn = _draw(piece.schematic, measures, labels)
+            made = _draw(piece.schematic, measures, labels, drawn)
         except PatternError as error:
             place = voice.plan.source.span("pieces", key, "schematic")
             raise PatternError(replace(each, span=place) for each in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
-        blocks.append(Figure(drawn.drawing, drawn.alt, caption, f"schematic-{key}"))
+        blocks.append(Figure(made.drawing, made.alt, caption, f"schematic-{key}"))
         if rest:
             more = "further " if told else ""
             caption_words = f"{piece.title}: {more}measurements of the schematic"
@@ -118,19 +119,22 @@ def _measures(voice: Voice, key: str, shape: Shape) -> dict[str, Measure]:
     return {role: amount("pieces", key, "schematic", role) for role in _written(shape)}
 
 
-def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) -> Schematic:
+def _draw(
+    shape: Shape, measures: dict[str, Measure], labels: dict[str, str], drawn: Drawn
+) -> Schematic:
     """The piece in the proportions of its middle size."""
 
     def extent(role: str, part: float = 1.0) -> Extent:
         values = measures[role].rounded
         return Extent(values[len(values) // 2] * part, DIMENSION_NAMES[role], labels[role])
 
+    look = Ink(drawn.letters, tint=drawn.colour)
     brim = extent("brim") if "brim" in measures else None
     match shape:
         case TubeShape():
-            return tube(extent("around", 0.5), extent("depth"), brim)
+            return tube(extent("around", 0.5), extent("depth"), brim, look=look)
         case HatShape():
-            return hat(extent("around", 0.5), extent("body"), extent("crown"), brim)
+            return hat(extent("around", 0.5), extent("body"), extent("crown"), brim, look=look)
         case MittenShape():
             return mitten(
                 extent("around", 0.5),
@@ -138,10 +142,11 @@ def _draw(shape: Shape, measures: dict[str, Measure], labels: dict[str, str]) ->
                 hand=extent("hand"),
                 to_thumb=extent("to thumb"),
                 thumb=extent("thumb"),
+                look=look,
             )
         case PanelShape():
             upper = extent("upper edge") if "upper edge" in measures else None
-            return panel(extent("lower edge"), extent("height"), upper)
+            return panel(extent("lower edge"), extent("height"), upper, look=look)
         case _:
             assert_never(shape)
 

@@ -192,10 +192,15 @@ def _largest(fits: Callable[[float], bool], least: float, most: float) -> float:
 
 
 def key_map(
-    spec: ChartSpec, tiles: tuple[Tile, ...], max_width_mm: float = 60.0, text_mm: float = 3.2
+    spec: ChartSpec,
+    tiles: tuple[Tile, ...],
+    max_width_mm: float = 60.0,
+    text_mm: float = 3.2,
+    *,
+    colour: bool = True,
 ) -> Drawing:
     """A small picture of the whole chart with the numbered pieces outlined, at most
-    ``max_width_mm`` wide and as high."""
+    ``max_width_mm`` wide and as high; without ``colour`` the outlines alone."""
     margin = _CASING / 2
     inner = max_width_mm - 2 * margin
     across, up = spec.width * spec.cell_width_mm, spec.height * spec.cell_height_mm
@@ -203,7 +208,7 @@ def key_map(
     cell = max(spec.cell_width_mm, spec.cell_height_mm) * scale
     layout = Layout(
         spec,
-        Look(cell),
+        Look(cell, colour=colour),
         whole(spec),
         left=margin,
         top=margin,

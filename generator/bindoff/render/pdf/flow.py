@@ -318,9 +318,7 @@ class Flow:
             f"{number}." if node.ordered else "•–•–"[place.depth % 4]
             for number in range(node.start, node.start + len(node.items))
         ]
-        style = replace(
-            theme.label, colour=theme.colours.accent if node.ordered else theme.colours.soft
-        )
+        style = theme.label
         cut = [lines(words([Run(label, style.look)]), 1e6)[0] for label in labels]
         gutter = max(theme.gutter, max(line.width for line in cut) + theme.body.size * 0.6)
         found: list[Band] = []
@@ -398,7 +396,7 @@ class Flow:
         word = {"safety": theme.words.safety, "note": theme.words.note, "tip": theme.words.tip}[
             node.kind
         ]
-        colour = theme.colours.warn if node.kind == "safety" else theme.colours.accent
+        colour = theme.colours.warn if node.kind == "safety" else theme.label.colour
         style = replace(theme.label, colour=colour)
         title = plain(node.title)
         shown: Inlines = (

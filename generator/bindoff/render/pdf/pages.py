@@ -53,7 +53,7 @@ def lay_out(document: Document, options: Options) -> Layout:
     Raises ``PatternError`` as ``render_pdf`` does.
     """
     refuse_missing(texts(document))
-    look = theme(options.theme)
+    look = theme(options.theme, options.grey)
     paper = PAPERS[options.paper]
     frame = _frame(look, *paper)
     turned = _frame(look, paper[1], paper[0])

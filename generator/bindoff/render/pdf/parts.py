@@ -182,7 +182,7 @@ class NoteFrame:
         writer.artifact()
         if not self.safety:
             writer.box(x, fragment.bottom, self.width, height, fill=colours.tint)
-            writer.box(x, fragment.bottom, 2.2, height, fill=colours.accent)
+            writer.box(x, fragment.bottom, 2.2, height, fill=colours.ink)
             return
         writer.box(x, fragment.bottom, self.width, height, colours.warn_tint, colours.warn, 0.9)
         if fragment.first:

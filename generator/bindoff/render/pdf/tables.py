@@ -405,14 +405,14 @@ class _Frame:
                 y -= row.height
         writer.artifact()
         end = x + self.width
-        writer.line(x, top, end, top, colours.accent, 0.9)
+        writer.line(x, top, end, top, colours.ink, 0.9)
         y = top
         for row in self.heads:
             y -= row.height
             for start, stop in row.rules:
                 writer.line(x + start, y, x + stop, y, colours.rule, 0.5)
         if self.heads:
-            writer.line(x, y, end, y, colours.accent, 0.5)
+            writer.line(x, y, end, y, colours.ink, 0.5)
         for band, band_top in fragment.bands:
             if band.what == "table row":
                 foot = band_top - band.height

@@ -118,7 +118,7 @@ def runs(
                 case Emphasis(children):
                     walk(children, replace(look, face=styled(look.face, *theme.emphasis)), link)
                 case Link(children, _):
-                    walk(children, replace(look, colour=theme.colours.accent), tag_of(node))
+                    walk(children, look, tag_of(node))  # a line under it marks it
                 case SizeValues(values):
                     found.append(Run(_size_values(values), look, link))
                 case LineBreak():

@@ -2,7 +2,7 @@
 the pages add. All lengths are points."""
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -44,7 +44,6 @@ class Colours:
     """The palette."""
 
     ink: str
-    soft: str
     accent: str
     warn: str
     rule: str
@@ -112,10 +111,15 @@ class Theme:
 
 
 @cache
-def theme(name: str) -> Theme:
-    """The theme of ``themes/<name>.toml``, over the one it names as its ``base``."""
+def theme(name: str, grey: bool = False) -> Theme:
+    """The theme of ``themes/<name>.toml``, over the one it names as its ``base``.
+
+    In ``grey`` what has a colour is black: the grey of a dark colour would be printed as dots.
+    """
     data = _read(name)
     colours = Colours(**data["colours"])
+    if grey:
+        colours = replace(colours, accent=colours.ink, warn=colours.ink, warn_tint=colours.tint)
     headings = data["headings"]
     setting = dict(data["setting"])
     emphasis = (setting.pop("bold_emphasis"), setting.pop("italic_emphasis"))

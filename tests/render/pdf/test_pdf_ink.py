@@ -1,0 +1,107 @@
+"""What a page costs in ink, and that text is printed with black alone."""
+
+import io
+import shutil
+import subprocess
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pikepdf
+import pytest
+import sample
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import build_pattern
+from bindoff.render.pdf import PdfOptions, render_pdf
+
+DEMOS = ("harbour-light-hat", "ropewalk-hat")
+PATTERNS = Path(__file__).parents[3] / "patterns"
+LEAST_SAVED = 0.30
+"""Of the ink of the standard edition: the most that a print saver may use."""
+
+OPTIONS = {
+    "calm": PdfOptions(),
+    "grey": PdfOptions(grey=True),
+    "large-print": PdfOptions(theme="large-print"),
+    "print-saver": PdfOptions(theme="print-saver"),
+}
+
+
+@cache
+def demo(name: str, edition: str) -> bytes:
+    files = build_pattern(
+        DiskFiles(str(PATTERNS / name)), SOURCE_NAME, name, options=OPTIONS[edition]
+    ).files
+    return files[f"{name}.pdf"]
+
+
+def fills(data: bytes) -> Iterator[tuple[bool, float, tuple[float, ...]]]:
+    """Whether it is type, the type's size, and the colour, for all that is filled or shown."""
+    with pikepdf.open(io.BytesIO(data)) as file:
+        for page in file.pages:
+            colour: tuple[float, ...] = (0.0,)
+            kept: list[tuple[float, ...]] = []
+            size = 0.0
+            for operands, operator in pikepdf.parse_content_stream(page):
+                match str(operator):
+                    case "g" | "rg" | "k":
+                        colour = tuple(map(float, operands))
+                    case "q":
+                        kept.append(colour)
+                    case "Q":
+                        colour = kept.pop()
+                    case "Tf":
+                        size = float(operands[1])
+                    case "Tj" | "TJ":
+                        yield True, size, colour
+                    case "f" | "F" | "f*" | "B" | "B*" | "b" | "b*":
+                        yield False, size, colour
+
+
+def without_figures(edition: str) -> bytes:
+    """The sample's words and tables; lettering of drawings has its own inks."""
+    blocks = [
+        block
+        for block in sample.blocks()
+        if not isinstance(block, sample.Figure | sample.Cover | sample.DefinitionList)
+    ]
+    return render_pdf(sample.document(*blocks), OPTIONS[edition])
+
+
+@pytest.mark.parametrize("edition", OPTIONS)
+def test_text_is_black_alone(edition):
+    """A blue-grey is printed in four inks by a press, and as dots by a laser."""
+    body = 11.5 if edition == "calm" else 1000.0  # headings of sections are larger and may differ
+    inks = {ink for type_, size, ink in fills(without_figures(edition)) if type_ and size <= body}
+    safety = set() if edition != "calm" else {ink for ink in inks if len(ink) == 3}
+    assert inks - safety == {(0.0,)}
+    assert len(safety) <= 1  # the head of a safety note
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("edition", ["grey", "print-saver", "large-print"])
+def test_words_and_figures_of_a_demo_are_black_or_white_alone(name, edition):
+    inks = {ink for type_, _, ink in fills(demo(name, edition)) if type_}
+    assert inks == {(0.0,)}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_print_saver_fills_nothing_but_symbols(name):
+    """White or black, without a tint: cells of charts, swatches, schematics and notes."""
+    inks = {ink for _, _, ink in fills(demo(name, "print-saver"))}
+    assert inks <= {(0.0,), (1.0,)}
+
+
+@pytest.mark.skipif(not shutil.which("gs"), reason="needs Ghostscript")
+@pytest.mark.parametrize("name", DEMOS)
+def test_print_saver_saves_ink(name, tmp_path):
+    """The share of the paper that each of the four inks covers, summed over all pages."""
+
+    def ink(edition: str) -> float:
+        path = tmp_path / f"{edition}.pdf"
+        path.write_bytes(demo(name, edition))
+        command = ["gs", "-q", "-o", "-", "-r50", "-sDEVICE=inkcov", str(path)]
+        told = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+        return sum(float(part) for line in told.splitlines() for part in line.split()[:4])
+
+    assert ink("print-saver") <= LEAST_SAVED * ink("calm")
