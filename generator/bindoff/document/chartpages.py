@@ -11,9 +11,9 @@ from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
-from bindoff.document.phrases import capital, ended, heading, joined, paragraph, text
+from bindoff.document.phrases import capital, ended, heading, join, joined, paragraph, running, text
 from bindoff.document.stepnumbers import numbered
-from bindoff.document.tree import Block, Blocks, Figure, Link
+from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link
 from bindoff.document.voice import Voice
 from bindoff.plan.chartproof import changes_of
 from bindoff.plan.colour.palette import assign_symbols
@@ -78,13 +78,12 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
     return tuple(pages)
 
 
-def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
+def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
     """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and its
     rows in words."""
     return (
         heading(3, page.spec.title, f"chart-{page.id}"),
-        *lead,
-        paragraph(directions(page.spec)),
+        paragraph(running(lead, directions(page.spec))),
         *_figures(page),
         legend(page.spec, colour=page.drawn.colour),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
@@ -92,7 +91,7 @@ def chart_blocks(page: ChartPage, lead: Blocks = ()) -> Blocks:
     )
 
 
-def _uses(voice: Voice, id: str) -> Blocks:
+def _uses(voice: Voice, id: str) -> Inlines:
     """Which steps work the chart, with links to the sections they stand in."""
     found = [
         (Link(text(f"{_title(voice, piece)}, step {each.number}"), f"#{each.place}"),)
@@ -100,7 +99,7 @@ def _uses(voice: Voice, id: str) -> Blocks:
         for each in numbered(piece)
         if id in _charts_of(voice, piece, each.step)
     ]
-    return (paragraph("For ", joined(found, "; "), "."),)
+    return join("For ", joined(found, "; "), ".")
 
 
 def _title(voice: Voice, piece: PiecePlan) -> str:
@@ -149,7 +148,7 @@ def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
 def _figures(page: ChartPage) -> Iterator[Block]:
     if len(page.tiles) > 1:
         alt = map_alt(page.spec.title, page.tiles)
-        small = key_map(page.spec, page.tiles, colour=page.drawn.colour)
+        small = key_map(page.spec, page.tiles, text_mm=page.drawn.letters, colour=page.drawn.colour)
         yield Figure(small, alt, text("How they join"))
     for tile in page.tiles:
         caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()

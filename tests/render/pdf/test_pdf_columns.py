@@ -103,6 +103,19 @@ def test_key_stands_beside_its_chart_where_there_is_room(width):
     assert chart.top <= key.top < chart.top + chart.band.height
 
 
+@pytest.mark.parametrize(("width", "fits"), [(60, True), (72, True), (100, False)])
+def test_key_stands_beside_its_chart_in_large_print_if_its_lines_have_some_words(width, fits):
+    entry = Definition(sample.t("Foam"), sample.t("cross, as on the first page of the charts"))
+    layout = laid_out(
+        heading(3, False), drawing(width, 60), DefinitionList((entry,) * 2), theme="large-print"
+    )
+    (page,) = layout.pages
+    chart = next(each for each in page.placed if each.band.what == "figure")
+    key = next(each for each in page.placed if each.band.what == "entry")
+    assert (key.x >= width * MM) == fits
+    assert (key.top < chart.top + chart.band.height) == fits
+
+
 def test_key_of_a_wide_chart_stands_below_it():
     entry = Definition(sample.t("Foam"), sample.t("cross"))
     (page,) = laid_out(drawing(150, 60), DefinitionList((entry,) * 4)).pages

@@ -1,61 +1,15 @@
 """What a page costs in ink, and that text is printed with black alone."""
 
-import io
 import shutil
 import subprocess
-from collections.abc import Iterator
-from functools import cache
-from pathlib import Path
 
-import pikepdf
 import pytest
 import sample
-from bindoff.files import SOURCE_NAME, DiskFiles
-from bindoff.pipeline import build_pattern
-from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf import render_pdf
+from painted import DEMOS, OPTIONS, demo, fills
 
-DEMOS = ("harbour-light-hat", "ropewalk-hat")
-PATTERNS = Path(__file__).parents[3] / "patterns"
 LEAST_SAVED = 0.30
 """Of the ink of the standard edition: the most that a print saver may use."""
-
-OPTIONS = {
-    "calm": PdfOptions(),
-    "grey": PdfOptions(grey=True),
-    "large-print": PdfOptions(theme="large-print"),
-    "print-saver": PdfOptions(theme="print-saver"),
-}
-
-
-@cache
-def demo(name: str, edition: str) -> bytes:
-    files = build_pattern(
-        DiskFiles(str(PATTERNS / name)), SOURCE_NAME, name, options=OPTIONS[edition]
-    ).files
-    return files[f"{name}.pdf"]
-
-
-def fills(data: bytes) -> Iterator[tuple[bool, float, tuple[float, ...]]]:
-    """Whether it is type, the type's size, and the colour, for all that is filled or shown."""
-    with pikepdf.open(io.BytesIO(data)) as file:
-        for page in file.pages:
-            colour: tuple[float, ...] = (0.0,)
-            kept: list[tuple[float, ...]] = []
-            size = 0.0
-            for operands, operator in pikepdf.parse_content_stream(page):
-                match str(operator):
-                    case "g" | "rg" | "k":
-                        colour = tuple(map(float, operands))
-                    case "q":
-                        kept.append(colour)
-                    case "Q":
-                        colour = kept.pop()
-                    case "Tf":
-                        size = float(operands[1])
-                    case "Tj" | "TJ":
-                        yield True, size, colour
-                    case "f" | "F" | "f*" | "B" | "B*" | "b" | "b*":
-                        yield False, size, colour
 
 
 def without_figures(edition: str) -> bytes:

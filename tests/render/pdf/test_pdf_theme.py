@@ -11,6 +11,7 @@ from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.theme import TextStyle, Theme, theme
 from coloraide import Color
+from painted import DEMOS, demo, fills
 
 NAMES = sorted(
     each.name.removesuffix(".toml") for each in (files("bindoff.render.pdf") / "themes").iterdir()
@@ -49,6 +50,13 @@ def test_large_print_is_18_points_and_more_in_one_column():
     look = theme("large-print")
     assert min(style.size for style in styles(look)) >= 18
     assert look.columns == 1
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_character_of_large_print_has_18_points(name):
+    """Numbers of charts, letters of schematics, captions and feet too."""
+    sizes = {size for is_type, size, _ in fills(demo(name, "large-print")) if is_type}
+    assert min(sizes) >= 18 - 0.01
 
 
 def test_print_saver_needs_fewer_pages_and_stays_legible():

@@ -153,7 +153,7 @@ class Flow:
     def _seats(self, blocks: Blocks, place: Place) -> list["_Seat"]:
         """Where each of ``blocks`` stands: across ``place``, in its columns, or beside another."""
         seats = [_Seat(place) for _ in blocks]
-        if place.groups or self._theme.columns == 1:
+        if place.groups:
             return seats
         gap = self._theme.column_gap
         for index in range(len(blocks) - 1):
@@ -163,6 +163,8 @@ class Flow:
                 seats[index] = _Seat(replace(place, width=wide), lanes, held=True)
                 rest = replace(place, width=place.width - wide - gap)
                 seats[index + 1] = _Seat(rest, lanes, held=True)
+        if self._theme.columns == 1:
+            return seats
         step = (place.width + gap) / self._theme.columns
         lane = replace(place, width=step - gap)
         lanes = Lanes(tuple(step * number for number in range(self._theme.columns)))

@@ -1,0 +1,51 @@
+"""What the pages of the demos show, read from the operators that paint it."""
+
+import io
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pikepdf
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import build_pattern
+from bindoff.render.pdf import PdfOptions
+
+DEMOS = ("harbour-light-hat", "netmender-mittens", "ropewalk-hat")
+PATTERNS = Path(__file__).parents[3] / "patterns"
+OPTIONS = {
+    "calm": PdfOptions(),
+    "grey": PdfOptions(grey=True),
+    "large-print": PdfOptions(theme="large-print"),
+    "print-saver": PdfOptions(theme="print-saver"),
+}
+
+
+@cache
+def demo(name: str, edition: str) -> bytes:
+    files = build_pattern(
+        DiskFiles(str(PATTERNS / name)), SOURCE_NAME, name, options=OPTIONS[edition]
+    ).files
+    return files[f"{name}.pdf"]
+
+
+def fills(data: bytes) -> Iterator[tuple[bool, float, tuple[float, ...]]]:
+    """Whether it is type, the type's size, and the colour, for all that is filled or shown."""
+    with pikepdf.open(io.BytesIO(data)) as file:
+        for page in file.pages:
+            colour: tuple[float, ...] = (0.0,)
+            kept: list[tuple[float, ...]] = []
+            size = 0.0
+            for operands, operator in pikepdf.parse_content_stream(page):
+                match str(operator):
+                    case "g" | "rg" | "k":
+                        colour = tuple(map(float, operands))
+                    case "q":
+                        kept.append(colour)
+                    case "Q":
+                        colour = kept.pop()
+                    case "Tf":
+                        size = float(operands[1])
+                    case "Tj" | "TJ":
+                        yield True, size, colour
+                    case "f" | "F" | "f*" | "B" | "B*" | "b" | "b*":
+                        yield False, size, colour
