@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
+from bindoff.document.chartpages import ChartPage
+from bindoff.document.charts.tiles import Tile
 from bindoff.document.differencewords.sections import change_section
 from bindoff.document.drawn import LARGE, UNFILLED, USUALLY
 from bindoff.document.expansion import expanded
@@ -88,7 +90,7 @@ def build_pattern(
 
     # The renders load late: a pattern with errors never needs them.
     from bindoff.render.pdf import PdfOptions, render_pdf
-    from bindoff.render.svg import render_svg
+    from bindoff.render.svg import id_of, render_svg
     from bindoff.render.text import render_text
 
     if wanted.card and not has_card(plan):
@@ -106,11 +108,19 @@ def build_pattern(
     language = foreign(source.pattern.language) or document.language
     for page in charts:
         for tile in page.tiles:
-            part = f"-{tile.number}" if len(page.tiles) > 1 else ""
-            seen = f"{page.alt} {tile.alt}"
-            svg = render_svg(tile.drawing, page.spec.title, seen, language=language)
-            outputs[f"charts/{page.id}{part}.svg"] = svg.encode()
+            name, title, seen = _chart_file(page, tile)
+            svg = render_svg(tile.drawing, title, seen, id_of(f"{called}-{name}"), language)
+            outputs[f"charts/{name}.svg"] = svg.encode()
     return Outputs(outputs, found)
+
+
+def _chart_file(page: ChartPage, tile: Tile) -> tuple[str, str, str]:
+    """The file name of a chart or of a piece of one, its title, and what it shows."""
+    title, whole = page.spec.title, f"{page.alt} {tile.chart}"
+    if tile.count == 1:
+        return page.id, title, whole
+    number = str(tile.number).zfill(len(str(tile.count)))  # names in their order
+    return f"{page.id}-{number}", f"{title}, {tile.label}", f"The whole chart: {whole}"
 
 
 @dataclass(frozen=True, slots=True)

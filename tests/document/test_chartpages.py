@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 from bindoff.diagnostics import PatternError
@@ -18,6 +19,7 @@ from bindoff.document.charts.symbols import SYMBOLS
 from bindoff.document.charts.written import written_rows
 from bindoff.document.drawn import PAGE_HEIGHT_MM, PAGE_WIDTH_MM
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
+from bindoff.pipeline import build_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from chart_cases import expanded
@@ -35,6 +37,7 @@ from patterns import (
     built,
     data,
     example,
+    files_of,
     flat,
     plan_of,
     printed,
@@ -383,3 +386,37 @@ def test_directions_for_the_drawing_stand_before_it_and_not_with_the_words() -> 
         told = [n for n, b in enumerate(blocks) if "In the drawing, start" in said([b])]
 
         assert told == [min(places) - 1]
+
+
+def chart_files(rounds: int) -> dict[str, ElementTree.Element]:
+    grid = "\n".join(["..##....", ".#..#..#"] * (rounds // 2)) + "\n"
+    source = data([{"cast on": "n"}, {"chart": "waves"}, {"gather": "all"}], **CHARTED)
+    outputs = build_pattern(files_of(source, {"waves.grid": grid}), "pattern.yaml", "cap").files
+    return {
+        name: ElementTree.fromstring(content)
+        for name, content in outputs.items()
+        if name.endswith(".svg")
+    }
+
+
+def test_chart_files_of_one_page_have_ids_titles_and_names_of_their_own() -> None:
+    """Several stand on one web page: each is named by its own title, in the order of its file."""
+    found = chart_files(600)
+    assert len(found) > 9
+    titles = [root[0].text for root in found.values()]
+    assert len(set(titles)) == len(found)
+    assert len({each.attrib["id"] for root in found.values() for each in root[:2]}) == 2 * len(
+        found
+    )
+    assert sorted(found) == list(found)
+    for number, title in enumerate(titles, start=1):
+        assert f"part {number} of {len(found)}: rounds" in str(title)
+
+
+@pytest.mark.parametrize("rounds", [4, 200])
+def test_a_chart_file_says_nothing_of_what_is_only_in_the_document(rounds: int) -> None:
+    for root in chart_files(rounds).values():
+        words = str(root[1].text)
+        assert "below" not in words
+        assert "The same in words" not in words
+        assert words.startswith("The whole chart: ") == (rounds == 200)

@@ -1,12 +1,13 @@
 """SVG files hold the same shapes as the drawing, say what they show, and are always the same."""
 
+import re
 import subprocess
 import sys
 import xml.etree.ElementTree as ET
 
 import pytest
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
-from bindoff.render.svg import render_svg
+from bindoff.render.svg import id_of, render_svg
 from fontTools.pens.boundsPen import ControlBoundsPen
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
@@ -61,6 +62,28 @@ def test_ids_can_be_kept_apart_where_two_files_meet() -> None:
 
     assert 'id="front-title"' in render_svg(drawing, "T", "D", id="front")
     assert 'id="back-title"' in render_svg(drawing, "T", "D", id="back")
+
+
+NAMES = st.text("aB9-. _é/", min_size=1, max_size=8)
+
+
+@given(NAMES, NAMES)
+def test_names_of_files_give_ids_of_their_own(one: str, other: str) -> None:
+    """HTML, 3.2.6: an id has no space in it; XML 1.0: it begins with a letter."""
+    assert re.fullmatch(r"[A-Za-z][-.\w]*", id_of(one), re.ASCII)
+    assert (id_of(one) == id_of(other)) == (one == other)
+
+
+def test_a_drawing_stands_on_paper() -> None:
+    """Black lines without a ground vanish on a dark web page."""
+    root = parse(Rect(1, 1, 2, 2, stroke="#000000"))
+    first = next(
+        each for each in root if each.tag not in (f"{SVG}title", f"{SVG}desc", f"{SVG}defs")
+    )
+
+    assert first.tag == f"{SVG}rect"
+    box = {name: first.attrib[name] for name in ("x", "y", "width", "height", "fill")}
+    assert box == {"x": "0", "y": "0", "width": "100", "height": "50.5", "fill": "#ffffff"}
 
 
 @given(places, places, sizes, sizes)

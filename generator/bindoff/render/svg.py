@@ -16,6 +16,7 @@ from svgwrite.base import BaseElement
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 FONT = "Lato, sans-serif"
+_PAPER = "#ffffff"
 
 _START = re.compile(r"M[-\d. ]+")
 
@@ -23,7 +24,9 @@ _START = re.compile(r"M[-\d. ]+")
 def render_svg(
     drawing: Drawing, title: str, description: str, id: str = "drawing", language: str = ""
 ) -> str:
-    """The drawing as SVG 1.1 text; ``id`` prefixes the ids of title and description.
+    """The drawing as SVG 1.1 text, on paper; ``id`` prefixes the ids of title and description.
+
+    Where several drawings stand on one page, each needs an ``id`` of its own: see ``id_of``.
 
     ``language`` is the tag (BCP 47) of their language, if it is known.
     """
@@ -41,9 +44,18 @@ def render_svg(
     svg["stroke-linejoin"] = "round"
     if language:
         svg["xml:lang"] = language
+    svg.add(svg.rect((0, 0), (width, height), fill=_PAPER))  # on a dark page, ink alone vanishes
     for element in _elements(svg, drawing.shapes):
         svg.add(element)
     return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}\n'
+
+
+def id_of(name: str) -> str:
+    """A file's name as an id: one word of letters, digits, ``-``, ``.`` and ``_``, no two alike."""
+    return "chart-" + "".join(
+        each if each.isascii() and (each.isalnum() or each in "-.") else f"_{ord(each):x}_"
+        for each in name
+    )
 
 
 def _elements(svg: svgwrite.Drawing, shapes: Iterable[Shape]) -> Iterator[BaseElement]:

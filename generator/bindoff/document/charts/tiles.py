@@ -25,7 +25,8 @@ _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 @dataclass(frozen=True, slots=True)
 class Tile:
     """One piece: its number from 1, how many there are, the stitches and rows that are its own
-    (``core``), the drawing, a label for its caption and its words."""
+    (``core``), the drawing, a label for its caption and its words in the document. ``chart`` are
+    words about the whole chart that hold without the document too."""
 
     number: int
     count: int
@@ -33,6 +34,7 @@ class Tile:
     drawing: Drawing
     label: str
     alt: str
+    chart: str
 
 
 def chart_figures(
@@ -66,14 +68,16 @@ def chart_figures(
         return _all_fit(spec, replace(least, cell_mm=cell), windows, grown)
 
     look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
-    words = alt_text(spec, where)
+    alone, words = alt_text(spec), alt_text(spec, where)
     return tuple(
-        _tile(spec, look, window, number, len(windows), words)
+        _tile(spec, look, window, number, len(windows), words, alone)
         for number, window in enumerate(windows, start=1)
     )
 
 
-def _tile(spec: ChartSpec, look: Look, window: Window, number: int, count: int, alt: str) -> Tile:
+def _tile(
+    spec: ChartSpec, look: Look, window: Window, number: int, count: int, alt: str, alone: str
+) -> Tile:
     core = Window(
         window.first_row + window.fade_bottom,
         window.last_row - window.fade_top,
@@ -86,7 +90,7 @@ def _tile(spec: ChartSpec, look: Look, window: Window, number: int, count: int, 
     if count > 1:
         label = f"part {number} of {count}: {label}"
         alt = f"{label[0].upper()}{label[1:]}. {alt}"
-    return Tile(number, count, core, draw_chart(spec, look, window), label, alt)
+    return Tile(number, count, core, draw_chart(spec, look, window), label, alt, alone)
 
 
 # ---------------------------------------------------------------- cutting
