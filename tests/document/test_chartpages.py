@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
@@ -19,7 +20,9 @@ from bindoff.document.charts.symbols import SYMBOLS
 from bindoff.document.charts.written import written_rows
 from bindoff.document.drawn import PAGE_HEIGHT_MM, PAGE_WIDTH_MM
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
-from bindoff.pipeline import build_pattern
+from bindoff.document.voice import voice_of
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from chart_cases import expanded
@@ -420,3 +423,15 @@ def test_a_chart_file_says_nothing_of_what_is_only_in_the_document(rounds: int) 
         assert "below" not in words
         assert "The same in words" not in words
         assert words.startswith("The whole chart: ") == (rounds == 200)
+
+
+def test_every_yarn_of_an_embroidery_chart_has_a_symbol_of_its_own() -> None:
+    """Knitted or embroidered, no two look alike without their colours: WCAG 2.2, 1.4.1."""
+    folder = DiskFiles(str(Path(__file__).parents[2] / "patterns" / "harbour-light-hat"))
+    charts = chart_pages(voice_of(plan_pattern(folder, SOURCE_NAME, "hat")))
+    found = [page for page in charts if page.id.startswith("embroidery")]
+    assert found
+    for page in found:
+        marks = [SYMBOLS[key.symbol] for key in page.spec.used_keys]
+        assert len({(mark.strokes, mark.fills) for mark in marks}) == len(marks) > 6
+        assert len({mark.picture for mark in marks}) == len(marks)

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from bindoff.diagnostics import PatternError
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, SYMBOLS
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
@@ -449,7 +449,7 @@ def _yarn_keys(voice: Voice) -> tuple[ChartKey, ...]:
 
 
 def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
-    """Knitted stitches as plain cells, embroidered ones with the yarn's symbol.
+    """Embroidered stitches with the yarn's symbol, knitted ones with the same one small.
 
     The yarn whose cells are empty on other charts gets a symbol no other yarn has.
     """
@@ -457,7 +457,13 @@ def _overlay_keys(voice: Voice) -> tuple[ChartKey, ...]:
     symbols = yarn_symbols(voice)
     spare = _spare(symbols.values())
     knitted = tuple(
-        ChartKey(key, _EMPTY, f"{yarn.name}, as knitted", yarn.colour, word=f"{yarn.name} knitted")
+        ChartKey(
+            key,
+            GROUND_SYMBOLS[symbols[key]],
+            f"{yarn.name}, as knitted",
+            yarn.colour,
+            word=f"{yarn.name} knitted",
+        )
         for key, yarn in yarns.items()
     )
     embroidered = tuple(

@@ -195,7 +195,32 @@ def _cables() -> dict[str, Symbol]:
     return found
 
 
-SYMBOLS: dict[str, Symbol] = _COLOUR_MARKS | _STITCHES | _cables()
+# ---------------------------------------------------------------- the ground of a picture
+
+_CORNER, _SMALL = (0.3, 0.7), 0.6  # the middle and the size of a mark in the lower left corner
+
+
+def _in_corner(commands: Commands) -> Commands:
+    return tuple(
+        (name, *(_CORNER[at % 2] + (n - 0.5) * _SMALL for at, n in enumerate(numbers)))
+        for name, numbers in _split(commands)
+    )
+
+
+GROUND_SYMBOLS: dict[str, str] = {
+    name: name if name == "blank" else f"{name}, ground" for name in _COLOUR_MARKS
+}
+"""The mark of a yarn where it is the ground that another is worked upon, by its usual mark."""
+
+_GROUNDS = {
+    GROUND_SYMBOLS[name]: Symbol(
+        f"small {mark.picture} in the corner", _in_corner(mark.strokes), _in_corner(mark.fills)
+    )
+    for name, mark in _COLOUR_MARKS.items()
+    if name != "blank"
+}
+
+SYMBOLS: dict[str, Symbol] = _COLOUR_MARKS | _STITCHES | _cables() | _GROUNDS
 """Every symbol by the name a chart key gives."""
 
 # ---------------------------------------------------------------- ink
