@@ -19,6 +19,7 @@ from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
 from patterns import (
     BOAT,
     CHARTED,
+    FOAM,
     SLATE,
     TWO_YARNS,
     Data,
@@ -364,12 +365,17 @@ def test_the_contact_is_printed_where_there_is_one() -> None:
     assert "write to" not in said(closing_section(voice(data(STEPS)), files_of(data(STEPS))))
 
 
-def test_the_printed_uncertainty_is_that_of_the_plan() -> None:
-    """A weighed swatch halves the usual reserve of 20 % (common practice, no source)."""
+def test_the_printed_reserve_is_that_of_each_yarn() -> None:
+    """A weighed swatch of 5 g on a scale of 1 g has 7 % and half a gram in five; without one it is
+    the usual 20 % (common practice, no source)."""
     weighed = {"slate": SLATE | {"swatch": {"stitches": 400, "grams": 5}}}
-    for yarns, words in ((None, "20 % in reserve"), (weighed, "10 % in reserve")):
+    for yarns, words in ((None, "20 % in reserve"), (weighed, "17 % in reserve")):
         source = data(STEPS, 2, **({"yarns": yarns} if yarns else {}))
         assert words in said(closing_section(voice(source), files_of(source)))
+    source = data([], 2, **TWO_YARNS_USED) | {"yarns": weighed | {"foam": FOAM}}
+    assert "with 17 % of Slate and 20 % of Foam in reserve" in said(
+        closing_section(voice(source), files_of(source))
+    )
 
 
 def test_finishing_stands_between_charts_and_techniques() -> None:

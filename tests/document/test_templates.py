@@ -39,7 +39,7 @@ SAMPLES: Mapping[str, object] = {
     "sizes": ["S", "M", "L"],
     "text_file": "harbour-light-hat.txt",
     "version": "1.0",
-    "yarn_uncertainty": "10 %",
+    "reserves": "10 %",
     "year": "2026",
 }
 

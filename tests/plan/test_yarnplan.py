@@ -79,7 +79,8 @@ def test_an_unwashed_gauge_has_the_loops_of_dry_fabric() -> None:
 
 
 def test_a_weighed_swatch_wins_over_the_gauge() -> None:
-    """900 stitches of 6 g, 2 m a gram, are 13.33 mm a stitch; the reserve is then 10 %."""
+    """900 stitches of 6 g, 2 m a gram, are 13.33 mm a stitch; the reserve is then 7 % and half a
+    gram in six."""
     plan = plan_of(
         changed(
             CAP, ("ball: 100 g = 200 m}", "ball: 100 g = 200 m, swatch: {stitches: 900, grams: 6}}")
@@ -89,8 +90,36 @@ def test_a_weighed_swatch_wins_over_the_gauge() -> None:
     crown = sum(2 * count for count in range(88, 24, -8)) + 24 + 16 + 8
 
     assert parts(found)["knitting"] == pytest.approx((96 * 37 + crown) * 12000 / 900)
-    assert found.uncertainty == 0.1
+    assert found.uncertainty == pytest.approx(0.07 + 0.5 / 6)
     assert need(plan, "foam").uncertainty == 0.2
+
+
+def test_one_swatch_gives_each_size_of_a_tube_its_own_loop() -> None:
+    """Munden: loops as 1 / root of the stitches in a cm². The swatch is at the main gauge, 10 x 14;
+    a size of 9.5 x 13.3 has loops 1/0.95 as long, and stitches of thread with it."""
+    weighed = ("200 m}", "200 m, swatch: {stitches: 900, grams: 6}}")
+    looser = ("  M: {head: 26 cm}", "  M: {head: 26 cm, gauge: {stitches: 9.5, rounds: 13.3}}")
+    detail = plan_of(changed(TUBE, weighed, looser)).piece("cap").steps[0].detail
+
+    assert isinstance(detail, Striped)
+    loops = [plan.embroidery.rule.loop_mm for plan in detail.plans]
+    assert loops == pytest.approx([12000 / 900, 12000 / 900 / 0.95])
+
+
+def test_a_swatch_may_name_the_gauge_it_has_and_the_step_of_its_scale() -> None:
+    """A swatch of 24 x 32 is worth a loop root(24 x 32 / 20 / 28) as long at 20 x 28."""
+    swatch = "swatch: {stitches: 900, grams: 6, gauge: fine, scale: 0.1 g}}"
+    text = changed(
+        CAP,
+        ("ball: 100 g = 200 m}", f"ball: 100 g = 200 m, {swatch}"),
+        ("yarns:\n", "gauges:\n  fine: {stitches: 24, rounds: 32}\nyarns:\n"),
+    )
+    found = need(plan_of(text), "slate")
+    crown = sum(2 * count for count in range(88, 24, -8)) + 24 + 16 + 8
+
+    longer = sqrt(24 * 32 / 20 / 28)
+    assert parts(found)["knitting"] == pytest.approx((96 * 37 + crown) * 12000 / 900 * longer)
+    assert found.uncertainty == pytest.approx(0.07 + 0.05 / 6)
 
 
 def test_a_weighed_swatch_of_the_ground_gives_the_thread_that_covers_it() -> None:

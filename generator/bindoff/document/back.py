@@ -298,10 +298,25 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
         "washed": pattern.gauge.state == "washed",
         "needles": str(pattern.made.needles or ""),
+        "reserves": _reserves(voice),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
         "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
+
+
+def _reserves(voice: Voice) -> str:
+    """The reserve of each yarn, the largest of its sizes: ``12 %``, ``12 % of Slate and …``."""
+    percents = {
+        total.yarn: f"{max(need.uncertainty for need in total.needs):.0%}".replace("%", " %")
+        for total in voice.plan.yarn
+    }
+    if len(set(percents.values())) == 1:
+        return next(iter(percents.values()))
+    by_percent: dict[str, list[str]] = {}
+    for yarn, percent in percents.items():
+        by_percent.setdefault(percent, []).append(voice.yarn_names[yarn])
+    return listed(f"{percent} of {listed(names)}" for percent, names in by_percent.items())
 
 
 def _lengths(voice: Voice) -> Mapping[str, float]:

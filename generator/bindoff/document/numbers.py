@@ -141,7 +141,7 @@ def _need(need: YarnNeed) -> dict[str, Any]:
         "metres": _rounded(need.metres),
         "grams": _rounded(need.grams),
         "balls": need.balls,
-        "uncertainty": need.uncertainty,
+        "uncertainty": _rounded(need.uncertainty),
         "parts": {part.name.value: _rounded(part.metres) for part in need.parts},
     }
 

@@ -90,6 +90,13 @@ def _person(source: Source, name: str, like: str) -> Body:
         ) from None
 
 
+def stated_gauge(source: Source, key: str) -> Gauge:
+    """The gauge of that name as the pattern states it for all sizes; empty is the main one."""
+    pattern = source.pattern
+    path: Path = ("gauges", key) if key else ("gauge",)
+    return _gauge(source, path, pattern.gauges[key] if key else pattern.gauge)
+
+
 def _gauge(source: Source, path: Path, written: models.Gauge) -> Gauge:
     """The gauge written at ``path``; its stitches must be of a size that can be knitted."""
     gauge = _stated(source, path, written)

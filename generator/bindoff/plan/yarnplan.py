@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.sizing import stated_gauge
 from bindoff.plan.worked import Loops, PiecePlan, StepPlan
 from bindoff.plan.yarn import (
     Ball,
@@ -17,8 +18,11 @@ from bindoff.plan.yarn import (
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
-    loop_length,
+    loop_at_another_gauge,
+    loop_from_density,
+    loop_from_swatch,
     needs_together,
+    stitch_density,
     yarn_need,
 )
 from bindoff.source.lengths import parse_ball
@@ -47,11 +51,21 @@ def balls_of(source: Source) -> Mapping[str, Ball]:
 
 
 def loop_of(source: Source, yarn: str, gauge: Gauge, ball: Ball) -> Loop:
-    """Yarn in one stitch: from the yarn's weighed swatch if it has one, else from the gauge."""
+    """Yarn in one stitch at a gauge: from the yarn's weighed swatch if it has one, else from the
+    gauge. A swatch tells of its own gauge, the pattern's main one unless it names another."""
     written = source.pattern.yarns[yarn].swatch
-    swatch = Swatch(written.grams, written.stitches, ball) if written else None
-    state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
-    return loop_length(gauge.stitches_per(), gauge.rounds_per(), state, swatch)
+    if written is None:
+        state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
+        return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state)
+    own = stated_gauge(source, written.gauge or "")
+    swatch = Swatch(
+        written.grams, written.stitches, ball, written.scale_grams, written.edges_weighed
+    )
+    return loop_at_another_gauge(loop_from_swatch(swatch), _density(own), _density(gauge))
+
+
+def _density(gauge: Gauge) -> float:
+    return stitch_density(gauge.stitches_per(), gauge.rounds_per())
 
 
 def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTotal, ...]:

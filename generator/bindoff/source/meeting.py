@@ -36,6 +36,11 @@ def unmet(source: Source) -> Iterator[Diagnostic]:
 def _names(source: Source) -> Iterator[Diagnostic]:
     """Yarns, charts and gauges that a piece or step names and nobody declared."""
     pattern = source.pattern
+    for key, declared in pattern.yarns.items():
+        if declared.swatch:
+            place: Path = ("yarns", key, "swatch", "gauge")
+            named = declared.swatch.gauge
+            yield from _known(source, place, named, pattern.gauges, "gauge", "gauges")
     for key, piece in pattern.pieces.items():
         path: Path = ("pieces", key)
         yield from _known(source, (*path, "yarn"), piece.yarn, pattern.yarns, "yarn", "yarns")

@@ -293,7 +293,7 @@ def _yarn_data(plan: Plan) -> dict[str, Any]:
                     "metres": _exact(need.metres),
                     "grams": _exact(need.grams),
                     "balls": need.balls,
-                    "uncertainty": need.uncertainty,
+                    "uncertainty": _exact(need.uncertainty),
                 }
                 for size, need in zip(plan.source.sizes, total.needs, strict=True)
             },
