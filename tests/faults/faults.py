@@ -1037,6 +1037,17 @@ WORDS = (
 
 OTHERS = (
     fault(
+        "the neck is bound off in the middle, and both shoulders are worked as one",
+        "vest",
+        "piece.parts",
+        Swap(
+            "        rounds: armhole_rows - 2\n      - bind off: all\n  left front:",
+            "        rounds: armhole_rows - 4\n"
+            '      - work: ["k12, bind off 10, k to end", p all]\n'
+            "      - bind off: all\n  left front:",
+        ),
+    ),
+    fault(
         "a row of holes can be counted in two ways",
         "scarf",
         "row.bind-off-reading",

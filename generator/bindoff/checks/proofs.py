@@ -357,6 +357,12 @@ STITCHES = (
         "the next row would start from a count that is not there",
     ),
     Proof(
+        "piece.parts",
+        "Plan: stitch by stitch",
+        "no flat row works across stitches that were bound off in the middle of a row before",
+        "the yarn is at one part, and the other can't be worked without a second ball",
+    ),
+    Proof(
         "piece.join",
         "Plan: stitch by stitch",
         "what a piece is joined to has live stitches or open loops by then",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mismatch import mismatch, not_whole
+from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
 from bindoff.plan.persize import together
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
@@ -31,6 +32,7 @@ class State:
     held: int = 0
     start: int = 0
     missed: Missed = NONE_MISSED
+    gaps: Gaps = NO_GAPS
 
     @property
     def live(self) -> int:
@@ -137,7 +139,8 @@ class Bench:
 
         Raises:
             PatternError: ``row.…`` with the first row of each size that does not fit;
-                ``piece.rounds`` for more rounds than anyone works, ``piece.markers`` for more
+                ``piece.parts`` where a flat row works across a gap; ``piece.rounds`` for more
+                rounds than anyone works, ``piece.markers`` for more
                 markers, ``piece.stitches`` for more stitches.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
@@ -158,6 +161,14 @@ class Bench:
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self.nothing_live(index)))
                     break
+                gaps, before = NO_GAPS, None
+                if self.flat:
+                    at = state.rounds + 1
+                    gaps, before = gaps_after(state.gaps, state.needle, counted, at, index)
+                if before is not None and not told(state.gaps, self.piece.steps, index):
+                    place = row.span or self.span(index)
+                    found.append((size, across(state.gaps, at, before, place)))
+                    break
                 missed = missed_after(state.missed, state.needle, counted, flat=self.flat)
                 needle = after_row(state.needle, counted, flat=self.flat)
                 if needle.left + needle.right > MOST_LIVE:
@@ -168,7 +179,12 @@ class Bench:
                     break
                 held = state.held + counted.held
                 state = replace(
-                    state, needle=needle, rounds=state.rounds + 1, held=held, missed=missed
+                    state,
+                    needle=needle,
+                    rounds=state.rounds + 1,
+                    held=held,
+                    missed=missed,
+                    gaps=gaps,
                 )
                 loops.append(_named_loops(counted, row.yarn or yarn))
             after.append(state)

@@ -35,6 +35,31 @@ from bindoff.source.rowlang.syntax import (
     Work,
 )
 
+MOST_CHANGES = 64
+"""Bindings off and castings on of one row that are told apart; a row with more tells none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """Where a row breaks its line of stitches, and where it makes or leaves out some.
+
+    ``cuts`` are places on the stitches made where some were bound off and none cast on instead;
+    ``bridges`` are places on the stitches used where others were cast on, and ``off`` the stretches
+    of these that were bound off or held.
+    """
+
+    cuts: tuple[int, ...] = ()
+    bridges: tuple[int, ...] = ()
+    off: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def told(self) -> bool:
+        """Whether all of them are told."""
+        return max(len(self.cuts), len(self.bridges), len(self.off)) <= MOST_CHANGES
+
+
+NO_CUTS = Cuts()
+
 
 @dataclass(frozen=True, slots=True)
 class Counted:
@@ -45,7 +70,8 @@ class Counted:
     on those live stitches counted from the start of this row, of which the first ``passed`` lie in
     the worked part. ``repeats`` says how often each repeat of the row, in order, was worked; those
     inside others are not counted. ``loops`` counts the loops of each yarn ("" where neither the
-    part nor the row names one), without those cast on and bound off.
+    part nor the row names one), without those cast on and bound off. ``cuts`` says where stitches
+    were bound off, held and cast on.
     """
 
     consumed: int
@@ -59,6 +85,7 @@ class Counted:
     picked_up: int = 0
     repeats: tuple[int, ...] = ()
     loops: tuple[tuple[str, int], ...] = ()
+    cuts: Cuts = NO_CUTS
 
 
 class Trouble(StrEnum):
@@ -190,6 +217,7 @@ class _Worked:
     held: int = 0
     picked_up: int = 0
     loops: _Loops = ()
+    cuts: Cuts = NO_CUTS
 
 
 def _count(row: Row, task: _Task) -> Counted:
@@ -224,6 +252,7 @@ def _count(row: Row, task: _Task) -> Counted:
         picked_up=worked.picked_up,
         repeats=tuple(repeats),
         loops=worked.loops,
+        cuts=worked.cuts,
     )
 
 
@@ -313,6 +342,7 @@ def _over(
         worked.held,
         worked.picked_up,
         loops,
+        worked.cuts,
     )
 
 
@@ -416,7 +446,21 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.held + once.held * times,
         worked.picked_up + once.picked_up * times,
         loops,
+        worked.cuts if once.cuts is NO_CUTS else _cut_again(worked, once, times),
     )
+
+
+def _cut_again(worked: _Worked, once: _Worked, times: int) -> Cuts:
+    """The cuts of ``worked``, and those of ``once`` over and over after it."""
+    cuts, bridges, off = list(worked.cuts.cuts), list(worked.cuts.bridges), list(worked.cuts.off)
+    for time in range(min(times, MOST_CHANGES + 1)):
+        used = worked.consumed + once.consumed * time
+        made = worked.produced + once.produced * time
+        cuts += [made + place for place in once.cuts.cuts]
+        bridges += [used + place for place in once.cuts.bridges]
+        off += [(used + start, used + end) for start, end in once.cuts.off]
+    most = MOST_CHANGES + 1
+    return Cuts(tuple(cuts[:most]), tuple(bridges[:most]), tuple(off[:most]))
 
 
 # ---------------------------------------------------------------- markers, edges, crochet
@@ -445,16 +489,19 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
         count = _number(task, worked, part.amount, part)
     match part.change:
         case Change.CAST_ON:
-            return replace(worked, produced=worked.produced + count)
+            return replace(worked, produced=worked.produced + count, cuts=_bridged(worked, count))
         case Change.PICK_UP:
             return replace(
                 worked,
                 produced=worked.produced + count,
+                cuts=_bridged(worked, count),
                 picked_up=worked.picked_up + count,
                 loops=_looped(worked.loops, task.yarn, count),
             )
         case Change.BIND_OFF:
             off = _taken_off(task, worked, count)
+            if count:
+                off = replace(off, cuts=_cut(off))
             if part.kept is not Kept.BESIDE or count == 0:
                 return off
             return _over(task, off, part, 1, 1, 1, _looped(off.loops, task.yarn, 1))
@@ -471,7 +518,34 @@ def _taken_off(task: _Task, worked: _Worked, count: int) -> _Worked:
         if task.markers[met] == first:
             markers = (*markers, worked.produced)
         met += 1
-    return replace(worked, consumed=end, markers=markers, met=met)
+    cuts = worked.cuts
+    if count and len(cuts.off) <= MOST_CHANGES:
+        cuts = replace(cuts, off=(*cuts.off, (first, end)))
+    return replace(worked, consumed=end, markers=markers, met=met, cuts=cuts)
+
+
+def _cut(worked: _Worked) -> Cuts:
+    """A cut where the row stands."""
+    cuts = worked.cuts
+    if worked.produced in cuts.cuts or len(cuts.cuts) > MOST_CHANGES:
+        return cuts
+    return replace(cuts, cuts=(*cuts.cuts, worked.produced))
+
+
+def _bridged(worked: _Worked, count: int) -> Cuts:
+    """Stitches cast on where the row stands: no cut is left here, nor one stitch before.
+
+    That stitch is the one which binding off leaves on the right needle.
+    """
+    cuts = worked.cuts
+    if not count or len(cuts.bridges) > MOST_CHANGES:
+        return cuts
+    here = (worked.produced, worked.produced - 1)
+    return replace(
+        cuts,
+        cuts=tuple(place for place in cuts.cuts if place not in here),
+        bridges=(*cuts.bridges, worked.consumed),
+    )
 
 
 def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
