@@ -583,14 +583,42 @@ def test_plain_rows_of_a_taper_go_on_counting_over_the_shaped_ones() -> None:
     assert dict(taper.worked[0][0]) == {"slate": 18}
 
 
-def test_without_a_word_the_rows_between_are_knitted() -> None:
-    plan = plan_of(changed(FLAP, ("        plain: [k all, p all]\n", "")))
-    taper = steps_of(plan, "flap")[1]
+def test_without_a_word_the_rows_between_are_knitted_as_seen_from_the_right_side() -> None:
+    """Flat, a row knitted on the wrong side makes a ridge; in the round there is no such row."""
+    flat = changed(FLAP, ("        plain: [k all, p all]\n", ""))
+    found = []
+    for text in (flat, changed(flat, ("worked: flat", "worked: round"))):
+        plan = plan_of(text)
+        taper = steps_of(plan, "flap")[1]
+        assert isinstance(taper.detail, Tapered)
+        found.append([printed(plan, row) for row in taper.detail.plain])
+        assert printed(plan, taper.detail.shaping) == "K1, k2tog, k to last 3 stitches, ssk, k1."
+        assert taper.detail.change == -2
 
+    assert found == [["Knit.", "Purl."], ["Knit."]]
+
+
+@pytest.mark.parametrize("before", [0, 1, 2, 3])
+def test_the_second_plain_row_of_a_taper_is_worked_on_the_wrong_side(before: int) -> None:
+    """Odd rows of a flat piece are right-side rows. The yarns tell which plain row it was."""
+    text = changed(
+        FLAP,
+        ("        plain: [k all, p all]\n", "        plain: [k all in slate, p all in foam]\n"),
+        ("        every: 2\n", ""),
+        (
+            "      - taper",
+            f"      - work: k all\n        rounds: {before}\n      - taper",
+        ),
+        ("yarns:\n", "yarns:\n" + FOAM[0]),
+    )
+    taper = steps_of(plan_of(text), "flap")[2]
     assert isinstance(taper.detail, Tapered)
-    assert [printed(plan, row) for row in taper.detail.plain] == ["Knit."]
-    assert printed(plan, taper.detail.shaping) == "K1, k2tog, k to last 3 stitches, ssk, k1."
-    assert taper.detail.change == -2
+    shaped = set(taper.detail.tapers[0].shaping_rounds("first"))
+
+    for number, loops in enumerate(taper.worked[0], start=1):
+        if number not in shaped:
+            wrong_side = (before + number) % 2 == 0
+            assert dict(loops).keys() == {"foam" if wrong_side else "slate"}
 
 
 def test_a_crown_ends_with_its_count_and_is_worked_in_its_yarn() -> None:

@@ -4,7 +4,9 @@ from bindoff.plan.spacing import ShapedRow
 from bindoff.source.rowlang.syntax import Fill, Group, Part, Repeat, Row, ToEnd, Work
 
 PLAIN = Row((Fill("k", ToEnd()),))
-"""A plain round."""
+"""A plain round, or a plain row on the right side."""
+PURLED = Row((Fill("p", ToEnd()),))
+"""A plain row on the wrong side."""
 
 
 def shaped_row(shaped: ShapedRow, stitch: str) -> Row:

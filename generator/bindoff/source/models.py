@@ -354,7 +354,9 @@ class TaperStep(Step):
         default=1, description="1 if any round may be shaped, 2 for every second one at most."
     )
     plain: Rows = Field(
-        default="k all", description="The rows between; flat, right side then wrong side."
+        default="k all",
+        description="The rows between; flat, right side then wrong side. Without it they are "
+        "knitted, and flat those on the wrong side purled.",
     )
 
 

@@ -11,7 +11,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import RowMismatch
-from bindoff.plan.shapedrows import PLAIN
+from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -41,7 +41,7 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
     """A shaping row at an even pace, with plain rows between."""
     (shaping,) = bench.rows(index, "taper", step.taper)
     written = "plain" in step.model_fields_set
-    plain = bench.rows(index, "plain", step.plain) if written else (PLAIN,)
+    plain = bench.rows(index, "plain", step.plain) if written else _stockinette(bench)
     targets = bench.counts(index, "to")
     over = bench.counts(index, "over")
     change = _change(bench, index, shaping, states)
@@ -54,7 +54,10 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
         taper(rounds, (target - state.live) // change, step.every)
         for state, target, rounds in zip(states, targets, over, strict=True)
     )
-    plans = [_taper_rows(bench, each, shaping, plain) for each in tapers]
+    plans = [
+        _taper_rows(bench, each, shaping, _from_side(bench, plain, state))
+        for state, each in zip(states, tapers, strict=True)
+    ]
     after, worked = bench.work(index, yarn, states, plans)
     return Tapered(shaping, plain, tapers, change), after, worked
 
@@ -128,6 +131,19 @@ def _taper_faults(
             "Work an even number of rows before it, or write `every: 1`",
             bench.span(index, "every"),
         )
+
+
+def _stockinette(bench: Bench) -> tuple[Row, ...]:
+    """Plain rows that are all knitted as seen from the right side."""
+    return (PLAIN, PURLED) if bench.flat else (PLAIN,)
+
+
+def _from_side(bench: Bench, plain: tuple[Row, ...], state: State) -> tuple[Row, ...]:
+    """The plain rows as they follow from the first row of a step. Flat, the first of two is worked
+    on the right side, where the odd rows of a piece are."""
+    if bench.flat and len(plain) == 2 and state.rounds % 2:
+        return plain[::-1]
+    return plain
 
 
 def _taper_rows(bench: Bench, plan: Taper, shaping: Row, plain: tuple[Row, ...]) -> list[Row]:
