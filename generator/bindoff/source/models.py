@@ -355,7 +355,7 @@ class TaperStep(Step):
     )
     plain: Rows = Field(
         default="k all",
-        description="The rows between; flat, right side then wrong side. Without it they are "
+        description="The rows between; flat, right side then wrong side; without it they are "
         "knitted, and flat those on the wrong side purled.",
     )
 
