@@ -22,13 +22,31 @@ def row(text: str) -> Row:
         ("k2, m1l, k to end", "k to last 2, m1r, k2"),
         ("p1, p2tog, p to end", "p to last 3, ssp, p1"),
         ("k1, k2tog, k to last 3, ssk, k1", "k1, k2tog, k to last 3, ssk, k1"),
+        ("k1, k3tog, k to end", "k to last 4, sssk, k1"),
+        ("p1, p3tog, p to end", "p to last 4, sssp, p1"),
+        ("k1, cdd, k to end", "k to last 4, cdd, k1"),
+        ("k2, s2kp, k to last 2, m1l, k2", "k2, m1r, k to last 5, s2kp, k2"),
+        ("k1, m1lp, 2/1 RPC, k to end", "k to last 4, 2/1 LPC, m1rp, k1"),
         ("k3, ssk, k to last 7, k2tog, k5", "k5, ssk, k to last 5, k2tog, k3"),
     ],
 )
 def test_a_row_read_from_its_other_end_leans_the_other_way(text: str, image: str) -> None:
     """Pairs as printed in any book on shaping: k2tog leans right, ssk left."""
-    assert mirrored(row(text)) == row(image)
-    assert mirrored(row(image)) == row(text)
+    assert mirrored(row(text), standard_book()) == row(image)
+    assert mirrored(row(image), standard_book()) == row(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "image"),
+    [
+        ("k1, skp, k to end", "k to last 3, k2tog, k1"),
+        ("k1, sk2p, k to end", "k to last 4, k3tog, k1"),
+        ("k1, p2tog tbl, k to end", "k to last 3, p2tog, k1"),
+    ],
+)
+def test_stitches_that_share_a_partner_mirror_one_way(text: str, image: str) -> None:
+    """Common practice, no source."""
+    assert mirrored(row(text), standard_book()) == row(image)
 
 
 @given(st.lists(st.integers(0, 500), min_size=2, max_size=9))

@@ -8,7 +8,7 @@ from bindoff.document.charts.draw import Look, Window, draw_chart
 from bindoff.document.charts.labels import place_brackets, place_flags, thinned
 from bindoff.document.charts.layout import Layout, cell_size, lay_out, whole
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from bindoff.document.charts.symbols import SYMBOLS, contrast
+from bindoff.document.charts.symbols import contrast, symbol_of
 from bindoff.document.drawing import Drawing, Lines, Path, Rect, Stamps
 from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
 from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
@@ -44,7 +44,7 @@ def test_every_cell_has_its_colour_at_its_place(spec: ChartSpec) -> None:
         for column, character in enumerate(line):
             key = keys[character]
             shown = fill_at(drawing, *centre(layout, row, spec.width - column))
-            assert shown == (SYMBOLS[key.symbol].shade or key.colour)
+            assert shown == (symbol_of(key.symbol).shade or key.colour)
 
 
 def test_runs_of_one_colour_are_one_rectangle_over_all_the_rows_they_fill() -> None:
@@ -95,8 +95,8 @@ def test_a_ring_stays_round_in_a_wide_cell() -> None:
 def test_every_ink_reads_on_its_cell_in_colour_and_in_black_and_white(spec: ChartSpec) -> None:
     """WCAG 2.2, success criterion 1.4.3: 4.5 to 1."""
     for key in spec.keys:
-        paper = SYMBOLS[key.symbol].shade or "#ffffff"
-        assert contrast(ink_of(key), SYMBOLS[key.symbol].shade or key.colour or "#ffffff") >= 4.5
+        paper = symbol_of(key.symbol).shade or "#ffffff"
+        assert contrast(ink_of(key), symbol_of(key.symbol).shade or key.colour or "#ffffff") >= 4.5
         assert contrast(ink_of(key, colour=False), paper) >= 4.5
 
 

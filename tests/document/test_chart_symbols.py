@@ -11,6 +11,7 @@ from bindoff.document.charts.symbols import (
     faded,
     ink_on,
     luminance,
+    symbol_of,
 )
 from chart_cases import colours
 from coloraide import Color
@@ -64,9 +65,18 @@ def _numbers(symbol: Symbol) -> list[tuple[float, float]]:
     ]
 
 
-@pytest.mark.parametrize("name", SYMBOLS)
+CROSSES = [
+    f"{purl}cable {front}/{back} {side}"
+    for purl in ("", "purl ")
+    for side in ("right", "left")
+    for front in range(1, 5)
+    for back in range(1, 5)
+]
+
+
+@pytest.mark.parametrize("name", [*SYMBOLS, *CROSSES])
 def test_a_symbol_keeps_clear_of_the_lines_around_its_cells(name: str) -> None:
-    symbol = SYMBOLS[name]
+    symbol = symbol_of(name)
     for x, y in _numbers(symbol):
         assert 0.05 <= x <= symbol.wide - 0.05
         assert 0.05 <= y <= 0.95
@@ -98,10 +108,10 @@ def test_every_stitch_symbol_but_knit_is_drawn() -> None:
     ],
 )
 def test_left_and_right_mirror_each_other(left: str, right: str) -> None:
-    wide = SYMBOLS[left].wide
-    mirrored = {(round(wide - x, 6), y) for x, y in _numbers(SYMBOLS[left])}
+    wide = symbol_of(left).wide
+    mirrored = {(round(wide - x, 6), y) for x, y in _numbers(symbol_of(left))}
 
-    assert mirrored == {(round(x, 6), y) for x, y in _numbers(SYMBOLS[right])}
+    assert mirrored == {(round(x, 6), y) for x, y in _numbers(symbol_of(right))}
 
 
 def test_decreases_lean_the_way_their_stitch_leans() -> None:
@@ -115,7 +125,7 @@ def test_decreases_lean_the_way_their_stitch_leans() -> None:
 @pytest.mark.parametrize("back", [1, 2, 3, 4])
 def test_only_the_stitches_on_top_of_a_cable_are_unbroken(front: int, back: int) -> None:
     """In the trade's cable symbol the unbroken line is the stitches on top."""
-    symbol = SYMBOLS[f"cable {front}/{back} right"]
+    symbol = symbol_of(f"cable {front}/{back} right")
     points = _numbers(symbol)
     strokes = list(zip(points[::2], points[1::2], strict=True))
     unbroken = [s for s in strokes if abs(s[0][1] - s[1][1]) > 0.8]

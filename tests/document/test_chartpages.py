@@ -16,7 +16,7 @@ from bindoff.document.chartpages import (
     stitchings,
     yarn_symbols,
 )
-from bindoff.document.charts.symbols import SYMBOLS
+from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.written import written_rows
 from bindoff.document.drawn import PAGE_HEIGHT_MM, PAGE_WIDTH_MM
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
@@ -25,6 +25,7 @@ from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
+from bindoff.source.rowlang.stitches import Side, standard_book
 from chart_cases import expanded
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -191,7 +192,7 @@ def test_stitches_of_the_designers_own_have_symbols_of_their_own() -> None:
 
     symbols = [key.symbol for key in page.spec.keys]
     assert len(set(symbols)) == 4
-    assert len({SYMBOLS[symbol].picture for symbol in symbols}) == 4
+    assert len({symbol_of(symbol).picture for symbol in symbols}) == 4
 
 
 def test_a_purl_in_a_yarn_names_both_and_looks_like_no_yarn() -> None:
@@ -202,9 +203,124 @@ def test_a_purl_in_a_yarn_names_both_and_looks_like_no_yarn() -> None:
 
     assert (keys["-"].label, keys["-"].said()) == ("purl in Slate", "purl in Slate")
     assert keys["-"].colour == keys["."].colour
-    pictures = {SYMBOLS[key.symbol].picture for key in page.spec.keys}
+    pictures = {symbol_of(key.symbol).picture for key in page.spec.keys}
     assert len(pictures) == 3
     assert keys["#"].symbol == yarn_symbols(voice(source, files))["foam"]
+
+
+def one_row(name: str) -> tuple[str, dict[str, str]]:
+    """A line of 24 cells with one stitch, and what makes the count come out; its legend."""
+    stitch = standard_book().named(name)
+    gain = stitch.produces - stitch.consumes
+    line = "x" * stitch.cells + "o" * -gain + "/" * gain
+    uses = stitch.consumes + 2 * max(gain, 0)
+    line += "." * (24 - uses)
+    return line.ljust(24, "n"), {".": "k", "o": "yo", "/": "k2tog", "n": "no stitch", "x": name}
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *(s.id for s in standard_book().stitches if s.symbol and s.id != "no stitch"),
+        *("2/2 RC", "1/3 LC", "2/1 RPC", "3/2 LPC", "12/10 RC"),
+    ],
+)
+def test_every_stitch_is_drawn_by_its_own_symbol_on_both_sides(name: str) -> None:
+    line, legend = one_row(name)
+    source, files = charted(f"{line}\n{line}\n", legend)
+    page = pages(flat(source), files)["lace"]
+    key, entry = page.spec.key_of["x"], standard_book().named(name)
+    assert entry.symbol is not None
+
+    assert (key.symbol, key.span) == (entry.symbol.name, entry.symbol.wide)
+    assert symbol_of(key.symbol) == entry.symbol
+    partner = standard_book().showing(entry, Side.WRONG)
+    words = said([b for b in chart_blocks(page) if isinstance(b, ItemList)])
+    told = partner.us.spoken.replace("{n}", "1") if partner.counted else partner.us.abbreviation
+    assert told in words.split("Row 2 ")[1]
+
+
+@pytest.mark.parametrize(
+    ("stitch", "sides"),
+    [
+        ("sssk", ("sssk", "sssp")),
+        ("k3tog", ("k3tog", "p3tog")),
+        ("p3tog", ("p3tog", "k3tog")),
+        ("kfb", ("kfb", "pfb")),
+        ("pfb", ("pfb", "kfb")),
+        ("cdd", ("cdd", "cddp")),
+        ("sk2p", ("sk2p", "p2tog-pnso")),
+        ("m1l", ("M1L", "M1LP")),
+        ("sl", ("slip with yarn in back", "slip with yarn in front")),
+        ("sl wyif", ("slip with yarn in front", "slip with yarn in back")),
+        ("2/2 RC", ("2/2 RC", "2/2 RCW")),
+    ],
+)
+def test_each_side_says_what_is_worked_there(stitch: str, sides: tuple[str, str]) -> None:
+    line, legend = one_row(stitch)
+    source, files = charted(f"{line}\n{line}\n", legend)
+    key = pages(flat(source), files)["lace"].spec.key_of["x"]
+
+    assert (key.said(), key.said(wrong_side=True)) == sides
+
+
+def test_a_run_of_slipped_stitches_says_its_number_and_where_the_yarn_is() -> None:
+    source, files = charted("vvv.\nvv..\n", {".": "k", "v": "sl"})
+    words = said([b for b in chart_blocks(pages(flat(source), files)["lace"])])
+
+    assert "Row 1 (right side): *knit 2, slip 2 with yarn in back; repeat" in words
+    assert "Row 2 (wrong side): *slip 3 with yarn in front, purl 1; repeat" in words
+
+
+def test_a_stitch_over_several_cells_needs_all_of_them() -> None:
+    source, files = charted("cccc....\nccc.....\n", {".": "k", "c": "2/2 RC"})
+
+    with pytest.raises(PatternError) as caught:
+        pages(source, files)
+    (finding,) = caught.value.findings
+    assert finding.id == "chart.cells"
+    assert (finding.span.line, finding.span.column) == (2, 3)
+    assert "`cccc`" in finding.help
+
+
+def test_a_designers_stitch_has_its_symbol_and_its_partners() -> None:
+    own = {
+        "knot": {
+            "uses": 2,
+            "makes": 2,
+            "name": "harbour knot",
+            "how": "So.",
+            "symbol": "bobble",
+            "wrong side": "tonk",
+        },
+        "tonk": {"uses": 2, "makes": 2, "name": "harbour knot, purled", "how": "So."},
+    }
+    source, files = charted("x......n\nx......n\n", {".": "k", "x": "knot", "n": "no stitch"})
+    key = pages(flat(source | {"stitches": own}), files)["lace"].spec.key_of["x"]
+
+    assert key.symbol == "bobble"
+    assert (key.said(), key.said(wrong_side=True)) == ("knot", "tonk")
+
+
+@pytest.mark.parametrize(
+    ("more", "id", "help"),
+    [
+        ({"symbol": "bobbel"}, "row.stitch-symbol", "`bobble`"),
+        ({"symbol": "cable 2/2 right"}, "row.stitch-symbol", "one cell"),
+        ({"wrong side": "k2tog"}, "row.stitch-partner", "as many"),
+        ({"mirror": "zzz"}, "row.stitch-partner", "declared"),
+    ],
+)
+def test_a_partner_or_symbol_that_does_not_fit_is_refused(
+    more: Mapping[str, str], id: str, help: str
+) -> None:
+    own = {"knot": {"uses": 2, "makes": 2, "name": "harbour knot", "how": "So."} | dict(more)}
+
+    with pytest.raises(PatternError) as caught:
+        plan_of(data([START, END], 1, stitches=own))
+    (finding,) = caught.value.findings
+    assert (finding.id, finding.span is not None) == (id, True)
+    assert help in finding.help
 
 
 # ---------------------------------------------------------------- one chart worked two ways

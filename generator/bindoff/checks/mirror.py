@@ -1,23 +1,18 @@
 """Left against right: mirrored pieces, and the two ends of a shaping row."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import parts_of, steps_of
+from bindoff.checks.walk import At, parts_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.worked import PiecePlan
-from bindoff.source.rowlang.stitches import Lean
+from bindoff.source.rowlang.stitches import Craft, Lean, Side, StitchBook
 from bindoff.source.rowlang.syntax import Fill, Part, Row, ToEnd, ToLast, Work
 
-# Decreases and increases that lean against each other (Craft Yarn Council's list, from memory).
-_OPPOSITE: Mapping[str, str] = {
-    "k2tog": "ssk", "ssk": "k2tog", "skp": "k2tog", "k3tog": "sssk", "sssk": "k3tog",
-    "p2tog": "ssp", "ssp": "p2tog", "m1l": "m1r", "m1r": "m1l",
-}  # fmt: skip
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
 
@@ -33,11 +28,13 @@ _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 def mirrored_pieces(context: Context) -> Iterator[Finding]:
     """One finding for each pair of pieces, at the first step that is not mirrored."""
     for left, right in _pairs(context):
-        one, other = _shaping(left), _shaping(right)
+        book = context.plan.book
+        one, other = _shaping(left, book), _shaping(right, book)
         for index, (row, partner) in enumerate(zip(one, other, strict=False)):
-            if partner != row and partner != mirrored(row):
+            mirror = partner == mirrored(row, book) or row == mirrored(partner, book)
+            if partner != row and not mirror:
                 break
-            if partner == row and not _own_mirror(row):
+            if partner == row and not mirror:
                 yield Finding(
                     f"`{right.key}` shapes like `{left.key}` and does not mirror it: both have the "
                     f"same row as number {index + 1} of their shaping",
@@ -65,48 +62,55 @@ def _pairs(context: Context) -> Iterator[tuple[PiecePlan, PiecePlan]]:
     yield from ((lefts[name], rights[name]) for name in lefts if name in rights)
 
 
-def _shaping(plan: PiecePlan) -> list[Row]:
+def _shaping(plan: PiecePlan, book: StitchBook) -> list[Row]:
     """The rows of a piece that change its stitches, in order."""
     return [
         row
         for step in plan.steps
         for row in step.rows
-        if any(isinstance(part, Work) and part.stitch in _OPPOSITE for part in parts_of(row))
+        if any(isinstance(part, Work) and _shapes(book, part) for part in parts_of(row))
     ]
 
 
-def mirrored(row: Row) -> Row:
+def _shapes(book: StitchBook, part: Work) -> bool:
+    stitch = book[part.stitch]
+    return stitch.craft is Craft.KNIT and stitch.shapes
+
+
+def mirrored(row: Row, book: StitchBook) -> Row:
     """The row read from its other end; fills change places with the numbers beside them."""
-    return replace(row, parts=_reversed(row.parts))
+    return replace(row, parts=_reversed(row.parts, book))
 
 
-def _reversed(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+def _reversed(parts: tuple[Part, ...], book: StitchBook) -> tuple[Part, ...]:
     """Parts from the last to the first. ``k to last 3`` stays what it is: the stretch between."""
     found: list[Part] = []
     for part in reversed(parts):
         if isinstance(part, Fill) and isinstance(part.to, ToLast | ToEnd):
-            rest = _used(parts[: parts.index(part)])
+            rest = _used(parts[: parts.index(part)], book)
             found.append(replace(part, to=ToLast(rest) if rest else ToEnd()))
         elif isinstance(part, Work):
-            found.append(replace(part, stitch=_OPPOSITE.get(part.stitch, part.stitch)))
+            found.append(_leaning_the_other_way(part, book))
         else:
             found.append(part)
     return tuple(found)
 
 
-def _used(parts: tuple[Part, ...]) -> int:
+def _leaning_the_other_way(part: Work, book: StitchBook) -> Work:
+    stitch = book.worked(part.stitch, part.how)
+    if not stitch.mirror:
+        return part
+    image = book.mirrored(stitch)
+    return replace(part, stitch=image.base or image.id, how=image.how)
+
+
+def _used(parts: tuple[Part, ...], book: StitchBook) -> int:
     """Stitches that plain parts use up: two for a decrease, none for a stitch made."""
-    uses = {"k2tog": 2, "ssk": 2, "skp": 2, "p2tog": 2, "ssp": 2, "k3tog": 3, "sssk": 3}
-    uses |= {"m1l": 0, "m1r": 0, "m1p": 0, "m1": 0, "yo": 0}
     return sum(
-        uses.get(part.stitch, 1) * (part.times if isinstance(part.times, int) else 0)
+        book[part.stitch].consumes * (part.times if isinstance(part.times, int) else 0)
         for part in parts
         if isinstance(part, Work)
     )
-
-
-def _own_mirror(row: Row) -> bool:
-    return mirrored(row) == row
 
 
 @check(
@@ -127,13 +131,14 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
         leaning = [
             part
             for part in parts_of(at.step.detail.shaping)
-            if isinstance(part, Work) and _lean(context, part) in (Lean.LEFT, Lean.RIGHT)
+            if isinstance(part, Work)
+            and _lean(context, part, Side.RIGHT) in (Lean.LEFT, Lean.RIGHT)
         ]
         if len(leaning) % 2 or any(part.times != 1 for part in leaning):
             continue
         half = len(leaning) // 2
         for first, last in zip(leaning[:half], leaning[: half - 1 : -1], strict=True):
-            if _lean(context, first) is _lean(context, last):
+            if any(_lean(context, first, s) is _lean(context, last, s) for s in _sides(at)):
                 yield Finding(
                     f"`{first.stitch}` and `{last.stitch}` lean the same way at both ends of the "
                     "row",
@@ -142,8 +147,20 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
                 break
 
 
-def _lean(context: Context, part: Work) -> Lean | None:
-    return context.plan.book[part.stitch].lean
+def _lean(context: Context, part: Work, side: Side) -> Lean | None:
+    return context.plan.book.worked(part.stitch, part.how).leans(side)
+
+
+def _sides(at: At) -> set[Side]:
+    """The sides on which the shaping rows of a taper are worked, in any size."""
+    assert isinstance(at.step.detail, Tapered)
+    if not at.flat:
+        return {Side.RIGHT}
+    return {
+        Side.WRONG if (before.rounds + number) % 2 == 0 else Side.RIGHT
+        for before, taper in zip(at.step.before, at.step.detail.tapers, strict=True)
+        for number in taper.shaping_rounds("first")
+    }
 
 
 CHECKS = (mirrored_pieces, leaning_rows)

@@ -113,6 +113,8 @@ NAMES = _family(
         "source.measure-name": "every measure has a name that formulas can use",
         "row.stitch-name": "a stitch of the designer's own has a name that rows can use",
         "row.stitch-taken": "no stitch of the designer's own hides a known one",
+        "row.stitch-partner": "a partner of a designer's stitch is a stitch of the same count",
+        "row.stitch-symbol": "the symbol of a designer's stitch is drawn, as wide as the stitch",
         "row.stitch-empty": "a stitch of the designer's own uses or makes a stitch",
     },
 )
@@ -283,6 +285,12 @@ STITCHES = (
         "Plan: stitch by stitch",
         "every row of a chart uses the stitches that the row before it makes",
         "the repeats would no longer lie above each other, and the last one be cut off",
+    ),
+    Proof(
+        "chart.cells",
+        "Plan: stitch by stitch",
+        "a stitch over several cells of a chart has all of them",
+        "nobody could tell where the stitch begins",
     ),
     Proof(
         "chart.side",

@@ -1,121 +1,75 @@
-"""The stitch book: what each stitch uses and makes, how it is written, and how it is worked."""
+"""The stitch book: every stitch that rows and charts may name, found by any of its spellings."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
-from functools import cache
 from types import MappingProxyType
 from typing import TypeVar
 
+from bindoff.craft.cables import cable, cross_symbol
+from bindoff.craft.entry import Act, Caution, Craft, Lean, Side, Stitch, Terms, Wording
+from bindoff.craft.symbols import Symbol
 
-class Terms(StrEnum):
-    """Whose words are printed. A change of terms changes words, never stitches."""
-
-    US = "US"
-    UK = "UK"
-
-
-class Craft(StrEnum):
-    """Needles or hook."""
-
-    KNIT = "knit"
-    CROCHET = "crochet"
-
-
-class Lean(StrEnum):
-    """Which way the top stitch of a decrease, increase or cross slants, from the right side."""
-
-    LEFT = "left"
-    RIGHT = "right"
-    CENTRED = "centred"
-
-
-@dataclass(frozen=True, slots=True)
-class Wording:
-    """One set of terms for an entry.
-
-    ``abbreviation`` is what a list of abbreviations shows and ``name`` what it stands for;
-    ``written`` and ``spoken`` are what a row says in short and in full, with ``{n}`` where the
-    number goes (no ``{n}``: a single stitch).
-    """
-
-    abbreviation: str
-    name: str
-    written: str
-    spoken: str
-
-
-@dataclass(frozen=True, slots=True)
-class Stitch:
-    """A stitch: ``consumes`` live stitches are used, ``produces`` take their place on the needle.
-
-    ``produces`` is negative when stitches already worked are passed over. ``loops`` is how many
-    loops of yarn it draws. ``how_to`` is one sentence. ``takes`` lists the modifier ids it may
-    carry.
-    """
-
-    id: str
-    consumes: int
-    produces: int
-    us: Wording
-    uk: Wording
-    how_to: str
-    craft: Craft = Craft.KNIT
-    lean: Lean | None = None
-    takes: tuple[str, ...] = ()
-    aliases: tuple[str, ...] = ()
-    loops: int = 1
-
-    @property
-    def counted(self) -> bool:
-        """Whether its number is part of its name, as in ``k2``."""
-        return "{n}" in self.us.written
-
-    def wording(self, terms: Terms) -> Wording:
-        """The words under ``terms``."""
-        return self.us if terms is Terms.US else self.uk
-
-
-@dataclass(frozen=True, slots=True)
-class Act:
-    """Something other than a stitch that needs explaining.
-
-    A modifier of stitches (``wyif``, ``tbl``) when ``modifier``, or a thing done between stitches
-    (``pm``, ``w&t``, ``bind off``).
-    """
-
-    id: str
-    us: Wording
-    uk: Wording
-    how_to: str
-    modifier: bool = False
-    aliases: tuple[str, ...] = ()
-
-    def wording(self, terms: Terms) -> Wording:
-        """The words under ``terms``."""
-        return self.us if terms is Terms.US else self.uk
+__all__ = [
+    "Act",
+    "Caution",
+    "Craft",
+    "Lean",
+    "Side",
+    "Stitch",
+    "StitchBook",
+    "Terms",
+    "Wording",
+    "cable",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class StitchBook:
-    """All stitches and acts that rows may name; made by ``standard_book`` and ``extended``."""
+    """All stitches and acts that rows may name; made by ``standard_book`` and ``extended``.
+
+    ``by_name`` holds every spelling under the book's ``terms``: in UK terms ``dc`` is the stitch
+    whose id is ``sc``.
+    """
 
     stitches: tuple[Stitch, ...]
     acts: tuple[Act, ...]
+    cautions: tuple[Caution, ...]
+    terms: Terms
+    by_id: Mapping[str, Stitch]
     by_name: Mapping[str, Stitch]
     act_by_name: Mapping[str, Act]
 
     @classmethod
-    def of(cls, stitches: Iterable[Stitch], acts: Iterable[Act]) -> "StitchBook":
+    def of(
+        cls,
+        stitches: Iterable[Stitch],
+        acts: Iterable[Act],
+        cautions: Iterable[Caution] = (),
+        terms: Terms = Terms.US,
+    ) -> "StitchBook":
         """A book of these entries, in this order; raises ``ValueError`` if two share a name."""
         stitches, acts = tuple(stitches), tuple(acts)
-        return cls(stitches, acts, _index(stitches), _index(acts))
+        return cls(
+            stitches,
+            acts,
+            tuple(cautions),
+            terms,
+            MappingProxyType({stitch.id: stitch for stitch in stitches}),
+            _index((stitch, stitch.names(terms)) for stitch in stitches),
+            _index((act, (act.id.lower(), *act.aliases)) for act in acts),
+        )
 
     def find(self, name: str) -> Stitch | None:
-        """The stitch called ``name`` (id or alias, any case; cables too), or ``None``."""
+        """The stitch spelled ``name`` in the book's terms, any case; cables too, or ``None``."""
         plain = " ".join(name.lower().split())
         return self.by_name.get(plain) or cable(plain)
+
+    def named(self, name: str) -> Stitch:
+        """The stitch spelled ``name``; raises ``KeyError`` if there is none."""
+        found = self.find(name)
+        if found is None:
+            raise KeyError(name)
+        return found
 
     def act(self, name: str) -> Act | None:
         """The act or modifier called ``name`` (id or alias, any case), or ``None``."""
@@ -123,10 +77,50 @@ class StitchBook:
 
     def __getitem__(self, id: str) -> Stitch:
         """The stitch with this id; raises ``KeyError`` if there is none."""
-        found = self.by_name.get(id) or self.find(id)
+        found = self.by_id.get(id) or cable(id.lower())
         if found is None:
             raise KeyError(id)
         return found
+
+    def get(self, id: str) -> Stitch | None:
+        """The stitch with this id, or ``None``."""
+        return self.by_id.get(id) or cable(id.lower())
+
+    def worked(self, id: str, how: tuple[str, ...]) -> Stitch:
+        """The stitch ``id`` with modifiers: its own entry (``k tbl``) where it has one."""
+        return (self.by_id.get(" ".join((id, *how))) if how else None) or self[id]
+
+    def showing(self, stitch: Stitch, side: Side) -> Stitch:
+        """What is worked on ``side`` so that the right side shows ``stitch``."""
+        partner = stitch.on_right_side if side is Side.RIGHT else stitch.on_wrong_side
+        return self[partner] if partner else stitch
+
+    def mirrored(self, stitch: Stitch) -> Stitch:
+        """The stitch that leans the other way; itself where it leans neither."""
+        return self[stitch.mirror] if stitch.mirror else stitch
+
+    def foreign(self, name: str) -> Stitch | None:
+        """The stitch that the lower-case ``name`` means in the other terms and in these not."""
+        return None if name in self.by_name else self.elsewhere(name)
+
+    def elsewhere(self, name: str) -> Stitch | None:
+        """The crochet stitch that the lower-case ``name`` means in the other terms, if any."""
+        other = Terms.UK if self.terms is Terms.US else Terms.US
+        hooks = (stitch for stitch in self.stitches if stitch.craft is Craft.CROCHET)
+        return next((stitch for stitch in hooks if name in stitch.names(other)), None)
+
+    def caution(self, word: str) -> Caution | None:
+        """Why the lower-case ``word`` is not read, and what to write, where that is known."""
+        return next((each for each in self.cautions if each.word == word), None)
+
+    def symbols(self) -> Iterator[Symbol]:
+        """The chart symbol of every entry, those of crosses left out, each once."""
+        yield from dict.fromkeys(stitch.symbol for stitch in self.stitches if stitch.symbol)
+
+    def symbol(self, name: str) -> Symbol | None:
+        """The chart symbol called ``name``, crosses too, or ``None``."""
+        known = (symbol for symbol in self.symbols() if symbol.name == name)
+        return next(known, None) or cross_symbol(name)
 
     def modifiers(self, ids: Iterable[str]) -> tuple[str, ...]:
         """``ids`` of modifiers, each once, in the book's order."""
@@ -135,67 +129,17 @@ class StitchBook:
 
     def extended(self, stitches: Iterable[Stitch]) -> "StitchBook":
         """This book with a pattern's own stitches after it."""
-        return StitchBook.of((*self.stitches, *stitches), self.acts)
+        return StitchBook.of((*self.stitches, *stitches), self.acts, self.cautions, self.terms)
 
 
-Entry = TypeVar("Entry", bound=Stitch | Act)
+Entry = TypeVar("Entry", Stitch, Act)
 
 
-def _index(entries: tuple[Entry, ...]) -> Mapping[str, Entry]:
+def _index(entries: Iterable[tuple[Entry, tuple[str, ...]]]) -> Mapping[str, Entry]:
     index: dict[str, Entry] = {}
-    for entry in entries:
-        for name in dict.fromkeys((entry.id.lower(), *entry.aliases)):
+    for entry, names in entries:
+        for name in dict.fromkeys(names):
             if name in index:
                 raise ValueError(f"two entries are called {name!r}")
             index[name] = entry
     return MappingProxyType(index)
-
-
-_CABLE = re.compile(r"([1-9]\d?)/([1-9]\d?) ?([rl])(p?)c")
-_EVEN_CABLE = re.compile(r"c([1-9]\d?)([fb])")
-
-
-@cache
-def cable(name: str) -> Stitch | None:
-    """The cable cross called ``name``, or ``None`` if that is not how a cross is named.
-
-    ``2/1 rc``: the first number is how many stitches cross in front. ``c4f`` and ``c4b`` share
-    their stitches evenly. Source of the naming: common practice, from memory.
-    """
-    if found := _CABLE.fullmatch(name):
-        front, behind, side, purl = found.groups()
-        return _cross(int(front), int(behind), right=side == "r", purl=bool(purl))
-    found = _EVEN_CABLE.fullmatch(name)
-    if found and int(found[1]) % 2 == 0:
-        half = int(found[1]) // 2
-        return _cross(half, half, right=found[2] == "b", purl=False)
-    return None
-
-
-def _cross(front: int, behind: int, *, right: bool, purl: bool) -> Stitch:
-    side, sign = ("right", "R") if right else ("left", "L")
-    kind = "purl cross" if purl else "cross"
-    behind_work = "purl" if purl else "knit"
-    name = f"{front} over {behind} {side} {kind}"
-    written = f"{front}/{behind} {sign}{'P' if purl else ''}C"
-    if right:
-        how = (
-            f"Slip {behind} to a cable needle and hold it at the back, knit {front}, "
-            f"then {behind_work} {behind} from the cable needle."
-        )
-    else:
-        how = (
-            f"Slip {front} to a cable needle and hold it at the front, {behind_work} {behind}, "
-            f"then knit {front} from the cable needle."
-        )
-    wording = Wording(written, name, written, name)
-    return Stitch(
-        written,
-        front + behind,
-        front + behind,
-        wording,
-        wording,
-        how,
-        lean=Lean.RIGHT if right else Lean.LEFT,
-        loops=front + behind,
-    )

@@ -2,12 +2,12 @@
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from types import MappingProxyType
 
+from bindoff.craft.entry import Side, Stitch
 from bindoff.diagnostics import PatternError
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, SYMBOLS
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
@@ -25,27 +25,7 @@ from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row, Work
 
-# stitch id -> (chart symbol, the stitch that a wrong-side row works for it)
-_STITCHES: Mapping[str, tuple[str, str]] = MappingProxyType(
-    {
-        "k": ("knit", "p"),
-        "p": ("purl", "k"),
-        "sl": ("slip", "sl"),
-        "yo": ("yarn over", "yo"),
-        "k2tog": ("k2tog", "p2tog"),
-        "ssk": ("ssk", "ssp"),
-        "p2tog": ("p2tog", "k2tog"),
-        "ssp": ("ssp", "ssk"),
-        "k3tog": ("k3tog", "p3tog"),
-        "cdd": ("centred double decrease", "cdd"),
-        "s2kp": ("centred double decrease", "s2kp"),
-        "sk2p": ("sk2p", "sk2p"),
-        "m1l": ("make 1 left", "m1l"),
-        "m1r": ("make 1 right", "m1r"),
-        "kfb": ("kfb", "pfb"),
-    }
-)
-_SAID_IN_FULL = ("k", "p", "sl")  # ``knit 3``; others by their abbreviation
+_NO_SYMBOL = "square"  # the mark of a stitch whose entry has none
 _EMPTY = COLOUR_SYMBOLS[0]
 _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 """Marks of yarns that look like a purl, a yarn over and the decreases."""
@@ -187,9 +167,11 @@ def charted_rows(plan: Plan) -> Iterator[Row]:
         for number, line in enumerate(grid.rounds[:worked]):
             wrong = way.flat and number % 2 == 1
             for character in sorted(set(line)):
-                stitch = _turned(plan, _stitch_of(plan, chart, character), wrong)
-                if stitch is not None and stitch not in _SAID_IN_FULL:
-                    yield Row((Work(stitch),))
+                stitch = _stitch_of(plan, chart, character)
+                if stitch is not None:
+                    shown = plan.book.showing(stitch, _side(wrong))
+                    if not shown.counted and _is_worked(shown):
+                        yield Row((Work(shown.id),))
 
 
 def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
@@ -239,39 +221,52 @@ def _worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
         if meant.setdefault(_picture(key.symbol), key.label) != key.label:
             taken = yarns.union(meant, map(_picture, (each.symbol for each in keys)))
             free = (each for each in COLOUR_SYMBOLS if _picture(each) not in taken)
-            key = replace(key, symbol=next(free, key.symbol))
+            if key.span == 1:
+                key = replace(key, symbol=next(free, key.symbol))
             meant[_picture(key.symbol)] = key.label
         found.append(key)
     return tuple(found)
 
 
 def _picture(symbol: str) -> str:
-    return SYMBOLS[symbol].picture
+    return symbol_of(symbol).picture
 
 
 def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
     plan = voice.plan
-    if cell_meaning(chart.legend[character], plan.source.pattern.yarns) == (None, NO_STITCH):
-        return ChartKey(character, "no stitch", NO_STITCH, worked=False)
     stitch, yarn = _stitch_of(plan, chart, character), _yarn_of(plan, chart, character)
     colour = plan.source.pattern.yarns[yarn].colour if yarn else None
-    if yarn and stitch in (None, "k"):
+    if yarn and (stitch is None or stitch.id == "k"):
         name = voice.yarn_names[yarn]
         return ChartKey(character, yarn_symbols(voice)[yarn], name, colour, word=name)
     assert stitch is not None
-    symbol = _STITCHES[stitch][0] if stitch in _STITCHES else "square"
-    other = _turned(plan, stitch, wrong_side=True)
-    said = [_said(voice, each or stitch) for each in (stitch, other)]
-    label = voice.abbreviation(stitch)[1]
+    label = voice.abbreviation(stitch.id)[1]
+    said = [_said(voice, plan.book.showing(stitch, side)) for side in Side]
     if yarn:
         name = voice.yarn_names[yarn]
         label, said = f"{label} in {name}", [f"{word} in {name}" for word in said]
-    return ChartKey(character, symbol, label, colour, word=said[0], wrong_side_word=said[1])
+    return ChartKey(
+        character,
+        stitch.symbol.name if stitch.symbol else _NO_SYMBOL,
+        label,
+        colour,
+        word=said[0],
+        wrong_side_word=said[1],
+        span=stitch.cells,
+        worked=_is_worked(stitch),
+    )
 
 
-def _said(voice: Voice, stitch: str) -> str:
-    abbreviation, name, _ = voice.abbreviation(stitch)
-    return name if stitch in _SAID_IN_FULL else abbreviation
+def _said(voice: Voice, stitch: Stitch) -> str:
+    """``knit {n}`` for a stitch whose number is part of its name, others by abbreviation."""
+    if stitch.counted:
+        return stitch.wording(voice.plan.book.terms).spoken
+    return voice.abbreviation(stitch.id)[0]
+
+
+def _is_worked(stitch: Stitch) -> bool:
+    """Whether anything is done for it: not for a cell that only keeps its place."""
+    return stitch.id != NO_STITCH
 
 
 def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
@@ -279,17 +274,14 @@ def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:
     return yarn
 
 
-def _stitch_of(plan: Plan, chart: Chart, character: str) -> str | None:
-    """The id of the stitch that a character names, ``None`` for a yarn alone or no stitch."""
+def _stitch_of(plan: Plan, chart: Chart, character: str) -> Stitch | None:
+    """The stitch that a character names, ``None`` for a yarn alone."""
     _, stitch = cell_meaning(chart.legend[character], plan.source.pattern.yarns)
-    return plan.book[stitch].id if stitch not in (None, NO_STITCH) else None
+    return plan.book.named(stitch) if stitch is not None else None
 
 
-def _turned(plan: Plan, stitch: str | None, wrong_side: bool) -> str | None:
-    """The stitch to work on that side so that ``stitch`` shows on the right side."""
-    if stitch is None or not wrong_side:
-        return stitch
-    return _STITCHES.get(stitch, ("", stitch))[1]
+def _side(wrong: bool) -> Side:
+    return Side.WRONG if wrong else Side.RIGHT
 
 
 def yarn_symbols(voice: Voice) -> Mapping[str, str]:

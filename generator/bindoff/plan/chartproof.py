@@ -3,13 +3,14 @@
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from bindoff.craft.book import Stitch, StitchBook
-from bindoff.diagnostics import Diagnostic, Span
+from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import cell_meaning
 from bindoff.source.grid import Grid
-from bindoff.source.models import NO_STITCH, Chart
+from bindoff.source.models import Chart
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +35,39 @@ def changes_of(
 ) -> tuple[Change, ...]:
     """What each row of a chart does, from the bottom one; a cell of a yarn alone is knitted."""
     changes = []
-    for line in grid.rounds:
-        named = [cell_meaning(chart.legend[character], yarns)[1] for character in line]
-        stitches = [book[stitch or "k"] for stitch in named if stitch != NO_STITCH]
+    for row in range(1, grid.height + 1):
+        stitches = [stitch for stitch, _ in line_stitches(grid, row, chart, yarns, book)]
         uses = sum(each.consumes for each in stitches)
         makes = sum(each.produces for each in stitches)
         changes.append(Change(uses, makes, _shaping(stitches)))
     return tuple(changes)
+
+
+def line_stitches(
+    grid: Grid, row: int, chart: Chart, yarns: Collection[str], book: StitchBook
+) -> tuple[tuple[Stitch, str | None], ...]:
+    """The stitches of a row (from 1, the bottom one) from left to right, each with its yarn.
+
+    A stitch over several cells stands once. Raises ``PatternError`` where a run of its character
+    is no whole number of it.
+    """
+    found: list[tuple[Stitch, str | None]] = []
+    cell = 0  # cells to the left of the run
+    for character, run in groupby(grid.rounds[row - 1]):
+        length = len(tuple(run))
+        yarn, name = cell_meaning(chart.legend[character], yarns)
+        stitch = book.named(name or "k")
+        if length % stitch.cells:
+            raise fail(
+                "chart.cells",
+                f"`{character}` stands for {stitch.wording(book.terms).name} over {stitch.cells} "
+                f"cells, and {how_many(length, 'cell')} stand here",
+                f"Write `{character * stitch.cells}` for each time it is worked",
+                grid.span(row, grid.width - cell),
+            )
+        found += [(stitch, yarn)] * (length // stitch.cells)
+        cell += length
+    return tuple(found)
 
 
 def _shaping(stitches: Sequence[Stitch]) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
@@ -11,8 +11,8 @@ from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from bindoff.source.read import Source
-from bindoff.source.rowlang.custom import declare
-from bindoff.source.rowlang.stitches import StitchBook, standard_book
+from bindoff.source.rowlang.custom import declare, with_partner
+from bindoff.source.rowlang.stitches import StitchBook, Terms, standard_book
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,11 +86,22 @@ def _check_schematics(measures: Measures) -> None:
 
 def _book(source: Source) -> StitchBook:
     """The standard stitches and the pattern's own."""
-    book = standard_book()
+    book = standard_book(Terms(source.pattern.terms))
+
+    def span_of(key: str, field: str) -> Span:
+        return source.span("stitches", key, field)
+
     for key, stitch in source.pattern.stitches.items():
         span = source.span("stitches", key, key=True)
-        own = declare(book, key, stitch.uses, stitch.makes, stitch.name, stitch.how, span)
+        symbol = None if stitch.symbol is None else (stitch.symbol, span_of(key, "symbol"))
+        own = declare(
+            book, key, stitch.uses, stitch.makes, stitch.name, stitch.how, span, symbol=symbol
+        )
         book = book.extended((own,))
+    for key, stitch in source.pattern.stitches.items():
+        for field, partner in (("wrong side", stitch.wrong_side), ("mirror", stitch.mirror)):
+            if partner is not None:
+                book = with_partner(book, key, field, partner, span_of(key, field))
     return book
 
 

@@ -14,7 +14,7 @@ from bindoff.source.models import (
     Piece,
     StripesStep,
 )
-from bindoff.source.rowlang.stitches import standard_book
+from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.yamltree import Path
 
 FromPlan = StripesStep | EmbroiderStep
@@ -143,12 +143,11 @@ def _legends(source: Source) -> Iterator[Diagnostic]:
 def _stitch(
     source: Source, path: Path, name: str | None, what: str, yarns: tuple[str, ...]
 ) -> Iterator[Diagnostic]:
-    own = source.pattern.stitches
-    if name is None or name in yarns or name in own or standard_book().find(name):
+    own, book = source.pattern.stitches, standard_book(Terms(source.pattern.terms))
+    known = name is None or name in yarns or name in own or book.find(name) is not None
+    if name is None or (known and not (name == NO_STITCH and what == "a stitch")):
         return
-    if name == NO_STITCH and what != "a stitch":
-        return
-    close = get_close_matches(name, (*yarns, *own, *standard_book().by_name), n=1)
+    close = get_close_matches(name, (*yarns, *own, *book.by_name), n=1)
     meant = f"Write `{close[0]}` if that is what you mean" if close else f"Write {what}"
     stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(

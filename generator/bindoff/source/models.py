@@ -616,6 +616,17 @@ class CustomStitch(Model):
     makes: int = Field(ge=0, le=100, description="Stitches it leaves on the right needle.")
     name: str = Field(description="Its full name for the list of abbreviations.")
     how: str = Field(description="How it is worked, in a sentence.")
+    symbol: str | None = Field(
+        default=None, description="Its chart symbol by name, as `bindoff words` names it."
+    )
+    wrong_side: str | None = Field(
+        default=None,
+        description="The stitch that a wrong-side row works so that this one shows on the right "
+        "side, such as p2tog for k2tog.",
+    )
+    mirror: str | None = Field(
+        default=None, description="The stitch that leans the other way, such as ssk for k2tog."
+    )
 
 
 class Tool(Model):

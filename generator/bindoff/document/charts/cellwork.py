@@ -6,12 +6,12 @@ from itertools import groupby
 from bindoff.document.charts.layout import Layout
 from bindoff.document.charts.spec import ChartKey, cells
 from bindoff.document.charts.symbols import (
-    SYMBOLS,
     Commands,
     Symbol,
     contrast,
     faded,
     ink_on,
+    symbol_of,
 )
 from bindoff.document.drawing import Path, Rect, Shape, Stamps
 
@@ -27,7 +27,7 @@ _BAND_EDGE = "#767676"  # 4.5 to 1 on white and on black
 
 def fill_of(key: ChartKey, colour: bool = True) -> str | None:
     """What fills a cell: the symbol's own shade, or the key's colour where colours are drawn."""
-    return SYMBOLS[key.symbol].shade or (key.colour if colour else None)
+    return symbol_of(key.symbol).shade or (key.colour if colour else None)
 
 
 def ink_of(key: ChartKey, colour: bool = True) -> str:
@@ -107,7 +107,7 @@ def symbols(layout: Layout) -> Iterator[Shape]:
             x = layout.band_right - (layout.band_width + layout.w) / 2
             found.setdefault(looks[spec.base[row - 1]], []).append((x, y))
     for (symbol, ink), places in found.items():
-        yield from symbol_stamps(SYMBOLS[symbol], ink, places, layout.w, layout.h)
+        yield from symbol_stamps(symbol_of(symbol), ink, places, layout.w, layout.h)
 
 
 def _pale(key: ChartKey, colour: bool) -> str:

@@ -4,7 +4,7 @@ import re
 
 from bindoff.document.charts.cellwork import fill_of, ink_of, symbol_stamps
 from bindoff.document.charts.spec import ChartKey, ChartSpec
-from bindoff.document.charts.symbols import SYMBOLS
+from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.drawing import Drawing, Rect
 from bindoff.document.tree import Definition, DefinitionList, Text
 
@@ -26,7 +26,7 @@ def swatch(key: ChartKey, cell_mm: float = 5.0, ratio: float = 1.0, colour: bool
         stroke="#000000",
         width=_EDGE,
     )
-    stamps = symbol_stamps(SYMBOLS[key.symbol], ink_of(key, colour), (place,), w, h)
+    stamps = symbol_stamps(symbol_of(key.symbol), ink_of(key, colour), (place,), w, h)
     return Drawing(round(across + _EDGE, 2), round(h + _EDGE, 2), (cell, *stamps))
 
 
@@ -49,7 +49,7 @@ def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> Defini
 def _meaning(key: ChartKey, spec: ChartSpec) -> str:
     """How the cell looks, and the words of the written rows where the label has not got them."""
     said, wrong_side = key.said(), key.said(wrong_side=True)
-    notes = [SYMBOLS[key.symbol].picture]
+    notes = [symbol_of(key.symbol).picture]
     if spec.worked == "flat" and wrong_side != said:
         notes.append(f"{said} on the right side, {wrong_side} on the wrong side")
     elif not set(_words(said)) <= set(_words(key.label)):

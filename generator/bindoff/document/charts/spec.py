@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import Literal
 
 from bindoff.diagnostics import fail
-from bindoff.document.charts.symbols import SYMBOLS
+from bindoff.document.charts.symbols import SYMBOLS, find_symbol
 
 Direction = Literal["right to left", "left to right"]
 
@@ -24,7 +24,8 @@ class ChartKey:
     and defaults to black or white, whichever stands out more from the fill.
 
     ``word`` is the short word of the written rows (the label if empty) and ``wrong_side_word`` the
-    word on a wrong-side row worked flat (``word`` if empty), such as ``purl`` for ``knit``.
+    word on a wrong-side row worked flat (``word`` if empty), such as ``purl`` for ``knit``. ``{n}``
+    in a word is where the number of a run goes.
     ``span`` is how many cells one symbol covers: 4 for a cable over four stitches. ``worked`` is
     false for ``no stitch`` cells, which count for nothing.
     """
@@ -41,6 +42,16 @@ class ChartKey:
 
     def said(self, *, wrong_side: bool = False) -> str:
         """The word of a written row on the right side, or on the wrong side."""
+        return " ".join(self._word(wrong_side).replace("{n}", "").split())
+
+    def times(self, count: int, *, wrong_side: bool = False) -> str:
+        """The words for ``count`` of it in a row: ``knit 3``, ``ssk 2 times``."""
+        word = self._word(wrong_side)
+        if "{n}" in word:
+            return word.replace("{n}", str(count))
+        return word if count == 1 else f"{word} {count} times"
+
+    def _word(self, wrong_side: bool) -> str:
         word = self.word or self.label
         return (self.wrong_side_word or word) if wrong_side else word
 
@@ -185,16 +196,17 @@ def _check_rows(spec: ChartSpec) -> None:
 def _check_keys(spec: ChartSpec) -> None:
     keys = spec.key_of
     for key in spec.keys:
-        if key.symbol not in SYMBOLS:
+        drawn = find_symbol(key.symbol)
+        if drawn is None:
             raise fail(
                 "chart.drawing",
                 f"there is no chart symbol named `{key.symbol}`",
                 f"Use one of: {', '.join(SYMBOLS)}",
             )
-        if key.span != SYMBOLS[key.symbol].wide:
+        if key.span != drawn.wide:
             raise fail(
                 "chart.span",
-                f"the symbol `{key.symbol}` covers {SYMBOLS[key.symbol].wide} stitches, but its "
+                f"the symbol `{key.symbol}` covers {drawn.wide} stitches, but its "
                 f"key `{key.key}` says {key.span}",
                 "Give the key and its symbol the same number of stitches",
             )

@@ -8,7 +8,6 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatB
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
 from bindoff.plan.nouns import plural
 
-_COUNTED = {"knit", "purl", "slip", "slip yarn in front", "bind off", "cast on"}
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
 _LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
 
@@ -283,12 +282,10 @@ def _part_words(part: Part, keys: dict[str, ChartKey], right_side: bool) -> str:
 
 def _run_words(run: Run, key: ChartKey, right_side: bool) -> str:
     """``3 tar`` for a colour, ``knit 3`` for a plain stitch, ``yarn over`` or ``ssk 2 times``."""
-    word, count = key.said(wrong_side=not right_side), run.count // key.span
+    count = run.count // key.span
     if key.colour is not None:
-        return f"{count} {word}"
-    if key.symbol in _COUNTED:
-        return f"{word} {count}"
-    return word if count == 1 else f"{word} {count} times"
+        return f"{count} {key.said(wrong_side=not right_side)}"
+    return key.times(count, wrong_side=not right_side)
 
 
 def alt_text(spec: ChartSpec, where: str = "") -> str:

@@ -70,6 +70,6 @@ def cell_phrase(telling: Telling, change: Change) -> Inlines:
 def _cell(telling: Telling, cell: Cell) -> str:
     if cell.yarn and cell.stitch == "k":
         return telling.yarn(cell.yarn)
-    found = telling.new.plan.book.find(cell.stitch)
+    found = telling.new.plan.book.get(cell.stitch)
     name = telling.new.abbreviation(found.id)[1] if found else cell.stitch
     return f"{name} in {telling.yarn(cell.yarn)}" if cell.yarn else name

@@ -12,7 +12,7 @@ from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import Ball
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.formula import Quantity
-from bindoff.source.models import NO_STITCH, CellMeaning, Pattern
+from bindoff.source.models import CellMeaning, Pattern
 
 
 def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
@@ -134,9 +134,7 @@ def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
 
 def _cell(plan: Plan, meaning: str | CellMeaning, keys: Keys) -> Cell:
     yarn, stitch = cell_meaning(meaning, plan.source.pattern.yarns)
-    if stitch == NO_STITCH:
-        return Cell("", NO_STITCH)
-    return Cell(keys.yarn(yarn) if yarn else "", plan.book[stitch].id if stitch else "k")
+    return Cell(keys.yarn(yarn) if yarn else "", plan.book.named(stitch).id if stitch else "k")
 
 
 def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:

@@ -2,12 +2,11 @@
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, States
-from bindoff.plan.chartproof import changes_of, row_faults, width_fault
+from bindoff.plan.chartproof import changes_of, line_stitches, row_faults, width_fault
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
-from bindoff.plan.picture import cell_meaning
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -88,14 +87,12 @@ def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
     chart = bench.measures.source.pattern.charts[key]
     yarns = bench.measures.source.pattern.yarns
     rows = []
-    for number, line in enumerate(bench.measures.source.grids[key].rounds):
-        wrong_side = bench.flat and number % 2 == 1
-        parts = []
-        for character in line if wrong_side else line[::-1]:
-            yarn, stitch = cell_meaning(chart.legend[character], yarns)
-            if stitch != NO_STITCH:
-                parts.append(Work(bench.book[stitch or "k"].id, yarn=yarn))
-        rows.append(Row((Repeat(tuple(parts), ToEnd()),)))
+    grid = bench.measures.source.grids[key]
+    for number in range(1, grid.height + 1):
+        cells = line_stitches(grid, number, chart, yarns, bench.book)
+        seen = cells if bench.flat and number % 2 == 0 else cells[::-1]
+        parts = tuple(Work(stitch.id, yarn=yarn) for stitch, yarn in seen if stitch.id != NO_STITCH)
+        rows.append(Row((Repeat(parts, ToEnd()),)))
     return tuple(rows)
 
 

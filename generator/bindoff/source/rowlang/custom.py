@@ -1,8 +1,10 @@
 """A stitch of the designer's own."""
 
 import re
+from dataclasses import replace
 
 from bindoff.craft.book import Stitch, StitchBook, Wording
+from bindoff.craft.symbols import Symbol
 from bindoff.diagnostics import Span, fail
 from bindoff.source.rowlang.vocabulary import RESERVED
 
@@ -17,11 +19,13 @@ def declare(
     name: str,
     how_to: str,
     span: Span | None = None,
+    symbol: tuple[str, Span] | None = None,
 ) -> Stitch:
     """The designer's stitch ``id``, written in rows as it stands; ``name`` is its full name.
 
-    It uses ``uses`` live stitches and leaves ``makes``. Raises ``PatternError`` when ``id`` is in
-    ``book`` already, or could be read as something else in a row.
+    It uses ``uses`` live stitches and leaves ``makes``; ``symbol`` is the name of its chart symbol
+    and where that is written. Raises ``PatternError`` when ``id`` is in ``book`` already, or could
+    be read as something else in a row, or when there is no such symbol.
     """
     plain = id.lower()
     if not _NAME.fullmatch(plain):
@@ -53,4 +57,63 @@ def declare(
             span,
         )
     wording = Wording(id, name, id, name)
-    return Stitch(plain, uses, makes, wording, wording, how_to, loops=max(makes, 1))
+    return Stitch(
+        plain,
+        uses,
+        makes,
+        wording,
+        wording,
+        how_to,
+        loops=max(makes, 1),
+        symbol=_symbol(book, id, uses, *symbol) if symbol else None,
+        family="stitches of this pattern",
+    )
+
+
+def _symbol(book: StitchBook, id: str, uses: int, name: str, span: Span) -> Symbol:
+    found = book.symbol(name)
+    if found is None:
+        names = ", ".join(f"`{each.name}`" for each in book.symbols())
+        raise fail(
+            "row.stitch-symbol",
+            f"there is no chart symbol called `{name}`",
+            f"Use one of: {names}, or a cross such as `cable 2/2 right`",
+            span,
+        )
+    if found.wide not in (1, uses):
+        raise fail(
+            "row.stitch-symbol",
+            f"the symbol `{name}` covers {found.wide} stitches, and `{id}` uses {uses}",
+            "Take a symbol of one cell, or one as wide as the stitch",
+            span,
+        )
+    return found
+
+
+def with_partner(book: StitchBook, id: str, field: str, partner: str, span: Span) -> StitchBook:
+    """``book`` with the stitch called ``partner`` as a partner of the designer's stitch ``id``.
+
+    ``field`` is ``wrong side`` or ``mirror``. Raises ``PatternError`` where ``partner`` is no
+    stitch, or changes the count differently.
+    """
+    own, found = book[id.lower()], book.find(partner)
+    if found is None:
+        raise fail(
+            "row.stitch-partner",
+            f"`{partner}` is not a stitch",
+            "Name a stitch that rows know, or one declared under `stitches:`",
+            span,
+        )
+    if (found.consumes, found.produces) != (own.consumes, own.produces):
+        raise fail(
+            "row.stitch-partner",
+            f"`{partner}` uses {found.consumes} and makes {found.produces}, `{id}` uses "
+            f"{own.consumes} and makes {own.produces}",
+            "A partner uses and makes as many stitches",
+            span,
+        )
+    changed = (
+        replace(own, mirror=found.id) if field == "mirror" else replace(own, on_wrong_side=found.id)
+    )
+    others = (changed if stitch is own else stitch for stitch in book.stitches)
+    return StitchBook.of(others, book.acts, book.cautions, book.terms)

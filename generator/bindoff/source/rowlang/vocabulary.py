@@ -13,7 +13,7 @@ from bindoff.craft.book import Stitch, StitchBook
 # fmt: off
 RESERVED = frozenset(
     {
-        "across", "all", "and", "around", "before", "bind", "bo", "cast", "chain", "chains",
+        "across", "all", "and", "around", "before", "below", "bind", "bo", "cast", "chain", "chains",
         "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from", "hold",
         "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
         "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
@@ -57,7 +57,12 @@ class Vocabulary:
     def stitch(self, word: str) -> Said | None:
         """The stitch that the lower-case ``word`` names, or ``None``."""
         if whole := self.book.find(word):
-            return Said(whole)
+            if not whole.base:
+                return Said(whole)
+            base = self.book[whole.base]  # ktbl is k1 tbl, p2togtbl is p2tog tbl
+            return Said(base, 1 if base.counted else None, whole.how)
+        if foreign := self.book.foreign(word):
+            return Said(foreign)
         if not (parts := _GLUED.fullmatch(word)):
             return None
         letters, digits, how = parts.groups()
