@@ -266,7 +266,7 @@ def test_each_side_says_what_is_worked_there(stitch: str, sides: tuple[str, str]
 
 def test_a_run_of_slipped_stitches_says_its_number_and_where_the_yarn_is() -> None:
     source, files = charted("vvv.\nvv..\n", {".": "k", "v": "sl"})
-    words = said([b for b in chart_blocks(pages(flat(source), files)["lace"])])
+    words = said(chart_blocks(pages(flat(source), files)["lace"]))
 
     assert "Row 1 (right side): *knit 2, slip 2 with yarn in back; repeat" in words
     assert "Row 2 (wrong side): *slip 3 with yarn in front, purl 1; repeat" in words

@@ -257,6 +257,59 @@ def test_a_row_that_cannot_be_read_is_marked_and_explained(
     assert text[start:end] == marked
 
 
+# Words of the trade for which another stitch used to be offered; what they mean: common practice,
+# no source.
+@pytest.mark.parametrize(
+    ("word", "id", "said"),
+    [
+        ("BOR", "row.unclear-word", "beginning of the round"),
+        ("dec", "row.unclear-word", "which decrease"),
+        ("inc", "row.unclear-word", "which increase"),
+        ("k1b", "row.unclear-word", "`k1 below`"),
+        ("k2b", "row.unclear-word", "`k1 tbl`"),
+        ("ds", "row.unclear-word", "German short rows"),
+        ("wf", "row.unclear-word", "`wyif`"),
+        ("yarn", "row.unclear-word", "`yo`"),
+        ("slyo", "row.unclear-word", "brioche"),
+        ("and", "row.unclear-word", "a comma"),
+        ("two", "row.unclear-word", "in figures"),
+        ("k5tog", "row.unknown-stitch", "`k4tog` (knit 4 together, uses 4 stitches and makes 1)"),
+        ("ssssk", "row.unknown-stitch", "uses 3 stitches and makes 1"),
+    ],
+)
+def test_no_word_is_taken_for_a_stitch_of_another_count_or_fabric(
+    word: str, id: str, said: str
+) -> None:
+    (found,) = problems(f"k2, {word}")
+
+    assert found.id == id
+    assert said in f"{found.message}. {found.help}"
+    assert not re.match(r"Write `\w+` if", found.help)
+
+
+@pytest.mark.parametrize(
+    ("word", "stitch", "how"),
+    [
+        ("sk2po", "sk2p", ()),
+        ("s2kpo", "s2kp", ()),
+        ("m1lp", "m1lp", ()),
+        ("M1RP", "m1rp", ()),
+        ("RT", "rt", ()),
+        ("p2togtbl", "p2tog", ("tbl",)),
+        ("k2togtbl", "k2tog", ("tbl",)),
+        ("kbl", "k", ("tbl",)),
+        ("k1 below", "k", ("below",)),
+        ("k4tog", "k4tog", ()),
+        ("sssp", "sssp", ()),
+        ("kyok", "kyok", ()),
+        ("2/2 LPCW", "2/2 LPCW", ()),
+    ],
+)
+def test_spellings_of_the_trade_are_read(word: str, stitch: str, how: tuple[str, ...]) -> None:
+    """Common practice, no source."""
+    assert parse(f"k2, {word}").parts[1] == Work(stitch, 1, how)
+
+
 def test_all_faults_of_a_row_are_reported_at_once() -> None:
     assert [found.id for found in problems("k2tgo, k0, [p, sl1 tbl] 2 times")] == [
         "row.unknown-stitch",

@@ -15,6 +15,7 @@ from bindoff.source.models import (
     StripesStep,
 )
 from bindoff.source.rowlang.stitches import Terms, standard_book
+from bindoff.source.rowlang.vocabulary import near_stitches
 from bindoff.source.yamltree import Path
 
 FromPlan = StripesStep | EmbroiderStep
@@ -147,8 +148,9 @@ def _stitch(
     known = name is None or name in yarns or name in own or book.find(name) is not None
     if name is None or (known and not (name == NO_STITCH and what == "a stitch")):
         return
-    close = get_close_matches(name, (*yarns, *own, *book.by_name), n=1)
-    meant = f"Write `{close[0]}` if that is what you mean" if close else f"Write {what}"
+    close = get_close_matches(name, (*yarns, *own), n=1)
+    near = (*(f"`{each}`" for each in close), *near_stitches(book, name.lower()))
+    meant = f"Write {what}; near it: {', '.join(near)}" if near else f"Write {what}"
     stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(
         "source.legend-meaning",

@@ -1,5 +1,6 @@
 """Puts a row that cannot be read into a knitter's words."""
 
+import re
 from collections.abc import Callable, Collection, Iterator
 
 from lark import Token
@@ -35,6 +36,7 @@ _SITUATIONS: tuple[tuple[frozenset[str], tuple[tuple[str, str], ...]], ...] = (
     (frozenset({"NAME"}), (("NAME", "a yarn"),)),
 )
 """What may follow in a situation, which is the first whose terminals may all come next."""
+_FIGURES = re.compile(r"(?<=[a-z])\d+(?=[a-z])")
 _WORDS = {"COLON": "a colon", "STAR": "`*`", "DOT": "the end of the row"}
 
 
@@ -83,16 +85,28 @@ def expected(accepts: Collection[str]) -> tuple[str, ...]:
 
 
 def unknown_word(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:
-    """A word that is no stitch, with the nearest that is; ``word`` as it was written."""
-    near = vocabulary.nearest(word.lower())
-    return Diagnostic(
-        "row.unknown-stitch",
-        f"`{word}` is not a stitch",
-        f"Write `{near}` if you mean that, or declare `{word}` under `stitches:`"
-        if near
-        else f"Correct it, or declare `{word}` under `stitches:`",
-        span,
-    )
+    """A word that is no stitch, as it was written.
+
+    What it should be is said only where that is beyond doubt: the words near it are told with what
+    each does, for one letter can change the fabric.
+    """
+    plain = word.lower()
+    if caution := vocabulary.book.caution(_FIGURES.sub("1", plain)):
+        return Diagnostic("row.unclear-word", caution.why, caution.help, span)
+    declare = f"declare `{word}` under `stitches:`"
+    if same := vocabulary.exactly(plain):
+        help = f"Write `{same}`, or {declare}"
+    elif near := vocabulary.near(plain):
+        help = f"Write the stitch you mean, or {declare}; near it {_are(near)}"
+    else:
+        help = f"Correct it, or {declare}"
+    return Diagnostic("row.unknown-stitch", f"`{word}` is not a stitch", help, span)
+
+
+def _are(near: tuple[str, ...]) -> str:
+    if len(near) == 1:
+        return f"is {near[0]}"
+    return f"are {', '.join(near[:-1])} and {near[-1]}"
 
 
 def unknown_yarn(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:

@@ -13,8 +13,8 @@ from bindoff.craft.book import Stitch, StitchBook
 # fmt: off
 RESERVED = frozenset(
     {
-        "across", "all", "and", "around", "before", "below", "bind", "bo", "cast", "chain", "chains",
-        "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from", "hold",
+        "across", "all", "and", "around", "before", "below", "bind", "bo", "cast", "chain",
+        "chains", "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from", "hold",
         "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
         "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
         "repeat", "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts",
@@ -34,6 +34,11 @@ PHRASES = {
     "wrap": "w&t",
 }
 """Sayings of several words by their first."""
+
+_ALIKE = 0.66  # of 1, how alike two spellings are, at least
+_ALIKE_WORD = 0.75
+_LEAST_LETTERS = 4  # shorter words look like too many others
+_MOST_NEAR = 3
 
 _GLUED = re.compile(r"([a-z][a-z_]*?)(\d*)(tbl|wyib|wyif)?")
 
@@ -61,7 +66,8 @@ class Vocabulary:
                 return Said(whole)
             base = self.book[whole.base]  # ktbl is k1 tbl, p2togtbl is p2tog tbl
             return Said(base, 1 if base.counted else None, whole.how)
-        if foreign := self.book.foreign(word):
+        foreign = self.book.foreign(word)
+        if foreign is not None:
             return Said(foreign)
         if not (parts := _GLUED.fullmatch(word)):
             return None
@@ -76,18 +82,47 @@ class Vocabulary:
         """Whether the lower-case ``word`` is a stitch or a yarn."""
         return word in self.yarns or self.stitch(word) is not None
 
-    def nearest(self, word: str) -> str | None:
-        """The known word most like ``word``, its number kept, or ``None`` if nothing is near."""
+    def exactly(self, word: str) -> str | None:
+        """What says the same as the unknown lower-case ``word`` beyond doubt, or ``None``."""
         if word in PHRASES:
             return PHRASES[word]
         letters = word.rstrip("0123456789")
         digits = word[len(letters) :]
         if digits and letters in self.book.by_name:
             return f"{letters} {digits} times"
-        names = [*self.book.by_name, *sorted(RESERVED), *self.yarns]
-        if near := get_close_matches(word, names, n=1, cutoff=0.66):
-            return self.yarns.get(near[0], near[0])
-        counted = [name for name, stitch in self.book.by_name.items() if stitch.counted]
-        if digits and (near := get_close_matches(letters, counted, n=1, cutoff=0.6)):
-            return near[0] + digits
         return None
+
+    def near(self, word: str) -> tuple[str, ...]:
+        """Known words that look like ``word``, likeliest first: stitches with what they do.
+
+        None of them is a reading of it: one letter can change the fabric.
+        """
+        stitches = near_stitches(self.book, word)
+        others = {name: name for name in RESERVED if len(name) >= _LEAST_LETTERS}
+        others |= self.yarns
+        matches = get_close_matches(word, others, n=1, cutoff=_ALIKE_WORD)
+        return (*stitches, *(f"`{others[match]}`" for match in matches))
+
+
+def near_stitches(book: StitchBook, word: str) -> tuple[str, ...]:
+    """Stitches spelled much like the lower-case ``word``, each with what it does."""
+    letters = word.rstrip("0123456789")
+    digits = word[len(letters) :]
+    names = get_close_matches(word, book.by_name, n=_MOST_NEAR, cutoff=_ALIKE)
+    found = {book.by_name[name].id: (name, book.by_name[name]) for name in reversed(names)}
+    if digits and not found:
+        counted = [name for name, stitch in book.by_name.items() if stitch.counted]
+        for name in get_close_matches(letters, counted, n=1, cutoff=0.6):
+            found[name] = (name + digits, book.by_name[name])
+    return tuple(
+        f"`{name}` ({stitch.wording(book.terms).name}, {change(stitch)})"
+        for name, stitch in reversed(found.values())
+    )
+
+
+def change(stitch: Stitch) -> str:
+    """``uses 2 stitches and makes 1``."""
+    uses = f"uses {stitch.consumes} stitch{'' if stitch.consumes == 1 else 'es'}"
+    if stitch.produces < 0:
+        return f"lifts {-stitch.produces} over"
+    return f"{uses} and makes {stitch.produces}"
