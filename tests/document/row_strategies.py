@@ -70,9 +70,9 @@ def works(draw: st.DrawFn) -> Work:
 
 
 @st.composite
-def fills(draw: st.DrawFn) -> Fill:
+def fills(draw: st.DrawFn, stitches: st.SearchStrategy[str] = _COUNTED) -> Fill:
     """A stitch as far as a place."""
-    stitch = draw(_COUNTED | st.sampled_from(["k2tog", "kfb"]))
+    stitch = draw(stitches)
     return Fill(stitch, draw(targets), draw(_how(stitch)), draw(_YARN))
 
 
@@ -121,7 +121,10 @@ _starred = st.builds(
 
 @st.composite
 def rows(draw: st.DrawFn) -> Row:
-    """A whole row."""
-    parts = tuple(draw(st.lists(nested | _starred, min_size=1, max_size=4)))
+    """A whole row. A decrease or increase that goes on and on comes first: after others it would
+    close a sequence that is repeated as a whole."""
+    first = draw(st.sampled_from([(), (), (), ("k2tog",), ("kfb",)]))
+    shaping = tuple(draw(fills(st.just(stitch))) for stitch in first)
+    parts = (*shaping, *draw(st.lists(nested | _starred, min_size=1, max_size=4)))
     turn = draw(st.sampled_from([(), (), (Turn(),), (Turn(wrap=True),)]))
     return Row((*parts, *turn), draw(_YARN))

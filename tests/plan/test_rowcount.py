@@ -323,8 +323,9 @@ def test_the_part_that_runs_over_is_named() -> None:
 @pytest.mark.parametrize(
     ("text", "markers", "part"),
     [
-        ("k2, yo to end", (), "yo to end"),
-        ("k1, k2tog to end", (), "k2tog to end"),
+        ("k2, [yo] to end", (), "[yo] to end"),
+        ("yo to end", (), "yo to end"),
+        ("k1, [k2tog] to end", (), "[k2tog] to end"),
         ("k2, *yo; repeat from * to end", (), "*yo; repeat from * to end"),
         ("k2, *pm; repeat from * to end", (), "*pm; repeat from * to end"),
         ("*k2, pm, k3; repeat from * to end", (), "*k2, pm, k3; repeat from * to end"),

@@ -4,10 +4,13 @@ import logging
 import re
 import subprocess
 import sys
+from dataclasses import replace
+from functools import cache
 from importlib.resources import files
 
 import pytest
 from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.plan.rowcount import count_row
 from bindoff.source.rowlang.parse import _grammar, parse_row
 from bindoff.source.rowlang.stitches import declare, standard_book
 from bindoff.source.rowlang.syntax import (
@@ -255,6 +258,109 @@ def test_a_row_that_cannot_be_read_is_marked_and_explained(
     assert found.span is not None
     start, end = found.span.column - 11, found.span.end_column - 11
     assert text[start:end] == marked
+
+
+SEQUENCES = [
+    # What the trade means by a sequence with a goal: common practice, no source.
+    ("k1, p1 around", "*k1, p1; repeat from * to end"),
+    ("k1, p1 to end", "*k1, p1; repeat from * to end"),
+    ("k1, p 1 across", "*k1, p1; repeat from * to end"),
+    ("k2, p2 around", "*k2, p2; repeat from * to end"),
+    ("k2, p2tog around", "*k2, p2tog; repeat from * to end"),
+    ("yo, k2tog to end", "*yo, k2tog; repeat from * to end"),
+    ("k1, kfb around", "*k1, kfb; repeat from * to end"),
+    ("[k1, p1] twice, k2tog around", "*[k1, p1] twice, k2tog; repeat from * to end"),
+    ("sm, k1, p1 tbl around", "sm, *k1, p1 tbl; repeat from * to end"),
+    ("k2, 2/2 rc around", "*k2, 2/2 rc; repeat from * to end"),
+    # A bare stitch goes on by itself, and so does the stitch before it.
+    ("k1, p to end", "k1, [p1] to end"),
+    ("k2, k1 to end", "k2, [k1] to end"),
+    ("k1 to end", "[k1] to end"),
+    ("cast on 4, k1 to end", "cast on 4, [k1] to end"),
+    ("ch 3, sc to end", "ch 3, [sc] to end"),
+]
+
+
+@pytest.mark.parametrize(("text", "same"), SEQUENCES)
+@pytest.mark.parametrize("live", [12, 24])
+def test_a_sequence_with_a_goal_is_repeated_as_a_whole(text: str, same: str, live: int) -> None:
+    markers = (0,) if "sm" in text else ()
+    one, other = (count_row(parse(row), live, {}, markers, BOOK) for row in (text, same))
+
+    assert replace(one, repeats=()) == replace(other, repeats=())
+
+
+def test_a_decrease_round_of_120_stitches_leaves_90() -> None:
+    """120 stitches in groups of 4, each losing one."""
+    assert count_row(parse("k2, p2tog around"), 120, {}, (), BOOK).live == 90
+
+
+@pytest.mark.parametrize(
+    ("text", "whole", "last"),
+    [
+        ("k2, p2 to end", "*k2, p2; repeat from * to end", "k2, p to end"),
+        ("k1, p1 to last 2, k2", "*k1, p1; repeat from * to last 2, k2", "k1, p to last 2, k2"),
+        (
+            "k to last 9, k2tog, k1 to end",
+            "k to last 9, [k2tog, k1] to end",
+            "k to last 9, k2tog, k to end",
+        ),
+        (
+            "k1, ssk to last 3, k3",
+            "*k1, ssk; repeat from * to last 3, k3",
+            "k1, [ssk] to last 3, k3",
+        ),
+        (
+            "ch 1, sc2tog around",
+            "*ch 1, sc2tog; repeat from * to end",
+            "ch 1, [sc2tog] to end",
+        ),
+        (
+            "k1, p2 tbl to end in foam",
+            "*k1, p2 tbl in foam; repeat from * to end",
+            "k1, p tbl to end in foam",
+        ),
+        ("[k1, p2 to end] twice", "[k1, p2] to end", "k1, p to end"),
+    ],
+)
+def test_a_row_of_two_readings_is_refused_and_both_are_offered(
+    text: str, whole: str, last: str
+) -> None:
+    (found,) = problems(text)
+
+    assert found.id == "row.two-readings"
+    assert re.findall("`(.*?)`", found.help) == [whole, last]
+    assert parse(whole) != parse(last)
+
+
+@pytest.mark.parametrize(("text", "bare"), [("k3 to end", "k to end"), ("p{n} to end", "p to end")])
+def test_a_number_with_a_goal_is_refused_with_rows_that_can_be_read(text: str, bare: str) -> None:
+    (found,) = problems(text)
+    offers = re.findall("`(.*?)`", found.help)
+
+    assert (found.id, offers[1]) == ("row.number", bare)
+    assert all(parse(offer).parts for offer in offers)
+
+
+def _readings(text: str) -> int:
+    """How many trees the grammar has for a row, by a parser that looks for all of them."""
+    tree = _every_reading().parse(text.lower())
+    return 1 + sum(1 for _ in tree.find_data("_ambig"))
+
+
+@cache
+def _every_reading() -> Lark:
+    text = files("bindoff.source.rowlang").joinpath("rows.lark").read_text(encoding="utf-8")
+    return Lark(text, start="row", parser="earley", lexer="basic", ambiguity="explicit")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [text for pair in SEQUENCES for text in pair]
+    + ["k 2 sts tbl to end in foam", "2 sc in each stitch to corner foam"],
+)
+def test_a_row_has_one_tree(text: str) -> None:
+    assert _readings(text) == 1
 
 
 # Words of the trade for which another stitch used to be offered; what they mean: common practice,

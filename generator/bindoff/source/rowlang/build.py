@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NoReturn
 
 from lark import Token, Tree
@@ -100,7 +100,10 @@ class Builder:
         nodes = list(nodes)
         for node in nodes:
             try:
-                parts.append(self._part(node, depth, alone=depth == 0 and len(nodes) == 1))
+                if node.data == "fill":
+                    parts = self._with_goal(nodes, parts, node, depth)
+                else:
+                    parts.append(self._part(node, depth, alone=depth == 0 and len(nodes) == 1))
             except PatternError as error:
                 findings.extend(error.findings)
         if findings:
@@ -111,8 +114,6 @@ class Builder:
         match str(node.data):
             case "work":
                 return self._work(node, alone=alone)
-            case "fill":
-                return self._fill(node)
             case "group":
                 *inner, times = _trees(node)
                 return Group(self._inner(node, inner, depth), self._times(times), self._span(node))
@@ -234,25 +235,92 @@ class Builder:
             self._wrong(node, "number", "the stitch has two numbers", "Keep one of them")
         return self._count(written)
 
-    def _fill(self, node: Node) -> Fill:
-        nodes = {str(child.data): child for child in _trees(node)}
-        said = self._said(nodes["stitch"])
-        if said.number is not None and said.number > 1:
-            word = self._written(nodes["stitch"])
-            self._wrong(
-                nodes["stitch"],
-                "number",
-                f"`{word}` has a number and a place to go to",
-                f"Write `[{word}] to …` to repeat it, or leave out the number",
-            )
-        target = next(child for child in _trees(node) if child.data in _TARGETS)
-        return Fill(
-            said.stitch.id,
-            self._target(target),
-            self._how(node, said),
-            self._yarn(nodes.get("yarn")),
-            self._span(node),
+    def _with_goal(
+        self, nodes: list[Node], before: list[Part], node: Node, depth: int
+    ) -> list[Part]:
+        """``before``, then the stitch of a ``fill`` node worked as far as it says.
+
+        A bare stitch (``p to end``) is worked over and over. One with a number, or one that changes
+        the count, ends a sequence, and the trade repeats the whole of that: ``k1, p1 around``.
+        Where that is not clear both readings are offered.
+        """
+        words = _by_name(node)
+        said = self._said(words["stitch"])
+        fill, last = self._fill(node, said)
+        run = _run_of_stitches(before)
+        single = last.times != 1
+        if not run:
+            if single:
+                self._number_and_goal(node)
+            return [*before, fill]
+        stitch = said.stitch
+        numbered = said.number is not None or "number" in words or "/" in stitch.id
+        if not numbered and not stitch.shapes:
+            return [*before, fill]
+        alike = all(_same_stitch(part, last) for part in run) and not stitch.shapes
+        if alike and not single:
+            return [*before, fill]
+        at = nodes.index(node)
+        first = at - len(run)
+        ahead = before[: len(before) - len(run)]
+        around = any(token.type == "AROUND" for token in _tokens(_goal_of(node)))
+        clear = isinstance(fill.to, ToEnd) and (around or not single)
+        if clear and stitch.craft is Craft.KNIT and all(isinstance(p, Marker) for p in ahead):
+            start, end = nodes[first].meta.start_pos, node.meta.end_pos
+            return [*ahead, Repeat((*run, last), fill.to, self.place(start, end))]
+        raise self._two_readings(nodes, first, at, depth)
+
+    def _fill(self, node: Node, said: Said) -> tuple[Fill, Work]:
+        """The stitch of a ``fill`` node worked over and over, and worked as often as written."""
+        words = _by_name(node)
+        number = self._number(node, said, words.get("number"))
+        how, yarn, span = self._how(node, said), self._yarn(words.get("yarn")), self._span(node)
+        fill = Fill(said.stitch.id, self._target(_goal_of(node)), how, yarn, span)
+        return fill, Work(said.stitch.id, 1 if number is None else number, how, yarn, span)
+
+    def _number_and_goal(self, node: Node) -> NoReturn:
+        stitch = _by_name(node)["stitch"]
+        word, bare, goal = self._said_of(node)
+        self._wrong(
+            stitch,
+            "number",
+            f"`{word}` has a number and a place to go to",
+            f"Write `[{word}] {goal}` to repeat it, or leave out the number: `{bare}`",
         )
+
+    def _two_readings(self, nodes: list[Node], first: int, at: int, depth: int) -> PatternError:
+        """A sequence with a goal: the whole of it may be repeated, or its last stitch only.
+
+        ``nodes[first]`` to ``nodes[at]`` are the sequence.
+        """
+        word, bare, goal = self._said_of(nodes[at])
+        ahead = "".join(f"{self._written(each)}, " for each in nodes[:first])
+        run = "".join(f"{self._written(each)}, " for each in nodes[first:at])
+        rest = "".join(f", {self._written(each)}" for each in nodes[at + 1 :])
+        starred = depth == 0 and not ahead
+        whole = f"*{run}{word}; repeat from * {goal}" if starred else f"[{run}{word}] {goal}"
+        span = self.place(nodes[first].meta.start_pos, nodes[at].meta.end_pos)
+        return fail(
+            "row.two-readings",
+            "it is not clear what is repeated here: the last stitch or all before it too",
+            f"Write `{ahead}{whole}{rest}` to repeat all, or `{ahead}{run}{bare}{rest}` to repeat "
+            "the last stitch only",
+            span,
+        )
+
+    def _said_of(self, node: Node) -> tuple[str, str, str]:
+        """What a ``fill`` node works once (``p2 tbl``), its last stitch alone as far as it goes
+        (``p tbl to end``), and its goal, ``around`` as ``to end``."""
+        words, goal_node = _by_name(node), _goal_of(node)
+        goal = "to end" if goal_node.data == "to_end" else self._written(goal_node)
+        yarn = f" {self._written(words['yarn'])}" if "yarn" in words else ""
+        once = self.text[node.meta.start_pos : goal_node.meta.start_pos].strip()
+        said = self._said(words["stitch"])
+        if not said.stitch.counted:
+            return once + yarn, f"[{once}{yarn}] {goal}", goal
+        bare = said.stitch.wording(self.vocabulary.book.terms).written.replace("{n}", "").strip()
+        hows = "".join(f" {id}" for id in self._how(node, said))
+        return once + yarn, f"{bare}{hows} {goal}{yarn}", goal
 
     def _hooked(self, node: Node) -> Hooked:
         nodes = {str(child.data): child for child in _trees(node)}
@@ -404,6 +472,27 @@ class Builder:
             "Let the turn end its row, and write what follows as the next row",
             part.span,
         )
+
+
+def _run_of_stitches(parts: list[Part]) -> tuple[Part, ...]:
+    """The parts at the end that work stitches in a fixed number."""
+    start = len(parts)
+    while start and isinstance(parts[start - 1], Work | Group | IntoOne):
+        start -= 1
+    return tuple(parts[start:])
+
+
+def _by_name(node: Node) -> dict[str, Node]:
+    """The children of a node by what they are; the last of each kind."""
+    return {str(child.data): child for child in _trees(node)}
+
+
+def _goal_of(node: Node) -> Node:
+    return next(child for child in _trees(node) if child.data in _TARGETS)
+
+
+def _same_stitch(part: Part, last: Work) -> bool:
+    return isinstance(part, Work) and replace(part, times=last.times) == last
 
 
 def _times_in_all(parts: tuple[Part, ...]) -> int:

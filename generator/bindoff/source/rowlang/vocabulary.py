@@ -14,7 +14,8 @@ from bindoff.craft.book import Stitch, StitchBook
 RESERVED = frozenset(
     {
         "across", "all", "and", "around", "before", "below", "bind", "bo", "cast", "chain",
-        "chains", "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from", "hold",
+        "chains", "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from",
+        "hold",
         "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
         "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
         "repeat", "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts",
@@ -72,11 +73,11 @@ class Vocabulary:
         if not (parts := _GLUED.fullmatch(word)):
             return None
         letters, digits, how = parts.groups()
-        base = self.book.find(letters)
-        if base is None or not base.counted:
+        counted = self.book.find(letters)
+        if counted is None or not counted.counted:
             return None
         number = int(digits) if digits else None
-        return Said(base, 1 if number is None and how else number, (how,) if how else ())
+        return Said(counted, 1 if number is None and how else number, (how,) if how else ())
 
     def knows(self, word: str) -> bool:
         """Whether the lower-case ``word`` is a stitch or a yarn."""
