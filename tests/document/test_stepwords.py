@@ -548,6 +548,18 @@ def test_an_edging_has_its_length_and_is_fastened_off_once(terms: str, stitch: s
     )
 
 
+@pytest.mark.parametrize("terms", ["US", "UK"])
+@pytest.mark.parametrize("stitch", ["dc", "tr"])
+def test_crochet_prints_as_it_was_written_in_the_patterns_own_terms(
+    terms: str, stitch: str
+) -> None:
+    edging = {"edging": f"{stitch} in each stitch", "along": "width(n)"}
+
+    said = step_words(data([START, END, edging], terms=terms))
+
+    assert f"Edging: {stitch.title()} in each stitch." in said
+
+
 def test_an_edging_with_counted_sides_says_what_each_takes_and_what_each_row_has() -> None:
     edging = {"edging": "sc in each stitch to corner, 3 sc in corner, sc in each stitch"}
     edging |= {"along": "40 cm", "sides": [10, "n"]}

@@ -12,7 +12,7 @@ import pytest
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.rowcount import count_row
 from bindoff.source.rowlang.parse import _grammar, parse_row
-from bindoff.source.rowlang.stitches import declare, standard_book
+from bindoff.source.rowlang.stitches import Terms, declare, standard_book
 from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
@@ -456,6 +456,54 @@ def test_a_designers_own_stitch_is_read_like_any_other() -> None:
     row = parse_row("k1, wrap3, wrap3 twice", place("…"), book)
 
     assert row.parts == (Work("k", 1), Work("wrap3"), Work("wrap3", 2))
+
+
+@pytest.mark.parametrize(
+    ("terms", "text", "stitches"),
+    [
+        # US sc, hdc, dc, tr are UK dc, htr, tr, dtr: the Craft Yarn Council's chart, from memory.
+        (Terms.US, "dc in each stitch", ("dc",)),
+        (Terms.UK, "dc in each stitch", ("sc",)),
+        (Terms.UK, "htr in next 2 stitches, dc in corner, miss 1", ("hdc", "sc", "sk")),
+        (Terms.UK, "tr2tog, dc2tog, qtr, FPtr", ("dc2tog", "sc2tog", "trtr", "fpdc")),
+        (Terms.UK, "k2tog, 2/2 RC, sl st in corner", ("k2tog", "2/2 RC", "sl st")),
+        # A word that only one side of the sea has can mean but one stitch.
+        (Terms.UK, "sc in each stitch", ("sc",)),
+        (Terms.US, "htr in each stitch", ("hdc",)),
+    ],
+)
+def test_crochet_is_read_in_the_patterns_terms(
+    terms: Terms, text: str, stitches: tuple[str, ...]
+) -> None:
+    row = parse_row(text, place(text), standard_book(terms))
+
+    assert tuple(part.stitch for part in row.parts) == stitches  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("terms", "text", "right"),
+    [
+        (Terms.UK, "sc in next 2 stitches, dc in corner", "Write `dc` for `sc`"),
+        (Terms.US, "htr in next 2 stitches, dc in corner", "Write `hdc` for `htr`"),
+    ],
+)
+def test_a_row_in_the_words_of_both_sides_is_refused(terms: Terms, text: str, right: str) -> None:
+    with pytest.raises(PatternError) as caught:
+        parse_row(text, place(text), standard_book(terms))
+    (found,) = caught.value.findings
+
+    assert found.id == "row.mixed-terms"
+    assert found.message.startswith("`dc` is another stitch")
+    assert found.help.startswith(right)
+
+
+@pytest.mark.parametrize("id", ["m1lp", "sk2po", "kb", "RT", "cddp"])
+def test_a_designers_stitch_may_have_a_name_the_trade_is_not_agreed_on(id: str) -> None:
+    book = BOOK.extended([declare(BOOK, id, 1, 1, "my own", "How.")])
+
+    assert parse_row(f"k2, {id}", place("…"), book).parts[1] == Work(id.lower())
+    assert book[id.lower()].us.name == "my own"
+    assert book.find(id) is book[id.lower()]
 
 
 @pytest.mark.parametrize(

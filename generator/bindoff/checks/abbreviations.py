@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 from bindoff.document.tree import DefinitionList, Heading, plain
-from bindoff.source.rowlang.stitches import standard_book
+from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import Vocabulary
 
 _WORD = re.compile(r"(?<![\w&/-])[A-Za-z][A-Za-z0-9]*(?:&[a-z])?(?![\w-])")
@@ -37,7 +37,8 @@ _GENERAL = frozenset(
 def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation in each text."""
     listed = _listed(context)
-    vocabulary = Vocabulary(standard_book(), {})
+    terms = Terms(context.pattern.terms)
+    vocabulary = Vocabulary(standard_book(terms), {})
     meanings: dict[str, str | None] = {}
     for prose in context.prose:
         if prose.kind in (Kind.TITLE, Kind.ALT, Kind.MATERIAL):
@@ -71,12 +72,12 @@ def _stands_for(word: str, vocabulary: Vocabulary) -> str | None:
         return word
     act = vocabulary.book.act(word)
     if act:
-        short = act.us.abbreviation
-        return short if short != act.us.name else None
+        words = act.wording(vocabulary.book.terms)
+        return words.abbreviation if words.abbreviation != words.name else None
     said = vocabulary.stitch(word.lower())
     if said is None or len(word) < 2 or _is_word(word):
         return None
-    return said.stitch.us.abbreviation
+    return said.stitch.wording(vocabulary.book.terms).abbreviation
 
 
 def _is_word(word: str) -> bool:

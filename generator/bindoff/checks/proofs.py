@@ -195,6 +195,7 @@ ROWS = _family(
         "row.unreadable": "every row can be read: brackets are closed, repeats are ended",
         "row.comma": "commas part the stitches of a row",
         "row.unknown-stitch": "every stitch is in the book or declared",
+        "row.mixed-terms": "the crochet of a row is in US terms or in UK terms",
         "row.two-readings": "a row can be read in one way",
         "row.unclear-word": "no word of a row has two meanings or leaves the stitch open",
         "row.unknown-yarn": "every yarn in a row is one of the pattern's",

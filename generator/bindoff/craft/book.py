@@ -128,8 +128,11 @@ class StitchBook:
         return tuple(act.id for act in self.acts if act.modifier and act.id in wanted)
 
     def extended(self, stitches: Iterable[Stitch]) -> "StitchBook":
-        """This book with a pattern's own stitches after it."""
-        return StitchBook.of((*self.stitches, *stitches), self.acts, self.cautions, self.terms)
+        """This book with a pattern's own stitches after it, which may take loose names from it."""
+        own = tuple(stitches)
+        ids = {stitch.id for stitch in own}
+        kept = (stitch for stitch in self.stitches if stitch.id not in ids)
+        return StitchBook.of((*kept, *own), self.acts, self.cautions, self.terms)
 
 
 Entry = TypeVar("Entry", Stitch, Act)
@@ -139,7 +142,8 @@ def _index(entries: Iterable[tuple[Entry, tuple[str, ...]]]) -> Mapping[str, Ent
     index: dict[str, Entry] = {}
     for entry, names in entries:
         for name in dict.fromkeys(names):
-            if name in index:
+            before = index.get(name)
+            if before is not None and not (isinstance(before, Stitch) and name in before.loose):
                 raise ValueError(f"two entries are called {name!r}")
             index[name] = entry
     return MappingProxyType(index)

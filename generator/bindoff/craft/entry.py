@@ -72,6 +72,8 @@ class Stitch:
     ``mirror`` is the id of the stitch that slants the other way, empty where that is itself.
     ``on_wrong_side`` is the id of what a wrong-side row works so that the right side shows this
     stitch, and ``on_right_side`` of what a right-side row works; empty where that is itself.
+    ``loose`` are those of its names on which the trade is not agreed: a designer's own stitch may
+    take one.
     ``symbol`` stands for it in charts. ``base`` and ``how`` are the stitch and the modifiers that
     it is made of, as ``k tbl`` is of ``k``; empty for most.
     """
@@ -95,6 +97,7 @@ class Stitch:
     base: str = ""
     how: tuple[str, ...] = ()
     family: str = ""
+    loose: tuple[str, ...] = ()
 
     @property
     def counted(self) -> bool:
@@ -179,6 +182,7 @@ def knit_entry(
     symbol: Symbol | None = None,
     base: str = "",
     how: tuple[str, ...] = (),
+    loose: tuple[str, ...] = (),
 ) -> Stitch:
     """A knitting stitch, abbreviated the same in US and UK terms.
 
@@ -207,6 +211,7 @@ def knit_entry(
         symbol=symbol,
         base=base,
         how=how,
+        loose=loose,
     )
 
 
@@ -238,4 +243,5 @@ def hook_entry(
         craft=Craft.CROCHET,
         aliases=aliases,
         loops=loops,
+        loose=(uk.lower(),) if uk != id else (),
     )

@@ -49,6 +49,10 @@ STITCHES = (
         symbol=_TWISTED,
         base="k",
         how=("tbl",),
+        loose=(
+            "kbl",
+            "kb",
+        ),
     ),
     knit_entry(
         "p tbl",
@@ -62,6 +66,7 @@ STITCHES = (
         symbol=dotted(_TWISTED, "ptbl", 0.5, 0.36),
         base="p",
         how=("tbl",),
+        loose=("pbl",),
     ),
     knit_entry(
         "k below",

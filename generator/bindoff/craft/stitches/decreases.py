@@ -69,6 +69,7 @@ STITCHES = (
         lean=RIGHT,
         on_wrong_side="p4tog",
         symbol=_K4TOG,
+        loose=("k4tog",),
     ),
     knit_entry(
         "p2tog",
@@ -100,6 +101,7 @@ STITCHES = (
         lean=LEFT,
         on_wrong_side="k4tog",
         symbol=dotted(_K4TOG, "p4tog", 0.28, 0.34),
+        loose=("p4tog",),
     ),
     knit_entry(
         "ssk",
@@ -148,6 +150,7 @@ STITCHES = (
         mirror="p3tog",
         on_wrong_side="sssk",
         symbol=dotted(_SSSK, "sssp", 0.72, 0.34),
+        loose=("sssp",),
     ),
     knit_entry(
         "skp",
@@ -172,6 +175,7 @@ STITCHES = (
         mirror="k3tog",
         on_wrong_side="p2tog-pnso",
         symbol=_SK2P,
+        loose=("sk2po",),
     ),
     knit_entry(
         "p2tog-pnso",
@@ -184,6 +188,7 @@ STITCHES = (
         mirror="p3tog",
         on_wrong_side="sk2p",
         symbol=dotted(_SK2P, "p2tog-pnso", 0.76, 0.44),
+        loose=("p2tog-pnso",),
     ),
     knit_entry(
         "s2kp",
@@ -196,6 +201,7 @@ STITCHES = (
         spoken="slip 2 at once and pass them over knit 1",
         on_wrong_side="cddp",
         symbol=_TRIPOD,
+        loose=("s2kpo",),
     ),
     knit_entry(
         "cdd",
@@ -218,6 +224,7 @@ STITCHES = (
         uk_name="centred double decrease, purled",
         on_wrong_side="cdd",
         symbol=dotted(_TRIPOD, "purled centred double decrease", 0.76, 0.3),
+        loose=("cddp",),
     ),
     knit_entry(
         "k2tog tbl",
@@ -231,6 +238,10 @@ STITCHES = (
         symbol=_K2TOG_TBL,
         base="k2tog",
         how=("tbl",),
+        loose=(
+            "k2togtbl",
+            "k2togb",
+        ),
     ),
     knit_entry(
         "p2tog tbl",
@@ -244,6 +255,10 @@ STITCHES = (
         symbol=dotted(_K2TOG_TBL, "p2tog tbl", 0.26, 0.74),
         base="p2tog",
         how=("tbl",),
+        loose=(
+            "p2togtbl",
+            "p2togb",
+        ),
     ),
     knit_entry(
         "k3tog tbl",
@@ -257,6 +272,10 @@ STITCHES = (
         symbol=_K3TOG_TBL,
         base="k3tog",
         how=("tbl",),
+        loose=(
+            "k3togtbl",
+            "k3togb",
+        ),
     ),
     knit_entry(
         "p3tog tbl",
@@ -270,5 +289,9 @@ STITCHES = (
         symbol=dotted(_K3TOG_TBL, "p3tog tbl", 0.76, 0.3),
         base="p3tog",
         how=("tbl",),
+        loose=(
+            "p3togtbl",
+            "p3togb",
+        ),
     ),
 )

@@ -32,6 +32,7 @@ STITCHES = (
         "Lay the yarn over the right needle from front to back, which leaves a hole.",
         aliases=("yfwd", "yrn", "yon", "yfrn"),
         symbol=Symbol("open circle", circle(0.5, 0.5, 0.29), name="yarn over"),
+        loose=("yfrn",),
     ),
     knit_entry(
         "byo",
@@ -98,6 +99,10 @@ STITCHES = (
         mirror="m1rp",
         on_wrong_side="m1l",
         symbol=dotted(_M1L, "make 1 left purlwise", 0.32, 0.36),
+        loose=(
+            "m1lp",
+            "m1pl",
+        ),
     ),
     knit_entry(
         "m1rp",
@@ -111,6 +116,10 @@ STITCHES = (
         mirror="m1lp",
         on_wrong_side="m1r",
         symbol=dotted(_M1R, "make 1 right purlwise", 0.68, 0.36),
+        loose=(
+            "m1rp",
+            "m1pr",
+        ),
     ),
     knit_entry(
         "kfb",
@@ -141,6 +150,7 @@ STITCHES = (
         loops=3,
         on_wrong_side="pyop",
         symbol=_KYOK,
+        loose=("kyok",),
     ),
     knit_entry(
         "pyop",
@@ -151,5 +161,6 @@ STITCHES = (
         loops=3,
         on_wrong_side="kyok",
         symbol=dotted(_KYOK, "pyop", 0.24, 0.7),
+        loose=("pyop",),
     ),
 )

@@ -27,6 +27,7 @@ STITCHES = (
         mirror="lt",
         on_wrong_side="1/1 RCW",
         symbol=cross_symbol("cable 1/1 right"),
+        loose=("rt",),
     ),
     knit_entry(
         "lt",
@@ -41,5 +42,6 @@ STITCHES = (
         on_wrong_side="1/1 LCW",
         loops=2,
         symbol=cross_symbol("cable 1/1 left"),
+        loose=("lt",),
     ),
 )

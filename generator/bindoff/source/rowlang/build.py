@@ -79,6 +79,7 @@ class Builder:
             name = _token(nodes.pop(0), "NAME")
             yarn = self._yarn_called(name)
         parts = self._parts(nodes, 0)
+        self._one_set_of_terms(tree)
         for part in parts[:-1]:
             if isinstance(part, Turn):
                 raise self._after_turn(part)
@@ -203,6 +204,26 @@ class Builder:
 
     # ------------------------------------------------------------ stitches
 
+    def _one_set_of_terms(self, tree: Node) -> None:
+        """Raises a ``PatternError`` at a word that means one stitch in US and another in UK terms
+        where the row also has a word of the other terms only."""
+        book = self.vocabulary.book
+        words = [(node, self._name(node)) for node in tree.find_data("stitch")]
+        strange = [word for _, word in words if book.foreign(word)]
+        for node, word in words if strange else ():
+            known, meant = book.find(word), book.elsewhere(word)
+            if known and meant and known.id != meant.id:
+                other = book.elsewhere(strange[0])
+                assert other is not None
+                self._wrong(
+                    node,
+                    "mixed-terms",
+                    f"`{word}` is another stitch in US than in UK terms, and `{strange[0]}` beside "
+                    f"it is not of {book.terms} terms",
+                    f"Write `{self._word(other).replace('{n}', '').strip()}` for `{strange[0]}`, "
+                    f"and see what `{word}` is to be: `bindoff words {word}`",
+                )
+
     def _work(self, node: Node, *, alone: bool) -> Work | Fill | Group:
         nodes = {str(child.data): child for child in _trees(node)}
         said = self._said(nodes["stitch"])
@@ -228,8 +249,8 @@ class Builder:
             self._wrong(
                 node,
                 "number",
-                f"`{said.stitch.us.written}` does not take a number",
-                f"Write `{said.stitch.us.written} {self._written(written)} times`",
+                f"`{self._word(said.stitch)}` does not take a number",
+                f"Write `{self._word(said.stitch)} {self._written(written)} times`",
             )
         if glued is not None:
             self._wrong(node, "number", "the stitch has two numbers", "Keep one of them")
@@ -318,7 +339,7 @@ class Builder:
         said = self._said(words["stitch"])
         if not said.stitch.counted:
             return once + yarn, f"[{once}{yarn}] {goal}", goal
-        bare = said.stitch.wording(self.vocabulary.book.terms).written.replace("{n}", "").strip()
+        bare = self._word(said.stitch).replace("{n}", "").strip()
         hows = "".join(f" {id}" for id in self._how(node, said))
         return once + yarn, f"{bare}{hows} {goal}{yarn}", goal
 
@@ -344,7 +365,7 @@ class Builder:
 
     def _said(self, node: Node) -> Said:
         """The stitch a ``stitch`` node names."""
-        word = " ".join(_tokens(node)[0].value.split())
+        word = self._name(node)
         said = self.vocabulary.stitch(word)
         if said is None and word in self.vocabulary.yarns:
             self._wrong(
@@ -360,9 +381,14 @@ class Builder:
             )
         return said
 
+    def _name(self, node: Node) -> str:
+        """The word of a ``stitch`` node in lower case."""
+        return " ".join(_tokens(node)[0].value.split())
+
     def _how(self, node: Node, said: Said) -> tuple[str, ...]:
         """The modifiers of the stitch in ``node``, checked, in the book's order."""
         book = self.vocabulary.book
+        short = said.stitch.wording(book.terms).abbreviation
         names = [_tokens(child)[0].value for child in _trees(node) if child.data == "how"]
         ids = {act.id for name in (*names, *said.how) if (act := book.act(name))}
         for id in sorted(ids):
@@ -370,7 +396,7 @@ class Builder:
                 self._wrong(
                     node,
                     "how",
-                    f"`{said.stitch.us.abbreviation}` can't be worked `{id}`",
+                    f"`{short}` can't be worked `{id}`",
                     f"Take out `{id}`, or declare a stitch of your own",
                 )
         for one, other in _OPPOSITES:
@@ -458,9 +484,13 @@ class Builder:
     def _wrong(self, node: Node, id: str, message: str, help: str) -> NoReturn:
         raise fail(f"row.{id}", message, help, self._span(node))
 
+    def _word(self, stitch: Stitch) -> str:
+        """What a row says for a stitch in the pattern's terms, with ``{n}`` for its number."""
+        return stitch.wording(self.vocabulary.book.terms).written
+
     def _no_number(self, node: Node, stitch: Stitch) -> NoReturn:
         word = self._written(node)
-        one = stitch.us.written.replace("{n}", "1")
+        one = self._word(stitch).replace("{n}", "1")
         self._wrong(
             node, "no-number", f"`{word}` has no number", f"Write `{one}`, or `{word} to end`"
         )

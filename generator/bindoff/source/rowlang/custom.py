@@ -42,10 +42,11 @@ def declare(
             "Give the stitch another name",
             span,
         )
-    if known := book.find(plain):
+    known = book.find(plain)
+    if known and plain not in known.loose:
         raise fail(
             "row.stitch-taken",
-            f"`{id}` is already the stitch {known.us.name}",
+            f"`{id}` is already the stitch {known.wording(book.terms).name}",
             "Give the stitch another name",
             span,
         )
