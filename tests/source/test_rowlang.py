@@ -12,6 +12,7 @@ import pytest
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.rowcount import count_row
 from bindoff.source.rowlang.parse import _grammar, parse_row
+from bindoff.source.rowlang.sayings import RESERVED
 from bindoff.source.rowlang.stitches import Terms, declare, standard_book
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -38,7 +39,7 @@ from bindoff.source.rowlang.syntax import (
     Turn,
     Work,
 )
-from bindoff.source.rowlang.vocabulary import PHRASES, RESERVED
+from bindoff.source.rowlang.vocabulary import PHRASES
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lark import Lark

@@ -149,8 +149,11 @@ def _stitch(
     if name is None or (known and not (name == NO_STITCH and what == "a stitch")):
         return
     close = get_close_matches(name, (*yarns, *own), n=1)
-    near = (*(f"`{each}`" for each in close), *near_stitches(book, name.lower()))
-    meant = f"Write {what}; near it: {', '.join(near)}" if near else f"Write {what}"
+    near = near_stitches(book, name.lower())
+    if close:
+        meant = f"Write `{close[0]}` if that is what you mean"
+    else:
+        meant = f"Write {what}; near it: {', '.join(near)}" if near else f"Write {what}"
     stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(
         "source.legend-meaning",

@@ -6,7 +6,7 @@ from dataclasses import replace
 from bindoff.craft.book import Stitch, StitchBook, Wording
 from bindoff.craft.symbols import Symbol
 from bindoff.diagnostics import Span, fail
-from bindoff.source.rowlang.vocabulary import RESERVED
+from bindoff.source.rowlang.sayings import RESERVED
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(-[a-z0-9_]+)*")
 

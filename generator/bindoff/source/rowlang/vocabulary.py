@@ -1,7 +1,4 @@
-"""What a word of a row can mean: a stitch with its number, or a yarn; and words it may have meant.
-
-``RESERVED`` are the row language's own words, which no stitch or yarn may be called.
-"""
+"""What a word of a row can mean: a stitch with its number, or a yarn; and what is near it."""
 
 import re
 from collections.abc import Mapping
@@ -9,21 +6,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from bindoff.craft.book import Stitch, StitchBook
-
-# fmt: off
-RESERVED = frozenset(
-    {
-        "across", "all", "and", "around", "before", "below", "bind", "bo", "cast", "chain",
-        "chains", "co", "corner", "corners", "each", "end", "ends", "fasten", "first", "from",
-        "hold",
-        "in", "into", "knitwise", "kwise", "last", "m", "marker", "mk", "more", "next", "of",
-        "off", "on", "once", "one", "pick", "place", "pm", "purlwise", "pwise", "remove", "rep",
-        "repeat", "rm", "rnd", "round", "row", "same", "sm", "st", "stitch", "stitches", "sts",
-        "tbl", "the", "time", "times", "to", "turn", "twice", "up", "w&t", "with", "wrap",
-        "wyib", "wyif",
-    }
-)
-# fmt: on
+from bindoff.source.rowlang.sayings import RESERVED
 
 PHRASES = {
     "bind": "bind off",

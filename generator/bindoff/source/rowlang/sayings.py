@@ -1,0 +1,78 @@
+"""The row language's own words: what holds stitches together, each saying with its meaning."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """``example`` is how it is written, ``meaning`` what it does in a phrase.
+
+    ``words`` are the words that are kept for it: no stitch or yarn may be called so.
+    """
+
+    example: str
+    meaning: str
+    words: tuple[str, ...]
+
+
+SAYINGS = (
+    Saying(
+        "k to end, k to end of row, k around, k across, k all",
+        "the stitch over and over to the last stitch; a sequence such as `k1, p1 around` is "
+        "repeated as a whole",
+        ("to", "end", "of", "the", "row", "round", "rnd", "around", "across", "all"),
+    ),
+    Saying("k to last 3 stitches", "until so many stitches are left", ("last",)),
+    Saying(
+        "k to marker, k to 2 stitches before marker",
+        "up to the next marker, or short of it",
+        ("marker", "m", "mk", "next", "before"),
+    ),
+    Saying(
+        "*k2, p2; repeat from * to end",
+        "what stands after the star, over and over as far as said",
+        ("repeat", "rep", "from"),
+    ),
+    Saying(
+        "*k2, p2; repeat from * 3 more times",
+        "so many times after the first; also `once more`, `twice more`",
+        ("more", "once", "twice"),
+    ),
+    Saying(
+        "[k1, p1] 4 times, [k1, p1] to end",
+        "what stands in brackets, so often or as far as said; round brackets do as well",
+        ("time", "times"),
+    ),
+    Saying(
+        "(k1, yo, k1) in next stitch",
+        "all of it into a single stitch",
+        ("in", "into", "one", "same", "st", "stitch", "stitches", "sts"),
+    ),
+    Saying("with slate: k2, p2; k2 in slate", "the yarn of a row, or of a stitch", ("with",)),
+    Saying(
+        "sc in each stitch to corner, 3 sc in corner, sl st in first stitch",
+        "where crochet is worked: stitches, row ends, chains, corners",
+        ("each", "first", "corner", "corners", "chain", "chains", "ends"),
+    ),
+    Saying("pm, place marker", "hangs a marker on the needle", ("pm", "place")),
+    Saying("sm, slip marker", "moves a marker along", ("sm",)),
+    Saying("rm, remove marker", "takes a marker off", ("rm", "remove")),
+    Saying("cast on 4, co 4", "new stitches on the needle", ("cast", "on", "co")),
+    Saying("pick up and knit 12", "stitches out of an edge", ("pick", "up", "and")),
+    Saying(
+        "bind off 4, bo 4, cast off 4, bind off all",
+        "stitches off the needle for good",
+        ("bind", "off", "bo"),
+    ),
+    Saying("hold 8 stitches", "stitches off the needle that wait", ("hold",)),
+    Saying("fasten off", "the end of the crochet", ("fasten",)),
+    Saying("turn, w&t, wrap and turn", "ends a short row", ("turn", "w&t", "wrap")),
+    Saying(
+        "sl1 purlwise wyif, k1 tbl, k1 below",
+        "how a stitch is worked, after it",
+        ("purlwise", "pwise", "knitwise", "kwise", "wyib", "wyif", "tbl", "below"),
+    ),
+)
+
+RESERVED = frozenset(word for saying in SAYINGS for word in saying.words)
+"""Words that no stitch or yarn may be called."""
