@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.rowcount import RowMismatch, count_row
@@ -50,7 +51,7 @@ def printed_rows(path: Path) -> Iterator[Printed]:
 def outcome(printed: Printed) -> tuple[str, str]:
     """Whether the row is read as counted by hand, and the reader's words where it is not."""
     place = Span("rows.tsv", 1, 1, 1, 1 + len(printed.row))
-    book = standard_book()
+    book = standard_book(Terms(printed.terms))
     try:
         row = parse_row(printed.row, place, book)
         left = tuple(

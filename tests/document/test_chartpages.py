@@ -279,7 +279,7 @@ def test_a_stitch_over_several_cells_needs_all_of_them() -> None:
         pages(source, files)
     (finding,) = caught.value.findings
     assert finding.id == "chart.cells"
-    assert (finding.span.line, finding.span.column) == (2, 3)
+    assert (finding.span.line, finding.span.column) == (2, 1)
     assert "`cccc`" in finding.help
 
 

@@ -172,7 +172,7 @@ def test_trade_notation_is_read(text: str, parts: tuple[object, ...]) -> None:
         ("sl1 wyib pwise", "sl1 purlwise wyib"),
         ("cast off 3, BO 2, CO 1", "bind off 3, bind off 2, cast on 1"),
         ("skpo, s2kp2, slip 1", "skp, s2kp, sl1"),
-        ("place marker, slip marker, rm", "pm, sm, remove marker"),
+        ("place marker, slip marker, slm, rm", "pm, sm, sm, remove marker"),
         ("wrap and turn", "w&t"),
         ("k{ edge }", "k{edge}"),
         ("k to the end", "k to end"),

@@ -60,7 +60,6 @@ CAUTIONS = (
     Caution("and", "`and` joins two parts of a row", "Write a comma instead of `and`"),
     Caution("then", "`then` joins two parts of a row", "Write a comma instead of `then`"),
     Caution("patt", "`patt` does not say what is worked", "Write the stitches of the pattern"),
-    Caution("slm", "`slm` slips a marker", "Write `sm`"),
     Caution("two", "`two` is a number in words", _FIGURES),
     Caution("three", "`three` is a number in words", _FIGURES),
     Caution("four", "`four` is a number in words", _FIGURES),

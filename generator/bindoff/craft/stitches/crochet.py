@@ -132,7 +132,7 @@ STITCHES = (
         "skip",
         "miss",
         "Leave the stitch unworked and go on to the next.",
-        aliases=("skip",),
+        aliases=("skip", "sk", "miss"),
         loops=0,
         counted=True,
     ),

@@ -55,7 +55,7 @@ SAYINGS = (
         ("each", "first", "corner", "corners", "chain", "chains", "ends"),
     ),
     Saying("pm, place marker", "hangs a marker on the needle", ("pm", "place")),
-    Saying("sm, slip marker", "moves a marker along", ("sm",)),
+    Saying("sm, slm, slip marker", "moves a marker along", ("sm", "slm")),
     Saying("rm, remove marker", "takes a marker off", ("rm", "remove")),
     Saying("cast on 4, co 4", "new stitches on the needle", ("cast", "on", "co")),
     Saying("pick up and knit 12", "stitches out of an edge", ("pick", "up", "and")),
