@@ -28,7 +28,7 @@ class StitchBook:
     """All stitches and acts that rows may name; made by ``standard_book`` and ``extended``.
 
     ``by_name`` holds every spelling under the book's ``terms``: in UK terms ``dc`` is the stitch
-    whose id is ``sc``.
+    whose id is ``sc``. ``by_other_name`` holds crochet under the other terms.
     """
 
     stitches: tuple[Stitch, ...]
@@ -37,6 +37,7 @@ class StitchBook:
     terms: Terms
     by_id: Mapping[str, Stitch]
     by_name: Mapping[str, Stitch]
+    by_other_name: Mapping[str, Stitch]
     act_by_name: Mapping[str, Act]
 
     @classmethod
@@ -56,6 +57,7 @@ class StitchBook:
             terms,
             MappingProxyType({stitch.id: stitch for stitch in stitches}),
             _index((stitch, stitch.names(terms)) for stitch in stitches),
+            _index((stitch, stitch.names(terms.other)) for stitch in stitches if _hooked(stitch)),
             _index((act, (act.id.lower(), *act.aliases)) for act in acts),
         )
 
@@ -101,13 +103,11 @@ class StitchBook:
 
     def foreign(self, name: str) -> Stitch | None:
         """The stitch that the lower-case ``name`` means in the other terms and in these not."""
-        return None if name in self.by_name else self.elsewhere(name)
+        return None if name in self.by_name else self.by_other_name.get(name)
 
     def elsewhere(self, name: str) -> Stitch | None:
         """The crochet stitch that the lower-case ``name`` means in the other terms, if any."""
-        other = Terms.UK if self.terms is Terms.US else Terms.US
-        hooks = (stitch for stitch in self.stitches if stitch.craft is Craft.CROCHET)
-        return next((stitch for stitch in hooks if name in stitch.names(other)), None)
+        return self.by_other_name.get(name)
 
     def caution(self, word: str) -> Caution | None:
         """Why the lower-case ``word`` is not read, and what to write, where that is known."""
@@ -133,6 +133,10 @@ class StitchBook:
         ids = {stitch.id for stitch in own}
         kept = (stitch for stitch in self.stitches if stitch.id not in ids)
         return StitchBook.of((*kept, *own), self.acts, self.cautions, self.terms)
+
+
+def _hooked(stitch: Stitch) -> bool:
+    return stitch.craft is Craft.CROCHET
 
 
 Entry = TypeVar("Entry", Stitch, Act)

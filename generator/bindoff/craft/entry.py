@@ -12,6 +12,11 @@ class Terms(StrEnum):
     US = "US"
     UK = "UK"
 
+    @property
+    def other(self) -> "Terms":
+        """The terms of the other side of the sea."""
+        return Terms.UK if self is Terms.US else Terms.US
+
 
 class Craft(StrEnum):
     """Needles or hook."""

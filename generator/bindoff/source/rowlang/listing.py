@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from bindoff.craft.book import Act, Caution, Craft, Lean, Side, Stitch, StitchBook, Terms
+from bindoff.craft.book import Act, Caution, Craft, Lean, Side, Stitch, StitchBook
 from bindoff.source.rowlang.sayings import SAYINGS, Saying
 from bindoff.source.rowlang.vocabulary import Vocabulary, change
 
@@ -118,7 +118,7 @@ def _across_the_sea(stitch: Stitch, book: StitchBook) -> str:
     """What the other terms call a crochet stitch, and what they mean by its name here."""
     if stitch.craft is not Craft.CROCHET:
         return ""
-    there = Terms.UK if book.terms is Terms.US else Terms.US
+    there = book.terms.other
     short, word = _short(stitch, book), stitch.wording(there).abbreviation
     if short == word:
         return ""
