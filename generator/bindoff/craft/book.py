@@ -28,7 +28,8 @@ class StitchBook:
     """All stitches and acts that rows may name; made by ``standard_book`` and ``extended``.
 
     ``by_name`` holds every spelling under the book's ``terms``: in UK terms ``dc`` is the stitch
-    whose id is ``sc``. ``by_other_name`` holds crochet under the other terms.
+    whose id is ``sc``. ``by_other_name`` holds crochet under the other terms, and
+    ``foreign_names`` those that mean nothing in these.
     """
 
     stitches: tuple[Stitch, ...]
@@ -38,6 +39,7 @@ class StitchBook:
     by_id: Mapping[str, Stitch]
     by_name: Mapping[str, Stitch]
     by_other_name: Mapping[str, Stitch]
+    foreign_names: frozenset[str]
     act_by_name: Mapping[str, Act]
 
     @classmethod
@@ -50,14 +52,18 @@ class StitchBook:
     ) -> "StitchBook":
         """A book of these entries, in this order; raises ``ValueError`` if two share a name."""
         stitches, acts = tuple(stitches), tuple(acts)
+        names = _index((stitch, stitch.names(terms)) for stitch in stitches)
+        hooked = (stitch for stitch in stitches if stitch.craft is Craft.CROCHET)
+        others = _index((stitch, stitch.names(terms.other)) for stitch in hooked)
         return cls(
             stitches,
             acts,
             tuple(cautions),
             terms,
             MappingProxyType({stitch.id: stitch for stitch in stitches}),
-            _index((stitch, stitch.names(terms)) for stitch in stitches),
-            _index((stitch, stitch.names(terms.other)) for stitch in stitches if _hooked(stitch)),
+            names,
+            others,
+            frozenset(others.keys() - names.keys()),
             _index((act, (act.id.lower(), *act.aliases)) for act in acts),
         )
 
@@ -133,10 +139,6 @@ class StitchBook:
         ids = {stitch.id for stitch in own}
         kept = (stitch for stitch in self.stitches if stitch.id not in ids)
         return StitchBook.of((*kept, *own), self.acts, self.cautions, self.terms)
-
-
-def _hooked(stitch: Stitch) -> bool:
-    return stitch.craft is Craft.CROCHET
 
 
 Entry = TypeVar("Entry", Stitch, Act)

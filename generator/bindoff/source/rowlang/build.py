@@ -47,6 +47,7 @@ DEEPEST = 12
 """How many brackets may stand inside one another."""
 
 _NAME_IN_BRACES = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:[ -][A-Za-z0-9_]+)*")
+_WORD = re.compile(r"[a-z][a-z0-9]*")
 _WHOLE_ROW = ("knit", "purl")
 _MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REMOVE}
 _CHANGES = {
@@ -79,7 +80,8 @@ class Builder:
             name = _token(nodes.pop(0), "NAME")
             yarn = self._yarn_called(name)
         parts = self._parts(nodes, 0)
-        self._one_set_of_terms(tree)
+        if not self.vocabulary.book.foreign_names.isdisjoint(_WORD.findall(self.text.lower())):
+            self._one_set_of_terms(tree)
         for part in parts[:-1]:
             if isinstance(part, Turn):
                 raise self._after_turn(part)
