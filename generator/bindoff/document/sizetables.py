@@ -51,8 +51,11 @@ def unit_table(
 ) -> Table:
     """``rows`` in every unit: side by side for few sizes, below one another for many.
 
-    ``first`` heads the column of names.
+    ``first`` heads the column of names. Where lengths are the same in centimeters and not in
+    inches, the caption says why.
     """
+    if _seems_to_differ(units, rows):
+        caption = f"{caption}; each unit is rounded from the exact length"
     side_by_side = len(units) > 1 and len(sizes) <= GROUPED_SIZES
     if side_by_side and all(len(row.blocks) == len(units) for row in rows):
         if len(sizes) == 1:
@@ -72,6 +75,15 @@ def unit_table(
     return Table(
         text(caption), (Column(text(first), weight=2.0), *size_columns(sizes)), tuple(body)
     )
+
+
+def _seems_to_differ(units: tuple[str, ...], rows: Sequence[Figures]) -> bool:
+    """Whether one figure in centimeters stands beside different figures in inches: 10.5 cm is 4 in
+    or 4¼ in, as the exact length is under or over 10.48 cm."""
+    if units != scales("both"):
+        return False
+    pairs = {pair for row in rows for pair in zip(*row.blocks, strict=True) if len(pair) == 2}
+    return len({cm for cm, *_ in pairs}) < len(pairs)
 
 
 def _one_size_table(
