@@ -3,7 +3,7 @@
 from collections import Counter
 
 import pytest
-from bindoff.document.drawing import Path, Rect
+from bindoff.document.drawing import Drawing, Path, Rect
 from bindoff.document.fabric import fabric
 from hypothesis import given
 from hypothesis import strategies as st
@@ -46,12 +46,36 @@ def test_the_fabric_fills_its_box_one_way_and_keeps_the_shape_of_a_stitch(
     assert drawing.height <= 70.001
 
 
-@given(swatches)
-def test_the_ground_covers_the_whole_fabric_once(rounds: list[tuple[str, ...]]) -> None:
-    drawing = fabric(rounds, COLOURS, 1.3, 80, 70)
-    covered = sum(s.w * s.h for s in drawing.shapes if isinstance(s, Rect))
+def painted_last(drawing: Drawing, x: float, y: float) -> str | None:
+    """The ground seen at a point: of all that have it inside them, the one painted last."""
+    found = None
+    for shape in drawing.shapes:
+        if isinstance(shape, Rect) and 0 < x - shape.x < shape.w and 0 < y - shape.y < shape.h:
+            found = shape.fill
+    return found
 
-    assert covered == pytest.approx(drawing.width * drawing.height)
+
+@given(swatches)
+def test_every_ground_is_its_own_and_none_only_meets_the_next(
+    rounds: list[tuple[str, ...]],
+) -> None:
+    """Where two only meet, a program that smooths edges lets the paper through as a light seam."""
+    drawing = fabric(rounds, COLOURS, 1.3, 80, 70)
+    w, h = drawing.width / len(rounds[0]), drawing.height / len(rounds)
+    plain = fabric([("s",), ("f",), ("r",)], COLOURS, 1.0, 10, 30)
+    dark = dict(zip("srf", (painted_last(plain, 5, y) for y in (25, 5, 15)), strict=True))
+
+    for number, stitches in enumerate(reversed(rounds)):
+        for place, yarn in enumerate(stitches):
+            assert painted_last(drawing, (place + 0.5) * w, (number + 0.5) * h) == dark[yarn]
+            if place:
+                assert painted_last(drawing, place * w, (number + 0.5) * h)
+            if number:
+                assert painted_last(drawing, (place + 0.5) * w, number * h)
+    for shape in drawing.shapes:
+        if isinstance(shape, Rect):
+            assert shape.x + shape.w <= drawing.width + 1e-6
+            assert shape.y + shape.h <= drawing.height + 1e-6
 
 
 def test_the_first_round_lies_at_the_bottom() -> None:

@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from bindoff.document.drawing import Drawing, Path, Rect, Shape
 
+_UNDER = 0.08  # of a cell: how far a ground reaches under its neighbours
 _SHADE = 0.82  # the hollow between the two legs of a stitch, darker than the yarn
 
 
@@ -25,11 +26,15 @@ def fabric(
     cell_w = cell_h * aspect
     shapes: list[Shape] = []
     legs: dict[str, list[tuple[str | float, ...]]] = {}
-    for number, stitches in enumerate(rounds):
+    for number, stitches in reversed(list(enumerate(rounds))):
         y = (high - 1 - number) * cell_h
+        # Grounds reach under what is painted after them, below and on the right: where they only
+        # met, the paper would show through as a light seam.
+        down = 0.0 if number == 0 else _UNDER * cell_h
         for first, last, yarn in _runs(stitches):
-            ground = _darker(colours[yarn])
-            shapes.append(Rect(first * cell_w, y, (last - first) * cell_w, cell_h, ground))
+            across_under = 0.0 if last == across else _UNDER * cell_w
+            box = ((last - first) * cell_w + across_under, cell_h + down)
+            shapes.append(Rect(first * cell_w, y, *box, _darker(colours[yarn])))
             for stitch in range(first, last):
                 draw = _bump if (number, stitch) in purls else _stitch
                 legs.setdefault(yarn, []).extend(draw(stitch * cell_w, y, cell_w, cell_h))
