@@ -1,13 +1,15 @@
 """Signs that no typeface has and photographs that can't be opened, told with their places."""
 
+import io
 import unicodedata
 
 import pytest
-from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.diagnostics import Diagnostic, PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
 from bindoff.printable import MOST_NAMED, USUAL
 from bindoff.render.pdf.fonts import refuse_missing
+from PIL import Image
 from small_patterns import CAP, WAVES, changed
 
 
@@ -142,3 +144,20 @@ def test_a_broken_photograph_is_named_with_its_place() -> None:
 
     assert "`quay.png`" in only.message
     assert place(only)[1] == text.count("\n")
+
+
+@pytest.mark.parametrize(("width", "soft"), [(900, True), (1400, False)])
+def test_a_photograph_too_small_for_its_printed_size_is_noted(width: int, soft: bool) -> None:
+    """The page leaves 168 mm, 6.6 in: at 200 pixels to the inch, 1,323 of them."""
+    picture = io.BytesIO()
+    Image.linear_gradient("L").resize((width, width // 2)).save(picture, "JPEG")
+    text = CAP + "photos:\n  - {file: quay.jpg, alt: A grey cap on the quay wall.}\n"
+    memory = MemoryFiles(
+        {"pattern.yaml": text, "waves.grid": WAVES, "quay.jpg": picture.getvalue()}
+    )
+    found = [each for each in check_pattern(memory, "pattern.yaml", "cap") if "photo" in each.id]
+
+    assert [(each.id, each.severity) for each in found] == (
+        [("pdf.photo-soft", Severity.NOTE)] if soft else []
+    )
+    assert all(place(each)[1] == text.count("\n") for each in found)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.document.tree import Document, texts
 from bindoff.files import Files
 from bindoff.source.read import Source
@@ -134,15 +134,27 @@ def _place_in(text: str, place: Callable[[int, int], Span]) -> Place:
 
 # ---------------------------------------------------------------- photographs
 
+_SHARP_PPI = 200
+"""Pixels to the inch of print; common practice, no source."""
+
 
 def _photographs(source: Source) -> Iterator[Diagnostic]:
     for index, (photo, data) in enumerate(zip(source.pattern.photos, source.photos, strict=True)):
-        from bindoff.render.pdf.drawing import photo_size
+        from bindoff.render.pdf.figures import printed_ppi
 
+        place = source.span("photos", index, "file")
         try:
-            photo_size(data)
+            ppi = printed_ppi(data, cover=index == 0)
+            if ppi < _SHARP_PPI:
+                yield Diagnostic(
+                    "pdf.photo-soft",
+                    f"the photograph `{photo.file}` has {ppi:.0f} pixels to the inch as it is "
+                    f"printed, and is sharp from {_SHARP_PPI} on",
+                    "Save it larger from the camera's own file; enlarging this one adds nothing",
+                    place,
+                    Severity.NOTE,
+                )
         except PatternError as error:
             for each in error.findings:
                 message = each.message.replace("a photograph", f"the photograph `{photo.file}`", 1)
-                place = source.span("photos", index, "file")
                 yield replace(each, message=message, span=place)

@@ -561,6 +561,7 @@ OUTPUT = _family(
         "pdf.layout": "every part fits its page",
         "pdf.link": "every link inside the document has its aim",
         "pdf.photo": "every photograph can be printed",
+        "pdf.photo-soft": "every photograph is sharp at the size it is printed",
         "png.size": "no preview is larger than a screen can show",
         "output.name": "every output has a name that all systems take",
         "output.foreign": "no folder of someone else's is replaced",

@@ -15,6 +15,7 @@ from bindoff.diagnostics import PatternError
 from bindoff.document.tree import Figure, Link, in_print
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
+from PIL import Image, ImageCms
 
 ROOT = Path(__file__).parents[3]
 
@@ -213,6 +214,61 @@ def test_jpeg_goes_into_the_file_untouched():
         image = pdf.pages[0].obj.Resources.XObject["/Photo0"]
         assert image.Filter == "/DCTDecode"
         assert image.read_raw_bytes() == data
+
+
+def printed_photo(data: bytes, **options: bool) -> tuple[str, Image.Image]:
+    with pikepdf.open(
+        io.BytesIO(render_pdf(sample.document(Figure(data, "x")), PdfOptions(**options)))
+    ) as pdf:
+        found = pdf.pages[0].obj.Resources.XObject["/Photo0"]
+        how = "masked" if "/SMask" in found else str(found.get("/Filter"))
+        return how, pikepdf.PdfImage(found).as_pil_image()
+
+
+def swapped_profile() -> bytes:
+    """A colour profile whose red is sRGB's green and whose green is its red."""
+    made = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    made = made.replace(b"rXYZ", b"....").replace(b"gXYZ", b"rXYZ").replace(b"....", b"gXYZ")
+    return made.replace("sRGB".encode("utf-16-be"), "wide".encode("utf-16-be"))
+
+
+@pytest.mark.parametrize("kind", ["PNG", "JPEG"])
+def test_photograph_of_another_colour_profile_is_brought_to_srgb(kind):
+    out = io.BytesIO()
+    Image.new("RGB", (40, 30), "#e02010").save(out, kind, icc_profile=swapped_profile())
+    _, seen = printed_photo(out.getvalue())
+    red, green, blue = seen.convert("RGB").getpixel((20, 15))
+
+    assert green > 180
+    assert red < 80
+    assert blue < 80
+
+
+def test_a_profile_that_is_none_is_passed_over():
+    out = io.BytesIO()
+    Image.new("RGB", (40, 30), "#e02010").save(out, "PNG", icc_profile=b"not a profile at all")
+    _, seen = printed_photo(out.getvalue())
+
+    assert seen.convert("RGB").getpixel((20, 15)) == (224, 32, 16)
+
+
+def test_png_photograph_becomes_a_jpeg_without_a_mask():
+    """Lossless, one page of it is larger than all the rest of a pattern."""
+    how, _ = printed_photo(sample.photo("PNG", (360, 240), "RGBA"))
+
+    assert how == "/DCTDecode"
+
+
+def test_picture_of_few_colours_stays_exact_and_its_clear_parts_show_paper():
+    image = Image.new("RGBA", (40, 30), (0, 0, 0, 0))
+    image.paste((20, 90, 160, 255), (0, 0, 20, 30))
+    out = io.BytesIO()
+    image.save(out, "PNG")
+    how, seen = printed_photo(out.getvalue())
+
+    assert how == "/FlateDecode"
+    assert seen.convert("RGB").getpixel((5, 5)) == (20, 90, 160)
+    assert seen.convert("RGB").getpixel((35, 5)) == (255, 255, 255)
 
 
 def test_large_photograph_is_brought_down_to_300_ppi():

@@ -18,9 +18,11 @@ from bindoff.render.pdf.tagging import Photo, Writer, number
 from bindoff.render.pdf.theme import MM
 
 if TYPE_CHECKING:
+    from PIL.Image import Image
     from PIL.ImageFile import ImageFile
 
 _PRINT_PPI = 300  # finer photographs only make the file bigger
+_FEW_COLOURS = 256  # a picture of no more is kept exact: JPEG would blur its edges
 _MOST_PIXELS = 60_000_000  # a few bytes can hold pixels without end; each takes memory
 
 
@@ -171,39 +173,78 @@ def _paint_label(writer: Writer, label: Label, x: float, y: float, unit: float) 
 
 
 def open_photo(data: bytes, width: float, grey: bool) -> Photo:
-    """Read a PNG or JPEG to be printed ``width`` points wide, upright, at most 300 ppi.
+    """Read a PNG or JPEG to be printed ``width`` points wide, upright, in sRGB, at most 300 ppi.
 
-    A JPEG that needs no change goes into the file as it is. Raises ``PatternError`` (id
-    ``pdf.photo``) for anything else.
+    A JPEG that needs no change goes into the file as it is. What is clear shows white paper. A
+    picture of few colours, as a screenshot or a drawing has, stays exact; all others become JPEGs.
+    Raises ``PatternError`` (id ``pdf.photo``) for anything else.
     """
     from PIL import Image, ImageOps
 
     image = _opened(data)
-    upright = ImageOps.exif_transpose(image)
     limit = math.ceil(width / 72 * _PRINT_PPI)
+    profile = _other_profile(image)
     untouched = (
         image.format == "JPEG"
         and image.mode in ("RGB", "L")
         and image.getexif().get(0x0112, 1) == 1
         and image.width <= limit * 1.5
+        and not profile
         and not (grey and image.mode == "RGB")
     )
     if untouched:
         return Photo(image.width, image.height, 1 if image.mode == "L" else 3, data, "DCTDecode")
+    kind = "L" if grey or image.mode in ("1", "L", "LA") else "RGB"
+    upright = ImageOps.exif_transpose(image)
     clear = "A" in upright.getbands() or "transparency" in upright.info
-    whole = upright.convert("RGBA" if clear else "RGB")
-    if whole.width > limit:
-        height = max(1, round(whole.height * limit / whole.width))
-        whole = whole.resize((limit, height), Image.Resampling.LANCZOS)
-    mask = whole.getchannel("A").tobytes() if clear else None
-    kind = "L" if grey or upright.mode in ("1", "L", "LA") else "RGB"
-    flat = whole.convert("RGB").convert(kind)
+    whole = upright.convert("RGBA") if clear else upright
+    alpha = whole.getchannel("A") if clear else None
+    seen = _in_srgb(whole.convert("RGB") if clear else whole, profile)
+    if alpha is not None:
+        seen = Image.composite(seen, Image.new("RGB", seen.size, "#ffffff"), alpha)
+    few = image.format == "PNG" and seen.getcolors(_FEW_COLOURS) is not None
+    if seen.width > limit:
+        height = max(1, round(seen.height * limit / seen.width))
+        seen = seen.resize((limit, height), Image.Resampling.LANCZOS)
+    flat = seen.convert(kind)
     components: Literal[1, 3] = 1 if kind == "L" else 3
-    if image.format == "JPEG":
-        out = io.BytesIO()
-        flat.save(out, "JPEG", quality=88, optimize=True)
-        return Photo(flat.width, flat.height, components, out.getvalue(), "DCTDecode")
-    return Photo(flat.width, flat.height, components, flat.tobytes(), "", mask)
+    if few:
+        return Photo(flat.width, flat.height, components, flat.tobytes(), "")
+    out = io.BytesIO()
+    flat.save(out, "JPEG", quality=88, optimize=True)
+    return Photo(flat.width, flat.height, components, out.getvalue(), "DCTDecode")
+
+
+def _other_profile(image: "Image") -> bytes:
+    """The colour profile of ``image`` if it has one that is not sRGB's."""
+    profile: bytes = image.info.get("icc_profile") or b""
+    if not profile:
+        return b""
+    from PIL import ImageCms
+
+    try:
+        name = ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(io.BytesIO(profile)))
+    except (ImageCms.PyCMSError, OSError):
+        return b""  # a profile nobody can read means what a missing one means
+    return b"" if "srgb" in name.lower() else profile
+
+
+def _in_srgb(image: "Image", profile: bytes) -> "Image":
+    """``image`` as RGB, its colours those that ``profile`` gives them."""
+    if not profile:
+        return image.convert("RGB")
+    from PIL import ImageCms
+
+    try:
+        converted = ImageCms.profileToProfile(
+            image if image.mode in ("RGB", "CMYK", "L") else image.convert("RGB"),
+            ImageCms.ImageCmsProfile(io.BytesIO(profile)),
+            ImageCms.createProfile("sRGB"),
+            outputMode="RGB",
+        )
+    except (ImageCms.PyCMSError, OSError, ValueError):
+        return image.convert("RGB")  # the profile is for another kind of picture
+    return image.convert("RGB") if converted is None else converted
 
 
 def photo_size(data: bytes) -> tuple[int, int]:

@@ -27,7 +27,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
 from bindoff.render.pdf.contents import contents_bands
 from bindoff.render.pdf.cover import cover_body
-from bindoff.render.pdf.figures import Box, fit, inside, natural
+from bindoff.render.pdf.figures import PHOTO_SHARE, Box, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
 from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
@@ -57,7 +57,6 @@ _SAID = 24.0  # between a picture and its words
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
-_PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
 
 
 def ids_of(blocks: Blocks) -> Iterator[str]:
@@ -467,7 +466,7 @@ class Flow:
         alone = Box(place.width, height - _height(above, NEVER))
         if isinstance(node.picture, bytes):
             size = natural(node.picture)
-            most = Box(alone.width, min(alone.height, self._frame.height * _PHOTO_SHARE))
+            most = Box(alone.width, min(alone.height, self._frame.height * PHOTO_SHARE))
             scale = inside(size, most)
             return [picture_of(node.picture, size, scale, tags[0], self._setting.grey)], False
         side = None

@@ -87,8 +87,7 @@ class Metadata:
 class Photo:
     """A decoded or ready-compressed image for the file.
 
-    ``filter`` is ``DCTDecode`` when ``data`` is a JPEG stream, empty for raw samples. ``mask`` are
-    8-bit opacity samples of the same size, or None.
+    ``filter`` is ``DCTDecode`` when ``data`` is a JPEG stream, empty for raw samples.
     """
 
     width: int
@@ -96,7 +95,6 @@ class Photo:
     components: Literal[1, 3]
     data: bytes
     filter: str = ""
-    mask: bytes | None = None
 
 
 _PAINT = {(True, True): "B", (True, False): "f", (False, True): "S"}
@@ -449,10 +447,6 @@ def _image(pdf: pikepdf.Pdf, photo: Photo) -> Any:
     stream.ColorSpace = spaces[photo.components]
     if photo.filter:
         stream.Filter = Name(f"/{photo.filter}")
-    if photo.mask is not None:
-        mask = pikepdf.Stream(pdf, photo.mask, Dictionary(head))
-        mask.ColorSpace = Name.DeviceGray
-        stream.SMask = mask
     return stream
 
 
