@@ -123,7 +123,14 @@ def test_the_language_is_said_in_every_file(built: tuple[str, Mapping[str, bytes
         marked = [each for each in pdf.objects if isinstance(each, pikepdf.Dictionary)]
         tags = [each for each in marked if each.get("/Type") == "/StructElem" and "/Lang" in each]
         assert {str(each.Lang) for each in tags} == {language}
-        assert {str(each.S) for each in tags} >= {"/H1", "/P", "/H2", "/Figure", "/Caption"}
+        assert {str(each.S) for each in tags} >= {
+            "/H1",
+            "/P",
+            "/H2",
+            "/Figure",
+            "/Caption",
+            "/Span",
+        }
     assert f'xml:lang="{language}"' in files["charts/waves.svg"].decode().split(">")[1]
 
 

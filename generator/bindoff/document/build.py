@@ -25,6 +25,7 @@ from bindoff.document.front import (
     photo_section,
     size_section,
 )
+from bindoff.document.names import names_marked
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.rowwords import settled
 from bindoff.document.stepwords import abbreviated_rows
@@ -33,6 +34,7 @@ from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
+from bindoff.source.models import SectionStep
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import abbreviations_used
 
@@ -77,7 +79,20 @@ def build_document(
         blocks,
         keywords=("knitting pattern",),
     )
-    return set_in_type(document), charts
+    named = names_marked(document, set(_names(voice)), voice.prose_language)
+    return set_in_type(named), charts
+
+
+def _names(voice: Voice) -> Iterator[str]:
+    """What the designer has named: sizes, yarns, charts, pieces and their sections."""
+    pattern = voice.plan.source.pattern
+    yield from voice.sizes
+    yield from voice.yarn_names.values()
+    yield from (chart.title for chart in pattern.charts.values())
+    for piece in voice.plan.pieces:
+        yield pattern.pieces[piece.key].title
+        steps = (each.step for each in piece.steps)
+        yield from (step.section for step in steps if isinstance(step, SectionStep))
 
 
 def language_of(voice: Voice) -> str:

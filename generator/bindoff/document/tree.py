@@ -16,9 +16,10 @@ from bindoff.document.drawing import Drawing, Label
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """Plain characters."""
+    """Plain characters; ``language`` (BCP 47) is set where it is not that of the words around."""
 
     text: str
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from bindoff.document.drawing import Drawing
-from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph
+from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
@@ -37,7 +37,7 @@ def _walk(node: Any) -> Any:
         return curled(node)
     if isinstance(node, tuple):
         return tuple(_walk(item) for item in node)
-    if isinstance(node, Paragraph | Heading | Figure) and node.language:
+    if isinstance(node, Paragraph | Heading | Figure | Text) and node.language:
         return node
     if is_dataclass(node) and not isinstance(node, type | Drawing):
         kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS

@@ -254,7 +254,11 @@ def test_a_profile_that_is_none_is_passed_over():
 
 def test_png_photograph_becomes_a_jpeg_without_a_mask():
     """Lossless, one page of it is larger than all the rest of a pattern."""
-    how, _ = printed_photo(sample.photo("PNG", (360, 240), "RGBA"))
+    level = Image.linear_gradient("L")
+    image = Image.merge("RGBA", (level, level.rotate(90), Image.radial_gradient("L"), level))
+    out = io.BytesIO()
+    image.save(out, "PNG")
+    how, _ = printed_photo(out.getvalue())
 
     assert how == "/DCTDecode"
 

@@ -47,7 +47,8 @@ _MARKS = ".,;:!?)(”“’‘\"'–"
 
 
 class Run(NamedTuple):
-    """Characters of one look; ``link`` is the tag of the link they belong to."""
+    """Characters of one look; ``link`` is the tag they have to themselves: that of a link, or of
+    words in another language."""
 
     text: str
     look: Look
@@ -103,16 +104,17 @@ def runs(
     inlines: Inlines, style: TextStyle, theme: Theme, tag_of: Callable[[Link], Tag]
 ) -> list[Run]:
     """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
-    if len(inlines) == 1 and isinstance(inlines[0], Text):  # as in most cells of a table
-        return [Run(_bound(inlines[0].text, ""), style.look)]
+    if len(inlines) == 1 and isinstance(inlines[0], Text) and not inlines[0].language:
+        return [Run(_bound(inlines[0].text, ""), style.look)]  # as in most cells of a table
     found: list[Run] = []
 
     def walk(nodes: Inlines, look: Look, link: Tag | None) -> None:
         for node in nodes:
             match node:
-                case Text(text):
+                case Text(text, language):
                     before = found[-1].text[-1:] if found else ""
-                    found.append(Run(_bound(text, before), look, link))
+                    own = Tag("Span", language=language) if language and link is None else link
+                    found.append(Run(_bound(text, before), look, own))
                 case Strong(children):
                     walk(children, replace(look, face=styled(look.face, True, False)), link)
                 case Emphasis(children):
@@ -449,7 +451,7 @@ def paint_line(
         font = face(part.look.face).font
         size = part.look.size
         writer.text(font, size, part.look.colour, (left, y), part.text, part.kerns)
-        if part.link is not None and tag is not None:
+        if part.link is not None and part.link.role == "Link" and tag is not None:
             seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
             writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
             writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))

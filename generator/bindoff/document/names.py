@@ -1,0 +1,49 @@
+"""The designer's names in the program's sentences: they are in her language, and marked so."""
+
+import re
+from collections.abc import Collection, Iterator
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from bindoff.document.drawing import Drawing
+from bindoff.document.tree import Document, Figure, Heading, Paragraph, Text
+
+_SHORT = 2  # letters: so short a name may be a word of ours, and is marked where it stands alone
+
+
+def names_marked(document: Document, names: Collection[str], language: str) -> Document:
+    """``document`` with each of ``names`` in its running text marked as ``language`` (BCP 47).
+
+    What is marked as a whole stays as it is. Nothing is changed where ``language`` is empty.
+    """
+    found = {name for name in names if re.search(r"\w", name)}
+    if not language or not found:
+        return document
+    long = sorted((name for name in found if len(name) > _SHORT), key=len, reverse=True)
+    words = "|".join(map(re.escape, long)) or "(?!)"
+    within = re.compile(rf"(?<!\w)({words})(?!\w)")
+
+    def marked(node: Text) -> Iterator[Text]:
+        if node.language or node.text in found:
+            yield replace(node, language=node.language or language)
+            return
+        for index, part in enumerate(within.split(node.text)):
+            if part:
+                yield Text(part, language if index % 2 else "")
+
+    def walk(node: Any) -> Any:
+        if isinstance(node, tuple):
+            return tuple(
+                each
+                for item in node
+                for each in (marked(item) if isinstance(item, Text) else (walk(item),))
+            )
+        if isinstance(node, Paragraph | Heading | Figure) and node.language:
+            return node
+        if is_dataclass(node) and not isinstance(node, type | Drawing):
+            changed = {field.name: walk(getattr(node, field.name)) for field in fields(node)}
+            return replace(node, **changed)
+        return node
+
+    named: Document = walk(document)
+    return named
