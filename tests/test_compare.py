@@ -541,14 +541,12 @@ Sizes and finished measurements
 - Brim, sizes M and L: 4.6 cm / 1¾ in, was 3.9 cm / 1½ in.
 
 Materials
-- Hemp, size Child: you need 21 g / 62 m / 68 yd, was 22 g / 64 m / 70 yd.
-- Hemp, size S: you need 24 g / 71 m / 78 yd, was 23 g / 69 m / 75 yd.
-- Hemp, size M: you need 24 g / 71 m / 78 yd, was 26 g / 76 m / 83 yd.
-- Tar, size Child: you need 17 g / 51 m / 56 yd, was 16 g / 46 m / 50 yd.
-- Tar, size M: you need 21 g / 62 m / 68 yd, was 21 g / 61 m / 66 yd.
-- Tar, size L: you need 24 g / 70 m / 77 yd, was 22 g / 64 m / 70 yd.
+- Hemp: you need 27 (30, 30, 34) g / 80 (90, 88, 101) m / 87 (98, 97, 111) yd, was 28 (29, 32, \
+34) g / 83 (87, 94, 102) m / 91 (95, 103, 111) yd.
+- Tar, size Child: you need 21 g / 63 m / 69 yd, was 19 g / 57 m / 63 yd.
+- Tar, size M: you need 25 g / 74 m / 81 yd, was 24 g / 72 m / 79 yd.
+- Tar, size L: you need 28 g / 82 m / 90 yd, was 26 g / 76 m / 83 yd.
 - Rust: this is the new name of Madder.
-- Rust, size M: you need 2 g / 6 m / 7 yd, was 3 g / 7 m / 7 yd.
 - Tools: also needed: 3.25 mm circular needle (brim); no longer needed: 3 mm circular needle.
 
 Hat

@@ -34,6 +34,7 @@ SAMPLES: Mapping[str, object] = {
     "several_yarns": True,
     "stranded": True,
     "synthetic": True,
+    "unsure": "Slate",
     "washed": True,
     "needles": 48,
     "sizes": ["S", "M", "L"],

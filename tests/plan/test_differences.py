@@ -133,7 +133,8 @@ KINDS: Mapping[str, tuple[str, tuple[Edit, ...], set[tuple[str, str]]]] = {
     "fabric of the gauge": (
         CAP,
         (("rounds: 28", "rounds: 28\n  worked: rib"),),
-        {("fabric of the gauge", "")},
+        # Ribbing takes more yarn than stockinette of as many stitches.
+        {("fabric of the gauge", ""), ("amount", "")},
     ),
     "finished label": (
         CAP,
@@ -203,7 +204,11 @@ KINDS: Mapping[str, tuple[str, tuple[Edit, ...], set[tuple[str, str]]]] = {
         {("yarn", ""), ("amount", "")},
     ),
     "shaping row": (FLAP, (("k1, k2tog,", "k1, ssk,"),), {("shaping row", "1")}),
-    "plain row": (FLAP, (("[k all, p all]", "[k all, k all]"),), {("plain row", "2")}),
+    "plain row": (
+        FLAP,
+        (("[k all, p all]", "[k all, k all]"),),
+        {("plain row", "2"), ("amount", "")},  # garter stitch has a reserve of its own
+    ),
     "rounds of a taper": (
         FLAP,
         (("over: 20", "over: 22"),),
@@ -225,7 +230,7 @@ KINDS: Mapping[str, tuple[str, tuple[Edit, ...], set[tuple[str, str]]]] = {
             ("amount", ""),
         },
     ),
-    "edging": (FULL, (("sc in each", "dc in each"),), {("row", "1")}),
+    "edging": (FULL, (("sc in each", "dc in each"),), {("row", "1"), ("amount", "")}),
     "sides of an edge": (
         FULL,
         (("along: 10 cm", "along: 10 cm\n        sides: [20, 30]"),),

@@ -91,9 +91,9 @@ TOLD: dict[str, tuple[str, tuple[str, str], tuple[What, str], dict[str, tuple[An
     ),
     "fabric of the gauge": (
         CAP,
-        ("rounds: 28", "rounds: 28\n  worked: rib"),
+        ("rounds: 28", "rounds: 28\n  worked: plain"),
         (What.GAUGE_WORKED, ""),
-        {"S": (None, "rib"), "M": (None, "rib")},
+        {"S": (None, "plain"), "M": (None, "plain")},
     ),
     "tool of a further gauge": (
         BRIM_GAUGE,

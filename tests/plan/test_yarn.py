@@ -5,6 +5,7 @@ from math import ceil
 from random import Random
 
 import pytest
+from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.plan.yarn import (
     Ball,
     BindOff,
@@ -18,7 +19,7 @@ from bindoff.plan.yarn import (
     cast_on_yarn,
     edging_yarn,
     fabric_grams_per_m2,
-    loop_at_another_gauge,
+    loop_by_swatch,
     loop_from_density,
     loop_from_swatch,
     stitch_density,
@@ -131,12 +132,12 @@ def test_a_long_tail_cast_on_holds_its_tail_and_its_loops() -> None:
 def test_a_long_tail_cast_on_of_eleven_stitches() -> None:
     """11 stitches took 18 in, both strands together (a worked example; common practice).
 
-    It does not say the gauge. Ours comes out within the stated uncertainty for bulky yarn.
+    It does not say the gauge. Ours comes out within a tenth for bulky yarn.
     """
     loop = loop_from_density(15, 20, Relaxation.DRY)
     yarn = cast_on_yarn(CastOn.LONG_TAIL, 11 / 15 * 100, 11, loop)
 
-    assert yarn == pytest.approx(18 * INCH, rel=loop.uncertainty)
+    assert yarn == pytest.approx(18 * INCH, rel=0.1)
 
 
 def test_bind_offs() -> None:
@@ -167,40 +168,49 @@ def test_a_grafted_row_is_about_four_times_its_width() -> None:
 def test_a_scarf_agrees_with_the_printed_area_rule() -> None:
     """Length x width x gauge / 6: 48 by 8 in at 5 stitches to the inch is 320 yards.
 
-    A printed rule (common practice), on the safe side; ours is within the stated uncertainty.
+    A printed rule (common practice), on the safe side: 7 to 11 % above our net amount.
     """
     gauge = 5 / 2.54 * 10
     loop = loop_from_density(gauge, gauge * 1.4, Relaxation.WET)
     stitches = round(8 * 5 * 48 * 5 * 1.4)
 
     need = yarn_need(YarnUse(stitches, ends=2), loop, WORSTED)
+    net = need.metres / (1 + need.uncertainty)
 
-    assert need.metres / 1.2 == pytest.approx(320 * YARD / 1000, rel=loop.uncertainty)
+    assert 1.05 < 320 * YARD / 1000 / net < 1.12
 
 
 def test_a_swatch_is_evidence_of_its_own_gauge() -> None:
     """Munden 1959: loops of one yarn are as long as 1 / root of the stitches in a cm². At
     9.2 x 12.6 they are 4.6 % longer than in a swatch of 9.6 x 13.2, at 10 x 13.8 4 % shorter."""
     swatched = loop_from_swatch(Swatch(grams=9.0, stitches=1000, ball=WORSTED))
-    own = stitch_density(9.6, 13.2)
-
-    same = loop_at_another_gauge(swatched, own, own)
-    loose = loop_at_another_gauge(swatched, own, stitch_density(9.2, 12.6))
-    tight = loop_at_another_gauge(swatched, own, stitch_density(10, 13.8))
-
-    assert same == swatched
-    assert loose.mm / swatched.mm == pytest.approx(1.0456, abs=0.0005)
-    assert tight.mm / swatched.mm == pytest.approx(0.9583, abs=0.0005)
-    for each in (loose, tight):
-        assert (each.origin, each.uncertainty) == (LoopOrigin.SWATCH, swatched.uncertainty)
     for state in Relaxation:
-        ratio = loop_from_density(9.2, 12.6, state).mm / loop_from_density(9.6, 13.2, state).mm
-        assert loose.mm / swatched.mm == pytest.approx(ratio)
+        own, loose, tight = (
+            loop_from_density(*gauge, state) for gauge in ((9.6, 13.2), (9.2, 12.6), (10, 13.8))
+        )
+
+        assert loop_by_swatch(swatched, own, own) == swatched
+        for here, ratio in ((loose, 1.0456), (tight, 0.9583)):
+            found = loop_by_swatch(swatched, own, here)
+            assert found.mm / swatched.mm == pytest.approx(ratio, abs=0.0005)
+            assert (found.origin, found.uncertainty) == (LoopOrigin.SWATCH, swatched.uncertainty)
+
+
+def test_a_plain_swatch_tells_less_of_another_fabric() -> None:
+    """The hand's loop is carried over, and the doubt is at least that of the fabric."""
+    swatched = loop_from_swatch(Swatch(40.0, 4500, WORSTED))
+    plain = loop_from_density(20, 28, Relaxation.WET)
+    cables = loop_from_density(20, 28, Relaxation.WET, Fabric.CABLES)
+    found = loop_by_swatch(swatched, plain, cables)
+
+    assert found.mm / swatched.mm == pytest.approx(cables.mm / plain.mm)
+    assert found.uncertainty == FABRIC_YARN[Fabric.CABLES].reserve
+    assert found.fabric is Fabric.CABLES
 
 
 @pytest.mark.parametrize(
     ("stitches", "scale", "percent"),
-    [(2400, 1.0, 9.4), (900, 1.0, 13.3), (400, 1.0, 21.3), (400, 0.1, 8.4)],
+    [(2400, 1.0, 7.4), (900, 1.0, 11.3), (400, 1.0, 19.3), (400, 0.1, 6.4)],
 )
 def test_the_reserve_of_a_swatch_follows_from_grams_and_scale(
     stitches: int, scale: float, percent: float
@@ -212,7 +222,7 @@ def test_the_reserve_of_a_swatch_follows_from_grams_and_scale(
 
 
 def test_the_reserve_keeps_projects_from_running_short() -> None:
-    """A weight is read to the nearest step of the scale, and a piece strays 3.5 % (one deviation)
+    """A weight is read to the nearest step of the scale, and a piece strays 2.5 % (one deviation)
     from its swatch. With a tenth in reserve small swatches on a coarse scale run short often, as
     simulated projects elsewhere did (900 stitches 7 %, 400 stitches 33 %, 400 on 0.1 g none)."""
     tenth = [_short(*swatch, reserve=0.1) for swatch in ((2400, 1.0), (900, 1.0), (400, 1.0))]
@@ -232,7 +242,7 @@ def _short(stitches: int, scale: float, reserve: float | None = None) -> float:
         true = stitches * 0.00875 * chance.uniform(0.7, 1.3)
         swatch = Swatch(max(scale, round(true / scale) * scale), stitches, WORSTED, scale)
         kept = swatch.uncertainty if reserve is None else reserve
-        short += true * chance.gauss(1, 0.035) > swatch.grams * (1 + kept)
+        short += true * chance.gauss(1, 0.025) > swatch.grams * (1 + kept)
     return short / 4000
 
 
@@ -314,11 +324,11 @@ def test_parts_of_a_need_are_named_in_order_and_add_up() -> None:
         (Part.TAILS, 0.6),
         (Part.EMBROIDERY, 4.0),
         (Part.EDGING, 5.0),
-        (Part.RESERVE, pytest.approx(195.6 * (0.07 + 0.5 / 9))),
+        (Part.RESERVE, pytest.approx(195.6 * (0.05 + 0.5 / 9))),
     ]
-    assert need.metres == pytest.approx(195.6 * 1.07 + 195.6 / 18)
+    assert need.metres == pytest.approx(195.6 * 1.05 + 195.6 / 18)
     assert need.grams == pytest.approx(need.metres / 2)
-    assert (need.balls, need.uncertainty) == (2, pytest.approx(0.07 + 0.5 / 9))
+    assert (need.balls, need.uncertainty) == (2, pytest.approx(0.05 + 0.5 / 9))
 
 
 def test_parts_that_use_nothing_are_left_out() -> None:
@@ -345,15 +355,15 @@ def test_one_full_ball_is_one_ball() -> None:
     """181.82 m and the reserve of a tenth are 200 m but for the last binary digit."""
     ball = Ball(100, 200)
     grams = 100.0 / 1.1
-    loop = loop_from_swatch(Swatch(grams, 10_000, ball, 0.06 * grams))
+    loop = loop_from_swatch(Swatch(grams, 10_000, ball, 0.1 * grams))
 
     assert loop.uncertainty == pytest.approx(0.1)
     assert yarn_need(YarnUse(10_000, ends=0), loop, ball).balls == 1
 
 
 def test_a_centimetre_more_than_a_ball_needs_another() -> None:
-    """The reserve of a tenth comes on top of what is used: 7 % and half a step of 0.54 g in 9 g."""
-    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED, 0.54))
+    """The reserve of a tenth comes on top of what is used: 5 % and half a step of 0.9 g in 9 g."""
+    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED, 0.9))
     needs = [
         yarn_need(YarnUse(0, 0, floats_mm=mm / 1.1), loop, WORSTED) for mm in (200_000, 200_010)
     ]
@@ -363,7 +373,7 @@ def test_a_centimetre_more_than_a_ball_needs_another() -> None:
 
 
 def test_the_shortest_part_is_kept() -> None:
-    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED, 0.54))
+    loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED, 0.9))
     need = yarn_need(YarnUse(0, 0, floats_mm=0.5), loop, WORSTED)
 
     assert [(part.name, part.metres) for part in need.parts] == [
@@ -377,9 +387,20 @@ def test_a_loop_is_printed_to_a_tenth_of_a_millimetre() -> None:
     assert loop_from_density(20, 28, Relaxation.DRY).value.rounded == 18.4  # 18.42
 
 
-def test_an_edging_grows_with_its_rounds() -> None:
-    """Six times the edge a round: from memory, no source."""
-    assert edging_yarn(500, 2) == 2 * edging_yarn(500, 1) == 6000
+@pytest.mark.parametrize(
+    ("stitch", "low", "high"), [("sc", 5.5, 5.8), ("hdc", 10.6, 10.9), ("dc", 15.3, 15.6)]
+)
+def test_an_edging_takes_what_was_measured_for_its_stitch(
+    stitch: str, low: float, high: float
+) -> None:
+    """Measured in worsted yarn with a 5 mm hook, cm of yarn per cm of edge, the chain left aside
+    (common practice, no source)."""
+    assert 500 * low <= edging_yarn(500, [stitch]) <= 500 * high
+    assert edging_yarn(500, [stitch] * 2) == pytest.approx(2 * edging_yarn(500, [stitch]))
+    assert edging_yarn(500, ["sc", stitch]) == pytest.approx(
+        edging_yarn(500, ["sc"]) + edging_yarn(500, [stitch])
+    )
+    assert edging_yarn(500, ["picot"]) == edging_yarn(500, ["sc"])
 
 
 @pytest.mark.parametrize(

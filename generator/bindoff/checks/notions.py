@@ -79,7 +79,7 @@ def _waste_metres(context: Context) -> Iterator[float]:
         if at.step.tubes:
             for plan, gauge in zip(at.step.tubes, gauges_of(context, at), strict=True):
                 ground = plan.stripes.bases[0]
-                loop = loop_of(context.source, ground, gauge, balls[ground])
+                loop = loop_of(context.source, ground, gauge, balls[ground], at.piece.gauge)
                 yield 2 * LEAST_WASTE_ROUNDS * plan.tube.needles * loop.mm / 1000
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from difflib import get_close_matches
 
+from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
@@ -24,6 +25,7 @@ from bindoff.document.units import round_length
 from bindoff.document.voice import Voice
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
+from bindoff.plan.yarn import LoopOrigin
 from bindoff.source.lengths import parse_length
 
 
@@ -299,6 +301,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "washed": pattern.gauge.state == "washed",
         "needles": str(pattern.made.needles or ""),
         "reserves": _reserves(voice),
+        "unsure": listed(voice.yarn_names[yarn] for yarn in _unsure(voice)),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
         "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
@@ -317,6 +320,17 @@ def _reserves(voice: Voice) -> str:
     for yarn, percent in percents.items():
         by_percent.setdefault(percent, []).append(voice.yarn_names[yarn])
     return listed(f"{percent} of {listed(names)}" for percent, names in by_percent.items())
+
+
+def _unsure(voice: Voice) -> Iterator[str]:
+    """The yarns with stitches of whose yarn nothing is known, neither published nor weighed."""
+    for total in voice.plan.yarn:
+        loops = [each.loop for need in total.needs for each in need.knitted]
+        if any(
+            FABRIC_YARN[loop.fabric].evidence is Evidence.NONE and loop.origin is LoopOrigin.DENSITY
+            for loop in loops
+        ):
+            yield total.yarn
 
 
 def _lengths(voice: Voice) -> Mapping[str, float]:

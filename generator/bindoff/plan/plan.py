@@ -113,7 +113,9 @@ def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
         return ()
     ground = piece.picture.ground
     ball = balls_of(source)[ground]
-    loops = tuple(loop_of(source, ground, g, ball).mm for g in piece_gauges(measures, piece))
+    loops = tuple(
+        loop_of(source, ground, g, ball, piece.gauge).mm for g in piece_gauges(measures, piece)
+    )
     return plan_tubes(measures, key, loops)
 
 

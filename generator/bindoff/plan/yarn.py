@@ -5,21 +5,16 @@ part, so that a reader can follow where each metre goes.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, sqrt
 
+from bindoff.craft.fabric import EDGE_TIMES, FABRIC_YARN, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.values import Value
 
-EDGING_TIMES = 6.0
-"""Yarn of a single crochet (US) round over the length of the edge. From memory, no source."""
-
-DENSITY_UNCERTAINTY = 0.2
-"""The upper end of the usual reserve of 10 to 20 % (common practice, no source)."""
-
-HAND_UNCERTAINTY = 0.07
-"""How far a piece may stray from its weighed swatch: two deviations of 3.5 %. Common practice, no
+HAND_UNCERTAINTY = 0.05
+"""How far a piece may stray from its weighed swatch: two deviations of 2.5 %. Common practice, no
 source; with half a step of the scale it keeps simulated projects from running short."""
 
 EDGES_WEIGHED, EDGES_UNCERTAINTY = 0.135, 0.035
@@ -76,6 +71,7 @@ class Part(StrEnum):
     TAILS = "joins and tails"
     EMBROIDERY = "embroidery"
     EDGING = "edging"
+    SWATCH = "gauge swatch"
     RESERVE = "reserve"
 
 
@@ -128,11 +124,17 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Loop:
-    """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction)."""
+    """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction).
+
+    ``fabric`` is what it is knitted as; ``factor`` how much longer than a plain loop of so many
+    stitches in a cm² that makes it.
+    """
 
     value: Value
     origin: LoopOrigin
     uncertainty: float
+    fabric: Fabric = Fabric.PLAIN
+    factor: float = 1.0
 
     @property
     def mm(self) -> float:
@@ -144,18 +146,20 @@ class Loop:
 class YarnUse:
     """What one yarn does in one size. Lengths of yarn, mm.
 
-    ``stitches``: knitted stitches. ``ends``: loose ends, two for each time it is joined.
+    ``stitches``: loops knitted. ``ends``: loose ends, two for each time it is joined.
     ``floats_mm``: carried behind other stitches. ``cast_on_mm``, ``bind_off_mm``, ``edging_mm``:
     from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``. ``embroidery_mm``: thread with tails.
+    ``swatch_mm``: knitted to try the gauge, which needs no reserve.
     """
 
-    stitches: int
+    stitches: float
     ends: int
     floats_mm: float = 0.0
     cast_on_mm: float = 0.0
     bind_off_mm: float = 0.0
     embroidery_mm: float = 0.0
     edging_mm: float = 0.0
+    swatch_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,11 +171,20 @@ class YarnPart:
 
 
 @dataclass(frozen=True, slots=True)
+class Knitted:
+    """So many stitches of one loop."""
+
+    stitches: float
+    loop: Loop
+
+
+@dataclass(frozen=True, slots=True)
 class YarnNeed:
     """What to buy of one yarn in one size.
 
     ``parts`` (those above 0, the reserve last) add up to ``metres``. ``uncertainty``: the fraction
-    of the other parts that the reserve is.
+    of the other parts, a gauge swatch left aside, that the reserve is. ``knitted``: the loops that
+    the knitting was reckoned with.
     """
 
     parts: tuple[YarnPart, ...]
@@ -179,6 +192,7 @@ class YarnNeed:
     grams: float
     balls: int
     uncertainty: float
+    knitted: tuple[Knitted, ...] = ()
 
 
 def stitch_density(stitches_per_10cm: float, rounds_per_10cm: float) -> float:
@@ -192,16 +206,26 @@ def fabric_grams_per_m2(density: float, loop_mm: float, tex: float) -> float:
     return density * loop_mm * tex / 100
 
 
-def loop_from_density(stitches_per_10cm: float, rounds_per_10cm: float, state: Relaxation) -> Loop:
-    """Loop length l = √(Ks / S) of plain knitting (Munden 1959)."""
+def loop_from_density(
+    stitches_per_10cm: float,
+    rounds_per_10cm: float,
+    state: Relaxation,
+    fabric: Fabric = Fabric.PLAIN,
+    worked: Fabric = Fabric.PLAIN,
+) -> Loop:
+    """Loop length l = √(Ks / S) of plain knitting (Munden 1959), times the factor of ``fabric``
+    where the gauge was ``worked`` in that fabric or another."""
     density = stitch_density(stitches_per_10cm, rounds_per_10cm)
-    mm = 10 * sqrt(state.ks / density)
-    inputs = (("Ks", state.ks), ("stitches per cm²", density))
-    return Loop(
-        Value(mm, round(mm, 1), "10 × √(Ks ÷ stitches per cm²)", inputs),
-        LoopOrigin.DENSITY,
-        DENSITY_UNCERTAINTY,
-    )
+    ruled, of_gauge = FABRIC_YARN[fabric], FABRIC_YARN[worked]
+    factor = of_gauge.own if fabric is worked else of_gauge.own / of_gauge.beside * ruled.beside
+    mm = 10 * sqrt(state.ks / density) * factor
+    formula = "10 × √(Ks ÷ stitches per cm²)"
+    inputs: tuple[tuple[str, float], ...] = (("Ks", state.ks), ("stitches per cm²", density))
+    if factor != 1:
+        formula += " × factor of the fabric"
+        inputs += (("factor of the fabric", factor),)
+    value = Value(mm, round(mm, 1), formula, inputs)
+    return Loop(value, LoopOrigin.DENSITY, ruled.reserve, fabric, factor)
 
 
 def loop_from_swatch(swatch: Swatch) -> Loop:
@@ -221,23 +245,26 @@ def loop_from_swatch(swatch: Swatch) -> Loop:
     )
 
 
-def loop_at_another_gauge(swatched: Loop, density: float, here: float) -> Loop:
-    """The loop of a swatch with so many stitches per cm² where there are ``here``.
+def loop_by_swatch(swatched: Loop, there: Loop, here: Loop) -> Loop:
+    """The loop ``here`` of the hand that made a swatch.
 
-    Both by Munden's S = Ks / l²: loops of one yarn are as long as 1 / √S. At the swatch's own gauge
-    the loop stays as it is.
+    ``there`` and ``here`` are reckoned from the density: the swatch is as much longer or shorter
+    than ``there`` as the loop wanted is than ``here``. So at other gauges loops are as 1 / √S
+    (Munden 1959). In another fabric than the swatch's, the doubt is that of the fabric at least.
     """
-    _above_zero("a gauge", density, here)
-    if density == here:
-        return swatched
-    mm = swatched.mm * sqrt(density / here)
-    inputs = (
-        ("swatch's loop", swatched.mm),
-        ("stitches per cm² of the swatch", density),
-        ("stitches per cm²", here),
-    )
-    formula = "swatch's loop × √(stitches per cm² of the swatch ÷ stitches per cm²)"
-    return replace(swatched, value=Value(mm, round(mm, 1), formula, inputs))
+    same = there.fabric is here.fabric
+    doubt = swatched.uncertainty if same else max(swatched.uncertainty, here.uncertainty)
+    value = swatched.value
+    if there.mm != here.mm:
+        mm = swatched.mm * here.mm / there.mm
+        inputs = (
+            ("swatch's loop", swatched.mm),
+            ("reckoned loop here", here.mm),
+            ("reckoned loop of the swatch", there.mm),
+        )
+        formula = "swatch's loop × reckoned loop here ÷ reckoned loop of the swatch"
+        value = Value(mm, round(mm, 1), formula, inputs)
+    return Loop(value, LoopOrigin.SWATCH, doubt, here.fabric, here.factor)
 
 
 def times_width(width_mm: float, times: float, tail_mm: float = 0.0) -> float:
@@ -278,9 +305,10 @@ def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -
             return 0.0
 
 
-def edging_yarn(width_mm: float, rounds: int) -> float:
-    """Yarn of a crochet edging of single crochet (US) rounds, mm, without its ends."""
-    return times_width(width_mm, EDGING_TIMES) * rounds
+def edging_yarn(width_mm: float, tallest: Sequence[str]) -> float:
+    """Yarn of a crochet edging, mm, without its ends: a stitch for each row, its tallest."""
+    times = (EDGE_TIMES.get(stitch, EDGE_TIMES["sc"]) for stitch in tallest)
+    return sum(times_width(width_mm, each) for each in times)
 
 
 def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
@@ -295,31 +323,36 @@ def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
         (Part.EDGING, use.edging_mm),
     )
     used = sum(mm for _, mm in lengths)
-    parts = (*lengths, (Part.RESERVE, used * loop.uncertainty))
-    return _to_buy([YarnPart(name, mm / 1000) for name, mm in parts], ball, loop.uncertainty)
+    parts = (*lengths, (Part.SWATCH, use.swatch_mm), (Part.RESERVE, used * loop.uncertainty))
+    knitted = (Knitted(use.stitches, loop),) if use.stitches else ()
+    return _to_buy([YarnPart(name, mm / 1000) for name, mm in parts], ball, knitted)
 
 
 def needs_together(needs: Sequence[YarnNeed], ball: Ball) -> YarnNeed:
     """The needs of one yarn in several pieces as one; ``needs`` holds one at least."""
     parts = [part for need in needs for part in need.parts]
-    reserve = sum(part.metres for part in parts if part.name is Part.RESERVE)
-    used = sum(part.metres for part in parts) - reserve
-    return _to_buy(parts, ball, reserve / used if used else 0.0)
+    knitted: dict[Loop, float] = {}
+    for each in (each for need in needs for each in need.knitted):
+        knitted[each.loop] = knitted.get(each.loop, 0) + each.stitches
+    loops = tuple(Knitted(stitches, loop) for loop, stitches in knitted.items())
+    return _to_buy(parts, ball, loops)
 
 
-def _to_buy(parts: Iterable[YarnPart], ball: Ball, uncertainty: float) -> YarnNeed:
+def _to_buy(parts: Iterable[YarnPart], ball: Ball, knitted: tuple[Knitted, ...]) -> YarnNeed:
     """What is to be bought for ``parts``, of which several may have the same name."""
     total = dict.fromkeys(Part, 0.0)
     for part in parts:
         total[part.name] += part.metres
     metres = sum(total.values())
+    sure = metres - total[Part.RESERVE] - total[Part.SWATCH]
     return YarnNeed(
         parts=tuple(YarnPart(name, length) for name, length in total.items() if length > 0),
         metres=metres,
         grams=metres / ball.metres_per_gram,
         # A thousandth of a millimetre is no reason to buy another ball.
         balls=ceil(metres / ball.metres - 1e-6 / ball.metres),
-        uncertainty=uncertainty,
+        uncertainty=total[Part.RESERVE] / sure if sure else 0.0,
+        knitted=knitted,
     )
 
 

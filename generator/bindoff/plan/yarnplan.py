@@ -1,8 +1,11 @@
 """Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from bindoff.craft.fabric import FABRIC_YARN, Fabric, fabric_of_gauge
+from bindoff.craft.lengths import CRAFT_LENGTHS
+from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges
@@ -18,11 +21,10 @@ from bindoff.plan.yarn import (
     YarnUse,
     bind_off_yarn,
     cast_on_yarn,
-    loop_at_another_gauge,
+    loop_by_swatch,
     loop_from_density,
     loop_from_swatch,
     needs_together,
-    stitch_density,
     yarn_need,
 )
 from bindoff.source.lengths import parse_ball
@@ -50,56 +52,149 @@ def balls_of(source: Source) -> Mapping[str, Ball]:
     }
 
 
-def loop_of(source: Source, yarn: str, gauge: Gauge, ball: Ball) -> Loop:
-    """Yarn in one stitch at a gauge: from the yarn's weighed swatch if it has one, else from the
-    gauge. A swatch tells of its own gauge, the pattern's main one unless it names another."""
+def loop_of(
+    source: Source,
+    yarn: str,
+    gauge: Gauge,
+    ball: Ball,
+    key: str | None = None,
+    fabric: Fabric | None = None,
+) -> Loop:
+    """Yarn in one stitch of ``fabric`` (else of what the gauge is worked in) at a gauge.
+
+    ``key`` names the gauge; none is the main one. From the yarn's weighed swatch if it has one,
+    else from the gauge. A swatch tells of its own gauge, the main one unless it names another.
+    """
+    worked = gauge_fabric(source, key)
+    here = _reckoned(gauge, fabric or worked, worked)
     written = source.pattern.yarns[yarn].swatch
     if written is None:
-        state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
-        return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state)
-    own = stated_gauge(source, written.gauge or "")
+        return here
+    of_swatch = gauge_fabric(source, written.gauge)
+    there = _reckoned(stated_gauge(source, written.gauge or ""), of_swatch, of_swatch)
     swatch = Swatch(
         written.grams, written.stitches, ball, written.scale_grams, written.edges_weighed
     )
-    return loop_at_another_gauge(loop_from_swatch(swatch), _density(own), _density(gauge))
+    return loop_by_swatch(loop_from_swatch(swatch), there, here)
 
 
-def _density(gauge: Gauge) -> float:
-    return stitch_density(gauge.stitches_per(), gauge.rounds_per())
+def gauge_fabric(source: Source, key: str | None) -> Fabric:
+    """The fabric that a gauge is worked in; no name is the main gauge."""
+    pattern = source.pattern
+    return fabric_of_gauge((pattern.gauges[key] if key else pattern.gauge).worked)
+
+
+def _reckoned(gauge: Gauge, fabric: Fabric, worked: Fabric) -> Loop:
+    state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
+    return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state, fabric, worked)
 
 
 def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTotal, ...]:
     """Metres, grams and balls of every yarn that is used, in the pattern's yarn order."""
     source = measures.source
     balls = balls_of(source)
+    sizes = range(len(measures.sizes))
+    knitted = [[_stitches(source, plan, size) for plan in pieces] for size in sizes]
     totals = []
     for yarn, ball in balls.items():
         needs = tuple(
-            needs_together(list(_needs(measures, pieces, yarn, ball, size)), ball)
-            for size in range(len(measures.sizes))
+            needs_together(
+                [
+                    *_needs(measures, pieces, knitted[size], yarn, ball, size),
+                    *_swatches(measures, pieces, knitted[size], yarn, ball, size),
+                ],
+                ball,
+            )
+            for size in sizes
         )
         if any(need.metres for need in needs):
             totals.append(YarnTotal(yarn, ball, needs))
     return tuple(totals)
 
 
+Counts = Mapping[tuple[str, Fabric], float]
+"""Stitches of each yarn in each fabric."""
+
+
+def _stitches(source: Source, plan: PiecePlan, size: int) -> Counts:
+    """The stitches of one copy of a piece."""
+    found: dict[tuple[str, Fabric], float] = {}
+    unknown = gauge_fabric(source, source.pattern.pieces[plan.key].gauge) is Fabric.UNKNOWN
+    for step in plan.steps:
+        if not step.worked[size]:
+            continue
+        fabric = Fabric.UNKNOWN if unknown else fabric_of(plan, step, source, size)
+        across = (step.before[size].stitches + step.after[size].stitches) / 2
+        for loops in step.worked[size]:
+            drawn = sum(count for _, count in loops)
+            every = FABRIC_YARN[fabric].each_stitch
+            more = max(1.0, across / drawn) if every and drawn else 1.0
+            of_round = Fabric.STRANDED if len(loops) > 1 and not every else fabric
+            for yarn, count in loops:
+                found[yarn, of_round] = found.get((yarn, of_round), 0.0) + count * more
+    return found
+
+
 def _needs(
-    measures: Measures, pieces: tuple[PiecePlan, ...], yarn: str, ball: Ball, size: int
+    measures: Measures,
+    pieces: tuple[PiecePlan, ...],
+    knitted: Sequence[Counts],
+    yarn: str,
+    ball: Ball,
+    size: int,
 ) -> Iterator[YarnNeed]:
     source = measures.source
-    for plan in pieces:
+    for plan, counts in zip(pieces, knitted, strict=True):
         piece = source.pattern.pieces[plan.key]
         gauge = piece_gauges(measures, piece)[size]
-        loop = loop_of(source, yarn, gauge, ball)
-        yield from [yarn_need(_use(plan, yarn, size, gauge, loop), loop, ball)] * piece.make
+        found = [
+            yarn_need(
+                YarnUse(count, ends=0),
+                loop_of(source, yarn, gauge, ball, piece.gauge, fabric),
+                ball,
+            )
+            for (key, fabric), count in counts.items()
+            if key == yarn
+        ]
+        plain = loop_of(source, yarn, gauge, ball, piece.gauge, Fabric.PLAIN)
+        found.append(yarn_need(_use(plan, yarn, size, gauge, plain), plain, ball))
+        yield from found * piece.make
+
+
+def _swatches(
+    measures: Measures,
+    pieces: tuple[PiecePlan, ...],
+    knitted: Sequence[Counts],
+    yarn: str,
+    ball: Ball,
+    size: int,
+) -> Iterator[YarnNeed]:
+    """Yarn to try each gauge with: a swatch of the size that the notes ask for, shared by their
+    stitches among the yarn with most of them at that gauge and those with half as many."""
+    source = measures.source
+    side = CRAFT_LENGTHS["swatch"]
+    by_gauge: dict[str, dict[str, float]] = {}
+    for plan, counts in zip(pieces, knitted, strict=True):
+        piece = source.pattern.pieces[plan.key]
+        found = by_gauge.setdefault(piece.gauge or "", {})
+        for (key, _), count in counts.items():
+            found[key] = found.get(key, 0.0) + count * piece.make
+    for key, found in by_gauge.items():
+        main = [count for count in found.values() if count >= max(found.values()) / 2]
+        if found.get(yarn, 0.0) in main:
+            gauge = measures.sizes[size].gauges[key]
+            loop = loop_of(source, yarn, gauge, ball, key)
+            share = found[yarn] / sum(main)
+            stitches = side / gauge.stitch_mm * side / gauge.round_mm * share
+            yield yarn_need(YarnUse(0, ends=0, swatch_mm=stitches * loop.mm), loop, ball)
 
 
 def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse:
-    """What one copy of a piece takes of a yarn."""
+    """What one copy of a piece takes of a yarn besides its stitches."""
     rounds = [loops for step in plan.steps for loops in step.worked[size]]
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
     return YarnUse(
-        stitches=sum(dict(loops).get(yarn, 0) for loops in rounds),
+        stitches=0,
         ends=2 * _joins(rounds, yarn),
         floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
         cast_on_mm=sum(edge.get(Part.CAST_ON, 0.0) for edge in edges),

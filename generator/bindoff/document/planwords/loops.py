@@ -19,10 +19,10 @@ class Loops:
     gauges: tuple[Gauge, ...]
 
 
-def loop_in(plan: Plan, yarn: str, gauge: Gauge) -> Loop:
-    """The loop of a yarn at a gauge."""
+def loop_in(plan: Plan, yarn: str, gauge: Gauge, key: str | None = None) -> Loop:
+    """The loop of a yarn at a gauge, in what that is worked in; ``key`` names it."""
     ball = next(total.ball for total in plan.yarn if total.yarn == yarn)
-    return loop_of(plan.source, yarn, gauge, ball)
+    return loop_of(plan.source, yarn, gauge, ball, key)
 
 
 def loops_by_gauge(plan: Plan) -> Iterator[Loops]:
@@ -30,7 +30,7 @@ def loops_by_gauge(plan: Plan) -> Iterator[Loops]:
     for key in dict.fromkeys(piece.gauge or "" for piece in plan.source.pattern.pieces.values()):
         gauges = tuple(size.gauges[key] for size in plan.measures.sizes)
         for total in plan.yarn:
-            loops = tuple(loop_in(plan, total.yarn, gauge) for gauge in gauges)
+            loops = tuple(loop_in(plan, total.yarn, gauge, key) for gauge in gauges)
             yield Loops(total.yarn, key, loops, gauges)
 
 

@@ -163,7 +163,7 @@ def _chart_of(
         rule = _technique_rule(gauge, written.colour_plan, source.pattern.made.by == "machine")
         order = tuple(key for key in source.pattern.yarns if key in grid.yarns)
         covered = embroidered_cells(grid, plan_stripes(grid, order))
-        loop = loop_in(plan, step.yarn, gauge)
+        loop = loop_in(plan, step.yarn, gauge, written.gauge)
         thread = ThreadRule(loop.mm, gauge.stitch_mm)
         areas = plan_embroidery(covered, order, thread, grid.wraps).areas
         shift = 1 if below else 0

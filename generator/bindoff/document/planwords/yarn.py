@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.craft.yarn_weights import YarnWeight, yarn_weight
 from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
@@ -25,9 +26,11 @@ def yarn_section(voice: Voice) -> Section:
         (
             "A stitch holds one loop length of yarn: l = √(Ks ÷ S), with S stitches in a cm² "
             "and Ks by how far the fabric has relaxed (Munden 1959); or what a weighed swatch "
-            "took, where there is one.",
+            "took, where there is one, carried to other gauges by the same rule. Each fabric has "
+            "a factor beside plain knitting.",
             *_loop_listings(voice),
             *_origins(voice),
+            _fabric_listing(voice),
             _thickness_listing(voice),
             *_need_listings(voice),
         ),
@@ -79,6 +82,32 @@ def _origins(voice: Voice) -> Iterator[str]:
                 names.append(voice.yarn_names[loops.yarn])
     told = "; ".join(f"{listed(names)}: {where}" for where, names in said.items())
     yield f"Where the loop length comes from. {told}."
+
+
+def _fabric_listing(voice: Voice) -> Listing:
+    """The stitches of each yarn by fabric, in the first size, with factor, reserve and evidence."""
+    rows = []
+    for total in voice.plan.yarn:
+        for each in total.needs[0].knitted:
+            loop, rule = each.loop, FABRIC_YARN[each.loop.fabric]
+            rows.append(
+                (
+                    voice.yarn_names[total.yarn],
+                    loop.fabric.value,
+                    f"{each.stitches:,.0f}",
+                    _loop_length(voice, loop.mm),
+                    f"{loop.factor:.2f}",
+                    f"{loop.uncertainty:.0%}",
+                    f"{rule.evidence.value}: {rule.source}",
+                )
+            )
+    unit = "in" if voice.units == "imperial" else "mm"
+    return Listing(
+        f"Yarn in a stitch by fabric, size {voice.sizes[0]}",
+        ("Yarn", "Fabric", "Stitches", f"Loop, {unit}", "Factor", "Reserve", "Evidence"),
+        "<<>>>><",
+        tuple(rows),
+    )
 
 
 def _thickness_listing(voice: Voice) -> Listing:
@@ -140,7 +169,9 @@ def _need_listings(voice: Voice) -> Iterator[Listing]:
     for total in voice.plan.yarn:
         parts = [{part.name: part.metres for part in need.parts} for need in total.needs]
         labels = {part: part.value.capitalize() for part in Part}
-        labels[Part.RESERVE] += f", {max(need.uncertainty for need in total.needs):.0%}"
+        most = max(need.uncertainty for need in total.needs)
+        same = most - min(need.uncertainty for need in total.needs) < 0.005
+        labels[Part.RESERVE] += f", {'' if same else 'up to '}{most:.0%}"
         ball = f"{weight(total.ball.grams, voice.units)} = "
         ball += yarn_length(total.ball.metres, voice.units)
         yards = [f"{need.metres / METRES_PER_YARD:.1f}" for need in total.needs]

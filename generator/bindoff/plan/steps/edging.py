@@ -1,9 +1,10 @@
 """A crocheted edge along a length of the piece."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
+from bindoff.craft.fabric import EDGE_TIMES
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
@@ -20,7 +21,8 @@ from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part, edging_yarn
 from bindoff.source.formula import Quantity
 from bindoff.source.models import EdgingStep
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Group, Hooked, Repeat, Row
+from bindoff.source.rowlang.syntax import Part as RowPart
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,22 @@ def _rows(step: _Edging) -> tuple[Row, ...]:
 def _thread(step: _Edging, yarn: str, size: int) -> Mapping[Part, float]:
     if step.yarn != yarn:
         return {}
-    return {Part.EDGING: edging_yarn(step.detail.along[size], len(step.detail.rows))}
+    tallest = [_tallest(row) for row in step.detail.rows]
+    return {Part.EDGING: edging_yarn(step.detail.along[size], tallest)}
+
+
+def _tallest(row: Row) -> str:
+    """The crochet stitch of a row that takes most yarn; single crochet where none is named."""
+    known = [stitch for stitch in _hooked(row.parts) if stitch in EDGE_TIMES]
+    return max(known, key=EDGE_TIMES.__getitem__, default="sc")
+
+
+def _hooked(parts: Iterable[RowPart]) -> Iterator[str]:
+    for part in parts:
+        if isinstance(part, Hooked):
+            yield part.stitch
+        elif isinstance(part, Group | Repeat):
+            yield from _hooked(part.parts)
 
 
 def _tools(step: _Edging) -> tuple[str, ...]:
