@@ -10,7 +10,7 @@ from bindoff.document.numbers import figures
 from bindoff.document.tree import Table
 from bindoff.document.units import length_in
 
-from patterns import EXAMPLES, cells, data, example, printed, tables, voice, walk
+from patterns import CHARTED, EXAMPLES, cells, data, example, printed, tables, voice, walk
 
 names = pytest.mark.parametrize("name", EXAMPLES)
 
@@ -107,3 +107,36 @@ def test_the_thread_of_a_tube_can_be_followed_by_hand() -> None:
             covered = yarn["stitches"] * given["loop_mm"] * given["thread_per_loop"]
             least = covered + yarn["strands"] * 2 * given["tail_mm"]
             assert least - 0.01 <= yarn["thread_mm"] <= yarn["strands"] * given["strand_mm"]
+
+
+@names
+def test_the_yarn_of_every_stitch_says_how_it_was_reckoned(name: str) -> None:
+    """The knitting is its stitches times their loops; each loop has model, factor and source."""
+    found: dict[str, Any] = figures(example(name)[0])["yarn"]
+
+    for need in (need for sizes in found.values() for need in sizes.values()):
+        knitting = sum(each["stitches"] * each["loop_mm"]["exact"] for each in need["knitted"])
+        assert knitting / 1000 == pytest.approx(need["parts"].get("knitting", 0.0), abs=1e-4)
+        for each in need["knitted"]:
+            low, high = each["factor_range"]
+            assert low <= high
+            assert each["source"]
+            assert each["evidence"] in ("good", "fair", "weak", "none")
+            assert each["model"] in ("loop from stitch density", "loop from swatch")
+            assert 0 < each["reserve"] < 1
+            assert each["loop_mm"]["formula"]
+
+
+def test_a_stranded_round_is_reckoned_apart_from_plain_ones() -> None:
+    steps: list[dict[str, Any]] = [
+        {"cast on": "n"},
+        {"work": "k all", "rounds": 3},
+        {"chart": "waves"},
+        {"bind off": "all"},
+    ]
+    need = next(iter(figures(voice(data(steps, **CHARTED)).plan)["yarn"]["slate"].values()))
+
+    assert {each["fabric"]: each["factor"] for each in need["knitted"]} == {
+        "plain knitting": 1.0,
+        "stranded knitting": 1.08,
+    }

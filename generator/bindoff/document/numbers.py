@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from typing import Any
 
+from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
-from bindoff.plan.yarn import YarnNeed
+from bindoff.plan.yarn import Knitted, YarnNeed
 
 FORMAT = 1
 
@@ -143,6 +144,24 @@ def _need(need: YarnNeed) -> dict[str, Any]:
         "balls": need.balls,
         "uncertainty": _rounded(need.uncertainty),
         "parts": {part.name.value: _rounded(part.metres) for part in need.parts},
+        "knitted": [_knitted(each) for each in need.knitted],
+    }
+
+
+def _knitted(knitted: Knitted) -> dict[str, Any]:
+    """How the yarn of some stitches was reckoned, and how far it is to be trusted."""
+    loop = knitted.loop
+    rule = FABRIC_YARN[loop.fabric]
+    return {
+        "fabric": loop.fabric.value,
+        "stitches": _rounded(knitted.stitches),
+        "loop_mm": _value(loop.value),
+        "model": f"loop from {loop.origin.value}",
+        "factor": _rounded(loop.factor),
+        "factor_range": [_rounded(rule.low), _rounded(rule.high)],
+        "evidence": rule.evidence.value,
+        "reserve": _rounded(loop.uncertainty),
+        "source": rule.source,
     }
 
 
