@@ -162,6 +162,41 @@ def test_a_join_with_three_needles_speaks_the_patterns_terms(terms: str, bind_of
 # ---------------------------------------------------------------- rows
 
 
+def test_a_heel_is_worked_in_rows_between_rounds() -> None:
+    """Right side, wrong side, in turn; the first follows a round, whose right side is out. The
+    rounds over all stitches are those of leg and foot: 10 and 10 more."""
+    flap = {"work": ["k20, turn", "p20, turn"], "times": 8}
+    turn_ = {"work": ["k12, turn", "p4, turn", "k to end"]}
+    source = data(
+        [START, {"work": "k all", "rounds": 10}, flap, turn_, {"work": "k all", "rounds": 10}, END],
+        1,
+    )
+
+    assert step_words(source, 2) == (
+        "Work these 2 rows 8 times. That makes 16 rows. "
+        "Row 1 (right side): K20, turn. Row 2 (wrong side): P20, turn."
+    )
+    assert step_words(source, 3) == (
+        "Work these 3 rows. Row 1 (right side): K12, turn. Row 2 (wrong side): P4, turn. "
+        "Row 3 (right side): Knit."
+    )
+    assert step_words(source, 4) == "Knit 10 rounds."
+    speaker = voice(source)
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "counts to check")
+    assert "Rounds worked so far, without short rows" in str(table)
+    assert [row[1] for row in cells(table)] == ["10", "10", "11", "21"]
+
+
+def test_a_row_turned_once_has_the_side_it_is_worked_on() -> None:
+    source = data([START, {"work": "k20, turn"}, {"work": "p10, turn"}, {"work": "k all"}, END], 1)
+
+    assert [step_words(source, number) for number in (1, 2, 3)] == [
+        "Next row (right side): K20, turn.",
+        "Next row (wrong side): P10, turn.",
+        "Knit 1 round.",
+    ]
+
+
 @pytest.mark.parametrize(
     ("step", "said"),
     [

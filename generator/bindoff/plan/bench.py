@@ -33,6 +33,7 @@ class State:
     start: int = 0
     missed: Missed = NONE_MISSED
     gaps: Gaps = NO_GAPS
+    wrong_side: bool = False
 
     @property
     def live(self) -> int:
@@ -47,6 +48,7 @@ class State:
             self.live,
             self.rounds - self.missed.most,
             self.rounds - self.missed.fewest,
+            self.wrong_side,
         )
 
 
@@ -185,6 +187,7 @@ class Bench:
                     held=held,
                     missed=missed,
                     gaps=gaps,
+                    wrong_side=state.wrong_side != (self.flat or counted.turned),
                 )
                 loops.append(_named_loops(counted, row.yarn or yarn))
             after.append(state)
@@ -258,7 +261,9 @@ class Bench:
         named = self.measures.sizes[size].names.get(error.figures.number)
         if error.figures.trouble is Trouble.UNKNOWN_NUMBER and named is not None:
             return not_whole(error.figures, named)
-        return mismatch(error.figures, f"{self.row_word} {state.rounds + 1}", place)
+        turned = state.needle.right or state.wrong_side
+        word = "row" if turned else self.row_word
+        return mismatch(error.figures, f"{word} {state.rounds + 1}", place)
 
 
 def _named_loops(counted: Counted, yarn: str) -> Loops:

@@ -31,13 +31,15 @@ class Progress:
     """Where a size stands after a step: rounds or rows worked in the piece, live stitches.
 
     Short rows are worked over some stitches only: ``height`` counts the rounds or rows along the
-    stitches that had the fewest of them, ``most`` along those that had all.
+    stitches that had the fewest of them, ``most`` along those that had all. ``wrong_side`` says
+    that the work has been turned and its wrong side faces the knitter, in the round too.
     """
 
     rounds: int
     stitches: int
     height: int
     most: int
+    wrong_side: bool = False
 
 
 class Hand(Enum):

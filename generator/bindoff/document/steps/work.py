@@ -6,6 +6,7 @@ from bindoff.document.stepphrases import (
     changed,
     headed,
     in_yarn,
+    named_side,
     no_rounds,
     side_of,
     unit_of,
@@ -18,45 +19,47 @@ from bindoff.plan.nouns import plural
 from bindoff.plan.steps.work import Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.models import WorkStep
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Row, Turn
 
 _Step = WorkedStep[WorkStep, Rows]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    unit = unit_of(voice, piece)
-    detail = step.detail
+    detail, flat = step.detail, unit_of(voice, piece) == "row"
+    unit = "row" if flat or _turns(detail.rows) else "round"
+    sides = _sides(step, flat)
     if not any(detail.rounds):
         return no_rounds(unit)
     if len(detail.rows) > 1:
-        return _row_list(voice, step, unit, new_yarn)
+        return _row_list(voice, step, unit, sides, new_yarn)
     (row,) = detail.rows
     verb = stitch_throughout(row)
     if verb:
         words = join(f"{verb} ", counted(detail.rounds, unit), ".")
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
     once = set(detail.rounds) == {1}
-    head = f"next {unit}{side_of(step, 1, unit)}" if once else f"every {unit}"
+    head = f"next {unit}{sides[0]}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
     words = running(headed(head), voice.row(row), work, changed(step))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
 
 
-def _row_list(voice: Voice, step: _Step, unit: str, new_yarn: bool) -> Blocks:
+def _row_list(
+    voice: Voice, step: _Step, unit: str, sides: tuple[str, ...], new_yarn: bool
+) -> Blocks:
     detail = step.detail
     count = len(detail.rows)
-    steady = count % 2 == 0 or max(detail.rounds) <= count
     items = tuple(
         ListItem(
             (
                 paragraph(
-                    headed(f"{unit} {number}{side_of(step, number, unit) if steady else ''}"),
+                    headed(f"{unit} {number}{side}"),
                     " ",
                     voice.row(row),
                 ),
             )
         )
-        for number, row in enumerate(detail.rows, start=1)
+        for number, (row, side) in enumerate(zip(detail.rows, sides, strict=True), start=1)
     )
     these = f"work these {count} {plural(unit)}"
     if set(detail.rounds) == {count}:
@@ -68,6 +71,28 @@ def _row_list(voice: Voice, step: _Step, unit: str, new_yarn: bool) -> Blocks:
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
     opening = paragraph(running(with_yarn(voice, step, new_yarn, how), changed(step)))
     return (opening, ItemList(items))
+
+
+def _turns(rows: tuple[Row, ...]) -> int:
+    """How many rows are turned at their end, as those of a heel are: in the round too, such rows
+    are called rows."""
+    return sum(isinstance(row.parts[-1], Turn) for row in rows)
+
+
+def _sides(step: _Step, flat: bool) -> tuple[str, ...]:
+    """`` (right side)`` and the like for each row, nothing where it is not always so."""
+    rows = step.detail.rows
+    turns = len(rows) if flat else _turns(rows)
+    begun = {progress.wrong_side for progress in step.before}
+    steady = turns % 2 == 0 or max(step.detail.rounds) <= len(rows)
+    if flat:
+        numbers = range(1, len(rows) + 1)
+        return tuple(side_of(step, number, "row") if steady else "" for number in numbers)
+    if not turns or not steady or len(begun) > 1:
+        return ("",) * len(rows)
+    (wrong_side,) = begun
+    turned = [wrong_side + _turns(rows[:place]) for place in range(len(rows))]
+    return tuple(named_side({(each + 1) % 2}) for each in turned)
 
 
 def _in_full(step: _Step, row: Row) -> bool:
