@@ -4,6 +4,7 @@ import re
 from typing import Any
 
 import pytest
+from bindoff.diagnostics import PatternError
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.stepwords import abbreviated_rows
 from bindoff.document.tree import ItemList, Link
@@ -149,6 +150,31 @@ def test_stitches_are_left_live_and_joined_to_one_to_one() -> None:
         "Join all stitches by grafting to the live stitches of the piece Front half, one to one. "
         "Each edge has 40 (48) stitches."
     )
+
+
+def test_how_to_bind_off_may_name_a_figure() -> None:
+    """The measure `few` is 8 and 16 stitches."""
+    end = {"bind off": "all", "how": "in groups of {{ few }}, loosely."}
+    assert step_words(data([START, end]), 1) == (
+        "Bind off all 40 (48) stitches in groups of 8 (16), loosely."
+    )
+    part = {"bind off": 6, "how": "in *rib*"}
+    assert step_words(data([START, part, {"gather": "all"}]), 1).startswith(
+        "Bind off in rib 6 stitches."
+    )
+
+
+@pytest.mark.parametrize(
+    ("how", "id"), [("every {few}", "prose.braces"), ("every {{ fwe }}", "prose.name")]
+)
+def test_braces_are_never_printed_as_they_stand(how: str, id: str) -> None:
+    with pytest.raises(PatternError) as error:
+        step_words(data([START, {"bind off": "all", "how": how}]), 1)
+
+    (fault,) = error.value.findings
+    assert fault.id == id
+    assert "{{ few }}" in fault.help or "`few`" in fault.help
+    assert fault.span is not None
 
 
 @pytest.mark.parametrize(("terms", "bind_off"), [("US", "bind-off"), ("UK", "cast-off")])

@@ -375,7 +375,9 @@ class BindOffStep(Step):
     """Binds off stitches; ``all`` ends the piece."""
 
     bind_off: Amount = Field(description="Binds off this many stitches, or all.")
-    how: str = Field(default="", description="How, such as loosely in rib.")
+    how: Markdown = Field(
+        default="", description="How, such as loosely in rib; {{ name }} prints a figure."
+    )
 
 
 class GatherStep(Step):

@@ -1,28 +1,52 @@
 """Binding off, in words."""
 
+import re
+
+from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import join, paragraph, running
+from bindoff.document.prose import inlines
 from bindoff.document.stepphrases import after_words, counts, with_yarn
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks
+from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.models import BindOffStep
 
+_SINGLE_BRACES = re.compile(r"(?<!\{)\{([^{}]*)\}(?!\})")
+
 _Step = WorkedStep[BindOffStep, BindOff]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    how = step.step.how.strip().rstrip(".")
+    how = _how(voice, piece, step)
     number = counts(step.detail.stitches)
     if not any(progress.stitches for progress in step.after):
-        words = join(f"{voice.term['bind_off']} all ", number, f" {how}." if how else ".")
+        words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, ".")
         return (paragraph(with_yarn(voice, step, new_yarn, words)),)
-    words = join(f"{voice.term['bind_off']} {how}{' ' if how else ''}", number, ".")
+    words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, ".")
     left = join(after_words(step), " left.")
     return (paragraph(running(with_yarn(voice, step, new_yarn, words), left)),)
+
+
+def _how(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
+    """The designer's words, with the figures they name in double braces; single ones would be
+    printed as they stand, and are refused."""
+    written = step.step.how.strip().rstrip(".")
+    if not written:
+        return ()
+    index = next(place for place, each in enumerate(piece.steps) if each is step)
+    place = voice.plan.source.tree.text_span(("pieces", piece.key, "steps", index, "how"))
+    if single := _SINGLE_BRACES.search(written):
+        raise fail(
+            "prose.braces",
+            f"`{single[0]}` would be printed as it stands",
+            f"Write the name of a figure in double braces, as in `{{{{ {single[1].strip()} }}}}`",
+            place,
+        )
+    return inlines(written, voice.values, place)
 
 
 WORDS = Words(
