@@ -1048,6 +1048,19 @@ OTHERS = (
         ),
     ),
     fault(
+        "the body has one row too few, and the rest is worked inside out",
+        "vest",
+        "row.purl-side-out",
+        Swap(
+            "        rounds: body_rows\n"
+            '      - work: ["k all", "bind off {underarm}, p to end"]\n'
+            "      - work: [k all, p all]\n        rounds: armhole_rows - 2\n",
+            "        rounds: body_rows\n"
+            '      - work: ["k all", "bind off {underarm}, p to end", "k all"]\n'
+            "      - work: [k all, p all]\n        rounds: armhole_rows - 3\n",
+        ),
+    ),
+    fault(
         "a row of holes can be counted in two ways",
         "scarf",
         "row.bind-off-reading",
