@@ -100,8 +100,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     title = voice.plan.source.pattern.pieces[plan.key].title
     unit = unit_of(voice, plan)
     done = f"{unit}s worked so far"
-    if plan.short_rows:
-        done += ", without short rows"
+    short = "; short rows are not counted" if plan.short_rows else ""
     shown = list(_runs_joined(voice, working, unit))
     rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]
     stitches = [Figures(name, (_words(_stitches(each.step.after)),)) for name, each, _ in shown]
@@ -110,7 +109,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
             Figures(one.name, one.blocks + other.blocks)
             for one, other in zip(rounds, stitches, strict=True)
         ]
-        caption = f"{title}: counts to check after each step"
+        caption = f"{title}: counts to check after each step{short}"
         units = (capital(done), "Stitches")
         return (unit_table(voice.sizes, caption, "After", units, both),)
     changed = [
@@ -120,7 +119,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     ]
     caption = f"{title}: stitches after each step that changes them"
     return (
-        unit_table(voice.sizes, f"{title}: {done}, after each step", "After", ("",), rounds),
+        unit_table(voice.sizes, f"{title}: {done}, after each step{short}", "After", ("",), rounds),
         *((unit_table(voice.sizes, caption, "After", ("",), changed),) if len(changed) > 1 else ()),
     )
 
