@@ -535,7 +535,7 @@ NAMES = (
         "measure.needles",
         "needles",
         "the pattern does not give it",
-        "Add `made: {by: machine, needles: 48}`",
+        "Add `made: {by: machine, needles: …}`",
     ),
     _bad(
         "a yarn that is not used",
@@ -638,7 +638,7 @@ FIGURES = (
         "amount.no-length",
         "55",
         "`Circumference` is a length",
-        "as in `21 cm`",
+        "as in `55 cm`",
     ),
     _bad(
         "a body of no length",
@@ -941,7 +941,7 @@ COUNTS = (
         "piece.unfinished",
         "cap",
         "at the end of the piece 4 stitches are still held",
-        "puts them back",
+        "puts as many back",
     ),
     _bad(
         "another number is put back than is held",

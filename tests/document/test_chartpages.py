@@ -548,6 +548,6 @@ def test_every_yarn_of_an_embroidery_chart_has_a_symbol_of_its_own() -> None:
     found = [page for page in charts if page.id.startswith("embroidery")]
     assert found
     for page in found:
-        marks = [SYMBOLS[key.symbol] for key in page.spec.used_keys]
+        marks = [symbol_of(key.symbol) for key in page.spec.used_keys]
         assert len({(mark.strokes, mark.fills) for mark in marks}) == len(marks) > 6
         assert len({mark.picture for mark in marks}) == len(marks)

@@ -86,7 +86,7 @@ def caught(text: str, live: int, markers: tuple[int, ...] = (), **numbers: int) 
             (4,),
             "row.past-marker",
             "in round 12 the marker is nearer than the row supposes",
-            "Check the counts of this row against the rows before it",
+            "Check how far the row goes before the marker, and the row that places it",
         ),
         (
             "k3, k2tog, k to end",
@@ -94,7 +94,7 @@ def caught(text: str, live: int, markers: tuple[int, ...] = (), **numbers: int) 
             (4,),
             "row.across-marker",
             "in round 12 a stitch would be worked over both sides of a marker",
-            "Check the counts of this row against the rows before it",
+            "Remove the marker in an earlier row, or end the stitch before it",
         ),
         (
             "*yo; repeat from * to end",

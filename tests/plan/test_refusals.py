@@ -357,7 +357,7 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             ["cast on: 4", "bind off: all", "held: 0", "bind off: all"],
             "piece.held",
             "no stitches are held here to be put back",
-            "Hold them in a row before, as in `hold 9 stitches`",
+            "Hold them in a row before, as in `hold … stitches`",
             2,
         ),
         (
@@ -413,7 +413,7 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             ["cast on: 4", 'work: "k2, hold 2"', "bind off: all"],
             "piece.unfinished",
             "at the end of the piece 2 stitches are still held",
-            "Add a step such as `- held: 9` that puts them back, and close them then",
+            "Add a step `- held: …` that puts as many back, and close them then",
             None,
         ),
         (

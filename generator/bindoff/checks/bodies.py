@@ -5,8 +5,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sizes import bodies, out_of_order, uneven
+from bindoff.checks.walk import body_said
 from bindoff.craft.bodies import BODIES, Dimension
 from bindoff.diagnostics import Severity
+from bindoff.plan.nouns import an
 
 WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
@@ -67,8 +69,8 @@ def body_range(context: Context) -> Iterator[Finding]:
     for key, index, mm, (low, high) in _nobodys(context):
         size = context.source.sizes[index]
         yield Finding(
-            f"`{key}` of size {size} is {mm / 10:g} cm; people have {low / 10:.0f} to "
-            f"{high / 10:.0f} cm",
+            f"`{key}` of size {size} is {body_said(context, index, key, mm)}; people have "
+            f"{low / 10:.0f} to {high / 10:.0f} cm",
             context.source.span("sizes", size, key),
         )
 
@@ -102,7 +104,8 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
             told.add(index)
             size = context.source.sizes[index]
             yield Finding(
-                f"`{key}` of size {size}, {mm / 10:g} cm, fits {_someone(key, mm)}, but the "
+                f"`{key}` of size {size}, {body_said(context, index, key, mm)}, fits "
+                f"{_someone(key, mm)}, but the "
                 f"pattern names {' and '.join(context.pattern.wearer)} as wearer",
                 context.source.span("sizes", size, key),
             )
@@ -111,8 +114,7 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
 def _someone(key: str, mm: float) -> str:
     ranges = {who: people(key, (who,)) for who in WEARERS}
     fits = [who for who, range_ in ranges.items() if range_ and range_[0] <= mm <= range_[1]]
-    named = " or ".join(f"{'a' if who == 'child' else 'an'} {who}" for who in fits)
-    return named or "somebody between them"
+    return " or ".join(an(who) for who in fits) or "somebody between them"
 
 
 CHECKS = (body_range, wearer_sizes)

@@ -6,6 +6,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import charts_worked, note_of, place_of, sizes_said
 from bindoff.diagnostics import Severity
+from bindoff.plan.nouns import how_many
 
 
 def _used(context: Context) -> set[str]:
@@ -78,7 +79,7 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
 @check(
     id="chart.part-repeat",
     title="A chart ends with a whole repeat",
-    looks_at="the rounds each step works of a chart against the chart's height",
+    looks_at="the rounds or rows each step works of a chart against the chart's height",
     why="a pattern that stops in the middle looks unfinished, and the knitter wonders whether it "
     "is a mistake",
     severity=Severity.WARNING,
@@ -90,9 +91,9 @@ def part_repeat(context: Context) -> Iterator[Finding]:
         height = context.source.grids[detail.chart].height
         parts = [size for size, rounds in enumerate(detail.rounds) if rounds % height]
         if parts and not note_of(at):
-            rounds = detail.rounds[parts[0]]
+            rounds = how_many(detail.rounds[parts[0]], "row" if at.flat else "round")
             yield Finding(
-                f"{rounds} rounds of `{detail.chart}` in {sizes_said(context, parts)} are no "
+                f"the step works {rounds} of `{detail.chart}` in {sizes_said(context, parts)}, no "
                 f"multiple of its {height}",
                 place_of(context, at, "rounds"),
             )

@@ -9,6 +9,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.plan.nouns import how_many
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.source.rowlang.syntax import Alter, Work
@@ -70,7 +71,9 @@ def typed_lists(context: Context) -> Iterator[Finding]:
         for found, place in prose.found(_TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
             if len(figures) != sizes:
-                yield Finding(f"{len(figures)} figures stand here for {sizes} sizes", place)
+                yield Finding(
+                    f"{len(figures)} figures stand here for {how_many(sizes, 'size')}", place
+                )
             elif figures not in known:
                 yield Finding("no computed measure has these figures", place)
 

@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
+from bindoff.plan.nouns import an
 
 # 16 CFR 1501 counts no yarn, fabric or elastic as a small part (1501.4), so what is worked of the
 # yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords. Swallowed
@@ -58,9 +59,9 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
             meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
             found = next(meant, None)
             if found:
-                who = " or ".join(w for w in context.pattern.wearer if w != "adult")
+                who = " or ".join(an(w) for w in context.pattern.wearer if w != "adult")
                 yield Finding(
-                    f"`{found[0][0]}` on something for a {who}: `{hazard}` is not declared",
+                    f"`{found[0][0]}` on something for {who}: `{hazard}` is not declared",
                     found[1],
                 )
                 break

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
+from bindoff.plan.nouns import are, how_many
 from bindoff.source.rowlang.syntax import (
     Fill,
     Group,
@@ -79,7 +80,7 @@ def _names_marker(row: Row) -> bool:
     "and those of a machine's half rounds, against the notions",
     why="a knitter who runs out of markers in the middle of a round loses the place",
     severity=Severity.WARNING,
-    remedy="Correct the number under `notions:`",
+    remedy="List under `notions:` as many as are on the needles at once",
 )
 def marker_count(context: Context) -> Iterator[Finding]:
     """One finding at most: all pieces may share their markers."""
@@ -96,16 +97,30 @@ def marker_count(context: Context) -> Iterator[Finding]:
         listed += _NUMBERS.get(number) or int(number or 1)
         place = context.source.span("notions", index)
     if listed < least:
-        where = context.source.span("notions", key=True) if not listed else place
         yield Finding(
-            f"{least} {_markers(least)} needed at once, and {listed or 'none'} listed", where
+            f"{are(least, 'marker')} on the needles at once, and {are(listed, 'marker')} listed"
+            if listed
+            else f"{are(least, 'marker')} on the needles at once, and none is listed",
+            place if listed else _lists(context),
+            f"List {how_many(least, 'marker')} under `notions:`, or look for a marker that a row "
+            "places and should not",
         )
     elif listed > max(most, least):
-        yield Finding(f"{listed} markers are listed, and {most or 'none'} needed at once", place)
+        at_once = are(most, "marker") if most else "none is"
+        yield Finding(
+            f"{are(listed, 'marker')} listed, and {at_once} on the needles at once",
+            place,
+            "Look for a row that has lost its `pm`, or a text that should mention the marker; "
+            "else list fewer",
+        )
 
 
-def _markers(count: int) -> str:
-    return "marker is" if count == 1 else "markers are"
+def _lists(context: Context) -> Span:
+    """Where notions are listed, or should be: after the tools, or the head."""
+    for key in ("notions", "tools", "title"):
+        if getattr(context.pattern, key):
+            return context.source.span(key, key=True)
+    raise AssertionError("a pattern without a title is not read")
 
 
 def _needs(context: Context, key: str) -> tuple[int, int]:

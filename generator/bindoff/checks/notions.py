@@ -40,7 +40,9 @@ def notion_count(context: Context) -> Iterator[Finding]:
             there, number = listed.get(found[2].lower()), int(found[1])
             whole = _ALL.search(prose.text[: found.start()]) is not None
             if there is not None and (number > there or (whole and number != there)):
-                yield Finding(f"{number} {found[2]} stand here, and {there} are listed", place)
+                yield Finding(
+                    f"{number} {found[2]} stand here, and the notions list {there}", place
+                )
 
 
 _WASTE = re.compile(r"\b(?:waste|scrap) yarn\b", re.IGNORECASE)
@@ -66,7 +68,8 @@ def waste_yarn(context: Context) -> Iterator[Finding]:
         unit = METRES_PER_YARD if stated[2].lower().startswith("y") else 1.0
         if float(stated[1]) * unit < needed:
             yield Finding(
-                f"{stated[0]} of waste yarn are listed, and the two ends of the tube take "
+                f"{stated[0]} of waste yarn {'is' if float(stated[1]) == 1 else 'are'} listed, "
+                "and the two ends of the tube take "
                 f"{up(needed / unit)} {stated[2]} at least",
                 context.source.span("notions", index),
             )

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import body_said, length_said
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.voice import body_rows
 from bindoff.plan.values import Kind
@@ -44,8 +45,9 @@ def size_order(context: Context) -> Iterator[Finding]:
     for key, index in out_of_order(context):
         figures = dict(bodies(context))[key]
         yield Finding(
-            f"`{key}` is {figures[index] / 10:g} cm in size {sizes[index]}, less than the "
-            f"{figures[index - 1] / 10:g} cm of size {sizes[index - 1]} before it",
+            f"`{key}` is {body_said(context, index, key, figures[index])} in size {sizes[index]}, "
+            f"less than the {body_said(context, index - 1, key, figures[index - 1])} of size "
+            f"{sizes[index - 1]} before it",
             context.source.span("sizes", sizes[index], key),
         )
 
@@ -159,8 +161,9 @@ def finished_order(context: Context) -> Iterator[Finding]:
         for index, (before, after) in enumerate(pairwise(measure.rounded)):
             if after < before - _ROUNDING_MM:
                 yield Finding(
-                    f"`{label}` falls from {before / 10:.1f} cm in size {names[index]} to "
-                    f"{after / 10:.1f} cm in size {names[index + 1]}",
+                    f"`{label}` falls from {length_said(context, before)} in size {names[index]} "
+                    "to "
+                    f"{length_said(context, after)} in size {names[index + 1]}",
                     measure.span,
                 )
                 break

@@ -1,12 +1,13 @@
 """Stated widths and heights against what the stitches and rounds of the pieces come to."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import combinations, pairwise, product
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import sizes_said
+from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind, Measure
@@ -14,10 +15,21 @@ from bindoff.source.yamltree import Path
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
+_WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
+_SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 
-Lengths = Callable[[Context, int], Iterator[tuple[float, float]]]
-"""The lengths that a size's pieces have, each with half a stitch or round of it, in mm."""
+
+@dataclass(frozen=True, slots=True)
+class _Real:
+    """A length that the pieces have, in mm, and half a stitch or round of it.
+
+    ``whole`` says that it begins or ends with a piece.
+    """
+
+    mm: float
+    half: float
+    whole: bool = True
 
 
 @check(
@@ -25,54 +37,67 @@ Lengths = Callable[[Context, int], Iterator[tuple[float, float]]]
     title="Stated widths are gauge times stitches",
     looks_at="finished widths and those of the schematics against every stitch count of the "
     "pieces, lying flat or opened, and against flat pieces sewn together, within half a stitch "
-    "or 3 %",
+    "or 3 %; in a pattern that is said to be worked sideways also against the rows",
     why="knitters measure against the stated width; if it is not what the stitches give, they rip "
     "out good work or trust a wrong size",
     severity=Severity.WARNING,
-    remedy="Make it from the count, such as `width(cast_on)`, instead of a figure of its own",
+    remedy="Make the width from the count it belongs to with `width(…)`, or correct the count",
 )
 def stated_widths(context: Context) -> Iterator[Finding]:
     """One finding for each width that no count gives."""
-    yield from _unfounded(context, _WIDTH, _widths, "no count of stitches")
+    yield from _unfounded(context, _WIDTH, "no count of stitches")
 
 
 @check(
     id="stated.height",
     title="Stated heights are gauge times rounds",
-    looks_at="finished heights and those of the schematics against the rounds of any run of steps, "
-    "of a step folded double, and of pieces one above another, within half a round or 3 %; the "
-    "curve of a crown left aside",
+    looks_at="finished heights and those of the schematics against the rounds of any run of steps "
+    "(a length, height or depth of the whole: a run that begins or ends a piece), of a step folded "
+    "double, and of pieces one above another, within half a round or 3 %; the curve of a crown "
+    "left aside; in a pattern that is said to be worked sideways also against the stitches",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
-    remedy="Make it from the rounds, such as `height(rounds)`, or correct the rounds",
+    remedy="Make the height from the rounds it belongs to with `height(…)`, or correct the rounds",
 )
 def stated_heights(context: Context) -> Iterator[Finding]:
     """One finding for each height that no run of rounds gives."""
-    yield from _unfounded(context, _HEIGHT, _heights, "no run of rounds")
+    yield from _unfounded(context, _HEIGHT, "no run of rounds")
 
 
-def _unfounded(
-    context: Context, words: "re.Pattern[str]", lengths: Lengths, what: str
-) -> Iterator[Finding]:
+def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterator[Finding]:
     sizes = range(len(context.source.sizes))
-    real = [list(lengths(context, size)) for size in sizes]
+    sideways = any(True for prose in context.prose for _ in prose.found(_SIDEWAYS))
+    if sideways:
+        what = "no count of stitches or rows"
+    lengths = (_widths, _heights) if sideways else (_heights if words is _HEIGHT else _widths,)
+    real = [[each for some in lengths for each in some(context, size)] for size in sizes]
     told = set()
     for label, measure in _lengths(context, words):
-        wrong = [size for size in sizes if not _given(measure.rounded[size], real[size])]
+        whole = _WHOLE.fullmatch(label.lower()) is not None
+        fitting = [[r for r in some if r.whole or not whole] for some in real]
+        wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size])]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
-            mm = measure.rounded[wrong[0]]
-            nearest = min((length for length, _ in real[wrong[0]]), key=lambda each: abs(each - mm))
-            name = context.source.sizes[wrong[0]]
+            size = wrong[0]
+            mm = measure.rounded[size]
             yield Finding(
-                f"{what} gives `{label}` in {sizes_said(context, wrong)}: {mm / 10:.1f} cm are "
-                f"stated for size {name}, the nearest there is has {nearest / 10:.1f} cm",
+                f"{what} gives `{label}` in {sizes_said(context, wrong)}: stated for size "
+                f"{context.source.sizes[size]} is {length_said(context, mm)}, and the pieces have "
+                f"{_nearest(context, mm, fitting[size])}",
                 measure.span,
             )
 
 
-def _given(mm: float, real: list[tuple[float, float]]) -> bool:
-    return not real or any(abs(mm - each) <= max(half, _PART * each) for each, half in real)
+def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
+    """The lengths next below and next above."""
+    below = max((each.mm for each in real if each.mm < mm), default=0.0)
+    above = min((each.mm for each in real if each.mm >= mm), default=0.0)
+    said = [length_said(context, each) for each in (below, above) if each]
+    return " or ".join(said) + " at the nearest"
+
+
+def _given(mm: float, real: list[_Real]) -> bool:
+    return not real or any(abs(mm - each.mm) <= max(each.half, _PART * each.mm) for each in real)
 
 
 def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure]]:
@@ -97,7 +122,7 @@ def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
     return bool(words.search(label)) and not (height and _WIDTH.search(label))
 
 
-def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
+def _widths(context: Context, size: int) -> Iterator[_Real]:
     """Every count of every piece, whole and folded; flat pieces also sewn side by side.
 
     Those are taken as wide as at their lower edge, or at their widest.
@@ -110,18 +135,18 @@ def _widths(context: Context, size: int) -> Iterator[tuple[float, float]]:
         half = gauge.stitch_mm / 2
         counts = [step.after[size].stitches for step in plan.steps if step.after[size].stitches]
         for count in sorted(set(counts)):
-            yield gauge.width_of(count), half
-            yield gauge.width_of(count) / 2, half
+            yield _Real(gauge.width_of(count), half)
+            yield _Real(gauge.width_of(count) / 2, half)
         if piece.worked == "flat" and counts:
             edges = sorted({counts[0], max(counts)})
             flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)
             most = max(most, half)
     for beside in (2, 3):
         for pieces in combinations(flat, beside):
-            yield from ((sum(widths), most) for widths in product(*pieces))
+            yield from (_Real(sum(widths), most) for widths in product(*pieces))
 
 
-def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
+def _heights(context: Context, size: int) -> Iterator[_Real]:
     """Every run of steps of every piece, single steps also folded; pieces one above another.
 
     Where there are short rows, along the stitches that had the fewest and those that had the most.
@@ -137,17 +162,19 @@ def _heights(context: Context, size: int) -> Iterator[tuple[float, float]]:
         most = tuple(sorted({0, *(each.most for each in after)}))
         for stops in dict.fromkeys((least, most)):
             for first, last in combinations(stops, 2):
-                yield gauge.height_of(last - first), half
+                whole = first == 0 or last == stops[-1]
+                yield _Real(gauge.height_of(last - first), half, whole)
             for first, last in pairwise(stops):
-                yield gauge.height_of(last - first) / 2, half
+                yield _Real(gauge.height_of(last - first) / 2, half, whole=False)
+            yield _Real(gauge.height_of(stops[-1]) / 2, half)
         for step in plan.steps:
             for tube in step.tubes[size : size + 1]:
                 for segment in tube.tube.segments:
-                    yield gauge.height_of(segment.last - segment.first + 1), half
+                    yield _Real(gauge.height_of(segment.last - segment.first + 1), half)
         wholes.append({gauge.height_of(stops[-1]) for stops in (least, most)})
         margin = max(margin, half)
     for one, other in combinations(wholes, 2):
-        yield from ((sum(heights), margin) for heights in product(one, other))
+        yield from (_Real(sum(heights), margin) for heights in product(one, other))
 
 
 CHECKS = (stated_widths, stated_heights)

@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
+from bindoff.plan.nouns import an
 from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
 from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
 
@@ -51,6 +52,13 @@ def _needed(context: Context) -> dict[str, bool]:
     return {tool: tool in needed for tool in (NEEDLES, MACHINE, HOOK, CABLE, WAITING)}
 
 
+def _named(name: str) -> str:
+    """``a crochet hook``, ``knitting needles``, ``waste yarn or a stitch holder``."""
+    if name == WAITING:
+        return "waste yarn or a stitch holder"
+    return name if name.endswith("s") else an(name)
+
+
 def _has(name: str, listed: list[str]) -> bool:
     match name:
         case "knitting needles":
@@ -81,7 +89,11 @@ def missing_tool(context: Context) -> Iterator[Finding]:
     listed = _listed(context)
     for name, needed in {**_needed(context), "blunt needle": True}.items():
         if needed and not _has(name, listed):
-            yield Finding(f"the pattern needs a {name}, and none is listed", _tools(context))
+            yield Finding(
+                f"the steps need {_named(name)}, and the lists name none",
+                _tools(context),
+                "Add it under `tools:` or `notions:`, as knitters know it, with its size",
+            )
 
 
 @check(
@@ -106,7 +118,7 @@ def unused_tool(context: Context) -> Iterator[Finding]:
     for name, needed in _needed(context).items():
         mentioned = any(word in said for word in words.get(name, ()))
         if name in words and not needed and not mentioned and _has(name, listed):
-            yield Finding(f"a {name} is listed, but no step needs it", _tools(context))
+            yield Finding(f"no step needs {_named(name)} that is listed", _place(context, name))
 
 
 _LISTS = (("tools",), ("notions",))
@@ -163,7 +175,7 @@ def _odd_lengths(found: Iterator[tuple["re.Match[str]", Span]]) -> Iterator[Find
         sold = SOLD_LENGTHS.get(int(match[1]), ())
         if sold and match[2] not in map(str, sold):
             right = " or ".join(map(str, sold))
-            yield Finding(f"a {match[1]} cm needle is sold as {right} in, not {match[2]}", place)
+            yield Finding(f"needles of {match[1]} cm are sold as {right} in, not {match[2]}", place)
 
 
 def _odd_sizes(
@@ -194,7 +206,23 @@ def _names(tool: Needle | Hook, land: str) -> tuple[str, ...]:
 
 
 def _tools(context: Context) -> Span:
-    return context.source.span("tools", key=True)
+    """Where tools are listed, or else notions, or else the title."""
+    for key in ("tools", "notions", "title"):
+        if getattr(context.pattern, key):
+            return context.source.span(key, key=True)
+    raise AssertionError("a pattern without a title is not read")
+
+
+def _place(context: Context, name: str) -> Span:
+    """Where a tool that is listed stands."""
+    for index, tool in enumerate(context.pattern.tools):
+        if _has(name, [tool.name]):
+            return context.source.span("tools", index)
+    return next(
+        context.source.span("notions", index)
+        for index, notion in enumerate(context.pattern.notions)
+        if _has(name, [notion])
+    )
 
 
 CHECKS = (missing_tool, unused_tool, gauge_needles, tool_sizes)

@@ -5,11 +5,13 @@ from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.diagnostics import Span
+from bindoff.document.units import MM_PER_INCH
+from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import Piece
-from bindoff.source.rowlang.syntax import Group, IntoOne, Part, Repeat, Row
+from bindoff.source.rowlang.syntax import Part, Row
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,14 +39,7 @@ def steps_of(context: Context) -> Iterator[At]:
 
 def parts_of(row: Row) -> Iterator[Part]:
     """All parts of a row, those inside others too, in reading order."""
-    yield from _inside(row.parts)
-
-
-def _inside(parts: tuple[Part, ...]) -> Iterator[Part]:
-    for part in parts:
-        yield part
-        if isinstance(part, Group | Repeat | IntoOne):
-            yield from _inside(part.parts)
+    return every_part(row)
 
 
 def charts_worked(context: Context) -> Iterator[tuple[At, ChartRows]]:
@@ -66,6 +61,22 @@ def sizes_said(context: Context, indexes: Collection[int]) -> str:
     if len(names) == 1:
         return f"size {names[0]}"
     return f"sizes {', '.join(names[:-1])} and {names[-1]}"
+
+
+def length_said(context: Context, mm: float) -> str:
+    """A length in the unit that the pattern is printed in, first of both: ``24.1 cm``."""
+    if context.pattern.units == "imperial":
+        return f"{mm / MM_PER_INCH:.4g} in"
+    return f"{mm / 10:.1f} cm"
+
+
+def body_said(context: Context, size: int, key: str, mm: float) -> str:
+    """A body measurement as it is written, and in centimetres where it is written otherwise."""
+    name = context.source.sizes[size]
+    if key not in context.pattern.sizes[name].body:
+        return f"{mm / 10:g} cm"
+    written = " ".join(context.source.tree.text(("sizes", name, key)).split())
+    return written if written.endswith("cm") else f"{written} ({mm / 10:.1f} cm)"
 
 
 def note_of(at: At) -> str:

@@ -1,7 +1,7 @@
 """What working a step needs: the live stitches of every size, the piece, and its rows."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
@@ -16,7 +16,7 @@ from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import StitchBook
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row
 from bindoff.source.yamltree import Path
 
 
@@ -58,6 +58,8 @@ MOST_LIVE = 100_000
 """Live stitches of a piece at the most."""
 MOST_MARKERS = 500
 """Markers on the needles at the most."""
+
+_OF_MARKERS = (Trouble.NO_MARKER, Trouble.PAST_MARKER, Trouble.ACROSS_MARKER)
 
 States = tuple[State, ...]
 Worked = tuple[tuple[Loops, ...], ...]
@@ -263,7 +265,63 @@ class Bench:
             return not_whole(error.figures, named)
         turned = state.needle.right or state.wrong_side
         word = "row" if turned else self.row_word
-        return mismatch(error.figures, f"{word} {state.rounds + 1}", place)
+        found = mismatch(error.figures, f"{word} {state.rounds + 1}", place)
+        return self._at_markers(found) if error.figures.trouble in _OF_MARKERS else found
+
+    def _at_markers(self, found: Diagnostic) -> Diagnostic:
+        """A finding about a marker: it names the lines that place and remove markers before it.
+
+        A stitch that the tool itself would work across one is told at the marker: that is where
+        it can be mended.
+        """
+        acts = [act for act in self._markers() if found.span and act.span and act.span < found.span]
+        told = [
+            f"{said} in line {', '.join(str(line) for line in lines)}"
+            for what, said in ((MarkerAct.PLACE, "placed"), (MarkerAct.REMOVE, "removed"))
+            if (lines := dict.fromkeys(a.span.line for a in acts if a.act is what and a.span))
+        ]
+        help = f"{found.help}; markers are {' and '.join(told)}" if told else found.help
+        placed = [act.span for act in acts if act.act is MarkerAct.PLACE]
+        if found.id == "row.across-marker" and found.span in self._steps() and placed:
+            line = found.span.line if found.span else 0
+            return replace(
+                found,
+                message=f"{found.message}, which is placed here and still there in line {line}",
+                help="Remove it with `remove marker` in a row before that step, or place it "
+                "where the step works no stitch across it",
+                span=placed[-1],
+            )
+        return replace(found, help=help)
+
+    def _steps(self) -> list[Span]:
+        return [self.span(index) for index in range(len(self.piece.steps))]
+
+    def _markers(self) -> Iterator[Marker]:
+        """Everything that the written rows of the piece do with markers, in order."""
+        for index, step in enumerate(self.piece.steps):
+            for key in ("work", "taper", "plain"):
+                written = getattr(step, key, None)
+                if not written or key not in step.model_fields_set:
+                    continue
+                try:
+                    rows = self.rows(index, key, written)
+                except PatternError:  # told at its own step
+                    continue
+                yield from (
+                    part for row in rows for part in every_part(row) if isinstance(part, Marker)
+                )
+
+
+def every_part(row: Row) -> Iterator[Part]:
+    """All parts of a row, those inside others too, in reading order."""
+
+    def inside(parts: tuple[Part, ...]) -> Iterator[Part]:
+        for part in parts:
+            yield part
+            if isinstance(part, Group | Repeat | IntoOne):
+                yield from inside(part.parts)
+
+    yield from inside(row.parts)
 
 
 def _named_loops(counted: Counted, yarn: str) -> Loops:

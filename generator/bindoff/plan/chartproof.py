@@ -146,7 +146,7 @@ def width_fault(grid: Grid, first: Change, live: int, word: str, place: Span) ->
     uses = first.uses
     below = live // uses * uses
     near = " or ".join(str(count) for count in (below, below + uses) if count)
-    what = f"the chart is {uses} stitches wide"
+    what = f"the chart is {_stitches(uses)} wide"
     if uses != grid.width:
         what = f"{word} 1 of the chart uses {_stitches(uses)} in each repeat"
     return Diagnostic(

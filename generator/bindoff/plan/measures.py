@@ -173,14 +173,16 @@ def _measure(source: Source, path: Path, figures: Sequence[Figure]) -> Measure:
     name, kinds = str(path[-1]), [kind for kind, _ in figures]
     if len({kind is Kind.LENGTH for kind in kinds}) > 1:
         places = _places(source, path)
-        bare = [
-            place for (_, place), kind in zip(places, kinds, strict=True) if kind is not Kind.LENGTH
-        ]
+        bare, count = next(
+            (place, value.rounded)
+            for (_, place), (kind, value) in zip(places, figures, strict=True)
+            if kind is not Kind.LENGTH
+        )
         raise fail(
             "amount.mixed",
             f"`{name}` is a length in other sizes, and this is a number without a unit",
-            "Write the unit, as in `21 cm`, or give every size a count",
-            bare[0],
+            f"Write the unit, as in `{count:g} cm`, or give every size a count",
+            bare,
         )
     kind = next((each for each in kinds if each is not Kind.NUMBER), Kind.NUMBER)
     return Measure(name, kind, tuple(value for _, value in figures), source.span(*path))
@@ -198,7 +200,8 @@ def _lacking(
             yield Diagnostic(
                 "measure.needles",
                 "the number of needles is asked for, and the pattern does not give it",
-                "Add `made: {by: machine, needles: 48}` with your number to the head",
+                "Add `made: {by: machine, needles: …}` to the head, with the number of your "
+                "machine",
                 formula.place_of(name),
             )
         elif name in elsewhere:
@@ -295,7 +298,9 @@ def _not_lengths(
         finding = Diagnostic(
             "amount.no-length",
             f"`{measure.name}` is a length, and this is a number without a unit",
-            "Write its unit, as in `21 cm`; `width(…)` and `height(…)` turn counts into lengths",
+            f"Write its unit, as in `{measure.rounded[0]:g} cm`; `width(…)` and `height(…)` turn "
+            "counts "
+            "into lengths",
             measure.span,
         )
         yield from ((size, finding) for size, _ in places)

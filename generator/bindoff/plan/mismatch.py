@@ -1,7 +1,7 @@
 """A row that does not fit its stitches, as a diagnostic with its row and counts."""
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.nouns import how_many
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.rowcount import Mismatch, Trouble
 from bindoff.source.formula import Kind, Quantity
 
@@ -54,7 +54,10 @@ def _what(figures: Mismatch, there: str) -> str:
         case Trouble.NO_ROOM:
             return f"{there} none of {live} is left for the repeat"
         case Trouble.TOO_MANY:
-            return f"{there} the row needs {figures.used} stitches, and there are {live}"
+            return (
+                f"{there} the row needs {how_many(figures.used, 'stitch')}, and there "
+                f"{verb(figures.live, 'is', 'are')} {live}"
+            )
         case Trouble.TOO_FEW:
             return (
                 f"{there} the row works {figures.used} of {live} and leaves {figures.left_over} "
@@ -87,5 +90,9 @@ def _remedy(figures: Mismatch) -> str:
             return "Place the marker with `pm` in an earlier row, or take it out of this one"
         case Trouble.ENDLESS:
             return "Put a stitch that is worked into the repeat"
+        case Trouble.PAST_MARKER:
+            return "Check how far the row goes before the marker, and the row that places it"
+        case Trouble.ACROSS_MARKER:
+            return "Remove the marker in an earlier row, or end the stitch before it"
         case _:
             return "Check the counts of this row against the rows before it"

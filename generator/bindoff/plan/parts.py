@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bindoff.diagnostics import Diagnostic, Span
+from bindoff.plan.nouns import how_many
 from bindoff.plan.rowcount import Counted, Needle
 from bindoff.source.models import SayStep, Step
 
@@ -101,8 +102,9 @@ def across(gaps: Gaps, row: int, before: int, place: Span | None) -> Diagnostic:
         "piece.parts",
         f"row {row} works across the stitches bound off in the middle of row {gaps.row}, where the "
         "piece is in two parts",
-        f"Work {before} stitches and `hold to end`, and put the held ones back with a step `held:` "
+        f"Work {how_many(before, 'stitch')} and `hold to end`, and put the held ones back with a "
+        "step `held:` "
         "when this part is closed; or say in a step before it, `say:`, that a second ball of yarn "
-        f"is joined for the other part; or cast on stitches over the gap, after {before} stitches",
+        f"is joined for the other part; or cast on stitches over the gap, after {before}",
         place,
     )

@@ -3,6 +3,7 @@
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps.live import stitches_are
@@ -66,7 +67,7 @@ def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:
                 else f"at the end of the piece {stitches_are(state.held)} still held",
                 "End it with a step that closes them, such as `- bind off: all`"
                 if state.live
-                else "Add a step such as `- held: 9` that puts them back, and close them then",
+                else "Add a step `- held: …` that puts as many back, and close them then",
                 place,
             ),
         )
@@ -80,7 +81,8 @@ def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:
             size,
             Diagnostic(
                 "piece.no-embroidery",
-                f"the stripes leave {left} stitches of the picture to embroider, and no step does",
+                f"the stripes leave {how_many(left, 'stitch')} of the picture to embroider, and no "
+                "step does",
                 "Add the step `- embroider: from plan` after the stripes",
                 bench.measures.source.span("pieces", bench.key, "picture", key=True),
             ),

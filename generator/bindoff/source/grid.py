@@ -150,7 +150,7 @@ def _fault(line: _Line, width: int) -> Diagnostic | None:
         short = len(line.text) < width
         return Diagnostic(
             "grid.ragged",
-            f"round {line.round} has {len(line.text)} stitches, but most rounds have {width}",
+            f"round {line.round} has {_stitches(len(line.text))}, but most rounds have {width}",
             f"{'Add' if short else 'Remove'} {difference} {stitches} in this line",
             line.span(0, len(line.text)),
         )
@@ -178,3 +178,7 @@ def _character_fault(text: str, index: int, character: str) -> tuple[str, str, s
             index,
         )
     return None
+
+
+def _stitches(count: int) -> str:
+    return "1 stitch" if count == 1 else f"{count} stitches"

@@ -227,7 +227,7 @@ def _unknown_step(fault: _Fault, tree: YamlTree) -> Diagnostic:
         return Diagnostic(
             "source.step",
             f"{said(fault.path)} says nothing",
-            f"Write what to do behind the dash, such as `{verbs[2]}: 96`, or take the dash out",
+            f"Write what to do behind the dash, as in `{verbs[2]}: …`, or take the dash out",
             tree.span(fault.path),
         )
     if isinstance(fault.given, str):

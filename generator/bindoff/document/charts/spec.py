@@ -11,6 +11,7 @@ from typing import Literal
 
 from bindoff.diagnostics import fail
 from bindoff.document.charts.symbols import SYMBOLS, find_symbol
+from bindoff.plan.nouns import how_many
 
 Direction = Literal["right to left", "left to right"]
 
@@ -181,8 +182,9 @@ def _check_rows(spec: ChartSpec) -> None:
         if len(row) != spec.width:
             raise fail(
                 "chart.ragged",
-                f"row {number} of the chart `{spec.title}` has {len(row)} stitches where row 1 "
-                f"has {spec.width}",
+                f"row {number} of the chart `{spec.title}` has {how_many(len(row), 'stitch')} "
+                "where "
+                f"row 1 has {spec.width}",
                 "Make all lines of the chart as long as each other",
             )
     if spec.cell_width_mm <= 0 or spec.cell_height_mm <= 0:
@@ -224,7 +226,7 @@ def _check_keys(spec: ChartSpec) -> None:
             if length % keys[character].span:
                 raise fail(
                     "chart.span",
-                    f"row {number} of the chart `{spec.title}` has {length} stitches of "
+                    f"row {number} of the chart `{spec.title}` has {how_many(length, 'stitch')} of "
                     f"`{character}`, which stands for {keys[character].span} stitches at a time",
                     f"Write `{character}` once for each of the stitches it works",
                 )

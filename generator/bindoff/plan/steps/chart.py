@@ -7,6 +7,7 @@ from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -71,8 +72,8 @@ def _wrong_side(bench: Bench, index: int, rows: int) -> Diagnostic:
 def _odd_height(bench: Bench, index: int, height: int) -> Diagnostic:
     return Diagnostic(
         "chart.odd",
-        f"the chart has {height} rows, so repeated flat its second pass would begin on a "
-        "wrong-side row",
+        f"the chart has {how_many(height, 'row')}, so repeated flat its second pass would begin on "
+        "a wrong-side row",
         f"Draw it twice over in the grid, {2 * height} rows high",
         bench.span(index, "chart"),
     )

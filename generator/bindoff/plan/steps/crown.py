@@ -10,6 +10,7 @@ from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, Listing, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.shapedrows import PLAIN, wedge_row
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
@@ -45,7 +46,9 @@ def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) 
     if target % wedges:
         raise fail(
             "crown.top",
-            f"{target} stitches at the top are not the same number in each of {wedges} wedges",
+            f"{how_many(target, 'stitch')} at the top {verb(target, 'is', 'are')} not the same "
+            "number "
+            f"in each of {wedges} wedges",
             f"Write {wedges}, or a multiple of it",
             bench.span(index, "to"),
         )
@@ -89,7 +92,8 @@ def _crown_fault(
     if live < target:
         return Diagnostic(
             "crown.start",
-            f"there are {live} live stitches, fewer than the {target} the crown is to end with",
+            f"there {verb(live, 'is', 'are')} {how_many(live, 'live stitch')}, fewer than the "
+            f"{target} the crown is to end with",
             "Check `to:`, or the count before the crown",
             bench.span(index, "to"),
         )
@@ -97,7 +101,8 @@ def _crown_fault(
         below = live // wedges * wedges
         return Diagnostic(
             "crown.wedges",
-            f"{live} live stitches do not divide into {wedges} wedges",
+            f"{how_many(live, 'live stitch')} {verb(live, 'does', 'do')} not divide into {wedges} "
+            "wedges",
             f"{below} or {below + wedges} do: use `stitches(…, multiple = {wedges})` where the "
             "count is made",
             bench.span(index, "crown"),

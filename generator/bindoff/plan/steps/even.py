@@ -9,6 +9,7 @@ from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.shapedrows import shaped_row
 from bindoff.plan.spacing import Spacing, flat, in_the_round
 from bindoff.plan.steps import nothing
@@ -77,7 +78,7 @@ def _even_fault(
         other = "decrease" if step.even == "increase" else "increase"
         return Diagnostic(
             "even.direction",
-            f"to come from {live} to {target} stitches is no {step.even}",
+            f"to come from {live} to {how_many(target, 'stitch')} is no {step.even}",
             f"Check the count in `to:`, or write `even: {other}`",
             bench.span(index, "to"),
         )
@@ -86,7 +87,8 @@ def _even_fault(
     except ValueError:
         return Diagnostic(
             "even.room",
-            f"{live} stitches have no room for {change} {step.even}s in one {bench.row_word}",
+            f"{how_many(live, 'stitch')} {verb(live, 'has', 'have')} no room for "
+            f"{how_many(change, step.even)} in one {bench.row_word}",
             "Shape in two steps, one after the other, with a count between",
             bench.span(index, "to"),
         )

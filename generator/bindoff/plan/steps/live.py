@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, States
+from bindoff.plan.nouns import are
 from bindoff.plan.rowcount import Needle
 
 
@@ -49,4 +50,4 @@ def emptied(states: States) -> States:
 
 def stitches_are(count: int) -> str:
     """``1 stitch is``, ``2 stitches are``."""
-    return "1 stitch is" if count == 1 else f"{count} stitches are"
+    return are(count, "stitch")

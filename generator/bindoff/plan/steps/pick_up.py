@@ -8,6 +8,7 @@ from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import yarn_facts
@@ -31,6 +32,7 @@ _PickUp = WorkedStep[PickUpStep, PickUp]
 def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States) -> Outcome[PickUp]:
     must_be_empty(bench, index, states)
     held = bench.counts(index, "held")
+    written = _in_a_row(bench.measures.source.tree.text(bench.path(index, "held")))
     more = (0,) * len(states)
     if "pick_up" in step.model_fields_set:
         more = bench.counts(index, "pick up")
@@ -39,12 +41,13 @@ def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States)
             size,
             Diagnostic(
                 "piece.held",
-                f"{count} held stitches are put back, but {state.held} are held"
+                f"{how_many(count, 'held stitch')} {verb(count, 'is', 'are')} put back, but "
+                f"{state.held} {verb(state.held, 'is', 'are')} held"
                 if state.held
                 else "no stitches are held here to be put back",
                 "Make the number the same as in the row that holds them"
                 if state.held
-                else "Hold them in a row before, as in `hold 9 stitches`",
+                else f"Hold them in a row before, as in `hold {written} stitches`",
                 bench.span(index, "held"),
             ),
         )
@@ -56,6 +59,13 @@ def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States)
         for state, count, extra in zip(states, held, more, strict=True)
     )
     return PickUp(held, more), after, no_rounds(states)
+
+
+def _in_a_row(written: str) -> str:
+    """How a row says the number that a step writes: a name in braces, a formula as a gap."""
+    if written.isdigit() and int(written):
+        return written
+    return f"{{{written}}}" if written.isidentifier() else "…"
 
 
 def _begins(step: _PickUp) -> Begun:

@@ -10,6 +10,7 @@ from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.rowcount import RowMismatch
 from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.steps import nothing
@@ -103,7 +104,8 @@ def _taper_faults(
         way = "increases" if change > 0 else "decreases"
         yield Diagnostic(
             "taper.direction",
-            f"the row {way}, and so it can't come from {state.live} to {target} stitches",
+            f"the row {way}, and so it can't come from {state.live} to "
+            f"{how_many(target, 'stitch')}",
             "Check the count in `to:`, or the row",
             bench.span(index, "to"),
         )
@@ -111,7 +113,9 @@ def _taper_faults(
         near = sorted({state.live + times * change, state.live + (times + 1) * change})
         yield Diagnostic(
             "taper.count",
-            f"{state.live} stitches do not come to {target} by {change:+d} in every shaping row",
+            f"{how_many(state.live, 'stitch')} {verb(state.live, 'does', 'do')} not come to "
+            f"{target} "
+            f"by {change:+d} in every shaping row",
             f"They come to {' or '.join(str(count) for count in near)}: write one of these, or "
             "change the count before",
             bench.span(index, "to"),
@@ -120,7 +124,8 @@ def _taper_faults(
         seldom = ", at most every second one," if step.every == 2 else ""
         yield Diagnostic(
             "taper.room",
-            f"{times} shaping {bench.row_word}s{seldom} do not fit into {rounds}",
+            f"{how_many(times, f'shaping {bench.row_word}')}{seldom} "
+            f"{verb(times, 'does', 'do')} not fit into {rounds}",
             f"Give at least {times * step.every} in `over:`, or fewer stitches to shape",
             bench.span(index, "over"),
         )
