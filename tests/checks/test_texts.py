@@ -42,10 +42,9 @@ def _texts() -> Iterator[tuple[str, ast.JoinedStr | ast.Constant]]:
             called = getattr(name, "id", None) or getattr(name, "attr", None)
             if isinstance(node, ast.Call) and called in _MAKERS:
                 for text in (inner for arg in node.args for inner in ast.walk(arg)):
-                    if isinstance(text, ast.JoinedStr) or (
-                        isinstance(text, ast.Constant) and isinstance(text.value, str)
-                    ):
-                        yield f"{path.relative_to(root)}:{text.lineno}", text
+                    written = isinstance(text, ast.Constant) and isinstance(text.value, str)
+                    if isinstance(text, ast.JoinedStr) or written:
+                        yield f"{path.relative_to(root)}:{text.lineno}", text  # type: ignore[misc]
 
 
 def _neighbours(text: ast.JoinedStr) -> Iterator[tuple[ast.expr, ast.expr]]:

@@ -1,7 +1,7 @@
 """Slips of writing in the designer's texts."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -11,6 +11,12 @@ _UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+)\b|\?\?+|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
 )
+# What `bindoff new` writes for the designer to replace (templates/start/pattern.yaml).
+DRAFTS: Mapping[str, str] = {
+    "designer": "Your name",
+    "contact": "you@example.com",
+    "summary": "Say here in a sentence or two what it is",
+}
 _DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b", re.IGNORECASE)
 _MAY_DOUBLE = {"that", "had"}
 _LIST_MARK = re.compile(r"^\s*\w{1,2}\)", re.MULTILINE)
@@ -19,7 +25,8 @@ _LIST_MARK = re.compile(r"^\s*\w{1,2}\)", re.MULTILINE)
 @check(
     id="prose.unfinished",
     title="No text is unfinished",
-    looks_at="marks such as TODO, TBD, ?? or [insert …] in every text of the designer's",
+    looks_at="marks such as TODO, TBD, ?? or [insert …] in every text of the designer's, and what "
+    "`bindoff new` writes for the designer to replace",
     why="a note to oneself gets printed, and what it stood for is missing",
     severity=Severity.WARNING,
     remedy="Write what is missing, or take the mark out",
@@ -29,6 +36,14 @@ def unfinished(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         for found, place in prose.found(_UNFINISHED):
             yield Finding(f"`{found[0]}` is left in the text", place)
+    for key, draft in DRAFTS.items():
+        at = getattr(context.pattern, key).lower().find(draft.lower())
+        if at >= 0:
+            yield Finding(
+                f"`{draft}` is what a new pattern begins with",
+                context.source.tree.place((key,), at, at + len(draft)),
+                f"Write your own `{key}:`",
+            )
 
 
 @check(
