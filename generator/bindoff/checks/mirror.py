@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bindoff.checks.context import Context
+from bindoff.checks.edgework import shaped, unanswered
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of
 from bindoff.diagnostics import Severity
@@ -19,8 +20,10 @@ _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 @check(
     id="piece.mirror",
     title="Left and right pieces mirror each other",
-    looks_at="pieces whose names differ in left and right: their counts, and the rows that are not "
-    "the same from both ends",
+    looks_at="pieces whose names differ in left and right: the rows and stitches they end with; "
+    "of flat pieces what is won and lost at each edge, which the other piece answers at its other "
+    "edge in the same row or the one beside it; in the round the rows that are not the same from "
+    "both ends",
     why="two left hands, or a jacket with two left fronts",
     severity=Severity.WARNING,
     remedy="Mirror the row: read it from its end, with k2tog for ssk and m1r for m1l",
@@ -28,25 +31,71 @@ _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 def mirrored_pieces(context: Context) -> Iterator[Finding]:
     """One finding for each pair of pieces, at the first step that is not mirrored."""
     for left, right in _pairs(context):
+        flat = all(context.pattern.pieces[each.key].worked == "flat" for each in (left, right))
         book = context.plan.book
-        one, other = _shaping(left, book), _shaping(right, book)
-        for index, (row, partner) in enumerate(zip(one, other, strict=False)):
-            mirror = partner == mirrored(row, book) or row == mirrored(partner, book)
-            if partner != row and not mirror:
-                break
-            if partner == row and not mirror:
-                yield Finding(
-                    f"`{right.key}` shapes like `{left.key}` and does not mirror it: both have the "
-                    f"same row as number {index + 1} of their shaping",
-                    partner.span,
-                )
-                break
-        ends = [[step.after for step in plan.steps if any(step.rounds)] for plan in (left, right)]
-        if [e[-1:] for e in ends] != [ends[0][-1:]] * 2:
+        found = _unlike_edges(context, left, right) if flat else _unlike_rows(left, right, book)
+        if found:
+            yield found
+        elif not _end_alike(left, right, slack=int(flat)):
             yield Finding(
-                f"`{left.key}` and `{right.key}` do not end with the same rounds and stitches",
+                f"`{left.key}` and `{right.key}` do not end with the same "
+                f"{'rows' if flat else 'rounds'} and stitches",
                 context.source.span("pieces", right.key, key=True),
+                "Check the number of rows of each step against the other piece",
             )
+
+
+def _end_alike(left: PiecePlan, right: PiecePlan, slack: int) -> bool:
+    """Whether both end with the same stitches, and rounds that differ by ``slack`` at most."""
+    one, other = (
+        next((step.after for step in reversed(plan.steps) if any(step.rounds)), ())
+        for plan in (left, right)
+    )
+    return len(one) == len(other) and all(
+        mine.stitches == theirs.stitches and abs(mine.rounds - theirs.rounds) <= slack
+        for mine, theirs in zip(one, other, strict=True)
+    )
+
+
+def _unlike_rows(left: PiecePlan, right: PiecePlan, book: StitchBook) -> Finding | None:
+    """The first row of two tubes that is shaped alike and not from the other end."""
+    pairs = zip(_shaping(left, book), _shaping(right, book), strict=False)
+    for index, (row, partner) in enumerate(pairs):
+        mirror = partner == mirrored(row, book) or row == mirrored(partner, book)
+        if partner != row and not mirror:
+            return None
+        if partner == row and not mirror:
+            return Finding(
+                f"`{right.key}` shapes like `{left.key}` and does not mirror it: both have the "
+                f"same row as number {index + 1} of their shaping",
+                partner.span,
+            )
+    return None
+
+
+def _unlike_edges(context: Context, left: PiecePlan, right: PiecePlan) -> Finding | None:
+    """The first stitches won or lost at an edge that the other piece does not answer."""
+    for size in range(len(context.source.sizes)):
+        one, other = shaped(context, left, size), shaped(context, right, size)
+        if one is None or other is None:
+            return None
+        wrong = unanswered(one, other)
+        if wrong is not None:
+            mine, theirs = wrong
+            said = [
+                f"`{plan.key}` {each or 'shapes nothing at its edges'}"
+                for plan, each in ((left, mine), (right, theirs))
+            ]
+            place = theirs.span if theirs else None
+            return Finding(
+                f"`{right.key}` does not mirror `{left.key}`: in size "
+                f"{context.source.sizes[size]} {said[0]}, and {said[1]}",
+                place or context.source.span("pieces", right.key, key=True),
+                "A mirrored piece shapes its other edge: what one does where right-side rows "
+                "begin, the other does where wrong-side rows begin, a row sooner or later; "
+                "k2tog and ssk change places",
+            )
+    return None
 
 
 def _pairs(context: Context) -> Iterator[tuple[PiecePlan, PiecePlan]]:
