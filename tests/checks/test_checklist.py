@@ -191,7 +191,7 @@ POINTS = (
     Point(
         44,
         "care and safety fit the one who wears it",
-        ("wearer.sizes", "wearer.hazards"),
+        ("wearer.sizes", "wearer.hazards", "wearer.safety"),
         "cautions follow from wearer, hazards, fibre and machine",
     ),
     Point(

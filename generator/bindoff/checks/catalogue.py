@@ -21,6 +21,7 @@ from bindoff.checks import (
     notions,
     pictures,
     rounding,
+    safety,
     sections,
     sides,
     sizes,
@@ -76,6 +77,7 @@ CHECKS: tuple[Check, ...] = together(
     writing.CHECKS,
     alts.CHECKS,
     hazards.CHECKS,
+    safety.CHECKS,
 )
 
 
