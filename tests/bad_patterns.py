@@ -627,9 +627,8 @@ FIGURES = (
         ("[20 cm, 21 cm]", "[20, 21]"),
         "formula.length",
         "rounds(depth)",
-        "size S: `rounds` needs a length, and 20 has no unit",
+        "`rounds` needs a length, and 20 has no unit",
         "as in `20 cm`",
-        count=2,
     ),
     _bad(
         "a finished measurement without its unit",
@@ -967,9 +966,8 @@ COUNTS = (
         ("      - chart: waves", "      - cast on: 8\n      - chart: waves"),
         "piece.still-live",
         "cast on: 8",
-        "size S: 96 stitches are still live where new ones are begun",
+        "96 stitches are still live where new ones are begun",
         "Bind off, gather or hold",
-        count=2,
     ),
     _bad(
         "gathering nothing",
@@ -1016,9 +1014,8 @@ SHAPING = (
         (CROWN, "      - even: increase\n        to: 8\n"),
         "even.direction",
         "8",
-        "size S: to come from 96 to 8 stitches is no increase",
+        "to come from 96 to 8 stitches is no increase",
         "write `even: decrease`",
-        count=2,
     ),
     _bad(
         "more decreases than a round holds",
@@ -1026,9 +1023,8 @@ SHAPING = (
         (CROWN, "      - even: decrease\n        to: 8\n"),
         "even.room",
         "8",
-        "size S: 96 stitches have no room for 88 decreases in one round",
+        "96 stitches have no room for 88 decreases in one round",
         "Shape in two steps",
-        count=2,
     ),
     _bad(
         "an increase with a decrease",
@@ -1099,9 +1095,8 @@ SHAPING = (
         (CROWN, "      - crown: 7\n        to: 7\n"),
         "crown.wedges",
         "7",
-        "size S: 96 live stitches do not divide into 7 wedges",
+        "96 live stitches do not divide into 7 wedges",
         "91 or 98 do",
-        count=2,
     ),
     _bad(
         "wedges that do not divide in one size",
@@ -1246,7 +1241,7 @@ TUBES = (
         ("[10 cm, 11 cm]", "[3 cm, 11 cm]"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 1 round above the lower edge, and the "
+        "the picture is 4 rounds high and starts 1 round above the lower edge, and the "
         "outside has 4 rounds",
         "draw 3 rounds at most",
     ),
@@ -1256,9 +1251,8 @@ TUBES = (
         ("start: 1,", "start: 20,"),
         "picture.height",
         "waves",
-        "size S: the picture is 4 rounds high and starts 20 rounds above the lower edge",
+        "the picture is 4 rounds high and starts 20 rounds above the lower edge",
         "Make `visible:` longer or the gauge tighter",
-        count=2,
     ),
     _bad(
         "a brim below nothing",

@@ -113,7 +113,7 @@ def test_gutter_fits_the_line_number() -> None:
     assert text.splitlines()[1:5] == ["  --> hat/pattern.yaml:10:1", "   |", "10 | x", "   | ^"]
 
 
-def test_json_is_a_flat_record_for_each_finding() -> None:
+def test_json_is_a_record_for_each_finding() -> None:
     (record,) = json.loads(json.dumps(report.to_json([finding()])))
     assert record == {
         "id": "length.without-unit",
@@ -125,6 +125,8 @@ def test_json_is_a_flat_record_for_each_finding() -> None:
         "column": 8,
         "end_line": 2,
         "end_column": 10,
+        "sizes": [],
+        "follows": [],
     }
     assert report.to_json([Diagnostic("a.b", "m", "h")])[0]["line"] is None
 
@@ -174,3 +176,24 @@ def test_any_line_and_place_is_shown_on_two_lines(
     assert len(text.split("\n")) == 7
     assert all(character.isprintable() for character in text.replace("\n", ""))
     assert "^" in text.split("\n")[4]
+
+
+def test_what_follows_from_a_finding_is_folded_beneath_it() -> None:
+    followers = tuple(finding_at(line) for line in (9, 7, 5, 11))
+    cause = replace(finding_at(2), follows=followers)
+    text = report.full([cause], lambda file: [])
+
+    assert text.splitlines()[-5:] == [
+        "and 4 more that follow from it:",
+        "  f:5:1: m [c.d]",
+        "  f:7:1: m [c.d]",
+        "  f:9:1: m [c.d]",
+        "  and 1 other",
+    ]
+    assert [each["line"] for each in report.to_json([cause])[0]["follows"]] == [5, 7, 9, 11]
+    one = report.full([replace(cause, follows=followers[:1])], lambda file: [])
+    assert "and 1 more that follows from it:" in one
+
+
+def finding_at(line: int) -> Diagnostic:
+    return Diagnostic("c.d", "m", "h", Span("f", line, 1, line, 2))

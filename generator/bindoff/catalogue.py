@@ -369,6 +369,8 @@ def _finding_data(finding: Diagnostic, files: DiskFiles) -> dict[str, Any]:
         "help": finding.help,
         "severity": finding.severity.value,
         "place": place,
+        "sizes": list(finding.sizes),
+        "follows": [_finding_data(each, files) for each in finding.follows],
     }
 
 
@@ -378,4 +380,12 @@ def _finding(data: Any, files: DiskFiles) -> Diagnostic:
         own, file, *numbers = data["place"]
         span = Span(files.display(file) if own else file, *numbers)
     severity = Severity(data["severity"])
-    return Diagnostic(data["id"], data["message"], data["help"], span, severity)
+    return Diagnostic(
+        data["id"],
+        data["message"],
+        data["help"],
+        span,
+        severity,
+        tuple(data["sizes"]),
+        tuple(_finding(each, files) for each in data["follows"]),
+    )

@@ -42,6 +42,8 @@ class Diagnostic:
     """One finding: a stable ``id``, what is wrong (``message``), where, and what to do (``help``).
 
     House style: ``message`` starts lower case and has no full stop; ``help`` is an instruction.
+    ``sizes`` names the sizes it is about, none where it is about all or about no size. ``follows``
+    are findings that this one is the likely cause of: they go once it is mended, or speak up then.
     """
 
     id: str
@@ -49,6 +51,8 @@ class Diagnostic:
     help: str
     span: Span | None = None
     severity: Severity = Severity.ERROR
+    sizes: tuple[str, ...] = ()
+    follows: "tuple[Diagnostic, ...]" = ()
 
 
 class PatternError(Exception):

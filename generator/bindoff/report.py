@@ -4,6 +4,7 @@ import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
+from typing import Any
 
 import click
 
@@ -16,6 +17,7 @@ _WINDOW = 96  # columns of source shown at most
 _BEFORE = 48  # of them, those kept before the place when the line is cut
 _ELLIPSIS = "…"
 _LONGEST_MESSAGE = 400
+_FOLLOWERS_SHOWN = 3
 _UNPRINTABLE = "\N{REPLACEMENT CHARACTER}"
 _JOINED = ("Mn", "Me")  # categories of characters that take no room of their own
 _RANK = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.NOTE: 2}
@@ -42,8 +44,11 @@ def full(findings: Iterable[Diagnostic], source_lines: SourceLines, *, colour: b
     )
 
 
-def to_json(findings: Iterable[Diagnostic]) -> list[dict[str, str | int | None]]:
-    """Plain data for ``json.dumps``: one flat record for each finding, in the same order."""
+def to_json(findings: Iterable[Diagnostic]) -> list[dict[str, Any]]:
+    """Plain data for ``json.dumps``: one record for each finding, in the same order.
+
+    ``follows`` has the records of what follows from it.
+    """
     return [_record(finding) for finding in ordered(findings)]
 
 
@@ -69,7 +74,7 @@ def _order(finding: Diagnostic) -> tuple[str, int, int, int, str]:
     )
 
 
-def _record(finding: Diagnostic) -> dict[str, str | int | None]:
+def _record(finding: Diagnostic) -> dict[str, Any]:
     span = finding.span
     return {
         "id": finding.id,
@@ -81,6 +86,8 @@ def _record(finding: Diagnostic) -> dict[str, str | int | None]:
         "column": span.column if span else None,
         "end_line": span.end_line if span else None,
         "end_column": span.end_column if span else None,
+        "sizes": list(finding.sizes),
+        "follows": to_json(finding.follows),
     }
 
 
@@ -100,6 +107,20 @@ def _block(finding: Diagnostic, source_lines: SourceLines, colour: bool) -> Iter
             yield f"{finding.span.line} | {source}".rstrip()
             yield f"{gutter} | {marker[0]}{_styled(marker[1], tint)}"
     yield f"help: {_sentence(finding.help)}"
+    if finding.follows:
+        yield from _followers(ordered(finding.follows))
+
+
+def _followers(findings: Sequence[Diagnostic]) -> Iterator[str]:
+    """What follows from a finding, each on one line; only counted where there are many."""
+    follow = "follows" if len(findings) == 1 else "follow"
+    yield f"and {len(findings)} more that {follow} from it:"
+    for finding in findings[:_FOLLOWERS_SHOWN]:
+        at = f"{_visible(str(finding.span))}: " if finding.span else ""
+        yield f"  {at}{_sentence(finding.message)} [{finding.id}]"
+    if len(findings) > _FOLLOWERS_SHOWN:
+        rest = len(findings) - _FOLLOWERS_SHOWN
+        yield f"  and {rest} other{'' if rest == 1 else 's'}"
 
 
 def _styled(text: str, tint: str | None) -> str:

@@ -160,7 +160,7 @@ def test_a_mirrored_front_is_left_alone(left: list[str], right: list[str]) -> No
             "`right front` shapes nothing at its edges",
         ),
         # one row too few would do; three do not
-        ([plain(40)], [plain(43)], "do not end with the same rows and stitches"),
+        ([plain(40)], [plain(43)], "do not end with the same stitches and rows"),
     ],
 )
 def test_a_front_that_is_no_mirror_is_told(left: list[str], right: list[str], what: str) -> None:

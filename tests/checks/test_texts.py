@@ -88,6 +88,7 @@ def test_no_text_gives_a_pattern_figures_that_are_not_its_own() -> None:
     about_form = (
         "cm",
         "UTF-",
+        "CFR",
         "2026-",
         "100 g",
         "1,",

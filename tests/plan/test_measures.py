@@ -270,10 +270,12 @@ def test_findings_that_are_alike_are_said_once() -> None:
     other = Diagnostic("a.b", "too many", "take some")
     found = together([("S", one), ("M", other), ("L", one)], ("S", "M", "L"))
 
-    assert [finding.message for finding in found] == [
-        "sizes S and L: too few",
-        "size M: too many",
-    ]
+    assert [finding.message for finding in found] == ["too few (the figures of size S)"]
+    assert found[0].sizes == ()
+    (some,) = together([("M", other), ("L", one)], ("S", "M", "L"))
+    assert some.message == "sizes M and L: too many (the figures of size M)"
+    assert some.help == "take some; likewise in the other sizes, each with its own figures"
+    assert some.sizes == ("M", "L")
     assert together([("S", one), ("M", one)], ("S", "M")) == [one]
 
 

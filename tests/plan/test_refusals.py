@@ -602,12 +602,11 @@ def test_findings_of_several_sizes_that_say_the_same_become_one() -> None:
         ("S", finding("too few")),
         ("M", finding("too many")),
         ("L", finding("too few")),
-        *((size, finding("no end")) for size in sizes),
+        *((size, finding("no end", 5)) for size in sizes),
     ]
 
     assert [each.message for each in together(found, sizes)] == [
-        "sizes S and L: too few",
-        "size M: too many",
+        "too few (the figures of size S)",
         "no end",
     ]
 
@@ -616,3 +615,7 @@ def test_sizes_are_named_as_in_a_sentence() -> None:
     assert named(("S",)) == "size S"
     assert named(("S", "M")) == "sizes S and M"
     assert named(("S", "M", "L")) == "sizes S, M and L"
+    order = ("S", "M", "L", "XL", "2XL", "3XL")
+    assert named(order[1:], order) == "sizes M to 3XL"
+    assert named(("S", "L", "XL", "2XL"), order) == "sizes S and L to 2XL"
+    assert named(("S", "M", "XL"), order) == "sizes S, M and XL"

@@ -38,8 +38,8 @@ def mirrored_pieces(context: Context) -> Iterator[Finding]:
             yield found
         elif not _end_alike(left, right, slack=int(flat)):
             yield Finding(
-                f"`{left.key}` and `{right.key}` do not end with the same "
-                f"{'rows' if flat else 'rounds'} and stitches",
+                f"`{left.key}` and `{right.key}` do not end with the same stitches and "
+                f"{'rows' if flat else 'rounds'}",
                 context.source.span("pieces", right.key, key=True),
                 "Check the number of rows of each step against the other piece",
             )

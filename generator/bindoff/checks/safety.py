@@ -146,7 +146,7 @@ def _for_infants(context: Context, told: list[_Told]) -> Iterator[Finding]:
             message = f"`{found.word}` on something for an infant: {caution}"
             yield Finding(message, found.place, instead + silence)
         elif hazard in context.pattern.hazards:
-            index = context.pattern.hazards.index(hazard)  # type: ignore[arg-type]
+            index = context.pattern.hazards.index(hazard)
             yield Finding(
                 f"`{hazard}` is declared for something that an infant wears: {caution}",
                 context.source.span("hazards", index),

@@ -8,6 +8,7 @@ from bindoff.diagnostics import Span
 from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.persize import named
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.models import Piece
@@ -54,13 +55,11 @@ def gauges_of(context: Context, at: At) -> tuple[Gauge, ...]:
 
 
 def sizes_said(context: Context, indexes: Collection[int]) -> str:
-    """``size M``, ``sizes S and M``, ``every size``."""
+    """``size M``, ``sizes S and M``, ``sizes S to XL``, ``every size``."""
     names = [name for index, name in enumerate(context.source.sizes) if index in indexes]
-    if len(names) == len(context.source.sizes):
-        return "every size" if len(names) > 1 else f"size {names[0]}"
-    if len(names) == 1:
-        return f"size {names[0]}"
-    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
+    if len(names) == len(context.source.sizes) > 1:
+        return "every size"
+    return named(names, context.source.sizes)
 
 
 def length_said(context: Context, mm: float) -> str:
