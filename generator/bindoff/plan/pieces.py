@@ -1,7 +1,8 @@
 """Works every step of a piece in every size, stitch by stitch, and proves that the counts meet."""
 
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.bench import Bench, State, States
+from bindoff.plan.carryon import Faults, supposed
 from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import PicturePlan
@@ -24,18 +25,26 @@ def plan_piece(
     ``before`` are the pieces made before it, which it may be joined to.
 
     Raises:
-        PatternError: at the first step that can't be worked, with a finding per size: a row that
-            doesn't fit (``row.…``), a count that can't be reached, stitches left live at the end.
+        PatternError: with every fault of its steps: a row that doesn't fit (``row.…``), a count
+            that can't be reached, stitches left live at the end. What may only follow from a
+            fault before it is laid beneath that one.
     """
     piece = measures.source.pattern.pieces[key]
     bench = Bench(measures, key, piece, book, tubes, before)
     states = (State(Needle(0)),) * len(measures.sizes)
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
+    faults = Faults()
     for index, step in enumerate(piece.steps):
         yarn = step.yarn or main
         kind = kind_of(step)
-        detail, after, worked = kind.work(bench, index, step, yarn, states)
+        try:
+            detail, after, worked = kind.work(bench, index, step, yarn, states)
+        except PatternError as error:
+            faults.add(error)
+            states = supposed(bench, index, step, states)
+            continue
+        faults.passed(step)
         steps.append(
             WorkedStep(
                 step,
@@ -49,6 +58,7 @@ def plan_piece(
             )
         )
         states = after
+    faults.refuse()
     plan = PiecePlan(key, tuple(steps))
     _nothing_left(bench, plan, states)
     return plan

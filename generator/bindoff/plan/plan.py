@@ -1,6 +1,6 @@
 """The whole plan of a pattern: measures, pieces, yarn, fit."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
@@ -10,6 +10,7 @@ from bindoff.plan.pieces import plan_piece
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
+from bindoff.source.models import JoinStep
 from bindoff.source.read import Source
 from bindoff.source.rowlang.custom import declare, with_partner
 from bindoff.source.rowlang.stitches import StitchBook, Terms, standard_book
@@ -42,12 +43,16 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
     book = _book(source)
     pieces: list[PiecePlan] = []
     findings: list[Diagnostic] = []
+    failed: set[str] = set()
     for key in source.pattern.pieces:
         try:
             tubes = _tubes(measures, key)
             pieces.append(plan_piece(measures, key, book, tubes, tuple(pieces)))
         except PatternError as error:
-            findings.extend(error.findings)
+            failed.add(key)
+            findings.extend(
+                each for each in error.findings if not _joins(source, key, each, failed - {key})
+            )
     findings = findings or list(_never_joined(source, pieces))
     if findings:
         raise PatternError(findings)
@@ -56,6 +61,16 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
     if unused and not spare_yarns:
         raise PatternError(unused)
     return Plan(source, measures, book, tuple(pieces), yarn)
+
+
+def _joins(source: Source, key: str, finding: Diagnostic, failed: Collection[str]) -> bool:
+    """Whether a finding says only that a piece is joined to one that could not be worked."""
+    return finding.id == "piece.join" and any(
+        isinstance(step, JoinStep)
+        and step.join in failed
+        and finding.span == source.span("pieces", key, "steps", index, "join")
+        for index, step in enumerate(source.pattern.pieces[key].steps)
+    )
 
 
 def crown_starts(plan: Plan) -> dict[tuple[str, int], int]:
