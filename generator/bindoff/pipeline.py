@@ -56,7 +56,11 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
     """What the checks find in a pattern; raises ``PatternError`` where a stage can't go on."""
     from bindoff.checks.catalogue import findings
 
-    plan = plan_pattern(files, source_name, called)
+    source = read_source(files, source_name, called)
+    try:
+        plan = make_plan(source)
+    except PatternError as error:
+        raise _explained(source, files, error) from None
     document, charts = build_document(plan, files)
     return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
 
@@ -80,7 +84,10 @@ def build_pattern(
     from bindoff.checks.catalogue import findings
 
     source = read_source(files, source_name, called)
-    plan, regauged = replan(source, gauges)
+    try:
+        plan, regauged = replan(source, gauges)
+    except PatternError as error:
+        raise (error if gauges else _explained(source, files, error)) from None
     changes = change_section(earlier, plan)
     document, charts = build_document(plan, files, changes)
     checked = findings(plan, document, charts, files)
@@ -121,6 +128,13 @@ def _chart_file(page: ChartPage, tile: Tile) -> tuple[str, str, str]:
         return page.id, title, whole
     number = str(tile.number).zfill(len(str(tile.count)))  # names in their order
     return f"{page.id}-{number}", f"{title}, {tile.label}", f"The whole chart: {whole}"
+
+
+def _explained(source: Source, files: Files, error: PatternError) -> PatternError:
+    """Why planning failed, with what the checks of the source say of it."""
+    from bindoff.checks.early import with_causes
+
+    return PatternError(with_causes(source, files, error.findings))
 
 
 @dataclass(frozen=True, slots=True)

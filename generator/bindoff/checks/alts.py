@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 
@@ -25,6 +25,7 @@ _ONLY_KIND = re.compile(
     why="whoever can't see the picture gets nothing else",
     severity=Severity.WARNING,
     remedy="Say in a sentence what the picture shows: shapes, colours, how they lie",
+    needs=Needs.SOURCE,
 )
 def alt_says(context: Context) -> Iterator[Finding]:
     """One finding for each text."""

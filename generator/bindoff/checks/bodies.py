@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sizes import bodies, out_of_order, uneven
 from bindoff.checks.walk import body_said
 from bindoff.craft.bodies import BODIES, Dimension
@@ -63,6 +63,7 @@ def _figures(context: Context) -> Iterator[tuple[str, int, float]]:
     "nobody",
     severity=Severity.WARNING,
     remedy="Check the figure and its unit; give the body, not the finished piece",
+    needs=Needs.SIZES,
 )
 def body_range(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
@@ -72,6 +73,7 @@ def body_range(context: Context) -> Iterator[Finding]:
             f"`{key}` of size {size} is {body_said(context, index, key, mm)}; people have "
             f"{low / 10:.0f} to {high / 10:.0f} cm",
             context.source.span("sizes", size, key),
+            sizes=(size,),
         )
 
 
@@ -91,6 +93,7 @@ def _nobodys(context: Context) -> Iterator[tuple[str, int, float, tuple[float, f
     why="the cautions follow from the wearer: a piece that fits a baby needs those for babies",
     severity=Severity.WARNING,
     remedy="Add the wearer, or correct the measurement",
+    needs=Needs.SIZES,
 )
 def wearer_sizes(context: Context) -> Iterator[Finding]:
     """One finding for each size that fits none of the wearers named."""
@@ -108,6 +111,7 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
                 f"{_someone(key, mm)}, but the "
                 f"pattern names {' and '.join(context.pattern.wearer)} as wearer",
                 context.source.span("sizes", size, key),
+                sizes=(size,),
             )
 
 

@@ -35,6 +35,7 @@ from bindoff.checks import (
     writing,
     yarns,
 )
+from bindoff.checks.causes import causes_first
 from bindoff.checks.context import context_of
 from bindoff.checks.engine import Check, run, together
 from bindoff.checks.proofs import PROOFS
@@ -84,10 +85,11 @@ CHECKS: tuple[Check, ...] = together(
 def findings(
     plan: Plan, document: Document, charts: tuple[ChartPage, ...], files: Files
 ) -> tuple[Diagnostic, ...]:
-    """What all checks find in a pattern, silenced findings as notes.
+    """What all checks find in a pattern, silenced findings as notes, followers beneath causes.
 
     Raises:
         PatternError: when a template of the pattern's own can't be read.
     """
     context = context_of(plan, document, charts, files)
-    return run(CHECKS, context, tuple(proof.id for proof in PROOFS))
+    found = run(CHECKS, context, tuple(proof.id for proof in PROOFS))
+    return causes_first(found, plan.source.sizes)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import charts_worked, note_of, place_of, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import how_many
@@ -42,6 +42,7 @@ def unused_chart(context: Context) -> Iterator[Finding]:
     why="an entry that never occurs is left over from an older chart, or a round was mistyped",
     severity=Severity.WARNING,
     remedy="Take the entry out of the legend, or put its character into the grid",
+    needs=Needs.SOURCE,
 )
 def unused_legend(context: Context) -> Iterator[Finding]:
     """One finding for each entry."""
@@ -62,6 +63,7 @@ def unused_legend(context: Context) -> Iterator[Finding]:
     why="the key would show one stitch or colour twice, as if they differed",
     severity=Severity.WARNING,
     remedy="Use one of the two characters throughout the grid, or correct the meaning",
+    needs=Needs.SOURCE,
 )
 def twice_in_legend(context: Context) -> Iterator[Finding]:
     """One finding for each repeated meaning."""
@@ -106,6 +108,7 @@ def part_repeat(context: Context) -> Iterator[Finding]:
     why="a grid that no chart names is not printed; most often the wrong file is named",
     severity=Severity.WARNING,
     remedy="Name it as the `grid:` of a chart, or delete the file",
+    needs=Needs.SOURCE,
 )
 def unused_grid(context: Context) -> Iterator[Finding]:
     """One finding for each file, at the charts."""

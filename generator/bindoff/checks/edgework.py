@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from bindoff.checks.context import Context
-from bindoff.checks.walk import parts_of, rows_of
+from bindoff.checks.walk import parts_of
 from bindoff.diagnostics import Span
-from bindoff.plan.steps import BindOff, PiecePlan, Rows, StepPlan, Tapered
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.source.rowlang.stitches import Lean
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -64,14 +65,14 @@ def shaped(context: Context, plan: PiecePlan, size: int) -> tuple[Shaped, ...] |
     """All that a flat piece does at its edges; ``None`` where short rows leave that open."""
     found: list[Shaped] = []
     for step in plan.steps:
-        rows = rows_of(step.detail)
-        if any(isinstance(part, Turn) for row in rows for part in parts_of(row)):
+        if any(isinstance(part, Turn) for row in step.rows for part in parts_of(row)):
             return None
         for number, row in _worked(step, size):
             found += _of_row(context, size, number, row, step.span)
-        if isinstance(step.detail, BindOff) and step.after[size].stitches:
+        closed = step.closes
+        if closed and closed.by and step.after[size].stitches:
             number = step.before[size].rounds + 1
-            count = step.detail.stitches[size]
+            count = closed.stitches[size]
             found.append(Shaped(number, _edge(number, True), "binds off", count, None, step.span))
     return tuple(found)
 
@@ -79,18 +80,14 @@ def shaped(context: Context, plan: PiecePlan, size: int) -> tuple[Shaped, ...] |
 def _worked(step: StepPlan, size: int) -> Iterator[tuple[int, Row]]:
     """The written rows of a step that may shape, with their numbers."""
     first = step.before[size].rounds + 1
-    match step.detail:
-        case Rows(rows, rounds):
-            shaping = [_may_shape(row) for row in rows]
-            if any(shaping):
-                for index in range(rounds[size]):
-                    if shaping[index % len(rows)]:
-                        yield first + index, rows[index % len(rows)]
-        case Tapered(row, _, tapers):
-            for number in tapers[size].shaping_rounds("first"):
-                yield first + number - 1, row
-        case _:
-            return
+    if isinstance(step.detail, Tapered):
+        for number in step.detail.tapers[size].shaping_rounds("first"):
+            yield first + number - 1, step.detail.shaping
+    elif step.answers.in_turn:
+        shaping = [_may_shape(row) for row in step.rows]
+        for index in range(step.rounds[size] if any(shaping) else 0):
+            if shaping[index % len(shaping)]:
+                yield first + index, step.rows[index % len(shaping)]
 
 
 def _may_shape(row: Row) -> bool:

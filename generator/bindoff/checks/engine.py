@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
 from difflib import get_close_matches
+from enum import IntEnum
 
 from bindoff.checks.context import Context
 from bindoff.diagnostics import Diagnostic, Severity, Span
@@ -10,11 +11,28 @@ from bindoff.diagnostics import Diagnostic, Severity, Span
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing a check found; ``help`` is the check's remedy unless it can say more."""
+    """One thing a check found; ``help`` is the check's remedy unless it can say more.
+
+    ``sizes`` names those it is about, none where it is about all.
+    """
 
     message: str
     span: Span | None = None
     help: str = ""
+    sizes: tuple[str, ...] = ()
+
+
+class Needs(IntEnum):
+    """How far a pattern must have come for a check to read it."""
+
+    SOURCE = 1
+    """What is written."""
+    SIZES = 2
+    """Also gauges and bodies."""
+    MEASURES = 3
+    """Also all measures and finished figures."""
+    PLAN = 4
+    """Also the pieces as worked, and the document."""
 
 
 Find = Callable[[Context], Iterator[Finding]]
@@ -35,6 +53,7 @@ class Check:
     severity: Severity
     remedy: str
     find: Find
+    needs: Needs = Needs.PLAN
 
     def __post_init__(self) -> None:
         missing = [field.name for field in fields(self) if not getattr(self, field.name)]
@@ -45,16 +64,23 @@ class Check:
         """What it finds, as diagnostics of its own id and severity."""
         for found in self.find(context):
             help = found.help or self.remedy
-            yield Diagnostic(self.id, found.message, help, found.span, self.severity)
+            yield Diagnostic(self.id, found.message, help, found.span, self.severity, found.sizes)
 
 
 def check(
-    *, id: str, title: str, looks_at: str, why: str, severity: Severity, remedy: str
+    *,
+    id: str,
+    title: str,
+    looks_at: str,
+    why: str,
+    severity: Severity,
+    remedy: str,
+    needs: Needs = Needs.PLAN,
 ) -> Callable[[Find], Check]:
     """Makes a check of the function below it."""
 
     def made(find: Find) -> Check:
-        return Check(id, title, looks_at, why, severity, remedy, find)
+        return Check(id, title, looks_at, why, severity, remedy, find, needs)
 
     return made
 
@@ -77,14 +103,18 @@ def run(
     ``proofs`` are the ids that the stages before raise, which nothing silences. The findings
     include an error for each silence of an unknown id, and a note for each that silences nothing.
     """
-    silences = context.source.pattern.silence
-    reasons = {silence.check: silence.because for silence in silences}
-    found = [diagnostic for each in checks for diagnostic in each.diagnostics(context)]
+    found = found_by(checks, context)
     fired = {diagnostic.id for diagnostic in found}
     known = [each.id for each in checks]
-    return (
-        *(_silenced(each, reasons[each.id]) if each.id in reasons else each for each in found),
-        *_bad_silences(context, known, tuple(proofs), fired),
+    return (*found, *_bad_silences(context, known, tuple(proofs), fired))
+
+
+def found_by(checks: Iterable[Check], context: Context) -> tuple[Diagnostic, ...]:
+    """What ``checks`` find; what the pattern silences is a note."""
+    reasons = {silence.check: silence.because for silence in context.source.pattern.silence}
+    found = (diagnostic for each in checks for diagnostic in each.diagnostics(context))
+    return tuple(
+        _silenced(each, reasons[each.id]) if each.id in reasons else each for each in found
     )
 
 

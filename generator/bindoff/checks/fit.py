@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sizes import bodies, out_of_order, uneven
 from bindoff.checks.walk import sizes_said
 from bindoff.craft.ease import usual_ease
@@ -32,6 +32,7 @@ def _fits(context: Context) -> Iterator[Fitted]:
     "nobody",
     severity=Severity.WARNING,
     remedy="Check the ease in the formula; silence it if the piece is meant so",
+    needs=Needs.MEASURES,
 )
 def ease_bounds(context: Context) -> Iterator[Finding]:
     """One finding for each finished measure."""
@@ -45,6 +46,7 @@ def ease_bounds(context: Context) -> Iterator[Finding]:
                 f"the {fit.dimension} in {sizes_said(context, beyond)}; usual is {low:+.0f} to "
                 f"{high:+.0f} %",
                 fit.measure.span,
+                sizes=tuple(context.source.sizes[size] for size in beyond),
             )
 
 
@@ -56,6 +58,7 @@ def ease_bounds(context: Context) -> Iterator[Finding]:
     why="two knitters who choose by the body expect the same fit",
     severity=Severity.NOTE,
     remedy="Use a finer multiple for the count, or other steps between the sizes",
+    needs=Needs.MEASURES,
 )
 def even_ease(context: Context) -> Iterator[Finding]:
     """One finding for each finished measure."""

@@ -1,9 +1,10 @@
 """Whether a stated gauge can be trusted and repeated."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
+from bindoff.craft.yarn_weights import category_for
 from bindoff.diagnostics import Severity
 from bindoff.plan.gauge import Gauge as Worked
 from bindoff.source.lengths import parse_length
@@ -35,6 +36,7 @@ def _gauges(context: Context) -> Iterator[tuple[str, Path, Gauge, Worked]]:
     why="over a few centimetres a half stitch is lost or won, and the piece comes out a size off",
     severity=Severity.WARNING,
     remedy="Count over 10 cm (4 in) or more, and state that",
+    needs=Needs.SIZES,
 )
 def short_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each length."""
@@ -58,6 +60,7 @@ def short_gauge(context: Context) -> Iterator[Finding]:
     why="a swatch in another stitch or with another needle tells nothing about this piece",
     severity=Severity.WARNING,
     remedy="Add `worked:` (such as stockinette in the round) and `tool:` (needle or tension)",
+    needs=Needs.SIZES,
 )
 def gauge_words(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
@@ -78,6 +81,7 @@ def gauge_words(context: Context) -> Iterator[Finding]:
     why="stitches and rounds that changed places turn every measure of the piece",
     severity=Severity.WARNING,
     remedy="Check which figure is stitches and which rounds; silence it for an unusual fabric",
+    needs=Needs.SIZES,
 )
 def swapped_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
@@ -90,4 +94,41 @@ def swapped_gauge(context: Context) -> Iterator[Finding]:
             )
 
 
-CHECKS = (short_gauge, gauge_words, swapped_gauge)
+@check(
+    id="gauge.over",
+    title="The gauge is counted over the length that is stated",
+    looks_at="a gauge over another length than 10 cm or 4 in, against the weight categories of the "
+    "yarns (Craft Yarn Council, Standard Yarn Weight System): two categories off as stated, and "
+    "right over 10 cm or 4 in",
+    why="one figure in a length makes every stitch of the pattern too wide or too narrow",
+    severity=Severity.WARNING,
+    remedy="Write the length over which the stitches were counted",
+    needs=Needs.SIZES,
+)
+def counted_over(context: Context) -> Iterator[Finding]:
+    """One finding for each gauge that is written as stitches over a length."""
+    if context.pattern.made.by == "machine":
+        return
+    weights = {yarn.weight for yarn in context.pattern.yarns.values()}
+    for name, path, written, worked in _gauges(context):
+        if written.swatch or "over" not in written.model_fields_set or not written.stitches:
+            continue
+        if _off(worked.stitches_per(), weights) > 1 and _off(written.stitches, weights) <= 1:
+            place: Path = (*path, "over")
+            over = " ".join(context.source.tree.text(place).split())
+            yield Finding(
+                f"{name} has {written.stitches:g} stitches over {over}, "
+                f"{worked.stitches_per():.3g} over 10 cm; the yarn's weight suits "
+                f"{written.stitches:g} over 10 cm",
+                context.source.span(*place),
+                "Write `over: 10 cm` or `over: 4 in` if that is what was counted; else correct "
+                "the stitches, or the yarn's `weight:`",
+            )
+
+
+def _off(stitches: float, weights: Collection[int]) -> int:
+    """How many categories a gauge over 10 cm lies beside the nearest of the yarns."""
+    return min(abs(w - each.number) for w in weights for each in category_for(stitches))
+
+
+CHECKS = (short_gauge, gauge_words, swapped_gauge, counted_over)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import an
@@ -42,6 +42,7 @@ _DENIAL = re.compile(r"\b(?:no|not|never|without|avoid|instead of)\s+(?:\w+\s+)?
     "printed only for declared hazards",
     severity=Severity.WARNING,
     remedy="Add it to `hazards:`; silence this where the word means something harmless",
+    needs=Needs.SOURCE,
 )
 def hazards_declared(context: Context) -> Iterator[Finding]:
     """One finding for each hazard, at the first word for it."""

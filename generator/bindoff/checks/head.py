@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 
 _FIRST = re.compile(r"0(\..*)?|1(\.0)*")
@@ -17,6 +17,7 @@ _FIRST = re.compile(r"0(\..*)?|1(\.0)*")
     why="a knitter with an older copy can't tell whether the correction concerns the size in hand",
     severity=Severity.WARNING,
     remedy="Add an entry for the version under `changes:`",
+    needs=Needs.SOURCE,
 )
 def version_in_changes(context: Context) -> Iterator[Finding]:
     """One finding at most."""
@@ -37,6 +38,7 @@ def version_in_changes(context: Context) -> Iterator[Finding]:
     why="readers compare dates to find the newest copy",
     severity=Severity.WARNING,
     remedy="Correct one of the two dates",
+    needs=Needs.SOURCE,
 )
 def dates_in_order(context: Context) -> Iterator[Finding]:
     """One finding for each date."""
@@ -59,6 +61,7 @@ def dates_in_order(context: Context) -> Iterator[Finding]:
     why="a knitter who finds a mistake has nobody to ask",
     severity=Severity.WARNING,
     remedy="Add `contact:`, such as an e-mail address",
+    needs=Needs.SOURCE,
 )
 def contact_given(context: Context) -> Iterator[Finding]:
     """One finding at most."""
@@ -73,6 +76,7 @@ def contact_given(context: Context) -> Iterator[Finding]:
     why="a beginner buys what can't be finished, or a skilled knitter what bores",
     severity=Severity.NOTE,
     remedy="Add `skill:`, with what the knitter has to know",
+    needs=Needs.SOURCE,
 )
 def skill_given(context: Context) -> Iterator[Finding]:
     """One finding at most."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Kind, Prose
 from bindoff.diagnostics import Severity, Span
 from bindoff.source.lengths import MM_PER_UNIT, parse_length
@@ -29,6 +29,7 @@ _SLACK_MM, _SLACK_PART = 4.0, 0.03
     why="one half of the readers follow the wrong one of the two",
     severity=Severity.WARNING,
     remedy="Correct one of the two",
+    needs=Needs.SOURCE,
 )
 def pairs_agree(context: Context) -> Iterator[Finding]:
     """One finding for each pair."""
@@ -49,6 +50,7 @@ def pairs_agree(context: Context) -> Iterator[Finding]:
     why="a knitter with a tape in inches can't use 40 cm, and the other way about",
     severity=Severity.WARNING,
     remedy="Give both, as in 40 cm (16 in), or the unit that the pattern is printed in",
+    needs=Needs.SOURCE,
 )
 def units_given(context: Context) -> Iterator[Finding]:
     """One finding for each length that some readers can't use."""

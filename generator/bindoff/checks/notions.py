@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Kind
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.diagnostics import Severity
@@ -25,6 +25,7 @@ _OTHERS = ("markers", "needles")
     why="a button too few is found out when the piece is finished and the shop has no more",
     severity=Severity.WARNING,
     remedy="Correct the number in the text, or under `notions:`",
+    needs=Needs.SOURCE,
 )
 def notion_count(context: Context) -> Iterator[Finding]:
     """One finding for each number that is larger, or of all there are and not the same."""

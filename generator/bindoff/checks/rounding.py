@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import sizes_said
 from bindoff.diagnostics import Severity
 
@@ -18,6 +18,7 @@ _PART = 0.05
     why="a coarse multiple can move a size by as much as the step to the next one",
     severity=Severity.NOTE,
     remedy="Use a smaller multiple, or a length that suits the multiple better",
+    needs=Needs.MEASURES,
 )
 def coarse_rounding(context: Context) -> Iterator[Finding]:
     """One finding for each measure."""

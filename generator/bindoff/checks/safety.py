@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Kind, Prose
 from bindoff.diagnostics import Severity, Span
 from bindoff.source.lengths import parse_length
@@ -125,6 +125,7 @@ class _Told:
     "contradicts protects nobody",
     severity=Severity.ERROR,
     remedy="Leave it off, or make it another way",
+    needs=Needs.SOURCE,
 )
 def cautions_kept(context: Context) -> Iterator[Finding]:
     """One finding for each hazard, at the first word for it."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import body_said, length_said
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.voice import body_rows
@@ -38,18 +38,38 @@ def out_of_order(context: Context) -> Iterator[tuple[str, int]]:
     "often a slip of the keys, and one size gets a piece that fits nobody",
     severity=Severity.WARNING,
     remedy="Correct the measurement, or put the sizes in order",
+    needs=Needs.SIZES,
 )
 def size_order(context: Context) -> Iterator[Finding]:
-    """One finding for each body measurement, at the first size that is out of order."""
+    """One finding for each body measurement, at the first size that is out of order.
+
+    Of the two sizes that disagree it is the one without which all others are in order.
+    """
     sizes = context.source.sizes
     for key, index in out_of_order(context):
         figures = dict(bodies(context))[key]
+        if _in_order(figures, index - 1) and not _in_order(figures, index):
+            yield Finding(
+                f"`{key}` is {body_said(context, index - 1, key, figures[index - 1])} in size "
+                f"{sizes[index - 1]}, more than the "
+                f"{body_said(context, index, key, figures[index])} of size {sizes[index]} after it",
+                context.source.span("sizes", sizes[index - 1], key),
+                sizes=(sizes[index - 1],),
+            )
+            continue
         yield Finding(
             f"`{key}` is {body_said(context, index, key, figures[index])} in size {sizes[index]}, "
             f"less than the {body_said(context, index - 1, key, figures[index - 1])} of size "
             f"{sizes[index - 1]} before it",
             context.source.span("sizes", sizes[index], key),
+            sizes=(sizes[index],),
         )
+
+
+def _in_order(figures: Sequence[float], without: int) -> bool:
+    """Whether the figures rise throughout once one is left out."""
+    rest = [*figures[:without], *figures[without + 1 :]]
+    return all(a <= b for a, b in pairwise(rest))
 
 
 @check(
@@ -60,6 +80,7 @@ def size_order(context: Context) -> Iterator[Finding]:
     "size than asked for",
     severity=Severity.WARNING,
     remedy="Change the body measurements, or leave one of the sizes out",
+    needs=Needs.MEASURES,
 )
 def same_sizes(context: Context) -> Iterator[Finding]:
     """One finding for each pair of neighbours."""
@@ -82,12 +103,13 @@ def same_sizes(context: Context) -> Iterator[Finding]:
     why="a figure that leaps out of its row is most often a typing slip, and one size is ruined",
     severity=Severity.WARNING,
     remedy="Check the figure against its neighbours; silence it if the row is meant so",
+    needs=Needs.MEASURES,
 )
 def even_steps(context: Context) -> Iterator[Finding]:
     """One finding for each row of figures, at the size that leaps."""
     for name, index, place in uneven(context):
         size = context.source.sizes[index]
-        yield Finding(f"`{name}` leaps at size {size}", place)
+        yield Finding(f"`{name}` leaps at size {size}", place, sizes=(size,))
 
 
 def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
@@ -149,6 +171,7 @@ def leap(figures: Sequence[float]) -> int | None:
     why="a larger size with a smaller piece is a fault in a formula that no single size shows",
     severity=Severity.WARNING,
     remedy="Check the formulas it comes from in the two sizes",
+    needs=Needs.MEASURES,
 )
 def finished_order(context: Context) -> Iterator[Finding]:
     """One finding for each finished length; none where a typed figure is the cause."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 
 
@@ -52,6 +52,7 @@ _PAIRS = (
     "about all of them",
     severity=Severity.WARNING,
     remedy="Use the word of the declared terms, or change `terms:`",
+    needs=Needs.SOURCE,
 )
 def terms_kept(context: Context) -> Iterator[Finding]:
     """One finding for each word."""

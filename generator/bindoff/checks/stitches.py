@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 
 _FEWEST_WORDS = 4
@@ -16,6 +16,7 @@ _FEWEST_WORDS = 4
     why="nobody but the designer knows how it is worked",
     severity=Severity.WARNING,
     remedy="Say in a sentence where the needle goes and what is done with the yarn",
+    needs=Needs.SOURCE,
 )
 def stitch_explained(context: Context) -> Iterator[Finding]:
     """One finding for each stitch."""

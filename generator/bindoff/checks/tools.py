@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
@@ -131,6 +131,7 @@ _LISTS = (("tools",), ("notions",))
     why="the knitter swatches with one needle and knits with another",
     severity=Severity.WARNING,
     remedy="List the needle under `tools:`, or correct the size",
+    needs=Needs.SOURCE,
 )
 def gauge_needles(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
@@ -150,6 +151,7 @@ def gauge_needles(context: Context) -> Iterator[Finding]:
     why="nobody can buy a needle of that size, or the two names send knitters to two sizes",
     severity=Severity.WARNING,
     remedy="Correct the millimetres or the number; millimetres count",
+    needs=Needs.SOURCE,
 )
 def tool_sizes(context: Context) -> Iterator[Finding]:
     """One finding for each size."""

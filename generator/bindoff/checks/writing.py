@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 
 _UNFINISHED = re.compile(
@@ -30,6 +30,7 @@ _LIST_MARK = re.compile(r"^\s*\w{1,2}\)", re.MULTILINE)
     why="a note to oneself gets printed, and what it stood for is missing",
     severity=Severity.WARNING,
     remedy="Write what is missing, or take the mark out",
+    needs=Needs.SOURCE,
 )
 def unfinished(context: Context) -> Iterator[Finding]:
     """One finding for each mark."""
@@ -53,6 +54,7 @@ def unfinished(context: Context) -> Iterator[Finding]:
     why="a reader stumbles, and a voice reads it twice",
     severity=Severity.WARNING,
     remedy="Take one of the two out",
+    needs=Needs.SOURCE,
 )
 def doubled(context: Context) -> Iterator[Finding]:
     """One finding for each word."""
@@ -69,6 +71,7 @@ def doubled(context: Context) -> Iterator[Finding]:
     why="sizes and repeats stand in brackets: one that is not closed changes what they hold",
     severity=Severity.WARNING,
     remedy="Close the bracket, or take it out",
+    needs=Needs.SOURCE,
 )
 def brackets_closed(context: Context) -> Iterator[Finding]:
     """One finding for each text."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.craft.yarn_weights import category_for, yarn_weight
 from bindoff.diagnostics import Severity
@@ -94,6 +94,7 @@ def ball_length(context: Context) -> Iterator[Finding]:
     why="two yarns of one name can't be told apart in words, and the text edition has nothing else",
     severity=Severity.WARNING,
     remedy="Give one of them another name",
+    needs=Needs.SOURCE,
 )
 def same_name(context: Context) -> Iterator[Finding]:
     """One finding for each repeated name."""
@@ -114,6 +115,7 @@ def same_name(context: Context) -> Iterator[Finding]:
     why="fibre decides care, warmth and whether skin bears it; buyers of a substitute ask first",
     severity=Severity.WARNING,
     remedy="Write what the label says, such as 80 % wool, 20 % nylon",
+    needs=Needs.SOURCE,
 )
 def fibre_given(context: Context) -> Iterator[Finding]:
     """One finding for each yarn."""
