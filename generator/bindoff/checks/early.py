@@ -6,7 +6,7 @@ from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.causes import causes_first
 from bindoff.checks.context import Context, context_of
 from bindoff.checks.engine import Needs, found_by
-from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.diagnostics import Diagnostic, PatternError, Severity
 from bindoff.document.tree import Document
 from bindoff.files import Files
 from bindoff.plan.measures import Measures, measure_pattern
@@ -32,7 +32,9 @@ def _early(source: Source, files: Files) -> Iterator[Diagnostic]:
     for each in CHECKS:
         if each.needs <= reached:
             try:
-                yield from found_by((each,), context)
+                # Notes wait: they matter to a pattern that can be worked.
+                found = found_by((each,), context)
+                yield from (one for one in found if one.severity is not Severity.NOTE)
             except PatternError:  # a figure that can't be read is among what failed
                 continue
 
