@@ -24,7 +24,9 @@ _NEVER_ONE = {
     "written",  # a name, as a row writes it
     "run.length",  # longer than a float may be
     "len(others)",  # more than there are symbols
-    "2 * height", "' or '.join((str(width) for width in near))", "fitting", "near", "written.stitches",
+    "2 * height", "' or '.join((str(width) for width in near))", "fitting", "near",
+    "written.stitches",  # over 10 cm
+   
     "spec.width", "spec.height", "grid.height", "needles", "tube.needles", "wedges",
     "worked.stitches_per()", "worked.rounds_per()", "stitches", "now.stitches_per()", "rounds",
     "tube.total_rounds", "wanted.minimum_rounds", "options.minimum_rounds",

@@ -92,4 +92,4 @@ def findings(
     """
     context = context_of(plan, document, charts, files)
     found = run(CHECKS, context, tuple(proof.id for proof in PROOFS))
-    return causes_first(found, plan.source.sizes)
+    return causes_first(found, plan.source)

@@ -4,11 +4,14 @@ A head of 64 inches, a gauge over the wrong length or sizes out of order spoil e
 them; what the plan then says at an innocent step is laid beneath the slip itself.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from bindoff.diagnostics import Diagnostic, Severity
+from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.plan.carryon import of_stitches
+from bindoff.source.bundle import Source
+from bindoff.source.yamltree import Path
 
 # What makes figures wrong, the likelier cause first.
 _OF_FIGURES = ("gauge.over", "gauge.swapped", "body.range", "size.order", "measure.steps")
@@ -18,6 +21,8 @@ _SPOILT = frozenset(
         "picture.height", "picture.width", "schematic.size", "tube.large",
     }
 )  # fmt: skip
+
+_NAME = re.compile(r"[A-Za-z_]\w*")
 
 # Findings of checks that say again what another check says better.
 _SAID_AGAIN: Mapping[str, frozenset[str]] = {
@@ -29,18 +34,19 @@ _SAID_AGAIN: Mapping[str, frozenset[str]] = {
 
 
 def causes_first(
-    found: Sequence[Diagnostic], sizes: Sequence[str], failed: Sequence[Diagnostic] = ()
+    found: Sequence[Diagnostic], source: Source, failed: Sequence[Diagnostic] = ()
 ) -> tuple[Diagnostic, ...]:
     """``found`` by checks and ``failed`` proofs, with what follows laid beneath its cause.
 
-    A cause takes what it explains in its own sizes. Beneath an error's cause lies an error, so the
-    cause is one too. What the pattern silences causes nothing.
+    A cause takes what it explains in its own sizes, where the figure it is about is used. Beneath
+    an error's cause lies an error, so the cause is one too. What the pattern silences causes
+    nothing.
     """
     beneath: dict[int, list[Diagnostic]] = {}
     placed: set[int] = set()
     everything = [*found, *failed]
     for place, finding in enumerate(everything):
-        cause = _cause(finding, found, sizes)
+        cause = _cause(finding, found, source)
         if cause is not None and cause != place:
             beneath.setdefault(cause, []).append(finding)
             placed.add(place)
@@ -51,7 +57,7 @@ def causes_first(
     )
 
 
-def _cause(finding: Diagnostic, found: Sequence[Diagnostic], sizes: Sequence[str]) -> int | None:
+def _cause(finding: Diagnostic, found: Sequence[Diagnostic], source: Source) -> int | None:
     """The place in ``found`` of what ``finding`` follows from."""
     spoilt = of_stitches(finding) or finding.id in _SPOILT
     for place in sorted(range(len(found)), key=lambda each: _rank(found[each])):
@@ -59,11 +65,59 @@ def _cause(finding: Diagnostic, found: Sequence[Diagnostic], sizes: Sequence[str
         if cause.severity is Severity.NOTE or finding.severity is Severity.NOTE:
             continue
         again = finding.id in _SAID_AGAIN.get(cause.id, ())
-        if again or (spoilt and cause.id in _OF_FIGURES):
-            its = set(finding.sizes or sizes)
-            if its <= set(cause.sizes or sizes):
-                return place
+        in_its_sizes = set(finding.sizes or source.sizes) <= set(cause.sizes or source.sizes)
+        figures = spoilt and cause.id in _OF_FIGURES
+        if in_its_sizes and (again or (figures and _reaches(cause, finding, source))):
+            return place
     return None
+
+
+def _reaches(cause: Diagnostic, finding: Diagnostic, source: Source) -> bool:
+    """Whether the place of ``finding`` uses the figure that ``cause`` is about.
+
+    A gauge is in every figure. A body or a measure is used where its name stands, or that of a
+    measure made from it: anywhere in the piece, as its counts follow from each other.
+    """
+    figure = _figure(cause, source)
+    if figure is None or finding.span is None:
+        return cause.id.startswith("gauge.")
+    names = {figure}
+    made = {name: _names_in(source, ("measures", name)) for name in source.pattern.measures}
+    while more := {name for name, used in made.items() if used & names} - names:
+        names |= more
+    return bool(names & _names_at(finding.span, source))
+
+
+def _figure(cause: Diagnostic, source: Source) -> str | None:
+    """The body measurement or the measure that a finding is about, as formulas name it."""
+    for size in source.sizes:
+        for key in source.pattern.sizes[size].body:
+            if source.span("sizes", size, key) == cause.span:
+                return key.replace(" ", "_")
+    for name in source.pattern.measures:
+        if cause.span and _inside(cause.span, source.span("measures", name)):
+            return name
+    return None
+
+
+def _names_at(place: Span, source: Source) -> set[str]:
+    """All names in the piece, or in the measure, that ``place`` lies in."""
+    for group in ("pieces", "measures", "finished"):
+        for key in source.tree.data.get(group) or ():
+            whole = source.span(group, key)
+            if _inside(place, whole):
+                return _names_in(source, (group, key)) | {str(key)}
+            if source.span(group, key, key=True) == place:
+                return _names_in(source, (group, key))
+    return set()
+
+
+def _inside(place: Span, whole: Span) -> bool:
+    return place.file == whole.file and whole.line <= place.line <= whole.end_line
+
+
+def _names_in(source: Source, path: Path) -> set[str]:
+    return set(_NAME.findall(source.tree.text(path)))
 
 
 def _rank(finding: Diagnostic) -> int:

@@ -20,7 +20,7 @@ def with_causes(
     source: Source, files: Files, failed: tuple[Diagnostic, ...]
 ) -> tuple[Diagnostic, ...]:
     """What the checks of the source find, and why its plan ``failed``, causes before followers."""
-    return causes_first(tuple(_early(source, files)), source.sizes, failed)
+    return causes_first(tuple(_early(source, files)), source, failed)
 
 
 def _early(source: Source, files: Files) -> Iterator[Diagnostic]:
