@@ -38,7 +38,7 @@ def purl_side_out(context: Context) -> Iterator[Finding]:
                 row = at.step.before[wrong[0]].rounds + 1
                 side = "right" if row % 2 else "wrong"
                 yield Finding(
-                    f"in {sizes_said(context, wrong)} this begins on row {row}, a {side}-side row: "
+                    f"in {sizes_said(context, wrong)} this begins on row {row}, on the {side} side: "
                     "the purl side is the right side from here on",
                     place_of(context, at, "work"),
                 )
