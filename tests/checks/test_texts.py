@@ -30,7 +30,7 @@ _NEVER_ONE = {
     "spec.width", "spec.height", "grid.height", "needles", "tube.needles", "wedges",
     "worked.stitches_per()", "worked.rounds_per()", "stitches", "now.stitches_per()", "rounds",
     "tube.total_rounds", "wanted.minimum_rounds", "options.minimum_rounds",
-    "options.float_limit", "drawn.wide", "found.wide", "keys[character].span", "len(rows[0])",
+    "options.float_limit", "drawn.wide", "keys[character].span", "len(rows[0])",
     "len(rows)", "len(chart)", "width", "wish.stitches", "len(wish.yarns)", "len(grids)",
 }  # fmt: skip
 

@@ -84,7 +84,7 @@ def _symbol(book: StitchBook, id: str, uses: int, name: str, span: Span) -> Symb
     if found.wide not in (1, uses):
         raise fail(
             "row.stitch-symbol",
-            f"the symbol `{name}` covers {found.wide} stitches, and `{id}` uses {uses}",
+            f"the symbol `{name}` has a width of {found.wide}, and `{id}` uses {uses}",
             "Take a symbol of one cell, or one as wide as the stitch",
             span,
         )
