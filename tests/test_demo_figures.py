@@ -12,7 +12,7 @@ from bindoff.document.tree import Blocks, Document, ItemList, Table, plain
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps import Edged
+from bindoff.plan.steps.edging import Edged
 
 PATTERNS = sorted(path.parent for path in (Path(__file__).parents[1] / "patterns").glob("*/*.yaml"))
 each_pattern = pytest.mark.parametrize("pattern", PATTERNS, ids=lambda path: path.name)

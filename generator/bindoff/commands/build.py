@@ -43,7 +43,10 @@ OPTIONS = (
         "--large-print", "theme", flag_value="large-print", help="Set the PDF in 18 pt and more."
     ),
     click.option(
-        "--print-saver", "theme", flag_value="print-saver", help="Set the PDF on few sheets."
+        "--print-saver",
+        "theme",
+        flag_value="print-saver",
+        help="Set the PDF on few sheets, with little ink.",
     ),
     click.option("--grey", is_flag=True, help="Set the PDF without colour."),
     gauge_option,

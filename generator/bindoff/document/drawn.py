@@ -27,7 +27,7 @@ class Drawn:
 
 
 USUALLY = Drawn()
-LARGE = Drawn(8.0, 10.0, numbers=6.35, letters=6.35, page=158.0, key=87.0)
+LARGE = Drawn(8.0, 10.0, numbers=6.35, letters=6.35, page=158.0, key=75.0)
 """For large print: type of 18 pt (6.35 mm), and margins of an inch, so that nothing is shrunk to
 fit."""
 UNFILLED = Drawn(colour=False)

@@ -11,7 +11,8 @@ class PdfOptions:
     """How the pages should look.
 
     ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;
-    ``grey`` maps each colour to the grey of the same lightness, as an economical printer would.
+    ``grey`` maps each colour of a picture to the grey of the same lightness, as an economical
+    printer would, and prints headings in black.
     """
 
     paper: Literal["a4", "letter"] = "a4"

@@ -26,7 +26,7 @@ from bindoff.render.pdf.theme import MM
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
-_KEY_EMS = 12  # a chart's key beside it is at least this wide
+_KEY_EMS = 10  # a chart's key beside it is at least this wide
 
 
 def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
