@@ -65,6 +65,10 @@ def said(text: str, pattern: str = "hat", piece: str = "hat") -> set[str]:
         "Bind off (see the notes [on page 3]).",
         "Slip the marker; knit or purl as before.",
         "One yon is no word here, and neither is sk.",
+        "Twenty stitches and twenty-eight rounds fit the gauge.",
+        "Go down one size, or two needle sizes, and knit nine rounds more.",
+        "Work eight stitches of the twelve that are left.",
+        "Knit with slate and foam held together.",
     ],
 )
 def test_an_ordinary_sentence_in_a_tube_is_left_alone(text: str) -> None:
@@ -78,6 +82,8 @@ def test_an_ordinary_sentence_in_a_tube_is_left_alone(text: str) -> None:
         ("On the wrong-side rows purl.", "wording.rows-in-tube"),
         ("Work 5 rows in rib.", "wording.rows-in-tube"),
         ("You have 97 stitches now.", "prose.count"),
+        ("Ninety-seven stitches remain.", "prose.count"),
+        ("Work thirty-three rounds.", "prose.count"),
         ("You have 104 stitches now.", "prose.count"),
         ("This takes 9 balls or 40 skeins of Slate.", "prose.count"),
         ("The hat comes in 7 sizes.", "prose.count"),

@@ -37,6 +37,7 @@ _GENERAL = frozenset(
 def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation in each text."""
     listed = _listed(context)
+    yarns = {word for key, yarn in context.pattern.yarns.items() for word in (key, yarn.name)}
     terms = Terms(context.pattern.terms)
     vocabulary = Vocabulary(standard_book(terms), {})
     meanings: dict[str, str | None] = {}
@@ -49,6 +50,8 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
             if word not in meanings:
                 meanings[word] = _stands_for(word, vocabulary)
             short = meanings[word]
+            if word in yarns:
+                continue
             if short and short.lower() not in listed and short not in told:
                 told.add(short)
                 yield Finding(f"`{word}` is nowhere explained", place)

@@ -14,8 +14,43 @@ from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.source.rowlang.syntax import Alter, Work
 
+_TENS = {
+    word: 10 * tens
+    for tens, word in enumerate(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
+    )
+}
+_ONES = {
+    word: count
+    for count, word in enumerate(
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ],
+        1,
+    )
+}
 _COUNTED = re.compile(
-    r"(?<![\d.,/–-])(\d+)\s+(?:live |held |more )?"
+    rf"(?<![\w.,/–-])(?<!hundred )(?<!hundred and )"
+    rf"(\d+|(?i:(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_ONES)}))?|{'|'.join(_ONES)}))\s+"
+    r"(?:live |held |more )?"
     r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
 )
 _TUPLE = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
@@ -27,8 +62,8 @@ PerSize = tuple[float, ...]
 @check(
     id="prose.count",
     title="Figures in the text are those of the plan",
-    looks_at=f"numbers from {_LEAST} up before stitches, rounds, rows, balls or needles, and any "
-    "number of sizes, in every text of the designer's",
+    looks_at=f"numbers, in figures or words, from {_LEAST} up before stitches, rounds, rows, balls "
+    "or needles, and any number of sizes, in every text of the designer's",
     why="a figure typed by hand stays as it was when the pattern changes, and is right for one "
     "size at most",
     severity=Severity.WARNING,
@@ -42,8 +77,8 @@ def typed_counts(context: Context) -> Iterator[Finding]:
         if prose.kind in (Kind.ALT, Kind.TITLE, Kind.GAUGE):
             continue
         for found, place in prose.found(_COUNTED):
-            number, unit = int(found[1]), _unit(found[2])
-            if unit != "sizes" and number < _LEAST:
+            number, unit = _number(found[1]), _unit(found[2])
+            if number < _LEAST and (unit != "sizes" or not found[1].isdigit()):
                 continue
             right = [{i for i in every if row[i] == number} for row in known.of(unit)]
             best = max(right, key=len, default=set())
@@ -150,6 +185,14 @@ def _balls(context: Context) -> tuple[PerSize, ...]:
     """Balls of each yarn and of all together."""
     each = [tuple(need.balls for need in total.needs) for total in context.plan.yarn]
     return (*each, tuple(sum(balls) for balls in zip(*each, strict=True)))
+
+
+def _number(written: str) -> int:
+    """``24`` or ``twenty-four`` as a number."""
+    if written.isdigit():
+        return int(written)
+    words = written.lower().replace("-", " ").split()
+    return sum(_TENS.get(word, _ONES.get(word, 0)) for word in words)
 
 
 def _unit(word: str) -> str:

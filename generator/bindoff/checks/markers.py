@@ -25,9 +25,9 @@ _LISTED = re.compile(
 _NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _NUMBERS |= {"eight": 8}
 _START = re.compile(
-    r"\b(mark(?:er)?s?)\b[^.]*\b(?:start|beginning)\b[^.]*\b(?:round|row)\b", re.IGNORECASE
+    r"\b(mark(?:er)?s?|pm)\b[^.]*\b(?:start|beginning)\b[^.]*\b(?:round|row)\b", re.IGNORECASE
 )
-_MARK = re.compile(r"\bmark(?:er)?s?\b", re.IGNORECASE)
+_MARK = re.compile(r"\b(?:mark(?:er)?s?|pm)\b", re.IGNORECASE)
 
 
 @check(
