@@ -208,7 +208,7 @@ def _check_keys(spec: ChartSpec) -> None:
         if key.span != drawn.wide:
             raise fail(
                 "chart.span",
-                f"the symbol `{key.symbol}` covers {drawn.wide} stitches, but its "
+                f"the symbol `{key.symbol}` covers {how_many(drawn.wide, 'stitch')}, but its "
                 f"key `{key.key}` says {key.span}",
                 "Give the key and its symbol the same number of stitches",
             )
