@@ -373,7 +373,7 @@ def test_the_printed_reserve_is_that_of_each_yarn() -> None:
         source = data(STEPS, 2, **({"yarns": yarns} if yarns else {}))
         assert words in said(closing_section(voice(source), files_of(source)))
     source = data([], 2, **TWO_YARNS_USED) | {"yarns": weighed | {"foam": FOAM}}
-    assert "15 % of Slate and 8 % of Foam in reserve" in said(
+    assert "15 % in reserve for Slate and 8 % for Foam" in said(
         closing_section(voice(source), files_of(source))
     )
 

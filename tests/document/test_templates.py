@@ -40,7 +40,7 @@ SAMPLES: Mapping[str, object] = {
     "sizes": ["S", "M", "L"],
     "text_file": "harbour-light-hat.txt",
     "version": "1.0",
-    "reserves": "10 %",
+    "reserves": "10 % in reserve",
     "year": "2026",
 }
 

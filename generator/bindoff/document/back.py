@@ -309,17 +309,19 @@ def _values(voice: Voice) -> Mapping[str, object]:
 
 
 def _reserves(voice: Voice) -> str:
-    """The reserve of each yarn, the largest of its sizes: ``12 %``, ``12 % of Slate and …``."""
+    """The reserve of each yarn, the largest of its sizes: ``12 % in reserve``, and where they
+    differ ``12 % in reserve for Slate and 8 % for Foam``."""
     percents = {
         total.yarn: f"{max(need.uncertainty for need in total.needs):.0%}".replace("%", " %")
         for total in voice.plan.yarn
     }
     if len(set(percents.values())) == 1:
-        return next(iter(percents.values()))
+        return f"{next(iter(percents.values()))} in reserve"
     by_percent: dict[str, list[str]] = {}
     for yarn, percent in percents.items():
         by_percent.setdefault(percent, []).append(voice.yarn_names[yarn])
-    return listed(f"{percent} of {listed(names)}" for percent, names in by_percent.items())
+    told = [f"{percent} for {listed(names)}" for percent, names in by_percent.items()]
+    return listed([told[0].replace(" for ", " in reserve for ", 1), *told[1:]])
 
 
 def _unsure(voice: Voice) -> Iterator[str]:
