@@ -204,6 +204,54 @@ def test_the_plan_meets_no_outer_world(path: str) -> None:
     assert not called & {"open", "print", "input", "exec", "eval", "__import__"}
 
 
+def string_paths(tree: ast.AST) -> list[str]:
+    """Calls in which keys written as text lead to a value or a place through more than one group.
+
+    A model has the place of each of its keys: ``step.place.of("to")``. What is further in is asked
+    of the model there.
+    """
+
+    def is_key(node: ast.expr) -> bool:
+        return isinstance(node, ast.Constant) and isinstance(node.value, str)
+
+    found = []
+    for node in ast.walk(tree):
+        match node:
+            case ast.Call(ast.Attribute(ast.Call(ast.Attribute(_, "of")), "of"), [key]):
+                if is_key(key):
+                    found.append(ast.unparse(node))
+            case ast.Call(ast.Attribute(_, "span" | "key_span" | "text" | "at"), [*arguments]):
+                keys = [k for a in arguments for k in (a.elts if isinstance(a, ast.Tuple) else [a])]
+                if any(map(is_key, keys)):
+                    found.append(ast.unparse(node))
+            case ast.ImportFrom("bindoff.source.yamltree", names):
+                found += [name.name for name in names if name.name == "YamlTree"]
+    return found
+
+
+@pytest.mark.parametrize(
+    "path", [path for path in MODULES if within(path, "plan", "document", "checks", "render")]
+)
+def test_no_value_is_found_by_a_path_of_keys_after_the_source(path: str) -> None:
+    assert string_paths(MODULES[path]) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "noticed"),
+    [
+        ("source.span('pieces', key, 'tube')", True),
+        ("tree.text(('yarns', key))", True),
+        ("pattern.place.of('pieces').of('hat')", True),
+        ("from bindoff.source.yamltree import Place, YamlTree", True),
+        ("step.place.of('to').span", False),
+        ("pattern.place.of('notions').of(index)", False),
+        ("grid.span(1, 2)", False),
+    ],
+)
+def test_a_path_of_keys_is_noticed(line: str, noticed: bool) -> None:
+    assert bool(string_paths(ast.parse(line))) == noticed
+
+
 def top_names(tree: ast.Module) -> dict[str, ast.expr]:
     """Names bound at the top of a module, with their values."""
     found: dict[str, ast.expr] = {}

@@ -184,7 +184,7 @@ def _size_plan(whole: Whole, edition: Edition) -> Plan:
     narrowed = replace(
         narrowed,
         name=f"{source.name}{edition.suffix}",
-        pattern=narrowed.pattern.model_copy(update={"title": title}),
+        pattern=narrowed.pattern.with_values({"title": title}),
     )
     own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in elsewhere])
     return make_plan(own, spare_yarns=True)
@@ -195,5 +195,5 @@ def _no_card(source: Source) -> PatternError:
         "command.no-card",
         "there is no tube knitted by a stripe plan, and a card for the machine shows nothing else",
         "Leave `--card` out for this pattern",
-        source.span("pieces", key=True),
+        source.pattern.place.of("pieces").key_span,
     )

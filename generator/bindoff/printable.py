@@ -12,10 +12,9 @@ from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.document.tree import Document, texts
 from bindoff.files import Files
 from bindoff.source.read import Source
-from bindoff.source.yamltree import Path, YamlTree
-from bindoff.source.yamlvalues import Located
+from bindoff.source.yamltree import Path, Place
 
-Place = Callable[[str], Span]
+Find = Callable[[str], Span]
 """The place of a sign in a text."""
 
 USUAL = frozenset(
@@ -99,31 +98,32 @@ def _around(text: str, sign: str) -> str:
     return "".join(each if each.isprintable() else "…" for each in near)
 
 
-def _written(source: Source, files: Files) -> Iterator[tuple[str, Place]]:
+def _written(source: Source, files: Files) -> Iterator[tuple[str, Find]]:
     """Every text that may be printed, with a function that gives the place of a sign in it."""
     from bindoff.checks.prose import prose_of
 
-    yield from _texts_of(source.tree, source.tree.root, ())
+    yield from _texts_of(source.pattern.place, ())
     for prose in prose_of(source, files):
         if not prose.path:  # a template of the pattern's own
-            yield prose.raw, _place_in(prose.raw, prose.place)
+            yield prose.raw, _find_in(prose.raw, prose.place)
 
 
-def _texts_of(tree: YamlTree, node: Located, path: Path) -> Iterator[tuple[str, Place]]:
-    if node.text is not None:
-        yield node.text, _place_in(node.text, partial(tree.place, path))
-    for key, child in node.children.items():
-        if path in _PRINTED_KEYS and key in node.key_spans:
-            yield str(key), partial(_whole, node.key_spans[key])
+def _texts_of(place: Place, path: Path) -> Iterator[tuple[str, Find]]:
+    if place.node.text is not None:
+        yield place.text, _find_in(place.text, place.part)
+    for key in place.node.children:
+        inner = place.of(key)
+        if path in _PRINTED_KEYS:
+            yield str(key), partial(_whole, inner.key_span)
         if key not in _NEVER_PRINTED:
-            yield from _texts_of(tree, child, (*path, key))
+            yield from _texts_of(inner, (*path, key))
 
 
 def _whole(span: Span, _: str) -> Span:
     return span
 
 
-def _place_in(text: str, place: Callable[[int, int], Span]) -> Place:
+def _find_in(text: str, place: Callable[[int, int], Span]) -> Find:
     def find(sign: str) -> Span:
         forms = (sign, unicodedata.normalize("NFD", sign))
         start, form = next(((at, f) for f in forms if (at := text.find(f)) >= 0), (0, text))
@@ -142,7 +142,7 @@ def _photographs(source: Source) -> Iterator[Diagnostic]:
     for index, (photo, data) in enumerate(zip(source.pattern.photos, source.photos, strict=True)):
         from bindoff.render.pdf.figures import printed_ppi
 
-        place = source.span("photos", index, "file")
+        place = photo.place.of("file").span
         try:
             ppi = printed_ppi(data, cover=index == 0)
             if ppi < _SHARP_PPI:

@@ -68,8 +68,8 @@ def main() -> None:
     files = MemoryFiles({"pattern.yaml": source()})
     read = read_source(files)
     book = standard_book()
-    path = ("pieces", "body", "steps", 1, "work")
-    texts = [(read.tree.text((*path, n)), read.tree.text_span((*path, n))) for n in range(ROWS)]
+    written = read.pattern.pieces["body"].steps[1].place.of("work").entries
+    texts = [(place.text, place.text_span) for place in written]
     reading = timed(lambda: read_source(files))
     planning = timed(lambda: make_plan(read))
     parsing = timed(lambda: [parse_row(text, span, book) for text, span in texts])

@@ -43,7 +43,7 @@ def _ids_of(path: Path) -> Iterator[tuple[str, int]]:
             elif in_rows and name == "_wrong":
                 yield f"row.{texts[0]}", node.lineno
             elif name == "_known" and texts:
-                yield f"source.unknown-{texts[-2]}", node.lineno
+                yield f"source.unknown-{texts[-1]}", node.lineno
         elif isinstance(node, ast.Return | ast.Tuple):
             # An id handed on with its message: the first text of a tuple.
             value = node.value if isinstance(node, ast.Return) else node

@@ -6,11 +6,12 @@ from functools import cache
 import pytest
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.context import Context, context_of
-from bindoff.checks.prose import HOLE, Kind, Prose, prose_of
+from bindoff.checks.prose import HOLE, Prose, prose_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.build import build_document
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import plan_pattern
+from bindoff.source.model import TextUse
 from seeding import base
 
 PROSE_CHECKS = (
@@ -40,7 +41,9 @@ def context(name: str) -> Context:
 def said(text: str, pattern: str = "hat", piece: str = "hat") -> set[str]:
     """The ids of the prose checks that find something in ``text`` as a step of ``piece``."""
     place = ("pieces", piece, "steps", 2, "say")
-    prose = Prose(Kind.STEP, text, text, piece, place, lambda a, b: Span("x", 1, a + 1, 1, b + 1))
+    prose = Prose(
+        TextUse.STEP, text, text, piece, place, lambda a, b: Span("x", 1, a + 1, 1, b + 1)
+    )
     there = replace(context(pattern), prose=(prose,))
     checks = [each for each in CHECKS if each.id in PROSE_CHECKS]
     return {found.id for each in checks for found in each.diagnostics(there)}
@@ -138,7 +141,7 @@ def test_a_slip_in_a_sentence_is_heard(text: str, id: str) -> None:
 )
 def test_what_is_bought_for_a_child_is_heard_as_the_hazard_it_is(text: str, hazard: str) -> None:
     prose = Prose(
-        Kind.MATERIAL, text, text, None, ("notions", 0), lambda a, b: Span("x", 1, 1, 1, 2)
+        TextUse.MATERIAL, text, text, None, ("notions", 0), lambda a, b: Span("x", 1, 1, 1, 2)
     )
     there = replace(context("mitts"), prose=(prose,))
     (check,) = (each for each in CHECKS if each.id == "wearer.hazards")

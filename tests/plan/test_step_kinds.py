@@ -71,13 +71,13 @@ def test_no_question_is_answered_for_a_kind_that_does_not_say(record: type) -> N
 
 
 def test_a_kind_has_a_file_of_one_name_in_each_stage() -> None:
-    shared = {"__init__", "registry", "kind", "words", "nothing", "common", "live"}
-    plan, document = (
+    shared = {"__init__", "registry", "kind", "words", "nothing", "common", "live", "step"}
+    source, plan, document = (
         {path.stem for path in (PACKAGE / stage / "steps").glob("*.py")} - shared
-        for stage in ("plan", "document")
+        for stage in ("source", "plan", "document")
     )
 
-    assert plan == document
+    assert source == plan == document
     assert len(plan) == len(STEPS)
 
 
@@ -112,7 +112,7 @@ _Fringe = WorkedStep[FringeStep, Fringed]
 def _work(
     bench: Bench, index: int, step: FringeStep, yarn: str, states: States
 ) -> Outcome[Fringed]:
-    (row,) = bench.rows(index, "say", step.fringe)
+    (row,) = bench.rows(step.place.of("say"))
     after, rounds = bench.work(index, yarn, states, [[row]] * len(states))
     return Fringed(row, 50_000.0), after, rounds
 
@@ -183,15 +183,15 @@ def registered(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def fringed(row: str = ROW) -> tuple[Source, MemoryFiles]:
-    """The cap with a fringe before its end; in the tree the row stands under ``say``."""
+    """The cap with a fringe before its end, written where the file has it under ``say``."""
     text = changed(CAP, ("      - gather: all\n", f'      - say: "{row}"\n      - gather: all\n'))
     files = MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES})
     source = read_source(files)
     cap = source.pattern.pieces["cap"]
-    *before, _, last = cap.steps
-    steps = (*before, FringeStep(fringe=row), last)
-    pieces = {"cap": cap.model_copy(update={"steps": steps})}
-    return replace(source, pattern=source.pattern.model_copy(update={"pieces": pieces})), files
+    *before, say, last = cap.steps
+    steps = (*before, FringeStep(fringe=row).at(say.place), last)
+    pieces = {"cap": cap.with_values({"steps": steps})}
+    return replace(source, pattern=source.pattern.with_values({"pieces": pieces})), files
 
 
 def plan_with(row: str = ROW) -> Plan:
@@ -212,7 +212,6 @@ def test_the_recipe_names_the_files_of_a_kind_and_this_test() -> None:
 
     for stage in ("source", "plan", "document"):
         assert f"`{stage}/steps/<kind>.py`" in recipe
-    for stage in ("plan", "document"):
         assert f"`{stage}/steps/registry.py`" in recipe
         assert (PACKAGE / stage / "steps" / "registry.py").is_file()
     assert f"`tests/plan/{Path(__file__).name}`" in recipe

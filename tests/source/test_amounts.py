@@ -2,14 +2,16 @@
 
 import pytest
 from bindoff.diagnostics import PatternError
-from bindoff.source.amounts import formulas_at
-from small_patterns import CAP, changed, source_of
+from bindoff.source.tube import Tube
+from small_patterns import CAP, TUBE, changed, source_of
 
 
 def formulas(written: str) -> list[tuple[str, int]]:
     """Text and column of the formula of each size."""
     source = source_of(changed(CAP, ("[20 cm, 21 cm]", written)))
-    return [(each.text, each.span.column) for each in formulas_at(source, ("measures", "depth"))]
+    depth = source.pattern.measures["depth"]
+    read = [depth.formula(index) for index in range(len(source.sizes))]
+    return [(each.text, each.span.column) for each in read]
 
 
 def test_one_figure_holds_for_all_sizes() -> None:
@@ -43,3 +45,28 @@ def test_a_foreign_size_and_a_missing_one_are_two_faults() -> None:
         "the pattern has no size `L`",
         "there is no value for M",
     ]
+
+
+def tube_of(text: str) -> Tube:
+    (piece,) = source_of(text).pattern.pieces.values()
+    assert piece.tube is not None
+    return piece.tube
+
+
+def test_a_lining_that_is_the_same_is_no_amount() -> None:
+    assert tube_of(changed(TUBE, ("{visible:", "{lining: same, visible:"))).lining == "same"
+
+
+def test_what_is_not_written_has_a_figure_that_stands_nowhere() -> None:
+    tube = tube_of(changed(TUBE, (", brim: 3 cm", "")))
+
+    assert tube.brim.formula(1).text == "0 cm"
+    assert tube.brim.span.file == ""
+    assert "brim" not in tube.model_fields_set
+
+
+def test_the_faults_of_all_amounts_are_told_at_once() -> None:
+    with pytest.raises(PatternError) as caught:
+        source_of(changed(CAP, ("[20 cm, 21 cm]", '"20 +"'), ("rounds(depth) - 30", "(3")))
+
+    assert [fault.id for fault in caught.value.findings] == ["formula.syntax"] * 2

@@ -86,8 +86,10 @@ def test_amounts_of_steps_are_narrowed_too() -> None:
 def test_a_value_keeps_its_place_in_the_file() -> None:
     source = cap({"n": [40, 44, 48], "r": 1})
     alone = one_size(source, "M")
-    assert alone.span("measures", "n") == source.span("measures", "n", 1)
-    assert alone.span("sizes", "M", "head") == source.span("sizes", "M", "head")
+    written = source.pattern.measures["n"]
+    assert alone.pattern.measures["n"].span == written.place.of(1).span != written.span
+    one, all_ = (each.pattern.sizes["M"].place.of("head") for each in (alone, source))
+    assert one.span == all_.span
 
 
 def test_the_source_itself_stays_as_it_was() -> None:

@@ -25,13 +25,11 @@ def test_a_source_holds_the_pattern_its_grids_and_its_sizes() -> None:
 
 
 def test_every_value_has_its_place() -> None:
-    source = source_of(CAP)
+    depth = source_of(CAP).pattern.measures["depth"]
     line = next(n for n, text in enumerate(CAP.split("\n"), start=1) if "depth: [" in text)
 
-    assert source.span("measures", "depth", key=True) == Span(
-        "pattern/pattern.yaml", line, 3, line, 8
-    )
-    assert source.span("measures", "depth", 1) == Span("pattern/pattern.yaml", line, 18, line, 23)
+    assert depth.place.key_span == Span("pattern/pattern.yaml", line, 3, line, 8)
+    assert depth.place.of(1).span == Span("pattern/pattern.yaml", line, 18, line, 23)
 
 
 def test_photographs_are_read_in_order() -> None:

@@ -185,7 +185,7 @@ def test_a_size_that_is_not_there_is_an_error_at_the_sizes() -> None:
 
     assert [finding.id for finding in caught.value.findings] == ["regauge.unknown"] * 2
     assert "`S`, `M`" in caught.value.findings[0].help
-    assert caught.value.findings[0].span == source.span("sizes", key=True)
+    assert caught.value.findings[0].span == source.pattern.place.of("sizes").key_span
 
 
 @settings(max_examples=25)

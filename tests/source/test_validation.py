@@ -1,21 +1,19 @@
 """From plain data to the models: what is taken, and how a fault is put."""
 
+import re
+
 import pytest
 from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.source.modelpaths import model_at
-from bindoff.source.models import (
-    CellMeaning,
-    CrownStep,
-    Gauge,
-    PanelShape,
-    Pattern,
-    Piece,
-    Size,
-    Step,
-    Yarn,
-)
+from bindoff.source.chart import CellMeaning
+from bindoff.source.gauge import Gauge
+from bindoff.source.model import Model
+from bindoff.source.pattern import Pattern
+from bindoff.source.piece import Piece
+from bindoff.source.shape import PanelShape
+from bindoff.source.steps.crown import CrownStep
 from bindoff.source.validation import said, validate
 from bindoff.source.yamltree import read_yaml
+from bindoff.source.yarn import Yarn
 from hypothesis import given
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, changed
@@ -108,35 +106,33 @@ def test_a_place_is_said_in_words(path: tuple[str | int, ...], words: str) -> No
 
 
 @pytest.mark.parametrize(
-    ("path", "model"),
+    ("old", "new", "model"),
     [
-        ((), Pattern),
-        (("gauge",), Gauge),
-        (("yarns",), None),
-        (("yarns", "slate"), Yarn),
-        (("sizes", "S"), Size),
-        (("pieces", "cap"), Piece),
-        (("pieces", "cap", "steps"), None),
-        (("pieces", "cap", "steps", 4), CrownStep),
-        (("charts", "waves", "legend"), None),
-        (("measures", "depth"), None),
+        ("title:", "titel: x\ntitle:", Pattern),
+        ("  stitches: 20\n", "  stitches: 20\n  tol: x\n", Gauge),
+        ("slate: {", "slate: {nam: x, ", Yarn),
+        ("  cap:\n", "  cap:\n    titel: x\n", Piece),
+        ("      - crown: 8\n", "      - crown: 8\n        pac: x\n", CrownStep),
+        ('"#": foam', '"#": {yarn: foam, stich: k}', CellMeaning),
     ],
 )
-def test_the_model_of_a_place(path: tuple[str | int, ...], model: type | None) -> None:
-    assert model_at(path, read_yaml(CAP, "pattern.yaml").data) is model
+def test_a_key_that_means_nothing_is_told_with_those_of_its_group(
+    old: str, new: str, model: type[Model]
+) -> None:
+    (fault,) = faults_of(changed(CAP, (old, new)))
+
+    assert fault.id == "source.unknown-key"
+    keys = {f"`{field.alias}`" for field in model.model_fields.values()}
+    told = set(re.findall("`[^`]+`", fault.help))
+    assert told == keys or (told < keys and len(keys) > 20)
 
 
-def test_the_model_of_an_outline_and_of_a_legend_entry() -> None:
-    flap = changed(
-        FLAP,
-        ("    worked: flat\n", "    worked: flat\n    schematic: {shape: panel, height: 4 cm}\n"),
-    )
-    cap = changed(CAP, ('"#": foam', '"#": {yarn: foam}'), (" - gather", " - gathr"))
-    data = read_yaml(cap, "pattern.yaml").data
+def test_a_key_that_means_nothing_in_an_outline_is_told_with_those_of_the_outline() -> None:
+    outline = "    schematic: {shape: panel, lower edge: 4 cm, height: 4 cm, width: 4 cm}\n"
+    (fault,) = faults_of(changed(FLAP, ("    worked: flat\n", f"    worked: flat\n{outline}")))
 
-    assert model_at(("pieces", "flap", "schematic"), read_yaml(flap, "p").data) is PanelShape
-    assert model_at(("charts", "waves", "legend", "#"), data) is CellMeaning
-    assert model_at(("pieces", "cap", "steps", 5), data) is Step
+    assert fault.message == "`width` means nothing in `schematic` of the piece `flap`"
+    assert all(f"`{field.alias}`" in fault.help for field in PanelShape.model_fields.values())
 
 
 @given(

@@ -204,15 +204,15 @@ def test_a_part_of_a_text_has_its_place(each_parser: None, written: str, shown: 
     tree = read_yaml(f"🧶 depth: {written}\nend: 1\n", "f")
     text = tree.text(("🧶 depth",))
     start = text.index("5 cm")
-    assert source_at(tree, tree.place(("🧶 depth",), start, start + 4)) == shown
+    assert source_at(tree, tree.at(("🧶 depth",)).part(start, start + 4)) == shown
 
 
 def test_the_place_of_a_text_leaves_its_quotes_out(each_parser: None) -> None:
     tree = read_yaml("a: '5 cm'\nb: 5 cm\nc: 'it''s'\nd: ''\n", "f")
-    assert source_at(tree, tree.text_span(("a",))) == "5 cm"
-    assert source_at(tree, tree.text_span(("b",))) == "5 cm"
-    assert tree.text_span(("c",)) == tree.span(("c",))
-    assert tree.text_span(("d",)) == tree.span(("d",))
+    assert source_at(tree, tree.at(("a",)).text_span) == "5 cm"
+    assert source_at(tree, tree.at(("b",)).text_span) == "5 cm"
+    assert tree.at(("c",)).text_span == tree.span(("c",))
+    assert tree.at(("d",)).text_span == tree.span(("d",))
 
 
 # Faults
@@ -419,7 +419,7 @@ def test_a_damaged_pattern_reads_as_pyyaml_reads_it_or_is_an_error(data: st.Data
         tree = read_yaml(text, "f")
         assert as_text(tree, tree.data) == yaml.load(text, Loader=PLAIN_READER)
         for path, _ in scalars(tree.data):
-            for span in (tree.span(path), tree.key_span(path), tree.text_span(path)):
+            for span in (tree.span(path), tree.key_span(path), tree.at(path).text_span):
                 assert source_at(tree, span) in text
 
 

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 from bindoff.document.tree import DefinitionList, Heading, plain
+from bindoff.source.model import TextUse
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import Vocabulary
 
@@ -42,7 +42,7 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     vocabulary = Vocabulary(standard_book(terms), {})
     meanings: dict[str, str | None] = {}
     for prose in context.prose:
-        if prose.kind in (Kind.TITLE, Kind.ALT, Kind.MATERIAL):
+        if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
         told = set()
         for found, place in prose.found(_WORD):

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
+from bindoff.source.model import TextUse
 
 _FEWEST_WORDS = 4
 _FILE = re.compile(r"\.(?:png|jpe?g|svg|gif|grid)\b|\b(?:IMG|DSC)[_-]?\d+", re.IGNORECASE)
@@ -32,7 +32,7 @@ def alt_says(context: Context) -> Iterator[Finding]:
     titles = {context.pattern.title.lower()}
     titles |= {chart.title.lower() for chart in context.pattern.charts.values()}
     for prose in context.prose:
-        if prose.kind is Kind.ALT:
+        if prose.kind is TextUse.ALT:
             what = _fault(prose.raw.strip(), titles)
             if what:
                 yield Finding(f"this alternative text {what}", prose.span)

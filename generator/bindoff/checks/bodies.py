@@ -72,7 +72,7 @@ def body_range(context: Context) -> Iterator[Finding]:
         yield Finding(
             f"`{key}` of size {size} is {body_said(context, index, key, mm)}; people have "
             f"{low / 10:.0f} to {high / 10:.0f} cm",
-            context.source.span("sizes", size, key),
+            context.pattern.sizes[size].place.of(key).span,
             sizes=(size,),
         )
 
@@ -110,7 +110,7 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
                 f"`{key}` of size {size}, {body_said(context, index, key, mm)}, fits "
                 f"{_someone(key, mm)}, but the "
                 f"pattern names {' and '.join(context.pattern.wearer)} as wearer",
-                context.source.span("sizes", size, key),
+                context.pattern.sizes[size].place.of(key).span,
                 sizes=(size,),
             )
 

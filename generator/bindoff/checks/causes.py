@@ -11,7 +11,7 @@ from dataclasses import replace
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.plan.carryon import of_stitches
 from bindoff.source.bundle import Source
-from bindoff.source.yamltree import Path
+from bindoff.source.yamltree import Place
 
 # What makes figures wrong, the likelier cause first.
 _OF_FIGURES = ("gauge.over", "gauge.swapped", "body.range", "size.order", "measure.steps")
@@ -82,7 +82,7 @@ def _reaches(cause: Diagnostic, finding: Diagnostic, source: Source) -> bool:
     if figure is None or finding.span is None:
         return cause.id.startswith("gauge.")
     names = {figure}
-    made = {name: _names_in(source, ("measures", name)) for name in source.pattern.measures}
+    made = {name: _names_in(each.place) for name, each in source.pattern.measures.items()}
     while more := {name for name, used in made.items() if used & names} - names:
         names |= more
     return bool(names & _names_at(finding.span, source))
@@ -90,25 +90,25 @@ def _reaches(cause: Diagnostic, finding: Diagnostic, source: Source) -> bool:
 
 def _figure(cause: Diagnostic, source: Source) -> str | None:
     """The body measurement or the measure that a finding is about, as formulas name it."""
-    for size in source.sizes:
-        for key in source.pattern.sizes[size].body:
-            if source.span("sizes", size, key) == cause.span:
+    for size in source.pattern.sizes.values():
+        for key in size.body:
+            if size.place.of(key).span == cause.span:
                 return key.replace(" ", "_")
-    for name in source.pattern.measures:
-        if cause.span and _inside(cause.span, source.span("measures", name)):
+    for name, measure in source.pattern.measures.items():
+        if cause.span and _inside(cause.span, measure.span):
             return name
     return None
 
 
 def _names_at(place: Span, source: Source) -> set[str]:
     """All names in the piece, or in the measure, that ``place`` lies in."""
-    for group in ("pieces", "measures", "finished"):
-        for key in source.tree.data.get(group) or ():
-            whole = source.span(group, key)
-            if _inside(place, whole):
-                return _names_in(source, (group, key)) | {str(key)}
-            if source.span(group, key, key=True) == place:
-                return _names_in(source, (group, key))
+    pattern = source.pattern
+    for group in (pattern.pieces, pattern.measures, pattern.finished):
+        for key, written in group.items():
+            if _inside(place, written.place.span):
+                return _names_in(written.place) | {key}
+            if written.place.key_span == place:
+                return _names_in(written.place)
     return set()
 
 
@@ -116,8 +116,8 @@ def _inside(place: Span, whole: Span) -> bool:
     return place.file == whole.file and whole.line <= place.line <= whole.end_line
 
 
-def _names_in(source: Source, path: Path) -> set[str]:
-    return set(_NAME.findall(source.tree.text(path)))
+def _names_in(place: Place) -> set[str]:
+    return set(_NAME.findall(place.text))
 
 
 def _rank(finding: Diagnostic) -> int:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.walk import charts_worked, note_of, place_of, sizes_said
+from bindoff.checks.walk import charts_worked, note_of, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import how_many
 
@@ -27,12 +27,9 @@ def _used(context: Context) -> set[str]:
 def unused_chart(context: Context) -> Iterator[Finding]:
     """One finding for each chart."""
     used = _used(context)
-    for key in context.pattern.charts:
+    for key, chart in context.pattern.charts.items():
         if key not in used:
-            yield Finding(
-                f"no step or picture works the chart `{key}`",
-                context.source.span("charts", key, key=True),
-            )
+            yield Finding(f"no step or picture works the chart `{key}`", chart.place.key_span)
 
 
 @check(
@@ -52,7 +49,7 @@ def unused_legend(context: Context) -> Iterator[Finding]:
             if character not in seen:
                 yield Finding(
                     f"`{character}` is in the legend of `{key}`, but nowhere in its grid",
-                    context.source.span("charts", key, "legend", character, key=True),
+                    chart.place.of("legend").of(character).key_span,
                 )
 
 
@@ -74,7 +71,7 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
             if first != character:
                 yield Finding(
                     f"`{first}` and `{character}` mean the same in `{key}`",
-                    context.source.span("charts", key, "legend", character),
+                    chart.place.of("legend").of(character).span,
                 )
 
 
@@ -97,7 +94,7 @@ def part_repeat(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"the step works {rounds} of `{detail.chart}` in {sizes_said(context, parts)}, no "
                 f"multiple of its {height}",
-                place_of(context, at, "rounds"),
+                at.step.step.place.of("rounds").span,
             )
 
 
@@ -115,9 +112,8 @@ def unused_grid(context: Context) -> Iterator[Finding]:
     named = {chart.grid for chart in context.pattern.charts.values()}
     for name in context.folder:
         if name.endswith(".grid") and name not in named:
-            yield Finding(
-                f"no chart uses the file `{name}`", context.source.span("charts", key=True)
-            )
+            place = context.pattern.place.of("charts")
+            yield Finding(f"no chart uses the file `{name}`", place.key_span)
 
 
 CHECKS = (unused_chart, unused_legend, twice_in_legend, part_repeat, unused_grid)

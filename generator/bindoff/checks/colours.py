@@ -9,6 +9,7 @@ from bindoff.checks.walk import charts_worked
 from bindoff.diagnostics import Severity
 from bindoff.plan.colour.palette import AlikePair, Vision, pairs_too_alike
 from bindoff.plan.picture import chart_yarns
+from bindoff.source.yamltree import Place
 
 _SEEN = {
     Vision.NORMAL: "to every eye",
@@ -42,7 +43,7 @@ def colours_alike(context: Context) -> Iterator[Finding]:
         seen = ", ".join(f"{_SEEN[p.vision]} ({p.difference:.0f} of {p.least:.0f})" for p in pairs)
         yield Finding(
             f"`{first}` and `{second}` look alike {seen}",
-            context.source.span("yarns", second, "colour"),
+            context.pattern.yarns[second].place.of("colour").span,
         )
 
 
@@ -72,8 +73,14 @@ def symbols_distinct(context: Context) -> Iterator[Finding]:
             if alike and first.label != second.label:
                 yield Finding(
                     f"`{first.label}` and `{second.label}` are drawn alike in `{page.spec.title}`",
-                    context.source.span("charts", page.id, "legend"),
+                    _legend(context, page.id).span,
                 )
+
+
+def _legend(context: Context, id: str) -> Place:
+    """The legend of a chart; all charts where the picture has a chart of the plan's own."""
+    chart = context.pattern.charts.get(id)
+    return chart.place.of("legend") if chart else context.pattern.place.of("charts")
 
 
 CHECKS = (colours_alike, symbols_distinct)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import gauges_of, place_of, sizes_said, steps_of
+from bindoff.checks.walk import gauges_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.crown import flat_disc_decreases
 from bindoff.plan.steps.crown import Crowned
@@ -39,7 +39,7 @@ def crown_shape(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"the crown turns out {what} in {sizes_said(context, [s for s, *_ in odd])}: "
                 f"{mean:.1f} decreases a round, and {flat:.1f} lie flat",
-                place_of(context, at),
+                at.step.span,
             )
 
 

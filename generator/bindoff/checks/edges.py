@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, note_of, place_of, steps_of
+from bindoff.checks.walk import At, note_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.yarn import BindOff as Method
 
@@ -40,9 +40,7 @@ def joined(context: Context) -> Iterator[Finding]:
             if prose.piece == plan.key and len(prose.path) > 3 and int(prose.path[3]) <= end
         )
         if not _JOIN.search(said):
-            yield Finding(
-                f"nothing says to join `{plan.key}` in the round", place_of(context, start)
-            )
+            yield Finding(f"nothing says to join `{plan.key}` in the round", start.step.span)
 
 
 def _cast_on(at: At) -> bool:
@@ -66,9 +64,7 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
             ends = not any(progress.stitches for progress in at.step.after)
             said = f"{closed.how} {note_of(at)}"
             if ends and not _STRETCHY.search(said):
-                yield Finding(
-                    "the opening is bound off without a word on stretch", place_of(context, at)
-                )
+                yield Finding("the opening is bound off without a word on stretch", at.step.span)
 
 
 CHECKS = (joined, stretchy_end)

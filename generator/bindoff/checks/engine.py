@@ -131,8 +131,8 @@ def _silenced(finding: Diagnostic, because: str) -> Diagnostic:
 def _bad_silences(
     context: Context, known: Sequence[str], proofs: Sequence[str], fired: set[str]
 ) -> Iterator[Diagnostic]:
-    for index, silence in enumerate(context.source.pattern.silence):
-        place = context.source.span("silence", index, "check")
+    for silence in context.source.pattern.silence:
+        place = silence.place.of("check").span
         if silence.check in proofs:
             yield Diagnostic(
                 "silence.proof",

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.prose import Kind
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import how_many
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
+from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Work
 
 _TENS = {
@@ -74,7 +74,7 @@ def typed_counts(context: Context) -> Iterator[Finding]:
     known = _known(context)
     every = range(len(context.source.sizes))
     for prose in context.prose:
-        if prose.kind in (Kind.ALT, Kind.TITLE, Kind.GAUGE):
+        if prose.kind in (TextUse.ALT, TextUse.TITLE, TextUse.GAUGE):
             continue
         for found, place in prose.found(_COUNTED):
             number, unit = _number(found[1]), _unit(found[2])

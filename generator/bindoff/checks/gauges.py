@@ -7,26 +7,24 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.craft.yarn_weights import category_for
 from bindoff.diagnostics import Severity
 from bindoff.plan.gauge import Gauge as Worked
+from bindoff.source.gauge import Gauge
 from bindoff.source.lengths import parse_length
-from bindoff.source.models import Gauge
-from bindoff.source.yamltree import Path
 
 _LEAST_MM = 95.0
 _LEAST_ASPECT, _MOST_ASPECT = 1.0, 2.2
 
 
-def _gauges(context: Context) -> Iterator[tuple[str, Path, Gauge, Worked]]:
-    """Every gauge with a name for the reader, its path, as written and as worked."""
+def _gauges(context: Context) -> Iterator[tuple[str, Gauge, Worked]]:
+    """Every gauge with a name for the reader, as written and as worked."""
     measures, pattern = context.plan.measures, context.pattern
     plain = [i for i, size in enumerate(pattern.sizes.values()) if size.gauge is None]
     if plain:
-        yield "the gauge", ("gauge",), pattern.gauge, measures.sizes[plain[0]].gauges[""]
+        yield "the gauge", pattern.gauge, measures.sizes[plain[0]].gauges[""]
     for key, gauge in pattern.gauges.items():
-        yield f"the gauge `{key}`", ("gauges", key), gauge, measures.sizes[0].gauges[key]
+        yield f"the gauge `{key}`", gauge, measures.sizes[0].gauges[key]
     for sizing, (name, size) in zip(measures.sizes, pattern.sizes.items(), strict=True):
         if size.gauge:
-            path: Path = ("sizes", name, "gauge")
-            yield f"the gauge of size {name}", path, size.gauge, sizing.gauges[""]
+            yield f"the gauge of size {name}", size.gauge, sizing.gauges[""]
 
 
 @check(
@@ -40,17 +38,16 @@ def _gauges(context: Context) -> Iterator[tuple[str, Path, Gauge, Worked]]:
 )
 def short_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each length."""
-    for name, path, written, _ in _gauges(context):
-        if written.swatch:
-            places: list[Path] = [(*path, "swatch", "width"), (*path, "swatch", "height")]
+    for name, written, _ in _gauges(context):
+        swatch = written.swatch
+        if swatch:
+            places = [swatch.place.of("width"), swatch.place.of("height")]
         else:
-            places = [(*path, "over")] if "over" in written.model_fields_set else []
+            places = [written.place.of("over")] if "over" in written.model_fields_set else []
         for place in places:
-            mm = parse_length(context.source.tree.text(place), context.source.span(*place))
+            mm = parse_length(place.text, place.span)
             if mm < _LEAST_MM:
-                yield Finding(
-                    f"{name} is measured over {mm / 10:g} cm only", context.source.span(*place)
-                )
+                yield Finding(f"{name} is measured over {mm / 10:g} cm only", place.span)
 
 
 @check(
@@ -64,12 +61,13 @@ def short_gauge(context: Context) -> Iterator[Finding]:
 )
 def gauge_words(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
-    for name, path, written, _ in _gauges(context):
+    of_sizes = [size.gauge for size in context.pattern.sizes.values()]
+    for name, written, _ in _gauges(context):
         missing = [key for key in ("worked", "tool") if not getattr(written, key).strip()]
-        if missing and path[0] != "sizes":
+        if missing and not any(written is each for each in of_sizes):
             yield Finding(
                 f"{name} does not say {' and '.join(f'`{key}`' for key in missing)}",
-                context.source.span(*path, key=True),
+                written.place.key_span,
             )
 
 
@@ -85,12 +83,12 @@ def gauge_words(context: Context) -> Iterator[Finding]:
 )
 def swapped_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
-    for name, path, _, worked in _gauges(context):
+    for name, written, worked in _gauges(context):
         if not _LEAST_ASPECT <= worked.aspect <= _MOST_ASPECT:
             yield Finding(
                 f"{name} has {worked.stitches_per():.3g} stitches and {worked.rounds_per():.3g} "
                 "rounds over 10 cm",
-                context.source.span(*path),
+                written.place.span,
             )
 
 
@@ -110,17 +108,17 @@ def counted_over(context: Context) -> Iterator[Finding]:
     if context.pattern.made.by == "machine":
         return
     weights = {yarn.weight for yarn in context.pattern.yarns.values()}
-    for name, path, written, worked in _gauges(context):
+    for name, written, worked in _gauges(context):
         if written.swatch or "over" not in written.model_fields_set or not written.stitches:
             continue
         if _off(worked.stitches_per(), weights) > 1 and _off(written.stitches, weights) <= 1:
-            place: Path = (*path, "over")
-            over = " ".join(context.source.tree.text(place).split())
+            place = written.place.of("over")
+            over = " ".join(place.text.split())
             yield Finding(
                 f"{name} has {written.stitches:g} stitches over {over}, "
                 f"{worked.stitches_per():.3g} over 10 cm; the yarn's weight suits "
                 f"{written.stitches:g} over 10 cm",
-                context.source.span(*place),
+                place.span,
                 "Write `over: 10 cm` or `over: 4 in` if that is what was counted; else correct "
                 "the stitches, or the yarn's `weight:`",
             )

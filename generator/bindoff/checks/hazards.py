@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.prose import Kind
 from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import an
+from bindoff.source.model import TextUse
 
 # 16 CFR 1501 counts no yarn, fabric or elastic as a small part (1501.4), so what is worked of the
 # yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords. Swallowed
@@ -52,9 +52,9 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
         if hazard in context.pattern.hazards:
             continue
         for prose in context.prose:
-            if prose.kind in (Kind.ALT, Kind.TITLE):
+            if prose.kind in (TextUse.ALT, TextUse.TITLE):
                 continue
-            bought = _BOUGHT.get(hazard) if prose.kind is Kind.MATERIAL else None
+            bought = _BOUGHT.get(hazard) if prose.kind is TextUse.MATERIAL else None
             either = f"{words}|{bought}" if bought else words
             pattern = re.compile(rf"\b(?:{either})\b", re.IGNORECASE)
             meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))

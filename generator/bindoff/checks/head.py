@@ -25,9 +25,8 @@ def version_in_changes(context: Context) -> Iterator[Finding]:
     listed = [change.version for change in pattern.changes]
     first = not listed and _FIRST.fullmatch(pattern.version)
     if pattern.version not in listed and not first:
-        yield Finding(
-            f"no change is listed for version {pattern.version}", context.source.span("version")
-        )
+        place = pattern.place.of("version").span
+        yield Finding(f"no change is listed for version {pattern.version}", place)
 
 
 @check(
@@ -43,8 +42,8 @@ def version_in_changes(context: Context) -> Iterator[Finding]:
 def dates_in_order(context: Context) -> Iterator[Finding]:
     """One finding for each date."""
     pattern = context.pattern
-    for index, change in enumerate(pattern.changes):
-        place = context.source.span("changes", index, "date")
+    for change in pattern.changes:
+        place = change.place.of("date").span
         if change.date > pattern.date:
             yield Finding(f"the change of {change.date} is later than the pattern itself", place)
         elif change.version == pattern.version and change.date != pattern.date:
@@ -66,7 +65,7 @@ def dates_in_order(context: Context) -> Iterator[Finding]:
 def contact_given(context: Context) -> Iterator[Finding]:
     """One finding at most."""
     if not context.pattern.contact.strip():
-        yield Finding("the pattern gives no contact", context.source.span("designer", key=True))
+        yield Finding("the pattern gives no contact", context.pattern.place.of("designer").key_span)
 
 
 @check(
@@ -81,7 +80,7 @@ def contact_given(context: Context) -> Iterator[Finding]:
 def skill_given(context: Context) -> Iterator[Finding]:
     """One finding at most."""
     if not context.pattern.skill.strip():
-        yield Finding("the pattern states no skill", context.source.span("title", key=True))
+        yield Finding("the pattern states no skill", context.pattern.place.of("title").key_span)
 
 
 CHECKS = (version_in_changes, dates_in_order, contact_given, skill_given)

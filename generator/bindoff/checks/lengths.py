@@ -5,9 +5,10 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.prose import Kind, Prose
+from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Severity, Span
 from bindoff.source.lengths import MM_PER_UNIT, parse_length
+from bindoff.source.model import TextUse
 
 _NUMBER = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?(?: ?[¼½¾])?|[¼½¾]"
 _METRIC = r"cm|m\b|met(?:er|re)s?|centimet(?:er|re)s?"
@@ -58,7 +59,7 @@ def units_given(context: Context) -> Iterator[Finding]:
         context.pattern.units, {"metric", "imperial"}
     )
     for prose in context.prose:
-        if prose.kind is Kind.GAUGE:
+        if prose.kind is TextUse.GAUGE:
             continue
         paired = [match.span() for match, _ in prose.found(_PAIR)]
         for found, place in _alone(prose, paired):

@@ -95,7 +95,7 @@ def marker_count(context: Context) -> Iterator[Finding]:
         if not number and found[2].lower() == "markers":
             return
         listed += _NUMBERS.get(number) or int(number or 1)
-        place = context.source.span("notions", index)
+        place = context.pattern.place.of("notions").of(index).span
     if listed < least:
         yield Finding(
             f"{are(least, 'marker')} on the needles at once, and {are(listed, 'marker')} listed"
@@ -119,7 +119,7 @@ def _lists(context: Context) -> Span:
     """Where notions are listed, or should be: after the tools, or the head."""
     for key in ("notions", "tools", "title"):
         if getattr(context.pattern, key):
-            return context.source.span(key, key=True)
+            return context.pattern.place.of(key).key_span
     raise AssertionError("a pattern without a title is not read")
 
 

@@ -40,7 +40,7 @@ def mirrored_pieces(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"`{left.key}` and `{right.key}` do not end with the same stitches and "
                 f"{'rows' if flat else 'rounds'}",
-                context.source.span("pieces", right.key, key=True),
+                context.pattern.pieces[right.key].place.key_span,
                 "Check the number of rows of each step against the other piece",
             )
 
@@ -90,7 +90,7 @@ def _unlike_edges(context: Context, left: PiecePlan, right: PiecePlan) -> Findin
             return Finding(
                 f"`{right.key}` does not mirror `{left.key}`: in size "
                 f"{context.source.sizes[size]} {said[0]}, and {said[1]}",
-                place or context.source.span("pieces", right.key, key=True),
+                place or context.pattern.pieces[right.key].place.key_span,
                 "A mirrored piece shapes its other edge: what one does where right-side rows "
                 "begin, the other does where wrong-side rows begin, a row sooner or later; "
                 "k2tog and ssk change places",

@@ -5,12 +5,12 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.prose import Kind
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.stripewords import LEAST_WASTE_ROUNDS
 from bindoff.document.units import METRES_PER_YARD, up
 from bindoff.plan.yarnplan import balls_of, loop_of
+from bindoff.source.model import TextUse
 
 _COUNTED = re.compile(r"\b(\d+) (?:[\w-]+ )?([a-z]{3,}s)\b", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
@@ -35,7 +35,7 @@ def notion_count(context: Context) -> Iterator[Finding]:
             if thing.lower() not in _OTHERS:
                 listed[thing.lower()] = listed.get(thing.lower(), 0) + int(number)
     for prose in context.prose:
-        if prose.kind not in (Kind.STEP, Kind.TEXT, Kind.HEAD):
+        if prose.kind not in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
             continue
         for found, place in prose.found(_COUNTED):
             there, number = listed.get(found[2].lower()), int(found[1])
@@ -72,7 +72,7 @@ def waste_yarn(context: Context) -> Iterator[Finding]:
                 f"{stated[0]} of waste yarn {'is' if float(stated[1]) == 1 else 'are'} listed, "
                 "and the two ends of the tube take "
                 f"{up(needed / unit)} {stated[2]} at least",
-                context.source.span("notions", index),
+                context.pattern.place.of("notions").of(index).span,
             )
 
 

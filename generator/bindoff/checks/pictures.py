@@ -32,7 +32,7 @@ def covered_picture(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"the turned-up brim covers the first {rounds} of the picture in "
                     f"{sizes_said(context, some)}",
-                    context.source.span("pieces", at.plan.key, "picture", key=True),
+                    at.piece.place.of("picture").key_span,
                 )
 
 

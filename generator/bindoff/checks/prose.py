@@ -3,13 +3,13 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from enum import StrEnum
-from typing import Any
 
 from bindoff.diagnostics import Span
 from bindoff.files import Files
+from bindoff.source.model import TextUse
 from bindoff.source.places import Lines
 from bindoff.source.read import Source
+from bindoff.source.texts import texts
 from bindoff.source.yamltree import Path
 
 HOLE = "\ufffc"
@@ -21,19 +21,6 @@ _HOLES = re.compile(
 )
 
 
-class Kind(StrEnum):
-    """What a text is for."""
-
-    TITLE = "title"
-    HEAD = "head"
-    GAUGE = "gauge"
-    MATERIAL = "material"
-    STEP = "step"
-    TEXT = "text"
-    ALT = "alt"
-    STITCH = "stitch"
-
-
 @dataclass(frozen=True, slots=True)
 class Prose:
     """One text as written.
@@ -42,7 +29,7 @@ class Prose:
     offsets hold and no check reads them as words. ``piece`` is the key of the piece it belongs to.
     """
 
-    kind: Kind
+    kind: TextUse
     raw: str
     text: str
     piece: str | None
@@ -60,38 +47,6 @@ class Prose:
             yield match, self.place(*match.span())
 
 
-# A star stands for any key or any place in a list.
-_PATHS: tuple[tuple[Kind, tuple[str, ...]], ...] = (
-    (Kind.TITLE, ("title",)),
-    (Kind.HEAD, ("summary",)),
-    (Kind.HEAD, ("skill",)),
-    (Kind.TEXT, ("changes", "*", "note")),
-    (Kind.ALT, ("photos", "*", "alt")),
-    (Kind.TEXT, ("photos", "*", "caption")),
-    (Kind.GAUGE, ("gauge", "worked")),
-    (Kind.GAUGE, ("gauge", "tool")),
-    (Kind.GAUGE, ("gauges", "*", "worked")),
-    (Kind.GAUGE, ("gauges", "*", "tool")),
-    (Kind.GAUGE, ("sizes", "*", "gauge", "worked")),
-    (Kind.GAUGE, ("sizes", "*", "gauge", "tool")),
-    (Kind.MATERIAL, ("tools", "*", "name")),
-    (Kind.MATERIAL, ("tools", "*", "use")),
-    (Kind.MATERIAL, ("notions", "*")),
-    (Kind.TITLE, ("charts", "*", "title")),
-    (Kind.ALT, ("charts", "*", "alt")),
-    (Kind.STITCH, ("stitches", "*", "name")),
-    (Kind.STITCH, ("stitches", "*", "how")),
-    (Kind.TEXT, ("notes",)),
-    (Kind.TITLE, ("pieces", "*", "title")),
-    (Kind.TITLE, ("pieces", "*", "steps", "*", "section")),
-    (Kind.STEP, ("pieces", "*", "steps", "*", "say")),
-    (Kind.STEP, ("pieces", "*", "steps", "*", "how")),
-    (Kind.STEP, ("pieces", "*", "steps", "*", "note")),
-    (Kind.TEXT, ("finishing",)),
-    (Kind.TEXT, ("care",)),
-    (Kind.TEXT, ("licence",)),
-)
-
 _TEMPLATE_FOLDERS = ("notes", "safety", "techniques")
 
 
@@ -105,34 +60,10 @@ def prose_of(source: Source, files: Files) -> tuple[Prose, ...]:
 
 
 def _written(source: Source) -> Iterator[Prose]:
-    for kind, pattern in _PATHS:
-        for path in _matching(source.tree.data, pattern):
-            raw = source.tree.text(path)
-            piece = str(path[1]) if path[0] == "pieces" else None
-            yield Prose(kind, raw, _holed(raw), piece, path, _placer(source, path))
-
-
-def _placer(source: Source, path: Path) -> Callable[[int, int], Span]:
-    def place(start: int, end: int) -> Span:
-        return source.tree.place(path, start, end)
-
-    return place
-
-
-def _matching(data: Any, pattern: tuple[str, ...]) -> Iterator[Path]:
-    """Paths of the texts that ``pattern`` names, as far as they are there."""
-    if not pattern:
-        if isinstance(data, str | int | float):
-            yield ()
-        return
-    first, rest = pattern[0], pattern[1:]
-    if isinstance(data, dict):
-        keys = list(data) if first == "*" else [key for key in data if key == first]
-        for key in keys:
-            yield from ((key, *inner) for inner in _matching(data[key], rest))
-    elif isinstance(data, list) and first == "*":
-        for index, value in enumerate(data):
-            yield from ((index, *inner) for inner in _matching(value, rest))
+    for text in texts(source.pattern):
+        raw, path = text.place.text, text.path
+        piece = str(path[1]) if path[0] == "pieces" else None
+        yield Prose(text.use, raw, _holed(raw), piece, path, text.place.part)
 
 
 def _templates(files: Files) -> Iterator[Prose]:
@@ -142,7 +73,7 @@ def _templates(files: Files) -> Iterator[Prose]:
                 template = files.template(f"{folder}/{name}")
                 lines = Lines.of(template.text, template.file)
                 text = _holed(template.text)
-                yield Prose(Kind.TEXT, template.text, text, None, (), lines.span)
+                yield Prose(TextUse.TEXT, template.text, text, None, (), lines.span)
 
 
 def _holed(raw: str) -> str:

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.prose import Kind, Prose
+from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Severity, Span
 from bindoff.source.lengths import parse_length
+from bindoff.source.model import TextUse
 
 # At the waist and lower edge at most 3 in (75 mm) may hang out of the channel: 16 CFR 1120 with
 # ASTM F1816, for upper outerwear of children; we take it as the most for any tie on a child.
@@ -150,7 +151,7 @@ def _for_infants(context: Context, told: list[_Told]) -> Iterator[Finding]:
             index = context.pattern.hazards.index(hazard)
             yield Finding(
                 f"`{hazard}` is declared for something that an infant wears: {caution}",
-                context.source.span("hazards", index),
+                context.pattern.place.of("hazards").of(index).span,
                 instead + silence,
             )
 
@@ -192,11 +193,11 @@ def _free_ends(sentence: str) -> Iterator[str]:
 
 def _told(context: Context) -> Iterator[_Told]:
     for prose in context.prose:
-        if prose.kind in (Kind.ALT, Kind.GAUGE) or not prose.path or prose.path[0] == "tools":
+        if prose.kind in (TextUse.ALT, TextUse.GAUGE) or not prose.path or prose.path[0] == "tools":
             continue
         if not _ANY.search(prose.text):
             continue
-        if prose.kind is Kind.TITLE and _HEADINGS.fullmatch(prose.text):
+        if prose.kind is TextUse.TITLE and _HEADINGS.fullmatch(prose.text):
             yield _Told("cords", prose.text.strip(), prose.text, prose.span)
         for sentence in _SENTENCE.finditer(prose.text):
             yield from _in_sentence(prose, sentence)

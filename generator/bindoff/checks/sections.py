@@ -5,8 +5,10 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import place_of, steps_of
+from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
+from bindoff.source.chart import Chart
+from bindoff.source.piece import Piece
 
 
 @check(
@@ -22,7 +24,7 @@ def empty_section(context: Context) -> Iterator[Finding]:
     for at in steps_of(context):
         after = at.plan.steps[at.index + 1 : at.index + 2]
         if at.step.heading and (not after or after[0].heading):
-            yield Finding(f"the section `{at.step.heading}` has no steps", place_of(context, at))
+            yield Finding(f"the section `{at.step.heading}` has no steps", at.step.span)
 
 
 @check(
@@ -35,17 +37,16 @@ def empty_section(context: Context) -> Iterator[Finding]:
 )
 def title_twice(context: Context) -> Iterator[Finding]:
     """One finding for each repeated title."""
-    for group, titles in (
-        ("charts", {key: chart.title for key, chart in context.pattern.charts.items()}),
-        ("pieces", {key: piece.title for key, piece in context.pattern.pieces.items()}),
-    ):
-        counts = Counter(title.lower() for title in titles.values())
+    groups: tuple[tuple[str, list[Chart | Piece]], ...] = (
+        ("charts", [*context.pattern.charts.values()]),
+        ("pieces", [*context.pattern.pieces.values()]),
+    )
+    for group, titled in groups:
+        counts = Counter(each.title.lower() for each in titled)
         for title in (title for title, count in counts.items() if count > 1):
-            last = [key for key, each in titles.items() if each.lower() == title][-1]
-            yield Finding(
-                f"two {group} are called `{titles[last]}`",
-                context.source.span(group, last, "title"),
-            )
+            last = [each for each in titled if each.title.lower() == title][-1]
+            place = last.place.of("title")
+            yield Finding(f"two {group} are called `{last.title}`", place.span)
     seen: set[tuple[str, str]] = set()
     for at in steps_of(context):
         if at.step.heading:
@@ -53,7 +54,7 @@ def title_twice(context: Context) -> Iterator[Finding]:
             if name in seen:
                 yield Finding(
                     f"two sections of `{at.plan.key}` are called `{at.step.heading}`",
-                    place_of(context, at),
+                    at.step.span,
                 )
             seen.add(name)
 
@@ -70,7 +71,7 @@ def idle_step(context: Context) -> Iterator[Finding]:
     """One finding for each step."""
     for at in steps_of(context):
         if not at.step.answers.idle and not any(at.step.rounds):
-            yield Finding("this step works no rounds in any size", place_of(context, at))
+            yield Finding("this step works no rounds in any size", at.step.span)
 
 
 CHECKS = (empty_section, title_twice, idle_step)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, note_of, parts_of, place_of, sizes_said, steps_of
+from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.rowlang.syntax import Fill, Row, ToEnd, Work
 
@@ -40,7 +40,7 @@ def purl_side_out(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"in {sizes_said(context, wrong)} this begins on row {row}, on the {side} side: "
                     "the purl side is the right side from here on",
-                    place_of(context, at, "work"),
+                    at.step.step.place.of("work").span,
                 )
         if any(at.step.rounds):
             steps.append(at)

@@ -53,7 +53,7 @@ def size_order(context: Context) -> Iterator[Finding]:
                 f"`{key}` is {body_said(context, index - 1, key, figures[index - 1])} in size "
                 f"{sizes[index - 1]}, more than the "
                 f"{body_said(context, index, key, figures[index])} of size {sizes[index]} after it",
-                context.source.span("sizes", sizes[index - 1], key),
+                context.pattern.sizes[sizes[index - 1]].place.of(key).span,
                 sizes=(sizes[index - 1],),
             )
             continue
@@ -61,7 +61,7 @@ def size_order(context: Context) -> Iterator[Finding]:
             f"`{key}` is {body_said(context, index, key, figures[index])} in size {sizes[index]}, "
             f"less than the {body_said(context, index - 1, key, figures[index - 1])} of size "
             f"{sizes[index - 1]} before it",
-            context.source.span("sizes", sizes[index], key),
+            context.pattern.sizes[sizes[index]].place.of(key).span,
             sizes=(sizes[index],),
         )
 
@@ -90,7 +90,7 @@ def same_sizes(context: Context) -> Iterator[Finding]:
         if all(m.rounded[index] == m.rounded[index + 1] for m in finished):
             yield Finding(
                 f"sizes {before} and {after} have the same finished measurements",
-                context.source.span("sizes", after, key=True),
+                context.pattern.sizes[after].place.key_span,
             )
 
 
@@ -118,21 +118,21 @@ def uneven(context: Context) -> Iterator[tuple[str, int, Span]]:
     for key, figures in bodies(context):
         index = leap(figures) if key not in disordered else None
         if index is not None:
-            yield key, index, context.source.span("sizes", context.source.sizes[index], key)
-    for group, measures in (
-        ("measures", context.plan.measures.named),
-        ("finished", context.plan.measures.finished),
+            size = context.pattern.sizes[context.source.sizes[index]]
+            yield key, index, size.place.of(key).span
+    pattern, measures = context.pattern, context.plan.measures
+    for written, figured in (
+        (pattern.measures, measures.named),
+        (pattern.finished, measures.finished),
     ):
-        for name, measure in measures.items():
-            written = context.source.tree.data[group][name]
-            items = list(written.values()) if isinstance(written, dict) else written
-            if not isinstance(items, list) or not all(_TYPED.fullmatch(str(i)) for i in items):
+        for name, measure in figured.items():
+            amount = written[name]
+            if not amount.by_size or not all(_TYPED.fullmatch(f.text) for f in amount.formulas):
                 continue
             index = turn(measure.rounded, 0 if measure.kind is Kind.LENGTH else _FITTED)
             index = leap(measure.rounded) if index is None else index
             if index is not None:
-                at = context.source.sizes[index] if isinstance(written, dict) else index
-                yield name, index, context.source.span(group, name, at)
+                yield name, index, amount.place_of(index, context.source.sizes[index]).span
 
 
 def turn(figures: Sequence[float], slack: float) -> int | None:

@@ -11,7 +11,6 @@ from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind, Measure
-from bindoff.source.yamltree import Path
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
@@ -109,11 +108,9 @@ def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, 
     for key, piece in context.pattern.pieces.items():
         if piece.schematic is None:
             continue
-        for field in sorted(piece.schematic.model_fields_set - {"shape"}):
-            label = field.replace("_", " ")
-            path: Path = ("pieces", key, "schematic", label)
+        for label, amount in sorted(piece.schematic.dimensions.items()):
             if _is("high" if label == "to thumb" else label, words, height):
-                measure = context.plan.measures.amount(*path)
+                measure = context.plan.measures.amount(amount)
                 if measure.kind is Kind.LENGTH:
                     yield f"{label} of {key}", measure
 

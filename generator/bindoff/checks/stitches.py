@@ -22,9 +22,7 @@ def stitch_explained(context: Context) -> Iterator[Finding]:
     """One finding for each stitch."""
     for key, stitch in context.pattern.stitches.items():
         if len(stitch.how.split()) < _FEWEST_WORDS:
-            yield Finding(
-                f"`{key}` is hardly explained", context.source.span("stitches", key, "how")
-            )
+            yield Finding(f"`{key}` is hardly explained", stitch.place.of("how").span)
 
 
 CHECKS = (stitch_explained,)

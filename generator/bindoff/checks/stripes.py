@@ -28,7 +28,7 @@ def single_rounds(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"{count} {'stripe is' if count == 1 else 'stripes are'} a single round high "
                     f"in {sizes_said(context, some)}",
-                    context.source.span("pieces", at.plan.key, "colour plan", key=True),
+                    at.piece.place.of("colour plan").key_span,
                 )
 
 

@@ -211,17 +211,17 @@ def _tools(context: Context) -> Span:
     """Where tools are listed, or else notions, or else the title."""
     for key in ("tools", "notions", "title"):
         if getattr(context.pattern, key):
-            return context.source.span(key, key=True)
+            return context.pattern.place.of(key).key_span
     raise AssertionError("a pattern without a title is not read")
 
 
 def _place(context: Context, name: str) -> Span:
     """Where a tool that is listed stands."""
-    for index, tool in enumerate(context.pattern.tools):
+    for tool in context.pattern.tools:
         if _has(name, [tool.name]):
-            return context.source.span("tools", index)
+            return tool.place.span
     return next(
-        context.source.span("notions", index)
+        context.pattern.place.of("notions").of(index).span
         for index, notion in enumerate(context.pattern.notions)
         if _has(name, [notion])
     )

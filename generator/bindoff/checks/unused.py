@@ -2,21 +2,17 @@
 
 import re
 from collections.abc import Iterator
-from typing import Any
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
-from bindoff.source.models import CellMeaning
+from bindoff.source.chart import CellMeaning
 from bindoff.source.rowlang.uses import abbreviations_used, numbers_used
+from bindoff.source.texts import amounts
 
 _NAME = re.compile(r"[A-Za-z_]\w*")
 _BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
-_AMOUNTS = {
-    "cast on", "rounds", "times", "to", "over", "crown", "bind off", "held", "pick up", "along",
-    "sides", "tube", "start", "schematic",
-}  # fmt: skip
 
 
 @check(
@@ -30,7 +26,8 @@ _AMOUNTS = {
 )
 def unused_measure(context: Context) -> Iterator[Finding]:
     """One finding for each measure."""
-    used = {name for text in _formulas(context) for name in _NAME.findall(text)}
+    formulas = [each for amount in amounts(context.pattern) for each in amount.formulas]
+    used = {name for formula in formulas for name in formula.names}
     rows = [row for at in steps_of(context) for row in at.step.rows]
     used |= {number.name for row in rows for number in numbers_used(row)}
     used |= {
@@ -39,12 +36,9 @@ def unused_measure(context: Context) -> Iterator[Finding]:
         for braces in _BRACES.findall(prose.raw)
         for name in _NAME.findall(braces)
     }
-    for name in context.pattern.measures:
+    for name, measure in context.pattern.measures.items():
         if name not in used:
-            yield Finding(
-                f"nothing uses the measure `{name}`",
-                context.source.span("measures", name, key=True),
-            )
+            yield Finding(f"nothing uses the measure `{name}`", measure.place.key_span)
 
 
 @check(
@@ -58,13 +52,14 @@ def unused_measure(context: Context) -> Iterator[Finding]:
 )
 def unused_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
-    names = {name for text in _formulas(context) for name in _NAME.findall(text)}
-    for key in context.pattern.gauges:
+    formulas = [each for amount in amounts(context.pattern) for each in amount.formulas]
+    names = {name for formula in formulas for name in formula.functions}
+    for key, gauge in context.pattern.gauges.items():
         by_piece = any(piece.gauge == key for piece in context.pattern.pieces.values())
         if not by_piece and not any(name.startswith(f"{key}_") for name in names):
             yield Finding(
                 f"no piece and no formula uses the gauge `{key}`",
-                context.source.span("gauges", key, key=True),
+                gauge.place.key_span,
             )
 
 
@@ -85,32 +80,12 @@ def unused_stitch(context: Context) -> Iterator[Finding]:
             name = meaning.stitch if isinstance(meaning, CellMeaning) else meaning
             found = context.plan.book.find(name) if name else None
             used |= {found.id} if found else set()
-    for key in context.pattern.stitches:
+    for key, stitch in context.pattern.stitches.items():
         if key.lower() not in used:
             yield Finding(
                 f"no row and no chart works the stitch `{key}`",
-                context.source.span("stitches", key, key=True),
+                stitch.place.key_span,
             )
-
-
-def _formulas(context: Context) -> Iterator[str]:
-    """Every formula of the source as text."""
-    data = context.source.tree.data
-    yield from _texts(data.get("measures"), None)
-    yield from _texts(data.get("finished"), None)
-    yield from _texts(data.get("pieces"), _AMOUNTS)
-
-
-def _texts(data: Any, keys: set[str] | None) -> Iterator[str]:
-    """Every text below ``data``; with ``keys``, only below a key among them."""
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from _texts(value, None if keys is None or key in keys else keys)
-    elif isinstance(data, list):
-        for value in data:
-            yield from _texts(value, keys)
-    elif keys is None and data is not None:
-        yield str(data)
 
 
 CHECKS = (unused_measure, unused_gauge, unused_stitch)

@@ -4,7 +4,6 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from bindoff.checks.context import Context
-from bindoff.diagnostics import Span
 from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
@@ -71,18 +70,13 @@ def length_said(context: Context, mm: float) -> str:
 
 def body_said(context: Context, size: int, key: str, mm: float) -> str:
     """A body measurement as it is written, and in centimetres where it is written otherwise."""
-    name = context.source.sizes[size]
-    if key not in context.pattern.sizes[name].body:
+    body = context.pattern.sizes[context.source.sizes[size]]
+    if key not in body.body:
         return f"{mm / 10:g} cm"
-    written = " ".join(context.source.tree.text(("sizes", name, key)).split())
+    written = " ".join(body.place.of(key).text.split())
     return written if written.endswith("cm") else f"{written} ({mm / 10:.1f} cm)"
 
 
 def note_of(at: At) -> str:
     """The remark of a step, in lower case."""
     return (at.step.step.note or "").lower()
-
-
-def place_of(context: Context, at: At, *rest: str | int, key: bool = False) -> Span:
-    """The place of a step, or of something in it."""
-    return context.source.span("pieces", at.plan.key, "steps", at.index, *rest, key=key)

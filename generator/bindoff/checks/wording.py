@@ -5,10 +5,10 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.prose import Kind
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.common import HOOK
+from bindoff.source.model import TextUse
 
 _FLAT_WORDS = re.compile(
     r"(?:^|[.;,:]\s*|\b(?:and|then)\s+)(?P<turn>turn)(?=\s*(?:[.;,]|and\b|the work\b|$))"
@@ -56,7 +56,7 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         if HOOK in at.step.tools
     }
     for prose in context.prose:
-        if prose.kind is not Kind.STEP or prose.path[:4] in edged:
+        if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
             continue
         piece = context.pattern.pieces[prose.piece or ""]
         found = next(prose.found(words), None) if piece.worked == worked else None

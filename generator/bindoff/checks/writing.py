@@ -42,7 +42,7 @@ def unfinished(context: Context) -> Iterator[Finding]:
         if at >= 0:
             yield Finding(
                 f"`{draft}` is what a new pattern begins with",
-                context.source.tree.place((key,), at, at + len(draft)),
+                context.pattern.place.of(key).part(at, at + len(draft)),
                 f"Write your own `{key}:`",
             )
 

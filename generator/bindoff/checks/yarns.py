@@ -57,7 +57,7 @@ def weight_against_gauge(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"`{yarn}` is {yarn_weight(number).name} ({number}), but {stitches:.3g} "
                     f"stitches over 10 cm call for {names}",
-                    context.source.span("yarns", yarn, "weight"),
+                    context.pattern.yarns[yarn].place.of("weight").span,
                 )
 
 
@@ -83,7 +83,7 @@ def ball_length(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"`{total.yarn}` has {metres:.0f} m in 100 g; {yarn_weight(number).name} yarn "
                 f"({number}) has {word} {usual}",
-                context.source.span("yarns", total.yarn, "ball"),
+                context.pattern.yarns[total.yarn].place.of("ball").span,
             )
 
 
@@ -104,7 +104,7 @@ def same_name(context: Context) -> Iterator[Finding]:
         if first != key:
             yield Finding(
                 f"`{first}` and `{key}` are both called {yarn.name}",
-                context.source.span("yarns", key, "name"),
+                yarn.place.of("name").span,
             )
 
 
@@ -122,10 +122,10 @@ def fibre_given(context: Context) -> Iterator[Finding]:
     for key, yarn in context.pattern.yarns.items():
         parts = [float(part) for part in _PERCENT.findall(yarn.fibre)]
         if not yarn.fibre.strip():
-            place = context.source.span("yarns", key, key=True)
+            place = yarn.place.key_span
             yield Finding(f"`{key}` has no fibre content", place)
         elif parts and abs(sum(parts) - 100) > _ROUNDED_PERCENT:
-            place = context.source.span("yarns", key, "fibre")
+            place = yarn.place.of("fibre").span
             yield Finding(f"the fibres of `{key}` come to {sum(parts):g} %", place)
 
 

@@ -382,6 +382,7 @@ def _basis(
 def _unread_pattern(argument: str) -> "Source":
     """A pattern without its grids, one of which may be what is to be made."""
     from bindoff.files import split_pattern_path
+    from bindoff.source.placing import placed
     from bindoff.source.read import Source
     from bindoff.source.validation import validate
     from bindoff.source.yamltree import read_yaml
@@ -389,7 +390,8 @@ def _unread_pattern(argument: str) -> "Source":
     folder, name = split_pattern_path(argument)
     files: Files = DiskFiles(folder)
     tree = read_yaml(files.read_text(name), files.display(name))
-    return Source(name, validate(tree), tree, {}, ())
+    pattern, _ = placed(validate(tree), tree.at(()))
+    return Source(name, pattern, {}, ())
 
 
 def _characters(source: "Source") -> Mapping[str, str]:

@@ -42,7 +42,7 @@ def finishing_section(voice: Voice) -> Blocks:
 
 def _own(voice: Voice, markdown: str, key: str) -> Blocks:
     """The designer's own text of that key."""
-    place = voice.plan.source.tree.text_span((key,))
+    place = voice.plan.source.pattern.place.of(key).text_span
     return blocks(markdown, voice.values, place, language=voice.prose_language)
 
 
@@ -72,7 +72,8 @@ def technique_section(voice: Voice, files: Files) -> Blocks:
 
 def _technique(voice: Voice, files: Files, name: str) -> Blocks:
     asked = voice.plan.source.pattern.techniques
-    place = voice.plan.source.span("techniques", asked.index(name)) if name in asked else None
+    listed_at = voice.plan.source.pattern.place.of("techniques")
+    place = listed_at.of(asked.index(name)).span if name in asked else None
     try:
         return _template(voice, files, f"techniques/{name}.md", 3, place)
     except PatternError as error:

@@ -300,7 +300,7 @@ def yarn_symbols(voice: Voice) -> Mapping[str, str]:
     try:
         return dict(assign_symbols(tuple(voice.yarn_names), symbols))
     except PatternError as error:
-        place = plan.source.span("yarns", list(voice.yarn_names)[len(symbols)], key=True)
+        place = plan.source.pattern.yarns[list(voice.yarn_names)[len(symbols)]].place.key_span
         raise PatternError(replace(each, span=place) for each in error.findings) from None
 
 

@@ -46,13 +46,13 @@ def schematic_blocks(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     for key, labels in _labels(voice).items():
         piece = voice.plan.source.pattern.pieces[key]
         assert piece.schematic is not None
-        measures = _measures(voice, key, piece.schematic)
+        measures = _measures(voice, piece.schematic)
         told = _told(voice, piece.schematic)
         rest = {role: measure for role, measure in measures.items() if role not in told}
         try:
             made = _draw(piece.schematic, measures, labels, drawn)
         except PatternError as error:
-            place = voice.plan.source.span("pieces", key, "schematic")
+            place = piece.schematic.place.span
             raise PatternError(replace(each, span=place) for each in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
@@ -79,7 +79,7 @@ def _labels(voice: Voice) -> dict[str, dict[str, str]]:
     """The letter of every dimension, by the piece and the key that the source gives it."""
     letters = _letters()
     return {
-        key: {role: next(letters) for role in _written(piece.schematic)}
+        key: {role: next(letters) for role in piece.schematic.dimensions}
         for key, piece in voice.plan.source.pattern.pieces.items()
         if piece.schematic is not None
     }
@@ -89,22 +89,13 @@ def _told(voice: Voice, shape: Shape) -> dict[str, str]:
     """The dimensions that are written as a finished measurement is, with the label of that."""
     finished = voice.plan.source.pattern.finished
     labels = {_plain(amount): label for label, amount in reversed(finished.items())}
-    found = {role: labels.get(_plain(amount)) for role, amount in _written(shape).items()}
+    found = {role: labels.get(_plain(amount)) for role, amount in shape.dimensions.items()}
     return {role: label for role, label in found.items() if label is not None}
-
-
-def _written(shape: Shape) -> dict[str, Amount]:
-    """The dimensions given, in the source's order of keys."""
-    return {
-        str(field.alias): getattr(shape, name)
-        for name, field in type(shape).model_fields.items()
-        if name != "shape" and getattr(shape, name) is not None
-    }
 
 
 def _plain(amount: Amount) -> str:
     """An amount without its spaces, which mean nothing."""
-    return "".join(str(amount).split())
+    return "".join(str(amount.written).split())
 
 
 def _letters() -> Iterator[str]:
@@ -113,10 +104,10 @@ def _letters() -> Iterator[str]:
         yield from ("".join(letters) for letters in product(ascii_uppercase, repeat=length))
 
 
-def _measures(voice: Voice, key: str, shape: Shape) -> dict[str, Measure]:
+def _measures(voice: Voice, shape: Shape) -> dict[str, Measure]:
     """The dimensions given, in the source's order of keys."""
     amount = voice.plan.measures.amount
-    return {role: amount("pieces", key, "schematic", role) for role in _written(shape)}
+    return {role: amount(each) for role, each in shape.dimensions.items()}
 
 
 def _draw(

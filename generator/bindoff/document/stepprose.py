@@ -3,11 +3,10 @@
 from bindoff.document.prose import blocks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
-from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.plan.worked import StepPlan
 
 
-def step_prose(voice: Voice, piece: PiecePlan, step: StepPlan, key: str, written: str) -> Blocks:
+def step_prose(voice: Voice, step: StepPlan, key: str, written: str) -> Blocks:
     """What is written under ``key`` of a step."""
-    index = next(number for number, each in enumerate(piece.steps) if each is step)
-    place = voice.plan.source.tree.text_span(("pieces", piece.key, "steps", index, key))
+    place = step.step.place.of(key).text_span
     return blocks(written, voice.values, place, language=voice.prose_language)

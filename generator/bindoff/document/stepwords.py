@@ -15,7 +15,7 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
     """
     words = words_of(step.step).tell(voice, piece, step, new_yarn)
     if step.step.note:
-        return (*words, *step_prose(voice, piece, step, "note", step.step.note))
+        return (*words, *step_prose(voice, step, "note", step.step.note))
     return words
 
 

@@ -17,7 +17,7 @@ from bindoff.source.models import Piece
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row
-from bindoff.source.yamltree import Path
+from bindoff.source.yamltree import Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,21 +98,15 @@ class Bench:
         """The names of the sizes."""
         return self.measures.source.sizes
 
-    def path(self, index: int, *rest: str | int) -> Path:
-        """The path of a step, or of something in it."""
-        return ("pieces", self.key, "steps", index, *rest)
+    def span(self, index: int) -> Span:
+        """The place of a step."""
+        return self.piece.steps[index].place.span
 
-    def span(self, index: int, *rest: str | int) -> Span:
-        """The place of a step, or of something in it."""
-        return self.measures.source.span(*self.path(index, *rest))
-
-    def rows(self, index: int, key: str, written: str | tuple[str, ...]) -> tuple[Row, ...]:
-        """The rows written under ``key`` of a step, parsed; all their faults at once."""
-        path = self.path(index, key)
-        paths = [path] if isinstance(written, str) else [(*path, i) for i in range(len(written))]
+    def rows(self, place: Place) -> tuple[Row, ...]:
+        """The row or the list of rows written at ``place``, parsed; all their faults at once."""
         made: list[Row] = []
         findings: list[Diagnostic] = []
-        for each in paths:
+        for each in place.entries:
             try:
                 made.append(self._row(each))
             except PatternError as error:
@@ -121,14 +115,9 @@ class Bench:
             raise PatternError(findings)
         return tuple(made)
 
-    def _row(self, path: Path) -> Row:
-        tree = self.measures.source.tree
+    def _row(self, place: Place) -> Row:
         yarns = self.measures.source.pattern.yarns
-        return parse_row(tree.text(path), tree.text_span(path), self.book, tuple(yarns))
-
-    def counts(self, index: int, key: str, least: int = 0) -> tuple[int, ...]:
-        """Whole numbers written under ``key`` of a step."""
-        return self.measures.counts(*self.path(index, key), least=least)
+        return parse_row(place.text, place.text_span, self.book, tuple(yarns))
 
     def refuse(self, found: Iterable[tuple[int, Diagnostic]]) -> None:
         """Raises a ``PatternError`` if anything was found; each with the index of its size."""
@@ -298,13 +287,12 @@ class Bench:
 
     def _markers(self) -> Iterator[Marker]:
         """Everything that the written rows of the piece do with markers, in order."""
-        for index, step in enumerate(self.piece.steps):
+        for step in self.piece.steps:
             for key in ("work", "taper", "plain"):
-                written = getattr(step, key, None)
-                if not written or key not in step.model_fields_set:
+                if key not in step.model_fields_set:
                     continue
                 try:
-                    rows = self.rows(index, key, written)
+                    rows = self.rows(step.place.of(key))
                 except PatternError:  # told at its own step
                     continue
                 yield from (

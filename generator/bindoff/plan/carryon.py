@@ -107,6 +107,6 @@ def _amount(bench: Bench, index: int, step: models.Step, key: str) -> Sequence[i
     if not _says(step, key) or getattr(step, key) is None:
         return ()
     try:
-        return bench.counts(index, key.replace("_", " "))
+        return bench.measures.counts(getattr(step, key))
     except PatternError:  # told already
         return ()

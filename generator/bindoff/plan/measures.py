@@ -8,10 +8,9 @@ from bindoff.plan.helpers import COUNTING, count_for, helper_name
 from bindoff.plan.persize import together
 from bindoff.plan.sizing import Sizing, sizings
 from bindoff.plan.values import Kind, Measure, Value
-from bindoff.source.amounts import formulas_at
+from bindoff.source.amount import Amount
 from bindoff.source.formula import Call, Formula, Node, Quantity, evaluate, order_of
 from bindoff.source.read import Source
-from bindoff.source.yamltree import Path
 
 MOST = 10_000
 """Stitches on the needles, or rounds of a step, at the most; beyond it is a slip of the pen."""
@@ -30,38 +29,35 @@ class Measures:
     named: Mapping[str, Measure]
     finished: Mapping[str, Measure]
 
-    def amount(self, *path: str | int) -> Measure:
-        """The amount written at ``path`` for every size.
+    def amount(self, amount: Amount) -> Measure:
+        """``amount`` for every size.
 
         Raises:
             PatternError: what the formula language raises; ``amount.mixed`` for a length in one
                 size and a count in another.
         """
-        return _amount(self.source, self.sizes, path)
+        return _amount(self.sizes, amount)
 
-    def counts(self, *path: str | int, least: int = 0) -> tuple[int, ...]:
-        """The amount at ``path`` as whole stitches or rounds.
+    def counts(self, amount: Amount, least: int = 0) -> tuple[int, ...]:
+        """``amount`` as whole stitches or rounds.
 
         Raises:
             PatternError: ``amount.length``, ``amount.whole``, ``amount.small`` or ``amount.large``
                 if a size's figure is a length, a fraction, below ``least`` or above ``MOST``.
         """
-        measure = self.amount(*path)
-        _refuse(_not_counts(measure, self._places(path), least), self.source)
+        measure = self.amount(amount)
+        _refuse(_not_counts(measure, _places(amount, self.sizes), least), self.sizes)
         return measure.counts
 
-    def lengths(self, *path: str | int, zero: bool = False) -> tuple[float, ...]:
-        """The amount at ``path`` as lengths in mm above 0, or not below 0 with ``zero``.
+    def lengths(self, amount: Amount, zero: bool = False) -> tuple[float, ...]:
+        """``amount`` as lengths in mm above 0, or not below 0 with ``zero``.
 
         Raises:
             PatternError: ``amount.no-length`` or ``amount.small``.
         """
-        measure = self.amount(*path)
-        _refuse(_not_lengths(measure, self._places(path), zero), self.source)
+        measure = self.amount(amount)
+        _refuse(_not_lengths(measure, _places(amount, self.sizes), zero), self.sizes)
         return measure.rounded
-
-    def _places(self, path: Path) -> Places:
-        return _places(self.source, path)
 
     def numbers(self, size: int) -> dict[str, int]:
         """The named whole numbers of a size, as the row language uses them."""
@@ -81,35 +77,33 @@ def measure_pattern(source: Source) -> Measures:
     """
     bodies = sizings(source)
     _refuse_taken(source, bodies)
-    written = {name: formulas_at(source, ("measures", name)) for name in source.pattern.measures}
+    written = source.pattern.measures
     values: list[dict[str, Figure]] = []
     found: list[tuple[str, Diagnostic]] = []
     for index, size in enumerate(bodies):
-        own = {name: formulas[index] for name, formulas in written.items()}
+        own = {name: amount.formula(index) for name, amount in written.items()}
         try:
             values.append(_evaluated(own, size, bodies))
         except PatternError as error:
             found.extend((size.name, finding) for finding in error.findings)
-    _refuse(found, source)
+    _refuse(found, bodies)
     sizes = tuple(
         replace(size, names={**size.names, **{n: _quantity(f) for n, f in figures.items()}})
         for size, figures in zip(bodies, values, strict=True)
     )
     named = {
-        name: _measure(source, ("measures", name), [figures[name] for figures in values])
-        for name in written
+        name: _measure(amount, sizes, [figures[name] for figures in values])
+        for name, amount in written.items()
     }
-    finished = {
-        label: _amount(source, sizes, ("finished", label)) for label in source.pattern.finished
-    }
+    printed = source.pattern.finished
+    finished = {label: _amount(sizes, amount) for label, amount in printed.items()}
     for label, measure in finished.items():
-        places = _places(source, ("finished", label))
-        _refuse(_not_lengths(measure, places), source)
+        _refuse(_not_lengths(measure, _places(printed[label], sizes)), sizes)
     return Measures(source, sizes, named, finished)
 
 
-def _refuse(found: Iterable[tuple[str, Diagnostic]], source: Source) -> None:
-    findings = together(found, source.sizes)
+def _refuse(found: Iterable[tuple[str, Diagnostic]], sizes: Sequence[Sizing]) -> None:
+    findings = together(found, [size.name for size in sizes])
     if findings:
         raise PatternError(findings)
 
@@ -121,9 +115,9 @@ def _refuse_taken(source: Source, sizes: Sequence[Sizing]) -> None:
             "measure.taken",
             f"`{name}` is already the name of a body measurement or of the needles",
             "Give the measure another name",
-            source.span("measures", name, key=True),
+            amount.place.key_span,
         )
-        for name in source.pattern.measures
+        for name, amount in source.pattern.measures.items()
         if name in taken
     ]
     if findings:
@@ -154,10 +148,11 @@ def _quantity(figure: Figure) -> Quantity:
     return Quantity(value.rounded, kind)
 
 
-def _amount(source: Source, sizes: Sequence[Sizing], path: Path) -> Measure:
+def _amount(sizes: Sequence[Sizing], amount: Amount) -> Measure:
     figures: list[Figure] = []
     found: list[tuple[str, Diagnostic]] = []
-    for formula, size in zip(formulas_at(source, path), sizes, strict=True):
+    for index, size in enumerate(sizes):
+        formula = amount.formula(index)
         try:
             lacking = list(_lacking(formula, size, sizes))
             if lacking:
@@ -165,14 +160,14 @@ def _amount(source: Source, sizes: Sequence[Sizing], path: Path) -> Measure:
             figures.append(_figure(formula, size))
         except PatternError as error:
             found.extend((size.name, finding) for finding in error.findings)
-    _refuse(found, source)
-    return _measure(source, path, figures)
+    _refuse(found, sizes)
+    return _measure(amount, sizes, figures)
 
 
-def _measure(source: Source, path: Path, figures: Sequence[Figure]) -> Measure:
-    name, kinds = str(path[-1]), [kind for kind, _ in figures]
+def _measure(amount: Amount, sizes: Sequence[Sizing], figures: Sequence[Figure]) -> Measure:
+    kinds = [kind for kind, _ in figures]
     if len({kind is Kind.LENGTH for kind in kinds}) > 1:
-        places = _places(source, path)
+        places = _places(amount, sizes)
         bare, count = next(
             (place, value.rounded)
             for (_, place), (kind, value) in zip(places, figures, strict=True)
@@ -180,12 +175,12 @@ def _measure(source: Source, path: Path, figures: Sequence[Figure]) -> Measure:
         )
         raise fail(
             "amount.mixed",
-            f"`{name}` is a length in other sizes, and this is a number without a unit",
+            f"`{amount.name}` is a length in other sizes, and this is a number without a unit",
             f"Write the unit, as in `{count:g} cm`, or give every size a count",
             bare,
         )
     kind = next((each for each in kinds if each is not Kind.NUMBER), Kind.NUMBER)
-    return Measure(name, kind, tuple(value for _, value in figures), source.span(*path))
+    return Measure(amount.name, kind, tuple(value for _, value in figures), amount.span)
 
 
 def _lacking(
@@ -247,9 +242,8 @@ def _count(formula: Formula, size: Sizing) -> Value | None:
 # ---------------------------------------------------------------- refusing figures
 
 
-def _places(source: Source, path: Path) -> Places:
-    formulas = formulas_at(source, path)
-    return tuple((size, f.span) for size, f in zip(source.sizes, formulas, strict=True))
+def _places(amount: Amount, sizes: Sequence[Sizing]) -> Places:
+    return tuple((size.name, amount.formula(index).span) for index, size in enumerate(sizes))
 
 
 def _not_counts(measure: Measure, places: Places, least: int) -> Iterator[tuple[str, Diagnostic]]:

@@ -13,10 +13,14 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
 from bindoff.plan.tube import FoldedTube, Part, folded_tube
+from bindoff.source.amount import Amount
+from bindoff.source.chart import CellMeaning, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.lengths import parse_length
-from bindoff.source.models import CellMeaning, Chart, ColourPlan, GatherStep, Piece
+from bindoff.source.piece import Piece
 from bindoff.source.read import Source
+from bindoff.source.steps.gather import GatherStep
+from bindoff.source.tube import ColourPlan, Picture, Tube
 
 MOST_STITCHES = 100_000
 """Stitches of a tube with a picture at the most: 400 needles, the most a machine may have, by 250
@@ -84,19 +88,18 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
     """
     source = measures.source
     piece = source.pattern.pieces[key]
-    tubes = _tubes(measures, key, piece)
+    tubes = _tubes(measures, piece)
     assert piece.picture is not None
-    starts = "start" in piece.picture.model_fields_set
-    start = measures.counts("pieces", key, "picture", "start") if starts else None
-    picture = _full_width(source, key, piece, tubes[0].needles)
+    start = measures.counts(piece.picture.start)
+    picture = _full_width(source, piece, tubes[0].needles)
     findings, grids, firsts = [], [], []
     for index, tube in enumerate(tubes):
-        offset = start[index] if start else 0
+        offset = start[index]
         outer = tube.segment(Part.OUTER)
         assert outer is not None
         room = outer.last - outer.first + 1
         if offset + len(picture) > room:
-            too_high = _too_high(source, key, len(picture), offset, room)
+            too_high = _too_high(piece.picture, len(picture), offset, room)
             findings.append((source.sizes[index], too_high))
             continue
         firsts.append(outer.first + offset)
@@ -105,7 +108,7 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
         raise PatternError(together(findings, source.sizes))
     gauges = piece_gauges(measures, piece)
     return tuple(
-        _picture_plan(source, key, piece, tube, grid, first, len(picture), gauge, loop)
+        _picture_plan(source, piece, tube, grid, first, len(picture), gauge, loop)
         for tube, grid, first, gauge, loop in zip(
             tubes, grids, firsts, gauges, loop_mm, strict=True
         )
@@ -117,7 +120,7 @@ def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
     return tuple(size.gauges[piece.gauge or ""] for size in measures.sizes)
 
 
-def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]:
+def _tubes(measures: Measures, piece: Piece) -> tuple[FoldedTube, ...]:
     source = measures.source
     needles = source.pattern.made.needles
     assert piece.tube is not None
@@ -126,14 +129,13 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
             "tube.needles",
             "a folded tube is worked on a fixed number of needles, and none is given",
             "Add `made: {by: machine, needles: …}` to the head of the pattern",
-            source.span("pieces", key, "tube", key=True),
+            piece.tube.place.key_span,
         )
-    written, none = piece.tube.model_fields_set, (0.0,) * len(measures.sizes)
-    path = ("pieces", key, "tube")
-    visible = measures.lengths(*path, "visible")
-    lining = None if piece.tube.lining == "same" else measures.lengths(*path, "lining")
-    brim = measures.lengths(*path, "brim", zero=True) if "brim" in written else none
-    gather = measures.lengths(*path, "gather", zero=True) if "gather" in written else none
+    written = piece.tube
+    visible = measures.lengths(written.visible)
+    lining = measures.lengths(written.lining) if isinstance(written.lining, Amount) else None
+    brim = measures.lengths(written.brim, zero=True)
+    gather = measures.lengths(written.gather, zero=True)
     tubes = tuple(
         folded_tube(
             needles,
@@ -147,14 +149,14 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
     )
     if lining is not None and any(isinstance(step, GatherStep) for step in piece.steps):
         short = [
-            (source.sizes[index], _lining_short(source, key, seen - inner))
+            (source.sizes[index], _lining_short(written, seen - inner))
             for index, (seen, inner) in enumerate(zip(visible, lining, strict=True))
             if seen - inner > LINING_MAY_LACK_MM
         ]
         if short:
             raise PatternError(together(short, source.sizes))
     too_large = [
-        (source.sizes[index], _too_large(source, key, tube))
+        (source.sizes[index], _too_large(written, tube))
         for index, tube in enumerate(tubes)
         if tube.total_rounds * needles > MOST_STITCHES
     ]
@@ -163,37 +165,34 @@ def _tubes(measures: Measures, key: str, piece: Piece) -> tuple[FoldedTube, ...]
     return tubes
 
 
-def _lining_short(source: Source, key: str, lacking_mm: float) -> Diagnostic:
+def _lining_short(written: Tube, lacking_mm: float) -> Diagnostic:
     return Diagnostic(
         "tube.lining-short",
         f"the lining is {lacking_mm / 10:.3g} cm shorter than the outside, and its gathered end "
         "does not reach the top",
         "Make `lining:` as long as `visible:`, or leave it out, which makes it so",
-        source.span("pieces", key, "tube", "lining"),
+        written.place.of("lining").span,
     )
 
 
-def _too_large(source: Source, key: str, tube: FoldedTube) -> Diagnostic:
+def _too_large(written: Tube, tube: FoldedTube) -> Diagnostic:
     return Diagnostic(
         "tube.large",
         f"the tube comes to {tube.total_rounds:,} rounds of {tube.needles} stitches, more than the "
         f"{MOST_STITCHES:,} stitches that can be planned",
         "Check the lengths of the tube and the gauge",
-        source.span("pieces", key, "tube", key=True),
+        written.place.key_span,
     )
 
 
-def _full_width(
-    source: Source, key: str, piece: Piece, needles: int
-) -> tuple[tuple[str, ...], ...]:
+def _full_width(source: Source, piece: Piece, needles: int) -> tuple[tuple[str, ...], ...]:
     """The picture around the whole tube as yarns, bottom round first, left to right."""
     assert piece.picture is not None
-    chart_key = piece.picture.chart
-    grid = source.grids[chart_key]
-    yarns = _picture_yarns(source, chart_key)
+    grid = source.grids[piece.picture.chart]
+    yarns = _picture_yarns(source, piece.picture.chart)
     unit = grid.width * (2 if piece.picture.mirror else 1)
     if needles % unit:
-        raise PatternError([_too_wide(source, key, grid, needles, piece.picture.mirror)])
+        raise PatternError([_too_wide(piece.picture, grid, needles)])
     rounds = []
     for line in grid.rounds:
         once = line[::-1] + line if piece.picture.mirror else line
@@ -210,20 +209,21 @@ def _picture_yarns(source: Source, chart_key: str) -> dict[str, str]:
                 "picture.yarn",
                 f"`{character}` stands for `{yarn}`, which is no yarn of this pattern",
                 "In a picture every character stands for a yarn; declare it under `yarns:`",
-                source.span("charts", chart_key, "legend", character),
+                chart.place.of("legend").of(character).span,
             )
         found[character] = yarn
     return found
 
 
-def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) -> Diagnostic:
+def _too_wide(picture: Picture, grid: Grid, needles: int) -> Diagnostic:
     """Why a grid does not fill the needles, and which widths near its own do."""
+    mirror = picture.mirror
     if mirror and needles % 2:
         return Diagnostic(
             "picture.mirror",
             f"a mirrored picture needs two equal halves, and {needles} needles have none",
             "Take `mirror: true` out, or use an even number of needles",
-            source.span("pieces", key, "picture", "mirror"),
+            picture.place.of("mirror").span,
         )
     whole = needles // 2 if mirror else needles
     fitting = [width for width in range(1, whole + 1) if whole % width == 0]
@@ -243,7 +243,7 @@ def _too_wide(source: Source, key: str, grid: Grid, needles: int, mirror: bool) 
     )
 
 
-def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> Diagnostic:
+def _too_high(picture: Picture, height: int, offset: int, room: int) -> Diagnostic:
     start = f" and starts {how_many(offset, 'round')} above the lower edge" if offset else ""
     fits = f", or draw {how_many(room - offset, 'round')} at most" if room > offset else ""
     return Diagnostic(
@@ -251,7 +251,7 @@ def _too_high(source: Source, key: str, height: int, offset: int, room: int) -> 
         f"the picture is {how_many(height, 'round')} high{start}, and the outside has "
         f"{how_many(room, 'round')}",
         f"Make `visible:` longer or the gauge tighter{fits}",
-        source.span("pieces", key, "picture", "chart"),
+        picture.place.of("chart").span,
     )
 
 
@@ -268,7 +268,6 @@ def _colours(
 
 def _picture_plan(
     source: Source,
-    key: str,
     piece: Piece,
     tube: FoldedTube,
     colours: ColourGrid,
@@ -277,17 +276,18 @@ def _picture_plan(
     gauge: Gauge,
     loop_mm: float,
 ) -> PicturePlan:
-    _refuse_two_yarns_fed(source, key, piece)
+    _refuse_two_yarns_fed(source, piece)
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
     last = first + height - 1
-    stripes = _stripes(source, key, _options(piece.colour_plan, gauge, first, last), colours, yarns)
+    wishes = piece.colour_plan
+    stripes = _stripes(wishes, _options(wishes, gauge, first, last), colours, yarns)
     overlay = embroidered_cells(colours, stripes)
-    embroidery = _embroidery(source, key, overlay, yarns, loop_mm, gauge)
+    embroidery = _embroidery(wishes, overlay, yarns, loop_mm, gauge)
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
 
 
-def _refuse_two_yarns_fed(source: Source, key: str, piece: Piece) -> None:
+def _refuse_two_yarns_fed(source: Source, piece: Piece) -> None:
     """Raises where rounds of two yarns are asked of a machine that feeds one to all needles
     (common practice, no source), unless the designer lays them in by hand."""
     if piece.colour_plan.stranded is True and source.pattern.made.by == "machine":
@@ -296,40 +296,37 @@ def _refuse_two_yarns_fed(source: Source, key: str, piece: Piece) -> None:
             "the machine feeds one yarn to all needles, and cannot knit a round in two",
             "Write `stranded: laid in by hand` if the yarns of these rounds are laid into the "
             "hooks one by one, or take `stranded:` out",
-            source.span("pieces", key, "colour plan", "stranded"),
+            piece.colour_plan.place.of("stranded").span,
         )
 
 
 def _stripes(
-    source: Source, key: str, options: StripeOptions, colours: ColourGrid, yarns: tuple[str, ...]
+    wishes: ColourPlan, options: StripeOptions, colours: ColourGrid, yarns: tuple[str, ...]
 ) -> StripePlan:
     """The stripe plan; faults in the wishes for it point at them."""
     try:
         return plan_stripes(colours, yarns, options)
     except PatternError as error:
-        wishes = source.span("pieces", key, "colour plan", "never base", key=True)
+        place = wishes.place.of("never base").key_span
         raise PatternError(
-            replace(finding, span=finding.span or wishes) for finding in error.findings
+            replace(finding, span=finding.span or place) for finding in error.findings
         ) from None
 
 
 def _embroidery(
-    source: Source,
-    key: str,
+    wishes: ColourPlan,
     overlay: tuple[tuple[str | None, ...], ...],
     yarns: tuple[str, ...],
     loop_mm: float,
     gauge: Gauge,
 ) -> Embroidery:
     """The embroidery plan with strands as long as the designer likes them."""
-    plan = source.pattern.pieces[key].colour_plan
-    place = source.span("pieces", key, "colour plan", "strand")
-    tail = source.span("pieces", key, "colour plan", "tail")
+    place = wishes.place.of("strand").span
     rule = ThreadRule(
         loop_mm,
         gauge.stitch_mm,
-        strand_mm=parse_length(plan.strand, place),
-        tail_mm=parse_length(plan.tail, tail),
+        strand_mm=parse_length(wishes.strand, place),
+        tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
     )
     try:
         return plan_embroidery(overlay, yarns, rule)

@@ -66,7 +66,7 @@ def plan_piece(
 
 def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:
     """Raises unless all stitches are closed and the whole picture is there."""
-    place = bench.measures.source.span("pieces", bench.key, key=True)
+    piece = bench.piece
     bench.refuse(
         (
             size,
@@ -78,7 +78,7 @@ def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:
                 "End it with a step that closes them, such as `- bind off: all`"
                 if state.live
                 else "Add a step `- held: …` that puts as many back, and close them then",
-                place,
+                piece.place.key_span,
             ),
         )
         for size, state in enumerate(states)
@@ -94,7 +94,7 @@ def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:
                 f"the stripes leave {how_many(left, 'stitch')} of the picture to embroider, and no "
                 "step does",
                 "Add the step `- embroider: from plan` after the stripes",
-                bench.measures.source.span("pieces", bench.key, "picture", key=True),
+                piece.place.of("picture").key_span,
             ),
         )
         for size, tube in enumerate(bench.tubes)

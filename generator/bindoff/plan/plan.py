@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
@@ -68,8 +68,8 @@ def _joins(source: Source, key: str, finding: Diagnostic, failed: Collection[str
     return finding.id == "piece.join" and any(
         isinstance(step, JoinStep)
         and step.join in failed
-        and finding.span == source.span("pieces", key, "steps", index, "join")
-        for index, step in enumerate(source.pattern.pieces[key].steps)
+        and finding.span == step.place.of("join").span
+        for step in source.pattern.pieces[key].steps
     )
 
 
@@ -86,15 +86,12 @@ def crown_starts(plan: Plan) -> dict[tuple[str, int], int]:
 def _check_schematics(measures: Measures) -> None:
     """Raises a ``PatternError`` with every dimension of a schematic that is no length above 0."""
     findings: list[Diagnostic] = []
-    for key, piece in measures.source.pattern.pieces.items():
-        shape = piece.schematic
-        fields = type(shape).model_fields if shape else {}
-        for name, field in fields.items():
-            if name != "shape" and getattr(shape, name) is not None:
-                try:
-                    measures.lengths("pieces", key, "schematic", str(field.alias))
-                except PatternError as error:
-                    findings.extend(error.findings)
+    for piece in measures.source.pattern.pieces.values():
+        for amount in piece.schematic.dimensions.values() if piece.schematic else ():
+            try:
+                measures.lengths(amount)
+            except PatternError as error:
+                findings.extend(error.findings)
     if findings:
         raise PatternError(findings)
 
@@ -103,12 +100,9 @@ def _book(source: Source) -> StitchBook:
     """The standard stitches and the pattern's own."""
     book = standard_book(Terms(source.pattern.terms))
 
-    def span_of(key: str, field: str) -> Span:
-        return source.span("stitches", key, field)
-
     for key, stitch in source.pattern.stitches.items():
-        span = source.span("stitches", key, key=True)
-        symbol = None if stitch.symbol is None else (stitch.symbol, span_of(key, "symbol"))
+        span, place = stitch.place.key_span, stitch.place.of("symbol")
+        symbol = None if stitch.symbol is None else (stitch.symbol, place.span)
         own = declare(
             book, key, stitch.uses, stitch.makes, stitch.name, stitch.how, span, symbol=symbol
         )
@@ -116,7 +110,7 @@ def _book(source: Source) -> StitchBook:
     for key, stitch in source.pattern.stitches.items():
         for field, partner in (("wrong side", stitch.wrong_side), ("mirror", stitch.mirror)):
             if partner is not None:
-                book = with_partner(book, key, field, partner, span_of(key, field))
+                book = with_partner(book, key, field, partner, stitch.place.of(field).span)
     return book
 
 
@@ -143,17 +137,17 @@ def _never_joined(source: Source, pieces: list[PiecePlan]) -> Iterator[Diagnosti
                 "piece.never-joined",
                 f"the piece `{piece.key}` leaves its stitches live, and no later piece joins them",
                 f"Add a step such as `- join: {piece.key}` to a later piece, or bind them off",
-                source.span("pieces", piece.key, key=True),
+                source.pattern.pieces[piece.key].place.key_span,
             )
 
 
 def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]:
     used = {total.yarn for total in yarn}
-    for key in source.pattern.yarns:
+    for key, written in source.pattern.yarns.items():
         if key not in used:
             yield Diagnostic(
                 "yarn.unused",
                 f"the yarn `{key}` is listed, but no step uses it",
                 "Take it out of `yarns:`, or use it in a step or chart",
-                source.span("yarns", key, key=True),
+                written.place.key_span,
             )

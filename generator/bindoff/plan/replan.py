@@ -11,8 +11,10 @@ from bindoff.plan.persize import named, together
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.sizing import Sizing, sizings
+from bindoff.plan.worked import PiecePlan
+from bindoff.source.piece import Piece
 from bindoff.source.read import Source
-from bindoff.source.regauge import gauge_path, regauge
+from bindoff.source.regauge import gauge_place, regauge
 from bindoff.source.statedgauge import StatedGauge
 
 ASPECT_LIMIT = 0.05
@@ -49,37 +51,35 @@ def _with_sizes(source: Source, finding: Diagnostic) -> Diagnostic:
     measures = measure_pattern(source)
     fitting = [
         size
-        for key, piece in source.pattern.pieces.items()
-        if piece.picture and finding.span == source.span("pieces", key, "picture", "chart")
-        for size in _fitting(measures, key)
+        for piece in source.pattern.pieces.values()
+        if piece.picture and finding.span == piece.picture.place.of("chart").span
+        for size in _fitting(measures, piece)
     ]
     if not fitting:
         return replace(finding, help=f"{finding.help}; it fits in no size at this gauge")
     return replace(finding, help=f"{finding.help}; at this gauge it fits in {named(fitting)}")
 
 
-def _fitting(measures: Measures, key: str) -> list[str]:
+def _fitting(measures: Measures, piece: Piece) -> list[str]:
     """The sizes in which a picture is not too high."""
-    seen, needed = _seen(measures, key), _needed(measures, key)
+    seen, needed = _seen(measures, piece), _needed(measures, piece)
     names = measures.source.sizes
     return [name for name, has, takes in zip(names, seen, needed, strict=True) if has >= takes]
 
 
-def _seen(measures: Measures, key: str) -> list[float]:
+def _seen(measures: Measures, piece: Piece) -> list[float]:
     """Rounds of a tube that are seen, per size."""
-    gauges = piece_gauges(measures, measures.source.pattern.pieces[key])
-    visible = measures.lengths("pieces", key, "tube", "visible")
+    assert piece.tube is not None
+    gauges = piece_gauges(measures, piece)
+    visible = measures.lengths(piece.tube.visible)
     return [gauge.rounds_for(mm).rounded for gauge, mm in zip(gauges, visible, strict=True)]
 
 
-def _needed(measures: Measures, key: str) -> list[int]:
+def _needed(measures: Measures, piece: Piece) -> list[int]:
     """Rounds that a picture and what is below it take, per size."""
-    picture = measures.source.pattern.pieces[key].picture
-    assert picture is not None
-    height = measures.source.grids[picture.chart].height
-    if "start" not in picture.model_fields_set:
-        return [height] * len(measures.sizes)
-    return [height + start for start in measures.counts("pieces", key, "picture", "start")]
+    assert piece.picture is not None
+    height = measures.source.grids[piece.picture.chart].height
+    return [height + start for start in measures.counts(piece.picture.start)]
 
 
 def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnostic]:
@@ -95,7 +95,7 @@ def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnost
                         "regauge.nearest",
                         f"a gauge near it that can be made has other {what}: {said}",
                         "Try it, or change what does not fit",
-                        source.span(*gauge_path(source, stated[0].of), key=True),
+                        gauge_place(source, stated[0].of).key_span,
                         Severity.NOTE,
                     )
                     return
@@ -129,7 +129,7 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
     source = plan.source
     for key, piece in source.pattern.pieces.items():
         gauge = piece.gauge or ""
-        for chart, place in _charted(plan, key).items():
+        for chart, place in _charted(piece, plan.piece(key)).items():
             found = [
                 (now.name, _changed_aspect(source, chart, was.gauges[gauge], now.gauges[gauge]))
                 for was, now in zip(before, plan.measures.sizes, strict=True)
@@ -146,16 +146,14 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
             )
 
 
-def _charted(plan: Plan, key: str) -> Mapping[str, Span]:
+def _charted(piece: Piece, plan: PiecePlan) -> Mapping[str, Span]:
     """The charts of a piece, each with the first place that names it."""
-    source = plan.source
-    piece = source.pattern.pieces[key]
     found: dict[str, Span] = {}
     if piece.picture:
-        found[piece.picture.chart] = source.span("pieces", key, "picture", "chart")
-    for index, step in enumerate(plan.piece(key).steps):
+        found[piece.picture.chart] = piece.picture.place.of("chart").span
+    for step in plan.steps:
         for worked in step.charts:
-            found.setdefault(worked.chart, source.span("pieces", key, "steps", index, "chart"))
+            found.setdefault(worked.chart, step.step.place.of("chart").span)
     return found
 
 

@@ -47,7 +47,7 @@ class YarnTotal:
 def balls_of(source: Source) -> Mapping[str, Ball]:
     """The ball of every yarn."""
     return {
-        key: Ball(*parse_ball(yarn.ball, source.tree.text_span(("yarns", key, "ball"))))
+        key: Ball(*parse_ball(yarn.ball, yarn.place.of("ball").text_span))
         for key, yarn in source.pattern.yarns.items()
     }
 

@@ -6,17 +6,13 @@ from difflib import get_close_matches
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.source.bundle import Source
-from bindoff.source.models import (
-    NO_STITCH,
-    CellMeaning,
-    Chart,
-    EmbroiderStep,
-    Piece,
-    StripesStep,
-)
+from bindoff.source.chart import NO_STITCH, CellMeaning, Chart
+from bindoff.source.model import Model
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import near_stitches
-from bindoff.source.yamltree import Path
+from bindoff.source.steps.embroider import EmbroiderStep
+from bindoff.source.steps.stripes import StripesStep
+from bindoff.source.yamltree import Place
 
 FromPlan = StripesStep | EmbroiderStep
 
@@ -37,52 +33,37 @@ def unmet(source: Source) -> Iterator[Diagnostic]:
 def _names(source: Source) -> Iterator[Diagnostic]:
     """Yarns, charts and gauges that a piece or step names and nobody declared."""
     pattern = source.pattern
-    for key, declared in pattern.yarns.items():
+    for declared in pattern.yarns.values():
         if declared.swatch:
-            place: Path = ("yarns", key, "swatch", "gauge")
-            named = declared.swatch.gauge
-            yield from _known(source, place, named, pattern.gauges, "gauge", "gauges")
-    for key, piece in pattern.pieces.items():
-        path: Path = ("pieces", key)
-        yield from _known(source, (*path, "yarn"), piece.yarn, pattern.yarns, "yarn", "yarns")
-        yield from _known(source, (*path, "gauge"), piece.gauge, pattern.gauges, "gauge", "gauges")
+            yield from _known(declared.swatch, "gauge", pattern.gauges, "gauge")
+    for piece in pattern.pieces.values():
+        yield from _known(piece, "yarn", pattern.yarns, "yarn")
+        yield from _known(piece, "gauge", pattern.gauges, "gauge")
         if piece.picture:
-            inner = (*path, "picture")
-            yield from _known(
-                source, (*inner, "chart"), piece.picture.chart, pattern.charts, "chart", "charts"
-            )
-            for name in ("ground", "above"):
-                yarn = getattr(piece.picture, name)
-                yield from _known(source, (*inner, name), yarn, pattern.yarns, "yarn", "yarns")
+            yield from _known(piece.picture, "chart", pattern.charts, "chart")
+            yield from _known(piece.picture, "ground", pattern.yarns, "yarn")
+            yield from _known(piece.picture, "above", pattern.yarns, "yarn")
+        never = piece.colour_plan.place.of("never base")
         for index, yarn in enumerate(piece.colour_plan.never_base):
-            place = (*path, "colour plan", "never base", index)
-            yield from _known(source, place, yarn, pattern.yarns, "yarn", "yarns")
-        yield from _step_names(source, key, piece)
-
-
-def _step_names(source: Source, key: str, piece: Piece) -> Iterator[Diagnostic]:
-    pattern = source.pattern
-    for index, step in enumerate(piece.steps):
-        path: Path = ("pieces", key, "steps", index)
-        yield from _known(source, (*path, "yarn"), step.yarn, pattern.yarns, "yarn", "yarns")
-        chart = getattr(step, "chart", None)
-        yield from _known(source, (*path, "chart"), chart, pattern.charts, "chart", "charts")
+            yield from _declared(yarn, never.of(index), pattern.yarns, "yarn")
+        for step in piece.steps:
+            yield from _known(step, "yarn", pattern.yarns, "yarn")
+            yield from _known(step, "chart", pattern.charts, "chart")
 
 
 def _tubes(source: Source) -> Iterator[Diagnostic]:
     """Folded tubes whose parts don't come together: lengths, picture, stripes, embroidery."""
     for key, piece in source.pattern.pieces.items():
-        path: Path = ("pieces", key)
         missing = [f"`{name}:`" for name in ("tube", "picture") if getattr(piece, name) is None]
-        planned = [index for index, step in enumerate(piece.steps) if isinstance(step, FromPlan)]
+        planned = [step for step in piece.steps if isinstance(step, FromPlan)]
         if missing:
-            for index in planned:
+            for step in planned:
                 yield Diagnostic(
                     "source.no-picture",
                     "this step needs the plan of a picture, but the piece has no "
                     + " and no ".join(missing),
                     f"Add {' and '.join(missing)} to the piece `{key}`, or take the step out",
-                    source.span(*path, "steps", index),
+                    step.place.span,
                 )
         given = "tube" if piece.tube else "picture"
         knitted = any(isinstance(step, StripesStep) for step in piece.steps)
@@ -91,17 +72,19 @@ def _tubes(source: Source) -> Iterator[Diagnostic]:
                 "source.no-stripes",
                 f"the piece has `{given}:`, but no step knits it",
                 f"Add the step `- stripes: from plan`, or take `{given}:` out",
-                source.span(*path, given, key=True),
+                piece.place.of(given).key_span,
             )
 
 
 def _known(
-    source: Source,
-    path: Path,
-    name: str | None,
-    declared: Mapping[str, object],
-    what: str,
-    where: str,
+    owner: Model, key: str, declared: Mapping[str, object], what: str
+) -> Iterator[Diagnostic]:
+    """A fault where ``owner`` names under ``key`` what is not declared."""
+    yield from _declared(getattr(owner, key, None), owner.place.of(key), declared, what)
+
+
+def _declared(
+    name: str | None, place: Place, declared: Mapping[str, object], what: str
 ) -> Iterator[Diagnostic]:
     if name is None or name in declared:
         return
@@ -111,8 +94,8 @@ def _known(
     yield Diagnostic(
         f"source.unknown-{what}",
         f"there is no {what} called `{name}`",
-        f"{hint} `{name}:` under `{where}:`; declared there: {known}",
-        source.span(*path),
+        f"{hint} `{name}:` under `{what}s:`; declared there: {known}",
+        place.span,
     )
 
 
@@ -120,29 +103,33 @@ def _legends(source: Source) -> Iterator[Diagnostic]:
     """Grid characters without a meaning, meanings without a yarn, legend keys of two letters."""
     yarns = source.pattern.yarns
     for key, chart in source.pattern.charts.items():
-        path: Path = ("charts", key, "legend")
+        legend = chart.place.of("legend")
         for character, meaning in chart.legend.items():
+            place = legend.of(character)
             if len(character) != 1:
                 yield Diagnostic(
                     "source.legend-key",
                     f"the legend key `{character}` is not a single character",
                     "Use one character, the one that stands in the grid",
-                    source.span(*path, character, key=True),
+                    place.key_span,
                 )
             if isinstance(meaning, CellMeaning):
-                place = (*path, character, "yarn")
-                yield from _known(source, place, meaning.yarn, yarns, "yarn", "yarns")
-                place = (*path, character, "stitch")
-                yield from _stitch(source, place, meaning.stitch, "a stitch", ())
+                yield from _known(meaning, "yarn", yarns, "yarn")
+                place = place.of("stitch")
+                yield from _stitch(source, place, character, meaning.stitch, "a stitch", ())
             else:
-                yield from _stitch(
-                    source, (*path, character), meaning, "a yarn or a stitch", tuple(yarns)
-                )
+                what = "a yarn or a stitch"
+                yield from _stitch(source, place, character, meaning, what, tuple(yarns))
         yield from _unexplained(source, key, chart)
 
 
 def _stitch(
-    source: Source, path: Path, name: str | None, what: str, yarns: tuple[str, ...]
+    source: Source,
+    place: Place,
+    character: str,
+    name: str | None,
+    what: str,
+    yarns: tuple[str, ...],
 ) -> Iterator[Diagnostic]:
     own, book = source.pattern.stitches, standard_book(Terms(source.pattern.terms))
     known = name is None or name in yarns or name in own or book.find(name) is not None
@@ -157,10 +144,10 @@ def _stitch(
     stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(
         "source.legend-meaning",
-        f"`{path[3]}` stands for `{name}`, which is not {what} of this pattern",
+        f"`{character}` stands for `{name}`, which is not {what} of this pattern",
         meant
         + (f"; its yarns are {', '.join(f'`{key}`' for key in yarns)}" if yarns else stitches),
-        source.span(*path),
+        place.span,
     )
 
 
@@ -191,13 +178,13 @@ def _bodies(source: Source) -> Iterator[Diagnostic]:
                     "source.size-measurement",
                     f"the size `{name}` has no `{measure}`, which other sizes have",
                     f"Add `{measure}: …` with its unit to the size `{name}`",
-                    source.span("sizes", name, key=True),
+                    size.place.key_span,
                 )
 
 
 def _measure_names(source: Source) -> Iterator[Diagnostic]:
     """Names of measures that no formula could use."""
-    for name in source.pattern.measures:
+    for name, measure in source.pattern.measures.items():
         if name in _WORDS_OF_FORMULAS or not _NAME.fullmatch(name):
             better = re.sub(r"[^a-z0-9_]+", "_", name.lower()).strip("_0123456789")
             usable = _NAME.fullmatch(better) and better not in _WORDS_OF_FORMULAS
@@ -205,17 +192,17 @@ def _measure_names(source: Source) -> Iterator[Diagnostic]:
                 "source.measure-name",
                 f"a formula can't use a measure called `{name}`",
                 f"Call it `{better}`" if usable else "Use small letters, digits and _ in its name",
-                source.span("measures", name, key=True),
+                measure.place.key_span,
             )
 
 
 def _photographs(source: Source) -> Iterator[Diagnostic]:
     """Photographs that are neither JPEG nor PNG, by the bytes such files begin with."""
-    for index, (photo, data) in enumerate(zip(source.pattern.photos, source.photos, strict=True)):
+    for photo, data in zip(source.pattern.photos, source.photos, strict=True):
         if not data.startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")):
             yield Diagnostic(
                 "source.photo",
                 f"`{photo.file}` is neither a JPEG nor a PNG photograph",
                 "Save the photograph as one of these, or correct the name",
-                source.span("photos", index, "file"),
+                photo.place.of("file").span,
             )

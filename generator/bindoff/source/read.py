@@ -5,9 +5,10 @@ from collections.abc import Mapping
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.bundle import Source as Source
+from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid, read_grid
 from bindoff.source.meeting import unmet
-from bindoff.source.models import Chart
+from bindoff.source.placing import placed
 from bindoff.source.validation import validate
 from bindoff.source.yamltree import read_yaml
 
@@ -25,19 +26,17 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
             YAML, models, then names that don't meet (a yarn, chart or size that isn't there).
     """
     tree = read_yaml(files.read_text(name), files.display(name))
-    pattern = validate(tree)
+    pattern, faults = placed(validate(tree), tree.at(()))
     grids = dict[str, Grid]()
     for key, chart in pattern.charts.items():
-        grids[key] = _read_grid(files, chart, tree.span(("charts", key, "grid")))
-        _refuse_large(grids, tree.span(("charts", key), key=True))
+        grids[key] = _read_grid(files, chart)
+        _refuse_large(grids, chart.place.key_span)
     photos = tuple(
-        files.read_bytes(
-            photo.file, limit=PHOTO_LIMIT, named_at=tree.span(("photos", index, "file"))
-        )
-        for index, photo in enumerate(pattern.photos)
+        files.read_bytes(photo.file, limit=PHOTO_LIMIT, named_at=photo.place.of("file").span)
+        for photo in pattern.photos
     )
-    source = Source(called, pattern, tree, grids, photos)
-    findings = list(unmet(source))
+    source = Source(called, pattern, grids, photos)
+    findings = [*unmet(source), *faults]
     if findings:
         raise PatternError(findings)
     return source
@@ -56,6 +55,6 @@ def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:
         )
 
 
-def _read_grid(files: Files, chart: Chart, named_at: Span) -> Grid:
-    text = files.read_text(chart.grid, limit=GRID_LIMIT, named_at=named_at)
+def _read_grid(files: Files, chart: Chart) -> Grid:
+    text = files.read_text(chart.grid, limit=GRID_LIMIT, named_at=chart.place.of("grid").span)
     return read_grid(text, files.display(chart.grid))

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity
-from bindoff.source import models
+from bindoff.source.gauge import Gauge
 from bindoff.source.read import Source
 from bindoff.source.statedgauge import StatedGauge
-from bindoff.source.yamltree import Path
+from bindoff.source.yamltree import Place
 
 
 def regauge(source: Source, stated: Iterable[StatedGauge]) -> tuple[Source, tuple[Diagnostic, ...]]:
@@ -25,35 +25,39 @@ def regauge(source: Source, stated: Iterable[StatedGauge]) -> tuple[Source, tupl
         raise PatternError(findings)
     pattern = source.pattern
     by_name = {each.of: each for each in changed}
-    main = by_name.get("")
+
+    def gauge(of: str, written: Gauge) -> Gauge:
+        return _gauge(by_name[of], written).at(gauge_place(source, of))
+
     sizes = {
-        name: size.model_copy(update={"gauge": _gauge(by_name[name], size.gauge or pattern.gauge)})
+        name: size.with_values({"gauge": gauge(name, size.gauge or pattern.gauge)})
         if name in by_name
         else size
         for name, size in pattern.sizes.items()
     }
     gauges = {
-        name: _gauge(by_name[name], gauge) if name in by_name and name not in sizes else gauge
-        for name, gauge in pattern.gauges.items()
+        name: gauge(name, written) if name in by_name and name not in sizes else written
+        for name, written in pattern.gauges.items()
     }
     update: Mapping[str, object] = {
-        "gauge": _gauge(main, pattern.gauge) if main else pattern.gauge,
+        "gauge": gauge("", pattern.gauge) if "" in by_name else pattern.gauge,
         "sizes": sizes,
         "gauges": gauges,
     }
-    again = replace(source, pattern=pattern.model_copy(update=update))
+    again = replace(source, pattern=pattern.with_values(update))
     return again, tuple(_notes(source, by_name))
 
 
-def gauge_path(source: Source, of: str) -> Path:
+def gauge_place(source: Source, of: str) -> Place:
     """Where the gauge of a size, a named gauge, or the main one (``""``) is written."""
-    if not of:
-        return ("gauge",)
-    return ("sizes", of, "gauge") if of in source.pattern.sizes else ("gauges", of)
+    pattern = source.pattern
+    if of in pattern.sizes:
+        return pattern.sizes[of].place.of("gauge")
+    return (pattern.gauges[of] if of else pattern.gauge).place
 
 
-def _gauge(stated: StatedGauge, written: models.Gauge) -> models.Gauge:
-    return models.Gauge(
+def _gauge(stated: StatedGauge, written: Gauge) -> Gauge:
+    return Gauge(
         stitches=stated.stitches,
         rounds=stated.rounds,
         state=written.state,
@@ -72,7 +76,7 @@ def _unknown(source: Source, stated: StatedGauge) -> Diagnostic:
         "regauge.unknown",
         f"a gauge is given for `{stated.of}`, which is no size and no gauge of this pattern",
         f"Write one of these before the `=`: {names}",
-        source.span("sizes", key=True),
+        source.pattern.place.of("sizes").key_span,
     )
 
 
@@ -89,18 +93,17 @@ def _notes(source: Source, by_name: Mapping[str, StatedGauge]) -> Iterator[Diagn
                 "regauge.kept",
                 f"the {what} `{name}` keeps the gauge that is written for it",
                 f"Give it one with `--gauge '{name} = …'` if it changes too",
-                source.span(*gauge_path(source, name), key=True),
+                gauge_place(source, name).key_span,
                 Severity.NOTE,
             )
     for name in by_name:
         size = pattern.sizes.get(name)
         written = (size.gauge if size else pattern.gauges.get(name)) or pattern.gauge
         if written.tool:
-            path = gauge_path(source, name)
             yield Diagnostic(
                 "regauge.tool",
                 f"`{written.tool}` is still named as the tool, and belongs to the gauge as written",
                 "Find out with a swatch which tool gives the other gauge, and name it here",
-                source.span(*path, "tool"),
+                gauge_place(source, name).of("tool").span,
                 Severity.NOTE,
             )

@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.source.modelpaths import model_at
-from bindoff.source.models import STEPS, Pattern, Size, Step
+from bindoff.source.model import Model
+from bindoff.source.pattern import Pattern
+from bindoff.source.size import Size
+from bindoff.source.steps.registry import STEPS
+from bindoff.source.steps.step import Step
 from bindoff.source.yamltree import YamlTree
 
 Path = tuple[str | int, ...]
@@ -24,33 +27,35 @@ def validate(tree: YamlTree) -> Pattern:
     Raises:
         PatternError: with every fault found (ids ``source.…``).
     """
-    data = _with_typed_numbers(tree)
-    try:
-        return Pattern.model_validate(data)
-    except ValidationError as error:
-        faults = [_Fault.of(each, data) for each in error.errors()]
-        raise PatternError(_findings(faults, tree)) from None
-
-
-def _with_typed_numbers(tree: YamlTree) -> Any:
-    """The data with the characters that were typed wherever only text will do: a version ``1.0``
-    stays ``1.0``, and a length without its unit is known for one."""
     data = deepcopy(tree.data)
+    faults, pattern = _tried(data)
+    typed = [fault for fault in faults if fault.is_number_for_text]
+    for fault in typed:
+        _put(data, fault.path, tree.text(fault.path))
+    if typed:
+        faults, pattern = _tried(data)
+    if pattern is None:
+        raise PatternError(_findings(faults, tree))
+    return pattern
+
+
+def _tried(data: Any) -> tuple[list["_Fault"], Pattern | None]:
+    """What the models find at fault in ``data``, or the pattern."""
+    models: dict[int, type[Model]] = {}
     try:
-        Pattern.model_validate(data)
+        return [], Pattern.model_validate(data, context=models)
     except ValidationError as error:
-        for fault in (_Fault.of(each, data) for each in error.errors()):
-            number = isinstance(fault.given, int | float) and not isinstance(fault.given, bool)
-            if fault.kind == "string_type" and number:
-                _put(data, fault.path, tree.text(fault.path))
-    return data
+        return [_Fault.of(each, data, models) for each in error.errors()], None
 
 
 def _put(data: Any, path: Path, text: str) -> None:
-    *owner, last = path
-    for part in owner:
+    _value(data, path[:-1])[path[-1]] = text
+
+
+def _value(data: Any, path: Path) -> Any:
+    for part in path:
         data = data[part]
-    data[last] = text
+    return data
 
 
 # ---------------------------------------------------------------- what the models report
@@ -65,24 +70,30 @@ class _Fault:
 
     kind: str
     path: Path
-    model: type[BaseModel] | None
+    model: type[Model] | None
     given: Any
     context: Mapping[str, Any]
     message: str
 
     @classmethod
-    def of(cls, error: ErrorDetails, data: Any) -> "_Fault":
-        """The fault with its path in ``data``."""
+    def of(cls, error: ErrorDetails, data: Any, models: Mapping[int, type[Model]]) -> "_Fault":
+        """The fault with its path in ``data``, whose groups are read by ``models``."""
         missing = error["type"] == "missing"
         path = _real_path(error["loc"], data, missing)
         return cls(
             error["type"],
             path,
-            model_at(path[:-1], data) if path else None,
+            models.get(id(_value(data, path[:-1]))),
             None if missing else error.get("input"),
             error.get("ctx", {}),
             error["msg"],
         )
+
+    @property
+    def is_number_for_text(self) -> bool:
+        """Whether a number stands where only text will do, as in a version 1.0 or a length."""
+        number = isinstance(self.given, int | float) and not isinstance(self.given, bool)
+        return self.kind == "string_type" and number
 
     @property
     def key(self) -> str:

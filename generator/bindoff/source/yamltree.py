@@ -1,7 +1,7 @@
 """YAML text as plain data in which every value knows its place in the file."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, cast
 
 from bindoff.diagnostics import Span, fail
@@ -19,6 +19,77 @@ _UNREADABLE = re.compile(
     "[^\t\n\x20-\x7e\xa0-\u2027\u202f-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
     "|[\u061c\u200e\u200f\u2066-\u2069]"
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where one value of a source file stands, with all that is inside it.
+
+    ``key_span`` is the place of the key that names it; of the value itself in a list. All places
+    are equal: what is written is the same wherever it stands.
+    """
+
+    lines: Lines = field(compare=False, repr=False)
+    node: Located = field(compare=False, repr=False)
+    key_span: Span = field(compare=False)
+
+    @property
+    def span(self) -> Span:
+        """The whole value."""
+        return self.node.span
+
+    def of(self, part: str | int) -> "Place":
+        """Of the value under a key or at a position from 0; this place where there is none."""
+        child = self.node.children.get(part)
+        if child is None:
+            return self
+        return Place(self.lines, child, self.node.key_spans.get(part, child.span))
+
+    @property
+    def entries(self) -> tuple["Place", ...]:
+        """Each value of a list; this value alone where it is none."""
+        if not isinstance(self.node.data, list):
+            return (self,)
+        return tuple(self.of(index) for index in range(len(self.node.data)))
+
+    @property
+    def text(self) -> str:
+        """What was typed: ``1.0`` stays ``1.0``; a collection is its source text."""
+        node = self.node
+        return self.lines.text[node.start : node.end] if node.text is None else node.text
+
+    @property
+    def text_span(self) -> Span:
+        """A scalar's text without its quotes, to point into with ``Span.inside``.
+
+        Where the text doesn't stand in one piece on one line (escapes, several lines), the place
+        of the whole value.
+        """
+        offsets = self._offsets()
+        if not offsets or offsets[-1] - offsets[0] != len(offsets) - 1:
+            return self.span
+        return self.lines.span(offsets[0], offsets[-1] + 1)
+
+    def part(self, start: int, end: int) -> Span:
+        """The characters ``start`` to ``end`` (exclusive) of a scalar's text.
+
+        Works over several lines too; the place of the whole value where escapes prevent it.
+        """
+        offsets = self._offsets()
+        if not offsets:
+            return self.span
+        first = offsets[min(max(start, 0), len(offsets) - 1)]
+        last = offsets[min(max(end - 1, start, 0), len(offsets) - 1)]
+        return self.lines.span(first, last + 1)
+
+    def _offsets(self) -> list[int]:
+        start, raw = self.node.start, self.lines.text[self.node.start : self.node.end]
+        return [start + offset for offset in _offsets(raw, self.node.text or "")]
+
+
+_NO_SPAN = Span("", 1, 1, 1, 1)
+NOWHERE = Place(Lines.of("", ""), Located(None, _NO_SPAN, 0, 0), _NO_SPAN)
+"""The place of what no file says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,20 +112,23 @@ class YamlTree:
         """Plain data; order is kept and mapping keys are text."""
         return cast("dict[str, Any]", self.root.data)
 
+    def at(self, path: Path) -> Place:
+        """The place of the value at ``path``, or of the nearest ancestor there is."""
+        place = Place(self.lines, self.root, self.root.span)
+        for part in path:
+            if part not in place.node.children:
+                break
+            place = place.of(part)
+        return place
+
     def span(self, path: Path, key: bool = False) -> Span:
         """Place of the value (or of its key) at ``path``, or of the nearest ancestor there is."""
-        node, place = self.root, self.root.span
-        for part in path:
-            child = node.children.get(part)
-            if child is None:
-                break
-            place = node.key_spans.get(part, child.span) if key else child.span
-            node = child
-        return place
+        place = self.at(path)
+        return place.key_span if key else place.span
 
     def key_span(self, path: Path) -> Span:
         """Place of the key that names the value at ``path``; of the value itself in a list."""
-        return self.span(path, key=True)
+        return self.at(path).key_span
 
     def text(self, path: Path) -> str:
         """What was typed at ``path``: ``1.0`` stays ``1.0``; a collection is its source text.
@@ -62,39 +136,10 @@ class YamlTree:
         Raises:
             KeyError: there is nothing at ``path``.
         """
-        node = self._at(path)
-        return self.lines.text[node.start : node.end] if node.text is None else node.text
-
-    def text_span(self, path: Path) -> Span:
-        """Place of a scalar's text without its quotes, to point into with ``Span.inside``.
-
-        Where the text doesn't stand in one piece on one line (escapes, several lines), the place
-        of the whole value.
-        """
-        node = self._at(path)
-        offsets = _offsets(self.lines.text[node.start : node.end], node.text or "")
-        if not offsets or offsets[-1] - offsets[0] != len(offsets) - 1:
-            return node.span
-        return self.lines.span(node.start + offsets[0], node.start + offsets[-1] + 1)
-
-    def place(self, path: Path, start: int, end: int) -> Span:
-        """Place of the characters ``start`` to ``end`` (exclusive) of a scalar's text.
-
-        Works over several lines too; the place of the whole value where escapes prevent it.
-        """
-        node = self._at(path)
-        offsets = _offsets(self.lines.text[node.start : node.end], node.text or "")
-        if not offsets:
-            return node.span
-        first = offsets[min(max(start, 0), len(offsets) - 1)]
-        last = offsets[min(max(end - 1, start, 0), len(offsets) - 1)]
-        return self.lines.span(node.start + first, node.start + last + 1)
-
-    def _at(self, path: Path) -> Located:
         node = self.root
         for part in path:
             node = node.children[part]
-        return node
+        return Place(self.lines, node, node.span).text
 
 
 def read_yaml(text: str, file: str) -> YamlTree:

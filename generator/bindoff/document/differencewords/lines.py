@@ -124,7 +124,7 @@ def _prose(telling: Telling, change: Change, *, old: bool) -> Blocks:
         if place.part is Part.STEP:
             span = telling.step(place, place.old_step if old else place.new_step).span
         else:
-            span = voice.plan.source.span(change.of)
+            span = voice.plan.source.pattern.place.of(change.of).span
         return blocks(said.text, voice.values, span)
     if change.what is What.TEXT and not short(change):
         return (Paragraph(text(str(said))),) if said else ()

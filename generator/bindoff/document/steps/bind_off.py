@@ -21,7 +21,7 @@ _Step = WorkedStep[BindOffStep, BindOff]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    how = _how(voice, piece, step)
+    how = _how(voice, step)
     number = counts(step.detail.stitches)
     if not any(progress.stitches for progress in step.after):
         words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, ".")
@@ -31,14 +31,13 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (paragraph(running(with_yarn(voice, step, new_yarn, words), left)),)
 
 
-def _how(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
+def _how(voice: Voice, step: _Step) -> Inlines:
     """The designer's words, with the figures they name in double braces; single ones would be
     printed as they stand, and are refused."""
     written = step.step.how.strip().rstrip(".")
     if not written:
         return ()
-    index = next(place for place, each in enumerate(piece.steps) if each is step)
-    place = voice.plan.source.tree.text_span(("pieces", piece.key, "steps", index, "how"))
+    place = step.step.place.of("how").text_span
     if single := _SINGLE_BRACES.search(written):
         raise fail(
             "prose.braces",

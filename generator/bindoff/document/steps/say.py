@@ -12,7 +12,7 @@ _Step = WorkedStep[SayStep, None]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    return step_prose(voice, piece, step, "say", step.step.say)
+    return step_prose(voice, step, "say", step.step.say)
 
 
 WORDS = Words(SayStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

@@ -147,8 +147,6 @@ def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
         (What.TOTAL_ROUNDS, ""): per_size(plan.measures, piece.height),
     }
     shape = written.schematic
-    for name, field in type(shape).model_fields.items() if shape else ():
-        if name != "shape" and getattr(shape, name) is not None:
-            measure = plan.measures.amount("pieces", piece.key, "schematic", str(field.alias))
-            facts[What.SCHEMATIC, str(field.alias)] = _quantities(plan, measure)
+    for label, amount in shape.dimensions.items() if shape else ():
+        facts[What.SCHEMATIC, label] = _quantities(plan, plan.measures.amount(amount))
     return facts

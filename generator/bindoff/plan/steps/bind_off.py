@@ -32,7 +32,8 @@ def _work(
     bench: Bench, index: int, step: BindOffStep, yarn: str, states: States
 ) -> Outcome[BindOff]:
     live = live_stitches(bench, index, states)
-    counts = live if step.bind_off == "all" else bench.counts(index, "bind off", least=1)
+    amount = step.bind_off
+    counts = live if amount.written == "all" else bench.measures.counts(amount, least=1)
     bench.refuse(
         (
             size,
@@ -40,7 +41,7 @@ def _work(
                 "piece.bind-off",
                 f"{stitches_are(count)} to be bound off, but only {stitches_are(had)} live",
                 "Write `all`, or a smaller number",
-                bench.span(index, "bind off"),
+                step.bind_off.span,
             ),
         )
         for size, (count, had) in enumerate(zip(counts, live, strict=True))

@@ -27,7 +27,7 @@ _CastOn = WorkedStep[CastOnStep, CastOn]
 
 
 def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States) -> Outcome[CastOn]:
-    counts = bench.counts(index, "cast on", least=1)
+    counts = bench.measures.counts(step.cast_on, least=1)
     must_be_empty(bench, index, states)
     open_foot = step.method == "waste yarn"
     after = tuple(

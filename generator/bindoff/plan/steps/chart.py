@@ -25,7 +25,7 @@ def _work(
     grid = bench.measures.source.grids[step.chart]
     rounds = (grid.height,) * len(states)
     if step.rounds is not None:
-        rounds = bench.counts(index, "rounds")
+        rounds = bench.measures.counts(step.rounds)
     bench.refuse(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
@@ -36,7 +36,7 @@ def _work(
         for size, count in enumerate(rounds)
         for fault in row_faults(grid, changes, count, bench.row_word)
     )
-    first, place = changes[0], bench.span(index, "chart")
+    first, place = changes[0], step.place.of("chart").span
     bench.refuse(
         (size, width_fault(grid, first, state.needle.left, bench.row_word, place))
         for size, state in enumerate(states)
@@ -44,12 +44,12 @@ def _work(
     )
     if bench.flat:
         bench.refuse(
-            (size, _wrong_side(bench, index, state.rounds))
+            (size, _wrong_side(step, state.rounds))
             for size, state in enumerate(states)
             if state.rounds % 2
         )
         bench.refuse(
-            (size, _odd_height(bench, index, grid.height))
+            (size, _odd_height(step, grid.height))
             for size, count in enumerate(rounds)
             if grid.height % 2 and count > grid.height
         )
@@ -60,22 +60,22 @@ def _work(
     return ChartRows(step.chart, rounds, across), after, worked
 
 
-def _wrong_side(bench: Bench, index: int, rows: int) -> Diagnostic:
+def _wrong_side(step: ChartStep, rows: int) -> Diagnostic:
     return Diagnostic(
         "chart.side",
         f"the chart would begin on row {rows + 1}, a wrong-side row",
         "Work an even number of rows before the chart, whose first row is a right-side row",
-        bench.span(index, "chart"),
+        step.place.of("chart").span,
     )
 
 
-def _odd_height(bench: Bench, index: int, height: int) -> Diagnostic:
+def _odd_height(step: ChartStep, height: int) -> Diagnostic:
     return Diagnostic(
         "chart.odd",
         f"the chart has {how_many(height, 'row')}, so repeated flat its second pass would begin on "
         "a wrong-side row",
         f"Draw it twice over in the grid, {2 * height} rows high",
-        bench.span(index, "chart"),
+        step.place.of("chart").span,
     )
 
 

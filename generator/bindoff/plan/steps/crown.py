@@ -16,6 +16,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.source.amount import Amount
 from bindoff.source.models import CrownStep
 from bindoff.source.rowlang.syntax import Repeat, Row
 
@@ -33,15 +34,15 @@ _Crown = WorkedStep[CrownStep, Crowned]
 
 def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) -> Outcome[Crowned]:
     """Decreases in wedges, all sizes as one list."""
-    wedges = _same(bench, index, "crown")
-    target = _same(bench, index, "to")
+    wedges = _same(bench, step.crown)
+    target = _same(bench, step.to)
     stitch = bench.book.find(step.with_)
     if stitch is None or (stitch.consumes, stitch.produces) != (2, 1):
         raise fail(
             "crown.with",
             f"`{step.with_}` is not a stitch that makes one of two",
             "Write a decrease such as k2tog or ssk",
-            bench.span(index, "with"),
+            step.place.of("with").span,
         )
     if target % wedges:
         raise fail(
@@ -50,12 +51,12 @@ def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) 
             "number "
             f"in each of {wedges} wedges",
             f"Write {wedges}, or a multiple of it",
-            bench.span(index, "to"),
+            step.to.span,
         )
     bench.refuse(
         (size, fault)
         for size, state in enumerate(states)
-        if (fault := _crown_fault(bench, index, state.live, wedges, target)) is not None
+        if (fault := _crown_fault(step, state.live, wedges, target)) is not None
     )
     fewest = bench.measures.source.crown_starts.get((bench.key, index))
     aligned = align_crowns([state.live for state in states], wedges, target, step.pace, fewest)
@@ -73,29 +74,27 @@ def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) 
     return Crowned(aligned, rows), after, worked
 
 
-def _same(bench: Bench, index: int, key: str) -> int:
+def _same(bench: Bench, amount: Amount) -> int:
     """A count that must be the same in all sizes."""
-    counts = bench.counts(index, key, least=1)
+    counts = bench.measures.counts(amount, least=1)
     if len(set(counts)) > 1:
         raise fail(
             "crown.sizes",
             "the numbers of a crown are the same in all sizes, and these are not",
             "Write one number",
-            bench.span(index, key),
+            amount.span,
         )
     return counts[0]
 
 
-def _crown_fault(
-    bench: Bench, index: int, live: int, wedges: int, target: int
-) -> Diagnostic | None:
+def _crown_fault(step: CrownStep, live: int, wedges: int, target: int) -> Diagnostic | None:
     if live < target:
         return Diagnostic(
             "crown.start",
             f"there {verb(live, 'is', 'are')} {how_many(live, 'live stitch')}, fewer than the "
             f"{target} the crown is to end with",
             "Check `to:`, or the count before the crown",
-            bench.span(index, "to"),
+            step.to.span,
         )
     if live % wedges:
         below = live // wedges * wedges
@@ -105,7 +104,7 @@ def _crown_fault(
             "wedges",
             f"{below} or {below + wedges} do: use `stitches(…, multiple = {wedges})` where the "
             "count is made",
-            bench.span(index, "crown"),
+            step.crown.span,
         )
     return None
 

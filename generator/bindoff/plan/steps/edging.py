@@ -43,12 +43,9 @@ _Edging = WorkedStep[EdgingStep, Edged]
 
 
 def _work(bench: Bench, index: int, step: EdgingStep, yarn: str, states: States) -> Outcome[Edged]:
-    rows = bench.rows(index, "edging", step.edging)
-    along = bench.measures.lengths(*bench.path(index, "along"))
-    sides = tuple(
-        bench.measures.counts(*bench.path(index, "sides", number), least=1)
-        for number in range(len(step.sides))
-    )
+    rows = bench.rows(step.place.of("edging"))
+    along = bench.measures.lengths(step.along)
+    sides = tuple(bench.measures.counts(side, least=1) for side in step.sides)
     counts = _edge_counts(bench, rows, sides)
     return Edged(rows, along, sides, counts), states, no_rounds(states)
 

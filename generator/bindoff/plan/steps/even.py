@@ -33,12 +33,12 @@ _Even = WorkedStep[EvenStep, Even]
 
 def _work(bench: Bench, index: int, step: EvenStep, yarn: str, states: States) -> Outcome[Even]:
     """Increases or decreases spread evenly over one round."""
-    targets = bench.counts(index, "to", least=1)
-    stitch = _even_stitch(bench, index, step)
+    targets = bench.measures.counts(step.to, least=1)
+    stitch = _even_stitch(bench, step)
     bench.refuse(
         (size, fault)
         for size, (state, target) in enumerate(zip(states, targets, strict=True))
-        if (fault := _even_fault(bench, index, step, stitch, state.live, target)) is not None
+        if (fault := _even_fault(bench, step, stitch, state.live, target)) is not None
     )
     rows = tuple(
         _even_row(bench, stitch, state.live, target)
@@ -48,7 +48,7 @@ def _work(bench: Bench, index: int, step: EvenStep, yarn: str, states: States) -
     return Even(rows), after, worked
 
 
-def _even_stitch(bench: Bench, index: int, step: EvenStep) -> Stitch:
+def _even_stitch(bench: Bench, step: EvenStep) -> Stitch:
     """The stitch to shape with, which must change the count by one."""
     growing = step.even == "increase"
     wanted = ((0, 1), (1, 2)) if growing else ((2, 1),)
@@ -58,13 +58,13 @@ def _even_stitch(bench: Bench, index: int, step: EvenStep) -> Stitch:
             "even.with",
             f"`{step.with_}` is not a stitch that {step.even}s by one",
             f"Write {'m1 or kfb' if growing else 'k2tog or ssk'}, or another that does",
-            bench.span(index, "with"),
+            step.place.of("with").span,
         )
     return stitch
 
 
 def _even_fault(
-    bench: Bench, index: int, step: EvenStep, stitch: Stitch, live: int, target: int
+    bench: Bench, step: EvenStep, stitch: Stitch, live: int, target: int
 ) -> Diagnostic | None:
     change = target - live if step.even == "increase" else live - target
     if live == 0:
@@ -72,7 +72,7 @@ def _even_fault(
             "even.nothing",
             "there are no live stitches to shape",
             "Take this step out, or put it where stitches are on the needles",
-            bench.span(index),
+            step.place.span,
         )
     if change < 0:
         other = "decrease" if step.even == "increase" else "increase"
@@ -80,7 +80,7 @@ def _even_fault(
             "even.direction",
             f"to come from {live} to {how_many(target, 'stitch')} is no {step.even}",
             f"Check the count in `to:`, or write `even: {other}`",
-            bench.span(index, "to"),
+            step.to.span,
         )
     try:
         _even_row(bench, stitch, live, target)
@@ -90,7 +90,7 @@ def _even_fault(
             f"{how_many(live, 'stitch')} {verb(live, 'has', 'have')} no room for "
             f"{how_many(change, step.even)} in one {bench.row_word}",
             "Shape in two steps, one after the other, with a count between",
-            bench.span(index, "to"),
+            step.to.span,
         )
     return None
 

@@ -33,7 +33,7 @@ _Join = WorkedStep[JoinStep, Joined]
 def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -> Outcome[Joined]:
     """Joins the live stitches loop for loop; both edges need the same number of them."""
     live = live_stitches(bench, index, states)
-    place = bench.span(index, "join")
+    place = step.place.of("join").span
     if step.join == "start":
         other, whose = tuple(state.start for state in states), "the piece's start"
     else:

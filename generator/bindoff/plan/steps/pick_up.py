@@ -31,11 +31,9 @@ _PickUp = WorkedStep[PickUpStep, PickUp]
 
 def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States) -> Outcome[PickUp]:
     must_be_empty(bench, index, states)
-    held = bench.counts(index, "held")
-    written = _in_a_row(bench.measures.source.tree.text(bench.path(index, "held")))
-    more = (0,) * len(states)
-    if "pick_up" in step.model_fields_set:
-        more = bench.counts(index, "pick up")
+    held = bench.measures.counts(step.held)
+    written = _in_a_row(step.held.place.text)
+    more = bench.measures.counts(step.pick_up)
     bench.refuse(
         (
             size,
@@ -48,7 +46,7 @@ def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States)
                 "Make the number the same as in the row that holds them"
                 if state.held
                 else f"Hold them in a row before, as in `hold {written} stitches`",
-                bench.span(index, "held"),
+                step.held.span,
             ),
         )
         for size, (state, count) in enumerate(zip(states, held, strict=True))

@@ -40,16 +40,16 @@ _Taper = WorkedStep[TaperStep, Tapered]
 
 def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) -> Outcome[Tapered]:
     """A shaping row at an even pace, with plain rows between."""
-    (shaping,) = bench.rows(index, "taper", step.taper)
+    (shaping,) = bench.rows(step.place.of("taper"))
     written = "plain" in step.model_fields_set
-    plain = bench.rows(index, "plain", step.plain) if written else _stockinette(bench)
-    targets = bench.counts(index, "to")
-    over = bench.counts(index, "over")
-    change = _change(bench, index, shaping, states)
+    plain = bench.rows(step.place.of("plain")) if written else _stockinette(bench)
+    targets = bench.measures.counts(step.to)
+    over = bench.measures.counts(step.over)
+    change = _change(bench, step, shaping, states)
     bench.refuse(
         (size, fault)
         for size, state in enumerate(states)
-        for fault in _taper_faults(bench, index, step, state, targets[size], over[size], change)
+        for fault in _taper_faults(bench, step, state, targets[size], over[size], change)
     )
     tapers = tuple(
         taper(rounds, (target - state.live) // change, step.every)
@@ -63,7 +63,7 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
     return Tapered(shaping, plain, tapers, change), after, worked
 
 
-def _change(bench: Bench, index: int, row: Row, states: States) -> int:
+def _change(bench: Bench, step: TaperStep, row: Row, states: States) -> int:
     """The stitches that the shaping row adds, the same in every size."""
     changes: list[int] = []
     found: list[tuple[int, Diagnostic]] = []
@@ -80,7 +80,7 @@ def _change(bench: Bench, index: int, row: Row, states: States) -> int:
             "taper.change",
             "this row leaves as many stitches as it finds, so it shapes nothing",
             "Put decreases or increases into it",
-            bench.span(index, "taper"),
+            step.place.of("taper").span,
         )
     if len(set(changes)) > 1:
         said = ", ".join(
@@ -90,13 +90,13 @@ def _change(bench: Bench, index: int, row: Row, states: States) -> int:
             "taper.change",
             f"this row does not change all sizes alike: {said}",
             "Give a row with a fixed number of decreases or increases",
-            bench.span(index, "taper"),
+            step.place.of("taper").span,
         )
     return changes[0]
 
 
 def _taper_faults(
-    bench: Bench, index: int, step: TaperStep, state: State, target: int, rounds: int, change: int
+    bench: Bench, step: TaperStep, state: State, target: int, rounds: int, change: int
 ) -> Iterator[Diagnostic]:
     """Why a taper can't be worked: the first reason of one size."""
     times, rest = divmod(target - state.live, change)
@@ -107,7 +107,7 @@ def _taper_faults(
             f"the row {way}, and so it can't come from {state.live} to "
             f"{how_many(target, 'stitch')}",
             "Check the count in `to:`, or the row",
-            bench.span(index, "to"),
+            step.to.span,
         )
     elif rest:
         near = sorted({state.live + times * change, state.live + (times + 1) * change})
@@ -118,7 +118,7 @@ def _taper_faults(
             f"by {change:+d} in every shaping row",
             f"They come to {' or '.join(str(count) for count in near)}: write one of these, or "
             "change the count before",
-            bench.span(index, "to"),
+            step.to.span,
         )
     elif times * step.every > rounds:
         seldom = ", at most every second one," if step.every == 2 else ""
@@ -127,14 +127,14 @@ def _taper_faults(
             f"{how_many(times, f'shaping {bench.row_word}')}{seldom} "
             f"{verb(times, 'does', 'do')} not fit into {rounds}",
             f"Give at least {times * step.every} in `over:`, or fewer stitches to shape",
-            bench.span(index, "over"),
+            step.over.span,
         )
     elif bench.flat and step.every == 2 and state.rounds % 2 and times:
         yield Diagnostic(
             "taper.side",
             f"the shaping would begin on row {state.rounds + 1}, a wrong-side row",
             "Work an even number of rows before it, or write `every: 1`",
-            bench.span(index, "every"),
+            step.place.of("every").span,
         )
 
 

@@ -34,18 +34,18 @@ _Rows = WorkedStep[WorkStep, Rows]
 
 def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -> Outcome[Rows]:
     """The rows of a ``work`` step in turn, for so many rounds or times."""
-    rows = bench.rows(index, "work", step.work)
+    rows = bench.rows(step.place.of("work"))
     if step.rounds is not None and step.times is not None:
         raise fail(
             "step.rounds-and-times",
             "`rounds` and `times` are both given",
             "Keep one: `rounds` counts rounds in all, `times` counts how often the list is worked",
-            bench.measures.source.span(*bench.path(index, "times"), key=True),
+            step.place.of("times").key_span,
         )
     if step.rounds is not None:
-        rounds = bench.counts(index, "rounds")
+        rounds = bench.measures.counts(step.rounds)
     elif step.times is not None:
-        rounds = tuple(times * len(rows) for times in bench.counts(index, "times"))
+        rounds = tuple(times * len(rows) for times in bench.measures.counts(step.times))
     else:
         rounds = (len(rows),) * len(states)
     bench.refuse_endless(index, states, rounds)

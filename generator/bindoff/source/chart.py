@@ -1,0 +1,45 @@
+"""What may be written for a chart and its legend."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from bindoff.source.model import Model, TextUse
+
+NO_STITCH = "no stitch"
+"""What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
+
+
+class CellMeaning(Model):
+    """What a grid character stands for: a yarn, a stitch, or a stitch in a yarn."""
+
+    yarn: str | None = Field(default=None, description="The yarn it is worked in.")
+    stitch: str | None = Field(default=None, description="The stitch it is worked as, such as p.")
+
+    @model_validator(mode="after")
+    def _means_something(self) -> "CellMeaning":
+        if self.yarn is None and self.stitch is None:
+            raise ValueError(
+                "this character has no meaning||Give it a `yarn:`, a `stitch:` or both"
+            )
+        return self
+
+
+class Chart(Model):
+    """A grid file with its legend."""
+
+    title: Annotated[str, TextUse.TITLE] = Field(description="The heading of the chart.")
+    grid: str = Field(
+        description="A text file with one character a stitch and one line a round, last round on "
+        "top."
+    )
+    legend: dict[str, str | CellMeaning] = Field(
+        description="What each character of the grid stands for: a yarn, a stitch, or both; or "
+        "`no stitch` for a cell that is skipped where there are fewer stitches."
+    )
+    alt: Annotated[str, TextUse.ALT] = Field(
+        min_length=1, description="What the chart shows, in a sentence."
+    )
+    repeats: bool = Field(
+        default=True, description="Whether the chart is repeated around, and boxed as a repeat."
+    )

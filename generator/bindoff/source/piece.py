@@ -1,0 +1,44 @@
+"""What may be written for a piece."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from bindoff.source.model import Model, TextUse
+from bindoff.source.shape import Schematic
+from bindoff.source.steps.registry import AnyStep
+from bindoff.source.tube import ColourPlan, Picture, Tube
+
+# More than these is a slip or an attack; they keep the longest build within seconds.
+MOST_STEPS = 500
+
+
+class Piece(Model):
+    """One piece: what it starts from and the steps that make it."""
+
+    title: Annotated[str, TextUse.TITLE] = Field(description="The heading of the piece.")
+    make: int = Field(default=1, ge=1, le=100, description="How many of it are made.")
+    worked: Literal["round", "flat"] = Field(
+        default="round", description="In the round, or flat in rows that are turned."
+    )
+    gauge: str | None = Field(
+        default=None, description="Which of the gauges it has, where it is not the main one."
+    )
+    yarn: str | None = Field(
+        default=None, description="The yarn of every step that names none; else the first one."
+    )
+    tube: Tube | None = Field(
+        default=None, description="The lengths of a tube that is folded double."
+    )
+    picture: Picture | None = Field(default=None, description="The picture on a folded tube.")
+    colour_plan: ColourPlan = Field(
+        default=ColourPlan(), description="How the stripes under a picture are chosen."
+    )
+    schematic: Schematic | None = Field(
+        default=None, description="An outline of the piece with its measurements."
+    )
+    steps: tuple[AnyStep, ...] = Field(
+        min_length=1,
+        max_length=MOST_STEPS,
+        description="What is done, in order, from the first to the last step.",
+    )

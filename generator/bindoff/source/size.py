@@ -1,0 +1,25 @@
+"""What may be written for a size."""
+
+from pydantic import ConfigDict, Field
+
+from bindoff.source.gauge import Gauge
+from bindoff.source.model import Model
+
+
+class Size(Model):
+    """One size: body measurements by name (``head: 56 cm``), or ``like`` a standard body."""
+
+    model_config = ConfigDict(extra="allow")
+    __pydantic_extra__: dict[str, str] = Field(init=False)
+
+    like: str | None = Field(
+        default=None, description="A body from the built-in tables, such as woman M."
+    )
+    gauge: Gauge | None = Field(
+        default=None, description="The gauge of this size, where it has its own."
+    )
+
+    @property
+    def body(self) -> dict[str, str]:
+        """The body measurements as written, by name."""
+        return dict(self.__pydantic_extra__ or {})

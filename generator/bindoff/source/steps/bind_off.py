@@ -1,0 +1,18 @@
+"""Binding off."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from bindoff.source.amount import Amount
+from bindoff.source.model import Markdown, TextUse
+from bindoff.source.steps.step import Step
+
+
+class BindOffStep(Step):
+    """Binds off stitches; ``all`` ends the piece."""
+
+    bind_off: Amount = Field(description="Binds off this many stitches, or all.")
+    how: Annotated[Markdown, TextUse.STEP] = Field(
+        default="", description="How, such as loosely in rib; {{ name }} prints a figure."
+    )

@@ -1,0 +1,19 @@
+"""A crocheted edge."""
+
+from pydantic import Field
+
+from bindoff.source.amount import Amount
+from bindoff.source.model import Rows
+from bindoff.source.steps.step import Step
+
+
+class EdgingStep(Step):
+    """A crocheted edge along a length of the piece."""
+
+    edging: Rows = Field(description="Crochets an edge with this row, or these rows.")
+    along: Amount = Field(description="The length of the edge, such as 40 cm.")
+    sides: tuple[Amount, ...] = Field(
+        default=(),
+        description="How many stitches the edging takes along each side in turn, with a corner "
+        "between two sides; with them its rows are counted.",
+    )

@@ -1,0 +1,17 @@
+"""Starting from held stitches, with more picked up."""
+
+from pydantic import Field
+
+from bindoff.source.amount import NONE, Amount
+from bindoff.source.steps.step import Step
+
+
+class PickUpStep(Step):
+    """Starts a piece from stitches held earlier, with more picked up beside them."""
+
+    held: Amount = Field(description="Puts this many held stitches back on the needles.")
+    pick_up: Amount = Field(
+        default=NONE,
+        json_schema_extra={"default": 0},
+        description="How many more are picked up beside them.",
+    )

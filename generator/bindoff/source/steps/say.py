@@ -1,0 +1,16 @@
+"""Prose between steps."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from bindoff.source.model import Markdown, TextUse
+from bindoff.source.steps.step import Step
+
+
+class SayStep(Step):
+    """Prose that works no stitches."""
+
+    say: Annotated[Markdown, TextUse.STEP] = Field(
+        description="Says something in your own words; it works no stitches."
+    )

@@ -1,0 +1,27 @@
+"""Shaping at an even pace over many rounds."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from bindoff.source.amount import Amount
+from bindoff.source.model import Rows, RowText
+from bindoff.source.steps.step import Step
+
+
+class TaperStep(Step):
+    """A shaping row worked at an even pace over a number of rounds until a count is reached."""
+
+    taper: RowText = Field(
+        description="Works this shaping row again and again at an even pace, plain rows between."
+    )
+    to: Amount = Field(description="How many stitches there are at the end of it.")
+    over: Amount = Field(description="How many rounds or rows it takes in all.")
+    every: Literal[1, 2] = Field(
+        default=1, description="1 if any round may be shaped, 2 for every second one at most."
+    )
+    plain: Rows = Field(
+        default="k all",
+        description="The rows between; flat, right side then wrong side; without it they are "
+        "knitted, and flat those on the wrong side purled.",
+    )

@@ -1,0 +1,17 @@
+"""Rows in the row language."""
+
+from pydantic import Field
+
+from bindoff.source.amount import Amount
+from bindoff.source.model import Rows
+from bindoff.source.steps.step import Step
+
+
+class WorkStep(Step):
+    """Rows in the row language: ``rounds`` in all, or the list ``times`` over."""
+
+    work: Rows = Field(
+        description="Works a row such as *k2, p2; repeat from * to end, or a list of rows in turn."
+    )
+    rounds: Amount | None = Field(default=None, description="How many rounds or rows, in all.")
+    times: Amount | None = Field(default=None, description="How often the list of rows is worked.")

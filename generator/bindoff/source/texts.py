@@ -1,0 +1,70 @@
+"""What a pattern says in words, rows and amounts, wherever it says it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, get_args
+
+from bindoff.source.amount import Amount
+from bindoff.source.model import Model, TextUse
+from bindoff.source.pattern import Pattern
+from bindoff.source.yamltree import Path, Place
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One text that is written; ``path`` are the keys and positions that lead to it."""
+
+    use: TextUse
+    path: Path
+    place: Place
+
+
+def texts(pattern: Pattern) -> Iterator[Text]:
+    """Every text whose model says what it is for, in the order of the keys."""
+    for value in _written(pattern, None, (), pattern.place):
+        if isinstance(value, Text):
+            yield value
+
+
+def amounts(pattern: Pattern) -> Iterator[Amount]:
+    """Every amount, in the order of the keys."""
+    for value in _written(pattern, None, (), pattern.place):
+        if isinstance(value, Amount):
+            yield value
+
+
+def _written(value: Any, use: TextUse | None, path: Path, place: Place) -> Iterator[Text | Amount]:
+    match value:
+        case Amount():
+            yield value
+        case Model():
+            for name, (key, kind) in _keys(type(value)).items():
+                if name in value.model_fields_set:
+                    inner = place.of(key)
+                    yield from _written(getattr(value, name), kind, (*path, key), inner)
+        case dict():
+            for key, each in value.items():
+                yield from _written(each, use, (*path, key), place.of(key))
+        case tuple():
+            for index, each in enumerate(value):
+                yield from _written(each, use, (*path, index), place.of(index))
+        case str() if use:
+            yield Text(use, path, place)
+
+
+@cache
+def _keys(model: type[Model]) -> dict[str, tuple[str, TextUse | None]]:
+    """The key of each attribute, and what its texts are for."""
+    return {
+        name: (str(field.alias), next(_uses((*field.metadata, field.annotation)), None))
+        for name, field in model.model_fields.items()
+    }
+
+
+def _uses(types: tuple[Any, ...]) -> Iterator[TextUse]:
+    for each in types:
+        if isinstance(each, TextUse):
+            yield each
+        else:
+            yield from _uses(get_args(each))
