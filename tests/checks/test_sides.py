@@ -28,21 +28,21 @@ def rows(count: str, what: str = LIST, note: str = "") -> str:
     ("steps", "begins"),
     [
         # the same list again, after an odd number of rows
-        ((rows("51"), rows("10")), "in every size this begins on row 52, a wrong-side row"),
+        ((rows("51"), rows("10")), "in every size this begins on row 52, on the wrong side"),
         # after one right-side row of decreases
         (
             (rows("10"), 'work: "k1, ssk, k to end"', rows("10")),
-            "in every size this begins on row 12, a wrong-side row",
+            "in every size this begins on row 12, on the wrong side",
         ),
         # odd in one size only
         (
             (rows("[5, 6]", "work: k all"), rows("10")),
-            "in size S this begins on row 6, a wrong-side row",
+            "in size S this begins on row 6, on the wrong side",
         ),
         # a garter band of five rows inside stockinette
         (
             (rows("10"), rows("5", "work: k all"), rows("10")),
-            "in every size this begins on row 16, a wrong-side row",
+            "in every size this begins on row 16, on the wrong side",
         ),
     ],
 )

@@ -38,8 +38,8 @@ def purl_side_out(context: Context) -> Iterator[Finding]:
                 row = at.step.before[wrong[0]].rounds + 1
                 side = "right" if row % 2 else "wrong"
                 yield Finding(
-                    f"in {sizes_said(context, wrong)} this begins on row {row}, on the {side} side: "
-                    "the purl side is the right side from here on",
+                    f"in {sizes_said(context, wrong)} this begins on row {row}, on the {side} "
+                    "side: the purl side is the right side from here on",
                     at.step.step.place.of("work").span,
                 )
         if any(at.step.rounds):
