@@ -20,11 +20,12 @@ STAGES = ("source", "plan", "document", "render")
 # What a stage may know of the program: itself, what comes before it, and the common ground.
 KNOWN = {
     "craft": ("craft",),
-    "source": ("source", "craft", "diagnostics", "files"),
-    "plan": ("plan", "source", "craft", "diagnostics"),
-    "document": ("document", "plan", "source", "craft", "diagnostics", "files"),
-    "render": ("render", "document.tree", "document.drawing", "diagnostics"),
+    "source": ("source", "light", "craft", "diagnostics", "files"),
+    "plan": ("plan", "light", "source", "craft", "diagnostics"),
+    "document": ("document", "light", "plan", "source", "craft", "diagnostics", "files"),
+    "render": ("render", "light", "document.tree", "document.drawing", "diagnostics"),
     "diagnostics": ("diagnostics",),
+    "light": ("light",),
     "files": ("files", "diagnostics"),
     "report": ("report", "diagnostics"),
 }
@@ -147,6 +148,19 @@ def strangers(path: str, tree: ast.Module) -> set[str]:
         for name in ours - parents
         if not any(f"{name}.".startswith(f"{each}.") for each in known)
     }
+
+
+PLANS = ("plan_", "choose_", "price_", "make_plan", "work_")
+
+
+@each_module
+def test_the_document_plans_nothing(path: str, tree: ast.Module) -> None:
+    """Every number is computed once, in ``plan``; the document puts it into words."""
+    if within(path, "document"):
+        named = {
+            name.rpartition(".")[2] for name in imports(tree) if name.startswith("bindoff.plan")
+        }
+        assert not [name for name in named if name.startswith(PLANS)]
 
 
 @each_module

@@ -7,12 +7,11 @@ from bindoff.document.charts.symbols import (
     COLOUR_SYMBOLS,
     SYMBOLS,
     Symbol,
-    contrast,
     faded,
     ink_on,
-    luminance,
     symbol_of,
 )
+from bindoff.light import contrast, luminance
 from chart_cases import colours
 from coloraide import Color
 from hypothesis import given

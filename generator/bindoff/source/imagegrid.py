@@ -17,6 +17,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.light import channel_of, light_of, lights
 from bindoff.source.flatcolours import commonest, drawn_colours, shares
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
 
@@ -219,7 +220,7 @@ def _averages(picture: "_Picture", rounds: int, name: str, wish: Wish) -> Rounds
             f"parts of `{name}` are transparent",
             f"Say which yarn is seen through them, such as `--background {next(iter(wish.yarns))}`",
         )
-    behind = _linear_of(wish.yarns[wish.background]) if wish.background else (0.0, 0.0, 0.0)
+    behind = lights(wish.yarns[wish.background]) if wish.background else (0.0, 0.0, 0.0)
     colours = [
         "#"
         + "".join(_hex(part + (1 - a) * under) for part, under in zip(parts, behind, strict=True))
@@ -254,20 +255,9 @@ def _in_rounds(cells: Sequence[Cell], wish: Wish) -> tuple[tuple[Cell, ...], ...
 _OPAQUE = 1 - 0.5 / 255
 
 
-def _linear(channel: float) -> float:
-    """Light of an sRGB channel, both 0 to 1 (IEC 61966-2-1)."""
-    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
-
-
-def _linear_of(colour: str) -> tuple[float, float, float]:
-    red, green, blue = (_linear(int(colour[at : at + 2], 16) / 255) for at in (1, 3, 5))
-    return red, green, blue
-
-
 def _hex(light: float) -> str:
     """An sRGB channel as two digits, from its light."""
-    channel = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055
-    return f"{max(0, min(255, int(channel * 255 + 0.5))):02x}"
+    return f"{max(0, min(255, int(channel_of(light) * 255 + 0.5))):02x}"
 
 
 # ---------------------------------------------------------------- the picture
@@ -425,7 +415,7 @@ def _light(band: "Image") -> list["Image"]:
     from PIL import Image, ImageMath
 
     band = _in_bytes(band)
-    to_light = [_linear(step / 255) for step in range(256)]
+    to_light = [light_of(step / 255) for step in range(256)]
     to_share = [step / 255 for step in range(256)]
     if not band.has_transparency_data:
         solid = Image.new("F", band.size, 1.0)

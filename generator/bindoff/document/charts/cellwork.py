@@ -8,12 +8,12 @@ from bindoff.document.charts.spec import ChartKey, cells
 from bindoff.document.charts.symbols import (
     Commands,
     Symbol,
-    contrast,
     faded,
     ink_on,
     symbol_of,
 )
 from bindoff.document.drawing import Path, Rect, Shape, Stamps
+from bindoff.light import contrast
 
 Place = tuple[float, float]
 """The top left corner of a symbol's first cell in mm."""

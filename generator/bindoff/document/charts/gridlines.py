@@ -6,8 +6,8 @@ from itertools import groupby, pairwise
 from bindoff.document.charts.cellwork import fill_of
 from bindoff.document.charts.layout import EDGE, Layout
 from bindoff.document.charts.spec import inside_symbols
-from bindoff.document.charts.symbols import contrast
 from bindoff.document.drawing import Lines, Rect, Shape
+from bindoff.light import contrast
 
 Segment = tuple[float, float, float, float]
 

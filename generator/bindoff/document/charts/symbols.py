@@ -7,17 +7,16 @@ every chart carries its key.
 from bindoff.craft.cables import cross_symbol
 from bindoff.craft.stitches import standard_book
 from bindoff.craft.symbols import Commands, Symbol, circle, line, mirrored, shape
+from bindoff.light import contrast
 
 __all__ = [
     "COLOUR_SYMBOLS",
     "SYMBOLS",
     "Commands",
     "Symbol",
-    "contrast",
     "faded",
     "find_symbol",
     "ink_on",
-    "luminance",
     "symbol_of",
 ]
 
@@ -103,21 +102,6 @@ def symbol_of(name: str) -> Symbol:
 
 
 # ---------------------------------------------------------------- ink
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of ``#rrggbb``, 0 black to 1 white (WCAG 2.2)."""
-    channels = (int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5))
-    red, green, blue = (
-        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio of two colours, 1 to 21 (WCAG 2.2)."""
-    dark, light = sorted((luminance(one), luminance(other)))
-    return (light + 0.05) / (dark + 0.05)
 
 
 def ink_on(colour: str | None) -> str:

@@ -1,68 +1,11 @@
-"""Whom the sizes fit: bodies, tubes on a fixed number of needles, crowns."""
+"""The bodies that the sizes fit, and where their figures are from."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.bodies import Dimension, body
-from bindoff.craft.ease import EaseRule, tube_ease
 from bindoff.document.voice import body_rows
-from bindoff.plan.fit import around
-from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
-from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan
-from bindoff.plan.steps.crown import Crowned
-from bindoff.plan.tube import Fit, GaugeRange, fit, gauge_needed, gauges_fitting, sizes_served
-from bindoff.plan.values import Value
-
-
-@dataclass(frozen=True, slots=True)
-class Needles:
-    """A tube on a machine's needles: its gauge in every size, and the body it goes around, mm."""
-
-    needles: int
-    dimension: str
-    bodies: tuple[float, ...]
-    gauges: tuple[Gauge, ...]
-    rule: EaseRule
-
-    @property
-    def own(self) -> tuple[Fit, ...]:
-        """Every size at its own gauge."""
-        return tuple(
-            fit(self.needles, gauge, mm, self.rule)
-            for gauge, mm in zip(self.gauges, self.bodies, strict=True)
-        )
-
-    @property
-    def served(self) -> tuple[tuple[Gauge, tuple[Fit, ...]], ...]:
-        """Every size at each of the gauges."""
-        return tuple(
-            (gauge, sizes_served(self.needles, gauge, self.bodies, self.rule))
-            for gauge in dict.fromkeys(self.gauges)
-        )
-
-    @property
-    def ranges(self) -> tuple[GaugeRange, ...]:
-        """The gauges that serve every size."""
-        return tuple(gauges_fitting(self.needles, mm, self.rule) for mm in self.bodies)
-
-    @property
-    def middles(self) -> tuple[Value, ...]:
-        """The gauge that gives every size the middle of the ease."""
-        middles = [sum(self.rule.finished_range(mm)) / 2 for mm in self.bodies]
-        return tuple(gauge_needed(self.needles, around_mm) for around_mm in middles)
-
-
-@dataclass(frozen=True, slots=True)
-class Crowning:
-    """A crown: stitches before and after it, its rounds and the gauge, per size."""
-
-    piece: str
-    before: tuple[int, ...]
-    after: tuple[int, ...]
-    rounds: tuple[int, ...]
-    gauges: tuple[Gauge, ...]
 
 
 def body_measures(plan: Plan) -> Mapping[str, Sequence[float]]:
@@ -83,31 +26,3 @@ def table_sources(plan: Plan, dimensions: Sequence[str]) -> Iterator[str]:
                 said.setdefault((dimension, source), []).append(name)
     for (dimension, source), sizes in said.items():
         yield f"{dimension.capitalize()} of {named(sizes)}: {source}."
-
-
-def needles_of(plan: Plan) -> Needles | None:
-    """The tube on a machine's needles, where it is clear which part of the body it goes around."""
-    needles = plan.source.pattern.made.needles
-    bodies = body_measures(plan)
-    dimension = around(bodies)
-    if needles is None or dimension is None:
-        return None
-    tubes = [piece.gauge or "" for piece in plan.source.pattern.pieces.values() if piece.tube]
-    key = tubes[0] if tubes else ""
-    gauges = tuple(size.gauges[key] for size in plan.measures.sizes)
-    return Needles(needles, dimension, tuple(bodies[dimension]), gauges, tube_ease(dimension))
-
-
-def crowns_of(plan: Plan) -> Iterator[Crowning]:
-    """The crown of every piece that has one."""
-    for piece in plan.pieces:
-        gauges = piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key])
-        for step in piece.steps:
-            if isinstance(step.detail, Crowned):
-                yield Crowning(
-                    piece.key,
-                    tuple(progress.stitches for progress in step.before),
-                    tuple(progress.stitches for progress in step.after),
-                    step.rounds,
-                    gauges,
-                )

@@ -3,18 +3,16 @@
 from collections.abc import Iterator
 from typing import Any
 
-from bindoff.document.planwords.bodies import (
-    Crowning,
-    Needles,
-    body_measures,
-    crowns_of,
-    needles_of,
+from bindoff.document.planwords.bodies import body_measures
+from bindoff.document.planwords.techniques import rule
+from bindoff.plan.colour.floats import long_floats
+from bindoff.plan.colour.technique import (
+    TechniqueChoice,
 )
-from bindoff.document.planwords.loops import Loops, by_state, loops_by_gauge, relaxation_of
-from bindoff.document.planwords.subjects import (
-    Chart,
-    Colours,
-    Tube,
+from bindoff.plan.coloured import (
+    ChartColours,
+    SizeColours,
+    TubeColours,
     charts_of,
     embroidered_on,
     longest_floats,
@@ -22,13 +20,10 @@ from bindoff.document.planwords.subjects import (
     seen,
     tubes_of,
 )
-from bindoff.document.planwords.techniques import rule
-from bindoff.plan.colour.floats import long_floats
-from bindoff.plan.colour.technique import (
-    TechniqueChoice,
-)
 from bindoff.plan.crown import flat_crown_rounds, flat_disc_decreases
 from bindoff.plan.fit import Fitted, fitted
+from bindoff.plan.loops import Loops, by_state, loops_by_gauge, relaxation_of
+from bindoff.plan.needlefit import CrownFigures, TubeOnNeedles, crowns_of, tube_on_needles
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.yarn import Relaxation
@@ -38,16 +33,17 @@ FORMAT = 1
 
 def plan_data(plan: Plan) -> dict[str, Any]:
     """Every figure of the plan; lengths in millimetres unless the key says metres."""
+    tube = tube_on_needles(plan, body_measures(plan))
     return {
         "format": FORMAT,
         "title": plan.source.pattern.title,
         "version": plan.source.pattern.version,
         "sizes": list(plan.source.sizes),
         "fit": [_fit_data(plan, each) for each in _fits(plan)],
-        "needles": _needle_data(plan, needles) if (needles := needles_of(plan)) else None,
+        "needles": _needle_data(plan, tube) if tube else None,
         "crowns": [_crown_data(plan, crown) for crown in crowns_of(plan)],
         "rule": rule("duplicate stitch"),
-        "tubes": [_tube_data(plan, tube) for tube in tubes_of(plan)],
+        "tubes": [_tube_data(plan, each) for each in tubes_of(plan)],
         "charts": [_chart_data(plan, chart) for chart in charts_of(plan)],
         "loops": [_loop_data(plan, loops) for loops in loops_by_gauge(plan)],
         "yarn": _yarn_data(plan),
@@ -81,7 +77,7 @@ def _fit_data(plan: Plan, fit: Fitted) -> dict[str, Any]:
     }
 
 
-def _needle_data(plan: Plan, tube: Needles) -> dict[str, Any]:
+def _needle_data(plan: Plan, tube: TubeOnNeedles) -> dict[str, Any]:
     """Gauges in stitches over 10 cm."""
     sizes = plan.source.sizes
     return {
@@ -114,7 +110,7 @@ def _needle_data(plan: Plan, tube: Needles) -> dict[str, Any]:
     }
 
 
-def _crown_data(plan: Plan, crown: Crowning) -> dict[str, Any]:
+def _crown_data(plan: Plan, crown: CrownFigures) -> dict[str, Any]:
     return {
         "piece": crown.piece,
         "sizes": {
@@ -137,7 +133,7 @@ def _crown_data(plan: Plan, crown: Crowning) -> dict[str, Any]:
     }
 
 
-def _tube_data(plan: Plan, tube: Tube) -> dict[str, Any]:
+def _tube_data(plan: Plan, tube: TubeColours) -> dict[str, Any]:
     weights = plan.source.pattern.pieces[tube.piece].colour_plan
     return {
         "piece": tube.piece,
@@ -194,7 +190,7 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
     }
 
 
-def _choice_data(colours: Colours) -> dict[str, Any]:
+def _choice_data(colours: SizeColours) -> dict[str, Any]:
     return {
         "float_limit": colours.rule.float_limit,
         "bands": [_one_choice(band) for band in colours.bands()],
@@ -221,7 +217,7 @@ def _one_choice(choice: TechniqueChoice) -> dict[str, Any]:
     }
 
 
-def _chart_data(plan: Plan, chart: Chart) -> dict[str, Any]:
+def _chart_data(plan: Plan, chart: ChartColours) -> dict[str, Any]:
     return {
         "piece": chart.piece,
         "chart": chart.chart,
@@ -248,7 +244,7 @@ def _chart_data(plan: Plan, chart: Chart) -> dict[str, Any]:
     }
 
 
-def _long_data(colours: Colours) -> list[dict[str, Any]]:
+def _long_data(colours: SizeColours) -> list[dict[str, Any]]:
     return [
         {
             "round": long.run.round_ - colours.shift,

@@ -6,17 +6,13 @@ from math import ceil, floor
 from bindoff.craft.bodies import Dimension
 from bindoff.craft.ease import words_for
 from bindoff.document.phrases import capital
-from bindoff.document.planwords.bodies import (
-    Crowning,
-    Needles,
-    body_measures,
-    table_sources,
-)
+from bindoff.document.planwords.bodies import body_measures, table_sources
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
 from bindoff.document.units import length
 from bindoff.document.voice import Voice, number
 from bindoff.plan.crown import flat_crown_rounds, flat_disc_decreases
 from bindoff.plan.fit import Fitted, fitted
+from bindoff.plan.needlefit import CrownFigures, TubeOnNeedles
 from bindoff.plan.tube import Fit
 
 
@@ -53,7 +49,7 @@ def _ease_listing(voice: Voice, fit: Fitted) -> Listing:
 # ---------------------------------------------------------------- a fixed number of needles
 
 
-def needle_section(voice: Voice, tube: Needles) -> Section:
+def needle_section(voice: Voice, tube: TubeOnNeedles) -> Section:
     """Which sizes each gauge serves on the machine's needles, and which gauge each size needs."""
     rule = tube.rule
     assert rule.low is not None
@@ -70,7 +66,7 @@ def needle_section(voice: Voice, tube: Needles) -> Section:
     )
 
 
-def _needed_listing(voice: Voice, tube: Needles) -> Listing:
+def _needed_listing(voice: Voice, tube: TubeOnNeedles) -> Listing:
     rows: list[tuple[str, Iterable[object]]] = [
         (capital(tube.dimension), [length(fit.body_mm, voice.units) for fit in tube.own]),
         ("Stitches over 10 cm", [_stitches(gauge.stitches_per()) for gauge in tube.gauges]),
@@ -84,7 +80,7 @@ def _needed_listing(voice: Voice, tube: Needles) -> Listing:
     return sized_listing(voice, "Stitches over 10 cm that each size needs", rows)
 
 
-def _served_listing(voice: Voice, tube: Needles) -> Listing:
+def _served_listing(voice: Voice, tube: TubeOnNeedles) -> Listing:
     rows = [
         (
             _stitches(gauge.stitches_per()),
@@ -108,7 +104,7 @@ def _served(fit: Fit) -> str:
 # ---------------------------------------------------------------- crowns
 
 
-def crown_sections(voice: Voice, crowns: Iterable[Crowning]) -> Iterator[Section]:
+def crown_sections(voice: Voice, crowns: Iterable[CrownFigures]) -> Iterator[Section]:
     """Every crown beside a flat one over as many stitches."""
     for crown in crowns:
         yield Section(
@@ -121,7 +117,7 @@ def crown_sections(voice: Voice, crowns: Iterable[Crowning]) -> Iterator[Section
         )
 
 
-def _crown_listing(voice: Voice, crown: Crowning) -> Listing:
+def _crown_listing(voice: Voice, crown: CrownFigures) -> Listing:
     flat = [
         flat_crown_rounds(count, gauge)
         for count, gauge in zip(crown.before, crown.gauges, strict=True)

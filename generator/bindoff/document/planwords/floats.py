@@ -4,13 +4,13 @@ from collections.abc import Iterable
 
 from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
-from bindoff.document.planwords.subjects import Chart, longest_floats, nearest_limit
 from bindoff.document.planwords.techniques import technique_parts
 from bindoff.document.voice import Voice
 from bindoff.plan.colour.floats import float_limit
+from bindoff.plan.coloured import ChartColours, longest_floats, nearest_limit
 
 
-def chart_section(voice: Voice, chart: Chart) -> Section:
+def chart_section(voice: Voice, chart: ChartColours) -> Section:
     """A chart in several yarns: its floats, and the techniques side by side."""
     pattern = voice.plan.source.pattern
     parts: list[str | Listing] = [_limit_listing(voice, chart)]
@@ -27,7 +27,7 @@ def chart_section(voice: Voice, chart: Chart) -> Section:
     )
 
 
-def _limit_listing(voice: Voice, chart: Chart) -> Listing:
+def _limit_listing(voice: Voice, chart: ChartColours) -> Listing:
     density = [gauge.stitches_per() for gauge in chart.gauges]
     rows: list[tuple[str, Iterable[object]]] = [
         ("Stitches in the round", [colours.grid.width for colours in chart.colours]),
@@ -39,7 +39,7 @@ def _limit_listing(voice: Voice, chart: Chart) -> Listing:
     return sized_listing(voice, "Floats may pass about 2.5 cm of stitches, rounded down", rows)
 
 
-def _float_listing(voice: Voice, chart: Chart) -> Listing | None:
+def _float_listing(voice: Voice, chart: ChartColours) -> Listing | None:
     """The longest floats, with the sizes whose limit they pass; of the size with most repeats."""
     index = max(range(len(voice.sizes)), key=lambda size: chart.across[size])
     rows = []

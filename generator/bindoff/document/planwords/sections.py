@@ -1,13 +1,14 @@
 """The plan in words and tables."""
 
-from bindoff.document.planwords.bodies import crowns_of, needles_of
+from bindoff.document.planwords.bodies import body_measures
 from bindoff.document.planwords.fit import crown_sections, fit_section, needle_section
 from bindoff.document.planwords.floats import chart_section
 from bindoff.document.planwords.listing import Section
 from bindoff.document.planwords.stripes import tube_section
-from bindoff.document.planwords.subjects import charts_of, tubes_of
 from bindoff.document.planwords.yarn import yarn_section
 from bindoff.document.voice import voice_of
+from bindoff.plan.coloured import charts_of, tubes_of
+from bindoff.plan.needlefit import crowns_of, tube_on_needles
 from bindoff.plan.plan import Plan
 
 
@@ -15,7 +16,7 @@ def plan_sections(plan: Plan) -> tuple[Section, ...]:
     """The plan in words and tables: fit, tubes, charts in colour, yarn."""
     voice = voice_of(plan)
     fit = fit_section(voice)
-    needles = needles_of(plan)
+    needles = tube_on_needles(plan, body_measures(plan))
     tubes = [tube_section(voice, tube) for tube in tubes_of(plan)]
     charts = [chart_section(voice, chart) for chart in charts_of(plan)]
     return (

@@ -11,14 +11,14 @@ from bindoff.document.planwords.listing import (
     sized_listing,
     span,
 )
-from bindoff.document.planwords.subjects import Tube, embroidered_on, seen
 from bindoff.document.planwords.techniques import technique_parts
 from bindoff.document.voice import Voice
+from bindoff.plan.coloured import TubeColours, embroidered_on, seen
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 
 
-def tube_section(voice: Voice, tube: Tube) -> Section:
+def tube_section(voice: Voice, tube: TubeColours) -> Section:
     """A tube: the work in each size, its stripes, and the techniques side by side."""
     piece = voice.plan.source.pattern.pieces[tube.piece]
     weights = piece.colour_plan
@@ -39,7 +39,7 @@ def tube_section(voice: Voice, tube: Tube) -> Section:
     )
 
 
-def _work_listing(voice: Voice, tube: Tube) -> Listing:
+def _work_listing(voice: Voice, tube: TubeColours) -> Listing:
     """What each size's plan makes of the tube, beside one base throughout."""
     names = voice.yarn_names
     stripes = [plan.stripes for plan in tube.plans]
@@ -71,7 +71,7 @@ def _work_listing(voice: Voice, tube: Tube) -> Listing:
     return sized_listing(voice, "The work in each size", rows)
 
 
-def _stripe_listings(voice: Voice, tube: Tube) -> Iterator[Listing]:
+def _stripe_listings(voice: Voice, tube: TubeColours) -> Iterator[Listing]:
     """The stripes, one table for all sizes that have the same."""
     rows = [_stripe_rows(voice, plan) for plan in tube.plans]
     for sizes, index in groups(voice.sizes, rows):

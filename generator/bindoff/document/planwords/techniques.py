@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, groups, minute_words, span
-from bindoff.document.planwords.subjects import Colours
 from bindoff.document.voice import Voice
 from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.technique import (
@@ -14,6 +13,7 @@ from bindoff.plan.colour.technique import (
     Technique,
     TechniqueChoice,
 )
+from bindoff.plan.coloured import SizeColours
 from bindoff.plan.persize import named
 
 _MARKS: Mapping[Obstacle, str] = {
@@ -37,7 +37,7 @@ def rule(duplicate: str) -> str:
 
 
 def technique_parts(
-    voice: Voice, colours: Sequence[Colours], whole: str
+    voice: Voice, colours: Sequence[SizeColours], whole: str
 ) -> Iterator[str | Listing]:
     """The choices for bands and areas, and what their marks mean."""
     duplicate = voice.term["duplicate_stitch"]
@@ -157,7 +157,7 @@ def _choice_listings(
         yield Listing(f"{caption}, {words}", columns, f"{align}>>>><", cells)
 
 
-def _obstacles(voice: Voice, colours: Sequence[Colours]) -> Mapping[Obstacle, str]:
+def _obstacles(voice: Voice, colours: Sequence[SizeColours]) -> Mapping[Obstacle, str]:
     limits = sorted({each.rule.float_limit for each in colours})
     carried = max(each.rule.colours_stranded for each in colours)
     return {

@@ -13,6 +13,7 @@ from warnings import catch_warnings, simplefilter
 
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.light import channel_of, luminance
 from bindoff.render.pdf.fonts import clean, covered, face, shape
 from bindoff.render.pdf.tagging import Photo, Writer, number
 from bindoff.render.pdf.theme import MM
@@ -36,10 +37,7 @@ def colour_numbers(colour: str) -> tuple[float, ...]:
 @lru_cache(maxsize=1024)
 def grey_numbers(colour: str) -> tuple[float, ...]:
     """The grey of the same luminance as ``colour`` (WCAG 2.2, relative luminance)."""
-    parts = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
-    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
-    light = 0.2126 * red + 0.7152 * green + 0.0722 * blue
-    return (12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055,)
+    return (channel_of(luminance(colour)),)
 
 
 def least_label(drawing: Drawing) -> float:

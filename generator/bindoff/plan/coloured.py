@@ -1,10 +1,9 @@
-"""What the plan looks at."""
+"""The colours of tubes and charts, and the ways in which each could be worked."""
 
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bindoff.document.planwords.loops import loop_in
 from bindoff.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
 from bindoff.plan.colour.floats import LimitRule, float_limit, float_runs
 from bindoff.plan.colour.grid import ColourGrid
@@ -17,6 +16,7 @@ from bindoff.plan.colour.technique import (
     choose_for_bands,
 )
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.loops import loop_in
 from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.tube import Part as TubePart
@@ -25,7 +25,7 @@ from bindoff.source.models import NO_STITCH, ColourPlan
 
 
 @dataclass(frozen=True, slots=True)
-class Colours:
+class SizeColours:
     """One size's colours: the grid, the part of it that matters, and how it may be worked.
 
     ``shift`` is how many rounds of the grid lie below round 1 as it is told, ``last`` the last
@@ -62,16 +62,16 @@ def _numbered(choice: TechniqueChoice, shift: int, last: int) -> TechniqueChoice
 
 
 @dataclass(frozen=True, slots=True)
-class Tube:
+class TubeColours:
     """A tube with a picture, in every size."""
 
     piece: str
     plans: tuple[PicturePlan, ...]
-    colours: tuple[Colours, ...]
+    colours: tuple[SizeColours, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Chart:
+class ChartColours:
     """A chart knitted in more than one yarn, in every size; ``repeat`` is its width."""
 
     piece: str
@@ -80,10 +80,10 @@ class Chart:
     repeat: int
     across: tuple[int, ...]
     gauges: tuple[Gauge, ...]
-    colours: tuple[Colours, ...]
+    colours: tuple[SizeColours, ...]
 
 
-def tubes_of(plan: Plan) -> Iterator[Tube]:
+def tubes_of(plan: Plan) -> Iterator[TubeColours]:
     """The tube with a picture of every piece that has one."""
     machine = plan.source.pattern.made.by == "machine"
     for piece in plan.pieces:
@@ -95,7 +95,7 @@ def tubes_of(plan: Plan) -> Iterator[Tube]:
                     for gauge in piece_gauges(plan.measures, written)
                 ]
                 colours = tuple(
-                    Colours(
+                    SizeColours(
                         each.colours,
                         each.first - 1,
                         each.last - each.first + 1,
@@ -104,7 +104,7 @@ def tubes_of(plan: Plan) -> Iterator[Tube]:
                     )
                     for each, rule in zip(plans, rules, strict=True)
                 )
-                yield Tube(piece.key, plans, colours)
+                yield TubeColours(piece.key, plans, colours)
                 break
 
 
@@ -123,7 +123,7 @@ def _technique_rule(gauge: Gauge, weights: ColourPlan, machine: bool) -> Techniq
     )
 
 
-def charts_of(plan: Plan) -> Iterator[Chart]:
+def charts_of(plan: Plan) -> Iterator[ChartColours]:
     """Every chart of a piece that is knitted in more than one yarn, and whose grid has a stitch in
     every cell: how to work it is compared cell by cell."""
     charts = plan.source.pattern.charts
@@ -144,7 +144,7 @@ def charts_of(plan: Plan) -> Iterator[Chart]:
 
 def _chart_of(
     plan: Plan, piece: str, index: int, step: StepPlan, detail: ChartRows, below: str
-) -> Chart:
+) -> ChartColours:
     """A chart step; ``below`` is the yarn of the round before it, empty where there is none."""
     source = plan.source
     written = source.pattern.pieces[piece]
@@ -167,16 +167,17 @@ def _chart_of(
         thread = ThreadRule(loop.mm, gauge.stitch_mm)
         areas = plan_embroidery(covered, order, thread, grid.wraps).areas
         shift = 1 if below else 0
-        colours.append(Colours(grid, shift, grid.height - shift, rule, areas))
+        colours.append(SizeColours(grid, shift, grid.height - shift, rule, areas))
     width = source.grids[detail.chart].width
-    return Chart(piece, detail.chart, index, width, detail.across, gauges, tuple(colours))
+    return ChartColours(piece, detail.chart, index, width, detail.across, gauges, tuple(colours))
 
 
 def seen(plan: PicturePlan) -> int:
-    """Rounds of a tube that are seen."""
-    outer = plan.tube.segment(TubePart.OUTER)
+    """Rounds of the outside that are seen: a turned-up brim covers as many as it has."""
+    outer, brim = (plan.tube.segment(part) for part in (TubePart.OUTER, TubePart.OUTER_BRIM))
     assert outer is not None
-    return outer.last - outer.first + 1
+    covered = brim.last - brim.first + 1 if brim else 0
+    return max(0, outer.last - outer.first + 1 - covered)
 
 
 def embroidered_on(plan: PicturePlan, stripe: Stripe) -> dict[str, int]:
@@ -205,7 +206,7 @@ class _Floats:
         return max(self.inside, self.across_edge)
 
 
-def longest_floats(chart: Chart, size: int) -> tuple[_Floats, ...]:
+def longest_floats(chart: ChartColours, size: int) -> tuple[_Floats, ...]:
     """Of every yarn in every stranded round, rounds counted from round 1 of the chart."""
     colours = chart.colours[size]
     found: dict[tuple[int, str], list[int]] = {}
