@@ -5,8 +5,10 @@ turns it into words on a screen or JSON.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from enum import StrEnum
+from functools import lru_cache
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -61,6 +63,60 @@ class PatternError(Exception):
     def __init__(self, findings: Iterable[Diagnostic]) -> None:
         self.findings = tuple(dict.fromkeys(findings))
         super().__init__("; ".join(finding.message for finding in self.findings))
+
+
+MOST_FINDINGS = 100
+"""So many findings of a stage are told; nobody mends more at a time."""
+
+MOST_ALIKE = 3
+"""So many findings that say the same stand each at its place; of more, the first counts them."""
+
+
+def gathered(findings: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """What a stage found, as much as can be read: what is said often is counted, the rest cut.
+
+    Takes no more of ``findings`` than it needs, so a source of nothing but faults ends soon.
+    """
+    alike: dict[tuple[str, str], list[Diagnostic]] = {}
+    cut = False
+    for finding in findings:
+        key = finding.id, finding.message
+        if key not in alike and len(alike) == MOST_FINDINGS:
+            cut = True
+            break
+        alike.setdefault(key, []).append(finding)
+    told: list[Diagnostic] = []
+    for same in alike.values():
+        if len(same) <= MOST_ALIKE:
+            told.extend(same)
+        else:
+            message = f"{same[0].message}; the same is so in {len(same) - 1:,} more places"
+            told.append(replace(same[0], message=message))
+    if cut:
+        help = "Mend what is listed first: one slip often causes many findings"
+        more = "more is wrong than is listed here"
+        told.append(Diagnostic("source.more", more, help, told[-1].span, told[-1].severity))
+    return tuple(told)
+
+
+_LONGEST_WORD = 60
+_MOST_COMPARED = 300
+
+
+def closest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
+    """What was probably meant by ``word``, if any of the ``known`` words is much like it.
+
+    Words longer than any name are like none; of very many only those that begin alike are compared.
+    """
+    names = tuple(name for name in known if len(name) <= _LONGEST_WORD)
+    if len(names) > _MOST_COMPARED:
+        names = tuple(name for name in names if name[:1] == word[:1])[:_MOST_COMPARED]
+    return _closest(word, names, cutoff) if len(word) <= _LONGEST_WORD else None
+
+
+@lru_cache(maxsize=1024)
+def _closest(word: str, names: tuple[str, ...], cutoff: float) -> str | None:
+    return next(iter(get_close_matches(word, names, 1, cutoff)), None)
 
 
 def fail(id: str, message: str, help: str, span: Span | None = None) -> PatternError:

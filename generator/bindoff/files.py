@@ -7,12 +7,11 @@ import stat
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from importlib.resources import files as packaged
 from importlib.resources.abc import Traversable
 from pathlib import Path, PurePath
 
-from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.diagnostics import PatternError, Span, closest, fail
 
 SOURCE_NAME = "pattern.yaml"
 SOURCE_LIMIT = 500_000
@@ -81,10 +80,13 @@ class Files(ABC):
         """Names of the files in a folder of the pattern, sorted; none if there is no such folder.
 
         Links that lead out of the pattern's folder are not among them, nor hidden files and copies
-        that end with ``~``: editors leave those.
+        that end with ``~``, which editors leave, nor names that no pattern can write: those with
+        invisible characters, and those that are no text at all.
         """
         return tuple(
-            each for each in self._listed(name) if not each.startswith(".") and each[-1] != "~"
+            each
+            for each in self._listed(name)
+            if each.isprintable() and not each.startswith(".") and each[-1] != "~"
         )
 
     def _listed(self, name: str) -> tuple[str, ...]:
@@ -175,9 +177,9 @@ class Files(ABC):
     def _missing(self, name: str, named_at: Span | None) -> PatternError:
         folder, _, last = name.rpartition("/")
         there = self._listed(folder or ".")
-        close = get_close_matches(last, there, n=1)
+        close = closest(last, there)
         if close:
-            help = f"Write `{f'{folder}/' if folder else ''}{close[0]}`, which is there"
+            help = f"Write `{f'{folder}/' if folder else ''}{close}`, which is there"
         else:
             help = f"Put the file there, as `{self.display(name)}`, or correct the name"
         return fail("file.missing", f"there is no file `{name}`", help, named_at)

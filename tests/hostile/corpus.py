@@ -4,6 +4,7 @@
 """
 
 import io
+import os
 import struct
 import zlib
 from collections.abc import Mapping
@@ -48,14 +49,30 @@ def _photo(data: bytes, name: str = "p.png") -> Case:
 def _huge_png(side: int = 60_000) -> bytes:
     """A valid head of a picture that would fill gigabytes, in a few bytes."""
 
-    def chunk(kind: bytes, data: bytes) -> bytes:
-        return (
-            struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-        )
-
     head = struct.pack(">IIBBBBB", side, side, 8, 2, 0, 0, 0)
     rows = zlib.compress(bytes(5_000_000), 9)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", rows) + chunk(b"IEND", b"")
+    parts = ((b"IHDR", head), (b"IDAT", rows), (b"IEND", b""))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(_chunk(kind, data) for kind, data in parts)
+
+
+def _chunk(kind: bytes, data: bytes) -> bytes:
+    return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+
+def _swollen_png() -> bytes:
+    """A sound picture whose compressed remark holds 300 MB in 300 KB."""
+    whole = _picture("PNG")
+    text = zlib.compress(bytes(300_000_000), 9)
+    return whole[:-12] + _chunk(b"zTXt", b"Comment\0\0" + text) + whole[-12:]
+
+
+def _says(prose: str, times: int) -> str:
+    return _cap(("      - crown: 8", f"      - say: {prose!r}\n" * times + "      - crown: 8"))
+
+
+def _many(before: str, entry: str, times: int) -> str:
+    """The cap with so many entries more after a line; ``@`` in one is its number."""
+    return _cap((before, before + "".join(entry.replace("@", str(n)) for n in range(times))))
 
 
 def _picture(format: str, side: int = 40) -> bytes:
@@ -74,6 +91,9 @@ CHARTS = "".join(
     f"  c{number}: {{title: C, grid: w.grid, legend: {{'.': foam}}, alt: A light ground}}\n"
     for number in range(9)
 )
+FORTY_SIZES = "".join(f"  M{n}: {{head: {40 + n / 4} cm}}\n" for n in range(39))
+STRANDED = "\n".join("".join(".#"[(x // 7 + y) % 2] for x in range(200)) for y in range(120)) + "\n"
+NEVER = "{never base: [" + "no, " * 4000 + "no]}"
 WIDE = "\n".join(["." * 1000] * 1000) + "\n"
 
 CASES: Mapping[str, Case] = {
@@ -107,7 +127,19 @@ CASES: Mapping[str, Case] = {
     "a power": Case(_say("{{ 10**10**10 }}"), ("prose.braces",)),
     "deep brackets in braces": Case(_say("{{ " + "(" * 5000), ("prose.braces",)),
     "many emphases": Case(_say("*" * 15_000), (None, "prose.markdown")),
-    "a text without end": Case(_say("[" * 200_000), ("prose.long",)),
+    "a text without end": Case(_say("[" * 90_000), ("prose.long",)),
+    "a run of stars": Case(_say("*a " * 6000), (None,)),
+    "a run of unclosed links": Case(_say("[a](b" * 4000), (None,)),
+    "a run of digits": Case(_say("1" * 19_000), (None,)),
+    "a run of at signs": Case(_say("@" * 19_000), (None,)),
+    "a book": Case(_says("*a* " * 4900, 24), ("source.long",)),
+    "many texts that grow": Case(
+        _says("{% for a in sizes %}{% for b in sizes %}a{% endfor %}{% endfor %}", 90),
+        ("source.long",),
+    ),
+    "conditions in one another": Case(
+        _say("{% if sizes %}" * 200 + "x" + "{% endif %}" * 200), ("prose.braces",)
+    ),
     "many links": Case(_say("[" * 20_000), (None, "prose.markdown")),
     # ------------------------------------------------------------ formulas
     "a power in a formula": Case(_measure("10**10**10"), ("formula.syntax",)),
@@ -122,6 +154,18 @@ CASES: Mapping[str, Case] = {
     ),
     "division by zero": Case(_measure("head / 0"), ("formula.zero", "formula.division")),
     "a measure of itself": Case(_measure("depth + around"), ("formula.loop",)),
+    "thousands of unknown names": Case(
+        _many("measures:\n", "  m@: nosuch@ * 2\n", 4000), ("formula.unknown-name",)
+    ),
+    "thousands of loops": Case(_many("measures:\n", "  m@: m@ * 2\n", 3000), ("formula.loop",)),
+    "thousands of misspelt keys": Case(
+        _many("yarns:\n", "  y@: {nmae: Y, colur: '#000000', wieght: 4}\n", 1500),
+        ("source.unknown-key",),
+    ),
+    "thousands of unknown yarns": Case(
+        _cap(("    title: Cap\n", f"    title: Cap\n    colour plan: {NEVER}\n")),
+        ("source.unknown-yarn",),
+    ),
     # ------------------------------------------------------------ rows
     "nested repeats": Case(
         _row("((k1, p1) 9999 times, k1) 9999 times"), ("row.large",)
@@ -144,6 +188,19 @@ CASES: Mapping[str, Case] = {
     ),
     # ------------------------------------------------------------ files
     "a grid of a million stitches": Case(CAP, ("grid.too-large",), {"waves.grid": WIDE}),
+    "a large chart in forty sizes": Case(
+        _cap(
+            ("  M: {head: 56 cm}\n", FORTY_SIZES),
+            ("[20 cm, 21 cm]", "20 cm"),
+            ("rounds(depth) - 30", "4"),
+            ("stitches(around, multiple = 8)", "400"),
+        ),
+        (None,),
+        {"waves.grid": STRANDED},
+    ),
+    "neighbours whose names are no text": Case(
+        CAP, (None,), {os.fsdecode(b"caf\xe9.grid"): WAVES, "\u202e.grid": WAVES, "a\x1b.md": ""}
+    ),
     "many large grids": Case(
         changed(CAP, ("pieces:", CHARTS + "pieces:")), ("grid.too-large",), {"w.grid": LARGE}
     ),
@@ -159,6 +216,7 @@ CASES: Mapping[str, Case] = {
     "a link to itself": Case(CAP, LINKED, {}, {"waves.grid": "waves.grid"}),
     "an endless device": Case(CAP, LINKED, {}, {"waves.grid": "/dev/zero"}),
     "a picture that swells": _photo(_huge_png()),
+    "a remark that swells": _photo(_swollen_png()),
     "half a picture": _photo(_picture("PNG")[:900]),
     "half a JPEG": _photo(_picture("JPEG")[:500], "p.jpg"),
     "a picture that is none": _photo(b"GIF89a not at all"),
@@ -199,7 +257,15 @@ NAMED: Mapping[str, str] = {
     "a power": "10**10**10",
     "deep brackets in braces": "((((",
     "many emphases": "****",
-    "a text without end": "200,000",
+    "a text without end": "90,000",
+    "a book": "470,",
+    "many texts that grow": "90 texts",
+    "conditions in one another": "{% if sizes %}",
+    "thousands of unknown names": "nosuch0",
+    "thousands of loops": "m0",
+    "thousands of misspelt keys": "nmae",
+    "thousands of unknown yarns": "4,000 more places",
+    "a remark that swells": "p.png",
     "a power in a formula": "*",
     "a large product": "999999999 * 999999999",
     "a deep formula": "----",

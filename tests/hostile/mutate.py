@@ -1,5 +1,6 @@
 """Changes a sound source as a slip, a bad editor or an ill-meaning stranger would."""
 
+import json
 import random
 import re
 from collections.abc import Callable, Mapping
@@ -114,6 +115,7 @@ TEMPLATES = (
 GRID_CHARACTERS = ".#~wryk-/\\ \t\u0301x0🧶"
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_PROSE = re.compile(r"(say|note|notes|care|finishing|summary|alt|caption|how|title): (.+)$", re.M)
 _TOKEN = re.compile(r"\w+|[^\w\s]|\s+")
 
 
@@ -123,6 +125,8 @@ def mutated(sources: Sources, dice: random.Random, donors: Donors) -> dict[str, 
     A picture is text too, a character for each byte.
     """
     changed = dict(sources)
+    if dice.random() < 0.06:
+        return _swollen(changed, dice)
     for _ in range(dice.choice((1, 1, 1, 2, 2, 3, 4))):
         kind = dice.random()
         others = [name for name in changed if name != "pattern.yaml"]
@@ -138,6 +142,58 @@ def mutated(sources: Sources, dice: random.Random, donors: Donors) -> dict[str, 
             changed["pattern.yaml"] = text or _slip(changed["pattern.yaml"], dice)
         else:
             changed["pattern.yaml"] = _slip(changed["pattern.yaml"], dice)
+    return changed
+
+
+MARKS = (
+    "*a ", "_a*", "**a_ ", "[a](b", "![a ", "a@", "1", "1,", "{{ ", "{% if sizes %}", "- ", "a\n\n",
+    "`a", '"a ', "&amp;", "<a ", "# a\n\n", "5 cm (2 in) ", "4.5 mm ", "k2tog ",
+    "{% for a in sizes %}x",
+)  # fmt: skip
+NAMES = (
+    ("measures:", "  m@: nosuch@ * 2"), ("measures:", "  m@: m@ / 2"), ("measures:", "  m@: 3 cm"),
+    ("yarns:", "  y@: {nmae: Y}"), ("tools:", "  - {name: @ mm needle}"), ("charts:", "  c@: {}"),
+    ("finished:", "  F@: width(nosuch@)"), ("sizes:", "  S@: {hed: 3 cm}"), ("wearer:", "  - x@"),
+    ("pieces:", "  p@: {title: P, yarn: no@, steps: [cast on: 8, gather: all]}"),
+)  # fmt: skip
+NEIGHBOURS = (
+    "\udce9.grid", "\u202e.grid", "a\x1b[31m.md", "a\nerror: fake.grid", "con", "nul.grid",
+    "é.grid",
+    "templates/notes/\udcff.md", "templates/notes/care.md~", ".swp", "x" * 250, "pattern.yml",
+)  # fmt: skip
+
+
+def _swollen(changed: dict[str, str], dice: random.Random) -> dict[str, str]:
+    """A long run of one mark, thousands of names, many sizes of a large chart, odd neighbours."""
+    text = changed["pattern.yaml"]
+    match dice.randrange(4):
+        case 0:
+            mark = dice.choice(MARKS)
+            run = mark * (dice.choice((300, 4000, 19_000)) // len(mark))
+            end = dice.choice(("", "*", "]", "{% endif %}", "{% endfor %}" * 30))
+            texts = list(_PROSE.finditer(text))
+            if not texts or dice.random() < 0.3:
+                changed[f"templates/{dice.choice(TEMPLATES)}"] = run + end
+                return changed
+            chosen = dice.choice(texts)
+            said = json.dumps(run + end, ensure_ascii=False)
+            changed["pattern.yaml"] = text[: chosen.start(2)] + said + text[chosen.end(2) :]
+        case 1:
+            before, entry = dice.choice(NAMES)
+            more = "\n".join(
+                entry.replace("@", str(number)) for number in range(dice.choice((60, 900, 4000)))
+            )
+            changed["pattern.yaml"] = text.replace(f"{before}\n", f"{before}\n{more}\n", 1)
+        case 2:
+            sizes = "".join(f"  Z{n}: {{head: {40 + n / 4} cm}}\n" for n in range(38))
+            changed["pattern.yaml"] = text.replace("sizes:\n", f"sizes:\n{sizes}", 1)
+            for name in [each for each in changed if each.endswith(".grid")]:
+                lines = changed[name].split("\n")
+                wide = [line * dice.choice((1, 8, 25)) for line in lines if line]
+                changed[name] = "\n".join(wide * dice.choice((1, 10, 60))) + "\n"
+        case _:
+            for name in dice.sample(NEIGHBOURS, 4):
+                changed[name] = dice.choice(("", "....\n", text))
     return changed
 
 

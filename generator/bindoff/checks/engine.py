@@ -2,11 +2,10 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
-from difflib import get_close_matches
 from enum import IntEnum
 
 from bindoff.checks.context import Context
-from bindoff.diagnostics import Diagnostic, Severity, Span
+from bindoff.diagnostics import Diagnostic, Severity, Span, closest
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +140,8 @@ def _bad_silences(
                 place,
             )
         elif silence.check not in known:
-            close = get_close_matches(silence.check, known, n=1)
-            hint = f"Write `{close[0]}` if you mean that" if close else "Correct the id"
+            close = closest(silence.check, known)
+            hint = f"Write `{close}` if you mean that" if close else "Correct the id"
             yield Diagnostic(
                 "silence.unknown",
                 f"there is no check called `{silence.check}`",

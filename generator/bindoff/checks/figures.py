@@ -53,7 +53,7 @@ _COUNTED = re.compile(
     r"(?:live |held |more )?"
     r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
 )
-_TUPLE = re.compile(r"(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
+_TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
 _LEAST = 10
 
 PerSize = tuple[float, ...]

@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, charts_worked, gauges_of, note_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.colour.floats import FloatRun, LimitRule, LongFloat, float_limit, long_floats
+from bindoff.plan.colour.floats import FloatRun, LimitRule, float_limit, float_runs
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
@@ -20,9 +20,10 @@ Rounds = tuple[ColourGrid, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Worst:
-    """The longest float of a chart or row in all sizes, and where else there are long ones."""
+    """The longest float of a chart or row in all sizes, its limit, and where else there are any."""
 
-    longest: LongFloat
+    longest: FloatRun
+    limit: int
     rounds: tuple[int, ...]
     sizes: tuple[int, ...]
 
@@ -65,7 +66,7 @@ def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
             if worst:
                 done.add(detail.chart)
                 grid = context.source.grids[detail.chart]
-                run = worst.longest.run
+                run = worst.longest
                 place = grid.span(run.round_, _cell(context, detail.chart, run))
                 yield _finding(context, worst, f" of `{detail.chart}`", place)
     for at in steps_of(context):
@@ -100,13 +101,17 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
         )
         for line in grid.rounds
     ]
-    return [
-        tuple(
-            ColourGrid((row * (min(across, 2) if at.flat else 1),), wraps=not at.flat)
-            for row in rows[: rounds or None]
-        )
+    extents = [
+        (rounds, min(across, 2) if at.flat else 1)
         for rounds, across in zip(detail.rounds, detail.across, strict=True)
     ]
+    grids = {
+        extent: tuple(
+            ColourGrid((row * extent[1],), not at.flat) for row in rows[: extent[0] or None]
+        )
+        for extent in dict.fromkeys(extents)
+    }
+    return [grids[extent] for extent in extents]
 
 
 def _cell(context: Context, chart: str, run: FloatRun) -> int:
@@ -131,21 +136,34 @@ def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
 
 
 def _worst(context: Context, at: At, grids: Sequence[Rounds], rule: LimitRule) -> _Worst | None:
-    found = [
-        (size, replace(long, run=replace(long.run, round_=number)))
-        for size, (rounds, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True))
-        for number, grid in enumerate(rounds, start=1)
-        for long in long_floats(grid, float_limit(gauge.stitches_per(), rule))
-    ]
-    if not found:
-        return None
-    longest = max((long for _, long in found), key=lambda long: long.run.length)
-    rounds = sorted({long.run.round_ for _, long in found})
-    return _Worst(longest, tuple(rounds), tuple(sorted({size for size, _ in found})))
+    """The longest float over the limit; what several sizes share is searched once."""
+    runs: dict[int, tuple[FloatRun, ...]] = {}
+    over: dict[tuple[int, int], tuple[FloatRun, ...]] = {}
+    longest: tuple[FloatRun, int] | None = None
+    numbers, sizes = set[int](), list[int]()
+    for size, (rounds, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True)):
+        limit = float_limit(gauge.stitches_per(), rule)
+        key = id(rounds), limit
+        if key not in over:
+            if id(rounds) not in runs:
+                runs[id(rounds)] = tuple(_runs(rounds))
+            over[key] = tuple(run for run in runs[id(rounds)] if run.length > limit)
+            numbers.update(run.round_ for run in over[key])
+        if over[key]:
+            sizes.append(size)
+            here = max(over[key], key=lambda run: run.length)
+            if longest is None or here.length > longest[0].length:
+                longest = here, limit
+    return _Worst(*longest, tuple(sorted(numbers)), tuple(sizes)) if longest else None
+
+
+def _runs(rounds: Rounds) -> Iterator[FloatRun]:
+    for number, grid in enumerate(rounds, start=1):
+        yield from (replace(run, round_=number) for run in float_runs(grid))
 
 
 def _finding(context: Context, worst: _Worst, where: str, place: Span) -> Finding:
-    run, limit = worst.longest.run, worst.longest.limit
+    run, limit = worst.longest, worst.limit
     more = len(worst.rounds) - 1
     also = f", and {more} more {'round has' if more == 1 else 'rounds have'} such" if more else ""
     return Finding(

@@ -20,7 +20,8 @@ from bindoff.source.rowlang.syntax import (
 )
 
 _LISTED = re.compile(
-    r"(\d+|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b", re.I
+    r"(?<![\w\s-])(\d++|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b",
+    re.I,
 )
 _NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _NUMBERS |= {"eight": 8}

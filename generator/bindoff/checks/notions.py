@@ -47,7 +47,7 @@ def notion_count(context: Context) -> Iterator[Finding]:
 
 
 _WASTE = re.compile(r"\b(?:waste|scrap) yarn\b", re.IGNORECASE)
-_LENGTH = re.compile(r"(\d+(?:\.\d+)?) ?(m|met(?:re|er)s|yd|yards)\b", re.IGNORECASE)
+_LENGTH = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?(m|met(?:re|er)s|yd|yards)\b", re.IGNORECASE)
 
 
 @check(

@@ -92,6 +92,8 @@ SHAPE = _family(
         "source.value": "every value is of the right kind and within its bounds",
         "source.step": "every step says what to do",
         "source.two-steps": "every step does one thing",
+        "source.long": "the source says no more than a pattern can",
+        "source.more": "all that is wrong can be listed",
         "source.photo": "a photograph is a picture that can be printed",
         "step.rounds-and-times": "a step says once how long it is worked",
     },

@@ -15,9 +15,11 @@ from bindoff.source.yamltree import Path
 HOLE = "\ufffc"
 """Stands in ``Prose.text`` for every character that is no word of the text."""
 
+# No part can begin anew at every character of another's failure, so a text of any kind takes a
+# time that grows as its length does.
 _HOLES = re.compile(
-    r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}|(?<=\]\()[^)\s]*(?=\))|<?https?://\S+|\S+@\S+\.\w+",
-    re.DOTALL,
+    r"\{\{[^{}]*?\}\}|\{%[^{}]*?%\}|\{#[^{}]*?#\}|(?<=\]\()[^)\s]{0,2000}+(?=\))|<?https?://\S+"
+    r"|(?<![^\s@])[^\s@]++@[^\s@]*\.\w+"
 )
 
 

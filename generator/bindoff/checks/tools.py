@@ -20,9 +20,9 @@ _NEEDLE = re.compile(r"\bneedles?\b|\bdpns?\b", re.I)
 _HOOK = re.compile(r"\bhook\b", re.I)
 _MACHINE = re.compile(r"\bmachine\b", re.I)
 _WAITING = re.compile(r"\b(waste|scrap) yarn\b|\bholders?\b", re.I)
-_MM = re.compile(r"(\d+(?:\.\d+)?) ?mm\b")
+_MM = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b")
 _NUMBERED = re.compile(
-    r"(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\b(US|UK)(?: (?:size|no\.?))?"
+    r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\b(US|UK)(?: (?:size|no\.?))?"
     r" ?([A-Z](?:/[A-Z])?-?\d*½?|\d+½?)"
 )
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")

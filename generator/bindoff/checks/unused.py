@@ -12,7 +12,7 @@ from bindoff.source.rowlang.uses import abbreviations_used, numbers_used
 from bindoff.source.texts import amounts
 
 _NAME = re.compile(r"[A-Za-z_]\w*")
-_BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
+_BRACES = re.compile(r"\{\{[^{}]*?\}\}|\{%[^{}]*?%\}")
 
 
 @check(

@@ -19,7 +19,7 @@ DRAFTS: Mapping[str, str] = {
 }
 _DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b", re.IGNORECASE)
 _MAY_DOUBLE = {"that", "had"}
-_LIST_MARK = re.compile(r"^\s*\w{1,2}\)", re.MULTILINE)
+_LIST_MARK = re.compile(r"^[ \t]*\w{1,2}\)", re.MULTILINE)
 
 
 @check(

@@ -25,7 +25,7 @@ _METRES: Mapping[int, tuple[float | None, float | None]] = {
 }
 _FAR_OFF = 1.5
 
-_PERCENT = re.compile(r"(\d+(?:\.\d+)?) ?%")
+_PERCENT = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?%")
 _ROUNDED_PERCENT = 1.5  # thirds are labelled 33, 33 and 33
 
 

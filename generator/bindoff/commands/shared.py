@@ -4,14 +4,13 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import Path
 from traceback import extract_tb
 from typing import Any, TypeVar
 
 import click
 
-from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
+from bindoff.diagnostics import Diagnostic, PatternError, Severity, closest, fail
 from bindoff.files import SOURCE_NAME, DiskFiles, split_pattern_path
 from bindoff.report import full, summary, to_json
 
@@ -101,11 +100,11 @@ def _refuse_missing(pattern: Named) -> None:
         )
     if not path.exists():
         neighbours = [each.name for each in path.parent.iterdir()] if path.parent.is_dir() else []
-        close = get_close_matches(path.name, sorted(neighbours), n=1)
+        close = closest(path.name, sorted(neighbours))
         raise fail(
             "command.no-pattern",
             f"there is no folder or file `{pattern.argument}`",
-            f"Write `{path.parent / close[0]}` if that is what you mean"
+            f"Write `{path.parent / close}` if that is what you mean"
             if close
             else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
         )

@@ -3,11 +3,10 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from difflib import get_close_matches
 
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
-from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.tree import (
@@ -79,8 +78,8 @@ def _technique(voice: Voice, files: Files, name: str) -> Blocks:
     except PatternError as error:
         if all(each.id not in ("file.missing", "file.name") for each in error.findings):
             raise
-    close = get_close_matches(name, TECHNIQUES, n=1)
-    hint = f"Write `{close[0]}` if that is what you mean. The" if close else "The"
+    close = closest(name, TECHNIQUES)
+    hint = f"Write `{close}` if that is what you mean. The" if close else "The"
     raise fail(
         "file.missing",
         f"there is no technique called `{name}`",

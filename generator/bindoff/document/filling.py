@@ -12,7 +12,6 @@ import re
 import traceback
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from functools import cache, lru_cache, partial
 from typing import Any, get_args
 
@@ -21,14 +20,14 @@ from jinja2 import meta, nodes
 from jinja2.runtime import Context, LoopContext
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
 
 FIRST_STAND_IN = 0xF0000
 LAST_STAND_IN = 0xFFFFD
 STAND_IN = re.compile("[\U000f0000-\U000ffffd]")
 _SURROGATE = "[\ud800-\udfff]"
-LENGTH_LIMIT = 200_000
+LENGTH_LIMIT = 20_000
 LOOP_DEPTH = 2
 
 # One key that no text can name, for what prints values during one filling.
@@ -152,11 +151,11 @@ def _in_braces(markdown: str, span: Span | None, line: int, excerpt: str) -> Spa
 def suggestion(name: str, known: Iterable[str]) -> str:
     """What to write instead of ``name``: the nearest known name, and what else there is."""
     names = sorted(known)
-    near = get_close_matches(name, names, 1)
+    near = closest(name, names)
     listed = ", ".join(f"`{each}`" for each in names[:20])
     more = f" and {len(names) - 20} more" if len(names) > 20 else ""
     exist = f"the names here are {listed}{more}" if names else "there are no names here"
-    return f"Write `{near[0]}`; {exist}" if near else f"{exist[0].upper()}{exist[1:]}"
+    return f"Write `{near}`; {exist}" if near else f"{exist[0].upper()}{exist[1:]}"
 
 
 class _UnknownError(Exception):
@@ -332,7 +331,8 @@ def _compiled(markdown: str) -> tuple[jinja2.Template, frozenset[str]]:
             "Write a name as `{{ name }}`; put a backslash before a brace that is to be printed",
             error.lineno,
         ) from None
-    except (RecursionError, ValueError):  # brackets without end, a number without end
+    # Brackets without end, a number without end, more conditions in one another than Python takes.
+    except (RecursionError, ValueError, SyntaxError, MemoryError):
         raise _RefusedError(
             "the braces hold more than can be understood", "Print names only", 1
         ) from None

@@ -4,13 +4,28 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.diagnostics import (
+    MOST_FINDINGS,
+    Diagnostic,
+    PatternError,
+    Span,
+    fail,
+    gathered,
+)
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
 from bindoff.plan.persize import together
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.rowcount import Counted, Needle, RowMismatch, Trouble, after_row, count_row
+from bindoff.plan.rowcount import (
+    Counted,
+    Known,
+    Needle,
+    RowMismatch,
+    Trouble,
+    after_row,
+    count_row,
+)
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
@@ -111,8 +126,10 @@ class Bench:
                 made.append(self._row(each))
             except PatternError as error:
                 findings.extend(error.findings)
+                if len(findings) > MOST_FINDINGS:
+                    break
         if findings:
-            raise PatternError(findings)
+            raise PatternError(gathered(findings))
         return tuple(made)
 
     def _row(self, place: Place) -> Row:
@@ -140,12 +157,13 @@ class Bench:
         after: list[State] = []
         worked: list[tuple[Loops, ...]] = []
         found: list[tuple[int, Diagnostic]] = []
+        known: Known = {}
         for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
             numbers = self.measures.numbers(size)
             loops: list[Loops] = []
             for row in rows:
                 try:
-                    counted = self.count(row, state, numbers)
+                    counted = self.count(row, state, numbers, known)
                 except RowMismatch as error:
                     found.append(
                         (size, self.misfit(error, row.span or self.span(index), size, state))
@@ -242,10 +260,12 @@ class Bench:
             self.span(index),
         )
 
-    def count(self, row: Row, state: State, numbers: Mapping[str, int]) -> Counted:
+    def count(
+        self, row: Row, state: State, numbers: Mapping[str, int], known: Known | None = None
+    ) -> Counted:
         """A row over the stitches of ``state``; raises ``RowMismatch``."""
         needle = state.needle
-        return count_row(row, needle.left, numbers, needle.left_markers, self.book)
+        return count_row(row, needle.left, numbers, needle.left_markers, self.book, known)
 
     def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
         """The finding for the row at ``place`` that does not fit a size standing in ``state``."""

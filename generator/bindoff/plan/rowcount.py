@@ -136,14 +136,18 @@ def count_row(
     numbers: Mapping[str, int],
     markers: tuple[int, ...],
     book: StitchBook,
+    known: "Known | None" = None,
 ) -> Counted:
     """``row`` worked over ``live`` stitches with ``markers`` at those places, for one size.
 
     A marker at 3 lies after the third stitch. A marker that is passed without being named is
     slipped, and so is the one at the end of the row that the last time of a repeat names, which
-    nobody has to place. Corners of a crocheted edging are markers. Raises ``RowMismatch``.
+    nobody has to place. Corners of a crocheted edging are markers. ``known``
+    remembers from one call to the next what repeats do, for as long as the same rows are counted.
+    Raises ``RowMismatch``.
     """
-    task = _Task(live, numbers, tuple(sorted(markers)), book, row.yarn or "")
+    yarn, known = row.yarn or "", {} if known is None else known
+    task = _Task(live, numbers, tuple(sorted(markers)), book, yarn, known)
     try:
         return _count(row, task)
     except RowMismatch as error:
@@ -200,6 +204,7 @@ class _Task:
     markers: tuple[int, ...]
     book: StitchBook
     yarn: str
+    known: "Known"
     again: bool = False  # inside a repeat or a bracket, worked more than once
 
 
@@ -218,6 +223,11 @@ class _Worked:
     picked_up: int = 0
     loops: _Loops = ()
     cuts: Cuts = NO_CUTS
+
+
+Known = dict[int, _Worked]
+"""What repeated parts do wherever they are worked and in every size, by the identity of their
+tuple: a chart's round is added up once, not once for every size and repeat."""
 
 
 def _count(row: Row, task: _Task) -> Counted:
@@ -412,9 +422,17 @@ def _clear(task: _Task, worked: _Worked, once: _Worked) -> int:
 
 def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
     """What ``parts`` do wherever they are worked; ``None`` if that hangs on the place."""
+    if (known := task.known.get(id(parts))) is not None:
+        return known
     if not all(_placeless(part) for part in parts):
         return None
-    return _run(replace(task, live=sys.maxsize, markers=()), _Worked(), parts)
+    alone = replace(task, live=sys.maxsize, markers=())
+    try:
+        once = _run(replace(alone, numbers={}), _Worked(), parts)
+    except RowMismatch:  # it takes the numbers of this size
+        return _run(alone, _Worked(), parts)
+    task.known[id(parts)] = once
+    return once
 
 
 def _placeless(part: Part) -> bool:

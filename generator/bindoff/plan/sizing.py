@@ -2,11 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 
 from bindoff.craft.bodies import Body, body_names
 from bindoff.craft.bodies import body as standard_body
-from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.diagnostics import Diagnostic, PatternError, closest, fail
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.helpers import helpers
 from bindoff.plan.values import Kind
@@ -81,11 +80,11 @@ def _person(size: Size, like: str) -> Body:
         return standard_body(like)
     except ValueError:
         known = ", ".join(f"`{each}`" for each in body_names())
-        close = get_close_matches(like, body_names(), n=1)
+        close = closest(like, body_names())
         raise fail(
             "size.unknown-body",
             f"there is no standard body called `{like}`",
-            (f"Write `{close[0]}` if that is what you mean" if close else "Choose another")
+            (f"Write `{close}` if that is what you mean" if close else "Choose another")
             + f"; there are {known}",
             size.place.of("like").span,
         ) from None

@@ -24,7 +24,7 @@ _FRACTIONS: Mapping[str, str] = MappingProxyType(
 _FRACTION = f"[{''.join(_FRACTIONS)}]"
 
 # A number as patterns print it: 80, 1,250, 2.5, 2½, ½, 1/2, 2 1/2.
-_NUMBER = rf"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*(?: ?{_FRACTION})?|{_FRACTION})"
+_NUMBER = rf"(?<!\d)(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+){{0,9}}(?: ?{_FRACTION})?|{_FRACTION})"
 
 # sign: (one, several); {re} is "er" in US and "re" elsewhere
 _UNITS: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -171,7 +171,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("i", rf"({_NUMBER}) ({_INCHES})", unit),
         ("", rf"({_NUMBER}) ?({_UNIT}){_THINGS}", unit_of_a_thing),
         ("", rf"({_NUMBER}) ?({_UNIT})", unit),
-        ("".join(_FRACTIONS), rf"(?:(\d+) ?)?({_FRACTION})", fraction),
+        ("".join(_FRACTIONS), rf"(?:(?<!\d)(\d+) ?)?({_FRACTION})", fraction),
         ("→", r" ?→ ?", " to "),
         ("–·", r" [–·] ", ", "),
         ("=", " = ", " equals "),

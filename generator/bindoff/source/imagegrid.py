@@ -364,7 +364,7 @@ def _decoding(name: str) -> Iterator[None]:
             # Odd metadata and many pixels are only warned of; the pixels are counted here.
             warnings.simplefilter("ignore")
             yield
-    except PatternError:
+    except (PatternError, MemoryError):
         raise
     except UnidentifiedImageError:
         raise fail(

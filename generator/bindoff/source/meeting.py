@@ -1,10 +1,10 @@
 """Checks that the parts of a source meet: what one part names, another declares."""
 
 import re
-from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
+from collections.abc import Collection, Iterator, Mapping
+from itertools import islice
 
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, closest
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH, CellMeaning, Chart
 from bindoff.source.model import Model
@@ -88,15 +88,23 @@ def _declared(
 ) -> Iterator[Diagnostic]:
     if name is None or name in declared:
         return
-    close = get_close_matches(name, declared, n=1)
-    known = ", ".join(f"`{key}`" for key in declared) or "none"
-    hint = f"Write `{close[0]}`, or add" if close else "Add"
+    close = closest(name, declared)
+    hint = f"Write `{close}`, or add" if close else "Add"
     yield Diagnostic(
         f"source.unknown-{what}",
         f"there is no {what} called `{name}`",
-        f"{hint} `{name}:` under `{what}s:`; declared there: {known}",
+        f"{hint} `{name}:` under `{what}s:`; declared there: {_listed(declared)}",
         place.span,
     )
+
+
+_MOST_LISTED = 20
+
+
+def _listed(names: Collection[str]) -> str:
+    """Names one after the other, the first of very many."""
+    more = f" and {len(names) - _MOST_LISTED} more" if len(names) > _MOST_LISTED else ""
+    return (", ".join(f"`{name}`" for name in islice(names, _MOST_LISTED)) or "none") + more
 
 
 def _legends(source: Source) -> Iterator[Diagnostic]:
@@ -135,18 +143,17 @@ def _stitch(
     known = name is None or name in yarns or name in own or book.find(name) is not None
     if name is None or (known and not (name == NO_STITCH and what == "a stitch")):
         return
-    close = get_close_matches(name, (*yarns, *own), n=1)
+    close = closest(name, (*yarns, *own))
     near = near_stitches(book, name.lower())
     if close:
-        meant = f"Write `{close[0]}` if that is what you mean"
+        meant = f"Write `{close}` if that is what you mean"
     else:
         meant = f"Write {what}; near it: {', '.join(near)}" if near else f"Write {what}"
     stitches = ", such as k, p or k2tog, or declare it under `stitches:`"
     yield Diagnostic(
         "source.legend-meaning",
         f"`{character}` stands for `{name}`, which is not {what} of this pattern",
-        meant
-        + (f"; its yarns are {', '.join(f'`{key}`' for key in yarns)}" if yarns else stitches),
+        meant + (f"; its yarns are {_listed(yarns)}" if yarns else stitches),
         place.span,
     )
 

@@ -1,8 +1,9 @@
 """Reads a pattern folder: the YAML, the grids it names, the photographs; checks that names meet."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 
-from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.diagnostics import Diagnostic, PatternError, Span, fail, gathered
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart
@@ -10,12 +11,21 @@ from bindoff.source.grid import Grid, read_grid
 from bindoff.source.meeting import unmet
 from bindoff.source.placing import placed
 from bindoff.source.validation import validate
-from bindoff.source.yamltree import read_yaml
+from bindoff.source.yamltree import YamlTree, read_yaml
+from bindoff.source.yamlvalues import Located
 
 PHOTO_LIMIT = 20_000_000
 MOST_CHARTS = 200
 MOST_STITCHES = 200_000
 """Stitches of all charts together: they keep the longest build within a minute or so."""
+
+MOST_TEXT = 100_000
+"""Characters of all texts and values together: some thirty printed pages, built in seconds."""
+
+MOST_LOOPING = 40
+"""Texts with loops, each of which may grow to the length of the longest text."""
+
+_LOOP = re.compile(r"\{%[-+]?\s*for\b")
 
 
 def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") -> Source:
@@ -36,10 +46,40 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
         for photo in pattern.photos
     )
     source = Source(called, pattern, grids, photos)
-    findings = [*unmet(source), *faults]
+    findings = (*_too_long(tree), *gathered([*unmet(source), *faults]))
     if findings:
         raise PatternError(findings)
     return source
+
+
+def _too_long(tree: YamlTree) -> Iterator[Diagnostic]:
+    """A finding where all that is written in the source is more than a pattern can be."""
+    texts = list(_texts(tree.root))
+    characters = sum(len(each.text or "") for each in texts)
+    looping = [each for each in texts if _LOOP.search(each.text or "")]
+    if characters > MOST_TEXT:
+        yield Diagnostic(
+            "source.long",
+            f"all texts and values come to {characters:,} characters, and a pattern has at most "
+            f"{MOST_TEXT:,}",
+            "Say it in fewer words, or part it into several patterns",
+            tree.root.span,
+        )
+    if len(looping) > MOST_LOOPING:
+        yield Diagnostic(
+            "source.long",
+            f"{len(looping)} texts have loops, and a pattern has at most {MOST_LOOPING} of these",
+            "Write such texts into the `templates` of the pattern, or without `{% for %}`",
+            looping[MOST_LOOPING].span,
+        )
+
+
+def _texts(node: Located) -> Iterator[Located]:
+    """Every text and value."""
+    if node.text is not None:
+        yield node
+    for child in node.children.values():
+        yield from _texts(child)
 
 
 def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:

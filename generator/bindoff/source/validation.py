@@ -4,13 +4,12 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
 from bindoff.source.size import Size
@@ -35,7 +34,7 @@ def validate(tree: YamlTree) -> Pattern:
     if typed:
         faults, pattern = _tried(data)
     if pattern is None:
-        raise PatternError(_findings(faults, tree))
+        raise PatternError(gathered(_findings(faults, tree)))
     return pattern
 
 
@@ -146,10 +145,9 @@ def _findings(faults: list[_Fault], tree: YamlTree) -> Iterator[Diagnostic]:
     for fault in faults:
         by_path[fault.path].append(fault)
     misspelt = _misspelt(faults)
+    holders = {path[:length] for path in by_path for length in range(len(path))}
     for path, here in by_path.items():
-        holds_another = any(
-            len(other) > len(path) and other[: len(path)] == path for other in by_path
-        )
+        holds_another = path in holders
         meant_elsewhere = here[0].kind == "missing" and path in misspelt
         if not holds_another and not meant_elsewhere:
             yield _finding(here, tree)
@@ -157,13 +155,14 @@ def _findings(faults: list[_Fault], tree: YamlTree) -> Iterator[Diagnostic]:
 
 def _misspelt(faults: list[_Fault]) -> set[Path]:
     """Missing keys that stand there under a name much like their own."""
-    missing = [fault.path for fault in faults if fault.kind == "missing"]
+    written: dict[Path, list[str]] = defaultdict(list)
+    for fault in faults:
+        if fault.kind == "extra_forbidden":
+            written[fault.path[:-1]].append(fault.key)
     return {
-        path
+        fault.path
         for fault in faults
-        if fault.kind == "extra_forbidden"
-        for path in missing
-        if path[:-1] == fault.path[:-1] and get_close_matches(fault.key, [str(path[-1])])
+        if fault.kind == "missing" and closest(fault.key, written[fault.path[:-1]])
     }
 
 
@@ -282,8 +281,8 @@ def _choice(fault: _Fault, tree: YamlTree) -> Diagnostic:
     choices = str(fault.context.get("expected", "")).replace(" or ", ", ").split(", ")
     options = [choice.strip("'") for choice in choices]
     written = tree.text(fault.path)
-    close = get_close_matches(written.lower(), [option.lower() for option in options], n=1)
-    likely = [option for option in options if option.lower() in close]
+    close = closest(written.lower(), [option.lower() for option in options])
+    likely = [option for option in options if option.lower() == close]
     if likely and len(options) > 1:
         help = f"Write `{likely[0]}`; the choices are {_listed(options)}"
     else:
@@ -418,9 +417,9 @@ def _listed(names: Sequence[str]) -> str:
 
 
 def _instead(name: str, known: Sequence[str]) -> str:
-    close = get_close_matches(name, known, n=1)
+    close = closest(name, known)
     if close and len(known) > _SHORT_LIST:
-        return f"Write `{close[0]}` if that is what you mean"
+        return f"Write `{close}` if that is what you mean"
     if close:
-        return f"Write `{close[0]}` if that is what you mean; these are known: {_listed(known)}"
+        return f"Write `{close}` if that is what you mean; these are known: {_listed(known)}"
     return f"Write one of these, or take it out: {_listed(known)}" if known else "Take it out"

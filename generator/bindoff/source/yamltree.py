@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, cast
 
 from bindoff.diagnostics import Span, fail
@@ -65,10 +66,10 @@ class Place:
         Where the text doesn't stand in one piece on one line (escapes, several lines), the place
         of the whole value.
         """
-        offsets = self._offsets()
+        start, offsets = self.node.start, self._offsets()
         if not offsets or offsets[-1] - offsets[0] != len(offsets) - 1:
             return self.span
-        return self.lines.span(offsets[0], offsets[-1] + 1)
+        return self.lines.span(start + offsets[0], start + offsets[-1] + 1)
 
     def part(self, start: int, end: int) -> Span:
         """The characters ``start`` to ``end`` (exclusive) of a scalar's text.
@@ -80,11 +81,10 @@ class Place:
             return self.span
         first = offsets[min(max(start, 0), len(offsets) - 1)]
         last = offsets[min(max(end - 1, start, 0), len(offsets) - 1)]
-        return self.lines.span(first, last + 1)
+        return self.lines.span(self.node.start + first, self.node.start + last + 1)
 
-    def _offsets(self) -> list[int]:
-        start, raw = self.node.start, self.lines.text[self.node.start : self.node.end]
-        return [start + offset for offset in _offsets(raw, self.node.text or "")]
+    def _offsets(self) -> tuple[int, ...]:
+        return _offsets(self.lines.text[self.node.start : self.node.end], self.node.text or "")
 
 
 _NO_SPAN = Span("", 1, 1, 1, 1)
@@ -180,10 +180,12 @@ def _top_level(root: Located) -> tuple[str, str]:
     )
 
 
-def _offsets(raw: str, text: str) -> list[int]:
+@lru_cache(maxsize=8)
+def _offsets(raw: str, text: str) -> tuple[int, ...]:
     """For each character of ``text`` its offset in ``raw``, the scalar as it stands in the file.
 
     Empty when an escape hides the relation. A blank may stand for a line end and indentation.
+    A long text with many findings asks for the same offsets again and again, so they are kept.
     """
     quote = raw[:1] if raw[:1] in ("'", '"') else ""
     at = raw.find("\n") + 1 if raw[:1] in ("|", ">") else len(quote)
@@ -199,7 +201,7 @@ def _offsets(raw: str, text: str) -> list[int]:
         escaped = quote == '"' and raw[at : at + 1] == "\\"
         at += escaped
         if raw[at : at + 1] != character or (escaped and character not in '"\\/'):
-            return []
+            return ()
         offsets.append(at)
         at += 1 + doubled
-    return offsets
+    return tuple(offsets)

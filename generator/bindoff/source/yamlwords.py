@@ -10,7 +10,7 @@ from bindoff.diagnostics import Diagnostic, Span
 from bindoff.source.places import Lines
 
 _VALUE = re.compile(r"\s*(?:-\s+)*(?:[^\s:#\"'\[{][^:]*:\s+)?(?P<value>\S.*)?")
-_NAME_AND_COLON = re.compile(r"\s*(?:-\s+)*\S[^:]*:(?:\s+|$)")
+_NAME_AND_COLON = re.compile(r"\s*+(?:-\s++)*+\S[^:]*+:(?:\s++|$)")
 _LONGEST_EXAMPLE = 60
 _LONGEST_NAME = 1024  # YAML looks no further for the colon behind a name
 

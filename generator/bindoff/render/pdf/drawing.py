@@ -7,11 +7,12 @@ path, which keeps files small and leaves no hairlines between cells.
 import io
 import math
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 from warnings import catch_warnings, simplefilter
 
-from bindoff.diagnostics import fail
+from bindoff.diagnostics import PatternError, fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from bindoff.light import channel_of, luminance
 from bindoff.render.pdf.fonts import clean, covered, face, shape
@@ -177,10 +178,14 @@ def open_photo(data: bytes, width: float, grey: bool) -> Photo:
     picture of few colours, as a screenshot or a drawing has, stays exact; all others become JPEGs.
     Raises ``PatternError`` (id ``pdf.photo``) for anything else.
     """
+    with _decoding():
+        return _photo(_opened(data), data, math.ceil(width / 72 * _PRINT_PPI), grey)
+
+
+def _photo(image: "ImageFile", data: bytes, limit: int, grey: bool) -> Photo:
+    """The photograph at most ``limit`` pixels wide."""
     from PIL import Image, ImageOps
 
-    image = _opened(data)
-    limit = math.ceil(width / 72 * _PRINT_PPI)
     profile = _other_profile(image)
     untouched = (
         image.format == "JPEG"
@@ -193,9 +198,9 @@ def open_photo(data: bytes, width: float, grey: bool) -> Photo:
     if untouched:
         return Photo(image.width, image.height, 1 if image.mode == "L" else 3, data, "DCTDecode")
     kind = "L" if grey or image.mode in ("1", "L", "LA") else "RGB"
-    upright = ImageOps.exif_transpose(image)
-    clear = "A" in upright.getbands() or "transparency" in upright.info
-    whole = upright.convert("RGBA") if clear else upright
+    ImageOps.exif_transpose(image, in_place=True)
+    clear = "A" in image.getbands() or "transparency" in image.info
+    whole = image.convert("RGBA") if clear else image
     alpha = whole.getchannel("A") if clear else None
     seen = _in_srgb(whole.convert("RGB") if clear else whole, profile)
     if alpha is not None:
@@ -245,33 +250,46 @@ def _in_srgb(image: "Image", profile: bytes) -> "Image":
     return image.convert("RGB") if converted is None else converted
 
 
+@lru_cache(maxsize=32)
 def photo_size(data: bytes) -> tuple[int, int]:
-    """Width and height in pixels of a PNG or JPEG, held upright."""
-    image = _opened(data)
-    turned = image.getexif().get(0x0112, 1) >= 5
-    return (image.height, image.width) if turned else (image.width, image.height)
+    """Width and height in pixels of a PNG or JPEG, held upright; raises as ``open_photo``."""
+    with _decoding():
+        image = _opened(data)
+        turned = image.getexif().get(0x0112, 1) >= 5
+        return (image.height, image.width) if turned else (image.width, image.height)
 
 
 def _opened(data: bytes) -> "ImageFile":
-    from PIL import Image, UnidentifiedImageError
+    from PIL import Image
+
+    image = Image.open(io.BytesIO(data), formats=("PNG", "JPEG"))
+    if image.width * image.height > _MOST_PIXELS:
+        raise Image.DecompressionBombError
+    image.load()
+    return image
+
+
+@contextmanager
+def _decoding() -> Iterator[None]:
+    """Turns what a decoder raises into findings, and keeps its warnings off the terminal."""
+    from PIL import Image
 
     try:
         with catch_warnings():
-            simplefilter("ignore", Image.DecompressionBombWarning)
-            image = Image.open(io.BytesIO(data), formats=("PNG", "JPEG"))
-        if image.width * image.height > _MOST_PIXELS:
-            raise Image.DecompressionBombError
-        image.load()
+            # Odd metadata and many pixels are only warned of; the pixels are counted here.
+            simplefilter("ignore")
+            yield
     except Image.DecompressionBombError:
         raise fail(
             "pdf.photo",
             f"a photograph has more than {_MOST_PIXELS:,} pixels",
             "Save the photograph smaller; 3,000 pixels on its longer side are enough for a page",
         ) from None
-    except (UnidentifiedImageError, OSError, SyntaxError) as error:
+    except (PatternError, MemoryError):
+        raise
+    except Exception as error:  # decoders raise nearly anything for a damaged file
         raise fail(
             "pdf.photo",
             "a photograph is neither a readable PNG nor a readable JPEG file",
             "Save the photograph again as JPEG or PNG",
         ) from error
-    return image

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping
 from graphlib import CycleError, TopologicalSorter
 
-from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.diagnostics import MOST_FINDINGS, Diagnostic, PatternError, gathered
 from bindoff.source.formula.nodes import Formula
 from bindoff.source.formula.suggest import instead
 
@@ -18,30 +18,32 @@ def order_of(formulas: Mapping[str, Formula], given: Collection[str] = ()) -> tu
             ``formula.loop`` for every loop that shares no name with another one.
     """
     known = dict.fromkeys((*formulas, *given))
-    findings = [
-        Diagnostic(
-            "formula.unknown-name",
-            f"there is no name `{needed}`",
-            instead(needed, [name for name in known if name != user]),
-            formula.place_of(needed),
+    findings = list(
+        gathered(
+            Diagnostic(
+                "formula.unknown-name",
+                f"there is no name `{needed}`",
+                instead(needed, [name for name in known if name != user]),
+                formula.place_of(needed),
+            )
+            for user, formula in formulas.items()
+            for needed in formula.names
+            if needed not in known
         )
-        for user, formula in formulas.items()
-        for needed in formula.names
-        if needed not in known
-    ]
+    )
     needs = {
         name: [needed for needed in formula.names if needed in formulas]
         for name, formula in formulas.items()
     }
     order: tuple[str, ...] | None = None
-    while order is None:
+    while order is None and len(findings) < MOST_FINDINGS:
         try:
             order = tuple(TopologicalSorter(needs).static_order())
         except CycleError as error:
             loop = _from_first(error.args[1][:0:-1], tuple(formulas))
             findings.append(_loop(loop, formulas))
             needs = _without(loop, needs)
-    if findings:
+    if order is None or findings:
         raise PatternError(findings)
     return order
 

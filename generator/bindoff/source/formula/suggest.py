@@ -1,7 +1,8 @@
 """What to write instead of a name that doesn't exist."""
 
 from collections.abc import Collection
-from difflib import get_close_matches
+
+from bindoff.diagnostics import closest
 
 _MOST_NAMES = 30
 
@@ -11,7 +12,5 @@ def instead(name: str, known: Collection[str]) -> str:
     listed = ", ".join(f"`{each}`" for each in list(known)[:_MOST_NAMES])
     more = ", …" if len(known) > _MOST_NAMES else ""
     exist = f"these exist: {listed}{more}" if known else "none exist here"
-    close = get_close_matches(name, known, n=1)
-    return (
-        f"Write `{close[0]}`, or another name; {exist}" if close else f"Use another name; {exist}"
-    )
+    close = closest(name, known)
+    return f"Write `{close}`, or another name; {exist}" if close else f"Use another name; {exist}"

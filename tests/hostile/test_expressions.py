@@ -1,0 +1,70 @@
+"""Every regular expression of the program takes a time that grows as its text does."""
+
+import pkgutil
+import re
+from collections.abc import Iterator
+from importlib import import_module
+
+import bindoff
+import pytest
+from bindoff.render.spelling import _rules
+
+from tests.hostile.fuzz import SlowError, limited
+
+LENGTH = 20_000
+SECONDS = 0.25
+"""For a text of ``LENGTH``; an expression that begins anew at every character takes many times it,
+and a sound one a hundredth."""
+
+RUNS = (
+    "1", "a", "A", " ", ".", ",", "@", "*", "_", "-", "/", "(", "[", "{", '"', "'", "{{ ", "{% ",
+    "1 ", "1,", "1.", "1/", "a ", "a-", "a.", "a@", "a&", "1 a", "5 cm ", "mm", "5 mm", "](",
+    "[a](b", "1 (1", "https://", "\n", "\n ", "- ", "\n-", "M1", ":", "a:", "# ", " #", "½",
+    "left ", "US ",
+)  # fmt: skip
+
+
+# Never searched for in a text of any length: matched at one place, or over 80 characters at most.
+AT_ONE_PLACE = frozenset(
+    {
+        "checks.alts._ONLY_KIND",
+        "source.lengths._FRACTION_CHARACTER",
+        "source.lengths._UNIT_AT_END",
+        "source.yamlvalues._DASH_WITHOUT_SPACE",
+        "source.yamlvalues._LOST_COLOUR",
+        "source.yamlvalues._LOST_NUMBER",
+        "source.yamlvalues._PROPERTIES",
+        "source.yamlwords._NAME_AND_COLON",
+        "source.yamlwords._VALUE",
+    }
+)
+
+
+def expressions() -> Iterator[tuple[str, "re.Pattern[str]"]]:
+    """All that modules hold, by name."""
+    for module in pkgutil.walk_packages(bindoff.__path__, "bindoff."):
+        if not module.name.endswith("__main__"):
+            for name, value in vars(import_module(module.name)).items():
+                if isinstance(value, re.Pattern) and isinstance(value.pattern, str):
+                    yield f"{module.name.removeprefix('bindoff.')}.{name}", value
+    for number, (_, value, _) in enumerate(_rules("re")):
+        yield f"render.spelling {number}", value
+
+
+@pytest.mark.parametrize(
+    ("name", "expression"), tuple(expressions()), ids=lambda each: str(each)[:60]
+)
+def test_no_run_of_marks_makes_an_expression_slow(name: str, expression: "re.Pattern[str]") -> None:
+    slow = []
+    for run in RUNS:
+        try:
+            with limited(SECONDS):
+                text = (run * LENGTH)[:LENGTH] + "!"
+                if name in AT_ONE_PLACE:
+                    expression.match(text)
+                    expression.fullmatch(text)
+                else:
+                    list(expression.finditer(text))
+        except SlowError:
+            slow.append(run)
+    assert slow == []
