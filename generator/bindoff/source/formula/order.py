@@ -1,9 +1,10 @@
 """The order in which formulas can be evaluated."""
 
 from collections.abc import Collection, Mapping
+from functools import lru_cache
 from graphlib import CycleError, TopologicalSorter
 
-from bindoff.diagnostics import MOST_FINDINGS, Diagnostic, PatternError, gathered
+from bindoff.diagnostics import Diagnostic, PatternError, gathered
 from bindoff.source.formula.nodes import Formula
 from bindoff.source.formula.suggest import instead
 
@@ -31,21 +32,33 @@ def order_of(formulas: Mapping[str, Formula], given: Collection[str] = ()) -> tu
             if needed not in known
         )
     )
-    needs = {
-        name: [needed for needed in formula.names if needed in formulas]
+    needs = tuple(
+        (name, tuple(needed for needed in formula.names if needed in formulas))
         for name, formula in formulas.items()
-    }
-    order: tuple[str, ...] | None = None
-    while order is None and len(findings) < MOST_FINDINGS:
-        try:
-            order = tuple(TopologicalSorter(needs).static_order())
-        except CycleError as error:
-            loop = _from_first(error.args[1][:0:-1], tuple(formulas))
-            findings.append(_loop(loop, formulas))
-            needs = _without(loop, needs)
-    if order is None or findings:
+    )
+    order, loops = _sorted(needs)
+    findings += [_loop(_from_first(loop, tuple(formulas)), formulas) for loop in loops]
+    if findings:
         raise PatternError(findings)
     return order
+
+
+_MOST_LOOPS = 20
+
+
+@lru_cache(maxsize=8)
+def _sorted(
+    all_needs: tuple[tuple[str, tuple[str, ...]], ...],
+) -> tuple[tuple[str, ...], tuple[list[str], ...]]:
+    """The order of names by what each needs, and the first loops; mostly the same in every size."""
+    needs, loops = {name: list(needed) for name, needed in all_needs}, list[list[str]]()
+    while len(loops) < _MOST_LOOPS:
+        try:
+            return tuple(TopologicalSorter(needs).static_order()), tuple(loops)
+        except CycleError as error:
+            loops.append(error.args[1][:0:-1])
+            needs = _without(loops[-1], needs)
+    return (), tuple(loops)
 
 
 def _from_first(loop: list[str], declared: tuple[str, ...]) -> list[str]:
