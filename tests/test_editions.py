@@ -11,6 +11,7 @@ from pathlib import Path
 import pikepdf
 import pypdf
 import pytest
+from bindoff.cli import main
 from bindoff.document.build import build_document
 from bindoff.document.drawn import LARGE
 from bindoff.document.tree import Figure
@@ -20,6 +21,8 @@ from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
 from bindoff.source.statedgauge import parse_gauge
+from click.testing import CliRunner, Result
+from small_patterns import CAP, WAVES
 
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"
@@ -54,7 +57,8 @@ def test_names_that_would_be_the_same_are_told_apart() -> None:
 
 
 @pytest.mark.parametrize(
-    ("size", "part"), [("Child S", "Child-S"), ("2/4", "2-4"), ("5½", "5½"), ("?", "size")]
+    ("size", "part"),
+    [("Child S", "Child-S"), ("2/4", "2-4"), ("5½", "5-1-2"), ("Größe Ł", "Grosse-L"), ("?", "")],
 )
 def test_a_size_as_part_of_a_file_name(size: str, part: str) -> None:
     assert file_part(size) == part
@@ -216,3 +220,78 @@ def test_what_cannot_be_built_is_told(
     assert done.returncode == code
     assert said in " ".join(done.stderr.split())
     assert list(tmp_path.iterdir()) == []
+
+
+OPTIONS = [
+    PdfOptions(paper=paper, theme=theme, grey=grey)
+    for paper in ("a4", "letter")
+    for theme in ("calm", "large-print", "print-saver")
+    for grey in (False, True)
+]
+ODD_SIZES = ("s", "S", "Letter", "a/b", "a b", "card", "5½", "Средний", "Большой", "grey-letter")
+
+
+def test_no_two_editions_have_the_same_name_whenever_they_are_built() -> None:
+    """Each in ASCII, and one of its own even where case is not told apart."""
+    named: dict[str, set[tuple[PdfOptions, str, str]]] = {}
+    for pdf in OPTIONS:
+        asked = [Wanted(card=True), *(Wanted(sizes=(size,)) for size in ODD_SIZES)]
+        for wanted in (*asked, Wanted(every=True)) if pdf == PdfOptions() else asked:
+            for each in editions(wanted, pdf, ODD_SIZES, has_card=True):
+                printed = (
+                    PdfOptions(pdf.paper, "calm", pdf.grey) if each.what == "card" else each.pdf
+                )
+                key = each.suffix.casefold()
+                named.setdefault(key, set()).add((printed, each.size, each.what))
+    assert all(len(same) == 1 for same in named.values()), named
+    assert all(name.isascii() for name in named)
+    cards = 4  # on two papers, in colour and in grey; always in large print
+    assert len(named) == len(OPTIONS) * (1 + len(ODD_SIZES)) + cards
+
+
+def test_editions_add_up(tmp_path: Path) -> None:
+    """One that is built removes no other; stale ones are told, and removed on demand alone."""
+    source = tmp_path / "cap"
+    source.mkdir()
+    (source / "pattern.yaml").write_text(CAP, "utf-8")
+    (source / "waves.grid").write_text(WAVES, "utf-8")
+
+    out = tmp_path / "out"
+
+    def run(*options: str) -> Result:
+        return CliRunner().invoke(main, ["build", str(source), "--out", str(out), *options])
+
+    def names() -> set[str]:
+        return {path.name for path in (out / "cap").iterdir()}
+
+    usual = {"cap.pdf", "cap.txt", "numbers.json", "charts"}
+    assert run().exit_code == 0
+    first = (out / "cap" / "cap.pdf").read_bytes()
+    assert names() == usual, "nothing of the program's own lies in the folder that is zipped"
+    assert run("--large-print").exit_code == 0
+    assert run("--print-saver", "--grey").exit_code == 0
+    assert run("--size", "S").exit_code == 0
+    more = {"cap-large-print.pdf", "cap-print-saver-grey.pdf", "cap-S.pdf", "cap-S.txt"}
+    assert names() == usual | more
+    assert (out / "cap" / "cap.pdf").read_bytes() == first
+    for options in ((), ("--large-print",), ("--print-saver", "--grey"), ("--size", "S")):
+        assert "cap: unchanged" in run(*options).stdout
+
+    (source / "pattern.yaml").write_text(CAP.replace("rounds: 8", "rounds: 9"), "utf-8")
+    changed = run()
+    assert "note[output.stale]" in changed.stderr
+    assert "`cap-S.pdf`" in changed.stderr
+    assert names() == usual | more
+    assert "note[output.stale]" in run().stderr, "told as long as it is so"
+    cleaned = run("--clean")
+    assert names() == usual
+    assert "output.stale" not in cleaned.stderr
+    assert "output.stale" not in run().stderr
+
+
+def test_all_editions_may_be_asked_for_with_the_card(tmp_path: Path) -> None:
+    done = CliRunner().invoke(
+        main, ["build", str(HAT), "--out", str(tmp_path), "--all-editions", "--card"]
+    )
+    assert done.exit_code == 0
+    assert (tmp_path / NAME / f"{NAME}-card.pdf").exists()

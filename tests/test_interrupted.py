@@ -17,6 +17,7 @@ import pytest
 from bindoff.catalogue import Job, Request, State, build
 from bindoff.cli import main
 from bindoff.render import output
+from bindoff.render.output import STATE
 from click.testing import CliRunner, Result
 from filelock import FileLock
 from small_patterns import CAP, WAVES, changed
@@ -62,16 +63,19 @@ def contents(folder: Path) -> Mapping[str, bytes]:
 
 def standing(out: Path) -> Mapping[str, bytes]:
     """The output of ``cap``: in the instant of the exchange it bears the name of the old one."""
-    return contents(out / "cap") or contents(out / ".cap.old")
+    return contents(out / "cap") or contents(out / STATE / "cap.old")
 
 
 def beside(out: Path) -> set[str]:
-    return {path.name for path in out.iterdir()} - {"cap", ".cap.lock"}
+    """What lies beside the output, but for what the program always keeps of it."""
+    state = {path.name for path in (out / STATE).iterdir()} if (out / STATE).exists() else set()
+    always = {"cap", STATE, "cap.lock", "cap.list", "cap.json"}
+    return ({path.name for path in out.iterdir()} | state) - always
 
 
 def left_over(out: Path) -> set[tuple[str, int]]:
     """What a killed build left, told apart from what others left under the same name."""
-    return {(name, (out / name).stat().st_ctime_ns) for name in beside(out)}
+    return {(name, (out / STATE / name).stat().st_ctime_ns) for name in beside(out)}
 
 
 # ---------------------------------------------------------------- killed
@@ -85,6 +89,7 @@ import filelock  # so that no kill falls into its loading
 from bindoff.catalogue import Job, Request, build
 from bindoff.editions import Wanted
 from bindoff.render import output
+from bindoff.render.output import STATE
 
 def tell(word):
     os.write(1, f"{word}\\n".encode())
@@ -93,15 +98,15 @@ def job(edition):
     asked = Request(editions=Wanted(every=edition == "1"))
     return Job(f"{edition}/cap", "out", asked, "1", force=True)
 
-def publish(files, folder):
+def publish(files, folder, merge=output.nothing_stays):
     tell("publishing")
-    real(files, folder)
+    real(files, folder, merge)
     tell("published")
 
 real, made = output.publish, {}
 charts = {f"charts/{number}.svg": b"<svg/>" for number in range(200)}  # they take their time
 for edition in "01":
-    output.publish = lambda files, folder: made.update({edition: files | charts})
+    output.publish = lambda files, folder, merge: made.update({edition: files | charts})
     build(job(edition))
 output.publish = publish
 tell("ready")
@@ -216,14 +221,14 @@ def test_an_unchanged_pattern_has_its_remains_cleared_unless_a_build_is_at_work(
     run("build", "cap", "--out", "out")
     whole = contents(Path("out/cap"))
     for role in ("new", "old"):
-        (Path("out") / f".cap.{role}" / "charts").mkdir(parents=True)
-        (Path("out") / f".cap.{role}" / "charts" / "half.svg").write_text("<svg")
-    with FileLock("out/.cap.lock") if busy else nullcontext():
+        (Path("out") / STATE / f"cap.{role}" / "charts").mkdir(parents=True)
+        (Path("out") / STATE / f"cap.{role}" / "charts" / "half.svg").write_text("<svg")
+    with FileLock(f"out/{STATE}/cap.lock") if busy else nullcontext():
         result = run("build", "cap", "--out", "out")
 
     assert "cap: unchanged" in result.stdout
     assert contents(Path("out/cap")) == whole
-    assert beside(Path("out")) == ({".cap.new", ".cap.old"} if busy else set())
+    assert beside(Path("out")) == ({"cap.new", "cap.old"} if busy else set())
 
 
 def children(pid: int) -> list[int]:
@@ -278,13 +283,13 @@ def test_a_killed_build_of_many_in_all_editions_leaves_each_whole_or_not_there()
             process.kill()
         wait_for_end(helpers)
         for name in names:
-            there = contents(Path("out") / name) or contents(Path(f"out/.{name}.old"))
+            there = contents(Path("out") / name) or contents(Path(f"out/{STATE}/{name}.old"))
             wanted = {k.partition("/")[2]: v for k, v in whole.items() if k.startswith(f"{name}/")}
             assert there in ({}, wanted), f"kill {number}"
 
     assert subprocess.run([*order, "out"], env=environment(), check=False).returncode == 0
     assert contents(Path("out")) == whole
-    assert not [path for path in Path("out").iterdir() if path.suffix in (".new", ".old")]
+    assert not [path for path in Path("out", STATE).iterdir() if path.suffix in (".new", ".old")]
 
 
 def wait_for_end(processes: list[int]) -> None:
@@ -313,7 +318,7 @@ def test_ctrl_c_ends_a_build_of_many_patterns_without_building_the_rest() -> Non
     assert "Traceback" not in said
     built = [path for path in Path("out").iterdir() if not path.name.startswith(".")]
     assert 1 <= len(built) < len(names)
-    assert not [path for path in Path("out").iterdir() if path.suffix in (".new", ".old")]
+    assert not [path for path in Path("out", STATE).iterdir() if path.suffix in (".new", ".old")]
 
 
 # ---------------------------------------------------------------- refused
@@ -429,8 +434,8 @@ def test_a_build_that_waits_for_another_too_long_says_what_to_do(
 ) -> None:
     write()
     monkeypatch.setattr(output, "LOCK_SECONDS", 0.1)
-    Path("out").mkdir()
-    with FileLock("out/.cap.lock"):
+    Path("out", STATE).mkdir(parents=True)
+    with FileLock(f"out/{STATE}/cap.lock"):
         result = run("build", "cap", "--out", "out")
 
     assert result.exit_code == 1

@@ -32,7 +32,8 @@ if TYPE_CHECKING:
 FEW = 4
 """Up to so many patterns are built one after the other: starting helpers takes as long."""
 
-RECORD_NAME = ".built"
+_FORMER_RECORD = ".built"
+"""What earlier versions of the program kept among the outputs."""
 
 # What the bytes of the outputs depend on beside the program itself.
 _LIBRARIES = (
@@ -72,7 +73,8 @@ class Request:
 class Job:
     """One pattern to build below the folder ``out``.
 
-    ``program`` is the digest of this program; ``force`` builds an unchanged pattern too.
+    ``program`` is the digest of this program; ``force`` builds an unchanged pattern too; ``clean``
+    removes the editions that were made of the pattern as it was earlier.
     """
 
     argument: str
@@ -80,6 +82,7 @@ class Job:
     request: Request
     program: str
     force: bool = False
+    clean: bool = False
 
 
 class State(StrEnum):
@@ -285,7 +288,7 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
         asked.text,
     )
     looked_at = _looked_at(pattern, earlier)
-    record = {
+    entry = {
         "asked": _asked(job, pattern),
         "looked at": {
             "" if place == str(pattern.files.folder) else place: _seen_data(seen)
@@ -294,18 +297,29 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
         "outputs": {name: _digest(data) for name, data in outputs.files.items()},
         "findings": [_finding_data(finding, pattern.files) for finding in outputs.findings],
     }
-    text = json.dumps(record, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
-    publish({**outputs.files, RECORD_NAME: text.encode()}, folder)
+    stale = set[str]()
+
+    def merge(before: str, ours: frozenset[str]) -> tuple[str, frozenset[str]]:
+        builds = {key: each for key, each in _builds(before).items() if _goes_with(each, entry)}
+        builds[_key(asked)] = entry
+        fresh = {name for each in builds.values() for name in each["outputs"]}
+        stale.update(() if job.clean else ours - fresh - {_FORMER_RECORD})
+        text = json.dumps({"builds": builds}, indent=1, sort_keys=True) + "\n"
+        return text, ours & fresh if job.clean else ours - {_FORMER_RECORD}
+
+    publish(outputs.files, folder, merge)
     paths = _paths(folder, outputs.files)
-    return Built(job.argument, State.BUILT, outputs.findings, paths, looked_at)
+    findings = (*outputs.findings, *_stale(folder, stale))
+    return Built(job.argument, State.BUILT, findings, paths, looked_at)
 
 
 def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
     """What stands in the folder, if a build would make the same; ``None`` if not, or in doubt."""
-    from bindoff.render.output import clear_remains
+    from bindoff.render.output import clear_remains, listed, record_of
 
-    with suppress(OSError, LookupError, TypeError, ValueError, AttributeError):
-        record = json.loads((folder / RECORD_NAME).read_text("utf-8"))
+    with suppress(OSError, LookupError, TypeError, ValueError, AttributeError, RecursionError):
+        builds = _builds(record_of(folder))
+        record = builds[_key(job.request)]
         looked_at = {
             place or str(pattern.files.folder): _seen(data)
             for place, data in record["looked at"].items()
@@ -318,12 +332,52 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
                 for name, digest in record["outputs"].items()
             )
         )
-        if same:
+        fresh = {n for each in builds.values() if _goes_with(each, record) for n in each["outputs"]}
+        stale = listed(folder) - fresh
+        if same and not (job.clean and stale):
             clear_remains(folder)
-            findings = tuple(_finding(data, pattern.files) for data in record["findings"])
+            found = tuple(_finding(data, pattern.files) for data in record["findings"])
             paths = _paths(folder, record["outputs"])
+            findings = (*found, *_stale(folder, stale))
             return Built(job.argument, State.UNCHANGED, findings, paths, looked_at)
     return None
+
+
+def _builds(record: str) -> dict[str, Any]:
+    """What each request built, from the text of a record; nothing of one that is damaged."""
+    with suppress(LookupError, TypeError, ValueError, RecursionError):
+        builds = json.loads(record)["builds"]
+        return {key: each for key, each in builds.items() if isinstance(each, dict)}
+    return {}
+
+
+def _key(asked: Request) -> str:
+    return _digest(repr(asked).encode())[:16]
+
+
+def _goes_with(other: Any, entry: Any) -> bool:
+    """Whether two builds were made of the same files and came to the same figures."""
+    with suppress(LookupError, TypeError, AttributeError):
+        one, two = other["looked at"][""]["read"], entry["looked at"][""]["read"]
+        same = all(one[name] == two[name] for name in one.keys() & two.keys())
+        figures = "numbers.json"
+        return bool(same and other["outputs"][figures] == entry["outputs"][figures])
+    return False
+
+
+def _stale(folder: Path, names: Iterable[str]) -> Iterator[Diagnostic]:
+    """The note that some files were made of an earlier version."""
+    found = sorted(names)
+    if found:
+        more = f" and {len(found) - FEW} more" if len(found) > FEW else ""
+        yield Diagnostic(
+            "output.stale",
+            f"`{folder}` still holds files of an earlier version or gauge: "
+            + ", ".join(f"`{name}`" for name in found[:FEW])
+            + more,
+            "Build these editions again, or remove them all with `--clean`",
+            severity=Severity.NOTE,
+        )
 
 
 def _asked(job: Job, pattern: Named) -> str:

@@ -1,7 +1,8 @@
 """The editions of a pattern: what is printed of it for whom, and under which file names."""
 
 import re
-from collections.abc import Iterable, Iterator
+import unicodedata
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -38,9 +39,10 @@ PLAIN_TEXT = TextOptions()
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """A PDF, and with ``text`` the same as text: files called the pattern's name and ``suffix``.
+    """A PDF called the pattern's name and ``suffix``; with ``text`` the same as plain text.
 
-    It has all sizes, or the one ``size``; ``what`` is the pattern or the card for the machine.
+    It has all sizes, or the one ``size``; ``what`` is the pattern or the card for the machine. The
+    text is called the pattern's name and ``words``: paper, type and colour make no other text.
     """
 
     suffix: str
@@ -48,6 +50,7 @@ class Edition:
     size: str = ""
     text: bool = False
     what: Literal["pattern", "card"] = "pattern"
+    words: str = ""
 
 
 def editions(
@@ -56,40 +59,71 @@ def editions(
     """What to build of a pattern with those sizes, the pattern itself first.
 
     Sizes of one edition each are printed as ``pdf`` says. Of all editions, the card is left out
-    where the pattern ``has_card`` not.
+    where the pattern ``has_card`` not. No two editions, of this call or of any other for the same
+    sizes, have the same name, even where case is not told apart.
     """
-    return tuple(_told_apart(_editions(wanted, pdf, sizes, has_card)))
+    return tuple(_editions(wanted, pdf, sizes, has_card))
 
 
 def _editions(
     wanted: Wanted, pdf: PdfOptions, sizes: tuple[str, ...], has_card: bool
 ) -> Iterator[Edition]:
-    yield Edition("", pdf, text=True)
+    yield Edition(_printed(pdf), pdf, text=True)
     if wanted.every:
-        yield Edition("-letter", replace(pdf, paper="letter"))
-        yield Edition("-large-print", replace(pdf, theme="large-print"))
-        yield Edition("-print-saver", replace(pdf, theme="print-saver"))
-        yield Edition("-grey", replace(pdf, grey=True))
+        for each in (
+            replace(pdf, paper="letter"),
+            replace(pdf, theme="large-print"),
+            replace(pdf, theme="print-saver"),
+            replace(pdf, grey=True),
+        ):
+            yield Edition(_printed(each), each)
     if wanted.card or (wanted.every and has_card):
-        yield Edition("-card", replace(pdf, theme="large-print"), text=True, what="card")
+        card = replace(pdf, theme="large-print")
+        suffix = f"-card{_printed(replace(pdf, theme='calm'))}"
+        yield Edition(suffix, card, text=True, what="card", words="-card")
     singles = sizes if wanted.every else wanted.sizes
     if not wanted.every or len(sizes) > 1:
+        parts = _size_parts(sizes)
         for size in dict.fromkeys(singles):
-            yield Edition(f"-{file_part(size)}", pdf, size, text=True)
+            # A size that is not there is refused later, whatever it is called.
+            words = f"-{parts.get(size, 'size')}"
+            yield Edition(f"{words}{_printed(pdf)}", pdf, size, text=True, words=words)
+
+
+def _printed(pdf: PdfOptions) -> str:
+    """How a PDF is printed as part of a file name; nothing as it usually is."""
+    usual = PdfOptions()
+    named = (
+        pdf.paper if pdf.paper != usual.paper else "",
+        pdf.theme if pdf.theme != usual.theme else "",
+        "grey" if pdf.grey else "",
+    )
+    return "".join(f"-{part}" for part in named if part)
+
+
+_TAKEN = re.compile("(letter|large-print|print-saver|grey|card)(-.*)?")
+"""What a size may not be called in a file name, since an edition is."""
+
+
+def _size_parts(sizes: Sequence[str]) -> dict[str, str]:
+    """The name of every size as part of a file name; each another, whichever of them is built."""
+    found: dict[str, str] = {}
+    taken = set[str]()
+    for number, size in enumerate(sizes, start=1):
+        part = file_part(size)
+        if not part or part.casefold() in taken or _TAKEN.fullmatch(part.casefold()):
+            part = f"size-{number}-{part}".rstrip("-")
+        found[size] = part
+        taken.add(part.casefold())
+    return found
 
 
 def file_part(size: str) -> str:
-    """The name of a size as part of a file name: ``Child S`` becomes ``Child-S``."""
-    return re.sub(r"[^\w.]+", "-", size).strip("-.") or "size"
+    """The name of a size in the letters that every system takes: ``Child S`` is ``Child-S``.
 
-
-def _told_apart(found: Iterable[Edition]) -> Iterator[Edition]:
-    """Suffixes that differ even where case is not told apart."""
-    taken: list[str] = []
-    for edition in found:
-        suffix, number = edition.suffix, 1
-        while suffix.casefold() in taken:
-            number += 1
-            suffix = f"{edition.suffix}-{number}"
-        taken.append(suffix.casefold())
-        yield replace(edition, suffix=suffix)
+    ``5½`` is ``5-1-2``, ``Größe`` is ``Grosse``; empty if nothing of it can be written so.
+    """
+    parted = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", "-", size.replace("ß", "ss"))
+    plain = unicodedata.normalize("NFKD", parted.replace("Ł", "L").replace("ł", "l"))
+    letters = re.sub(r"(?<=\d)\N{FRACTION SLASH}", "-", plain).encode("ascii", "ignore").decode()
+    return re.sub(r"[^\w.]+", "-", letters).strip("-.")

@@ -111,7 +111,7 @@ def build_pattern(
         if edition.text:
             if text.explained:
                 told = expanded(told, abbreviation_names(plan))
-            outputs[f"{called}{edition.suffix}.txt"] = render_text(told, text.width).encode()
+            outputs[f"{called}{edition.words}.txt"] = render_text(told, text.width).encode()
     language = foreign(source.pattern.language) or document.language
     for page in charts:
         for tile in page.tiles:
@@ -183,7 +183,7 @@ def _size_plan(whole: Whole, edition: Edition) -> Plan:
     title = of_size(source.pattern.title, size) if others else source.pattern.title
     narrowed = replace(
         narrowed,
-        name=f"{source.name}{edition.suffix}",
+        name=f"{source.name}{edition.words}",
         pattern=narrowed.pattern.with_values({"title": title}),
     )
     own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in elsewhere])

@@ -569,6 +569,8 @@ OUTPUT = _family(
         "output.foreign": "no folder of someone else's is replaced",
         "output.busy": "no other build writes to the folder at the same time",
         "output.refused": "the outputs can be written",
+        "output.held": "no other program holds an output open that is to be replaced",
+        "output.stale": "all that lies among the outputs was made of the pattern as it is",
     },
 )
 

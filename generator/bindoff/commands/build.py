@@ -101,10 +101,10 @@ def request(
     Raises ``click.UsageError`` where all editions are asked for together with one of them.
     """
     pdf = PdfOptions(paper=paper, theme=theme or "calm", grey=grey)
-    if all_editions and (pdf != PdfOptions() or sizes or card):
+    if all_editions and (pdf != PdfOptions() or sizes):
         raise click.UsageError(
-            "--all-editions builds them all: leave --paper, --large-print, --print-saver, --grey, "
-            "--size and --card out."
+            "--all-editions builds them all: leave --paper, --large-print, --print-saver, --grey "
+            "and --size out."
         )
     wanted = Wanted(sizes, card, all_editions)
     text = TextOptions(text_width or 0, explain_abbreviations)
@@ -123,6 +123,7 @@ def output_options(command: Command) -> Command:
 @click.option("--out", default="build", show_default=True, help="Folder for the outputs.")
 @output_options
 @click.option("--force", is_flag=True, help="Build unchanged patterns too.")
+@click.option("--clean", is_flag=True, help="Remove editions made of an earlier version.")
 @click.option(
     "--jobs",
     type=click.IntRange(min=1),
@@ -134,6 +135,7 @@ def command(
     patterns: tuple[str, ...],
     out: str,
     force: bool,
+    clean: bool,
     jobs: int | None,
     as_json: bool,
     **options: Any,
@@ -142,7 +144,7 @@ def command(
 
     A pattern is left as it is while its files, the options and this program stay the same.
     """
-    work = to_build(patterns, out, request(**options), force)
+    work = to_build(patterns, out, request(**options), force, clean)
     results: list[Built] = []
     for built in build_all(work, jobs or default_workers(len(work))):
         results.append(built)
@@ -156,7 +158,9 @@ def command(
     sys.exit(1 if any(built.state is State.FAILED for built in results) else 0)
 
 
-def to_build(patterns: Iterable[str], out: str, request: Request, force: bool) -> list[Job]:
+def to_build(
+    patterns: Iterable[str], out: str, request: Request, force: bool, clean: bool = False
+) -> list[Job]:
     """A job for each pattern, once if it is named again.
 
     Raises ``click.UsageError`` if one output folder would hold two patterns, or if an earlier
@@ -167,7 +171,7 @@ def to_build(patterns: Iterable[str], out: str, request: Request, force: bool) -
     for argument in patterns:
         pattern = named(argument)
         source = (pattern.files.folder / pattern.source).resolve()
-        job = Job(argument, out, request, made_by, force)
+        job = Job(argument, out, request, made_by, force, clean)
         if first.setdefault(pattern.called.casefold(), (source, job))[0] != source:
             raise click.UsageError(
                 f"Two patterns would both be built into `{pattern.called}`: build them one at a "
