@@ -1,8 +1,11 @@
 """The ``bindoff`` command: a table of its commands, each loaded only when it is called."""
 
 from importlib import import_module
+from typing import Any
 
 import click
+
+from bindoff.console import on_console
 
 # name -> what it does; the module of that name in bindoff.commands has a function ``command``.
 COMMANDS: dict[str, str] = {
@@ -30,6 +33,10 @@ class _Commands(click.Group):
         command = import_module(f"bindoff.commands.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
+        """Runs the command on a console that takes whatever is said."""
+        return on_console(lambda: super(_Commands, self).main(*args, **kwargs))
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

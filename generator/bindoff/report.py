@@ -100,7 +100,7 @@ def _block(finding: Diagnostic, source_lines: SourceLines, colour: bool) -> Iter
         lines = source_lines(finding.span.file)
         shown = finding.span.line <= len(lines)
         gutter = " " * len(str(finding.span.line)) if shown else " "
-        yield f"{gutter}--> {_visible(str(finding.span))}"
+        yield f"{gutter}--> {visible(str(finding.span))}"
         if shown:
             source, marker = _picture(lines[finding.span.line - 1], finding.span)
             yield f"{gutter} |"
@@ -183,12 +183,12 @@ def _cell_width(cell: str) -> int:
     return 2 if unicodedata.east_asian_width(cell) in ("W", "F") else 1
 
 
-def _visible(text: str) -> str:
+def visible(text: str) -> str:
     """Text that can't move the cursor or change the terminal."""
     return "".join(_cell(character) for character in text)
 
 
 def _sentence(text: str) -> str:
     """A message or help on one line, cut when it quotes too much."""
-    line = _visible(" ".join(text.split()))
+    line = visible(" ".join(text.split()))
     return line if len(line) <= _LONGEST_MESSAGE else line[:_LONGEST_MESSAGE] + _ELLIPSIS

@@ -23,6 +23,7 @@ from bindoff.commands.compare import gauge_option
 from bindoff.commands.shared import Result, named, record, say, tell
 from bindoff.editions import TextOptions, Wanted
 from bindoff.render.pdf import PdfOptions
+from bindoff.report import visible
 from bindoff.source.statedgauge import StatedGauge
 
 Command = Callable[..., None]
@@ -195,7 +196,7 @@ def _sum_up(results: Sequence[Built]) -> None:
     say(f"{len(results)} patterns: {said}")
     for built in results:
         if built.state is State.FAILED:
-            say(f"failed: {built.argument}", err=True)
+            say(f"failed: {visible(built.argument)}", err=True)
 
 
 def _record(built: Built) -> dict[str, Any]:

@@ -4,7 +4,7 @@ import json
 
 import click
 
-from bindoff.commands.shared import Named, Result, for_each
+from bindoff.commands.shared import Named, Result, for_each, say
 
 
 @click.command(name="check")
@@ -15,9 +15,9 @@ from bindoff.commands.shared import Named, Result, for_each
 def command(patterns: tuple[str, ...], listed: bool, cautions: bool, as_json: bool) -> None:
     """Read and prove every PATTERN (a folder or its pattern.yaml) without writing anything."""
     if listed:
-        click.echo(_list(as_json))
+        say(_list(as_json))
     elif cautions:
-        click.echo(_cautions(as_json))
+        say(_cautions(as_json))
     elif patterns:
         for_each(patterns, _check, as_json, "sound")
     else:

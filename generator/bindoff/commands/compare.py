@@ -10,7 +10,7 @@ import click
 
 from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
-from bindoff.report import full, summary, to_json
+from bindoff.report import full, summary, to_json, visible
 from bindoff.source.statedgauge import FORM, StatedGauge, parse_gauges
 
 if TYPE_CHECKING:
@@ -133,7 +133,7 @@ def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
 def _tell_findings(pattern: Named, findings: tuple[Diagnostic, ...]) -> None:
     if findings:
         say(full(findings, pattern.files.lines), err=True)
-        say(f"{pattern.argument}: {summary(findings)}", err=True)
+        say(f"{visible(pattern.argument)}: {summary(findings)}", err=True)
 
 
 def _title(found: "Differences", regauged: bool) -> str:

@@ -7,6 +7,9 @@ from pathlib import Path
 
 import click
 
+from bindoff.commands.shared import say
+from bindoff.render.output import is_reserved
+
 _PARTS = ("pattern.yaml", "waves.grid")
 
 
@@ -26,7 +29,7 @@ def command(name: str, parent: str) -> None:
             f"`{folder}` can't be written: {error.strerror}",
             "Choose another folder with `--in`, or allow writing to this one",
         )
-    click.echo(f"{folder}: started. Change {folder / _PARTS[0]}, then: bindoff build {folder}")
+    say(f"{folder}: started. Change {folder / _PARTS[0]}, then: bindoff build {folder}")
 
 
 def _refuse_odd(name: str) -> None:
@@ -34,6 +37,13 @@ def _refuse_odd(name: str) -> None:
     if not name or name != name.strip() or not all(c.isalnum() or c in " -_" for c in name):
         raise click.BadParameter(
             f"{name!r} can't be the name of a pattern: use letters, digits, dashes and spaces.",
+            param_hint="NAME",
+        )
+
+    if is_reserved(name):
+        raise click.BadParameter(
+            f"{name!r} can't be the name of a pattern: Windows keeps it for a device. Add a word, "
+            f"such as {name + '-hat'!r}.",
             param_hint="NAME",
         )
 
@@ -62,5 +72,5 @@ def _write(folder: Path, texts: Mapping[str, str]) -> None:
 
 
 def _stop(message: str, help: str) -> None:
-    click.echo(f"error: {message}\nhelp: {help}", err=True)
+    say(f"error: {message}\nhelp: {help}", err=True)
     sys.exit(1)

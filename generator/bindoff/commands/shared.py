@@ -10,9 +10,10 @@ from typing import Any, TypeVar
 
 import click
 
+from bindoff.console import HANDLER
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, closest, fail
 from bindoff.files import SOURCE_NAME, DiskFiles, split_pattern_path
-from bindoff.report import full, summary, to_json
+from bindoff.report import full, summary, to_json, visible
 
 T = TypeVar("T")
 
@@ -138,14 +139,16 @@ def tell(pattern: Named, result: Result, done: str) -> None:
     """Print the findings in full, then what was done with the pattern if it has no error."""
     if result.findings:
         say(full(result.findings, pattern.files.lines), err=True)
-        say(f"{pattern.argument}: {summary(result.findings)}", err=True)
+        say(f"{visible(pattern.argument)}: {summary(result.findings)}", err=True)
     if not result.failed:
-        say(f"{pattern.argument}: {done}")
+        say(f"{visible(pattern.argument)}: {done}")
         for line in result.lines:
-            say(line)
+            say(visible(line))
 
 
 def say(text: str, err: bool = False) -> None:
-    """Print a line; what the terminal's encoding lacks becomes a question mark."""
-    encoding = (sys.stderr if err else sys.stdout).encoding or "utf-8"
-    click.echo(text.encode(encoding, "replace").decode(encoding), err=err)
+    """Print lines, without anything in them that could move the cursor or turn the writing."""
+    stream = sys.stderr if err else sys.stdout
+    encoding = getattr(stream, "encoding", None) or "utf-8"
+    seen = "\n".join(visible(line) for line in text.split("\n"))
+    click.echo(seen.encode(encoding, HANDLER).decode(encoding), err=err)

@@ -19,7 +19,7 @@ from bindoff.catalogue import Built, Job, Request, State, build, still
 from bindoff.commands.build import output_options, request, to_build
 from bindoff.commands.shared import named, say
 from bindoff.files import DiskFiles, MemoryFiles, Seen, packaged_template
-from bindoff.report import full, summary
+from bindoff.report import full, summary, visible
 
 PAUSE = 0.02
 """Seconds between looks; more where a look takes long, so that nine tenths of the time are free."""
@@ -113,11 +113,13 @@ def _tell(job: Job, built: Built, seconds: float) -> None:
     if built.state is not State.FAILED:
         extra = f" with {found}" if built.findings else ""
         took = f" in {seconds:.2f} s" if built.state is State.BUILT else ""
-        say(f"{job.argument}: {built.state}{extra}{took}: {folder}")
+        say(f"{visible(job.argument)}: {built.state}{extra}{took}: {visible(str(folder))}")
     elif folder.is_dir():
-        say(f"{job.argument}: {found}; `{folder}` keeps the last good output")
+        say(
+            f"{visible(job.argument)}: {found}; `{visible(str(folder))}` keeps the last good output"
+        )
     else:
-        say(f"{job.argument}: {found}; nothing is built yet")
+        say(f"{visible(job.argument)}: {found}; nothing is built yet")
 
 
 def _say_waiting() -> None:

@@ -11,6 +11,7 @@ zipped and uploaded as it is. What no run wrote is never removed and never writt
 
 import errno
 import os
+import re
 import shutil
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
@@ -27,6 +28,8 @@ _LITTER = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 _FORMER_LIST = ".output-list"
 """Where earlier versions of the program kept the list: in the folder itself."""
 
+_DEVICES = re.compile(r"(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]) *(\..*)?", re.IGNORECASE)
+
 Merge = Callable[[str, frozenset[str]], tuple[str, frozenset[str]]]
 """From the record of earlier runs (empty if there is none) and the names of their files beside the
 new ones: the record to keep, and those of the files that stay."""
@@ -35,6 +38,14 @@ new ones: the record to keep, and those of the files that stay."""
 def nothing_stays(_: str, __: frozenset[str]) -> tuple[str, frozenset[str]]:
     """A ``Merge`` after which the folder holds the new files alone."""
     return "", frozenset()
+
+
+def is_reserved(name: str) -> bool:
+    """Whether Windows takes a file of that name for a device: ``con``, ``nul.pdf``, ``com1``.
+
+    Source: Microsoft, "Naming Files, Paths, and Namespaces"; from memory.
+    """
+    return _DEVICES.fullmatch(name) is not None
 
 
 def publish(files: Mapping[str, bytes], folder: Path, merge: Merge = nothing_stays) -> None:
@@ -234,6 +245,12 @@ def _refuse_odd_names(files: Mapping[str, bytes]) -> None:
                 "output.name",
                 f"`{name}` cannot be the name of a file in the output",
                 "Use letters, digits, dashes and dots in the name",
+            )
+        if any(is_reserved(part) for part in parts):
+            raise fail(
+                "output.name",
+                f"`{name}` cannot be the name of a file: Windows keeps it for a device",
+                "Give the folder of the pattern, or what the file is named after, another name",
             )
         for known in (name, *map(str, list(PurePosixPath(name).parents)[:-1])):
             other = seen.get(known.casefold())
