@@ -116,7 +116,7 @@ def _followers(findings: Sequence[Diagnostic]) -> Iterator[str]:
     follow = "follows" if len(findings) == 1 else "follow"
     yield f"and {len(findings)} more that {follow} from it:"
     for finding in findings[:_FOLLOWERS_SHOWN]:
-        at = f"{_visible(str(finding.span))}: " if finding.span else ""
+        at = f"{visible(str(finding.span))}: " if finding.span else ""
         yield f"  {at}{_sentence(finding.message)} [{finding.id}]"
     if len(findings) > _FOLLOWERS_SHOWN:
         rest = len(findings) - _FOLLOWERS_SHOWN

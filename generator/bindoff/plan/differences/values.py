@@ -21,7 +21,7 @@ def fine(number: float) -> float:
     return round(number, 6)
 
 
-_IN_BRACES = re.compile(r"\{[{%](.*?)[%}]\}", re.DOTALL)
+_IN_BRACES = re.compile(r"\{[{%]([^{}]*?)[%}]\}")
 
 
 def prose_of(measures: Measures, text: str | None) -> dict[str, Said]:
