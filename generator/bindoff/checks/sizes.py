@@ -11,7 +11,7 @@ from bindoff.diagnostics import Severity, Span
 from bindoff.document.voice import body_rows
 from bindoff.plan.values import Kind
 
-_TYPED = re.compile(r"\s*[\d.,/¼½¾\s]+\s*[a-z\"”″]*\s*")
+_TYPED = re.compile(r"[\d.,/¼½¾\s]++[a-z\"”″]*\s*")
 _FARTHER = 3.0
 _FITTED = 3  # stitches or rounds by which counts go back to suit a repeat
 _ROUNDING_MM = 5.0
