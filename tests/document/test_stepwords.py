@@ -122,6 +122,57 @@ def test_held_stitches_are_taken_up_again(held: int, picked_up: int, said: str) 
     assert step_words(data(steps), 3) == said
 
 
+def test_a_row_that_divides_tells_all_parts() -> None:
+    row = (
+        "k8, hold 10 stitches for the left sleeve, cast on 2, k8, hold 6 for right sleeve, k to end"
+    )
+    steps = [START, {"work": row, "parts": "back, front, back"}, END]
+    steps += [{"held": "left sleeve"}, END, {"held": "right sleeve"}, END]
+
+    assert step_words(data(steps), 1) == (
+        "Next round: K8, hold 10 stitches for left sleeve, cast on 2 stitches, k8, hold 6 stitches "
+        "for right sleeve, k to end. The stitches are now divided: back 16 (24), left sleeve 10, "
+        "front 8, right sleeve 6. 26 (34) stitches."
+    )
+
+
+@pytest.mark.parametrize(
+    ("held", "said"),
+    [
+        ({"held": "left", "pick up": 2, "along": "the underarm"},
+         "Put the held stitches of the left back on the needles: 5. Join Slate. Along the underarm "
+         "pick up and knit 2 stitches. Go on in the round from there. 7 stitches."),
+        ({"held": "right, cast on 3, left, pick up 1"},
+         "Join Slate. Put these on the needles, in this order. The 4 held for the right; cast on "
+         "3; the 5 held for the left; pick up and knit 1. 13 stitches."),
+    ],
+)  # fmt: skip
+def test_groups_come_back_by_name(held: dict[str, Any], said: str) -> None:
+    steps = [START, {"work": "hold 5 for left, hold 4 for right, k to end"}, END, held, END]
+    rest = [{"held": "right"}, END] if "right" not in held["held"] else []
+
+    assert step_words(data([*steps, *rest]), 3) == said
+
+
+def test_a_piece_made_twice_says_whose_stitches_come_when() -> None:
+    body = [START, {"work": "hold 5 for left cuff, hold 5 for right cuff, k to end"}, END]
+    cuff = [{"held": "left cuff or right cuff"}, END]
+    speaker = voice(data([], pieces={
+        "body": {"title": "Body", "steps": body},
+        "cuff": {"title": "Cuff", "make": 2, "steps": cuff},
+    }))  # fmt: skip
+
+    (items,) = (
+        block
+        for block in piece_blocks(speaker, speaker.plan.pieces[1])
+        if isinstance(block, ItemList)
+    )
+    assert " ".join(printed(words) for words in inlines_of(items.items[0].blocks)) == (
+        "Put the held stitches of the left cuff the first time, of the right cuff the second time "
+        "back on the needles: 5. Join Slate. 5 stitches."
+    )
+
+
 # ---------------------------------------------------------------- joins
 
 

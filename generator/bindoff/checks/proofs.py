@@ -346,6 +346,48 @@ STITCHES = (
         "the thumb or sleeve starts with another count than it is shaped for",
     ),
     Proof(
+        "piece.group-unknown",
+        "Plan: stitch by stitch",
+        "stitches that are taken up by name are held under it by then",
+        "a sleeve or finger would begin with stitches that nobody has",
+    ),
+    Proof(
+        "piece.group-taken",
+        "Plan: stitch by stitch",
+        "stitches held under a name are taken up once",
+        "the second time there is nothing left to put on the needles",
+    ),
+    Proof(
+        "piece.group-left",
+        "Plan: stitch by stitch",
+        "stitches held under a name are taken up by the end of the last piece",
+        "a sleeve or finger that is never worked unravels",
+    ),
+    Proof(
+        "piece.group-held",
+        "Plan: stitch by stitch",
+        "no stitches are held under a name for which others still wait",
+        "nobody could tell which of the two a later step means",
+    ),
+    Proof(
+        "piece.group-copies",
+        "Plan: stitch by stitch",
+        "a piece that is made several times has a group of held stitches for each time",
+        "the second sleeve would have no stitches to begin with",
+    ),
+    Proof(
+        "piece.group-unlike",
+        "Plan: stitch by stitch",
+        "the groups that one piece begins with have the same count, in every size",
+        "the rows are counted for one of them, and would not fit the other",
+    ),
+    Proof(
+        "step.parts",
+        "Plan: stitch by stitch",
+        "as many parts are named as stay on the needles where a row divides",
+        "the counts would be printed beside the wrong names",
+    ),
+    Proof(
         "piece.rounds",
         "Plan: stitch by stitch",
         "the pieces have no more rounds than can be worked",

@@ -96,6 +96,14 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(found[:-1])} {last} {found[-1]}"
 
 
+def ordinal(number: int) -> str:
+    """``second``, ``third``, ``4th``, ``22nd``."""
+    if number in (1, 2, 3):
+        return ("first", "second", "third")[number - 1]
+    ends = {1: "st", 2: "nd", 3: "rd"} if number // 10 % 10 != 1 else {}
+    return f"{number}{ends.get(number % 10, 'th')}"
+
+
 def times(count: int) -> str:
     """``once``, ``twice``, ``3 times``."""
     return {1: "once", 2: "twice"}.get(count, f"{count} times")

@@ -200,8 +200,8 @@ def _all_over(voice: _Voice, row: Row) -> Said:
     match row.parts:
         case (Fill("k" | "p" as stitch, ToEnd(), (), yarn),):
             return (voice.book[stitch].wording(voice.terms).name, *_in_yarn(voice, yarn))
-        case (Alter(change, ToEnd()),):
-            return (f"{voice.act(change.value)} all stitches",)
+        case (Alter(change, ToEnd()) as part,):
+            return (f"{voice.act(change.value)} all stitches", *_for_group(part))
         case _:
             return ()
 
@@ -231,6 +231,7 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
             return (voice.act(part.act.value),)
         case Alter():
             said = (voice.act(part.change.value), " ", *_amount(voice, part.amount))
+            said = (*said, *_for_group(part))
             return said if part.kept is None else (*said, f" ({_KEPT[part.kept]})")
         case Turn():
             return (voice.act("w&t" if part.wrap else "turn"),)
@@ -329,6 +330,10 @@ def _target(voice: _Voice, target: Target) -> Said:
             return ("to ", *_stitches(voice, before), f" before {the}marker")
         case ToCorner():
             return (f"to {the}corner",)
+
+
+def _for_group(part: Alter) -> Said:
+    return (f" for {part.group}",) if part.group else ()
 
 
 def _amount(voice: _Voice, amount: Count | Target) -> Said:

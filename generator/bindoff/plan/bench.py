@@ -12,6 +12,7 @@ from bindoff.diagnostics import (
     fail,
     gathered,
 )
+from bindoff.plan.groups import Groups, Stretch, stretches, with_held
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
@@ -37,7 +38,10 @@ from bindoff.source.yamltree import Place
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One size while its piece is worked; ``held`` are stitches waiting off the needles.
+    """One size while its piece is worked.
+
+    ``held`` are stitches without a name that wait off the needles, ``groups`` those with one, of
+    earlier pieces too. ``divided`` are the parts made by each row of the last step that named some.
 
     ``start`` are the stitches of the first round while its loops are open at their foot.
     """
@@ -49,6 +53,8 @@ class State:
     missed: Missed = NONE_MISSED
     gaps: Gaps = NO_GAPS
     wrong_side: bool = False
+    groups: Groups = ()
+    divided: tuple[tuple[Stretch, ...], ...] = ()
 
     @property
     def live(self) -> int:
@@ -151,7 +157,8 @@ class Bench:
             PatternError: ``row.…`` with the first row of each size that does not fit;
                 ``piece.parts`` where a flat row works across a gap; ``piece.rounds`` for more
                 rounds than anyone works, ``piece.markers`` for more
-                markers, ``piece.stitches`` for more stitches.
+                markers, ``piece.stitches`` for more stitches, ``piece.group-held`` where stitches
+                of one name are held twice.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
         after: list[State] = []
@@ -161,6 +168,7 @@ class Bench:
         for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
             numbers = self.measures.numbers(size)
             loops: list[Loops] = []
+            state = replace(state, divided=()) if state.divided else state
             for row in rows:
                 try:
                     counted = self.count(row, state, numbers, known)
@@ -189,6 +197,11 @@ class Bench:
                     found.append((size, self._many_markers(index)))
                     break
                 held = state.held + counted.held
+                if counted.groups:
+                    state, twice = self._divided(state, counted, row.span or self.span(index))
+                    if twice is not None:
+                        found.append((size, twice))
+                        break
                 state = replace(
                     state,
                     needle=needle,
@@ -203,6 +216,14 @@ class Bench:
             worked.append(tuple(loops))
         self.refuse(found)
         return tuple(after), tuple(worked)
+
+    def _divided(
+        self, state: State, counted: Counted, place: Span
+    ) -> tuple[State, Diagnostic | None]:
+        """``state`` with the groups that a row holds, and what is wrong with one of them."""
+        groups, twice = with_held(state.groups, counted.groups, self.piece.make, place)
+        parts = stretches(counted.groups, counted.consumed)
+        return replace(state, groups=groups, divided=(*state.divided, parts)), twice
 
     def refuse_endless(self, index: int, states: States, rounds: Sequence[int]) -> None:
         """Raises a ``PatternError`` when so many ``rounds`` more, per size, are too many.

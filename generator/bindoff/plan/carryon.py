@@ -104,9 +104,10 @@ def _says(step: models.Step, key: str) -> bool:
 
 def _amount(bench: Bench, index: int, step: models.Step, key: str) -> Sequence[int]:
     """The counts that a step states under ``key``, per size; none where it states none."""
-    if not _says(step, key) or getattr(step, key) is None:
+    amount = getattr(step, key) if _says(step, key) else None
+    if amount is None or not amount.formulas:  # names of held stitches have none
         return ()
     try:
-        return bench.measures.counts(getattr(step, key))
+        return bench.measures.counts(amount)
     except PatternError:  # told already
         return ()

@@ -11,6 +11,11 @@ def are(count: int, noun: str) -> str:
     return f"{how_many(count, noun)} {'is' if count == 1 else 'are'}"
 
 
+def often(count: int) -> str:
+    """``once``, ``twice``, ``3 times``."""
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
 def verb(count: int, one: str, many: str) -> str:
     """The verb that goes with a count: ``one`` or ``many``."""
     return one if count == 1 else many

@@ -31,7 +31,8 @@ def plan_piece(
     """
     piece = measures.source.pattern.pieces[key]
     bench = Bench(measures, key, piece, book, tubes, before)
-    states = (State(Needle(0)),) * len(measures.sizes)
+    waiting = before[-1].groups if before else ((),) * len(measures.sizes)
+    states = tuple(State(Needle(0), groups=groups) for groups in waiting)
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
     faults = Faults()
@@ -59,7 +60,7 @@ def plan_piece(
         )
         states = after
     faults.refuse()
-    plan = PiecePlan(key, tuple(steps))
+    plan = PiecePlan(key, tuple(steps), tuple(state.groups for state in states))
     _nothing_left(bench, plan, states)
     return plan
 

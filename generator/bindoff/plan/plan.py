@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.plan.groups import never_taken
 from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
@@ -51,9 +52,12 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
         except PatternError as error:
             failed.add(key)
             findings.extend(
-                each for each in error.findings if not _joins(source, key, each, failed - {key})
+                each
+                for each in error.findings
+                if not _joins(source, key, each, failed - {key})
+                and not (each.id == "piece.group-unknown" and failed - {key})
             )
-    findings = findings or list(_never_joined(source, pieces))
+    findings = findings or [*_never_joined(source, pieces), *_never_taken(pieces)]
     if findings:
         raise PatternError(findings)
     yarn = plan_yarn(measures, tuple(pieces))
@@ -139,6 +143,12 @@ def _never_joined(source: Source, pieces: list[PiecePlan]) -> Iterator[Diagnosti
                 f"Add a step such as `- join: {piece.key}` to a later piece, or bind them off",
                 source.pattern.pieces[piece.key].place.key_span,
             )
+
+
+def _never_taken(pieces: list[PiecePlan]) -> Iterator[Diagnostic]:
+    """Stitches that were held under a name, and wait when all pieces are made."""
+    waiting = (group for groups in pieces[-1].groups for group in groups if group.copies)
+    yield from map(never_taken, {group.name: group for group in waiting}.values())
 
 
 def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NoReturn
 
+from bindoff.diagnostics import Span
 from bindoff.source.rowlang.bindoffs import read_as, reads_twice
 from bindoff.source.rowlang.stitches import Stitch, StitchBook
 from bindoff.source.rowlang.syntax import (
@@ -62,6 +63,16 @@ NO_CUTS = Cuts()
 
 
 @dataclass(frozen=True, slots=True)
+class Taken:
+    """Stitches that a row takes off the needle under a name, from the stitch ``start`` on."""
+
+    group: str
+    start: int
+    stitches: int
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Counted:
     """A row worked over the live stitches of one size.
 
@@ -71,7 +82,7 @@ class Counted:
     the worked part. ``repeats`` says how often each repeat of the row, in order, was worked; those
     inside others are not counted. ``loops`` counts the loops of each yarn ("" where neither the
     part nor the row names one), without those cast on and bound off. ``cuts`` says where stitches
-    were bound off, held and cast on.
+    were bound off, held and cast on; ``held`` are those without a name, ``groups`` those with one.
     """
 
     consumed: int
@@ -86,6 +97,7 @@ class Counted:
     repeats: tuple[int, ...] = ()
     loops: tuple[tuple[str, int], ...] = ()
     cuts: Cuts = NO_CUTS
+    groups: tuple[Taken, ...] = ()
 
 
 class Trouble(StrEnum):
@@ -223,6 +235,7 @@ class _Worked:
     picked_up: int = 0
     loops: _Loops = ()
     cuts: Cuts = NO_CUTS
+    groups: tuple[Taken, ...] = ()
 
 
 Known = dict[int, _Worked]
@@ -263,6 +276,7 @@ def _count(row: Row, task: _Task) -> Counted:
         repeats=tuple(repeats),
         loops=worked.loops,
         cuts=worked.cuts,
+        groups=worked.groups,
     )
 
 
@@ -353,6 +367,7 @@ def _over(
         worked.picked_up,
         loops,
         worked.cuts,
+        worked.groups,
     )
 
 
@@ -465,6 +480,7 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.picked_up + once.picked_up * times,
         loops,
         worked.cuts if once.cuts is NO_CUTS else _cut_again(worked, once, times),
+        (*worked.groups, *once.groups[:1] * min(times, 2)),
     )
 
 
@@ -525,6 +541,9 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
             return _over(task, off, part, 1, 1, 1, _looped(off.loops, task.yarn, 1))
         case Change.HOLD:
             off = _taken_off(task, worked, count)
+            if part.group:
+                taken = Taken(part.group, worked.consumed, count, part.span)
+                return replace(off, groups=(*worked.groups, taken))
             return replace(off, held=worked.held + count)
 
 

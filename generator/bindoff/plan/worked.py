@@ -12,6 +12,7 @@ from bindoff.diagnostics import Span
 from bindoff.plan import yarn as method
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, Stop
+from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.source.models import Step
@@ -190,10 +191,14 @@ StepPlan = WorkedStep[Any, Any]
 
 @dataclass(frozen=True, slots=True)
 class PiecePlan:
-    """A piece: its steps in working order."""
+    """A piece: its steps in working order.
+
+    ``groups`` are, per size, the stitches with a name that wait when it is done, or have waited.
+    """
 
     key: str
     steps: tuple[StepPlan, ...]
+    groups: tuple[Groups, ...] = ()
 
     @property
     def closings(self) -> tuple[Closed, ...]:

@@ -118,6 +118,7 @@ def _words_before(telling: Telling, change: Change, unit: str) -> str:
         What.CROWN_START: "the crown starts with ",
         What.PACE: "shape ",
         What.METHOD: "method: ",
+        What.GROUPS: "put back on the needles: ",
         What.JOINED_TO: "join to ",
         What.GAUGE_STATE: "measured ",
         What.GAUGE_TOOL: "tool: ",

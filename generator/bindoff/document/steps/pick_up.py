@@ -1,14 +1,26 @@
 """Held stitches put back on the needles, in words."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import counted, figures, join, paragraph, running, text
-from bindoff.document.stepphrases import count_after, unit_of
+from bindoff.document.phrases import (
+    capital,
+    counted,
+    figures,
+    join,
+    joined,
+    listed,
+    ordinal,
+    paragraph,
+    running,
+    text,
+)
+from bindoff.document.stepphrases import capital_first, count_after, unit_of
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
-from bindoff.plan.steps.pick_up import PickUp
+from bindoff.plan.steps.pick_up import Back, PickUp
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.models import PickUpStep
+from bindoff.source.rowlang.syntax import Change
 
 _Step = WorkedStep[PickUpStep, PickUp]
 
@@ -16,6 +28,8 @@ _Step = WorkedStep[PickUpStep, PickUp]
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     unit = unit_of(voice, piece)
     detail = step.detail
+    if detail.parts:
+        return _from_groups(voice, piece, step)
     yarn = voice.yarn_names[step.yarn]
     one = set(detail.held) == {1}
     held: Inlines = text("Put the held stitch back on the needles.")
@@ -25,11 +39,53 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         held = join("Put the ", figures(detail.held), " held stitches back on the needles.")
     more: Inlines = text(f"Join {yarn}.")
     if any(detail.picked_up):
-        gap = f"in the gap beside {'it' if one else 'them'}"
+        gap = _beside(step, "it" if one else "them")
         picked_up = counted(detail.picked_up, "stitch")
         more = join(f"Join {yarn}, and {gap} pick up and knit ", picked_up, ".")
     on = "Go on in the round from there." if unit == "round" and any(detail.picked_up) else ""
     return (paragraph(running(held, more, on, count_after(step))),)
+
+
+def _beside(step: _Step, them: str) -> str:
+    along = step.step.along
+    return f"along {along}" if along else f"in the gap beside {them}"
+
+
+def _from_groups(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
+    """Named groups in their order, with what is new between them."""
+    detail = step.detail
+    yarn = f"Join {voice.yarn_names[step.yarn]}."
+    if len(detail.parts) == 1:
+        (part,) = detail.parts
+        held = join("Put the held stitches of ", _group(part, piece, voice), " back on the needles")
+        back: Inlines = join(held, ": ", figures(part.stitches), ".")
+        order: Inlines = text(yarn)
+    else:
+        back = text(f"{yarn} Put these on the needles, in this order.")
+        each = (_part(part, piece, voice) for part in detail.parts)
+        order = capital_first(join(joined(each, "; "), "."))
+    more: Inlines = ()
+    if any(detail.picked_up):
+        picked_up = counted(detail.picked_up, "stitch")
+        more = join(f"{capital(_beside(step, 'them'))} pick up and knit ", picked_up, ".")
+    on = "Go on in the round from there." if unit_of(voice, piece) == "round" and more else ""
+    return (paragraph(running(back, order, more, on, count_after(step))),)
+
+
+def _part(part: Back, piece: PiecePlan, voice: Voice) -> Inlines:
+    if part.new is not None:
+        does = "cast on" if part.new is Change.CAST_ON else "pick up and knit"
+        return join(f"{does} ", figures(part.stitches))
+    return join("the ", figures(part.stitches), " held for ", _group(part, piece, voice))
+
+
+def _group(part: Back, piece: PiecePlan, voice: Voice) -> Inlines:
+    """``the left sleeve``; with those of the second, third … time that the piece is made."""
+    first, *others = (f"the {name}" for name in part.names)
+    if not others:
+        return text(first)
+    turns = listed(f"{name} the {ordinal(turn)} time" for turn, name in enumerate(others, start=2))
+    return text(f"{first} the first time, of {turns}")
 
 
 WORDS = Words(PickUpStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

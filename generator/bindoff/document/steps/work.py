@@ -1,7 +1,7 @@
 """Rows in words: one, or a list."""
 
 from bindoff.document.fullrows import named_in_full, stitch_throughout
-from bindoff.document.phrases import counted, join, often, paragraph, running, text
+from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import (
     changed,
     headed,
@@ -16,7 +16,7 @@ from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
 from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
-from bindoff.plan.steps.work import Rows
+from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.models import WorkStep
 from bindoff.source.rowlang.syntax import Row, Turn
@@ -40,7 +40,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     once = set(detail.rounds) == {1}
     head = f"next {unit}{sides[0]}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
-    words = running(headed(head), voice.row(row), work, changed(step))
+    words = running(headed(head), voice.row(row), work, _count(step))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
 
 
@@ -69,8 +69,20 @@ def _row_list(
         how = join(f"{these} ", often(whole), ". That makes ", counted(detail.rounds, unit), ".")
     else:
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
-    opening = paragraph(running(with_yarn(voice, step, new_yarn, how), changed(step)))
+    opening = paragraph(running(with_yarn(voice, step, new_yarn, how), _count(step)))
     return (opening, ItemList(items))
+
+
+def _count(step: _Step) -> Inlines:
+    """The count where it changed, after those of the parts where a row divides."""
+    told = [_divided(division) for division in step.detail.divided]
+    return running(*told, changed(step))
+
+
+def _divided(division: Division) -> Inlines:
+    """``The stitches are now divided: front 74, left sleeve 50.``"""
+    parts = (join(f"{each.name or 'on the needles'} ", figures(each.stitches)) for each in division)
+    return join("The stitches are now divided: ", joined(parts), ".")
 
 
 def _turns(rows: tuple[Row, ...]) -> int:

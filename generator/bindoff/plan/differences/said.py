@@ -55,6 +55,7 @@ class What(StrEnum):
     ROUNDS = "rounds"
     METHOD = "method"
     HELD = "held stitches"
+    GROUPS = "stitches taken up"
     PICKED_UP = "picked up"
     ROW = "row"
     SHAPING_ROW = "shaping row"

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 
-from bindoff.diagnostics import fail
+from bindoff.diagnostics import PatternError, fail
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many, verb
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -18,15 +19,30 @@ from bindoff.source.rowlang.syntax import Row
 
 
 @dataclass(frozen=True, slots=True)
+class Divided:
+    """Stitches of a row that divides, per size; ``held`` if they wait, else on the needles."""
+
+    name: str
+    stitches: tuple[int, ...]
+    held: bool
+
+
+Division = tuple[Divided, ...]
+"""All parts of a row, in order; those of one name are counted together."""
+
+
+@dataclass(frozen=True, slots=True)
 class Rows:
     """Rows in the row language, worked in turn for ``rounds`` rounds per size.
 
-    ``doubt`` is set where a binding off among them fits in two readings.
+    ``doubt`` is set where a binding off among them fits in two readings. ``divided`` are the parts
+    into which rows that hold stitches under a name divide them, if all sizes have the same ones.
     """
 
     rows: tuple[Row, ...]
     rounds: tuple[int, ...]
     doubt: Doubt | None = None
+    divided: tuple[Division, ...] = ()
 
 
 _Rows = WorkedStep[WorkStep, Rows]
@@ -52,7 +68,49 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     rows, doubt = settle(bench, states, rows, rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
-    return Rows(rows, rounds, doubt), after, worked
+    return Rows(rows, rounds, doubt, _divisions(step, after)), after, worked
+
+
+def _divisions(step: WorkStep, after: States) -> tuple[Division, ...]:
+    """The parts of each row that names some of them.
+
+    Raises:
+        PatternError: ``step.parts`` where ``parts`` has another number of names than there are
+            parts on the needles.
+    """
+    kept = [name.strip() for name in step.parts.split(",")] if step.parts else []
+    found: list[Division] = []
+    alike = {tuple(tuple(name for name, _ in row) for row in state.divided) for state in after}
+    rows = list(zip(*(state.divided for state in after), strict=True)) if len(alike) == 1 else []
+    for row in rows:
+        stay = sum(not name for name, _ in row[0])
+        if kept and len(kept) != stay:
+            raise _wrong_parts(step, stay, len(kept))
+        names = iter(kept or [""] * stay)
+        parts: dict[tuple[str, bool], tuple[int, ...]] = {}
+        for each in zip(*row, strict=True):
+            group, count = each[0][0], tuple(count for _, count in each)
+            key = (group, True) if group else (next(names), False)
+            before = parts.get(key, (0,) * len(count))
+            parts[key] = tuple(map(sum, zip(before, count, strict=True)))
+        found.append(tuple(Divided(name, count, held) for (name, held), count in parts.items()))
+    if kept and not found:
+        raise _wrong_parts(step, 0, len(kept))
+    return tuple(found)
+
+
+def _wrong_parts(step: WorkStep, stay: int, named: int) -> PatternError:
+    return fail(
+        "step.parts",
+        f"{how_many(stay, 'part')} {verb(stay, 'stays', 'stay')} on the needles between the "
+        f"stitches that the row holds by name, and {named} {verb(named, 'is', 'are')} named"
+        if stay
+        else "parts are named, and no row of this step holds stitches under a name",
+        "Name those that stay on the needles, in order: `parts: front, back`"
+        if stay
+        else "Say in the row what they are held for, as in `hold 50 stitches for left sleeve`",
+        step.place.of("parts").span,
+    )
 
 
 def _rows(step: _Rows) -> tuple[Row, ...]:

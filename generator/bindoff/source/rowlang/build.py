@@ -9,6 +9,7 @@ from lark import Token, Tree
 
 from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.source.rowlang.groups import group_name
 from bindoff.source.rowlang.problems import Place, unknown_word, unknown_yarn
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -200,9 +201,13 @@ class Builder:
         (amount,) = _trees(node)
         if amount.data == "amount":
             (amount,) = _trees(amount)
-        if amount.data == "number":
-            return Alter(change, self._count(amount), self._span(node))
-        return Alter(change, self._target(amount), self._span(node))
+        many = self._count(amount) if amount.data == "number" else self._target(amount)
+        return Alter(change, many, group=self._group(node), span=self._span(node))
+
+    def _group(self, node: Node) -> str:
+        """The name of the stitches that a ``hold`` node takes off the needle; empty for none."""
+        said = [token.value for token in _tokens(node) if token.type == "FOR_GROUP"]
+        return group_name(said[0].removeprefix("for")) if said else ""
 
     # ------------------------------------------------------------ stitches
 

@@ -65,6 +65,11 @@ SAYINGS = (
         ("bind", "off", "bo"),
     ),
     Saying("hold 8 stitches", "stitches off the needle that wait", ("hold",)),
+    Saying(
+        "hold 50 stitches for left sleeve",
+        "stitches that wait under a name, by which a later step or piece takes them up",
+        ("for",),
+    ),
     Saying("fasten off", "the end of the crochet", ("fasten",)),
     Saying("turn, w&t, wrap and turn", "ends a short row", ("turn", "w&t", "wrap")),
     Saying(

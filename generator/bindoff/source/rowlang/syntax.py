@@ -156,13 +156,15 @@ class Alter:
     """Stitches cast on, picked up, bound off or held.
 
     ``amount`` is a number, or for binding off and holding also how far to go
-    (``bind off all`` goes ``ToEnd``). ``kept`` is how a stitch left by binding off is counted where
+    (``bind off all`` goes ``ToEnd``). ``group`` names held stitches, in lower case; those without a
+    name have none. ``kept`` is how a stitch left by binding off is counted where
     that matters, once the plan has found it out; ``None`` counts it as the first of the next.
     """
 
     change: Change
     amount: Count | Target
     kept: Kept | None = field(default=None, kw_only=True)
+    group: str = field(default="", kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
 
 

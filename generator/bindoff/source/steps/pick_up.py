@@ -3,15 +3,19 @@
 from pydantic import Field
 
 from bindoff.source.amount import NONE, Amount
+from bindoff.source.held import Held
 from bindoff.source.steps.step import Step
 
 
 class PickUpStep(Step):
     """Starts a piece from stitches held earlier, with more picked up beside them."""
 
-    held: Amount = Field(description="Puts this many held stitches back on the needles.")
+    held: Held = Field(
+        description="Puts held stitches back on the needles: how many, or their names."
+    )
     pick_up: Amount = Field(
         default=NONE,
         json_schema_extra={"default": 0},
         description="How many more are picked up beside them.",
     )
+    along: str | None = Field(default=None, description="Where these are picked up: along what.")

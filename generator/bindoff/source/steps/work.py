@@ -14,4 +14,9 @@ class WorkStep(Step):
         description="Works a row such as *k2, p2; repeat from * to end, or a list of rows in turn."
     )
     rounds: Amount | None = Field(default=None, description="How many rounds or rows, in all.")
+    parts: str | None = Field(
+        default=None,
+        description="Names of what stays on the needles where the row holds stitches between, in "
+        "order, with commas.",
+    )
     times: Amount | None = Field(default=None, description="How often the list of rows is worked.")
