@@ -173,6 +173,44 @@ def test_a_piece_made_twice_says_whose_stitches_come_when() -> None:
     )
 
 
+def test_a_heel_repeats_its_last_rows() -> None:
+    rows = [
+        "k14, ssk, k1, turn",
+        "sl1, p5, p2tog, p1, turn",
+        "sl1, k to 1 before the gap, ssk, k1, turn",
+        "sl1, p to 1 before last turn, p2tog, p1, turn",
+    ]
+    step = {"work": rows, "rounds": 6, "repeat last": 2}
+
+    said = step_words(data([START, step, END]), 1)
+
+    assert said.startswith(
+        "Work these 4 rows, then repeat rows 3 and 4. In all there are 6 rows. 34 (42) stitches."
+    )
+    assert said.endswith(
+        "Row 3 (right side): Sl1, k to 1 stitch before gap, ssk, k1, turn. Row 4 (wrong side): "
+        "Sl1, p to 1 stitch before gap, p2tog, p1, turn."
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        ("k to last 5, ds", "K to last 5 stitches, turn, ds."),
+        ("ds, p to 3 past last turn, turn", "Ds, p to 3 stitches past last turn, turn."),
+        ("k to 2 before ds, turn", "K to 3 stitches before gap, turn."),
+        ("k to wrapped stitch, k1, w&t", "K to gap, k1, w&t."),
+    ],
+)
+def test_turns_are_told_and_read_again(row: str, said: str) -> None:
+    first = {"work": ["k20, turn", "p10, turn"]}
+    told = step_words(data([START, first, {"work": row}, {"work": "k all"}, END]), 2)
+
+    assert said in told
+    again = said[0].lower() + said[1:]
+    assert said in step_words(data([START, first, {"work": again}, {"work": "k all"}, END]), 2)
+
+
 # ---------------------------------------------------------------- joins
 
 

@@ -596,7 +596,7 @@ def test_a_round_finished_after_a_short_row_takes_in_the_stitches_behind() -> No
         counted = count(text, needle.left, needle.left_markers)
         needle = after_row(needle, counted, flat=False)
 
-    assert needle == Needle(40, left_markers=(10, 38))
+    assert needle == Needle(40, left_markers=(10, 38), left_turns=(10,))  # the second turn's gap
 
 
 @settings(deadline=None)

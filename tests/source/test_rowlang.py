@@ -374,7 +374,6 @@ def test_a_row_has_one_tree(text: str) -> None:
         ("inc", "row.unclear-word", "which increase"),
         ("k1b", "row.unclear-word", "`k1 below`"),
         ("k2b", "row.unclear-word", "`k1 tbl`"),
-        ("ds", "row.unclear-word", "German short rows"),
         ("wf", "row.unclear-word", "`wyif`"),
         ("yarn", "row.unclear-word", "`yo`"),
         ("slyo", "row.unclear-word", "brioche"),

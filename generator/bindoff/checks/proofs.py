@@ -215,6 +215,7 @@ ROWS = _family(
         "row.into-one": "what is worked into one stitch can be",
         "row.not-crochet": "places such as in each stitch follow crochet stitches",
         "row.after-turn": "nothing follows the turn of a row",
+        "row.double": "a double stitch is made where the work is turned",
     },
 )
 
@@ -248,6 +249,24 @@ STITCHES = (
         "Plan: stitch by stitch",
         "every marker that is named lies ahead",
         "the knitter looks for a marker that was never placed",
+    ),
+    Proof(
+        "row.no-gap",
+        "Plan: stitch by stitch",
+        "every gap that is named was left by a turn, and lies ahead",
+        "the knitter looks for a gap that is not there",
+    ),
+    Proof(
+        "row.past-gap",
+        "Plan: stitch by stitch",
+        "no row reaches the gap of a turn sooner than it says",
+        "the row could not be turned or shaped where it is told to",
+    ),
+    Proof(
+        "row.twice-double",
+        "Plan: stitch by stitch",
+        "a double stitch is made once, at the turn or by the next row",
+        "every count after it would be one stitch out",
     ),
     Proof(
         "row.past-marker",
@@ -380,6 +399,12 @@ STITCHES = (
         "Plan: stitch by stitch",
         "the groups that one piece begins with have the same count, in every size",
         "the rows are counted for one of them, and would not fit the other",
+    ),
+    Proof(
+        "step.repeat-last",
+        "Plan: stitch by stitch",
+        "rows that are repeated at the end are there, and an end is named",
+        "nobody could tell how often they are worked",
     ),
     Proof(
         "step.parts",

@@ -28,6 +28,7 @@ from bindoff.source.rowlang.syntax import (
     Target,
     ToCorner,
     ToEnd,
+    ToGap,
     ToLast,
     ToMarker,
     Turn,
@@ -124,6 +125,9 @@ def _settled_target(target: Target, numbers: Mapping[str, tuple[int, ...]]) -> T
             return ToEnd() if count == 0 else ToLast(count)
         case ToMarker():
             return ToMarker(_settled_count(target.before, numbers))
+        case ToGap():
+            before, past = (_settled_count(n, numbers) for n in (target.before, target.past))
+            return ToGap(before, past)
         case ToEnd() | ToCorner():
             return target
 
@@ -234,7 +238,8 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
             said = (*said, *_for_group(part))
             return said if part.kept is None else (*said, f" ({_KEPT[part.kept]})")
         case Turn():
-            return (voice.act("w&t" if part.wrap else "turn"),)
+            said = (voice.act("w&t" if part.wrap else "turn"),)
+            return (*said, ", ", voice.stitch("ds")) if part.double else said
         case Hooked():
             return _hooked(voice, part)
 
@@ -330,6 +335,12 @@ def _target(voice: _Voice, target: Target) -> Said:
             return ("to ", *_stitches(voice, before), f" before {the}marker")
         case ToCorner():
             return (f"to {the}corner",)
+        case ToGap(0, 0):
+            return (f"to {the}gap",)
+        case ToGap(0, past):
+            return ("to ", *_stitches(voice, past), f" past {the}last turn")
+        case ToGap(before, _):
+            return ("to ", *_stitches(voice, before), f" before {the}gap")
 
 
 def _for_group(part: Alter) -> Said:

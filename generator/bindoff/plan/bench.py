@@ -25,7 +25,7 @@ from bindoff.plan.rowcount import (
     RowMismatch,
     Trouble,
     after_row,
-    count_row,
+    count_on,
 )
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
@@ -285,8 +285,7 @@ class Bench:
         self, row: Row, state: State, numbers: Mapping[str, int], known: Known | None = None
     ) -> Counted:
         """A row over the stitches of ``state``; raises ``RowMismatch``."""
-        needle = state.needle
-        return count_row(row, needle.left, numbers, needle.left_markers, self.book, known)
+        return count_on(row, state.needle, numbers, self.book, known, flat=self.flat)
 
     def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
         """The finding for the row at ``place`` that does not fit a size standing in ``state``."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from bindoff.plan.bench import MOST_LIVE, MOST_MARKERS, Bench, State, States
-from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_row
+from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_on
 from bindoff.source.rowlang.bindoffs import next_is_plain, read_as, reads_twice
 from bindoff.source.rowlang.syntax import Kept, Row
 
@@ -92,7 +92,7 @@ def _worked(bench: Bench, size: int, state: State, rows: Sequence[Row]) -> Needl
     needle, numbers = state.needle, bench.measures.numbers(size)
     for row in rows:
         try:
-            counted = count_row(row, needle.left, numbers, needle.left_markers, bench.book)
+            counted = count_on(row, needle, numbers, bench.book, flat=bench.flat)
         except RowMismatch:
             return None
         needle = after_row(needle, counted, flat=bench.flat)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.nouns import how_many, often
+from bindoff.plan.nouns import how_many, often, verb
 from bindoff.plan.rowcount import Taken
 
 
@@ -88,7 +88,7 @@ def not_waiting(groups: Groups, name: str, place: Span) -> Diagnostic:
         f"no stitches are held for `{name}` here",
         f"Name one that waits: {waiting}"
         if waiting
-        else f"Hold them in a row before, as in `hold 8 stitches for {name}`",
+        else f"Hold them in a row before, as in `hold … stitches for {name}`",
         place,
     )
 
@@ -99,9 +99,8 @@ def too_few(group: Waiting, copies: int, made: int, place: Span) -> Diagnostic:
         return not_waiting((group,), group.name, place)
     return Diagnostic(
         "piece.group-copies",
-        f"the piece is made {often(made)}, and {how_many(group.copies, 'group')} of stitches "
-        f"{'waits' if group.copies == 1 else 'wait'} for `{group.name}`, held in line "
-        f"{group.held.line}",
+        f"the piece is made {often(made)}, and for `{group.name}`, held in line {group.held.line}, "
+        f"{how_many(group.copies, 'group')} {verb(group.copies, 'waits', 'wait')}",
         "Name a group for each time, as in `held: left sleeve or right sleeve`, or change `make`",
         place,
     )
@@ -109,17 +108,19 @@ def too_few(group: Waiting, copies: int, made: int, place: Span) -> Diagnostic:
 
 def never_taken(group: Waiting) -> Diagnostic:
     """The finding for stitches that are still held when all pieces are made."""
-    some = group.taken is not None
-    line = f"; line {group.taken.line} takes up others" if group.taken else ""
+    if group.taken is None:
+        return Diagnostic(
+            "piece.group-left",
+            f"the stitches held for `{group.name}` are never taken up",
+            f"Add a step `- held: {group.name}` after it, in this piece or a later one",
+            group.held,
+        )
+    left = how_many(group.copies, "group")
     return Diagnostic(
         "piece.group-left",
-        f"{how_many(group.copies, 'group')} of those held for `{group.name}` "
-        f"{'is' if group.copies == 1 else 'are'} never taken up{line}"
-        if some
-        else f"the stitches held for `{group.name}` are never taken up",
-        f"Add a step `- held: {group.name}` after it, in this piece or a later one"
-        if not some
-        else "Make the piece that takes them up as often as the one that holds them",
+        f"line {group.taken.line} takes up stitches held for `{group.name}`, and {left} more "
+        f"{verb(group.copies, 'waits', 'wait')}",
+        "Make the piece that takes them up as often as the one that holds them",
         group.held,
     )
 

@@ -69,6 +69,12 @@ def _what(figures: Mismatch, there: str) -> str:
             return f"{there} the marker is nearer than the row supposes"
         case Trouble.ACROSS_MARKER:
             return f"{there} a stitch would be worked over both sides of a marker"
+        case Trouble.NO_GAP:
+            return f"{there} the gap of a turn is named, but none lies ahead"
+        case Trouble.PAST_GAP:
+            return f"{there} the gap of the last turn is nearer than the row supposes"
+        case Trouble.TWICE_DOUBLE:
+            return f"{there} the double stitch is made already, at the turn of the row before"
         case Trouble.ENDLESS:
             return "what is repeated uses no stitches, so it would never end"
         case Trouble.UNKNOWN_NUMBER:
@@ -88,6 +94,12 @@ def _remedy(figures: Mismatch) -> str:
             return "Check the measure this number comes from"
         case Trouble.NO_MARKER:
             return "Place the marker with `pm` in an earlier row, or take it out of this one"
+        case Trouble.NO_GAP:
+            return "End an earlier row with `turn` before its last stitch, or write `to end`"
+        case Trouble.PAST_GAP:
+            return "Check how far the row goes before the gap, and where the last rows were turned"
+        case Trouble.TWICE_DOUBLE:
+            return "Write `ds` at the end of the row that turns, or at the start of the next"
         case Trouble.ENDLESS:
             return "Put a stitch that is worked into the repeat"
         case Trouble.PAST_MARKER:

@@ -8,6 +8,7 @@ from typing import NoReturn
 
 from bindoff.diagnostics import Span
 from bindoff.source.rowlang.bindoffs import read_as, reads_twice
+from bindoff.source.rowlang.build import DOUBLE
 from bindoff.source.rowlang.stitches import Stitch, StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -30,6 +31,7 @@ from bindoff.source.rowlang.syntax import (
     Row,
     Target,
     ToEnd,
+    ToGap,
     ToLast,
     ToMarker,
     Turn,
@@ -83,6 +85,10 @@ class Counted:
     inside others are not counted. ``loops`` counts the loops of each yarn ("" where neither the
     part nor the row names one), without those cast on and bound off. ``cuts`` says where stitches
     were bound off, held and cast on; ``held`` are those without a name, ``groups`` those with one.
+    ``turns`` are gaps ahead that earlier turns have left, counted as ``markers``. ``double`` says
+    that the first stitch of the next row is made already. ``crossed`` is how many of the
+    ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
+    then all others.
     """
 
     consumed: int
@@ -98,6 +104,9 @@ class Counted:
     loops: tuple[tuple[str, int], ...] = ()
     cuts: Cuts = NO_CUTS
     groups: tuple[Taken, ...] = ()
+    turns: tuple[int, ...] = ()
+    double: bool = False
+    crossed: int | None = None
 
 
 class Trouble(StrEnum):
@@ -110,6 +119,9 @@ class Trouble(StrEnum):
     NO_MARKER = "no marker"  # a marker is named and none lies ahead, or not here
     PAST_MARKER = "past marker"  # the marker is nearer than the row supposes
     ACROSS_MARKER = "across marker"  # a stitch would be worked over both sides of a marker
+    NO_GAP = "no gap"  # the gap of a turn is named and none lies ahead
+    PAST_GAP = "past gap"  # the gap is nearer than the row supposes
+    TWICE_DOUBLE = "twice double"  # a double stitch is made at the turn and by the next row
     ENDLESS = "endless"  # what is repeated uses no stitches
     UNKNOWN_NUMBER = "unknown number"  # no value for a computed number
     NEGATIVE_NUMBER = "negative number"  # a computed number below nought
@@ -149,6 +161,10 @@ def count_row(
     markers: tuple[int, ...],
     book: StitchBook,
     known: "Known | None" = None,
+    *,
+    turns: tuple[int, ...] = (),
+    begun: int = 0,
+    beyond: int = 0,
 ) -> Counted:
     """``row`` worked over ``live`` stitches with ``markers`` at those places, for one size.
 
@@ -156,10 +172,13 @@ def count_row(
     slipped, and so is the one at the end of the row that the last time of a repeat names, which
     nobody has to place. Corners of a crocheted edging are markers. ``known``
     remembers from one call to the next what repeats do, for as long as the same rows are counted.
-    Raises ``RowMismatch``.
+    ``turns`` are the places of gaps left by turns, ``begun`` stitches are made already. ``beyond``
+    are those past the start of the round, which a row that turns may work too. Raises
+    ``RowMismatch``.
     """
     yarn, known = row.yarn or "", {} if known is None else known
-    task = _Task(live, numbers, tuple(sorted(markers)), book, yarn, known)
+    places = tuple(sorted(markers))
+    task = _Task(live, numbers, places, book, yarn, known, turns, begun, live + beyond)
     try:
         return _count(row, task)
     except RowMismatch as error:
@@ -177,30 +196,102 @@ class Needle:
     """The stitches before a row: ``left`` to be worked, ``right`` behind the turning point.
 
     Marker places count away from the gap between the needles: ``left_markers`` in the direction of
-    work, ``right_markers`` against it.
+    work, ``right_markers`` against it. ``left_turns`` and ``right_turns`` count alike, and are the
+    gaps where short rows were turned and that no row has been worked across since. ``begun`` is 1
+    where the first stitch ahead is made already, a double stitch.
     """
 
     left: int
     right: int = 0
     left_markers: tuple[int, ...] = ()
     right_markers: tuple[int, ...] = ()
+    left_turns: tuple[int, ...] = ()
+    right_turns: tuple[int, ...] = ()
+    begun: int = 0
+
+
+MOST_TURNS = 200
+"""Gaps that are remembered in either direction, the nearest ones."""
+
+
+def count_on(
+    row: Row,
+    needle: Needle,
+    numbers: Mapping[str, int],
+    book: StitchBook,
+    known: "Known | None" = None,
+    *,
+    flat: bool,
+) -> Counted:
+    """``row`` worked from where the needles stand, as ``count_row`` does; raises ``RowMismatch``.
+
+    In the round a row that turns may go on past the start of the round, into the stitches behind
+    the turning point.
+    """
+    live, markers, turns, begun = needle.left, needle.left_markers, needle.left_turns, needle.begun
+    try:
+        return count_row(row, live, numbers, markers, book, known, turns=turns, begun=begun)
+    except RowMismatch as error:
+        turned = bool(row.parts) and isinstance(row.parts[-1], Turn)
+        if flat or not turned or not needle.right or error.figures.trouble not in _MAY_CROSS:
+            raise
+        around = needle.left + needle.right
+        markers += tuple(around - place for place in reversed(needle.right_markers))
+        turns += tuple(around - place for place in reversed(needle.right_turns) if place)
+        beyond = needle.right
+        try:
+            return count_row(
+                row, live, numbers, markers, book, known, turns=turns, begun=begun, beyond=beyond
+            )
+        except RowMismatch as further:
+            if further.figures.trouble in _MAY_CROSS:
+                raise error from None
+            raise
 
 
 def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
     """The needle before the next row: turned round where work is ``flat`` or the row turned."""
+    if counted.crossed is not None:
+        return _after_crossing(counted, counted.crossed)
     worked = needle.right + counted.produced
     passed = tuple(needle.right + place for place in counted.markers[: counted.passed])
     behind = tuple(needle.right - place for place in reversed(needle.right_markers))
     ahead = tuple(place - counted.produced for place in counted.markers[counted.passed :])
     if flat or counted.turned:
         turned = tuple(worked - place for place in reversed(behind + passed))
-        return Needle(worked, counted.unworked, turned, ahead)
-    return Needle(worked, 0, behind + passed)
+        gaps = tuple(counted.produced + place for place in needle.right_turns)
+        here = (0, *_ahead(counted)) if counted.unworked else ()
+        begun = int(counted.double)
+        return Needle(worked, counted.unworked, turned, ahead, gaps, here[:MOST_TURNS], begun)
+    gaps = tuple(needle.right - place for place in reversed(needle.right_turns))
+    return Needle(worked, 0, behind + passed, (), tuple(place for place in gaps if place))
+
+
+def _ahead(counted: Counted) -> tuple[int, ...]:
+    """The gaps ahead, counted from where the row turned."""
+    return tuple(place - counted.produced for place in counted.turns)
+
+
+def _after_crossing(counted: Counted, before: int) -> Needle:
+    """The needle after a row that turned past the start of the round.
+
+    ``before`` of the stitches made lie between the turning point it came from and that start: they
+    are the farthest of those behind the new turning point.
+    """
+    worked, unworked = counted.produced, counted.unworked
+    passed, ahead = counted.markers[: counted.passed], counted.markers[counted.passed :]
+    left = tuple(worked - place for place in reversed(passed) if place >= before)
+    right = tuple(place - worked for place in ahead)
+    right += tuple(unworked + place for place in passed if place < before)
+    gaps = (0, *_ahead(counted), unworked) if unworked else ()
+    double = int(counted.double)
+    return Needle(worked - before, unworked + before, left, right, (), gaps[:MOST_TURNS], double)
 
 
 # ---------------------------------------------------------------- working a row
 
 _FITTABLE = frozenset({Trouble.LEFT_OVER, Trouble.NO_ROOM, Trouble.TOO_MANY, Trouble.TOO_FEW})
+_MAY_CROSS = frozenset({Trouble.TOO_MANY, Trouble.NO_GAP, Trouble.NO_MARKER})
 _LEAST_REACH = 48
 """How far from the live count a fitting one is looked for, in stitches, at least."""
 _MOST_TRIED = 100_000
@@ -217,6 +308,9 @@ class _Task:
     book: StitchBook
     yarn: str
     known: "Known"
+    turns: tuple[int, ...]
+    begun: int
+    reach: int  # the live stitches, and those past the start of the round
     again: bool = False  # inside a repeat or a bracket, worked more than once
 
 
@@ -236,6 +330,7 @@ class _Worked:
     loops: _Loops = ()
     cuts: Cuts = NO_CUTS
     groups: tuple[Taken, ...] = ()
+    crossed: int | None = None
 
 
 Known = dict[int, _Worked]
@@ -244,24 +339,28 @@ tuple: a chart's round is added up once, not once for every size and repeat."""
 
 
 def _count(row: Row, task: _Task) -> Counted:
-    worked, repeats, turned = _Worked(), [], False
+    worked, repeats, turned, double = _begin(row, task), list[int](), False, False
     over: Part | None = None  # the first part that runs beyond the live stitches
     for part in row.parts:
         if isinstance(part, Repeat):
             worked, times = _repeat(task, worked, part)
             repeats.append(times)
         elif isinstance(part, Turn):
-            turned = True
+            turned, double = True, part.double
         else:
             worked = _step(task, worked, part)
-        if over is None and worked.consumed > task.live:
+        if over is None and worked.consumed > task.reach:
             over = part
-    unworked = task.live - worked.consumed
+    end = task.live if worked.crossed is None else task.reach
+    unworked = end - worked.consumed
     if unworked < 0:
         _misfit(task, worked, Trouble.TOO_MANY, over)
     if unworked and not turned:
         _misfit(task, worked, Trouble.TOO_FEW, None, left_over=unworked)
     ahead = tuple(worked.produced + place - worked.consumed for place in task.markers[worked.met :])
+    turns = tuple(
+        worked.produced + place - worked.consumed for place in task.turns if place > worked.consumed
+    )
     passed = len(worked.markers) if turned else len(worked.markers) + len(ahead)
     return Counted(
         consumed=worked.consumed,
@@ -277,7 +376,20 @@ def _count(row: Row, task: _Task) -> Counted:
         loops=worked.loops,
         cuts=worked.cuts,
         groups=worked.groups,
+        turns=turns,
+        double=double,
+        crossed=worked.crossed,
     )
+
+
+def _begin(row: Row, task: _Task) -> _Worked:
+    """Where the row begins: behind a double stitch that is made already."""
+    if not task.begun:
+        return _Worked()
+    first = row.parts[0]
+    if isinstance(first, Work) and first.stitch == DOUBLE:
+        _misfit(task, _Worked(), Trouble.TWICE_DOUBLE, first)
+    return _over(task, _Worked(), first, 1, 1, task.begun, ())
 
 
 def _run(task: _Task, worked: _Worked, parts: tuple[Part, ...]) -> _Worked:
@@ -358,6 +470,12 @@ def _over(
             _misfit(task, worked, Trouble.ACROSS_MARKER, part)
         slipped.append(worked.produced + before * makes)
         met += 1
+    crossed = worked.crossed
+    if crossed is None and worked.consumed <= task.live < consumed <= task.reach:
+        before, inside = divmod(task.live - worked.consumed, uses)
+        if inside:
+            _misfit(task, worked, Trouble.ACROSS_MARKER, part)
+        crossed = worked.produced + before * makes
     return _Worked(
         consumed,
         worked.produced + makes * times,
@@ -368,6 +486,7 @@ def _over(
         loops,
         worked.cuts,
         worked.groups,
+        crossed,
     )
 
 
@@ -421,7 +540,7 @@ def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) ->
     """``parts`` over and over: in one stride to the next marker, and singly where that is met."""
     once = _once(task, parts)
     task = replace(task, again=True)
-    while times and worked.consumed <= task.live:
+    while times and worked.consumed <= task.reach:
         stride = min(times, _clear(task, worked, once)) if once is not None else 0
         worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
         times -= stride or 1
@@ -430,9 +549,14 @@ def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) ->
 
 def _clear(task: _Task, worked: _Worked, once: _Worked) -> int:
     """How many times ``once`` can be worked before a marker is met."""
-    if once.consumed == 0 or worked.met == len(task.markers):
+    if once.consumed == 0:
         return sys.maxsize
-    return (task.markers[worked.met] - worked.consumed) // once.consumed
+    clear = sys.maxsize
+    if worked.met < len(task.markers):
+        clear = (task.markers[worked.met] - worked.consumed) // once.consumed
+    if task.live < task.reach and worked.consumed <= task.live:  # to the start of the round
+        clear = min(clear, (task.live - worked.consumed) // once.consumed)
+    return clear
 
 
 def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
@@ -441,7 +565,7 @@ def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
         return known
     if not all(_placeless(part) for part in parts):
         return None
-    alone = replace(task, live=sys.maxsize, markers=())
+    alone = replace(task, live=sys.maxsize, reach=sys.maxsize, markers=(), turns=())
     try:
         once = _run(replace(alone, numbers={}), _Worked(), parts)
     except RowMismatch:  # it takes the numbers of this size
@@ -481,6 +605,7 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         loops,
         worked.cuts if once.cuts is NO_CUTS else _cut_again(worked, once, times),
         (*worked.groups, *once.groups[:1] * min(times, 2)),
+        worked.crossed,
     )
 
 
@@ -558,7 +683,10 @@ def _taken_off(task: _Task, worked: _Worked, count: int) -> _Worked:
     cuts = worked.cuts
     if count and len(cuts.off) <= MOST_CHANGES:
         cuts = replace(cuts, off=(*cuts.off, (first, end)))
-    return replace(worked, consumed=end, markers=markers, met=met, cuts=cuts)
+    crossed = worked.crossed
+    if crossed is None and first <= task.live < end <= task.reach:
+        crossed = worked.produced
+    return replace(worked, consumed=end, markers=markers, met=met, cuts=cuts, crossed=crossed)
 
 
 def _cut(worked: _Worked) -> Cuts:
@@ -643,12 +771,15 @@ def _number(task: _Task, worked: _Worked, count: Count, part: Part) -> int:
 
 def _room(task: _Task, worked: _Worked, target: Target, part: Part) -> int:
     """Live stitches from here as far as ``target``."""
+    end = task.live if worked.crossed is None else task.reach
     match target:
         case ToEnd():
-            goal, rest = task.live, 0
+            goal, rest = end, 0
         case ToLast():
             rest = _number(task, worked, target.count, part)
-            goal = task.live - rest
+            goal = end - rest
+        case ToGap():
+            return _to_gap(task, worked, target, part)
         case _:
             if worked.met == len(task.markers):
                 _misfit(task, worked, Trouble.NO_MARKER, part)
@@ -660,6 +791,18 @@ def _room(task: _Task, worked: _Worked, target: Target, part: Part) -> int:
     if goal < worked.consumed:
         ahead = replace(worked, consumed=worked.consumed + rest)
         _misfit(task, ahead, Trouble.TOO_MANY, part)
+    return goal - worked.consumed
+
+
+def _to_gap(task: _Task, worked: _Worked, target: ToGap, part: Part) -> int:
+    """Live stitches from here as far as the next gap of a turn, short of it or past it."""
+    gap = next((place for place in task.turns if place >= worked.consumed), None)
+    if gap is None:
+        _misfit(task, worked, Trouble.NO_GAP, part)
+    past = _number(task, worked, target.past, part)
+    goal = gap + past - _number(task, worked, target.before, part)
+    if goal < worked.consumed:
+        _misfit(task, worked, Trouble.PAST_GAP, part)
     return goal - worked.consumed
 
 
@@ -712,7 +855,7 @@ def _largest_repeat(row: Row, task: _Task) -> int:
 
 def _fits(row: Row, task: _Task, live: int) -> bool:
     try:
-        _count(row, replace(task, live=live))
+        _count(row, replace(task, live=live, reach=live))
     except RowMismatch:
         return False
     return True

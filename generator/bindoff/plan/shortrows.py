@@ -41,6 +41,8 @@ def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool
     if (_width(left), _width(right)) != (needle.left, needle.right):  # begun anew since
         left = ((needle.left, missed.fewest, missed.most),)
         right = ((needle.right, missed.fewest, missed.most),)
+    if counted.crossed is not None:
+        return _past_the_start(Missed(left, right, missed.fewest, missed.most), counted)
     worked = _scaled(_cut(left, 0, counted.consumed), counted.consumed, counted.produced)
     if not worked and counted.produced:
         worked = ((counted.produced, missed.fewest, missed.most),)
@@ -50,9 +52,23 @@ def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool
         left, right = _joined((*reversed(worked), *behind)), _joined(ahead)
     else:
         left, right = _joined((*reversed(behind), *worked)), ()
+    return _summed(left, right, missed)
+
+
+def _past_the_start(missed: Missed, counted: Counted) -> Missed:
+    """What is missed after a row that turned past the start of the round."""
+    around = (*missed.left, *reversed(missed.right))
+    used, made, before = counted.consumed, counted.produced, counted.crossed or 0
+    worked = _scaled(_cut(around, 0, used), used, made)
+    ahead = _more(_cut(around, used, used + counted.unworked))
+    left = _joined(reversed(_cut(worked, before, made)))
+    return _summed(left, _joined((*ahead, *_cut(worked, 0, before))), missed)
+
+
+def _summed(left: Parts, right: Parts, before: Missed) -> Missed:
     every = left + right
     if not every:
-        return Missed((), (), missed.fewest, missed.most)
+        return Missed((), (), before.fewest, before.most)
     fewest, most = min(part[1] for part in every), max(part[2] for part in every)
     return Missed(left, right, fewest, most)
 

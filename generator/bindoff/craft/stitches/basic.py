@@ -102,6 +102,21 @@ STITCHES = (
         how=("below",),
     ),
     knit_entry(
+        "ds",
+        (1, 1),
+        "double stitch",
+        "With the yarn in front, slip the stitch purlwise and pull the yarn up over the needle to "
+        "the back until two legs show; it counts as one stitch, and both legs are worked together "
+        "later.",
+        aliases=("mds", "dsk", "dsp"),
+        loops=0,
+        symbol=Symbol(
+            "two legs",
+            (*line((0.36, 0.2), (0.44, 0.8)), *line((0.64, 0.2), (0.56, 0.8))),
+            name="double stitch",
+        ),
+    ),
+    knit_entry(
         "no stitch",
         (0, 0),
         "no stitch",

@@ -8,7 +8,6 @@ from bindoff.craft.entry import Caution
 
 _LIFT = "Say which, such as m1l, m1r, kfb or yo: they differ in the fabric"
 _JOIN = "Say which, such as k2tog, ssk or p2tog: they lean differently"
-_GERMAN = "Write the turn as `turn`, or as `w&t`; double stitches are not read"
 _BRIOCHE = "Declare it under `stitches:` with what it uses and makes"
 _BACK = "Write `wyib` after a slipped stitch, as in `sl1 wyib`"
 _FRONT = "Write `wyif` after a slipped stitch, as in `sl1 wyif`, or `yo` to make a stitch"
@@ -30,8 +29,6 @@ CAUTIONS = (
         "`p1b` can mean two stitches",
         "Write `p1 below` to purl into the stitch below, or `p1 tbl` to purl through the back loop",
     ),
-    Caution("ds", "`ds` is a double stitch of German short rows", _GERMAN),
-    Caution("mds", "`mds` makes a double stitch of German short rows", _GERMAN),
     Caution("wf", "`wf` brings the yarn to the front, and may make a stitch or not", _FRONT),
     Caution("yf", "`yf` brings the yarn to the front, and may make a stitch or not", _FRONT),
     Caution("wft", "`wft` brings the yarn to the front, and may make a stitch or not", _FRONT),

@@ -51,6 +51,7 @@ _COUNTED: Mapping[What, tuple[str, str, str]] = {
     What.TOTAL_ROUNDS: ("", "{unit}", ""),
     What.MAKE: ("make ", "", ""),
     What.HELD: ("put ", "held stitch", " back"),
+    What.REPEATED: ("repeat the last ", "{unit}", ""),
     What.PICKED_UP: ("pick up ", "stitch", ""),
     What.REPEATS: ("the chart repeats ", "time", " in every {unit}"),
     What.DECREASE_ROUNDS: ("", "decrease round", ""),

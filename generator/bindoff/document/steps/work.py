@@ -62,8 +62,10 @@ def _row_list(
         for number, (row, side) in enumerate(zip(detail.rows, sides, strict=True), start=1)
     )
     these = f"work these {count} {plural(unit)}"
-    if set(detail.rounds) == {count}:
-        how: Inlines = text(f"{these}.")
+    if detail.again:
+        how: Inlines = _then_repeated(detail, unit)
+    elif set(detail.rounds) == {count}:
+        how = text(f"{these}.")
     elif all(rounds % count == 0 for rounds in detail.rounds):
         whole = tuple(rounds // count for rounds in detail.rounds)
         how = join(f"{these} ", often(whole), ". That makes ", counted(detail.rounds, unit), ".")
@@ -71,6 +73,16 @@ def _row_list(
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
     opening = paragraph(running(with_yarn(voice, step, new_yarn, how), _count(step)))
     return (opening, ItemList(items))
+
+
+def _then_repeated(detail: Rows, unit: str) -> Inlines:
+    count, first = len(detail.rows), len(detail.rows) - detail.again + 1
+    last = f"{plural(unit)} {first} {'and' if detail.again == 2 else 'to'} {count}"
+    which = f"{unit} {count}" if detail.again == 1 else last
+    in_all = counted(detail.rounds, unit)
+    return join(
+        f"work these {count} {plural(unit)}, then repeat {which}. In all there are ", in_all, "."
+    )
 
 
 def _count(step: _Step) -> Inlines:
@@ -96,7 +108,9 @@ def _sides(step: _Step, flat: bool) -> tuple[str, ...]:
     rows = step.detail.rows
     turns = len(rows) if flat else _turns(rows)
     begun = {progress.wrong_side for progress in step.before}
-    steady = turns % 2 == 0 or max(step.detail.rounds) <= len(rows)
+    again = step.detail.again or len(rows)
+    each = again if flat else _turns(rows[-again:])
+    steady = each % 2 == 0 or max(step.detail.rounds) <= len(rows)
     if flat:
         numbers = range(1, len(rows) + 1)
         return tuple(side_of(step, number, "row") if steady else "" for number in numbers)

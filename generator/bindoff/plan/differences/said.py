@@ -60,6 +60,7 @@ class What(StrEnum):
     ROW = "row"
     SHAPING_ROW = "shaping row"
     PLAIN_ROW = "plain row"
+    REPEATED = "rows repeated at the end"
     PACE = "pace"
     CHART = "chart"
     REPEATS = "repeats of the chart"

@@ -37,11 +37,13 @@ class Rows:
 
     ``doubt`` is set where a binding off among them fits in two readings. ``divided`` are the parts
     into which rows that hold stitches under a name divide them, if all sizes have the same ones.
+    ``again`` is how many at the end are repeated when all are worked; 0 for all of them.
     """
 
     rows: tuple[Row, ...]
     rounds: tuple[int, ...]
     doubt: Doubt | None = None
+    again: int = 0
     divided: tuple[Division, ...] = ()
 
 
@@ -65,10 +67,43 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     else:
         rounds = (len(rows),) * len(states)
     bench.refuse_endless(index, states, rounds)
-    rows, doubt = settle(bench, states, rows, rounds)
+    again = _repeated(step, len(rows))
+    written = len(rows)
+    rows, doubt = settle(bench, states, in_order(rows, again, max(rounds)), rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
-    return Rows(rows, rounds, doubt, _divisions(step, after)), after, worked
+    return Rows(rows[:written], rounds, doubt, again, _divisions(step, after)), after, worked
+
+
+def in_order(rows: tuple[Row, ...], again: int, count: int) -> tuple[Row, ...]:
+    """``rows`` and then the last ``again`` of them over and over, as far as ``count`` rows; those
+    alone where nothing is repeated but all of them."""
+    if not again:
+        return rows
+    more = max(0, count - len(rows))
+    return (*rows, *(rows[len(rows) - again + place % again] for place in range(more)))
+
+
+def _repeated(step: WorkStep, rows: int) -> int:
+    """How many rows at the end of the list are repeated.
+
+    Raises:
+        PatternError: ``step.repeat-last`` where there are not so many, or no number of rounds.
+    """
+    if step.repeat_last is None:
+        return 0
+    if step.repeat_last > rows or step.rounds is None:
+        raise fail(
+            "step.repeat-last",
+            f"the last {step.repeat_last} are repeated of {how_many(rows, 'row')}"
+            if step.repeat_last > rows
+            else "the last rows are repeated, and it is not said how many rows there are in all",
+            "Write a list of as many rows, or a smaller number"
+            if step.repeat_last > rows
+            else "Add `rounds:` with the number of all rows",
+            step.place.of("repeat last").span,
+        )
+    return step.repeat_last
 
 
 def _divisions(step: WorkStep, after: States) -> tuple[Division, ...]:
@@ -108,18 +143,20 @@ def _wrong_parts(step: WorkStep, stay: int, named: int) -> PatternError:
         else "parts are named, and no row of this step holds stitches under a name",
         "Name those that stay on the needles, in order: `parts: front, back`"
         if stay
-        else "Say in the row what they are held for, as in `hold 50 stitches for left sleeve`",
+        else "Say in the row what they are held for, as in `hold … stitches for left sleeve`",
         step.place.of("parts").span,
     )
 
 
 def _rows(step: _Rows) -> tuple[Row, ...]:
-    return step.detail.rows
+    detail = step.detail
+    return in_order(detail.rows, detail.again, max(detail.rounds))
 
 
 def _facts(measures: Measures, step: _Rows, keys: Keys) -> Facts:
     rows = row_facts(measures, What.ROW, step.detail.rows)
-    return {**yarn_facts(measures, step, keys), **rows}
+    again = {(What.REPEATED, ""): {"": step.detail.again}} if step.detail.again else {}
+    return {**yarn_facts(measures, step, keys), **rows, **again}
 
 
 KIND = Kind(

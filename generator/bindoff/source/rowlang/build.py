@@ -34,6 +34,7 @@ from bindoff.source.rowlang.syntax import (
     Target,
     ToCorner,
     ToEnd,
+    ToGap,
     ToLast,
     ToMarker,
     Turn,
@@ -59,7 +60,14 @@ _CHANGES = {
 }
 _BASES = {"STITCHES": Base.STITCH, "ROW_END": Base.ROW_END, "CHAIN": Base.CHAIN}
 _OPPOSITES = (("purlwise", "knitwise"), ("wyib", "wyif"))
-_TARGETS = frozenset({"to_end", "to_last", "to_marker", "to_corner"})
+_TARGETS = frozenset(
+    {
+        *("to_end", "to_last", "to_marker", "to_corner"),
+        *("before_gap", "past_gap", "before_double"),
+    }
+)
+DOUBLE = "ds"
+"""The id of the double stitch."""
 _WHERES = frozenset({"in_each", "in_next", "in_first", "in_corner", "in_each_corner"})
 
 Node = Tree[Token]
@@ -80,12 +88,21 @@ class Builder:
         if nodes[0].data == "prefix":
             name = _token(nodes.pop(0), "NAME")
             yarn = self._yarn_called(name)
-        parts = self._parts(nodes, 0)
+        parts = _turned(self._parts(nodes, 0))
         if not self.vocabulary.book.foreign_names.isdisjoint(_WORD.findall(self.text.lower())):
             self._one_set_of_terms(tree)
         for part in parts[:-1]:
             if isinstance(part, Turn):
                 raise self._after_turn(part)
+        for part in parts[1:] if _makes_double(parts[0]) else parts:
+            if _has_double(part):
+                raise fail(
+                    "row.double",
+                    "a double stitch stands in the middle of a row",
+                    "Make it where the work is turned: last in the row that turns, or first in the "
+                    "next row. Both its legs are worked together as one stitch, such as k1",
+                    part.span,
+                )
         for part in parts:
             if _times_in_all((part,)) > MOST:
                 raise fail(
@@ -463,8 +480,27 @@ class Builder:
                 return ToLast(counts[0] if counts else 1)
             case "to_corner":
                 return ToCorner()
+            case "before_gap":
+                return ToGap(counts[0] if counts else 0)
+            case "past_gap":
+                return ToGap(past=counts[0])
+            case "before_double":  # the last stitch before the gap
+                return ToGap(self._one_more(node, counts[0] if counts else 0))
             case _:
                 return ToMarker(counts[0] if counts else 0)
+
+    def _one_more(self, node: Node, count: Count) -> int:
+        if not isinstance(count, int):
+            self._named_double(node)
+        return count + 1
+
+    def _named_double(self, node: Node) -> NoReturn:
+        self._wrong(
+            node,
+            "double",
+            "how far it is to a double stitch is written as a figure",
+            "Write it, or count to the gap behind the double stitch: `k to {n} before gap`",
+        )
 
     def _where(self, node: Node) -> Where:
         nodes = {str(child.data): child for child in _trees(node)}
@@ -509,6 +545,26 @@ class Builder:
             "Let the turn end its row, and write what follows as the next row",
             part.span,
         )
+
+
+def _turned(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """``parts``, with a double stitch at their end as the turn that it is made at."""
+    if len(parts) < 2 or not _makes_double(parts[-1]):
+        return parts
+    before = parts[-2]
+    if isinstance(before, Turn) and not before.wrap:
+        return (*parts[:-2], replace(before, double=True))
+    return (*parts[:-1], Turn(double=True, span=parts[-1].span))
+
+
+def _makes_double(part: Part) -> bool:
+    return isinstance(part, Work) and part.stitch == DOUBLE and part.times == 1
+
+
+def _has_double(part: Part) -> bool:
+    if isinstance(part, Group | Repeat | IntoOne):
+        return any(_has_double(inner) for inner in part.parts)
+    return isinstance(part, Work | Fill) and part.stitch == DOUBLE
 
 
 def _run_of_stitches(parts: list[Part]) -> tuple[Part, ...]:

@@ -73,6 +73,18 @@ SAYINGS = (
     Saying("fasten off", "the end of the crochet", ("fasten",)),
     Saying("turn, w&t, wrap and turn", "ends a short row", ("turn", "w&t", "wrap")),
     Saying(
+        "k to 1 before gap, k to last turn, k to wrapped stitch",
+        "up to the gap that the turn of an earlier row has left, or short of it",
+        ("gap", "wrapped"),
+    ),
+    Saying("k to 5 past last turn", "so many stitches beyond that gap", ("past", "beyond")),
+    Saying(
+        "k to last 5, turn, ds; k to last 5, ds; ds, p to end",
+        "a double stitch made at the turn, so that the next row goes on behind it, or by the next "
+        "row as its first stitch",
+        ("ds", "double"),
+    ),
+    Saying(
         "sl1 purlwise wyif, k1 tbl, k1 below",
         "how a stitch is worked, after it",
         ("purlwise", "pwise", "knitwise", "kwise", "wyib", "wyif", "tbl", "below"),

@@ -47,7 +47,18 @@ class ToCorner:
     """Up to the next corner of the panel being edged; corners are counted as markers."""
 
 
-Target = ToEnd | ToLast | ToMarker | ToCorner
+@dataclass(frozen=True, slots=True)
+class ToGap:
+    """Up to the next gap that the turn of a short row has left, short of it or past it.
+
+    ``before`` stitches are left before the gap, or ``past`` are worked beyond it; one of them is 0.
+    """
+
+    before: Count = 0
+    past: Count = 0
+
+
+Target = ToEnd | ToLast | ToMarker | ToCorner | ToGap
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,9 +181,14 @@ class Alter:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """The end of a short row: ``turn``, or ``w&t`` when ``wrap``. Always the last part."""
+    """The end of a short row: ``turn``, or ``w&t`` when ``wrap``. Always the last part.
+
+    ``double`` makes the double stitch of German short rows at the turn, so that the next row goes
+    on behind it; a row that begins with the stitch ``ds`` makes it itself. The fabric is the same.
+    """
 
     wrap: bool = False
+    double: bool = field(default=False, kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
 
 

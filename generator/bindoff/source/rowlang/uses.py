@@ -23,6 +23,7 @@ from bindoff.source.rowlang.syntax import (
     Target,
     ToCorner,
     ToEnd,
+    ToGap,
     ToLast,
     ToMarker,
     Turn,
@@ -69,6 +70,8 @@ def _ids(part: Part) -> Iterator[str]:
             yield part.change.value
         case Turn():
             yield "w&t" if part.wrap else "turn"
+            if part.double:
+                yield "ds"
         case _:
             pass
 
@@ -113,6 +116,9 @@ def _target_counts(target: Target) -> Iterator[Count]:
             yield count
         case ToMarker(before):
             yield before
+        case ToGap(before, past):
+            yield before
+            yield past
         case ToEnd() | ToCorner():
             pass
 

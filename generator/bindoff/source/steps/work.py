@@ -14,6 +14,12 @@ class WorkStep(Step):
         description="Works a row such as *k2, p2; repeat from * to end, or a list of rows in turn."
     )
     rounds: Amount | None = Field(default=None, description="How many rounds or rows, in all.")
+    repeat_last: int | None = Field(
+        default=None,
+        ge=1,
+        description="How many rows at the end of the list are repeated once all are worked, until "
+        "there are as many as `rounds` says.",
+    )
     parts: str | None = Field(
         default=None,
         description="Names of what stays on the needles where the row holds stitches between, in "
