@@ -58,8 +58,7 @@ def test_the_bases_come_back_too(spec: ChartSpec) -> None:
 def _read(words: str) -> list[str]:
     """The yarns of a row from its sentence, as a knitter reads it: an independent way back."""
     stitches: list[str] = []
-    words = words.replace("*", "").replace("; repeat from  and end with ", ", ")
-    words = words.removesuffix(".").replace("; repeat from  to end", "")
+    words = re.sub(r"; repeat from \* to (end|last (\d+ )?stitch(es)?)", "", words).replace("*", "")
     for bracket, times, run in re.findall(r"\[([^]]*)\] (\d+) times|(\d+ \w+)", words):
         runs = re.findall(r"(\d+) (\w+)", bracket or run)
         worked = [yarn for count, yarn in runs for _ in range(int(count))]
@@ -142,8 +141,8 @@ def test_a_repeat_box_is_said_with_asterisks() -> None:
     spec = chart("kkkkk", "k/okk", keys=keys, worked="flat", repeats=(box,))
 
     assert said(spec, direction=False) == [
-        "Row 1 (right side): knit 1, *knit 1, yo, k2tog; repeat from * and end with knit 1.",
-        "Row 2 (wrong side): purl 1, *purl 3; repeat from * and end with purl 1.",
+        "Row 1 (right side): knit 1, *knit 1, yo, k2tog; repeat from * to last stitch, knit 1.",
+        "Row 2 (wrong side): purl 1, *purl 3; repeat from * to last stitch, purl 1.",
     ]
     assert "A bold box marks the 3-stitch repeat" in directions(spec)
 

@@ -8,6 +8,7 @@ import pytest
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.bench import Bench
+from bindoff.plan.chartproof import lines_of
 from bindoff.plan.plan import Plan, crown_starts, make_plan
 from bindoff.plan.steps.chart import chart_rows
 from bindoff.plan.steps.crown import Crowned
@@ -689,7 +690,9 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
     plan = plan_of(text, ".##.....\n#.......\n##......\n#..o/...\n")
     bench = Bench(plan.measures, "cap", plan.source.pattern.pieces["cap"], plan.book, ())
     found = []
-    for row in chart_rows(bench, "waves"):
+    source = plan.source
+    chart, yarns = source.pattern.charts["waves"], source.pattern.yarns
+    for row in chart_rows(bench, lines_of(source.grids["waves"], chart, yarns, plan.book)):
         (repeat,) = row.parts
         assert isinstance(repeat, Repeat)
         found.append(" ".join(each.stitch for each in repeat.parts if isinstance(each, Work)))

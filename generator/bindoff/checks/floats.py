@@ -88,28 +88,28 @@ def _caught(at: At) -> bool:
 def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
     """What each size works, round by round, for they may differ in their number of stitches.
 
-    In rows, two repeats stand for all: more have no other floats.
+    In rows and beside edges, two repeats stand for all: more have no other floats.
     """
     grid = context.source.grids[detail.chart]
     yarns = chart_yarns(context.pattern.charts[detail.chart])
     known = context.pattern.yarns
-    rows = [
-        tuple(
+
+    def cells(line: str, across: int) -> tuple[str, ...]:
+        return tuple(
             yarn if (yarn := yarns[c]) in known and yarn else at.step.yarn
-            for c in line
+            for c in grid.laid(line, across)
             if yarns[c] != NO_STITCH
         )
-        for line in grid.rounds
-    ]
     extents = [
-        (rounds, min(across, 2) if at.flat else 1)
-        for rounds, across in zip(detail.rounds, detail.across, strict=True)
+        (rounds, min(across, 2) if at.flat or grid.edged else 1)
+        for rounds, across in zip(detail.rounds, detail.most, strict=True)
     ]
     grids = {
-        extent: tuple(
-            ColourGrid((row * extent[1],), not at.flat) for row in rows[: extent[0] or None]
+        (rounds, across): tuple(
+            ColourGrid((cells(line, across),), wraps=not at.flat)
+            for line in grid.rounds[: rounds or None]
         )
-        for extent in dict.fromkeys(extents)
+        for rounds, across in dict.fromkeys(extents)
     }
     return [grids[extent] for extent in extents]
 
@@ -117,8 +117,13 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
 def _cell(context: Context, chart: str, run: FloatRun) -> int:
     """The cell, from 1 and from the right, where a float of a chart begins."""
     yarns = chart_yarns(context.pattern.charts[chart])
-    line = context.source.grids[chart].rounds[run.round_ - 1]
-    worked = [place for place, c in enumerate(line[::-1], start=1) if yarns[c] != NO_STITCH]
+    grid = context.source.grids[chart]
+    line = grid.rounds[run.round_ - 1]
+    places = list(range(1, grid.width + 1))
+    if grid.edged:  # the float was found on two repeats
+        end = grid.width - grid.after
+        places = [*places[:end], *places[grid.before : end], *places[end:]]
+    worked = [place for place in places if yarns[line[-place]] != NO_STITCH]
     return worked[(run.first - 1) % len(worked)]
 
 

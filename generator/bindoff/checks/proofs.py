@@ -133,6 +133,8 @@ GRIDS = _family(
         "grid.tab": "no tab stands in a grid",
         "grid.invisible-character": "every stitch of a grid can be seen",
         "grid.combined-character": "every stitch of a grid is one character",
+        "grid.marks": "the marks beside the repeat stand at the same places in every round",
+        "grid.columns": "the columns that a chart says are those of its grid",
     },
 )
 

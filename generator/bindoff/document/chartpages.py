@@ -15,9 +15,10 @@ from bindoff.document.phrases import capital, ended, heading, join, joined, para
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link
 from bindoff.document.voice import Voice
-from bindoff.plan.chartproof import changes_of
+from bindoff.plan.chartproof import Line, lines_of
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan
@@ -191,10 +192,11 @@ def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> C
     gauge = _gauge(voice, piece)
     way = _way(voice.plan, piece, key)
     first = next(each for _, each in _worked(voice.plan) if each.chart == key)
-    changes = changes_of(grid, chart, source.pattern.yarns, voice.plan.book)
-    steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.width}
-    label = f"{grid.width}-stitch repeat" if steady else "repeat"
-    box = RepeatBox(1, grid.width, 1, grid.height, label)
+    lines = lines_of(grid, chart, source.pattern.yarns, voice.plan.book)
+    changes = [line.change for line in lines]
+    steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.repeat}
+    label = f"{grid.repeat}-stitch repeat" if steady else "repeat"
+    box = RepeatBox(1 + grid.before, grid.width - grid.after, 1, grid.height, label)
     return ChartSpec(
         chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
         tuple(tuple(line) for line in grid.rounds),
@@ -203,7 +205,14 @@ def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> C
         cell_width_mm=gauge.stitch_mm,
         cell_height_mm=gauge.round_mm,
         repeats=(box,) if chart.repeats else (),
+        needs=_needs(lines[0]) if grid.edged and chart.repeats else "",
     )
+
+
+def _needs(first: Line) -> str:
+    """The counts of stitches that a chart with edges fits, at its first row."""
+    multiple, plus = first.change.uses, first.edges.uses
+    return f"a multiple of {how_many(multiple, 'stitch')}" + (f", plus {plus}" if plus else "")
 
 
 def _worked_how(way: _Way) -> str:
@@ -253,6 +262,7 @@ def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
         word=said[0],
         wrong_side_word=said[1],
         span=stitch.cells,
+        uses=stitch.consumes,
         worked=_is_worked(stitch),
     )
 

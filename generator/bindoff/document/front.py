@@ -147,7 +147,7 @@ def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
     across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
     across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
     across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
-    lines = [line * across for line in grid.rounds] * high
+    lines = [grid.laid(line, across) for line in grid.rounds] * high
     yarns = chart_yarns(chart)
     rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
     purls = {

@@ -15,7 +15,8 @@ from bindoff.source.models import Chart
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What one repeat of a chart's row does: live stitches it ``uses``, stitches it ``makes``.
+    """What one repeat of a chart's row does, or its edges: live stitches it ``uses``, stitches it
+    ``makes``.
 
     ``shaping`` says what lies between the two, as in ``1 yo and 2 decreases``.
     """
@@ -30,44 +31,90 @@ class Change:
         return self.uses == self.makes
 
 
-def changes_of(
+Cells = tuple[tuple[Stitch, str | None], ...]
+"""Stitches from left to right, each with its yarn."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row of a chart as stitches: beside the repeat at its right and left edge, and within it."""
+
+    before: Cells
+    repeat: Cells
+    after: Cells
+
+    @property
+    def change(self) -> Change:
+        """What one repeat does."""
+        return _change(self.repeat)
+
+    @property
+    def edges(self) -> Change:
+        """What the stitches beside the repeat do, both edges together."""
+        return _change((*self.before, *self.after))
+
+
+def uses(cells: Cells) -> int:
+    """The live stitches that are used."""
+    return sum(stitch.consumes for stitch, _ in cells)
+
+
+def lines_of(
     grid: Grid, chart: Chart, yarns: Collection[str], book: StitchBook
-) -> tuple[Change, ...]:
-    """What each row of a chart does, from the bottom one; a cell of a yarn alone is knitted."""
-    changes = []
-    for row in range(1, grid.height + 1):
-        stitches = [stitch for stitch, _ in line_stitches(grid, row, chart, yarns, book)]
-        uses = sum(each.consumes for each in stitches)
-        makes = sum(each.produces for each in stitches)
-        changes.append(Change(uses, makes, _shaping(stitches)))
-    return tuple(changes)
-
-
-def line_stitches(
-    grid: Grid, row: int, chart: Chart, yarns: Collection[str], book: StitchBook
-) -> tuple[tuple[Stitch, str | None], ...]:
-    """The stitches of a row (from 1, the bottom one) from left to right, each with its yarn.
+) -> tuple[Line, ...]:
+    """The rows of a chart as stitches, from the bottom one; a cell of a yarn alone is knitted.
 
     A stitch over several cells stands once. Raises ``PatternError`` where a run of its character
     is no whole number of it.
     """
+    found = []
+    for row in range(1, grid.height + 1):
+        before, repeat, after = grid.parted(grid.rounds[row - 1])
+        starts = (grid.after + len(repeat), grid.after, 0)
+        found.append(
+            Line(
+                *(
+                    _stitches(grid, row, cells, start, chart, yarns, book)
+                    for cells, start in zip((before, repeat, after), starts, strict=True)
+                )
+            )
+        )
+    return tuple(found)
+
+
+def _stitches(
+    grid: Grid,
+    row: int,
+    cells: str,
+    start: int,
+    chart: Chart,
+    yarns: Collection[str],
+    book: StitchBook,
+) -> Cells:
+    """The stitches of some ``cells`` of a row, with ``start`` cells to their left."""
     found: list[tuple[Stitch, str | None]] = []
-    cell = 0  # cells to the left of the run
-    for character, run in groupby(grid.rounds[row - 1]):
+    for character, run in groupby(cells):
         length = len(tuple(run))
         yarn, name = cell_meaning(chart.legend[character], yarns)
         stitch = book.named(name or "k")
         if length % stitch.cells:
+            where = " on this side of the repeat" if grid.edged else ""
             raise fail(
                 "chart.cells",
                 f"`{character}` stands for {stitch.wording(book.terms).name} over {stitch.cells} "
-                f"cells, and {how_many(length, 'cell')} stand here",
+                f"cells, and {how_many(length, 'cell')} stand here{where}",
                 f"Write `{character * stitch.cells}` for each time it is worked",
-                grid.span(row, grid.width - cell),
+                grid.span(row, grid.width - start),
             )
         found += [(stitch, yarn)] * (length // stitch.cells)
-        cell += length
+        start += length
     return tuple(found)
+
+
+def _change(cells: Cells) -> Change:
+    stitches = [stitch for stitch, _ in cells]
+    makes = sum(each.produces for each in stitches)
+    return Change(uses(cells), makes, _shaping(stitches))
 
 
 def _shaping(stitches: Sequence[Stitch]) -> str:
@@ -77,17 +124,18 @@ def _shaping(stitches: Sequence[Stitch]) -> str:
     return f"{how_many(more.total(), name)} and {how_many(fewer, 'decrease')}"
 
 
-def row_faults(
-    grid: Grid, changes: Sequence[Change], rounds: int, word: str
-) -> Iterator[Diagnostic]:
+def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Iterator[Diagnostic]:
     """Why ``rounds`` rows of a chart don't follow each other: the first that breaks it.
 
-    Every row has to use what the row before it makes, for the repeats are the same in all of
-    them; ``word`` is what a row is called. It points at the line of the grid that breaks this: of
-    the two rows that don't meet, the one that changes the count if only one does.
+    Every row has to use what the row before it makes, in each repeat, for the repeats are the same
+    in all of them, and beside it; ``word`` is what a row is called. It points at the line of the
+    grid that breaks this: of the two rows that don't meet, the one that changes the count if only
+    one does. A chart with edges may begin again with more or fewer repeats: whether these are whole
+    is for the count of stitches to say.
     """
+    repeats = [line.change for line in lines]
     for row in range(1, min(rounds, grid.height) + 1):
-        if changes[row - 1].uses == 0:
+        if repeats[row - 1].uses == 0:
             yield Diagnostic(
                 "chart.count",
                 f"{word} {row} of the chart uses no stitches, so it would never end",
@@ -95,22 +143,16 @@ def row_faults(
                 _line(grid, row),
             )
             return
-    for row in range(2, min(rounds, grid.height) + 1):
-        before, here = changes[row - 2], changes[row - 1]
-        if before.makes == here.uses:
-            continue
-        if here.even and not before.even:
-            what = f"{_figures(before, word, row - 1)}, but {word} {row} uses {here.uses}"
-            yield _unmet(grid, row - 1, what, here.uses)
-        else:
-            what = f"{_figures(here, word, row)}, but {word} {row - 1} makes {before.makes}"
-            yield _unmet(grid, row, what, before.makes)
-        return
-    first, last = changes[0], changes[-1]
-    if rounds > grid.height and first.uses != last.makes:
+    faults = [*_unmet_rows(grid, repeats, rounds, word, "in each repeat")]
+    if grid.edged:
+        edges = [line.edges for line in lines]
+        faults += _unmet_rows(grid, edges, rounds, word, "beside the repeat")
+    yield from faults[:1]
+    first, last = repeats[0], repeats[-1]
+    if not faults and not grid.edged and rounds > grid.height and first.uses != last.makes:
         yield Diagnostic(
             "chart.count",
-            f"{word} {grid.height} of the chart makes {_stitches(last.makes)} in each repeat, and "
+            f"{word} {grid.height} of the chart makes {_count(last.makes)} in each repeat, and "
             f"{word} 1, which follows it, uses {first.uses}",
             f"Work the chart once, for at most {how_many(grid.height, word)}; where it fits again, "
             "work it in a step of its own",
@@ -118,10 +160,26 @@ def row_faults(
         )
 
 
-def _figures(change: Change, word: str, row: int) -> str:
+def _unmet_rows(
+    grid: Grid, changes: Sequence[Change], rounds: int, word: str, where: str
+) -> Iterator[Diagnostic]:
+    for row in range(2, min(rounds, grid.height) + 1):
+        before, here = changes[row - 2], changes[row - 1]
+        if before.makes == here.uses:
+            continue
+        if here.even and not before.even:
+            what = f"{_figures(before, word, row - 1, where)}, but {word} {row} uses {here.uses}"
+            yield _unmet(grid, row - 1, what, here.uses)
+        else:
+            what = f"{_figures(here, word, row, where)}, but {word} {row - 1} makes {before.makes}"
+            yield _unmet(grid, row, what, before.makes)
+        return
+
+
+def _figures(change: Change, word: str, row: int, where: str) -> str:
     return (
-        f"{word} {row} of the chart has {change.shaping}: it uses {_stitches(change.uses)} and "
-        f"makes {change.makes} in each repeat"
+        f"{word} {row} of the chart has {change.shaping}: it uses {_count(change.uses)} and "
+        f"makes {change.makes} {where}"
     )
 
 
@@ -141,21 +199,36 @@ def _line(grid: Grid, row: int) -> Span:
     return Span(first.file, first.line, first.column, last.end_line, last.end_column)
 
 
-def width_fault(grid: Grid, first: Change, live: int, word: str, place: Span) -> Diagnostic:
-    """The finding where the first row's repeats do not divide the ``live`` stitches."""
-    uses = first.uses
-    below = live // uses * uses
-    near = " or ".join(str(count) for count in (below, below + uses) if count)
-    what = f"the chart is {_stitches(uses)} wide"
-    if uses != grid.width:
-        what = f"{word} 1 of the chart uses {_stitches(uses)} in each repeat"
+def fits(line: Line, live: int, beside: int = 0) -> bool:
+    """Whether the repeats of a row divide the ``live`` stitches but for those at the edges and
+    ``beside`` the chart."""
+    rest = live - line.edges.uses - beside
+    return rest > 0 and rest % line.change.uses == 0
+
+
+def width_fault(
+    grid: Grid, line: Line, live: int, word: str, place: Span, beside: int = 0
+) -> Diagnostic:
+    """The finding where the first row's repeats do not divide the ``live`` stitches but for those
+    at the edges and ``beside`` the chart."""
+    uses, more = line.change.uses, line.edges.uses + beside
+    below = max(live - more, 0) // uses * uses
+    near = " or ".join(str(count + more) for count in (below, below + uses) if count)
+    if more:
+        what = f"{word} 1 of the chart needs a multiple of {_count(uses)}, plus {more}"
+    elif uses != grid.width:
+        what = f"{word} 1 of the chart uses {_count(uses)} in each repeat"
+    else:
+        what = f"the chart is {_count(uses)} wide"
+    plus = f", plus = {more}" if more else ""
     return Diagnostic(
         "chart.width",
         f"{what} and does not fit {how_many(live, 'live stitch')} evenly",
-        f"It fits {near} stitches: use `stitches(…, multiple = {uses})` where the count is made",
+        f"It fits {near} stitches: use `stitches(…, multiple = {uses}{plus})` where the count is "
+        "made",
         place,
     )
 
 
-def _stitches(count: int) -> str:
-    return how_many(count, "stitch")
+def _count(stitches: int) -> str:
+    return how_many(stitches, "stitch")

@@ -150,13 +150,18 @@ def _chart_of(
     written = source.pattern.pieces[piece]
     gauges = piece_gauges(plan.measures, written)
     yarns = chart_yarns(source.pattern.charts[detail.chart])
-    once = [
-        tuple(yarn if (yarn := yarns[c]) in source.pattern.yarns and yarn else step.yarn for c in r)
-        for r in source.grids[detail.chart].rounds
-    ]
+    drawn = source.grids[detail.chart]
+
+    def cells(line: str, across: int) -> tuple[str, ...]:
+        known = source.pattern.yarns
+        return tuple(
+            yarn if (yarn := yarns[c]) in known and yarn else step.yarn
+            for c in drawn.laid(line, across)
+        )
+
     colours = []
     for across, count, gauge in zip(detail.across, detail.rounds, gauges, strict=True):
-        rounds = [row * across for row in once[: min(count, len(once)) or None]]
+        rounds = [cells(line, across) for line in drawn.rounds[: count or None]]
         if below:
             rounds.insert(0, (below,) * len(rounds[0]))
         grid = ColourGrid(tuple(rounds), wraps=written.worked == "round")
@@ -168,8 +173,8 @@ def _chart_of(
         areas = plan_embroidery(covered, order, thread, grid.wraps).areas
         shift = 1 if below else 0
         colours.append(SizeColours(grid, shift, grid.height - shift, rule, areas))
-    width = source.grids[detail.chart].width
-    return ChartColours(piece, detail.chart, index, width, detail.across, gauges, tuple(colours))
+    repeat = drawn.repeat
+    return ChartColours(piece, detail.chart, index, repeat, detail.across, gauges, tuple(colours))
 
 
 def seen(plan: PicturePlan) -> int:

@@ -79,11 +79,21 @@ class Closed:
 
 @dataclass(frozen=True, slots=True)
 class ChartRows:
-    """A chart worked for ``rounds`` rounds, its width ``across`` times in each, per size."""
+    """A chart worked for ``rounds`` rounds, its repeat ``across`` times in each, per size.
+
+    ``passes`` are the repeats in each pass through the chart, where they may change from one to
+    the next: that of a chart with edges that grow. ``across`` is the first of them.
+    """
 
     chart: str
     rounds: tuple[int, ...]
     across: tuple[int, ...]
+    passes: tuple[tuple[int, ...], ...] = ()
+
+    @property
+    def most(self) -> tuple[int, ...]:
+        """The repeats of the pass with the most of them."""
+        return tuple(map(max, self.passes)) if self.passes else self.across
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,14 @@ class CellMeaning(Model):
         return self
 
 
+class Columns(Model):
+    """Which cells of a chart are repeated, counted in the order a right-side row works them."""
+
+    before: int = Field(default=0, ge=0, description="Cells before the repeat: the right edge.")
+    repeat: int = Field(ge=1, description="Cells of the repeat.")
+    after: int = Field(default=0, ge=0, description="Cells after the repeat: the left edge.")
+
+
 class Chart(Model):
     """A grid file with its legend."""
 
@@ -39,6 +47,11 @@ class Chart(Model):
     )
     alt: Annotated[str, TextUse.ALT] = Field(
         min_length=1, description="What the chart shows, in a sentence."
+    )
+    columns: Columns | None = Field(
+        default=None,
+        description="Edge stitches, worked once beside the repeat; two `|` in every line of the "
+        "grid say the same.",
     )
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."

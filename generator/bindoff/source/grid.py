@@ -18,12 +18,18 @@ class Grid:
 
     ``rounds[0]`` is round 1 (the bottom line of the file). Each string runs left to right, so
     stitch 1 is its last character. ``first_line`` is the file line of the top (last) round.
+    ``before`` and ``after`` are the cells beside the repeat, at the right and at the left edge,
+    where a right-side row begins and ends. ``marks`` are the places of the marks between them in
+    each line of the file, from 0.
     """
 
     name: str
     rounds: tuple[str, ...]
     file: str
     first_line: int = 1
+    before: int = 0
+    after: int = 0
+    marks: tuple[int, ...] = ()
 
     @property
     def width(self) -> int:
@@ -34,6 +40,26 @@ class Grid:
     def height(self) -> int:
         """Rounds."""
         return len(self.rounds)
+
+    @property
+    def repeat(self) -> int:
+        """Cells of a round that are repeated."""
+        return self.width - self.before - self.after
+
+    @property
+    def edged(self) -> bool:
+        """Whether cells stand beside the repeat."""
+        return bool(self.before or self.after)
+
+    def laid(self, line: str, across: int) -> str:
+        """A line with its repeat ``across`` times, left to right."""
+        end = self.width - self.before
+        return line[: self.after] + line[self.after : end] * across + line[end:]
+
+    def parted(self, line: str) -> tuple[str, str, str]:
+        """The cells before, in and after the repeat, each from left to right."""
+        end = self.width - self.before
+        return line[end:], line[self.after : end], line[: self.after]
 
     def at(self, round_: int, stitch: int) -> str:
         """The character of a stitch; both count from 1.
@@ -51,16 +77,24 @@ class Grid:
             IndexError: the grid has no such round or stitch.
         """
         self._check(round_, stitch)
-        line, column = self.first_line + self.height - round_, self.width - stitch + 1
-        return Span(self.file, line, column, line, column + 1)
+        line, place = self.first_line + self.height - round_, self.width - stitch
+        for mark in self.marks:
+            place += mark <= place
+        return Span(self.file, line, place + 1, line, place + 2)
 
     def _check(self, round_: int, stitch: int) -> None:
         if not (1 <= round_ <= self.height and 1 <= stitch <= self.width):
             raise IndexError(f"no stitch {stitch} in round {round_} of {self.name}")
 
 
-def read_grid(text: str, file: str) -> Grid:
+MARK = "|"
+"""What stands at both sides of the repeat in every line of a grid that has edge stitches."""
+
+
+def read_grid(text: str, file: str, *, marked: bool = False) -> Grid:
     """Read a grid file. Empty lines above and below the chart are left out.
+
+    Where a grid may be ``marked``, two ``MARK`` in every line stand at the sides of the repeat.
 
     Raises:
         PatternError: ids ``grid.…``, with every faulty line (the first 20).
@@ -85,7 +119,42 @@ def read_grid(text: str, file: str) -> Grid:
     findings = [fault for line in drawn if (fault := _fault(line, width))]
     if findings:
         raise PatternError(findings[:_MAX_FINDINGS])
-    return Grid(PurePath(file).stem, tuple(reversed(chart)), file, first + 1)
+    marks = _marks(chart, file, first + 1) if marked else ()
+    rounds = tuple("".join(c for i, c in enumerate(line) if i not in marks) for line in chart)
+    before = after = 0
+    if marks:
+        after, before = marks[0], len(chart[0]) - 1 - marks[1]
+    return Grid(PurePath(file).stem, tuple(reversed(rounds)), file, first + 1, before, after, marks)
+
+
+def _marks(chart: list[str], file: str, first_line: int) -> tuple[int, ...]:
+    """The places of the two marks, the same in every line; none where no line has any."""
+    found = [tuple(i for i, c in enumerate(line) if c == MARK) for line in chart]
+    usual = Counter(each for each in found if each).most_common(1)
+    if not usual:
+        return ()
+    places = usual[0][0]
+    for number, each in enumerate(found):
+        line = _Line(chart[number], file, first_line + number, len(chart) - number)
+        whole = line.span(0, len(line.text))
+        if each != places:
+            raise fail(
+                "grid.marks",
+                f"the marks `{MARK}` of round {line.round} do not stand below those of the other "
+                "rounds",
+                f"Put `{MARK}` at the same two places of every line: at both sides of the repeat",
+                whole,
+            )
+        if len(each) != 2 or each[1] == each[0] + 1:
+            raise fail(
+                "grid.marks",
+                f"round {line.round} has {len(each)} of the marks `{MARK}` and no repeat between "
+                "two of them",
+                f"Put one `{MARK}` at each side of the repeat, as in `..{MARK}....{MARK}.`, or "
+                f"explain `{MARK}` in the legend if it is a stitch",
+                whole,
+            )
+    return places
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail, gathered
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart
-from bindoff.source.grid import Grid, read_grid
+from bindoff.source.grid import MARK, Grid, read_grid
 from bindoff.source.meeting import unmet
 from bindoff.source.placing import placed
 from bindoff.source.validation import validate
@@ -97,4 +98,31 @@ def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:
 
 def _read_grid(files: Files, chart: Chart) -> Grid:
     text = files.read_text(chart.grid, limit=GRID_LIMIT, named_at=chart.place.of("grid").span)
-    return read_grid(text, files.display(chart.grid))
+    grid = read_grid(text, files.display(chart.grid), marked=MARK not in chart.legend)
+    return _edged(grid, chart)
+
+
+def _edged(grid: Grid, chart: Chart) -> Grid:
+    """The grid with the edge stitches that ``columns:`` says."""
+    columns = chart.columns
+    if columns is None:
+        return grid
+    place = chart.place.of("columns").span
+    if columns.before + columns.repeat + columns.after != grid.width:
+        raise fail(
+            "grid.columns",
+            f"`columns:` makes {columns.before} + {columns.repeat} + {columns.after} = "
+            f"{columns.before + columns.repeat + columns.after} cells, but the grid is "
+            f"{grid.width} wide",
+            "Correct the numbers, or the grid",
+            place,
+        )
+    if grid.marks and (grid.before, grid.after) != (columns.before, columns.after):
+        raise fail(
+            "grid.columns",
+            f"the marks in the grid say {grid.before} before and {grid.after} after the repeat, "
+            f"and `columns:` says {columns.before} and {columns.after}",
+            "Take out one of the two",
+            place,
+        )
+    return replace(grid, before=columns.before, after=columns.after)

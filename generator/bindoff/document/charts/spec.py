@@ -27,8 +27,9 @@ class ChartKey:
     ``word`` is the short word of the written rows (the label if empty) and ``wrong_side_word`` the
     word on a wrong-side row worked flat (``word`` if empty), such as ``purl`` for ``knit``. ``{n}``
     in a word is where the number of a run goes.
-    ``span`` is how many cells one symbol covers: 4 for a cable over four stitches. ``worked`` is
-    false for ``no stitch`` cells, which count for nothing.
+    ``span`` is how many cells one symbol covers: 4 for a cable over four stitches. ``uses`` is how
+    many live stitches it is worked over, ``span`` of them if ``None``. ``worked`` is false for
+    ``no stitch`` cells, which count for nothing.
     """
 
     key: str
@@ -39,7 +40,13 @@ class ChartKey:
     word: str = ""
     wrong_side_word: str = ""
     span: int = 1
+    uses: int | None = None
     worked: bool = True
+
+    @property
+    def over(self) -> int:
+        """The live stitches it is worked over."""
+        return self.span if self.uses is None else self.uses
 
     def said(self, *, wrong_side: bool = False) -> str:
         """The word of a written row on the right side, or on the wrong side."""
@@ -85,7 +92,9 @@ class ChartSpec:
     ``worked`` in the round reads every row right to left; flat, the first row is a right-side row
     if ``first_right_side``. ``first_row`` is the number printed at the bottom row. The two cell
     lengths (mm) are those of one real stitch and row by the gauge: only their ratio shows.
-    ``base`` gives one key per row for the colour band beside the chart, or is empty.
+    ``base`` gives one key per row for the colour band beside the chart, or is empty. ``needs`` says
+    what count of stitches a chart with edge stitches fits, as in ``a multiple of 8 stitches, plus
+    5``.
 
     Raises:
         PatternError: ``chart.empty``, ``chart.ragged``, ``chart.key``, ``chart.drawing``,
@@ -104,6 +113,7 @@ class ChartSpec:
     markers: tuple[Marker, ...] = ()
     base: tuple[str, ...] = ()
     base_label: str = "base"
+    needs: str = ""
 
     def __post_init__(self) -> None:
         _check_rows(self)

@@ -6,7 +6,7 @@ from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
-from bindoff.plan.nouns import plural
+from bindoff.plan.nouns import how_many, plural
 
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
 _LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
@@ -193,6 +193,11 @@ def directions(spec: ChartSpec) -> str:
     boxes = "".join(
         f" A bold box marks the {box.label}: work it as often as it fits." for box in spec.repeats
     )
+    if spec.needs:
+        boxes += (
+            " The stitches beside the box are edge stitches, worked once. The chart fits "
+            f"{spec.needs}."
+        )
     return f"{start} {way}{boxes}"
 
 
@@ -253,16 +258,23 @@ def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
 def _sentence(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
     """The parts in words; those of the repeat box after an asterisk, as the trade writes them."""
     said: list[str] = []
-    for boxed, group in groupby(_worked_parts(row, keys), key=lambda part: part.boxed):
+    parts = tuple(_worked_parts(row, keys))
+    for boxed, group in groupby(parts, key=lambda part: part.boxed):
         words = ", ".join(_part_words(part, keys, row.right_side) for part in group)
-        said.append(f"*{words}; repeat from *" if boxed else words)
-    text = ""
-    for words in said:
-        joint = " and end with " if text.endswith("repeat from *") else ", "
-        text = f"{text}{joint}{words}" if text else words
-    if text.endswith("repeat from *"):
-        text += " to end"
-    return text or "no stitches"
+        said.append(f"*{words}; repeat from * to {_how_far(parts, keys)}" if boxed else words)
+    return ", ".join(said) or "no stitches"
+
+
+def _how_far(parts: Sequence[Part], keys: dict[str, ChartKey]) -> str:
+    """Where the repeat of a row stops: at its end, or before the stitches of its edge."""
+    boxed = [part.boxed for part in parts]
+    edge = parts[len(boxed) - boxed[::-1].index(True) :]
+    left = sum(
+        run.count // keys[run.key].span * keys[run.key].over * part.times
+        for part in edge
+        for run in part.runs
+    )
+    return f"last {how_many(left, 'stitch')}" if left > 1 else "last stitch" if left else "end"
 
 
 def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Part]:

@@ -1,5 +1,7 @@
 """A chart worked by a step, in words."""
 
+from itertools import pairwise
+
 from bindoff.document.chartpages import chart_id
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, join, often, paragraph, running, text
@@ -34,13 +36,31 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     else:
         what = join("work the ", link, f" from its {unit} 1 for ", counted(detail.rounds, unit))
         what = join(what, ".")
-    across: Inlines = ()
-    if set(detail.across) != {1}:
-        across = join(f"In every {unit}, work its stitches ", often(detail.across), ".")
+    across = _across(voice, detail, unit)
     named = {*voice.yarn_names, NO_STITCH}
     own = any(yarn not in named for yarn in chart_yarns(chart).values())
     lead = with_yarn(voice, step, new_yarn and own, what)
     return (paragraph(running(lead, across, changed(step))),)
+
+
+def _across(voice: Voice, detail: ChartRows, unit: str) -> Inlines:
+    """How often the repeat is worked side by side, and how that changes from pass to pass."""
+    grid = voice.plan.source.grids[detail.chart]
+    what = "its repeat" if grid.edged else "its stitches"
+    if not detail.passes:
+        if set(detail.across) == {1} and not grid.edged:
+            return ()
+        return join(f"In every {unit}, work {what} ", often(detail.across), ".")
+    first = join(f"The first time through the chart, work {what} ", often(detail.across))
+    last = join("; the last time, ", often(tuple(times[-1] for times in detail.passes)), ".")
+    steps = {b - a for times in detail.passes for a, b in pairwise(times)}
+    if len(steps) == 1:
+        (step,) = steps
+        much = f"{abs(step)} times {'more' if step > 0 else 'fewer'}"
+        if abs(step) == 1:
+            much = f"once {'more' if step > 0 else 'less'}"
+        return join(first, f" in every {unit}; each time after that, {much}", last)
+    return join(first, f" in every {unit}", last)
 
 
 WORDS = Words(ChartStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

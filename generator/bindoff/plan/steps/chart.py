@@ -1,8 +1,10 @@
 """A chart worked row by row."""
 
+from collections.abc import Sequence
+
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, States
-from bindoff.plan.chartproof import changes_of, line_stitches, row_faults, width_fault
+from bindoff.plan.chartproof import Cells, Line, fits, lines_of, row_faults, uses, width_fault
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
@@ -11,9 +13,9 @@ from bindoff.plan.nouns import how_many
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.worked import Answers, ChartRows, Hand, WorkedStep
+from bindoff.plan.worked import Answers, ChartRows, Hand, Loops, WorkedStep
 from bindoff.source.models import NO_STITCH, ChartStep
-from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
+from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, ToLast, Work
 
 _Chart = WorkedStep[ChartStep, ChartRows]
 
@@ -30,34 +32,59 @@ def _work(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
     pattern = bench.measures.source.pattern
-    changes = changes_of(grid, pattern.charts[step.chart], pattern.yarns, bench.book)
+    lines = lines_of(grid, pattern.charts[step.chart], pattern.yarns, bench.book)
     bench.refuse(
         (size, fault)
         for size, count in enumerate(rounds)
-        for fault in row_faults(grid, changes, count, bench.row_word)
-    )
-    first, place = changes[0], step.place.of("chart").span
-    bench.refuse(
-        (size, width_fault(grid, first, state.needle.left, bench.row_word, place))
-        for size, state in enumerate(states)
-        if rounds[size] and state.needle.left % first.uses
+        for fault in row_faults(grid, lines, count, bench.row_word)
     )
     if bench.flat:
         bench.refuse(
             (size, _wrong_side(step, state.rounds))
             for size, state in enumerate(states)
-            if state.rounds % 2
+            if rounds[size] and state.rounds % 2
         )
         bench.refuse(
             (size, _odd_height(step, grid.height))
             for size, count in enumerate(rounds)
             if grid.height % 2 and count > grid.height
         )
-    rows = chart_rows(bench, step.chart)
-    plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
-    after, worked = bench.work(index, yarn, states, plans)
-    across = tuple(state.needle.left // (first.uses or 1) for state in states)
-    return ChartRows(step.chart, rounds, across), after, worked
+    return _passes(bench, index, step, yarn, states, rounds, lines)
+
+
+def _passes(
+    bench: Bench,
+    index: int,
+    step: ChartStep,
+    yarn: str,
+    states: States,
+    rounds: tuple[int, ...],
+    lines: Sequence[Line],
+) -> Outcome[ChartRows]:
+    """The chart from its first row to its last, over and over: each time as often as it fits."""
+    bench.refuse_endless(index, states, rounds)
+    grid, first = bench.measures.source.grids[step.chart], lines[0]
+    rows, place = chart_rows(bench, lines), step.place.of("chart").span
+    left, loops = list(rounds), [list[Loops]() for _ in rounds]
+    passes = [list[int]() for _ in rounds]
+    while not passes[0] or any(left):
+        bench.refuse(
+            (size, width_fault(grid, first, state.needle.left, bench.row_word, place))
+            for size, state in enumerate(states)
+            if left[size] and not fits(first, state.needle.left)
+        )
+        for size, state in enumerate(states):
+            if left[size] or not passes[size]:
+                rest = max(state.needle.left - first.edges.uses, 0)
+                passes[size].append(rest // (first.change.uses or 1))
+        states, worked = bench.work(index, yarn, states, [rows[:count] for count in left])
+        for size, more in enumerate(worked):
+            loops[size] += more
+            left[size] -= min(left[size], len(rows))
+    across = tuple(each[0] for each in passes)
+    changing = any(len(set(each)) > 1 for each in passes)
+    again = tuple(map(tuple, passes)) if changing else ()
+    return ChartRows(step.chart, rounds, across, again), states, tuple(map(tuple, loops))
 
 
 def _wrong_side(step: ChartStep, rows: int) -> Diagnostic:
@@ -79,22 +106,24 @@ def _odd_height(step: ChartStep, height: int) -> Diagnostic:
     )
 
 
-def chart_rows(bench: Bench, key: str) -> tuple[Row, ...]:
+def chart_rows(bench: Bench, lines: Sequence[Line]) -> tuple[Row, ...]:
     """The rounds of a chart as rows, each repeated around; read in working direction.
 
     Flat, the first row is a right-side row and every other one a wrong-side row. The stitches are
     those that show on the right side: what is worked for them on the other side counts alike.
     """
-    chart = bench.measures.source.pattern.charts[key]
-    yarns = bench.measures.source.pattern.yarns
     rows = []
-    grid = bench.measures.source.grids[key]
-    for number in range(1, grid.height + 1):
-        cells = line_stitches(grid, number, chart, yarns, bench.book)
-        seen = cells if bench.flat and number % 2 == 0 else cells[::-1]
-        parts = tuple(Work(stitch.id, yarn=yarn) for stitch, yarn in seen if stitch.id != NO_STITCH)
-        rows.append(Row((Repeat(parts, ToEnd()),)))
+    for number, line in enumerate(lines, start=1):
+        first, repeat, last = line.before[::-1], line.repeat[::-1], line.after[::-1]
+        if bench.flat and number % 2 == 0:
+            first, repeat, last = line.after, line.repeat, line.before
+        until = ToLast(uses(last)) if uses(last) else ToEnd()
+        rows.append(Row((*_works(first), Repeat(_works(repeat), until), *_works(last))))
     return tuple(rows)
+
+
+def _works(cells: Cells) -> tuple[Work, ...]:
+    return tuple(Work(stitch.id, yarn=yarn) for stitch, yarn in cells if stitch.id != NO_STITCH)
 
 
 def _charts(step: _Chart) -> tuple[ChartRows, ...]:
