@@ -100,6 +100,7 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
             for c in grid.laid(line, across)
             if yarns[c] != NO_STITCH
         )
+
     extents = [
         (rounds, min(across, 2) if at.flat or grid.edged else 1)
         for rounds, across in zip(detail.rounds, detail.most, strict=True)
