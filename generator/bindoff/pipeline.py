@@ -1,17 +1,13 @@
 """The program's table of contents: source, plan, document, renders."""
 
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
-from bindoff.document.chartpages import ChartPage
-from bindoff.document.charts.tiles import Tile
 from bindoff.document.differencewords.sections import change_section
 from bindoff.document.drawn import LARGE, UNFILLED, USUALLY
-from bindoff.document.expansion import expanded
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
 from bindoff.document.phrases import of_size
@@ -95,39 +91,24 @@ def build_pattern(
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PatternError(found)
 
-    # The renders load late: a pattern with errors never needs them.
-    from bindoff.render.pdf import PdfOptions, render_pdf
-    from bindoff.render.svg import id_of, render_svg
-    from bindoff.render.text import render_text
-
     if wanted.card and not has_card(plan):
         raise _no_card(source)
-    outputs: dict[str, bytes] = {
-        "numbers.json": (json.dumps(figures(plan), ensure_ascii=False, indent=1) + "\n").encode(),
-    }
+
+    # What writes loads late: a pattern with errors never needs it.
+    from bindoff.render.pdf import PdfOptions
+    from bindoff.writers import WRITERS, Publication
+
     whole = Whole(source, plan, document, gauges, changes)
-    for edition, printed, told in edition_documents(whole, files, wanted, options or PdfOptions()):
-        outputs[f"{called}{edition.suffix}.pdf"] = render_pdf(printed, edition.pdf)
-        if edition.text:
-            if text.explained:
-                told = expanded(told, abbreviation_names(plan))
-            outputs[f"{called}{edition.words}.txt"] = render_text(told, text.width).encode()
-    language = foreign(source.pattern.language) or document.language
-    for page in charts:
-        for tile in page.tiles:
-            name, title, seen = _chart_file(page, tile)
-            svg = render_svg(tile.drawing, title, seen, id_of(f"{called}-{name}"), language)
-            outputs[f"charts/{name}.svg"] = svg.encode()
-    return Outputs(outputs, found)
-
-
-def _chart_file(page: ChartPage, tile: Tile) -> tuple[str, str, str]:
-    """The file name of a chart or of a piece of one, its title, and what it shows."""
-    title, whole = page.spec.title, f"{page.alt} {tile.chart}"
-    if tile.count == 1:
-        return page.id, title, whole
-    number = str(tile.number).zfill(len(str(tile.count)))  # names in their order
-    return f"{page.id}-{number}", f"{title}, {tile.label}", f"The whole chart: {whole}"
+    publication = Publication(
+        called,
+        tuple(edition_documents(whole, files, wanted, options or PdfOptions())),
+        charts,
+        foreign(source.pattern.language) or document.language,
+        figures(plan),
+        abbreviation_names(plan) if text.explained else {},
+        text,
+    )
+    return Outputs(dict(file for write in WRITERS for file in write(publication)), found)
 
 
 def _explained(source: Source, files: Files, error: PatternError) -> PatternError:
