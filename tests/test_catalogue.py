@@ -12,6 +12,9 @@ from multiprocessing import get_start_method
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
+from small_patterns import CAP, WAVES, changed
+
 from bindoff import catalogue
 from bindoff.catalogue import (
     FEW,
@@ -28,8 +31,6 @@ from bindoff.cli import main
 from bindoff.files import packaged_template
 from bindoff.render.output import STATE
 from bindoff.render.pdf import PdfOptions
-from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES, changed
 
 RECORD = f"out/{STATE}/cap.json"
 UNSOUND = changed(CAP, ("repeat from * to end", "repeat from * to nowhere"))

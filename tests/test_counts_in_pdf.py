@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
+
 from bindoff.files import DiskFiles
 from bindoff.pipeline import build_pattern
-from pypdf import PdfReader
 
 ROOT = Path(__file__).parents[1]
 PATTERNS = sorted(path.parent for path in (ROOT / "patterns").glob("*/pattern.yaml"))

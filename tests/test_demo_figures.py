@@ -6,6 +6,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+
 from bindoff.document.build import build_document
 from bindoff.document.sizetables import Figures, unit_table
 from bindoff.document.tree import Blocks, Document, ItemList, Table, plain

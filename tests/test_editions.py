@@ -11,6 +11,9 @@ from pathlib import Path
 import pikepdf
 import pypdf
 import pytest
+from click.testing import CliRunner, Result
+from small_patterns import CAP, WAVES
+
 from bindoff.cli import main
 from bindoff.document.build import build_document
 from bindoff.document.drawn import LARGE
@@ -21,8 +24,6 @@ from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
 from bindoff.source.statedgauge import parse_gauge
-from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES
 
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"

@@ -6,10 +6,11 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from bindoff.diagnostics import Diagnostic, PatternError, Span
-from bindoff.files import DiskFiles, Files, MemoryFiles, packaged_template, split_pattern_path
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.files import DiskFiles, Files, MemoryFiles, packaged_template, split_pattern_path
 
 NAMED_AT = Span("hat/pattern.yaml", 5, 9, 5, 20)
 CONTENT = {

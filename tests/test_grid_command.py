@@ -5,12 +5,13 @@ from pathlib import Path
 
 import pytest
 import yaml
+from click.testing import CliRunner, Result
+from PIL import Image
+
 from bindoff.cli import main
 from bindoff.files import DiskFiles
 from bindoff.source.grid import read_grid
 from bindoff.source.read import read_source
-from click.testing import CliRunner, Result
-from PIL import Image
 
 PATTERNS = Path(__file__).parents[1] / "patterns"
 HARBOUR = PATTERNS / "harbour-light-hat"

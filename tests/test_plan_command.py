@@ -9,8 +9,9 @@ from shutil import copytree
 from typing import Any
 
 import pytest
-from bindoff.cli import main
 from click.testing import CliRunner
+
+from bindoff.cli import main
 
 PATTERNS = Path(__file__).parents[1] / "patterns"
 HARBOUR = PATTERNS / "harbour-light-hat"

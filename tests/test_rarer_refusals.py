@@ -4,9 +4,10 @@ import errno
 from pathlib import Path
 
 import pytest
-from bindoff.cli import main
 from click.testing import CliRunner, Result
 from small_patterns import CAP, WAVES, changed
+
+from bindoff.cli import main
 
 
 def run(*arguments: str) -> Result:

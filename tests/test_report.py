@@ -4,10 +4,11 @@ import json
 from dataclasses import replace
 
 import click
-from bindoff import report
-from bindoff.diagnostics import Diagnostic, Severity, Span
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff import report
+from bindoff.diagnostics import Diagnostic, Severity, Span
 
 SOURCE = {"hat/pattern.yaml": ["title: Breakwater Hat", "depth: 21", "colour: #3d4a57"]}
 

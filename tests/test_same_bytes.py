@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+
 from bindoff.files import DiskFiles
 from bindoff.pipeline import build_pattern
 

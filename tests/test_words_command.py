@@ -8,10 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
+
 from bindoff.cli import main
 from bindoff.source.rowlang.sayings import RESERVED
 from bindoff.source.rowlang.stitches import Terms, standard_book
-from click.testing import CliRunner, Result
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "bindoff"
 

@@ -20,6 +20,7 @@ import pytest
 import spoken
 import tag_tree
 import trial
+
 from bindoff.document.tree import Cover, DefinitionList, Document, LineBreak, Paragraph, Text
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.text import render_text

@@ -19,10 +19,11 @@ import page
 import pikepdf
 import pytest
 import reference_rules
-from bindoff.document.tree import Heading, Link, Paragraph, Text
-from bindoff.render.pdf import render_pdf
 from pikepdf import Array, Dictionary, Name
 from tag_tree import elements
+
+from bindoff.document.tree import Heading, Link, Paragraph, Text
+from bindoff.render.pdf import render_pdf
 
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 needs_java = machine.needs("java")

@@ -13,6 +13,7 @@ import builds
 import pikepdf
 import pytest
 import tag_tree
+
 from bindoff.document.tree import (
     Block,
     Blocks,

@@ -10,11 +10,12 @@ from contextlib import contextmanager
 from typing import Any
 from unittest.mock import patch
 
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
+
 from bindoff.document.tree import Document
 from bindoff.render.pdf import PdfOptions, pages
 from bindoff.render.pdf.tagging import Photo, Writer
-from reportlab.lib.utils import ImageReader
-from reportlab.pdfgen.canvas import Canvas
 
 Call = Callable[[Canvas], object]
 

@@ -173,7 +173,6 @@ def growth() -> dict[str, float]:
     from bindoff.files import MemoryFiles
     from bindoff.plan.plan import make_plan
     from bindoff.source.read import read_source
-
     from tests.bench import long_piece, sample
     from tests.bench.once import outputs
 

@@ -1,8 +1,9 @@
 """Measured people are people: the tables of the checks against published percentiles."""
 
 import pytest
-from bindoff.checks.bodies import people
 from pygrowup.tables.by_day.hcfa import DATA
+
+from bindoff.checks.bodies import people
 
 # NATICK/TR-15/007 (ANSUR II): 5th and 95th percentile of men and women, mm.
 ANSUR_5_95 = {

@@ -8,6 +8,7 @@ structure of the program (why it can't be got wrong), or it needs a person (what
 from dataclasses import dataclass
 
 import pytest
+
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.proofs import PROOFS
 

@@ -4,14 +4,15 @@ import importlib
 import pkgutil
 import re
 
-import bindoff.checks
 import pytest
+from diagnostic_ids import ids_used
+
+import bindoff.checks
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.engine import Check, check, together
 from bindoff.checks.listing import as_data, as_text
 from bindoff.checks.proofs import PROOFS, Proof
 from bindoff.diagnostics import Severity
-from diagnostic_ids import ids_used
 
 
 def test_every_id_that_a_stage_raises_is_declared() -> None:

@@ -3,12 +3,13 @@
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
 from bindoff.checks.writing import DRAFTS
 from bindoff.commands.new import command
 from bindoff.diagnostics import Severity
 from bindoff.files import DiskFiles, MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
-from click.testing import CliRunner
 
 
 @pytest.fixture(scope="module")

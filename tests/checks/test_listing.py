@@ -3,10 +3,11 @@
 import json
 from pathlib import Path
 
+from click.testing import CliRunner
+
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.proofs import PROOFS
 from bindoff.cli import main
-from click.testing import CliRunner
 
 HAT = Path(__file__).parents[1] / "faults" / "bases" / "hat"
 

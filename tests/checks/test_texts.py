@@ -5,8 +5,9 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import bindoff
 import pytest
+
+import bindoff
 from bindoff.plan.nouns import an, are, how_many, verb
 
 _NOUNS = "stitches|rounds|rows|markers|wedges|sizes|needles|charts|figures|balls|yarns"

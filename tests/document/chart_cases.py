@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
+from hypothesis import strategies as st
+
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS
 from bindoff.document.charts.written import WrittenRow
-from hypothesis import strategies as st
 
 TAR = ChartKey("t", "cross", "Tar", "#12181f", word="tar")
 FOAM = ChartKey("f", "blank", "Foam", "#e8eef0", word="foam")

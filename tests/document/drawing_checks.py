@@ -5,9 +5,10 @@ from importlib.resources import as_file, files
 from itertools import combinations
 
 import fontpkg_lato
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
+
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 Box = tuple[float, float, float, float]
 

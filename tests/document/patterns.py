@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any
 
 import yaml
+
 from bindoff.document.build import build_document
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.piecepages import piece_blocks

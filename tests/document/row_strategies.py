@@ -1,5 +1,7 @@
 """Rows of every shape for property tests; whatever they say can be written."""
 
+from hypothesis import strategies as st
+
 from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
@@ -28,7 +30,6 @@ from bindoff.source.rowlang.syntax import (
     Turn,
     Work,
 )
-from hypothesis import strategies as st
 
 NAMES = ("edge", "centre_panel", "n")
 YARNS = ("slate", "foam", "warm_grey")

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.back import (
     TECHNIQUES,
@@ -15,7 +16,6 @@ from bindoff.document.back import (
     technique_section,
 )
 from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
-
 from patterns import (
     BOAT,
     CHARTED,

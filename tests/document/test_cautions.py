@@ -5,10 +5,11 @@ import re
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
 from bindoff.cli import main
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.cautions import CAUTIONS, as_text, caution_of, packaged_cautions
-from click.testing import CliRunner
 
 FOLDER = Path(__file__).parents[2] / "templates" / "safety"
 SAID = {

@@ -3,6 +3,11 @@
 from itertools import pairwise
 
 import pytest
+from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
+from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.document.charts.cellwork import ink_of
 from bindoff.document.charts.draw import Look, Window, draw_chart
 from bindoff.document.charts.labels import place_brackets, place_flags, thinned
@@ -10,10 +15,6 @@ from bindoff.document.charts.layout import Layout, cell_size, lay_out, whole
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import contrast, symbol_of
 from bindoff.document.drawing import Drawing, Lines, Path, Rect, Stamps
-from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
-from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 POINT = 25.4 / 72  # mm
 LOOK = Look(cell_mm=4.0)

@@ -1,14 +1,15 @@
 """The key explains every symbol the chart uses, no more, in a picture and in words."""
 
 import pytest
+from chart_cases import CABLE, FOAM, KNIT, NO_STITCH, PURL, TAR, chart, specs
+from drawing_checks import clipped, fill_at, outlines
+from hypothesis import given
+
 from bindoff.document.charts.draw import draw_chart
 from bindoff.document.charts.legend import legend, swatch
 from bindoff.document.charts.spec import ChartKey, ChartSpec
 from bindoff.document.drawing import Rect
 from bindoff.document.tree import plain
-from chart_cases import CABLE, FOAM, KNIT, NO_STITCH, PURL, TAR, chart, specs
-from drawing_checks import clipped, fill_at, outlines
-from hypothesis import given
 
 
 def words(spec: ChartSpec) -> list[tuple[str, str]]:

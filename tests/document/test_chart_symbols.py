@@ -3,6 +3,10 @@
 from itertools import combinations
 
 import pytest
+from chart_cases import colours
+from coloraide import Color
+from hypothesis import given
+
 from bindoff.document.charts.symbols import (
     COLOUR_SYMBOLS,
     SYMBOLS,
@@ -12,9 +16,6 @@ from bindoff.document.charts.symbols import (
     symbol_of,
 )
 from bindoff.light import contrast, luminance
-from chart_cases import colours
-from coloraide import Color
-from hypothesis import given
 
 
 @pytest.mark.parametrize(

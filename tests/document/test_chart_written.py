@@ -4,6 +4,19 @@ import re
 from typing import Literal
 
 import pytest
+from chart_cases import (
+    CABLE,
+    KNIT,
+    NO_STITCH,
+    PURL,
+    RIGHT_DECREASE,
+    YARN_OVER,
+    chart,
+    expanded,
+    specs,
+)
+from hypothesis import given
+
 from bindoff.document.charts.spec import ChartSpec, RepeatBox
 from bindoff.document.charts.written import (
     Part,
@@ -18,18 +31,6 @@ from bindoff.document.charts.written import (
     written_rows,
 )
 from bindoff.document.tree import ItemList, Paragraph, plain
-from chart_cases import (
-    CABLE,
-    KNIT,
-    NO_STITCH,
-    PURL,
-    RIGHT_DECREASE,
-    YARN_OVER,
-    chart,
-    expanded,
-    specs,
-)
-from hypothesis import given
 
 
 def said(spec: ChartSpec, **more: bool) -> list[str]:

@@ -7,6 +7,10 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
+from chart_cases import expanded
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.chartpages import (
     ChartPage,
@@ -26,10 +30,6 @@ from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.source.rowlang.stitches import Side, standard_book
-from chart_cases import expanded
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from patterns import (
     BOAT,
     CHARTED,

@@ -9,6 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.document.build import build_document
 from bindoff.document.tree import (
     Blocks,
@@ -30,9 +33,6 @@ from bindoff.document.tree import (
 from bindoff.files import DiskFiles
 from bindoff.plan.plan import make_plan
 from bindoff.source.read import read_source
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from patterns import (
     CHARTED,
     EXAMPLES,

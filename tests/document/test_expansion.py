@@ -3,6 +3,9 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.expansion import expanded
 from bindoff.document.tree import (
     Block,
@@ -23,8 +26,6 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 NAMES = {
     "k{n}": "knit {n}",

@@ -3,10 +3,11 @@
 from collections import Counter
 
 import pytest
-from bindoff.document.drawing import Drawing, Path, Rect
-from bindoff.document.fabric import fabric
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.document.drawing import Drawing, Path, Rect
+from bindoff.document.fabric import fabric
 
 COLOURS = {"s": "#3d4a57", "f": "#e8eef0", "r": "#a8482c"}
 

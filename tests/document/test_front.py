@@ -7,6 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.document.front import (
     abbreviation_section,
     cover,
@@ -16,9 +19,6 @@ from bindoff.document.front import (
     size_section,
 )
 from bindoff.document.tree import DefinitionList, Figure, Heading
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from patterns import (
     BOAT,
     CHARTED,

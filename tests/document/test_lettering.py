@@ -4,10 +4,11 @@ from importlib.resources import as_file, files
 
 import fontpkg_lato
 import pytest
-from bindoff.document.lettering import CAP_HEIGHT, text_width
 from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.document.lettering import CAP_HEIGHT, text_width
 
 LETTERS = "".join(map(chr, range(32, 127))) + "×½¼¾⅓–—’“”″′°é"
 

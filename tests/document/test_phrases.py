@@ -3,6 +3,9 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.phrases import (
     counted,
     ended,
@@ -20,9 +23,6 @@ from bindoff.document.phrases import (
 )
 from bindoff.document.tree import SizeValues, Strong, Text
 from bindoff.plan.nouns import plural
-from hypothesis import given
-from hypothesis import strategies as st
-
 from patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)

@@ -1,10 +1,10 @@
 """The pages of a piece: headings, numbered steps, remarks, and the counts to check."""
 
 import pytest
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Blocks, Heading, ItemList
-
 from patterns import TWO_YARNS, Data, cells, data, example, flat, printed, said, tables, voice
 
 HALVE = {"work": "*k2tog; repeat from * to end"}

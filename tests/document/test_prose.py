@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.document.prose import blocks, inlines, literal
 from bindoff.document.tree import (
@@ -23,8 +26,6 @@ from bindoff.document.tree import (
     dump,
     plain,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 STITCHES = SizeValues(("80", "88", "96"))
 VALUES: Mapping[str, object] = {

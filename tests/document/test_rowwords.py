@@ -1,6 +1,10 @@
 """How rows are said: house style, both terms, every size's numbers, and spelled out."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from row_strategies import NAMES, YARNS, rows
+
 from bindoff.diagnostics import Span
 from bindoff.document.rowwords import Form, settled, words
 from bindoff.document.tree import SizeValues, Text, plain
@@ -8,9 +12,6 @@ from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.syntax import Named, Row
 from bindoff.source.rowlang.uses import numbers_used
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from row_strategies import NAMES, YARNS, rows
 
 BOOK = standard_book()
 

@@ -4,12 +4,12 @@ import re
 from typing import Any
 
 import pytest
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label
 from bindoff.document.front import size_section
 from bindoff.document.schematics import finished_letters, schematic_blocks
 from bindoff.document.tree import Figure, Table
-
 from patterns import Data, cells, data, printed, said, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]

@@ -1,6 +1,9 @@
 """Tables with a column for every size: units side by side for few, one below another for many."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.front import size_section
 from bindoff.document.sizetables import (
     GROUPED_SIZES,
@@ -10,9 +13,6 @@ from bindoff.document.sizetables import (
     unit_table,
 )
 from bindoff.document.units import length_in
-from hypothesis import given
-from hypothesis import strategies as st
-
 from patterns import cells, data, plan_of, printed, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]

@@ -4,15 +4,15 @@ import re
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.stepwords import abbreviated_rows
 from bindoff.document.tree import ItemList, Link
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from patterns import (
     CHARTED,
     TWO_YARNS,

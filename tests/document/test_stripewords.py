@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+
 from bindoff.document.chartpages import embroidered_rounds
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Blocks, Heading, ItemList, Link
@@ -14,7 +15,6 @@ from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.tube import Part
-
 from patterns import (
     BOAT,
     Data,

@@ -7,12 +7,13 @@ from typing import Any, Literal
 
 import jinja2
 import pytest
+from jinja2 import nodes
+
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError
 from bindoff.document.prose import blocks
 from bindoff.document.terms import terms
 from bindoff.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
-from jinja2 import nodes
 
 ROOT = Path(__file__).parents[2] / "templates"
 TEMPLATES = [

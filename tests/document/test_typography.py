@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+
 from bindoff.document.drawing import Drawing, Label
 from bindoff.document.tree import (
     Cover,

@@ -5,6 +5,10 @@ from fractions import Fraction
 from importlib.resources import files
 
 import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.tree import SizeValues, Text
 from bindoff.document.units import (
     cm,
@@ -18,10 +22,6 @@ from bindoff.document.units import (
     weight,
     yarn_length,
 )
-from fontTools.ttLib import TTFont
-from hypothesis import given
-from hypothesis import strategies as st
-
 from patterns import for_size, printed
 
 # Tenths of a millimetre: what a source can say, and every rounding case.

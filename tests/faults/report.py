@@ -2,9 +2,10 @@
 
 import sys
 
-from bindoff.diagnostics import Severity
 from faults import FAULTS
 from seeding import checked, outcome, sound
+
+from bindoff.diagnostics import Severity
 
 
 def main() -> int:

@@ -4,6 +4,8 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from seeding import base
+
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.context import Context, context_of
 from bindoff.checks.prose import HOLE, Prose, prose_of
@@ -12,7 +14,6 @@ from bindoff.document.build import build_document
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.source.model import TextUse
-from seeding import base
 
 PROSE_CHECKS = (
     "abbreviation.undefined",

@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+
 from bindoff.files import DiskFiles
 from bindoff.pipeline import build_pattern
 

@@ -24,7 +24,6 @@ from bindoff.files import MemoryFiles
 from bindoff.plan.plan import make_plan
 from bindoff.printable import unprintable
 from bindoff.source.read import read_source
-
 from tests.hostile.allsorts import ALL_SORTS
 from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated

@@ -18,10 +18,10 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from bindoff.cli import main
 from click.testing import CliRunner, Result
 from PIL import Image
 
+from bindoff.cli import main
 from tests.hostile.fuzz import MEMORY, bytes_of, limited, sources
 from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated, picture

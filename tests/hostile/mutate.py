@@ -6,7 +6,6 @@ import re
 from collections.abc import Callable, Mapping
 
 from bindoff.files import packaged_template
-
 from tests.hostile.grafts import Donors, grafted
 from tests.hostile.inventing import prose
 

@@ -6,10 +6,10 @@ from collections import deque
 from collections.abc import Iterator
 from importlib import import_module
 
-import bindoff
 import pytest
-from bindoff.render.spelling import _rules
 
+import bindoff
+from bindoff.render.spelling import _rules
 from tests.hostile.fuzz import SlowError, limited
 
 LENGTH = 40_000

@@ -8,11 +8,11 @@ from collections.abc import Mapping
 import pikepdf
 import pypdf
 import pytest
+from PIL import Image
+
 from bindoff.diagnostics import PatternError
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
-from PIL import Image
-
 from tests.small_patterns import CAP, WAVES, changed, faults_of
 
 # Words with every letter beyond a to z of their alphabet, from memory.

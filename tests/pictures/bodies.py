@@ -7,8 +7,9 @@ steps, falls and crossings that no body has.
 import re
 import sys
 
-from bindoff.craft.bodies import BODIES, Body, Dimension
 from PIL import Image, ImageDraw
+
+from bindoff.craft.bodies import BODIES, Body, Dimension
 
 WIDTH, HEIGHT, MARGIN = 560, 300, 44
 GROUPS = {"child": "#1b5e9e", "woman": "#a3402f", "man": "#2f6b3a"}

@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 
 import pytest
-from bindoff.diagnostics import Diagnostic
-from bindoff.plan.worked import ChartRows, StepPlan
 from hypothesis import given
 from hypothesis import strategies as st
 from small_patterns import CAP, changed, faults_of, plan_of
+
+from bindoff.diagnostics import Diagnostic
+from bindoff.plan.worked import ChartRows, StepPlan
 
 LACE = '{".": k, "o": yo, ">": k2tog, "x": no stitch}'
 

@@ -1,6 +1,9 @@
 """Crowns worked in wedges."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.plan.crown import (
     BEANIE_WEDGES,
     AlignedCrown,
@@ -10,8 +13,6 @@ from bindoff.plan.crown import (
     flat_disc_decreases,
 )
 from bindoff.plan.gauge import Gauge
-from hypothesis import given
-from hypothesis import strategies as st
 
 PACES: tuple[Pace, ...] = ("every other", "every", "every other, then every")
 

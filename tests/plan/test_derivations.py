@@ -4,6 +4,7 @@ import re
 from math import pi, sqrt
 
 import pytest
+
 from bindoff.craft.ease import SNUG_HAT
 from bindoff.plan.crown import flat_crown_rounds
 from bindoff.plan.gauge import Gauge

@@ -4,6 +4,10 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
+
 from bindoff.document.numbers import figures
 from bindoff.plan.differences.change import Change, Part
 from bindoff.plan.differences.find import differences
@@ -12,9 +16,6 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.replan import replan
 from bindoff.source.formula import Kind, Quantity
 from bindoff.source.statedgauge import parse_gauges
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
 Edit = tuple[str, str]
 

@@ -4,14 +4,15 @@ from typing import Any
 
 import networkx as nx
 import pytest
-from bindoff.plan.differences.change import Change, Part, Place, StepAt
-from bindoff.plan.differences.find import differences
-from bindoff.plan.differences.said import Cell, Extent, Prose, Stop, What
-from bindoff.source.formula import Kind, Quantity
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, TUBE, changed, plan_of
 from test_differences import FULL, compared, edited, places, shifts
+
+from bindoff.plan.differences.change import Change, Part, Place, StepAt
+from bindoff.plan.differences.find import differences
+from bindoff.plan.differences.said import Cell, Extent, Prose, Stop, What
+from bindoff.source.formula import Kind, Quantity
 
 SLATE, FOAM = (
     line for line in CAP.splitlines(keepends=True) if line.startswith(("  slate:", "  foam:"))

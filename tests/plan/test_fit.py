@@ -1,6 +1,7 @@
 """Which finished measure sits on which part of the body, and with what ease."""
 
 import pytest
+
 from bindoff.plan.fit import around, fitted
 from bindoff.plan.values import Kind, Measure, Value
 

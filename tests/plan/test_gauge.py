@@ -3,9 +3,10 @@
 import math
 
 import pytest
-from bindoff.plan.gauge import Gauge, Rounding, round_to
 from hypothesis import assume, given
 from hypothesis import strategies as st
+
+from bindoff.plan.gauge import Gauge, Rounding, round_to
 
 INCH = 25.4
 

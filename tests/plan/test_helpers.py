@@ -1,6 +1,7 @@
 """The helpers of formulas: counts for lengths, lengths for counts, rounding, what they refuse."""
 
 import pytest
+
 from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.helpers import COUNTING, count_for, helpers

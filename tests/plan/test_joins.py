@@ -1,14 +1,15 @@
 """Edges joined loop for loop, and edgings whose corners are counted."""
 
 import pytest
+from small_patterns import TUBE, changed
+from small_patterns import plan_of as small_plan
+
 from bindoff.diagnostics import PatternError
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.steps.edging import Edged
 from bindoff.plan.steps.join import Joined
 from bindoff.source.read import read_source
-from small_patterns import TUBE, changed
-from small_patterns import plan_of as small_plan
 
 HEAD = """\
 title: Trial

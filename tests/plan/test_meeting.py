@@ -2,9 +2,10 @@
 
 from functools import cache
 
-from bindoff.plan.differences.meeting import aligned
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.plan.differences.meeting import aligned
 
 Items = tuple[tuple[str, str], ...]
 items = st.lists(st.tuples(st.sampled_from("ab"), st.sampled_from("xy")), max_size=7).map(tuple)

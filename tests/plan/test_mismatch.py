@@ -1,6 +1,7 @@
 """What a designer reads when a row does not fit its stitches, and where it points."""
 
 import pytest
+
 from bindoff.diagnostics import Span
 from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.rowcount import RowMismatch, count_row

@@ -5,6 +5,11 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from naive_knitting import worked
+from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
+
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.bench import Bench
@@ -20,10 +25,6 @@ from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.source.onesize import one_size
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Repeat, Row, Work
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from naive_knitting import worked
-from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
 
 
 def steps_of(plan: Plan, key: str = "cap") -> tuple[StepPlan, ...]:

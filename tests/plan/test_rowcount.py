@@ -1,6 +1,9 @@
 """Stitch arithmetic of rows: worked examples, an independent reckoning, and misfits."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import Span
 from bindoff.plan.rowcount import (
     Counted,
@@ -25,8 +28,6 @@ from bindoff.source.rowlang.syntax import (
     Turn,
     Work,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 BOOK = standard_book()
 YARNS = ("slate", "foam")

@@ -1,6 +1,9 @@
 """Computed shaping reads as the rows that a designer would write by hand."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import Span
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
@@ -10,8 +13,6 @@ from bindoff.plan.spacing import ShapedRow, flat, in_the_round
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.syntax import Row, Work
-from hypothesis import given
-from hypothesis import strategies as st
 
 BOOK = standard_book()
 

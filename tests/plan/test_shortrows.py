@@ -1,11 +1,12 @@
 """Short rows add height only where they are worked: pencil, and a second way that counts loops."""
 
-from bindoff.plan.rowcount import Counted, Needle, after_row
-from bindoff.plan.shortrows import MOST_PARTS, NONE_MISSED, missed_after
-from bindoff.plan.worked import Progress
 from hypothesis import given
 from hypothesis import strategies as st
 from small_patterns import CAP, FLAP, changed, plan_of
+
+from bindoff.plan.rowcount import Counted, Needle, after_row
+from bindoff.plan.shortrows import MOST_PARTS, NONE_MISSED, missed_after
+from bindoff.plan.worked import Progress
 
 
 def flap(*steps: str) -> str:

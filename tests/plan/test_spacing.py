@@ -7,6 +7,9 @@ common practice without a source to cite, and each is checked by adding its stit
 from collections import Counter
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.plan.spacing import (
     Run,
     ShapedRow,
@@ -16,8 +19,6 @@ from bindoff.plan.spacing import (
     flat,
     in_the_round,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 counts = st.integers(1, 300)
 changes = st.integers(0, 60)

@@ -5,6 +5,12 @@ from itertools import pairwise
 from statistics import NormalDist
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pygrowup.tables.by_day.hcfa import DATA
+from pygrowup.tables.by_day.lfa import DATA as HEIGHTS
+from pygrowup.tables.by_month.lfa import DATA as OLDER_HEIGHTS
+
 from bindoff.craft.bodies import BODIES, Dimension, body, body_names
 from bindoff.craft.ease import EASE_WORDS, SNUG_HAT, tube_ease, usual_ease, words_for
 from bindoff.craft.needles import (
@@ -14,11 +20,6 @@ from bindoff.craft.needles import (
     needle,
 )
 from bindoff.craft.yarn_weights import YARN_WEIGHTS, category_for, yarn_weight
-from hypothesis import given
-from hypothesis import strategies as st
-from pygrowup.tables.by_day.hcfa import DATA
-from pygrowup.tables.by_day.lfa import DATA as HEIGHTS
-from pygrowup.tables.by_month.lfa import DATA as OLDER_HEIGHTS
 
 INCH = 25.4
 

@@ -9,9 +9,11 @@ from dataclasses import MISSING, dataclass, fields, replace
 from pathlib import Path
 from types import MappingProxyType
 
+import pytest
+from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
+
 import bindoff.document.steps.registry as told
 import bindoff.plan.steps.registry as worked
-import pytest
 from bindoff.checks.catalogue import findings
 from bindoff.document.back import TECHNIQUES
 from bindoff.document.build import build_document
@@ -37,7 +39,6 @@ from bindoff.plan.yarn import Part
 from bindoff.source.models import STEPS, Step
 from bindoff.source.read import Source, read_source
 from bindoff.source.rowlang.syntax import Row
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bindoff"
 

@@ -3,10 +3,11 @@
 from collections import Counter
 
 import pytest
-from bindoff.plan.spacing import Run
-from bindoff.plan.taper import taper
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.plan.spacing import Run
+from bindoff.plan.taper import taper
 
 
 @pytest.mark.parametrize(

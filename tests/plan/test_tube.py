@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.craft.ease import EASE_WORDS, SNUG_HAT, EaseRule
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.tube import (
@@ -15,8 +18,6 @@ from bindoff.plan.tube import (
     half_round_markers,
     sizes_served,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 SNUG = SNUG_HAT
 WORDS = {rule.name: rule for rule in EASE_WORDS}

@@ -5,6 +5,9 @@ from math import ceil
 from random import Random
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.plan.yarn import (
     Ball,
@@ -26,8 +29,6 @@ from bindoff.plan.yarn import (
     times_width,
     yarn_need,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 INCH = 25.4
 YARD = 914.4

@@ -9,11 +9,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.render import output
 from bindoff.render.output import STATE, publish
-from hypothesis import given
-from hypothesis import strategies as st
 
 OLD = {"hat.txt": b"old words", "charts/a.svg": b"old chart", "charts/gone.svg": b"dropped later"}
 NEW = {"hat.txt": b"new words", "charts/a.svg": b"new chart", "numbers.json": b"{}"}

@@ -5,13 +5,14 @@ from io import BytesIO
 from math import atan2, pi
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
 from bindoff.document.fabric import fabric
 from bindoff.render.raster import PIXEL_LIMIT, render_png
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from PIL import Image
 
 RED, BLUE, WHITE, BLACK = (192, 32, 32), (32, 32, 192), (255, 255, 255), (0, 0, 0)
 BEND = 0.5523  # control points at this share of the radius draw a circle within 0.03 %

@@ -6,13 +6,14 @@ import sys
 import xml.etree.ElementTree as ET
 
 import pytest
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
-from bindoff.render.svg import id_of, render_svg
 from fontTools.pens.boundsPen import ControlBoundsPen
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.render.svg import id_of, render_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

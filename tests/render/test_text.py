@@ -5,6 +5,9 @@ import unicodedata
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.tree import (
     Block,
     Callout,
@@ -32,8 +35,6 @@ from bindoff.document.tree import (
 )
 from bindoff.render.spelling import ended, sentences, spelled
 from bindoff.render.text import render_text
-from hypothesis import given
-from hypothesis import strategies as st
 
 SIZES = ("S", "M", "L")
 

@@ -5,6 +5,9 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.source.formula import (
     Binary,
@@ -19,8 +22,6 @@ from bindoff.source.formula import (
     parse_formula,
 )
 from bindoff.source.lengths import parse_length
-from hypothesis import assume, example, given
-from hypothesis import strategies as st
 
 LENGTH, STITCHES, ROUNDS = Kind.LENGTH, Kind.STITCHES, Kind.ROUNDS
 ONE, NONE = Quantity(1), Quantity(0)

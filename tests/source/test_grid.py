@@ -3,10 +3,11 @@
 from contextlib import suppress
 
 import pytest
-from bindoff.diagnostics import PatternError, Span
-from bindoff.source.grid import Grid, read_grid
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.diagnostics import PatternError, Span
+from bindoff.source.grid import Grid, read_grid
 
 BOAT = """\
 ..x..

@@ -7,6 +7,11 @@ from io import BytesIO
 from math import prod
 
 import pytest
+from coloraide import Color
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.areas import find_areas
 from bindoff.source import imagegrid
@@ -22,10 +27,6 @@ from bindoff.source.imagegrid import (
     without_strays,
     yarn_characters,
 )
-from coloraide import Color
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from PIL import Image
 
 YARNS = {
     "slate": "#3d4a57",

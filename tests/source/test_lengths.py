@@ -3,11 +3,12 @@
 from contextlib import suppress
 
 import pytest
-from bindoff.diagnostics import PatternError, Span
-from bindoff.source.lengths import parse_ball, parse_figure, parse_length
 from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.lib import units
+
+from bindoff.diagnostics import PatternError, Span
+from bindoff.source.lengths import parse_ball, parse_figure, parse_length
 
 SPAN = Span("hat/pattern.yaml", 3, 8, 3, 13)
 

@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from bindoff.source.models import STEPS, Pattern
-from bindoff.source.yamltree import read_yaml
 from jsonschema import Draft202012Validator
 from small_patterns import CAP, FLAP, TUBE, changed
+
+from bindoff.source.models import STEPS, Pattern
+from bindoff.source.yamltree import read_yaml
 
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted((ROOT / "patterns").glob("*/pattern.yaml"))

@@ -5,14 +5,15 @@ from typing import Any
 
 import pytest
 import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.numbers import figures
 from bindoff.files import SOURCE_NAME, DiskFiles, MemoryFiles
 from bindoff.plan.plan import crown_starts, make_plan
 from bindoff.source.onesize import one_size
 from bindoff.source.read import Source, read_source
-from hypothesis import given
-from hypothesis import strategies as st
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = sorted(path.parent for path in PATTERNS.glob(f"*/{SOURCE_NAME}"))

@@ -9,6 +9,10 @@ from functools import cache
 from importlib.resources import files
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lark import Lark
+
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.rowcount import count_row
 from bindoff.source.rowlang.parse import _grammar, parse_row
@@ -40,9 +44,6 @@ from bindoff.source.rowlang.syntax import (
     Work,
 )
 from bindoff.source.rowlang.vocabulary import PHRASES
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from lark import Lark
 
 BOOK = standard_book()
 YARNS = ("slate", "Foam")

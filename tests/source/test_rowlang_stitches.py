@@ -1,6 +1,7 @@
 """The stitch book against the trade's lists."""
 
 import pytest
+
 from bindoff.diagnostics import Span
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import (

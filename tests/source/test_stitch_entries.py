@@ -1,6 +1,7 @@
 """Entries of the stitch book: leans, partners and symbols, both sides of the fabric."""
 
 import pytest
+
 from bindoff.source.rowlang.stitches import Craft, Lean, Side, Stitch, cable, standard_book
 
 BOOK = standard_book()

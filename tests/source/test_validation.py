@@ -3,6 +3,10 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from small_patterns import CAP, FLAP, changed
+
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.source.chart import CellMeaning
 from bindoff.source.gauge import Gauge
@@ -14,9 +18,6 @@ from bindoff.source.steps.crown import CrownStep
 from bindoff.source.validation import said, validate
 from bindoff.source.yamltree import read_yaml
 from bindoff.source.yarn import Yarn
-from hypothesis import given
-from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, changed
 
 
 def pattern_of(text: str) -> Pattern:

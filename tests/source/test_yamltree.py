@@ -8,11 +8,12 @@ from typing import Any
 
 import pytest
 import yaml
+from hypothesis import example, given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError, Span
 from bindoff.source import yamlvalues
 from bindoff.source.yamltree import Path, YamlTree, read_yaml
-from hypothesis import example, given
-from hypothesis import strategies as st
 
 PARSERS = [yaml.SafeLoader, *([yaml.CSafeLoader] if yaml.__with_libyaml__ else [])]
 

@@ -1,6 +1,7 @@
 """The colour grid counts stitches from the right and rounds from the bottom."""
 
 import pytest
+
 from bindoff.plan.colour.grid import ColourGrid
 
 GRID = ColourGrid((("a", "b", "c"), ("d", "e", "a")))

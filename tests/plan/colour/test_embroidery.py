@@ -4,6 +4,9 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.embroidery import (
     Embroidery,
@@ -11,8 +14,6 @@ from bindoff.plan.colour.embroidery import (
     YarnThread,
     plan_embroidery,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 Rows = list[list[str | None]]
 RULE = ThreadRule(loop_mm=16.0, stitch_mm=5.0)

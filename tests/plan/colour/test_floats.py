@@ -4,6 +4,9 @@ from collections import Counter
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.plan.colour.floats import (
     FloatRun,
     LimitRule,
@@ -14,8 +17,6 @@ from bindoff.plan.colour.floats import (
     longest_floats,
 )
 from bindoff.plan.colour.grid import ColourGrid
-from hypothesis import given
-from hypothesis import strategies as st
 
 rows = st.lists(st.sampled_from("abc"), min_size=1, max_size=14)
 

@@ -11,6 +11,9 @@ import sys
 from collections.abc import Sequence
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.palette import (
     LIMITS,
@@ -23,8 +26,6 @@ from bindoff.plan.colour.palette import (
     pairs_too_alike,
     simulate,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 SHARMA_WU_DALAL: list[tuple[int, Lab, Lab, float]] = [
     (1, (50.0, 2.6772, -79.7751), (50.0, 0.0, -82.7485), 2.0425),

@@ -2,9 +2,10 @@
 
 from itertools import groupby, product
 
-from bindoff.plan.colour.stripe_path import NONE, Level, Way, shortest_path
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from bindoff.plan.colour.stripe_path import NONE, Level, Way, shortest_path
 
 WAYS = [(base, second) for base in range(3) for second in (NONE, 0, 1, 2) if base != second]
 

@@ -6,6 +6,9 @@ from itertools import groupby, product
 from time import process_time
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import (
@@ -18,8 +21,6 @@ from bindoff.plan.colour.stripes import (
     plan_stripes,
     price_stripes,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 Ways = tuple[tuple[str, str | None], ...]
 

@@ -4,6 +4,9 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.technique import (
@@ -15,8 +18,6 @@ from bindoff.plan.colour.technique import (
     choose_for_area,
     choose_for_bands,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 RULE = TechniqueRule(
     float_limit=3,

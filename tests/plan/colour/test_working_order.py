@@ -3,10 +3,11 @@
 from itertools import pairwise
 
 import networkx as nx
-from bindoff.plan.colour.areas import Run, find_areas
-from bindoff.plan.colour.working_order import Fabric, Place, working_order
 from hypothesis import given
 from hypothesis import strategies as st
+
+from bindoff.plan.colour.areas import Run, find_areas
+from bindoff.plan.colour.working_order import Fabric, Place, working_order
 
 
 def test_distance_is_what_the_thread_passes() -> None:

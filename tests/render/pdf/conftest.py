@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 import sample
+
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.pages import Layout, lay_out
 

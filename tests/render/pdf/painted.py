@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pikepdf
+
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import build_pattern
 from bindoff.render.pdf import PdfOptions

@@ -12,6 +12,7 @@ import page
 import pikepdf
 import pytest
 import sample
+
 from bindoff.document.tree import Figure, Heading, ItemList
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers

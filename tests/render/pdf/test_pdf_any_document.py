@@ -6,6 +6,9 @@ import re
 import page
 import pypdf
 import sample
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
 from bindoff.document.tree import (
     Block,
     Callout,
@@ -25,8 +28,6 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.widths import Need, share
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
 # Every word of a document is told from all others by its number, so order and loss show.
 phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "turn"]), min_size=1, max_size=30)

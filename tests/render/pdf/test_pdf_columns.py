@@ -6,6 +6,7 @@ from itertools import groupby
 import pypdf
 import pytest
 import sample
+
 from bindoff.document.drawing import Drawing, Rect
 from bindoff.document.tree import (
     Column,

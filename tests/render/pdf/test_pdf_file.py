@@ -11,11 +11,12 @@ import pikepdf
 import pypdf
 import pytest
 import sample
+from PIL import Image, ImageCms
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.tree import Figure, Link, in_print
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
-from PIL import Image, ImageCms
 
 ROOT = Path(__file__).parents[3]
 

@@ -5,8 +5,9 @@ import subprocess
 
 import pytest
 import sample
-from bindoff.render.pdf import render_pdf
 from painted import DEMOS, OPTIONS, demo, fills
+
+from bindoff.render.pdf import render_pdf
 
 LEAST_SAVED = 0.30
 """Of the ink of the standard edition: the most that a print saver may use."""

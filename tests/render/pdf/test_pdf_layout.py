@@ -9,6 +9,9 @@ from itertools import groupby, pairwise
 import pypdf
 import pytest
 import sample
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect
 from bindoff.document.tree import (
@@ -29,8 +32,6 @@ from bindoff.render.pdf.galley import NEVER, Band, Fragment, Lanes
 from bindoff.render.pdf.pages import lay_out
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.theme import MM
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
 
 ALL = ["a4", "letter", "large"]
 

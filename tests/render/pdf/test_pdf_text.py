@@ -4,14 +4,15 @@ import re
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Strong, Text
 from bindoff.render.pdf.fonts import clean, covered, shape, styled
 from bindoff.render.pdf.hyphens import hyphens, partable
 from bindoff.render.pdf.tagging import Tag
 from bindoff.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
 from bindoff.render.pdf.theme import Look, theme
-from hypothesis import given
-from hypothesis import strategies as st
 
 LOOK = Look("sans", 10.0, "#000000")
 THEME = theme("calm")

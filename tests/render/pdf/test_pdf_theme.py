@@ -7,11 +7,12 @@ from importlib.resources import files
 import pypdf
 import pytest
 import sample
+from coloraide import Color
+from painted import DEMOS, demo, fills
+
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.theme import TextStyle, Theme, theme
-from coloraide import Color
-from painted import DEMOS, demo, fills
 
 NAMES = sorted(
     each.name.removesuffix(".toml") for each in (files("bindoff.render.pdf") / "themes").iterdir()
