@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 
 @dataclass(frozen=True, slots=True)

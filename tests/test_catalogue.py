@@ -13,7 +13,6 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES, changed
 
 from bindoff import catalogue
 from bindoff.catalogue import (
@@ -31,6 +30,7 @@ from bindoff.cli import main
 from bindoff.files import packaged_template
 from bindoff.render.output import STATE
 from bindoff.render.pdf import PdfOptions
+from tests.small_patterns import CAP, WAVES, changed
 
 RECORD = f"out/{STATE}/cap.json"
 UNSOUND = changed(CAP, ("repeat from * to end", "repeat from * to nowhere"))

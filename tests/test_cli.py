@@ -9,11 +9,9 @@ from importlib.metadata import PackageNotFoundError
 from pathlib import Path
 
 import pytest
-from bad_patterns import ALL, Bad
 from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 from bindoff.cli import COMMANDS, main
 from bindoff.diagnostics import Diagnostic, PatternError
@@ -21,6 +19,8 @@ from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
 from bindoff.source.yamltree import read_yaml
 from bindoff.source.yamlvalues import Located
+from tests.bad_patterns import ALL, Bad
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
 

@@ -9,7 +9,6 @@ import pytest
 from click.testing import CliRunner, Result
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 from bindoff.cli import main
 from bindoff.document.differencewords.data import change_data
@@ -22,6 +21,7 @@ from bindoff.document.differencewords.sections import (
 from bindoff.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
 from bindoff.plan.differences.find import differences
 from bindoff.plan.plan import Plan
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 Edit = tuple[str, str]
 

@@ -1,8 +1,9 @@
 """Rarer changes between two versions: each edit of a source, and the line that is printed."""
 
 import pytest
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed
-from test_compare import words
+
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed
+from tests.test_compare import words
 
 Edit = tuple[str, str]
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.cli import main
 from bindoff.diagnostics import PatternError
 from bindoff.render.output import publish
+from tests.small_patterns import CAP, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
 CONSOLES = ("cp1252", "cp437", "cp850", "latin-1", "ascii")

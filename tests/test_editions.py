@@ -12,7 +12,6 @@ import pikepdf
 import pypdf
 import pytest
 from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES
 
 from bindoff.cli import main
 from bindoff.document.build import build_document
@@ -24,6 +23,7 @@ from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
 from bindoff.source.statedgauge import parse_gauge
+from tests.small_patterns import CAP, WAVES
 
 ROOT = Path(__file__).parents[1]
 HAT = ROOT / "patterns" / "harbour-light-hat"

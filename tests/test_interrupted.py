@@ -16,12 +16,12 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 from filelock import FileLock
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.catalogue import Job, Request, State, build
 from bindoff.cli import main
 from bindoff.render import output
 from bindoff.render.output import STATE
+from tests.small_patterns import CAP, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
 KILLS = 60

@@ -5,13 +5,13 @@ import unicodedata
 
 import pytest
 from PIL import Image
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
 from bindoff.printable import MOST_NAMED, USUAL
 from bindoff.render.pdf.fonts import refuse_missing
+from tests.small_patterns import CAP, WAVES, changed
 
 
 def found(text: str, **files: str | bytes) -> list[Diagnostic]:

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.cli import main
+from tests.small_patterns import CAP, WAVES, changed
 
 
 def run(*arguments: str) -> Result:

@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.catalogue import Job, Request
 from bindoff.commands.watch import PATIENCE, PAUSE, watch
 from bindoff.files import packaged_template
+from tests.small_patterns import CAP, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
 WAITING = "waiting for a change (Ctrl-C ends)"

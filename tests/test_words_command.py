@@ -99,7 +99,7 @@ from bindoff.document.charts.legend import legend
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.source.rowlang.stitches import Terms
-from patterns import built, data, flat, plan_of
+from tests.document.patterns import built, data, flat, plan_of
 
 signs = {".": "k", "#": "quay", "o": "yo"}
 chart = {"title": "Toy", "grid": "toy.grid", "legend": signs, "alt": "A toy."}
@@ -127,7 +127,7 @@ def test_a_stitch_added_in_one_file_is_known_everywhere(tmp_path: Path) -> None:
     family.write_text(before.replace("STITCHES = (\n", "STITCHES = (\n" + TOY), encoding="utf-8")
 
     def run(*arguments: str) -> str:
-        paths = f"{tmp_path}{os.pathsep}{Path(__file__).parent / 'document'}"
+        paths = f"{tmp_path}{os.pathsep}{Path(__file__).parents[1]}"
         return subprocess.run(
             [sys.executable, *arguments],
             env={"PYTHONPATH": paths},

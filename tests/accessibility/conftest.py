@@ -4,11 +4,10 @@ from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
-import builds
-import machine
 import pikepdf
 import pytest
-import tag_tree
+
+from tests.accessibility import builds, machine, tag_tree
 
 
 @pytest.fixture(scope="session")

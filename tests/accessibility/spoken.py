@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import groupby
 
-from tag_tree import Node
+from tests.accessibility.tag_tree import Node
 
 NONE = "none"  # where a size has no figure
 TABLE = "[table]"

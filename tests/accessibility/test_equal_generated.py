@@ -11,13 +11,8 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-import builds
-import machine
 import pikepdf
 import pytest
-import tag_tree
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed
-from test_equal_text import all_differences
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.tree import Document, ItemList
@@ -25,6 +20,9 @@ from bindoff.files import SOURCE_NAME, DiskFiles, Files, MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.text import render_text
+from tests.accessibility import builds, machine, tag_tree
+from tests.accessibility.test_equal_text import all_differences
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 BASES = Path(__file__).parents[1] / "faults" / "bases"
 SMALL = {"cap": CAP, "tube": TUBE, "flap": FLAP}

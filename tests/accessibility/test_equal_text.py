@@ -13,17 +13,13 @@ from dataclasses import replace
 from difflib import SequenceMatcher
 from pathlib import Path
 
-import builds
-import machine
 import pikepdf
 import pytest
-import spoken
-import tag_tree
-import trial
 
 from bindoff.document.tree import Cover, DefinitionList, Document, LineBreak, Paragraph, Text
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.text import render_text
+from tests.accessibility import builds, machine, spoken, tag_tree, trial
 
 
 def differences(

@@ -7,12 +7,12 @@ import io
 import re
 import subprocess
 
-import builds
-import machine
 import pikepdf
 import pypdf
 import pytest
 from fontTools.ttLib import TTFont
+
+from tests.accessibility import builds, machine
 
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 

@@ -12,18 +12,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-import builds
-import machine
 import outloud
 import page
 import pikepdf
 import pytest
-import reference_rules
 from pikepdf import Array, Dictionary, Name
-from tag_tree import elements
 
 from bindoff.document.tree import Heading, Link, Paragraph, Text
 from bindoff.render.pdf import render_pdf
+from tests.accessibility import builds, machine, reference_rules
+from tests.accessibility.tag_tree import elements
 
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 needs_java = machine.needs("java")

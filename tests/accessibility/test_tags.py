@@ -9,10 +9,8 @@ import subprocess
 from collections.abc import Iterator
 from itertools import pairwise
 
-import builds
 import pikepdf
 import pytest
-import tag_tree
 
 from bindoff.document.tree import (
     Block,
@@ -30,6 +28,7 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf.tables import merged
 from bindoff.render.pdf.theme import theme
+from tests.accessibility import builds, tag_tree
 
 GOLDEN = "ropewalk-hat"
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)

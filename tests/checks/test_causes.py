@@ -1,12 +1,12 @@
 """The slip itself is told, once and first; what the plan says because of it lies beneath."""
 
 import pytest
-from small_patterns import CAP, TUBE, WAVES, changed, source_of
 
 from bindoff.checks.causes import causes_first
 from bindoff.diagnostics import Diagnostic, PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
+from tests.small_patterns import CAP, TUBE, WAVES, changed, source_of
 
 # Rounds of the plain part are 28 a 10 cm of `depth`, less the 12 of rib and chart.
 DEEP = changed(

@@ -5,7 +5,6 @@ import pkgutil
 import re
 
 import pytest
-from diagnostic_ids import ids_used
 
 import bindoff.checks
 from bindoff.checks.catalogue import CHECKS
@@ -13,6 +12,7 @@ from bindoff.checks.engine import Check, check, together
 from bindoff.checks.listing import as_data, as_text
 from bindoff.checks.proofs import PROOFS, Proof
 from bindoff.diagnostics import Severity
+from tests.checks.diagnostic_ids import ids_used
 
 
 def test_every_id_that_a_stage_raises_is_declared() -> None:

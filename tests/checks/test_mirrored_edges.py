@@ -5,11 +5,11 @@ practice, no source.
 """
 
 import pytest
-from small_patterns import HEAD
 
 from bindoff.diagnostics import PatternError
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import HEAD
 
 FRONTS = (
     HEAD

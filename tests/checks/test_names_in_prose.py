@@ -1,9 +1,8 @@
 """Names that a pattern gives itself are words of its own."""
 
-from small_patterns import CAP, WAVES, changed
-
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import CAP, WAVES, changed
 
 
 def ids(text: str) -> list[str]:

@@ -1,10 +1,10 @@
 """The picture of a tube and the brim that is turned up over its lower end."""
 
 import pytest
-from small_patterns import TUBE, WAVES, changed
 
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import TUBE, WAVES, changed
 
 
 def covered(tube: str, start: str) -> list[str]:

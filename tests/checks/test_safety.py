@@ -5,12 +5,12 @@ buttons or pompoms on things for babies: common practice, no source.
 """
 
 import pytest
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.checks.catalogue import CHECKS
 from bindoff.diagnostics import PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
+from tests.small_patterns import CAP, WAVES, changed
 
 CHECK = next(each for each in CHECKS if each.id == "wearer.safety")
 

@@ -5,10 +5,10 @@ practice, no source).
 """
 
 import pytest
-from small_patterns import FLAP
 
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import FLAP
 
 LIST = "work: [k all, p all]"
 

@@ -1,10 +1,10 @@
 """Stripes of a single round: chosen by the plan, or drawn as a line."""
 
 import pytest
-from small_patterns import TUBE, changed
 
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import TUBE, changed
 
 
 @pytest.mark.parametrize(("round_", "told"), [("########", False), ("#######.", True)])

@@ -1,11 +1,11 @@
 """What findings advise is true of the pattern at hand."""
 
 import pytest
-from small_patterns import CAP, WAVES, changed
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import CAP, WAVES, changed
 
 # 20 stitches and 30 rows over 10 cm: 40 stitches are 20 cm, 90 rows are 30 cm.
 BAND = """\

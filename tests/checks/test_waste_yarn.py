@@ -3,10 +3,10 @@
 from math import sqrt
 
 import pytest
-from small_patterns import TUBE, WAVES, changed
 
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
+from tests.small_patterns import TUBE, WAVES, changed
 
 # 24 needles, 6 rounds at either end; l = √(Ks ÷ S), S = 10 x 14 stitches in 100 cm², Ks 21.6
 # washed (Munden 1959).

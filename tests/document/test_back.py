@@ -16,7 +16,7 @@ from bindoff.document.back import (
     technique_section,
 )
 from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
-from patterns import (
+from tests.document.patterns import (
     BOAT,
     CHARTED,
     FOAM,

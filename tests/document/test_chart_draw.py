@@ -3,8 +3,6 @@
 from itertools import pairwise
 
 import pytest
-from chart_cases import CABLE, FOAM, KNIT, RUST, TAR, YARN_OVER, chart, colours, specs
-from drawing_checks import clipped, fill_at, hidden_labels, label_box, labels, outlines, path_points
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,6 +13,26 @@ from bindoff.document.charts.layout import Layout, cell_size, lay_out, whole
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import contrast, symbol_of
 from bindoff.document.drawing import Drawing, Lines, Path, Rect, Stamps
+from tests.document.chart_cases import (
+    CABLE,
+    FOAM,
+    KNIT,
+    RUST,
+    TAR,
+    YARN_OVER,
+    chart,
+    colours,
+    specs,
+)
+from tests.document.drawing_checks import (
+    clipped,
+    fill_at,
+    hidden_labels,
+    label_box,
+    labels,
+    outlines,
+    path_points,
+)
 
 POINT = 25.4 / 72  # mm
 LOOK = Look(cell_mm=4.0)

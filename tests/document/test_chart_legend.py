@@ -1,8 +1,6 @@
 """The key explains every symbol the chart uses, no more, in a picture and in words."""
 
 import pytest
-from chart_cases import CABLE, FOAM, KNIT, NO_STITCH, PURL, TAR, chart, specs
-from drawing_checks import clipped, fill_at, outlines
 from hypothesis import given
 
 from bindoff.document.charts.draw import draw_chart
@@ -10,6 +8,8 @@ from bindoff.document.charts.legend import legend, swatch
 from bindoff.document.charts.spec import ChartKey, ChartSpec
 from bindoff.document.drawing import Rect
 from bindoff.document.tree import plain
+from tests.document.chart_cases import CABLE, FOAM, KNIT, NO_STITCH, PURL, TAR, chart, specs
+from tests.document.drawing_checks import clipped, fill_at, outlines
 
 
 def words(spec: ChartSpec) -> list[tuple[str, str]]:

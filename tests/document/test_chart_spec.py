@@ -1,10 +1,10 @@
 """A chart's parts fit together, and rows run in the direction the trade reads them."""
 
 import pytest
-from chart_cases import CABLE, FOAM, KNIT, TAR, YARNS, chart
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.charts.spec import ChartKey, Marker, RepeatBox, cells, inside_symbols
+from tests.document.chart_cases import CABLE, FOAM, KNIT, TAR, YARNS, chart
 
 
 def test_in_the_round_every_row_runs_right_to_left() -> None:

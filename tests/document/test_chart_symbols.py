@@ -3,7 +3,6 @@
 from itertools import combinations
 
 import pytest
-from chart_cases import colours
 from coloraide import Color
 from hypothesis import given
 
@@ -16,6 +15,7 @@ from bindoff.document.charts.symbols import (
     symbol_of,
 )
 from bindoff.light import contrast, luminance
+from tests.document.chart_cases import colours
 
 
 @pytest.mark.parametrize(

@@ -3,14 +3,14 @@
 from collections import Counter
 
 import pytest
-from chart_cases import CABLE, KNIT, TAR, YARNS, chart, specs
-from drawing_checks import clipped, fill_at, hidden_labels, labels
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.document.charts.spec import ChartSpec, Marker
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.drawing import Lines
+from tests.document.chart_cases import CABLE, KNIT, TAR, YARNS, chart, specs
+from tests.document.drawing_checks import clipped, fill_at, hidden_labels, labels
 
 A4_INSIDE = (184.6, 254.0)  # ISO 216 A4 across, US Letter down, less 12.7 mm margins
 

@@ -4,17 +4,6 @@ import re
 from typing import Literal
 
 import pytest
-from chart_cases import (
-    CABLE,
-    KNIT,
-    NO_STITCH,
-    PURL,
-    RIGHT_DECREASE,
-    YARN_OVER,
-    chart,
-    expanded,
-    specs,
-)
 from hypothesis import given
 
 from bindoff.document.charts.spec import ChartSpec, RepeatBox
@@ -31,6 +20,17 @@ from bindoff.document.charts.written import (
     written_rows,
 )
 from bindoff.document.tree import ItemList, Paragraph, plain
+from tests.document.chart_cases import (
+    CABLE,
+    KNIT,
+    NO_STITCH,
+    PURL,
+    RIGHT_DECREASE,
+    YARN_OVER,
+    chart,
+    expanded,
+    specs,
+)
 
 
 def said(spec: ChartSpec, **more: bool) -> list[str]:

@@ -7,7 +7,6 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from chart_cases import expanded
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -30,7 +29,8 @@ from bindoff.pipeline import build_pattern, plan_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.source.rowlang.stitches import Side, standard_book
-from patterns import (
+from tests.document.chart_cases import expanded
+from tests.document.patterns import (
     BOAT,
     CHARTED,
     FOAM,

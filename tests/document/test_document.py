@@ -33,7 +33,7 @@ from bindoff.document.tree import (
 from bindoff.files import DiskFiles
 from bindoff.plan.plan import make_plan
 from bindoff.source.read import read_source
-from patterns import (
+from tests.document.patterns import (
     CHARTED,
     EXAMPLES,
     Data,

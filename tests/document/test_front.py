@@ -19,7 +19,7 @@ from bindoff.document.front import (
     size_section,
 )
 from bindoff.document.tree import DefinitionList, Figure, Heading
-from patterns import (
+from tests.document.patterns import (
     BOAT,
     CHARTED,
     SLATE,

@@ -12,7 +12,7 @@ from bindoff.pipeline import plan_pattern
 from bindoff.plan.plan import Plan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.render.text import render_text
-from patterns import built, plan_of, tube
+from tests.document.patterns import built, plan_of, tube
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 

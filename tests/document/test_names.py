@@ -6,7 +6,7 @@ from typing import Any
 
 from bindoff.document.names import names_marked
 from bindoff.document.tree import Blocks, Document, Figure, Heading, Paragraph, Text, plain
-from patterns import FOAM, SLATE, built, data
+from tests.document.patterns import FOAM, SLATE, built, data
 
 GERMAN: Any = {
     "language": "de",

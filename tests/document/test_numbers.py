@@ -10,7 +10,17 @@ from bindoff.document.front import size_section
 from bindoff.document.numbers import figures
 from bindoff.document.tree import Table
 from bindoff.document.units import length_in
-from patterns import CHARTED, EXAMPLES, cells, data, example, printed, tables, voice, walk
+from tests.document.patterns import (
+    CHARTED,
+    EXAMPLES,
+    cells,
+    data,
+    example,
+    printed,
+    tables,
+    voice,
+    walk,
+)
 
 names = pytest.mark.parametrize("name", EXAMPLES)
 

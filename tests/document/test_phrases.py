@@ -23,7 +23,7 @@ from bindoff.document.phrases import (
 )
 from bindoff.document.tree import SizeValues, Strong, Text
 from bindoff.plan.nouns import plural
-from patterns import for_size, printed
+from tests.document.patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)
 

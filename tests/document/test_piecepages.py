@@ -5,7 +5,18 @@ import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Blocks, Heading, ItemList
-from patterns import TWO_YARNS, Data, cells, data, example, flat, printed, said, tables, voice
+from tests.document.patterns import (
+    TWO_YARNS,
+    Data,
+    cells,
+    data,
+    example,
+    flat,
+    printed,
+    said,
+    tables,
+    voice,
+)
 
 HALVE = {"work": "*k2tog; repeat from * to end"}
 RIB = {"work": "*k2, p2; repeat from * to end", "rounds": [2, 3]}

@@ -3,7 +3,6 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from row_strategies import NAMES, YARNS, rows
 
 from bindoff.diagnostics import Span
 from bindoff.document.rowwords import Form, settled, words
@@ -12,6 +11,7 @@ from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.syntax import Named, Row
 from bindoff.source.rowlang.uses import numbers_used
+from tests.document.row_strategies import NAMES, YARNS, rows
 
 BOOK = standard_book()
 

@@ -1,13 +1,13 @@
 """Schematics are in true proportion, and every length has a dimension line with its label."""
 
 import pytest
-from drawing_checks import clipped, hidden_labels, label_box, labels
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Lines
 from bindoff.document.schematic import Extent, Schematic, hat, mitten, panel, tube
+from tests.document.drawing_checks import clipped, hidden_labels, label_box, labels
 
 lengths = st.floats(20, 900)
 

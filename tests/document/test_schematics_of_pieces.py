@@ -10,7 +10,7 @@ from bindoff.document.drawing import Drawing, Label
 from bindoff.document.front import size_section
 from bindoff.document.schematics import finished_letters, schematic_blocks
 from bindoff.document.tree import Figure, Table
-from patterns import Data, cells, data, printed, said, tables, voice
+from tests.document.patterns import Data, cells, data, printed, said, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]
 PANEL = {"shape": "panel", "lower edge": "width(n)", "height": "10 cm", "upper edge": "12 cm"}

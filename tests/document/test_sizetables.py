@@ -13,7 +13,7 @@ from bindoff.document.sizetables import (
     unit_table,
 )
 from bindoff.document.units import length_in
-from patterns import cells, data, plan_of, printed, tables, voice
+from tests.document.patterns import cells, data, plan_of, printed, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]
 names = st.lists(st.text("ABCD", min_size=1, max_size=3), min_size=1, max_size=9, unique=True)

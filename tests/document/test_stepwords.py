@@ -13,7 +13,7 @@ from bindoff.document.stepwords import abbreviated_rows
 from bindoff.document.tree import ItemList, Link
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper
-from patterns import (
+from tests.document.patterns import (
     CHARTED,
     TWO_YARNS,
     Data,

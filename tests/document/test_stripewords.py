@@ -15,7 +15,7 @@ from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.tube import Part
-from patterns import (
+from tests.document.patterns import (
     BOAT,
     Data,
     built,

@@ -22,7 +22,7 @@ from bindoff.document.units import (
     weight,
     yarn_length,
 )
-from patterns import for_size, printed
+from tests.document.patterns import for_size, printed
 
 # Tenths of a millimetre: what a source can say, and every rounding case.
 tenths_of_mm = st.integers(-20_000, 20_000).map(lambda tenths: Decimal(tenths) / 10)

@@ -7,7 +7,7 @@ from bindoff.document.prose import inlines
 from bindoff.document.tree import SizeValues
 from bindoff.document.voice import body_label, body_rows, number
 from bindoff.source.rowlang.parse import parse_row
-from patterns import FOAM, SLATE, data, printed, voice
+from tests.document.patterns import FOAM, SLATE, data, printed, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]
 

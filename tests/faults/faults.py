@@ -1,6 +1,6 @@
 """The seeded faults: slips that designers make, each with the check that must see it."""
 
-from seeding import Fault, Swap, fault
+from tests.faults.seeding import Fault, Swap, fault
 
 WAVES, SAILS = "waves.grid", "sails.grid"
 

@@ -1,11 +1,13 @@
 """Prints how many of the seeded faults are found, missed, and joined by false alarms."""
 
 import sys
+from pathlib import Path
 
-from faults import FAULTS
-from seeding import checked, outcome, sound
+sys.path.insert(0, str(Path(__file__).parents[2]))  # it may be run by its path
 
 from bindoff.diagnostics import Severity
+from tests.faults.faults import FAULTS
+from tests.faults.seeding import checked, outcome, sound
 
 
 def main() -> int:

@@ -5,12 +5,12 @@ arithmetic first); what is sound is judged by the sources named in the checks' o
 """
 
 import pytest
-from faults import FAULTS
-from seeding import Fault, checked, faulty, outcome, sound
 
 from bindoff.checks.catalogue import CHECKS
 from bindoff.diagnostics import Severity
 from bindoff.files import Files
+from tests.faults.faults import FAULTS
+from tests.faults.seeding import Fault, checked, faulty, outcome, sound
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.slip)

@@ -4,7 +4,6 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
-from seeding import base
 
 from bindoff.checks.catalogue import CHECKS
 from bindoff.checks.context import Context, context_of
@@ -14,6 +13,7 @@ from bindoff.document.build import build_document
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.source.model import TextUse
+from tests.faults.seeding import base
 
 PROSE_CHECKS = (
     "abbreviation.undefined",

@@ -1,11 +1,11 @@
 """A pattern may silence a check with a reason, and nothing else."""
 
 import pytest
-from seeding import base, checked
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern
+from tests.faults.seeding import base, checked
 
 LONG_FLOAT = "........\n#.......\n##......\n.##.....\n..##....\n........\n"
 

@@ -4,8 +4,9 @@ The printed form of the same faults is tested with the command.
 """
 
 import pytest
-from bad_patterns import COUNTS, FIGURES, NAMES, SHAPING, TUBES, Bad
-from small_patterns import faults_of
+
+from tests.bad_patterns import COUNTS, FIGURES, NAMES, SHAPING, TUBES, Bad
+from tests.small_patterns import faults_of
 
 
 @pytest.mark.parametrize("bad", [*NAMES, *FIGURES, *COUNTS, *SHAPING, *TUBES], ids=str)

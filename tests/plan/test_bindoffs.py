@@ -6,7 +6,6 @@ common practice, no source.
 
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import FLAP, faults_of, plan_of
 
 from bindoff.checks.catalogue import CHECKS
 from bindoff.document.rowwords import words
@@ -16,6 +15,7 @@ from bindoff.plan.rowcount import Trouble
 from bindoff.plan.steps.work import Rows
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Kept
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 FIRST = "the stitch left on the right needle is the first of the next stitches"
 BESIDE = "the stitch left on the right needle is not one of the next stitches"

@@ -1,10 +1,9 @@
 """Faults of several steps are told in one run; what only follows from one lies beneath it."""
 
-from small_patterns import CAP, WAVES, changed
-
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import plan_pattern
+from tests.small_patterns import CAP, WAVES, changed
 
 
 def faults(text: str) -> list[Diagnostic]:

@@ -5,10 +5,10 @@ from collections.abc import Mapping
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import CAP, changed, faults_of, plan_of
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.worked import ChartRows, StepPlan
+from tests.small_patterns import CAP, changed, faults_of, plan_of
 
 LACE = '{".": k, "o": yo, ">": k2tog, "x": no stitch}'
 

@@ -6,7 +6,6 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
 from bindoff.document.numbers import figures
 from bindoff.plan.differences.change import Change, Part
@@ -16,6 +15,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.replan import replan
 from bindoff.source.formula import Kind, Quantity
 from bindoff.source.statedgauge import parse_gauges
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
 Edit = tuple[str, str]
 

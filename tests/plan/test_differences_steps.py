@@ -1,12 +1,12 @@
 """What differs between the steps of two plans: figures and order, worked out by hand."""
 
 import pytest
-from small_patterns import CAP, FLAP, TUBE, changed, plan_of
-from test_differences import FULL, compared, edited, said, shifts, stops
 
 from bindoff.plan.differences.said import Instruction, Stop, What
 from bindoff.source.formula import Kind, Quantity
 from bindoff.source.rowlang.syntax import Row, Work
+from tests.plan.test_differences import FULL, compared, edited, said, shifts, stops
+from tests.small_patterns import CAP, FLAP, TUBE, changed, plan_of
 
 TWO_CHARTS = changed(
     CAP,

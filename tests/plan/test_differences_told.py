@@ -6,13 +6,13 @@ import networkx as nx
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, changed, plan_of
-from test_differences import FULL, compared, edited, places, shifts
 
 from bindoff.plan.differences.change import Change, Part, Place, StepAt
 from bindoff.plan.differences.find import differences
 from bindoff.plan.differences.said import Cell, Extent, Prose, Stop, What
 from bindoff.source.formula import Kind, Quantity
+from tests.plan.test_differences import FULL, compared, edited, places, shifts
+from tests.small_patterns import CAP, FLAP, TUBE, changed, plan_of
 
 SLATE, FOAM = (
     line for line in CAP.splitlines(keepends=True) if line.startswith(("  slate:", "  foam:"))

@@ -3,12 +3,12 @@
 from statistics import median
 
 import pytest
-from small_patterns import FLAP, changed, plan_of
 
 from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric, fabric_of_gauge
 from bindoff.plan.fabrics import fabric_of, fabric_of_rows
 from bindoff.plan.yarn import LoopOrigin, Relaxation, loop_from_density
 from tests.bench.yarn import KEPT, amount, net, points, ratios
+from tests.small_patterns import FLAP, changed, plan_of
 
 POINTS = [*points(KEPT)]
 

@@ -1,8 +1,6 @@
 """Edges joined loop for loop, and edgings whose corners are counted."""
 
 import pytest
-from small_patterns import TUBE, changed
-from small_patterns import plan_of as small_plan
 
 from bindoff.diagnostics import PatternError
 from bindoff.files import MemoryFiles
@@ -10,6 +8,8 @@ from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.steps.edging import Edged
 from bindoff.plan.steps.join import Joined
 from bindoff.source.read import read_source
+from tests.small_patterns import TUBE, changed
+from tests.small_patterns import plan_of as small_plan
 
 HEAD = """\
 title: Trial

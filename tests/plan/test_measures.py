@@ -3,12 +3,12 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import CAP, TUBE, changed, faults_of, source_of
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.measures import MOST, Measures, measure_pattern
 from bindoff.plan.persize import named, together
 from bindoff.plan.values import Kind
+from tests.small_patterns import CAP, TUBE, changed, faults_of, source_of
 
 
 def measures_of(text: str = CAP, *changes: tuple[str, str]) -> Measures:

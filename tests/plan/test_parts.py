@@ -7,9 +7,9 @@ is common practice, no source.
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import FLAP, faults_of, plan_of
 
 from bindoff.diagnostics import Diagnostic
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 NECK = "cast on: 60", 'work: "k27, bind off 6, k to end"'
 

@@ -3,12 +3,12 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import TUBE, WAVES, changed, plan_of
 
 from bindoff.diagnostics import PatternError
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.tube import Part
+from tests.small_patterns import TUBE, WAVES, changed, plan_of
 
 
 def pictures(text: str = TUBE, grid: str = WAVES) -> tuple[PicturePlan, ...]:

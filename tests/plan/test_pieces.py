@@ -7,8 +7,6 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from naive_knitting import worked
-from small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
 
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
@@ -25,6 +23,8 @@ from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.source.onesize import one_size
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Repeat, Row, Work
+from tests.plan.naive_knitting import worked
+from tests.small_patterns import CAP, FLAP, HEAD, TUBE, changed, faults_of, plan_of, source_of
 
 
 def steps_of(plan: Plan, key: str = "cap") -> tuple[StepPlan, ...]:

@@ -1,7 +1,6 @@
 """Wrong sources that only the plan can find out: what is said, and where."""
 
 import pytest
-from small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_of
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.persize import named, together
@@ -10,6 +9,7 @@ from bindoff.plan.replan import replan
 from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.steps.pick_up import PickUp
 from bindoff.source.statedgauge import parse_gauges
+from tests.small_patterns import CAP, FLAP, TUBE, changed, faults_of, plan_of, source_of
 
 
 def the_fault(text: str) -> Diagnostic:

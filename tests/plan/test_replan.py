@@ -3,12 +3,12 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, source_of
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.plan.plan import Plan
 from bindoff.plan.replan import replan
 from bindoff.source.statedgauge import parse_gauges
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, source_of
 
 INCH = 25.4  # mm exactly: NIST Special Publication 811, appendix B
 

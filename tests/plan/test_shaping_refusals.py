@@ -1,9 +1,9 @@
 """Shaping that can't be worked: even changes, tapers and crowns, each with its words and place."""
 
 import pytest
-from small_patterns import FLAP, faults_of, plan_of
 
 from bindoff.plan.steps.taper import Tapered
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 FLAT = FLAP.partition("    steps:\n")[0] + "    steps:\n"
 ROUND = FLAT.replace("    worked: flat\n", "")

@@ -2,11 +2,11 @@
 
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, changed, plan_of
 
 from bindoff.plan.rowcount import Counted, Needle, after_row
 from bindoff.plan.shortrows import MOST_PARTS, NONE_MISSED, missed_after
 from bindoff.plan.worked import Progress
+from tests.small_patterns import CAP, FLAP, changed, plan_of
 
 
 def flap(*steps: str) -> str:

@@ -10,7 +10,6 @@ from pathlib import Path
 from types import MappingProxyType
 
 import pytest
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 import bindoff.document.steps.registry as told
 import bindoff.plan.steps.registry as worked
@@ -39,6 +38,7 @@ from bindoff.plan.yarn import Part
 from bindoff.source.models import STEPS, Step
 from bindoff.source.read import Source, read_source
 from bindoff.source.rowlang.syntax import Row
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bindoff"
 

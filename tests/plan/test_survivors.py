@@ -3,7 +3,8 @@
 from pathlib import Path
 
 import pytest
-from survivors import changed_lines, function_of, only_less_strict, read_explained
+
+from tests.plan.survivors import changed_lines, function_of, only_less_strict, read_explained
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]

@@ -5,12 +5,12 @@ from math import ceil, sqrt
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 from bindoff.plan.plan import Plan
 from bindoff.plan.steps.embroider import Embroidered
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.yarn import YarnNeed
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 KS = 21.6
 """Plain wool, wet-relaxed: Munden 1959, loop length l = sqrt(Ks / stitches per cm²)."""

@@ -1,10 +1,10 @@
 """Amounts as written: one formula a size, each with its place."""
 
 import pytest
-from small_patterns import CAP, TUBE, changed, source_of
 
 from bindoff.diagnostics import PatternError
 from bindoff.source.tube import Tube
+from tests.small_patterns import CAP, TUBE, changed, source_of
 
 
 def formulas(written: str) -> list[tuple[str, int]]:

@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
-from small_patterns import CAP, FLAP, TUBE, changed
 
 from bindoff.source.models import STEPS, Pattern
 from bindoff.source.yamltree import read_yaml
+from tests.small_patterns import CAP, FLAP, TUBE, changed
 
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted((ROOT / "patterns").glob("*/pattern.yaml"))

@@ -1,11 +1,11 @@
 """A pattern folder as read: its parts, their places, and parts that don't meet."""
 
 import pytest
-from small_patterns import CAP, TUBE, WAVES, changed, source_of
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.files import MemoryFiles
 from bindoff.source.read import read_source
+from tests.small_patterns import CAP, TUBE, WAVES, changed, source_of
 
 JPEG = b"\xff\xd8\xff\xe0 not really, but it begins like one"
 

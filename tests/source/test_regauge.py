@@ -7,12 +7,12 @@ from contextlib import suppress
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, TUBE, changed, source_of
 
 from bindoff.diagnostics import PatternError, Severity
 from bindoff.plan.sizing import sizings
 from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import StatedGauge, parse_gauge, parse_gauges
+from tests.small_patterns import CAP, FLAP, TUBE, changed, source_of
 
 MM_PER_INCH = 25.4  # exactly: NIST Special Publication 811, appendix B
 

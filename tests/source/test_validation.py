@@ -5,7 +5,6 @@ import re
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import CAP, FLAP, changed
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.source.chart import CellMeaning
@@ -18,6 +17,7 @@ from bindoff.source.steps.crown import CrownStep
 from bindoff.source.validation import said, validate
 from bindoff.source.yamltree import read_yaml
 from bindoff.source.yarn import Yarn
+from tests.small_patterns import CAP, FLAP, changed
 
 
 def pattern_of(text: str) -> Pattern:

@@ -5,10 +5,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-import sample
 
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.pages import Layout, lay_out
+from tests.render.pdf import sample
 
 OPTIONS = {
     "a4": PdfOptions(),

@@ -11,13 +11,13 @@ import outloud
 import page
 import pikepdf
 import pytest
-import sample
 
 from bindoff.document.tree import Figure, Heading, ItemList
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.tagging import Metadata, Tag, Writer
+from tests.render.pdf import sample
 
 ABOUT = Metadata("Title", "Author", "en", "Subject", ("word",), "2024-05-01", "bindoff")
 

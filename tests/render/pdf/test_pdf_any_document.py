@@ -5,7 +5,6 @@ import re
 
 import page
 import pypdf
-import sample
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -28,6 +27,7 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.widths import Need, share
+from tests.render.pdf import sample
 
 # Every word of a document is told from all others by its number, so order and loss show.
 phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "turn"]), min_size=1, max_size=30)

@@ -5,7 +5,6 @@ from itertools import groupby
 
 import pypdf
 import pytest
-import sample
 
 from bindoff.document.drawing import Drawing, Rect
 from bindoff.document.tree import (
@@ -22,6 +21,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.theme import MM
+from tests.render.pdf import sample
 
 PROSE = "Wash the piece by hand, roll it in a towel and leave it to dry on a flat rail. " * 9
 

@@ -10,13 +10,13 @@ from pathlib import Path
 import pikepdf
 import pypdf
 import pytest
-import sample
 from PIL import Image, ImageCms
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.tree import Figure, Link, in_print
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
+from tests.render.pdf import sample
 
 ROOT = Path(__file__).parents[3]
 
@@ -24,13 +24,14 @@ ROOT = Path(__file__).parents[3]
 def test_bytes_are_the_same_for_every_hash_seed_and_time_zone():
     """Two processes with other hash seeds, clocks and paths give one file."""
     program = (
-        "import sys, hashlib; sys.path[:0] = sys.argv[1:]; import sample;"
+        "import sys, hashlib; sys.path.insert(0, sys.argv[1]);"
+        "from tests.render.pdf import sample;"
         "from bindoff.render.pdf import render_pdf;"
         "print(hashlib.sha256(render_pdf(sample.document())).hexdigest())"
     )
     sums = {
         subprocess.run(
-            [sys.executable, "-c", program, str(ROOT), str(Path(__file__).parent)],
+            [sys.executable, "-c", program, str(ROOT)],
             env={"PYTHONHASHSEED": seed, "TZ": zone, "PATH": ""},
             capture_output=True,
             text=True,

@@ -4,10 +4,10 @@ import shutil
 import subprocess
 
 import pytest
-import sample
-from painted import DEMOS, OPTIONS, demo, fills
 
 from bindoff.render.pdf import render_pdf
+from tests.render.pdf import sample
+from tests.render.pdf.painted import DEMOS, OPTIONS, demo, fills
 
 LEAST_SAVED = 0.30
 """Of the ink of the standard edition: the most that a print saver may use."""

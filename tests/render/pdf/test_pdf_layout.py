@@ -8,7 +8,6 @@ from itertools import groupby, pairwise
 
 import pypdf
 import pytest
-import sample
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -32,6 +31,7 @@ from bindoff.render.pdf.galley import NEVER, Band, Fragment, Lanes
 from bindoff.render.pdf.pages import lay_out
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.theme import MM
+from tests.render.pdf import sample
 
 ALL = ["a4", "letter", "large"]
 

@@ -6,12 +6,12 @@ import subprocess
 
 import pypdf
 import pytest
-import sample
 from PIL import Image, ImageChops
 
 from bindoff.document.drawing import Drawing, Path, Rect, Stamps
 from bindoff.document.tree import Document, Figure
 from bindoff.render.pdf import render_pdf
+from tests.render.pdf import sample
 
 RING = (("M", 1.0, 2.0), ("C", 1.0, 1.0, 3.0, 1.0, 3.0, 2.0), ("L", 2.0, 3.5), ("Z",))
 PLACES = tuple((4.0 + 5 * column, 3.0 + 5 * row) for row in range(20) for column in range(24))

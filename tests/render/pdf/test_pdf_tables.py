@@ -5,12 +5,12 @@ import re
 
 import pypdf
 import pytest
-import sample
 
 from bindoff.document.tree import Column, Table, TableRow, plain
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.tables import merged, row_blocks
 from bindoff.render.pdf.theme import theme
+from tests.render.pdf import sample
 
 
 def table(columns, rows, **more):

@@ -6,13 +6,13 @@ from importlib.resources import files
 
 import pypdf
 import pytest
-import sample
 from coloraide import Color
-from painted import DEMOS, demo, fills
 
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.theme import TextStyle, Theme, theme
+from tests.render.pdf import sample
+from tests.render.pdf.painted import DEMOS, demo, fills
 
 NAMES = sorted(
     each.name.removesuffix(".toml") for each in (files("bindoff.render.pdf") / "themes").iterdir()
