@@ -2,6 +2,7 @@
 
 import errno
 import os
+import shutil
 import subprocess
 import sys
 import threading
@@ -235,7 +236,7 @@ def test_an_old_folder_that_cannot_be_removed_waits_for_the_next_run(
 ) -> None:
     folder = tmp_path / "hat"
     publish(OLD, folder)
-    monkeypatch.setattr(output.shutil, "rmtree", lambda *args, **kwargs: None)
+    monkeypatch.setattr(shutil, "rmtree", lambda *args, **kwargs: None)
     publish(NEW, folder)
     monkeypatch.undo()
 
@@ -250,10 +251,12 @@ def test_builds_at_once_never_mix_their_files(tmp_path: Path) -> None:
     folder = tmp_path / "hat"
     editions = [{f"{n}-{part}.txt": b"%d" % n for part in range(20)} for n in range(6)]
     publish(editions[0], folder)
-    threads = [
-        threading.Thread(target=lambda files=files: [publish(files, folder) for _ in range(5)])
-        for files in editions
-    ]
+
+    def again(files: dict[str, bytes]) -> None:
+        for _ in range(5):
+            publish(files, folder)
+
+    threads = [threading.Thread(target=again, args=(files,)) for files in editions]
     for thread in threads:
         thread.start()
     for thread in threads:

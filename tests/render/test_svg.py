@@ -35,7 +35,8 @@ def drawn(root: ET.Element) -> list[tuple[str, tuple[tuple[float, float], ...]]]
     pen = RecordingPen()
     for path in data(root):
         parse_path(path, pen)
-    return pen.value
+    found: list[tuple[str, tuple[tuple[float, float], ...]]] = pen.value
+    return found
 
 
 def test_sizes_are_millimetres() -> None:
@@ -110,8 +111,10 @@ def test_long_paths_do_not_drift(steps: list[tuple[str | float, ...]]) -> None:
     """Relative steps are taken between rounded points."""
     commands: tuple[tuple[str | float, ...], ...] = (("M", 1.0, 2.0), *steps)
     found = [p for _, points in drawn(parse(Path(commands, stroke="#000000"))) for p in points]
-    ends = [(commands[n - 1], command) for n, command in enumerate(commands) if command[0] in "LC"]
-    expected = [command[-2:] for command in commands if command[0] in "LC"]
+    ends = [
+        (commands[n - 1], command) for n, command in enumerate(commands) if command[0] in ("L", "C")
+    ]
+    expected = [command[-2:] for command in commands if command[0] in ("L", "C")]
 
     assert ends or not expected
     for point in expected:

@@ -36,16 +36,16 @@ def fills(data: bytes) -> Iterator[tuple[bool, float, tuple[float, ...]]]:
             colour: tuple[float, ...] = (0.0,)
             kept: list[tuple[float, ...]] = []
             size = 0.0
-            for operands, operator in pikepdf.parse_content_stream(page):
-                match str(operator):
+            for step in pikepdf.parse_content_stream(page):
+                match str(step.operator):
                     case "g" | "rg" | "k":
-                        colour = tuple(map(float, operands))
+                        colour = tuple(map(float, step.operands))
                     case "q":
                         kept.append(colour)
                     case "Q":
                         colour = kept.pop()
                     case "Tf":
-                        size = float(operands[1])
+                        size = float(step.operands[1])
                     case "Tj" | "TJ":
                         yield True, size, colour
                     case "f" | "F" | "f*" | "B" | "B*" | "b" | "b*":

@@ -6,13 +6,15 @@ The requirements are those of ISO 14289-1:2014 as listed in the Matterhorn Proto
 import io
 import shutil
 import subprocess
+from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import outloud
 import page
 import pikepdf
 import pytest
 
-from bindoff.document.tree import Figure, Heading, ItemList
+from bindoff.document.tree import Callout, Column, Figure, Heading, ItemList, Link, Table, TableRow
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers
 from bindoff.render.pdf.fonts import face
@@ -55,28 +57,32 @@ def one_line(tagged: bool, alt: str = "A square") -> bytes:
 
 
 @pytest.mark.parametrize("name", ["a4", "letter", "large", "grey"])
-def test_first_checker_finds_nothing(name, rendered, saved):
+def test_first_checker_finds_nothing(
+    name: str, rendered: Callable[[str], bytes], saved: Callable[[bytes], str]
+) -> None:
     assert failures(saved(rendered(name))) == []
 
 
 @pytest.mark.parametrize("name", ["a4", "large"])
-def test_second_checker_finds_nothing(name, rendered, saved):
+def test_second_checker_finds_nothing(
+    name: str, rendered: Callable[[str], bytes], saved: Callable[[bytes], str]
+) -> None:
     assert errors(saved(rendered(name))) == []
 
 
-def test_both_checkers_pass_the_control_that_is_right(saved):
+def test_both_checkers_pass_the_control_that_is_right(saved: Callable[[bytes], str]) -> None:
     path = saved(one_line(tagged=True))
     assert failures(path) == []
     assert errors(path) == []
 
 
-def test_both_checkers_refuse_an_untagged_line(saved):
+def test_both_checkers_refuse_an_untagged_line(saved: Callable[[bytes], str]) -> None:
     path = saved(one_line(tagged=False))
     assert failures(path)
     assert "TAG-001" in errors(path)
 
 
-def test_both_checkers_refuse_a_figure_without_words(saved):
+def test_both_checkers_refuse_a_figure_without_words(saved: Callable[[bytes], str]) -> None:
     path = saved(one_line(tagged=True, alt=""))
     assert failures(path)
     assert errors(path)
@@ -92,7 +98,12 @@ def test_both_checkers_refuse_a_figure_without_words(saved):
         ("mark", lambda pdf: pdf.Root.__delitem__("/MarkInfo")),
     ],
 )
-def test_each_document_wide_promise_is_needed(name, spoil, rendered, saved):
+def test_each_document_wide_promise_is_needed(
+    name: str,
+    spoil: Callable[[pikepdf.Pdf], None],
+    rendered: Callable[[str], bytes],
+    saved: Callable[[bytes], str],
+) -> None:
     """Taking one entry away makes the checker speak, so the clean result above means something."""
     out = io.BytesIO()
     with pikepdf.open(io.BytesIO(rendered("a4"))) as pdf:
@@ -101,7 +112,7 @@ def test_each_document_wide_promise_is_needed(name, spoil, rendered, saved):
     assert failures(saved(out.getvalue())), name
 
 
-def test_heading_levels_are_never_skipped(saved):
+def test_heading_levels_are_never_skipped(saved: Callable[[bytes], str]) -> None:
     """Matterhorn 14-003: a source that jumps from a title to a fourth level is mended in tags."""
     document = sample.document(
         Heading(2, sample.t("Starts low")),
@@ -116,7 +127,7 @@ def test_heading_levels_are_never_skipped(saved):
 
 @pytest.mark.parametrize("kind", ["PNG", "JPEG"])
 @pytest.mark.parametrize("mode", ["RGB", "L"])
-def test_photographs_are_figures(kind, mode, saved):
+def test_photographs_are_figures(kind: str, mode: str, saved: Callable[[bytes], str]) -> None:
     document = sample.document(
         Heading(1, sample.t("Photograph")),
         Figure(sample.photo(kind, mode=mode), "A gradient", sample.t("Caption")),
@@ -124,14 +135,14 @@ def test_photographs_are_figures(kind, mode, saved):
     assert failures(saved(render_pdf(document))) == []
 
 
-def test_clear_photograph_in_grey_is_valid(saved):
+def test_clear_photograph_in_grey_is_valid(saved: Callable[[bytes], str]) -> None:
     document = sample.document(
         Heading(1, sample.t("Photograph")), Figure(sample.photo(mode="RGBA"), "A gradient")
     )
     assert failures(saved(render_pdf(document, PdfOptions(grey=True)))) == []
 
 
-def structure(data: bytes, tmp_path) -> list[str]:
+def structure(data: bytes, tmp_path: Path) -> list[str]:
     """The tag tree as an independent reader sees it, one stripped line per element."""
     path = tmp_path / "tree.pdf"
     path.write_bytes(data)
@@ -142,18 +153,18 @@ def structure(data: bytes, tmp_path) -> list[str]:
 
 
 @pytest.mark.skipif(shutil.which("pdfinfo") is None, reason="poppler's pdfinfo is not installed")
-def test_tag_tree_reads_in_story_order(tmp_path):
+def test_tag_tree_reads_in_story_order(tmp_path: Path) -> None:
     document = sample.document(
         Heading(1, sample.t("Hat")),
-        sample.p("See ", sample.Link(sample.t("the table"), "#t"), " first."),
+        sample.p("See ", Link(sample.t("the table"), "#t"), " first."),
         ItemList((sample.item("one"), sample.item("two")), ordered=True),
-        sample.Table(
+        Table(
             sample.t("Sizes"),
-            (sample.Column(sample.t("")), sample.Column(sample.t("S"), "right", 0)),
-            (sample.TableRow((sample.t("Stitches"), sample.t("80"))),),
+            (Column(sample.t("")), Column(sample.t("S"), "right", 0)),
+            (TableRow((sample.t("Stitches"), sample.t("80"))),),
             id="t",
         ),
-        sample.Callout("safety", sample.t("Cords"), (sample.p("None."),)),
+        Callout("safety", sample.t("Cords"), (sample.p("None."),)),
     )
     lines = [line.split(" (")[0].rstrip(":") for line in structure(render_pdf(document), tmp_path)]
     assert lines == [
@@ -202,7 +213,7 @@ def test_tag_tree_reads_in_story_order(tmp_path):
 
 
 @pytest.mark.skipif(shutil.which("pdfinfo") is None, reason="poppler's pdfinfo is not installed")
-def test_wrapped_lines_keep_their_space_and_split_paragraphs_stay_one(tmp_path):
+def test_wrapped_lines_keep_their_space_and_split_paragraphs_stay_one(tmp_path: Path) -> None:
     """A screen reader must not hear "isworked" at a line end, nor two paragraphs at a page end."""
     words = " ".join(f"word{n}" for n in range(2500))
     document = sample.document(Heading(1, sample.t("Long")), sample.p(words))
@@ -213,7 +224,7 @@ def test_wrapped_lines_keep_their_space_and_split_paragraphs_stay_one(tmp_path):
         assert len(pdf.pages) > 1
 
 
-def test_repeated_table_heads_are_not_read_twice(rendered):
+def test_repeated_table_heads_are_not_read_twice(rendered: Callable[[str], bytes]) -> None:
     """Continued heads are pagination artifacts: each is tagged once however many pages it is on."""
     with pikepdf.open(io.BytesIO(rendered("a4"))) as pdf:
         heads = [
@@ -221,10 +232,10 @@ def test_repeated_table_heads_are_not_read_twice(rendered):
             for element in elements(pdf.Root.StructTreeRoot.K)
             if element.get("/S") == "/THead"
         ]
-    assert len(heads) == len([b for b in sample.blocks() if isinstance(b, sample.Table)])
+    assert len(heads) == len([b for b in sample.blocks() if isinstance(b, Table)])
 
 
-def elements(kids):
+def elements(kids: pikepdf.Object) -> Iterator[pikepdf.Object]:
     """Every structure element under ``kids``."""
     for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
         if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:

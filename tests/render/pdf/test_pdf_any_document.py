@@ -16,6 +16,7 @@ from bindoff.document.tree import (
     DefinitionList,
     Figure,
     Heading,
+    Inlines,
     ItemList,
     ListItem,
     PageBreak,
@@ -25,7 +26,7 @@ from bindoff.document.tree import (
     TableRow,
     Text,
 )
-from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf import Paper, PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.widths import Need, share
 from tests.render.pdf import sample
 
@@ -34,16 +35,16 @@ phrases = st.lists(st.sampled_from(["knit", "purl", "slip", "turn"]), min_size=1
 
 
 @st.composite
-def inlines(draw):
+def inlines(draw: st.DrawFn) -> Inlines:
     return (Text(" ".join(draw(phrases))), Strong((Text(" " + " ".join(draw(phrases))),)))
 
 
-def items(blocks):
+def items(blocks: st.SearchStrategy[Block]) -> st.SearchStrategy[list[ListItem]]:
     return st.lists(st.lists(blocks, min_size=1, max_size=2).map(tuple).map(ListItem), max_size=3)
 
 
 @st.composite
-def tables(draw):
+def tables(draw: st.DrawFn) -> Table:
     count = draw(st.integers(1, 11))
     columns = tuple(
         Column(
@@ -65,7 +66,7 @@ marks = st.none() | st.just(sample.mark("#b5562f"))
 
 
 @st.composite
-def definitions(draw):
+def definitions(draw: st.DrawFn) -> DefinitionList:
     entries = tuple(
         Definition(
             draw(inlines()), draw(inlines()), draw(st.none() | st.just(sample.mark("#b5562f")))
@@ -130,7 +131,9 @@ def numbered(block: object, count: list[int]) -> object:
     st.sampled_from(["calm", "print-saver", "large-print"]),
     st.sampled_from(["a4", "letter"]),
 )
-def test_any_document_is_valid_and_loses_no_word(blocks, theme, paper):
+def test_any_document_is_valid_and_loses_no_word(
+    blocks: list[Block], theme: ThemeName, paper: Paper
+) -> None:
     """Table captions and heads may come again where a table is parted; nothing else may."""
     count = [0]
     story: list[Block] = [Heading(1, sample.t("Title"))]
@@ -153,7 +156,9 @@ needs = st.lists(
 
 
 @given(needs, st.floats(50, 600))
-def test_columns_fill_no_more_than_the_width_and_none_is_too_narrow(columns, width):
+def test_columns_fill_no_more_than_the_width_and_none_is_too_narrow(
+    columns: list[Need], width: float
+) -> None:
     widths = share(columns, width, 70.0)
     even = max((need.most for need in columns if need.size), default=0.0)
     least = sum(even if need.size else need.least for need in columns)

@@ -2,12 +2,14 @@
 
 import io
 from itertools import groupby
+from typing import Literal
 
 import pypdf
 import pytest
 
 from bindoff.document.drawing import Drawing, Rect
 from bindoff.document.tree import (
+    Block,
     Column,
     Definition,
     DefinitionList,
@@ -18,7 +20,7 @@ from bindoff.document.tree import (
     Table,
     TableRow,
 )
-from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.theme import MM
 from tests.render.pdf import sample
@@ -26,7 +28,7 @@ from tests.render.pdf import sample
 PROSE = "Wash the piece by hand, roll it in a towel and leave it to dry on a flat rail. " * 9
 
 
-def laid_out(*blocks, theme: str = "calm") -> Layout:
+def laid_out(*blocks: Block, theme: ThemeName = "calm") -> Layout:
     return lay_out(sample.document(*blocks), PdfOptions(theme=theme))
 
 
@@ -36,7 +38,7 @@ def lefts(layout: Layout, what: str) -> list[float]:
     return [x for x, _ in groupby(found)]
 
 
-def heading(level: int, columns: bool) -> Heading:
+def heading(level: Literal[2, 3], columns: bool) -> Heading:
     return Heading(level, sample.t("Care"), "", columns)
 
 
@@ -52,28 +54,28 @@ def drawing(width: float, height: float) -> Figure:
     return Figure(Drawing(width, height, (Rect(0, 0, width, height),)), "A square")
 
 
-def test_notes_stand_in_columns_only_where_their_heading_allows_it():
+def test_notes_stand_in_columns_only_where_their_heading_allows_it() -> None:
     assert len(lefts(laid_out(heading(2, True), sample.p(PROSE)), "text")) == 2
     assert len(lefts(laid_out(heading(2, False), sample.p(PROSE)), "text")) == 1
 
 
-def test_large_print_has_one_column():
+def test_large_print_has_one_column() -> None:
     layout = laid_out(heading(2, True), sample.p(PROSE), theme="large-print")
     assert lefts(layout, "text") == [0.0]
 
 
-def test_a_few_lines_are_not_parted():
+def test_a_few_lines_are_not_parted() -> None:
     assert lefts(laid_out(heading(2, True), sample.p("Dry it flat.")), "text") == [0.0]
 
 
-def test_columns_end_with_the_section():
+def test_columns_end_with_the_section() -> None:
     blocks = (heading(2, True), sample.p(PROSE), heading(2, False), sample.p(PROSE))
     *_, last = laid_out(*blocks).pages[-1].placed
     assert last.x == 0.0
     assert last.band.lanes is None
 
 
-def test_a_wide_table_and_its_heading_stand_across_the_columns():
+def test_a_wide_table_and_its_heading_stand_across_the_columns() -> None:
     blocks = (heading(2, True), sample.p(PROSE), heading(3, False), table(9), sample.p(PROSE))
     placed = [each for page in laid_out(*blocks).pages for each in page.placed]
     lanes = {each.band.what: each.band.lanes for each in placed}
@@ -82,18 +84,18 @@ def test_a_wide_table_and_its_heading_stand_across_the_columns():
     assert lanes["text"] is not None
 
 
-def test_a_table_alone_is_not_parted():
+def test_a_table_alone_is_not_parted() -> None:
     placed = laid_out(heading(2, True), table(2), heading(2, False)).pages[0].placed
     assert not any(each.band.lanes for each in placed)
 
 
-def test_a_narrow_table_stands_in_a_column():
+def test_a_narrow_table_stands_in_a_column() -> None:
     placed = laid_out(heading(2, True), sample.p(PROSE), table(2)).pages[0].placed
     assert all(each.band.lanes for each in placed if each.band.what == "table row")
 
 
 @pytest.mark.parametrize("width", [60, 100, 115])
-def test_key_stands_beside_its_chart_where_there_is_room(width):
+def test_key_stands_beside_its_chart_where_there_is_room(width: int) -> None:
     entry = Definition(sample.t("Foam"), sample.t("cross"))
     layout = laid_out(heading(3, False), drawing(width, 60), DefinitionList((entry,) * 4))
     (page,) = layout.pages
@@ -105,7 +107,9 @@ def test_key_stands_beside_its_chart_where_there_is_room(width):
 
 
 @pytest.mark.parametrize(("width", "fits"), [(60, True), (72, True), (100, False)])
-def test_key_stands_beside_its_chart_in_large_print_if_its_lines_have_some_words(width, fits):
+def test_key_stands_beside_its_chart_in_large_print_if_its_lines_have_some_words(
+    width: int, fits: bool
+) -> None:
     entry = Definition(sample.t("Foam"), sample.t("cross, as on the first page of the charts"))
     layout = laid_out(
         heading(3, False), drawing(width, 60), DefinitionList((entry,) * 2), theme="large-print"
@@ -117,7 +121,7 @@ def test_key_stands_beside_its_chart_in_large_print_if_its_lines_have_some_words
     assert (key.top < chart.top + chart.band.height) == fits
 
 
-def test_key_of_a_wide_chart_stands_below_it():
+def test_key_of_a_wide_chart_stands_below_it() -> None:
     entry = Definition(sample.t("Foam"), sample.t("cross"))
     (page,) = laid_out(drawing(150, 60), DefinitionList((entry,) * 4)).pages
     chart = next(each for each in page.placed if each.band.what == "figure")
@@ -126,14 +130,14 @@ def test_key_of_a_wide_chart_stands_below_it():
     assert key.top >= chart.top + chart.band.height
 
 
-def test_drawing_and_table_side_by_side_are_read_in_their_order():
+def test_drawing_and_table_side_by_side_are_read_in_their_order() -> None:
     """Lanes change places on the page, never the order of tags."""
     blocks = (drawing(70, 60), table(3), sample.p("After both."))
     text = pypdf.PdfReader(io.BytesIO(render_pdf(sample.document(*blocks)))).pages[0].extract_text()
     assert text.index("Figures") < text.index("Column 0") < text.index("After both.")
 
 
-def test_what_stands_beside_a_drawing_moves_with_it():
+def test_what_stands_beside_a_drawing_moves_with_it() -> None:
     """A pair that the rest of the page cannot hold goes to the next one whole."""
     lines = ItemList(tuple(ListItem((sample.p("A line."),)) for _ in range(36)))
     first, second = laid_out(lines, drawing(70, 90), table(3)).pages

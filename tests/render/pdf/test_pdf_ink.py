@@ -2,9 +2,11 @@
 
 import shutil
 import subprocess
+from pathlib import Path
 
 import pytest
 
+from bindoff.document.tree import Cover, DefinitionList, Figure
 from bindoff.render.pdf import render_pdf
 from tests.render.pdf import sample
 from tests.render.pdf.painted import DEMOS, OPTIONS, demo, fills
@@ -16,15 +18,13 @@ LEAST_SAVED = 0.30
 def without_figures(edition: str) -> bytes:
     """The sample's words and tables; lettering of drawings has its own inks."""
     blocks = [
-        block
-        for block in sample.blocks()
-        if not isinstance(block, sample.Figure | sample.Cover | sample.DefinitionList)
+        block for block in sample.blocks() if not isinstance(block, Figure | Cover | DefinitionList)
     ]
     return render_pdf(sample.document(*blocks), OPTIONS[edition])
 
 
 @pytest.mark.parametrize("edition", OPTIONS)
-def test_text_is_black_alone(edition):
+def test_text_is_black_alone(edition: str) -> None:
     """A blue-grey is printed in four inks by a press, and as dots by a laser."""
     body = 11.5 if edition == "calm" else 1000.0  # headings of sections are larger and may differ
     inks = {ink for type_, size, ink in fills(without_figures(edition)) if type_ and size <= body}
@@ -35,13 +35,13 @@ def test_text_is_black_alone(edition):
 
 @pytest.mark.parametrize("name", DEMOS)
 @pytest.mark.parametrize("edition", ["grey", "print-saver", "large-print"])
-def test_words_and_figures_of_a_demo_are_black_or_white_alone(name, edition):
+def test_words_and_figures_of_a_demo_are_black_or_white_alone(name: str, edition: str) -> None:
     inks = {ink for type_, _, ink in fills(demo(name, edition)) if type_}
     assert inks == {(0.0,)}
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_print_saver_fills_nothing_but_symbols(name):
+def test_print_saver_fills_nothing_but_symbols(name: str) -> None:
     """White or black, without a tint: cells of charts, swatches, schematics and notes."""
     inks = {ink for _, _, ink in fills(demo(name, "print-saver"))}
     assert inks <= {(0.0,), (1.0,)}
@@ -49,7 +49,7 @@ def test_print_saver_fills_nothing_but_symbols(name):
 
 @pytest.mark.skipif(not shutil.which("gs"), reason="needs Ghostscript")
 @pytest.mark.parametrize("name", DEMOS)
-def test_print_saver_saves_ink(name, tmp_path):
+def test_print_saver_saves_ink(name: str, tmp_path: Path) -> None:
     """The share of the paper that each of the four inks covers, summed over all pages."""
 
     def ink(edition: str) -> float:

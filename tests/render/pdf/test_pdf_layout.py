@@ -2,9 +2,10 @@
 
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
+from typing import Literal
 
 import pypdf
 import pytest
@@ -25,18 +26,31 @@ from bindoff.document.tree import (
     Table,
     TableRow,
 )
-from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.figures import Box, fit, strips
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Lanes
-from bindoff.render.pdf.pages import lay_out
+from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.paging import paginate
+from bindoff.render.pdf.tagging import Writer
 from bindoff.render.pdf.theme import MM
 from tests.render.pdf import sample
 
 ALL = ["a4", "letter", "large"]
 
 
-def nothing(writer, left, top):
+def pieces(page: pypdf.PageObject) -> list[tuple[str, float, float, float]]:
+    """Each piece of text that an independent reader finds, where it begins, and its size."""
+    found: list[tuple[str, float, float, float]] = []
+
+    def note(text: str, _: object, matrix: list[float], __: object, size: float) -> None:
+        if text.strip():
+            found.append((text, matrix[4], matrix[5], size))
+
+    page.extract_text(visitor_text=note)
+    return found
+
+
+def nothing(writer: Writer, left: float, top: float) -> None:
     """A band that paints nothing."""
 
 
@@ -48,7 +62,7 @@ class Box20:
     def above(self, again: bool) -> float:
         return 20.0
 
-    def paint(self, writer, left: float, fragment: Fragment) -> None:
+    def paint(self, writer: Writer, left: float, fragment: Fragment) -> None:
         """Nothing."""
 
 
@@ -58,7 +72,9 @@ heights = st.lists(st.floats(1, 60), min_size=1, max_size=60)
 
 
 @given(heights, st.data())
-def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
+def test_pages_hold_every_band_once_in_order_and_inside(
+    sizes: list[float], data: st.DataObject
+) -> None:
     """Each lane of a page runs down without overlap, also where lanes begin and end anywhere."""
     group, lanes = Box20(), [Lanes((0.0, 50.0)), Lanes((0.0, 30.0, 70.0))]
     bands = [
@@ -76,9 +92,9 @@ def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
     assert [each.band for page in pages for each in page.placed] == bands
     for page in pages:
         floor = 0.0  # what is above all lanes
-        for lane, stretch in groupby(page.placed, key=lambda each: each.band.lanes):
+        for lane, together in groupby(page.placed, key=lambda each: each.band.lanes):
             lefts = lane.lefts if lane else (0.0,)
-            stretch = list(stretch)
+            stretch = list(together)
             assert [each.x for each in stretch] == sorted(each.x for each in stretch)
             bottoms = []
             for left, run in groupby(stretch, key=lambda each: each.x):
@@ -95,7 +111,7 @@ def test_pages_hold_every_band_once_in_order_and_inside(sizes, data):
             assert fragment.bands
 
 
-def test_lanes_are_levelled_where_they_end():
+def test_lanes_are_levelled_where_they_end() -> None:
     lanes = Lanes((0.0, 50.0))
     text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(8)]
     (page,) = paginate([*text, Band(10, nothing)], 100, 100)
@@ -105,7 +121,7 @@ def test_lanes_are_levelled_where_they_end():
     ]
 
 
-def test_lanes_run_on_over_the_page():
+def test_lanes_run_on_over_the_page() -> None:
     lanes = Lanes((0.0, 50.0))
     text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(24)]
     first, second = paginate([Band(10, nothing), *text], 100, 100)
@@ -113,7 +129,7 @@ def test_lanes_run_on_over_the_page():
     assert [each.x for each in second.placed] == [0.0] * 3 + [50.0] * 3
 
 
-def test_lane_ends_before_a_heading_rather_than_after_it():
+def test_lane_ends_before_a_heading_rather_than_after_it() -> None:
     lanes = Lanes((0.0, 50.0))
     part = [Band(10, nothing, keep=NEVER), Band(10, nothing, keep=NEVER), Band(10, nothing)]
     bands = [replace(band, lanes=lanes) for band in part * 4]
@@ -122,7 +138,9 @@ def test_lane_ends_before_a_heading_rather_than_after_it():
 
 
 @given(heights)
-def test_bands_that_belong_together_are_not_parted_when_a_page_can_hold_them(sizes):
+def test_bands_that_belong_together_are_not_parted_when_a_page_can_hold_them(
+    sizes: list[float],
+) -> None:
     """Pairs of heading and text: the first of a pair never ends a page."""
     bands = []
     for height in sizes:
@@ -131,18 +149,18 @@ def test_bands_that_belong_together_are_not_parted_when_a_page_can_hold_them(siz
         assert page.placed[-1].band.keep != NEVER
 
 
-def test_white_space_is_dropped_at_the_top_of_a_page():
+def test_white_space_is_dropped_at_the_top_of_a_page() -> None:
     pages = paginate([Band(90, nothing), Band(90, nothing, before=50)], 100, 100)
     assert [page.placed[0].top for page in pages] == [0.0, 0.0]
 
 
-def test_short_table_moves_on_rather_than_being_cut():
+def test_short_table_moves_on_rather_than_being_cut() -> None:
     rows = [Band(10, nothing, keep=9.0) for _ in range(4)]
     pages = paginate([Band(75, nothing), *rows], 100, 100)
     assert [len(page.placed) for page in pages] == [1, 4]
 
 
-def test_last_page_gets_company():
+def test_last_page_gets_company() -> None:
     """One line alone on the last page looks like a mistake."""
     bands = [Band(10, nothing) for _ in range(11)]
     pages = paginate(bands, 100, 100)
@@ -181,7 +199,7 @@ def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
 
 
 @given(galleys)
-def test_no_other_cutting_costs_less(parts):
+def test_no_other_cutting_costs_less(parts: list[tuple[float, float]]) -> None:
     """Against all cuttings, priced by a rule of their own; a page that could hold the rest does."""
     bands = [Band(height, nothing, keep=keep) for height, keep in parts]
     heights = [height for height, _ in parts]
@@ -191,26 +209,26 @@ def test_no_other_cutting_costs_less(parts):
     assert priced[counts] == pytest.approx(min(priced.values()))
 
 
-def test_white_space_gives_way_where_that_spares_a_page():
+def test_white_space_gives_way_where_that_spares_a_page() -> None:
     bands = [Band(17, nothing, before=3, keep=3.0) for _ in range(6)]
     (page,) = paginate(bands, 114.6, 114.6)
     assert [each.top for each in page.placed] == pytest.approx([19.4 * at for at in range(6)])
 
 
-def test_white_space_stays_where_no_page_is_spared():
+def test_white_space_stays_where_no_page_is_spared() -> None:
     bands = [Band(17, nothing, before=3, keep=3.0) for _ in range(6)]
     first, second = paginate(bands, 70, 70)
     assert [each.top for page in (first, second) for each in page.placed] == [0, 20, 40] * 2
 
 
-def test_band_higher_than_the_page_is_named_not_crashed():
+def test_band_higher_than_the_page_is_named_not_crashed() -> None:
     with pytest.raises(PatternError) as caught:
         paginate([Band(200, nothing, what="columns")], 100, 100)
     assert caught.value.findings[0].id == "pdf.layout"
     assert "columns" in caught.value.findings[0].message
 
 
-def test_continued_group_takes_its_room_again():
+def test_continued_group_takes_its_room_again() -> None:
     group = Box20()
     pages = paginate([Band(30, nothing, groups=(group,)) for _ in range(4)], 100, 100)
     assert [page.placed[0].top for page in pages] == [20.0, 20.0]
@@ -224,7 +242,9 @@ def test_continued_group_takes_its_room_again():
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_no_page_ends_with_a_heading_a_caption_or_a_table_head(name, laid_out):
+def test_no_page_ends_with_a_heading_a_caption_or_a_table_head(
+    name: str, laid_out: Callable[[str], Layout]
+) -> None:
     for page in laid_out(name).pages:
         band = page.placed[-1].band
         assert band.what not in ("heading", "table head")
@@ -232,7 +252,7 @@ def test_no_page_ends_with_a_heading_a_caption_or_a_table_head(name, laid_out):
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_nothing_stands_below_the_frame(name, laid_out):
+def test_nothing_stands_below_the_frame(name: str, laid_out: Callable[[str], Layout]) -> None:
     layout = laid_out(name)
     for page in layout.pages:
         height = (layout.turned if page.turned else layout.frame).height
@@ -240,17 +260,14 @@ def test_nothing_stands_below_the_frame(name, laid_out):
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_all_text_is_inside_the_margins(name, rendered, laid_out):
+def test_all_text_is_inside_the_margins(
+    name: str, rendered: Callable[[str], bytes], laid_out: Callable[[str], Layout]
+) -> None:
     """Positions as an independent reader finds them."""
     layout = laid_out(name)
     for page in pypdf.PdfReader(io.BytesIO(rendered(name))).pages:
         width, height = float(page.mediabox.width), float(page.mediabox.height)
-        places = []
-        page.extract_text(
-            visitor_text=lambda text, cm, tm, font, size, places=places: (
-                places.append((tm[4], tm[5])) if text.strip() else None
-            )
-        )
+        places = [(x, y) for _, x, y, _ in pieces(page)]
         assert places
         assert min(x for x, _ in places) >= layout.theme.left - 1
         assert max(x for x, _ in places) <= width - layout.theme.right
@@ -258,7 +275,7 @@ def test_all_text_is_inside_the_margins(name, rendered, laid_out):
         assert max(y for _, y in places) <= height - layout.theme.top
 
 
-def test_long_table_repeats_its_head_on_each_page(rendered):
+def test_long_table_repeats_its_head_on_each_page(rendered: Callable[[str], bytes]) -> None:
     pages = [p.extract_text() for p in pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages]
     with_rows = [text for text in pages if re.search(r"\d+–\d+ ?\s*(slate|foam|rust)", text)]
     assert len(with_rows) >= 3
@@ -266,7 +283,7 @@ def test_long_table_repeats_its_head_on_each_page(rendered):
     assert sum("continued" in text for text in with_rows) == len(with_rows) - 1
 
 
-def test_every_row_of_the_long_table_is_printed_once(rendered):
+def test_every_row_of_the_long_table_is_printed_once(rendered: Callable[[str], bytes]) -> None:
     text = "\n".join(
         page.extract_text() for page in pypdf.PdfReader(io.BytesIO(rendered("a4"))).pages
     )
@@ -274,7 +291,7 @@ def test_every_row_of_the_long_table_is_printed_once(rendered):
         assert len(re.findall(rf"(?<!\d){3 * n + 1}–{3 * n + 3}(?!\d)", text)) == 1
 
 
-def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out):
+def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out: Callable[[str], Layout]) -> None:
     for page in laid_out("a4").pages:
         kinds = [each.band.what for each in page.placed]
         if "figure" in kinds and "columns" in kinds:
@@ -282,15 +299,13 @@ def test_key_of_a_chart_stands_on_the_page_of_the_chart(laid_out):
     pytest.fail("the key and the chart are on different pages")
 
 
-def test_large_print_has_no_lettering_below_18_points():
+def test_large_print_has_no_lettering_below_18_points() -> None:
     """American Printing House for the Blind: large print begins at 18 pt."""
     blocks = [block for block in sample.blocks() if not isinstance(block, Figure | Cover)]
     data = render_pdf(sample.document(*blocks[:20]), PdfOptions(theme="large-print"))
     sizes: set[float] = set()
     for page in pypdf.PdfReader(io.BytesIO(data)).pages:
-        page.extract_text(
-            visitor_text=lambda text, cm, tm, font, size: sizes.add(size) if text.strip() else None
-        )
+        sizes |= {size for _, _, _, size in pieces(page)}
     assert min(sizes) >= 18
     assert max(sizes) > 25
 
@@ -319,7 +334,7 @@ def wide_table(columns: int) -> Table:
 
 @pytest.mark.parametrize("columns", [8, 12, 16, 25])
 @pytest.mark.parametrize("large", [False, True])
-def test_wide_table_stays_inside_and_prints_every_column(columns, large):
+def test_wide_table_stays_inside_and_prints_every_column(columns: int, large: bool) -> None:
     """Set smaller, or parted by columns, but never over the paper's edge."""
     options = PdfOptions(theme="large-print" if large else "calm")
     document = sample.document(wide_table(columns))
@@ -327,19 +342,16 @@ def test_wide_table_stays_inside_and_prints_every_column(columns, large):
     layout = lay_out(document, options)
     text = ""
     for page in reader.pages:
-        places: list[float] = []
-        text += page.extract_text(
-            visitor_text=lambda said, cm, tm, font, size, places=places: (
-                places.append(tm[4]) if said.strip() else None
-            )
+        text += page.extract_text()
+        assert (
+            max(x for _, x, _, _ in pieces(page)) < float(page.mediabox.width) - layout.theme.right
         )
-        assert max(places) < float(page.mediabox.width) - layout.theme.right
     for n in range(columns):
         assert re.search(rf"No\. {n}(?!\d)", text)
         assert text.count(str(4000 + n)) == 3
 
 
-def test_cell_higher_than_the_page_is_carried_over():
+def test_cell_higher_than_the_page_is_carried_over() -> None:
     """A row may be cut between lines only when no page could hold it."""
     words = " ".join(f"word{n}" for n in range(1600))
     table = Table(
@@ -353,17 +365,14 @@ def test_cell_higher_than_the_page_is_carried_over():
     assert all(re.search(rf"\bword{n}\b", text) for n in range(1600))
 
 
-def test_columns_of_sizes_are_equally_wide():
+def test_columns_of_sizes_are_equally_wide() -> None:
     document = sample.document(sample.measures())
     page = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages[0]
     ends: dict[str, float] = {}
-
-    def note(text, cm, tm, font, size):
+    for text, x, _, _ in pieces(page):
         # right-aligned two-digit figures of one width: equal steps between their left ends
         if re.fullmatch(r"\s*\d\d\s*", text):
-            ends.setdefault(text.strip(), tm[4])
-
-    page.extract_text(visitor_text=note)
+            ends.setdefault(text.strip(), x)
     places = [ends[value] for value in ("40", "43", "46", "50", "52", "54", "56", "59")]
     steps = [b - a for a, b in pairwise(places)]
     assert max(steps) - min(steps) < 0.1
@@ -372,7 +381,7 @@ def test_columns_of_sizes_are_equally_wide():
 # ---------------------------------------------------------------- figures
 
 
-def test_drawing_is_never_enlarged_and_shrunk_only_when_it_must():
+def test_drawing_is_never_enlarged_and_shrunk_only_when_it_must() -> None:
     small = Drawing(50, 40, (Label(1, 5, "x"),))
     room = Box(400, 600)
     assert fit(small, room, room, None, 0.0, 5.0).scale == 1.0
@@ -380,14 +389,14 @@ def test_drawing_is_never_enlarged_and_shrunk_only_when_it_must():
     assert fit(wide, room, room, None, 0.0, 5.0).scale == pytest.approx(400 / (200 * MM))
 
 
-def test_drawing_that_would_be_unreadable_goes_on_a_turned_page():
+def test_drawing_that_would_be_unreadable_goes_on_a_turned_page() -> None:
     wide = Drawing(240, 100, (Label(1, 5, "x", 2.5),))
     way = fit(wide, Box(450, 650), Box(450, 650), Box(690, 420), 0.0, 5.0)
     assert way.turned
     assert way.scale * 2.5 * MM >= 5.0
 
 
-def test_turned_page_is_landscape_and_the_rest_is_not():
+def test_turned_page_is_landscape_and_the_rest_is_not() -> None:
     wide = Drawing(240, 100, (Rect(0, 0, 240, 100, fill="#eeeeee"), Label(1, 5, "x", 2.0)))
     document = sample.document(
         sample.p("Before"),
@@ -412,7 +421,7 @@ def grid(rows: int) -> Drawing:
 
 @settings(max_examples=30)
 @given(st.integers(10, 300), st.floats(30, 250))
-def test_strips_are_cut_between_rows_and_lose_none(rows, height):
+def test_strips_are_cut_between_rows_and_lose_none(rows: int, height: float) -> None:
     parts = list(strips(grid(rows), height))
     assert all(part.height <= height + 1e-6 for part in parts)
     assert sum(part.height for part in parts) == pytest.approx(4.0 * rows)
@@ -422,7 +431,7 @@ def test_strips_are_cut_between_rows_and_lose_none(rows, height):
         assert part.height / 4 == pytest.approx(round(part.height / 4))
 
 
-def test_symbols_drawn_as_one_path_go_to_the_strip_they_are_in():
+def test_symbols_drawn_as_one_path_go_to_the_strip_they_are_in() -> None:
     """Charts draw all cells with one symbol as a single path; its outlines are told apart."""
     outlines = [
         ((("M", 5.0, y)), ("L", 8.0, y), ("L", 8.0, y + 3), ("Z",)) for y in range(1, 99, 4)
@@ -451,7 +460,7 @@ def test_symbols_drawn_as_one_path_go_to_the_strip_they_are_in():
         )
 
 
-def test_chart_longer_than_pages_is_printed_whole():
+def test_chart_longer_than_pages_is_printed_whole() -> None:
     document = sample.document(Heading(1, sample.t("Chart")), Figure(grid(200), "Long", id="c"))
     pages = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages
     assert len(pages) >= 3
@@ -462,14 +471,14 @@ def test_chart_longer_than_pages_is_printed_whole():
 # ---------------------------------------------------------------- other blocks
 
 
-def test_page_break_begins_a_page_but_never_an_empty_one():
+def test_page_break_begins_a_page_but_never_an_empty_one() -> None:
     document = sample.document(
         PageBreak(), sample.p("one"), PageBreak(), PageBreak(), sample.p("two"), PageBreak()
     )
     assert len(lay_out(document, PdfOptions()).pages) == 2
 
 
-def test_note_longer_than_a_page_goes_on_in_its_frame():
+def test_note_longer_than_a_page_goes_on_in_its_frame() -> None:
     parts = tuple(sample.p(f"Paragraph {n} of the note. " * 6) for n in range(40))
     document = sample.document(Callout("safety", sample.t("Long"), parts))
     pages = lay_out(document, PdfOptions()).pages
@@ -478,7 +487,7 @@ def test_note_longer_than_a_page_goes_on_in_its_frame():
 
 
 @pytest.mark.parametrize("columns", [1, 2, 3])
-def test_long_list_of_terms_is_parted_over_pages(columns):
+def test_long_list_of_terms_is_parted_over_pages(columns: Literal[1, 2, 3]) -> None:
     entries = tuple(
         Definition(sample.t(f"t{n}"), sample.t(f"meaning number {n}")) for n in range(110)
     )
@@ -489,7 +498,7 @@ def test_long_list_of_terms_is_parted_over_pages(columns):
     assert all(re.search(rf"meaning number {n}(?!\d)", text) for n in range(110))
 
 
-def test_callout_says_its_kind_once():
+def test_callout_says_its_kind_once() -> None:
     document = sample.document(
         Callout("safety", sample.t("Safety"), (sample.p("x"),)),
         Callout("tip", sample.t(""), (sample.p("x"),)),
@@ -502,15 +511,16 @@ def test_callout_says_its_kind_once():
 
 
 @pytest.mark.parametrize("ratio", [(80, 30), (80, 70), (40, 90)])
-def test_cover_fits_one_page_whatever_its_art(ratio):
+def test_cover_fits_one_page_whatever_its_art(ratio: tuple[float, float]) -> None:
     document = sample.document(sample.cover(sample.hat_picture(*ratio)))
     assert len(lay_out(document, PdfOptions()).pages) == 1
 
 
 @pytest.mark.parametrize("theme", ["calm", "print-saver", "large-print"])
 @pytest.mark.parametrize("ratio", [(80, 30), (80, 70), (40, 90)])
-def test_cover_prints_the_caption_of_its_art(ratio, theme):
+def test_cover_prints_the_caption_of_its_art(ratio: tuple[float, float], theme: ThemeName) -> None:
     cover = sample.cover(sample.hat_picture(*ratio))
+    assert cover.art is not None
     told = replace(cover, art=replace(cover.art, caption=sample.t("Photograph by Ida Marrow")))
     data = render_pdf(sample.document(told), PdfOptions(theme=theme))
     page = pypdf.PdfReader(io.BytesIO(data)).pages[0]

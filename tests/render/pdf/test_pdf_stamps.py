@@ -7,6 +7,7 @@ import subprocess
 import pypdf
 import pytest
 from PIL import Image, ImageChops
+from pypdf.generic import DictionaryObject
 
 from bindoff.document.drawing import Drawing, Path, Rect, Stamps
 from bindoff.document.tree import Document, Figure
@@ -32,8 +33,10 @@ def document(*drawn: Stamps, apart: bool, height: float = 110.0) -> Document:
 @pytest.mark.parametrize("height", [110.0, 900.0])  # the latter is cut into strips
 def test_stamps_look_like_outlines_drawn_one_by_one(height: float) -> None:
     looks = (stamps("#b3472f", None), stamps(None, "#27364f"))
-    pages = [picture(render_pdf(document(*looks, apart=apart, height=height))) for apart in (0, 1)]
-    worst = ImageChops.difference(*pages).convert("L").getextrema()[1]
+    pages = [
+        picture(render_pdf(document(*looks, apart=apart, height=height))) for apart in (False, True)
+    ]
+    worst = max(ImageChops.difference(*pages).convert("L").tobytes())
 
     assert pages[0].size == pages[1].size
     assert len(pages[0].getcolors(1 << 16) or ()) > 2
@@ -43,8 +46,13 @@ def test_stamps_look_like_outlines_drawn_one_by_one(height: float) -> None:
 def test_a_stamp_is_in_the_file_once_and_sits_in_its_figure() -> None:
     data = render_pdf(document(stamps("#b3472f", None), stamps(None, "#27364f"), apart=False))
     page = pypdf.PdfReader(io.BytesIO(data)).pages[0]
-    forms = page["/Resources"]["/XObject"]
-    code = page.get_contents().get_data().decode("latin-1")
+    resources = page["/Resources"]
+    content = page.get_contents()
+    assert isinstance(resources, DictionaryObject)
+    assert content is not None
+    forms = resources["/XObject"]
+    assert isinstance(forms, DictionaryObject)
+    code = content.get_data().decode("latin-1")
 
     assert {form.get_object()["/Subtype"] for form in forms.values()} == {"/Form"}
     assert len(forms) == 2

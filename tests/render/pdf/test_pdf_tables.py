@@ -2,31 +2,41 @@
 
 import io
 import re
+from collections.abc import Iterable, Sequence
 
 import pypdf
 import pytest
 
-from bindoff.document.tree import Column, Table, TableRow, plain
-from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.document.tree import Column, Inlines, ItemList, Paragraph, Table, TableRow, plain
+from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.tables import merged, row_blocks
 from bindoff.render.pdf.theme import theme
 from tests.render.pdf import sample
 
 
-def table(columns, rows, **more):
+def table(
+    columns: tuple[Column, ...],
+    rows: Iterable[Sequence[str]],
+    *,
+    groups: tuple[tuple[Inlines, int], ...] = (),
+    header_columns: int = 1,
+    id: str = "",
+) -> Table:
     return Table(
         sample.t("Figures"),
         columns,
         tuple(TableRow(tuple(map(sample.t, row))) for row in rows),
-        **more,
+        groups=groups,
+        header_columns=header_columns,
+        id=id,
     )
 
 
-def size_columns(*names):
+def size_columns(*names: str) -> tuple[Column, ...]:
     return tuple(Column(sample.t(name), "right", size) for size, name in enumerate(names))
 
 
-def pages_of(node, name="calm"):
+def pages_of(node: Table, name: ThemeName = "calm") -> list[str]:
     data = render_pdf(sample.document(node), PdfOptions(theme=name))
     return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
 
@@ -34,7 +44,7 @@ def pages_of(node, name="calm"):
 LONG = ("Erwachsene XS", "Erwachsene S", "Erwachsene M", "Erwachsene L", "Erwachsene XL")
 
 
-def test_every_part_of_a_parted_table_has_what_the_sizes_share():
+def test_every_part_of_a_parted_table_has_what_the_sizes_share() -> None:
     sizes = size_columns(*(f"{name} mit langem Namen" for name in LONG))
     columns = (Column(sample.t("Repeat around")), *sizes, Column(sample.t("Plain rounds after")))
     node = table(columns, [(f"K{n}, k2tog", *"12345", f"every{n}") for n in (8, 7, 6)])
@@ -47,7 +57,7 @@ def test_every_part_of_a_parted_table_has_what_the_sizes_share():
         assert text.count(f"every{n}") == parts
 
 
-def test_a_table_without_sizes_is_not_parted_but_set_row_by_row():
+def test_a_table_without_sizes_is_not_parted_but_set_row_by_row() -> None:
     names = [f"Heading{n} of a column" for n in range(9)]
     node = table(
         tuple(Column(sample.t(name)) for name in names),
@@ -61,19 +71,23 @@ def test_a_table_without_sizes_is_not_parted_but_set_row_by_row():
     assert text.count("Heading0") == 3
 
 
-def test_a_row_as_lines_says_group_and_heading_before_each_cell():
+def test_a_row_as_lines_says_group_and_heading_before_each_cell() -> None:
     columns = (Column(sample.t("Yarn")), Column(()), Column(sample.t("S")))
     node = table(
         columns, [("Sea", "", "4")], groups=(((), 1), (sample.t("Balls"), 2)), header_columns=1
     )
     title, rows = row_blocks(node)
 
-    assert plain(title.children) == "Figures"
+    assert isinstance(title, Paragraph)
+    assert isinstance(rows, ItemList)
     (line,) = rows.items[0].blocks
+
+    assert isinstance(line, Paragraph)
+    assert plain(title.children) == "Figures"
     assert plain(line.children) == "Yarn: Sea\nBalls, : ; Balls, S: 4"
 
 
-def test_sizes_with_the_same_figures_share_a_column():
+def test_sizes_with_the_same_figures_share_a_column() -> None:
     node = table(
         (Column(sample.t("Stop")), *size_columns("S", "M", "L", "XL")),
         [("Fold", "37", "38", "38", "37"), ("End", "74", "76", "76", "74")],
@@ -85,7 +99,7 @@ def test_sizes_with_the_same_figures_share_a_column():
     assert joined.columns[2].size == 1
 
 
-def test_sizes_are_joined_in_all_units_or_in_none():
+def test_sizes_are_joined_in_all_units_or_in_none() -> None:
     groups = (((), 1), (sample.t("cm"), 3), (sample.t("in"), 3))
     columns = (
         Column(sample.t("To fit")),
@@ -103,7 +117,7 @@ def test_sizes_are_joined_in_all_units_or_in_none():
     ]
 
 
-def test_sizes_that_all_agree_are_called_so():
+def test_sizes_that_all_agree_are_called_so() -> None:
     node = table((Column(sample.t("Brim")), *size_columns("S", "M")), [("Rounds", "4", "4")])
 
     assert [plain(each.heading) for each in merged(node, theme("calm")).columns] == [
@@ -113,14 +127,14 @@ def test_sizes_that_all_agree_are_called_so():
 
 
 @pytest.mark.parametrize("sizes", [1, 3])
-def test_a_table_that_has_nothing_to_join_stays_itself(sizes):
+def test_a_table_that_has_nothing_to_join_stays_itself(sizes: int) -> None:
     figures = [str(n) for n in range(sizes)]
     node = table((Column(sample.t("A")), *size_columns(*LONG[:sizes])), [("a", *figures)])
 
     assert merged(node, theme("calm")) is node
 
 
-def test_parts_name_the_first_and_the_last_of_their_sizes():
+def test_parts_name_the_first_and_the_last_of_their_sizes() -> None:
     names = [name.replace("Erwachsene", "adult") for name in LONG] * 3
     rows = [("Row", *(str(10 + n // 2) for n in range(15)))]
     node = table((Column(sample.t("Name")), *size_columns(*names)), rows)

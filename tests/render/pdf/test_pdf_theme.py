@@ -25,12 +25,12 @@ def styles(look: Theme) -> list[TextStyle]:
     return [*look.headings, *(each for each in held if isinstance(each, TextStyle))]
 
 
-def test_the_command_offers_every_theme():
+def test_the_command_offers_every_theme() -> None:
     assert set(NAMES) == {"calm", "large-print", "print-saver"}
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_text_keeps_7_to_1_against_paper_and_tints(name):
+def test_text_keeps_7_to_1_against_paper_and_tints(name: str) -> None:
     """WCAG 2.2, success criterion 1.4.6, by a colour library's own reckoning."""
     look = theme(name)
     for style in styles(look):
@@ -41,26 +41,26 @@ def test_text_keeps_7_to_1_against_paper_and_tints(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_faces_exist_and_lines_do_not_touch(name):
+def test_faces_exist_and_lines_do_not_touch(name: str) -> None:
     for style in styles(theme(name)):
         assert face(style.face).cap_height > 0
         assert 1.1 <= style.leading / style.size <= 1.6
 
 
-def test_large_print_is_18_points_and_more_in_one_column():
+def test_large_print_is_18_points_and_more_in_one_column() -> None:
     look = theme("large-print")
     assert min(style.size for style in styles(look)) >= 18
     assert look.columns == 1
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_every_character_of_large_print_has_18_points(name):
+def test_every_character_of_large_print_has_18_points(name: str) -> None:
     """Numbers of charts, letters of schematics, captions and feet too."""
     sizes = {size for is_type, size, _ in fills(demo(name, "large-print")) if is_type}
     assert min(sizes) >= 18 - 0.01
 
 
-def test_print_saver_needs_fewer_pages_and_stays_legible():
+def test_print_saver_needs_fewer_pages_and_stays_legible() -> None:
     """No type below 7 pt, about the least that common style guides allow; from memory."""
     assert min(style.size for style in styles(theme("print-saver"))) >= 7
     story = sample.document(*sample.blocks())

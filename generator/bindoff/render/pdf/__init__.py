@@ -5,6 +5,9 @@ from typing import Literal
 
 from bindoff.document.tree import Document
 
+Paper = Literal["a4", "letter"]
+ThemeName = Literal["calm", "print-saver", "large-print"]
+
 
 @dataclass(frozen=True, slots=True)
 class PdfOptions:
@@ -15,8 +18,8 @@ class PdfOptions:
     printer would, and prints headings in black.
     """
 
-    paper: Literal["a4", "letter"] = "a4"
-    theme: Literal["calm", "print-saver", "large-print"] = "calm"
+    paper: Paper = "a4"
+    theme: ThemeName = "calm"
     grey: bool = False
 
 
