@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import groupby
+from typing import Generic, TypeVar
 
 from tests.accessibility.tag_tree import Node
 
@@ -71,8 +72,8 @@ def tokens(text: str) -> tuple[str, ...]:
         text = f"{text[: inner.start()]}{said}{text[inner.end() :]}"
     for sign, words in _SIGNS:
         text = re.sub(sign, words, text)
-    words = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
-    return tuple(_TOKENS.get(word, word) for word in words if word)
+    bare = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
+    return tuple(_TOKENS.get(word, word) for word in bare if word)
 
 
 @dataclass(slots=True)
@@ -129,29 +130,32 @@ class Row:
             yield [*cell]
 
 
+R = TypeVar("R")
+
+
 @dataclass(slots=True)
-class Grid:
-    """A table for one size: ``Row`` in a PDF, plain tokens in the text edition."""
+class Grid(Generic[R]):
+    """A table for one size, of rows of a kind: ``Row`` in a PDF, tokens in the text edition."""
 
     caption: Sequence[str]
-    rows: list[Row] | list[list[str]]
+    rows: list[R]
 
 
 @dataclass(slots=True)
-class Section:
+class Section(Generic[R]):
     """What stands under one heading: tokens in order with a mark for each table, and the tables."""
 
     heading: Sequence[str]
     tokens: list[str] = field(default_factory=list)
-    tables: list[Grid] = field(default_factory=list)
+    tables: list[Grid[R]] = field(default_factory=list)
 
 
 # ---------------------------------------------------------------- the text edition
 
 
-def of_text(text: str, sizes: Sequence[str], size: int) -> list[Section]:
+def of_text(text: str, sizes: Sequence[str], size: int) -> list[Section[list[str]]]:
     """The sections of a text edition; the first is what stands before all headings."""
-    sections = [Section(())]
+    sections: list[Section[list[str]]] = [Section(())]
     lines = iter(_body(text).split("\n"))
     for line in lines:
         if found := re.match(r"Section [\d.]+: (.*)", line):
@@ -205,7 +209,7 @@ def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
 
 def of_tags(
     root: Node, sizes: Sequence[str], size: int, figures: Iterable[Sequence[str]]
-) -> list[Section]:
+) -> list[Section[Row]]:
     """The sections of a tag tree; the first is the cover's, its picture last as in the text.
 
     ``figures`` are the lists of figures that differ between sizes: the PDF has to print each as the
@@ -223,12 +227,12 @@ class _Reader:
         self._printed = {f"{one[0]} ({', '.join(one[1:])})": one[size] for one in figures}
         longest_first = sorted(map(re.escape, self._printed), key=len, reverse=True)
         self._lists = re.compile(rf"(?<![\d.,])(?:{'|'.join(longest_first)})")
-        self._sections = [Section(())]
+        self._sections: list[Section[Row]] = [Section(())]
         self._picture = ""  # the alternative text of the picture before
         self._caption = ""  # the caption of the table before
         self._cover: list[str] = []
 
-    def read(self, root: Node) -> list[Section]:
+    def read(self, root: Node) -> list[Section[Row]]:
         self._all(root.nodes)
         self._sections[0].tokens += self._cover
         for section in self._sections:

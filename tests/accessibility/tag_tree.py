@@ -96,7 +96,9 @@ def parsed(shown: str) -> Node:
         if bare[0] == '"':
             branch[-1].kids.append(bare[1:-1])
         else:
-            node = Node(re.match(r"\w+", bare)[0])
+            name = re.match(r"\w+", bare)
+            assert name, bare
+            node = Node(name[0])
             branch[-1].kids.append(node)
             branch.append(node)
     (document,) = root.nodes

@@ -62,7 +62,7 @@ def of_edition(document: Document, options: PdfOptions, path: Path, text: str = 
 
 
 @pytest.mark.parametrize("pattern", PATTERNS)
-def test_a_pattern_of_another_kind_says_the_same_in_both(pattern, tmp_path):
+def test_a_pattern_of_another_kind_says_the_same_in_both(pattern: str, tmp_path: Path) -> None:
     """The pattern itself, its large print with large cells, and its last size alone."""
     found = made(pattern)
     last = [name for name, one in found.items() if one.edition.size][-1:]
@@ -108,7 +108,7 @@ RIBS = (
 
 
 @pytest.mark.parametrize("number", range(8))
-def test_a_made_up_pattern_says_the_same_in_both(number, tmp_path):
+def test_a_made_up_pattern_says_the_same_in_both(number: int, tmp_path: Path) -> None:
     found = editions(in_memory(made_up(number)))
     name = sorted(found)[number % len(found)]
     one = found[name]
@@ -116,7 +116,7 @@ def test_a_made_up_pattern_says_the_same_in_both(number, tmp_path):
 
 
 @pytest.mark.parametrize("pattern", PATTERNS)
-def test_a_fault_in_either_is_found(pattern, tmp_path):
+def test_a_fault_in_either_is_found(pattern: str, tmp_path: Path) -> None:
     """What a clean result is worth: a number changed in the text, a block that the PDF lacks."""
     document = made(pattern)["a4"].printed
     text = render_text(document)

@@ -8,7 +8,7 @@ drawings, for which their alternative text stands.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
 from pathlib import Path
@@ -23,10 +23,13 @@ from tests.accessibility import builds, machine, spoken, tag_tree, trial
 
 
 def differences(
-    told: Sequence[spoken.Section], printed: Sequence[spoken.Section], size: str
+    told: Sequence[spoken.Section[list[str]]],
+    printed: Sequence[spoken.Section[spoken.Row]],
+    size: str,
 ) -> list[str]:
     """Where the text edition (``told``) and the PDF (``printed``) part, for a person to read."""
-    found = _parted(*([" ".join(one.heading) for one in side] for side in (told, printed)), size)
+    headings = [" ".join(one.heading) for one in told]
+    found = _parted(headings, [" ".join(one.heading) for one in printed], size)
     if found:
         return found
     for one, other in zip(told, printed, strict=True):
@@ -84,7 +87,9 @@ def _as_pages(text: str, document: Document) -> str:
 
 
 @pytest.mark.parametrize(("demo", "edition"), builds.PATTERN_EDITIONS)
-def test_pdf_and_text_edition_say_the_same_to_every_size(demo, edition, tree):
+def test_pdf_and_text_edition_say_the_same_to_every_size(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     text, document = builds.text(demo, edition), builds.document(demo, edition)
     assert all_differences(text, tree(demo, edition), document) == []
 
@@ -107,7 +112,9 @@ def without_places_to_tick(demo: str) -> str:
 
 
 @pytest.mark.parametrize("demo", CARDS)
-def test_a_card_says_the_same_as_its_text(demo, tree):
+def test_a_card_says_the_same_as_its_text(
+    demo: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """A square to tick in print is a place to type in the text, and the rest is the same."""
     text, document = without_places_to_tick(demo), builds.document(demo, "card")
     assert all_differences(text, tree(demo, "card"), document) == []
@@ -123,13 +130,15 @@ def of_document(document: Document, large: bool, path: Path) -> list[str]:
 @machine.needs("pdfinfo")
 @pytest.mark.parametrize("sizes", [("S",), ("S", "M"), ("Child S", "S", "M")])
 @pytest.mark.parametrize("large", [False, True])
-def test_what_no_demo_has_is_the_same_too(sizes, large, tmp_path):
+def test_what_no_demo_has_is_the_same_too(
+    sizes: tuple[str, ...], large: bool, tmp_path: Path
+) -> None:
     """Lists in lists, notes of all kinds, figures that some sizes lack, one size only, two."""
     assert of_document(trial.document(sizes), large, tmp_path / "trial.pdf") == []
 
 
 @machine.needs("pdfinfo")
-def test_words_around_a_forced_line_end_stay_apart(tmp_path):
+def test_words_around_a_forced_line_end_stay_apart(tmp_path: Path) -> None:
     document = trial.document(("S",))
     verse = Paragraph((Text("The first line"), LineBreak(), Text("and the second.")))
     longer = replace(document, blocks=(*document.blocks, verse))
@@ -137,7 +146,7 @@ def test_words_around_a_forced_line_end_stay_apart(tmp_path):
 
 
 @pytest.mark.parametrize(("demo", "edition"), builds.PATTERN_EDITIONS)
-def test_every_number_of_the_text_edition_is_compared(demo, edition):
+def test_every_number_of_the_text_edition_is_compared(demo: str, edition: str) -> None:
     """None escapes because a line was taken for one of the words about the text edition itself."""
     sizes, text = builds.document(demo, edition).sizes, builds.text(demo, edition)
     seen: set[str] = set()
@@ -178,7 +187,9 @@ FAULTS = {
 
 
 @pytest.mark.parametrize("fault", FAULTS)
-def test_fault_in_one_edition_is_found(fault, tree):
+def test_fault_in_one_edition_is_found(
+    fault: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """What the comparison is worth: each of these, once in the text edition, is found and named."""
     demo = "harbour-light-hat"
     pattern, replacement = FAULTS[fault]
@@ -202,7 +213,9 @@ FAULTS_OF_A_CARD = {
 
 @pytest.mark.parametrize("fault", FAULTS_OF_A_CARD)
 @pytest.mark.parametrize("demo", CARDS)
-def test_fault_in_a_card_is_found(demo, fault, tree):
+def test_fault_in_a_card_is_found(
+    demo: str, fault: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     pattern, replacement = FAULTS_OF_A_CARD[fault]
     faulty, count = re.subn(
         pattern, replacement, without_places_to_tick(demo), count=1, flags=re.MULTILINE

@@ -6,6 +6,9 @@ Fonts: ISO 14289-1:2014, 7.21.4 (embedding), ISO 32000-1:2008, 9.6.4 (subsets).
 import io
 import re
 import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pypdf
@@ -23,7 +26,7 @@ GLYPHS = {"Lato": 2_000, "IBMPlexSerif": 900}  # the whole faces hold at least s
 
 @machine.needs("qpdf")
 @each_edition
-def test_syntax_is_clean(demo, edition, saved):
+def test_syntax_is_clean(demo: str, edition: str, saved: Callable[[str, str], Path]) -> None:
     """``qpdf --check`` reads every object and stream and has nothing to say against any."""
     done = subprocess.run(
         ["qpdf", "--check", str(saved(demo, edition))], capture_output=True, text=True
@@ -34,7 +37,12 @@ def test_syntax_is_clean(demo, edition, saved):
 
 
 @each_edition
-def test_file_is_small(demo, edition, opened, record_property):
+def test_file_is_small(
+    demo: str,
+    edition: str,
+    opened: Callable[[str, str], pikepdf.Pdf],
+    record_property: Callable[[str, object], None],
+) -> None:
     """A knitter may load it on a telephone; the figures go into the test report."""
     file = opened(demo, edition)
     size, pages = len(builds.pdf(demo, edition)), len(file.pages)
@@ -48,7 +56,9 @@ def test_file_is_small(demo, edition, opened, record_property):
 
 
 @each_edition
-def test_objects_are_packed(demo, edition, opened):
+def test_objects_are_packed(
+    demo: str, edition: str, opened: Callable[[str, str], pikepdf.Pdf]
+) -> None:
     """Tags are thousands of small objects: nearly all objects lie in compressed object streams."""
     data = builds.pdf(demo, edition)
     assert data.startswith(b"%PDF-1.7")
@@ -64,7 +74,9 @@ def test_objects_are_packed(demo, edition, opened):
 
 
 @each_edition
-def test_fonts_are_embedded_subsets(demo, edition, opened):
+def test_fonts_are_embedded_subsets(
+    demo: str, edition: str, opened: Callable[[str, str], pikepdf.Pdf]
+) -> None:
     """No face is left to the reader's machine, and none comes with glyphs that are not used."""
     fonts = {
         font.objgen: font
@@ -73,8 +85,9 @@ def test_fonts_are_embedded_subsets(demo, edition, opened):
     }
     assert fonts
     for font in fonts.values():
-        tag, family, _ = re.fullmatch(r"/([A-Z]{6})\+(\w+)-(\w+)", str(font.BaseFont)).groups()
-        assert tag
+        name = re.fullmatch(r"/([A-Z]{6})\+(\w+)-(\w+)", str(font.BaseFont))
+        assert name
+        family = name[2]
         descriptor = font.FontDescriptor
         assert descriptor.FontName == font.BaseFont
         program = TTFont(io.BytesIO(descriptor.FontFile2.read_bytes()))
@@ -85,18 +98,21 @@ def test_fonts_are_embedded_subsets(demo, edition, opened):
 
 
 @each_edition
-def test_another_reader_finds_the_same_fonts(demo, edition):
+def test_another_reader_finds_the_same_fonts(demo: str, edition: str) -> None:
     """pypdf, strict about syntax, walks all pages and their fonts."""
     reader = pypdf.PdfReader(io.BytesIO(builds.pdf(demo, edition)), strict=True)
     for page in reader.pages:
-        for font in page["/Resources"]["/Font"].values():
+        resources: Any = page["/Resources"]
+        for font in resources["/Font"].values():
             held = font.get_object()
             assert held["/FontDescriptor"].get_object()["/FontFile2"].get_object().get_data()
     assert builds.document(demo, edition).title in reader.pages[0].extract_text().replace("\n", " ")
 
 
 @each_edition
-def test_different_subsets_have_different_names(demo, edition, opened):
+def test_different_subsets_have_different_names(
+    demo: str, edition: str, opened: Callable[[str, str], pikepdf.Pdf]
+) -> None:
     """ISO 32000-1, 9.6.4: different subsets in one file have different tags."""
     names = {
         font.objgen: str(font.BaseFont)

@@ -189,6 +189,8 @@ class Fault:
     second: bool = True
 
 
+Judge = Callable[[Path], dict[str, Any]]
+
 FAULTS = {
     "an untagged line": Fault(untagged_line, {"7.1-3"}),
     "an artifact inside a tag": Fault(artifact_inside_a_tag, {"7.1-1"}),
@@ -248,7 +250,7 @@ def spoilt(spoil: Callable[[pikepdf.Pdf], object], source: Path, path: Path) -> 
 
 
 @pytest.fixture(scope="session")
-def faulty(tmp_path_factory) -> dict[str, Path]:
+def faulty(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """A file for each fault, and one only saved again."""
     folder = tmp_path_factory.mktemp("faults")
     source = folder / "opening.pdf"
@@ -261,7 +263,7 @@ def faulty(tmp_path_factory) -> dict[str, Path]:
 
 
 @pytest.fixture(scope="session")
-def reference(saved, faulty) -> Callable[[Path], dict[str, Any]]:
+def reference(saved: Callable[[str, str], Path], faulty: dict[str, Path]) -> Judge:
     """What the reference rules say of a file; all files are judged in one go."""
     good = [saved(demo, edition) for demo, edition in builds.EDITIONS]
     reports = reference_rules.reports([*good, *faulty.values()])
@@ -273,7 +275,12 @@ def reference(saved, faulty) -> Callable[[Path], dict[str, Any]]:
 
 @needs_java
 @each_edition
-def test_reference_rules_find_nothing(demo, edition, saved, reference):
+def test_reference_rules_find_nothing(
+    demo: str,
+    edition: str,
+    saved: Callable[[str, str], Path],
+    reference: Judge,
+) -> None:
     """All 106 machine-checkable rules, some tens of thousands of assertions a file."""
     report = reference(saved(demo, edition))
     assert report["failed"] == []
@@ -283,12 +290,16 @@ def test_reference_rules_find_nothing(demo, edition, saved, reference):
 
 
 @each_edition
-def test_first_engine_finds_nothing(demo, edition, saved):
+def test_first_engine_finds_nothing(
+    demo: str, edition: str, saved: Callable[[str, str], Path]
+) -> None:
     assert first_engine(saved(demo, edition)) == []
 
 
 @each_edition
-def test_second_engine_finds_nothing(demo, edition, saved):
+def test_second_engine_finds_nothing(
+    demo: str, edition: str, saved: Callable[[str, str], Path]
+) -> None:
     assert second_engine(saved(demo, edition)) == []
 
 
@@ -296,7 +307,7 @@ def test_second_engine_finds_nothing(demo, edition, saved):
 
 
 @needs_java
-def test_saving_again_spoils_nothing(faulty, reference):
+def test_saving_again_spoils_nothing(faulty: dict[str, Path], reference: Judge) -> None:
     """The controls fail by their faults, not by the way they are made."""
     assert reference(faulty[""])["failed"] == []
     assert first_engine(faulty[""]) == []
@@ -305,21 +316,25 @@ def test_saving_again_spoils_nothing(faulty, reference):
 
 @needs_java
 @each_fault
-def test_reference_rules_find_the_fault(fault, faulty, reference):
+def test_reference_rules_find_the_fault(
+    fault: str, faulty: dict[str, Path], reference: Judge
+) -> None:
     report = reference(faulty[fault])
     assert not report["compliant"]
     assert FAULTS[fault].rules <= {one["rule"] for one in report["failed"]}, report["failed"][:3]
 
 
 @each_fault
-def test_other_engines_find_the_fault(fault, faulty):
+def test_other_engines_find_the_fault(fault: str, faulty: dict[str, Path]) -> None:
     """Where one of them is known to miss a fault the table says so."""
     seen = first_engine(faulty[fault]), second_engine(faulty[fault])
     assert bool(seen[0]) == FAULTS[fault].first, seen[0]
     assert ("error" in {one[0] for one in seen[1]}) == FAULTS[fault].second, seen[1]
 
 
-def test_second_engine_still_finds_heads_that_are_none(saved, tmp_path):
+def test_second_engine_still_finds_heads_that_are_none(
+    saved: Callable[[str, str], Path], tmp_path: Path
+) -> None:
     """What is let pass for small tables lets no other finding of that rule pass."""
     demo, edition = builds.EDITIONS[0]
     path = spoilt(figures_as_heads, saved(demo, edition), tmp_path / "heads.pdf")

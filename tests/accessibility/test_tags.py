@@ -6,8 +6,9 @@ types); checkpoints as the Matterhorn Protocol 1.02 numbers them.
 
 import re
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -35,7 +36,9 @@ each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 each_pattern = pytest.mark.parametrize(("demo", "edition"), builds.PATTERN_EDITIONS)
 
 
-def test_tags_of_a_demo_are_as_reviewed(tree, golden):
+def test_tags_of_a_demo_are_as_reviewed(
+    tree: Callable[[str, str], tag_tree.Node], golden: Callable[[str, str], None]
+) -> None:
     """The whole tree of one demo, as a file a person can read and judge."""
     golden("ropewalk-hat.tags.txt", "\n".join(tag_tree.outline(tree(GOLDEN, "a4"))) + "\n")
 
@@ -76,7 +79,9 @@ GROUPING = {
 
 
 @each_edition
-def test_nesting_and_roles(demo, edition, tree):
+def test_nesting_and_roles(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """Matterhorn 02-001, 09-004 to 09-006: standard types only, each where it belongs."""
     for node in tree(demo, edition).walk():
         assert {kid.role for kid in node.nodes} <= UNDER[node.role], node.text()[:80]
@@ -88,7 +93,9 @@ def test_nesting_and_roles(demo, edition, tree):
 
 
 @each_edition
-def test_headings_never_skip_a_level(demo, edition, tree):
+def test_headings_never_skip_a_level(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """Matterhorn 14-002, 14-003: H1 comes first and once; each next is at most one deeper."""
     levels = [int(node.role[1]) for node in tree(demo, edition).find("H1", "H2", "H3", "H4")]
     assert levels[0] == 1
@@ -97,7 +104,9 @@ def test_headings_never_skip_a_level(demo, edition, tree):
 
 
 @each_pattern
-def test_tables_have_headings_for_every_cell(demo, edition, tree):
+def test_tables_have_headings_for_every_cell(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """Matterhorn 15-003: rows are regular; a column's heads and a row's head have their scope."""
     tables = tree(demo, edition).find("Table")
     assert tables
@@ -123,7 +132,9 @@ def test_tables_have_headings_for_every_cell(demo, edition, tree):
 
 
 @each_pattern
-def test_lists_have_labels_and_bodies(demo, edition, tree):
+def test_lists_have_labels_and_bodies(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """Matterhorn 16-003: L holds LI, each with its Lbl and LBody; numbers count up by one."""
     lists = tree(demo, edition).find("L")
     assert {str(node.attribute("/ListNumbering")) for node in lists} == {
@@ -147,7 +158,12 @@ def test_lists_have_labels_and_bodies(demo, edition, tree):
 
 
 @each_pattern
-def test_pictures_have_words_and_a_place(demo, edition, tree, opened):
+def test_pictures_have_words_and_a_place(
+    demo: str,
+    edition: str,
+    tree: Callable[[str, str], tag_tree.Node],
+    opened: Callable[[str, str], pikepdf.Pdf],
+) -> None:
     """Matterhorn 13-004: each Figure has Alt that describes, and a box on its page."""
     figures = tree(demo, edition).find("Figure")
     assert figures
@@ -164,7 +180,12 @@ def test_pictures_have_words_and_a_place(demo, edition, tree, opened):
 
 
 @each_pattern
-def test_links_say_where_they_lead(demo, edition, tree, opened):
+def test_links_say_where_they_lead(
+    demo: str,
+    edition: str,
+    tree: Callable[[str, str], tag_tree.Node],
+    opened: Callable[[str, str], pikepdf.Pdf],
+) -> None:
     """Matterhorn 28-011, 28-012: each link has words in Contents and stands in a Link tag."""
     file = opened(demo, edition)
     notes = [note for page in file.pages for note in page.obj.get("/Annots", ())]
@@ -182,7 +203,12 @@ def test_links_say_where_they_lead(demo, edition, tree, opened):
 
 
 @each_pattern
-def test_contents_name_every_section_and_its_page(demo, edition, tree, opened):
+def test_contents_name_every_section_and_its_page(
+    demo: str,
+    edition: str,
+    tree: Callable[[str, str], tag_tree.Node],
+    opened: Callable[[str, str], pikepdf.Pdf],
+) -> None:
     """ISO 32000-1, 14.8.4.3.3: TOC holds TOCI, each a Reference that leads to its section."""
     numbers = {page.obj.objgen: at for at, page in enumerate(opened(demo, edition).pages, 1)}
     entries = tree(demo, edition).find("TOCI")
@@ -256,7 +282,9 @@ def _bare(said: Iterator[str]) -> list[str]:
 @pytest.mark.parametrize(
     ("demo", "edition"), [one for one in builds.PATTERN_EDITIONS if one[1] != "large-print"]
 )
-def test_tags_are_in_the_order_of_the_document(demo, edition, tree):
+def test_tags_are_in_the_order_of_the_document(
+    demo: str, edition: str, tree: Callable[[str, str], tag_tree.Node]
+) -> None:
     """Matterhorn 09-001: what is read is the document, string by string in its own order.
 
     On a cover the facts may come before the picture. The large-print edition, whose tables may be
@@ -282,7 +310,9 @@ def _art(document: Document) -> str:
 
 
 @each_edition
-def test_pages_are_drawn_in_the_order_they_are_read(demo, edition, opened):
+def test_pages_are_drawn_in_the_order_they_are_read(
+    demo: str, edition: str, opened: Callable[[str, str], pikepdf.Pdf]
+) -> None:
     """Programs that reflow a page, or that know no tags, follow its content: same order there."""
     file = opened(demo, edition)
     order = list(tag_tree.marks(file, file.Root.StructTreeRoot.K))
@@ -293,7 +323,7 @@ def test_pages_are_drawn_in_the_order_they_are_read(demo, edition, opened):
 # ---------------------------------------------------------------- artifacts
 
 
-def kept(file: pikepdf.Pdf, artifacts: bool) -> bytes:
+def kept(file: pikepdf.Pdf, artifacts: bool) -> pikepdf.Pdf:
     """``file`` with the text of its artifacts only, or of all else only."""
     for page in file.pages:
         shown, inside = [], False
@@ -310,7 +340,7 @@ def kept(file: pikepdf.Pdf, artifacts: bool) -> bytes:
     return file
 
 
-def words_of(file: pikepdf.Pdf, tmp_path) -> list[str]:
+def words_of(file: pikepdf.Pdf, tmp_path: Path) -> list[str]:
     """The lines of each page's text, as ``pdftotext`` finds them."""
     path = tmp_path / "kept.pdf"
     file.save(path)
@@ -324,7 +354,13 @@ def words_of(file: pikepdf.Pdf, tmp_path) -> list[str]:
 
 
 @each_edition
-def test_artifacts_hold_only_what_pages_need(demo, edition, saved, tree, tmp_path):
+def test_artifacts_hold_only_what_pages_need(
+    demo: str,
+    edition: str,
+    saved: Callable[[str, str], Path],
+    tree: Callable[[str, str], tag_tree.Node],
+    tmp_path: Path,
+) -> None:
     """Matterhorn 18-001: running feet and heads again over the page; nothing to read is lost."""
     document = builds.document(demo, edition)
     heads = {
@@ -351,7 +387,13 @@ def test_artifacts_hold_only_what_pages_need(demo, edition, saved, tree, tmp_pat
 
 
 @each_edition
-def test_all_else_on_the_pages_is_under_a_tag(demo, edition, saved, tree, tmp_path):
+def test_all_else_on_the_pages_is_under_a_tag(
+    demo: str,
+    edition: str,
+    saved: Callable[[str, str], Path],
+    tree: Callable[[str, str], tag_tree.Node],
+    tmp_path: Path,
+) -> None:
     """What ``pdftotext`` finds outside artifacts, word by word, is what the tags hold."""
     with pikepdf.open(saved(demo, edition)) as file:
         seen = " ".join(words_of(kept(file, artifacts=False), tmp_path))

@@ -1,5 +1,7 @@
 """A small document with what the demos lack and the two editions must still say alike."""
 
+from typing import Literal
+
 from bindoff.document.tree import (
     Blocks,
     Callout,
@@ -62,11 +64,16 @@ def document(sizes: tuple[str, ...]) -> Document:
         ),
         (row("1", "1.5", "8", "–", "10"), row("2–3", "", "2", "2", "2")),
     )
+    kinds: tuple[tuple[Literal["safety", "note", "tip"], str], ...] = (
+        ("safety", "Cords"),
+        ("note", ""),
+        ("tip", "For all"),
+    )
     notes = tuple(
         Callout(
             kind, words(title) if title else (), (p("Mind it."), p("And ", ("1", "2", "–"), "."))
         )
-        for kind, title in (("safety", "Cords"), ("note", ""), ("tip", "For all"))
+        for kind, title in kinds
     )
     facts = DefinitionList((Definition(words("Yarn"), words("2 (fine), 50 g = 150 m / 165 yd")),))
     end = p(
