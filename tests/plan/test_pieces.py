@@ -341,7 +341,7 @@ def test_an_edging_is_as_long_as_it_is_said_to_be() -> None:
     edging = steps_of(plan_of(text), "flap")[-1].detail
 
     assert edging is not None
-    assert edging.along == (170.0, 180.0)  # type: ignore[union-attr]
+    assert edging.along == (170.0, 180.0)
 
 
 def test_every_piece_tells_its_first_fault() -> None:
@@ -484,7 +484,7 @@ def test_a_flat_taper_worked_row_by_row(changes: int, spare: int, every: int, na
     live, shaped = wide, []
     for number, loops in enumerate(taper.worked[0], start=1):
         if sum(count for _, count in loops) != live:
-            live = worked(printed(plan, taper.detail.shaping), live)  # type: ignore[union-attr]
+            live = worked(printed(plan, taper.detail.shaping), live)
             shaped.append(number)
         assert sum(count for _, count in loops) == live
     gaps = [after - before for before, after in pairwise(shaped)]

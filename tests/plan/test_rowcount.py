@@ -41,7 +41,7 @@ def count(text: str, live: int, markers: tuple[int, ...] = (), **numbers: int) -
     return count_row(row(text), live, numbers, markers, BOOK)
 
 
-def misfit(text: str, live: int, markers: tuple[int, ...] = (), **numbers: int) -> Mismatch:
+def misfit(text: str, live: int, markers: tuple[int, ...] = (), /, **numbers: int) -> Mismatch:
     with pytest.raises(RowMismatch) as caught:
         count(text, live, markers, **numbers)
     return caught.value.figures

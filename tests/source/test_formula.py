@@ -16,6 +16,7 @@ from bindoff.source.formula import (
     Kind,
     Literal,
     Name,
+    Negative,
     Quantity,
     evaluate,
     order_of,
@@ -137,7 +138,7 @@ def test_the_parts_of_a_formula_are_plain_data() -> None:
         Call(
             "f",
             (Literal(Quantity(20, LENGTH), "2 cm", 2, 6),),
-            (("n", type(parse("-a").root)(Name("a", 13, 14), 12, 14)),),
+            (("n", Negative(Name("a", 13, 14), 12, 14)),),
             0,
             15,
         ),
@@ -227,7 +228,7 @@ def test_a_fault_in_a_text_with_escapes_points_at_the_whole() -> None:
 # Order
 
 
-def order(given: tuple[str, ...] = (), **formulas: str) -> tuple[str, ...]:
+def order(given: tuple[str, ...] = (), /, **formulas: str) -> tuple[str, ...]:
     parsed = {
         name: parse_formula(text, Span("hat.yaml", line, 4, line, 4 + len(text)))
         for line, (name, text) in enumerate(formulas.items(), start=1)
@@ -235,7 +236,7 @@ def order(given: tuple[str, ...] = (), **formulas: str) -> tuple[str, ...]:
     return order_of(parsed, given)
 
 
-def order_faults(given: tuple[str, ...] = (), **formulas: str) -> tuple[Diagnostic, ...]:
+def order_faults(given: tuple[str, ...] = (), /, **formulas: str) -> tuple[Diagnostic, ...]:
     with pytest.raises(PatternError) as caught:
         order(given, **formulas)
     return caught.value.findings

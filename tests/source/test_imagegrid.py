@@ -138,6 +138,7 @@ def test_no_stitch_of_a_drawing_has_a_colour_that_is_not_in_it(data: st.DataObje
         left, top = (data.draw(st.integers(0, 30)) for _ in "xy")
         image.paste(yarns[yarn], (left, top, left + data.draw(st.integers(6, 18)), top + 15))
     pixels = image.load()
+    assert pixels
 
     rounds = grid_from_image(saved(image), "x", Wish(6, 1.0, yarns))
 

@@ -78,7 +78,11 @@ def test_lists_and_mappings_give_the_value_of_the_size(
 
 
 def test_amounts_of_steps_are_narrowed_too() -> None:
-    steps = [{"cast on": [40, 44, 48]}, {"work": "k all", "rounds": [5, 6, 7]}, {"bind off": "all"}]
+    steps: list[dict[str, Any]] = [
+        {"cast on": [40, 44, 48]},
+        {"work": "k all", "rounds": [5, 6, 7]},
+        {"bind off": "all"},
+    ]
     plan = make_plan(one_size(cap({"n": 40, "r": 1}, steps), "L"))
     assert [step.after[0].stitches for step in plan.pieces[0].steps][:2] == [48, 48]
     assert plan.pieces[0].steps[1].rounds == (7,)

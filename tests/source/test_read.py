@@ -41,9 +41,11 @@ def test_photographs_are_read_in_order() -> None:
             "wearer: [adult]\nphotos: [{file: a.jpg, alt: A cap.}, {file: b.jpg, alt: A cap.}]\n",
         ),
     )
-    files = {"pattern.yaml": text, "waves.grid": WAVES, "a.jpg": JPEG + b"a", "b.jpg": JPEG + b"b"}
+    files = MemoryFiles(
+        {"pattern.yaml": text, "waves.grid": WAVES, "a.jpg": JPEG + b"a", "b.jpg": JPEG + b"b"}
+    )
 
-    assert read_source(MemoryFiles(files)).photos == (JPEG + b"a", JPEG + b"b")
+    assert read_source(files).photos == (JPEG + b"a", JPEG + b"b")
 
 
 def test_another_source_in_the_folder_may_be_named() -> None:

@@ -14,6 +14,7 @@ from bindoff.source.rowlang.stitches import (
     cable,
     standard_book,
 )
+from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import abbreviations_used, numbers_used
 
 BOOK = standard_book()
@@ -158,7 +159,7 @@ def test_a_book_refuses_two_entries_of_one_name() -> None:
 
 
 def test_a_row_tells_which_stitches_numbers_and_yarns_it_uses() -> None:
-    def row(text: str):
+    def row(text: str) -> Row:
         return parse_row(text, Span("p", 1, 1, 1, 99), BOOK, ("slate", "foam"))
 
     rows = [

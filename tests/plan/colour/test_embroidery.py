@@ -122,7 +122,7 @@ def test_thread_agrees_with_sewing_it_stitch_by_stitch(
         before = None
         for area in plan.areas:
             for place in area.cells if area.yarn == thread.yarn else ():
-                jump = None if before is None else passed(before, place, width, wraps)
+                jump: int | None = None if before is None else passed(before, place, width, wraps)
                 needs = 16.0 * 1.5 + (0 if jump is None else jump * 5.0)
                 if jump is None or jump > 3 or left < needs:
                     left, needs, strands, used = (
