@@ -45,6 +45,7 @@ WAVES = """\
 """Foam (#) on slate, eight stitches by four rounds, as a person writes a grid: round 4 on top."""
 
 Data = dict[str, Any]
+Steps = list[Data]
 
 
 def data(steps: Sequence[Mapping[str, Any]], count: int = 2, **changes: Any) -> Data:

@@ -122,8 +122,8 @@ def test_gathering_few_stitches_needs_no_more_than_the_step_says(stitches: int, 
 
 
 def test_a_tube_from_the_machine() -> None:
-    names = ("cast-on-circular-machine", "off-the-machine", "chart-in-the-round")
-    names += ("duplicate-stitch", "gathered-closing", *ALWAYS)
+    names = ["cast-on-circular-machine", "off-the-machine", "chart-in-the-round"]
+    names += ["duplicate-stitch", "gathered-closing", *ALWAYS]
 
     assert techniques(*tube(BOAT, {".": "slate", "#": "foam", "o": "rust"})) == [
         title_of(name) for name in names

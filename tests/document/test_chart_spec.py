@@ -1,5 +1,7 @@
 """A chart's parts fit together, and rows run in the direction the trade reads them."""
 
+from typing import Any
+
 import pytest
 
 from bindoff.diagnostics import PatternError
@@ -60,7 +62,7 @@ def test_a_cable_is_one_symbol_and_no_line_cuts_it() -> None:
     ],
 )
 def test_parts_that_do_not_fit_are_told(
-    lines: tuple[str, ...], more: dict[str, object], id: str
+    lines: tuple[str, ...], more: dict[str, Any], id: str
 ) -> None:
     with pytest.raises(PatternError) as caught:
         chart(*lines, **{"keys": YARNS} | more)

@@ -17,6 +17,8 @@ from bindoff.document.charts.symbols import (
 from bindoff.light import contrast, luminance
 from tests.document.chart_cases import colours
 
+Point = tuple[float, float]
+
 
 @pytest.mark.parametrize(
     ("one", "other", "ratio"),
@@ -139,10 +141,10 @@ def test_only_the_stitches_on_top_of_a_cable_are_unbroken(front: int, back: int)
         assert not _cross(start, end, other_start, other_end)
 
 
-def _cross(a: tuple[float, float], b: tuple[float, float], c, d) -> bool:  # type: ignore[no-untyped-def]
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether the inside of two strokes meet; touching ends do not count."""
 
-    def turn(p, q, r) -> float:  # type: ignore[no-untyped-def]
+    def turn(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
     limit = 1e-6

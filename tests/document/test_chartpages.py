@@ -38,6 +38,7 @@ from tests.document.patterns import (
     SLATE,
     TWO_YARNS,
     Data,
+    Steps,
     built,
     data,
     example,
@@ -65,7 +66,7 @@ def pages(source: Data, files: Mapping[str, str | bytes] | None = None) -> dict[
 def charted(grid: str, legend: Mapping[str, Any], **changes: Any) -> tuple[Data, dict[str, str]]:
     """A piece that works one chart."""
     chart = {"title": "Lace", "grid": "lace.grid", "legend": dict(legend), "alt": "Lace"}
-    steps = [{"cast on": 24}, {"chart": "lace"}, END]
+    steps: Steps = [{"cast on": 24}, {"chart": "lace"}, END]
     return data(steps, 2, charts={"lace": chart}, **changes), {"lace.grid": grid}
 
 
@@ -279,6 +280,7 @@ def test_a_stitch_over_several_cells_needs_all_of_them() -> None:
         pages(source, files)
     (finding,) = caught.value.findings
     assert finding.id == "chart.cells"
+    assert finding.span
     assert (finding.span.line, finding.span.column) == (2, 1)
     assert "`cccc`" in finding.help
 

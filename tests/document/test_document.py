@@ -241,7 +241,7 @@ def test_the_language_follows_the_terms(terms: str, tag: str) -> None:
 def test_the_designers_words_are_marked_with_their_language() -> None:
     """And only those: the program's own sentences are English whatever hers are."""
     steps = [{"cast on": "n"}, {"say": "Troi'r gwaith."}, {"bind off": "all"}]
-    own = {"language": "cy", "care": "Golchi â llaw.", "notes": "- Gwlân\n- Dŵr"}
+    own: Data = {"language": "cy", "care": "Golchi â llaw.", "notes": "- Gwlân\n- Dŵr"}
     document, _ = built(data(steps, **own))
 
     def marked(blocks: Blocks) -> Iterator[tuple[str, str]]:
@@ -402,6 +402,7 @@ def test_charts_lead_back_to_the_steps_that_work_them(name: str) -> None:
     assert charts
     places = {block.id: index for index, block in enumerate(blocks) if isinstance(block, Heading)}
     for lead in charts:
+        assert isinstance(lead, Paragraph)
         links = [each for each in lead.children if isinstance(each, Link)]
         assert links
         for link in links:

@@ -6,7 +6,7 @@ from typing import Any
 
 from bindoff.document.names import names_marked
 from bindoff.document.tree import Blocks, Document, Figure, Heading, Paragraph, Text, plain
-from tests.document.patterns import FOAM, SLATE, built, data
+from tests.document.patterns import FOAM, SLATE, Steps, built, data
 
 GERMAN: Any = {
     "language": "de",
@@ -75,7 +75,7 @@ def test_what_is_marked_as_a_whole_and_an_english_pattern_stay_as_they_are() -> 
 
 
 def test_yarns_sizes_and_pieces_of_a_document_are_marked_wherever_they_stand() -> None:
-    steps = [
+    steps: Steps = [
         {"section": "Bündchen"},
         {"cast on": "n"},
         {"work": "k all", "rounds": 4, "yarn": "foam"},

@@ -8,6 +8,7 @@ from bindoff.document.tree import Blocks, Heading, ItemList
 from tests.document.patterns import (
     TWO_YARNS,
     Data,
+    Steps,
     cells,
     data,
     example,
@@ -18,9 +19,9 @@ from tests.document.patterns import (
     voice,
 )
 
-HALVE = {"work": "*k2tog; repeat from * to end"}
+HALVE: Data = {"work": "*k2tog; repeat from * to end"}
 RIB = {"work": "*k2, p2; repeat from * to end", "rounds": [2, 3]}
-STEPS = [
+STEPS: Steps = [
     {"section": "Brim"},
     {"cast on": "n"},
     RIB,
@@ -61,7 +62,7 @@ def test_sections_are_headings_below_the_piece() -> None:
 
 
 def test_a_section_without_steps_makes_no_empty_list() -> None:
-    steps = [{"section": "Brim"}, {"section": "Body"}, *STEPS[1:3], {"gather": "all"}]
+    steps: Steps = [{"section": "Brim"}, {"section": "Body"}, *STEPS[1:3], {"gather": "all"}]
     blocks = blocks_of(data([*steps, {"section": "After"}]))
 
     assert all(each.items for each in lists(blocks))
@@ -131,8 +132,8 @@ def test_stitches_that_change_once_need_no_table() -> None:
 
 def test_a_thumb_counts_its_rounds_anew() -> None:
     """2 rounds and one that holds the thumb; 4 more; then 5 and 1 of the thumb itself."""
-    hold = {"work": "hold 5 stitches, k to end"}
-    work = [{"work": "k all", "rounds": count} for count in (2, 4, 5)]
+    hold: Data = {"work": "hold 5 stitches, k to end"}
+    work: Steps = [{"work": "k all", "rounds": count} for count in (2, 4, 5)]
     thumb = [{"held": 5, "pick up": 3}, work[2], HALVE, {"gather": "all"}]
     steps = [STEPS[1], work[0], hold, work[1], {"gather": "all"}, *thumb]
     (table,) = tables(blocks_of(data(steps, 1)), "counts to check")
@@ -147,7 +148,7 @@ def test_a_thumb_counts_its_rounds_anew() -> None:
 
 
 def test_many_steps_that_add_the_same_are_one_row_of_the_counts() -> None:
-    single = [{"work": "k all"}, {"work": "p all"}] * 20
+    single: Steps = [{"work": "k all"}, {"work": "p all"}] * 20
     steps = [STEPS[1], {"work": "k all", "rounds": 2}, *single, HALVE, {"gather": "all"}]
     (table,) = tables(blocks_of(data(steps)), "counts to check")
 
@@ -159,8 +160,8 @@ def test_many_steps_that_add_the_same_are_one_row_of_the_counts() -> None:
 
 
 def test_a_run_of_equal_steps_ends_where_a_count_starts_anew() -> None:
-    hold = {"work": "hold 5 stitches, k to end"}
-    single = [{"work": "k all"}] * 4
+    hold: Data = {"work": "hold 5 stitches, k to end"}
+    single: Steps = [{"work": "k all"}] * 4
     thumb = [{"held": 5, "pick up": 3}, *single, HALVE, {"gather": "all"}]
     (table,) = tables(
         blocks_of(data([STEPS[1], hold, *single, {"gather": "all"}, *thumb], 1)), "counts to check"

@@ -17,6 +17,7 @@ from tests.document.patterns import (
     CHARTED,
     TWO_YARNS,
     Data,
+    Steps,
     cells,
     data,
     flat,
@@ -82,13 +83,13 @@ def test_bind_off_is_cast_off_in_the_united_kingdom(terms: str, verb: str) -> No
 
 
 def test_a_part_bound_off_says_what_is_left() -> None:
-    steps = [START, {"bind off": 6, "how": "loosely"}, {"gather": "all"}]
+    steps: Steps = [START, {"bind off": 6, "how": "loosely"}, {"gather": "all"}]
 
     assert step_words(data(steps), 1) == "Bind off loosely 6 stitches. 34 (42) stitches left."
 
 
 def test_binding_off_in_another_yarn_names_it() -> None:
-    steps = [START, END | {"yarn": "foam"}]
+    steps: Steps = [START, END | {"yarn": "foam"}]
 
     assert step_words(data(steps, **TWO_YARNS)) == "With Foam, bind off all 40 (48) stitches."
 
@@ -117,7 +118,7 @@ def test_a_gathered_end_says_how_much_yarn_in_the_units_of_the_pattern(
 )  # fmt: skip
 def test_held_stitches_are_taken_up_again(held: int, picked_up: int, said: str) -> None:
     hold = {"work": f"hold {held} stitches, k to end", "rounds": 1}
-    steps = [START, hold, END, {"held": held, "pick up": picked_up}, {"gather": "all"}]
+    steps: Steps = [START, hold, END, {"held": held, "pick up": picked_up}, {"gather": "all"}]
 
     assert step_words(data(steps), 3) == said
 
@@ -382,13 +383,13 @@ def test_flat_rows_name_their_side_where_it_is_always_the_same(
 
 
 def test_a_row_after_an_odd_number_of_rows_is_on_the_wrong_side() -> None:
-    steps = [START, {"work": "k all", "rounds": 3}, {"work": RIB, "rounds": 1}, END]
+    steps: Steps = [START, {"work": "k all", "rounds": 3}, {"work": RIB, "rounds": 1}, END]
 
     assert step_words(flat(data(steps)), 2).startswith("Next row (wrong side): ")
 
 
 def test_a_row_that_falls_on_different_sides_in_different_sizes_names_none() -> None:
-    steps = [START, {"work": "k all", "rounds": [2, 3]}, {"work": RIB, "rounds": 1}, END]
+    steps: Steps = [START, {"work": "k all", "rounds": [2, 3]}, {"work": RIB, "rounds": 1}, END]
 
     assert step_words(flat(data(steps)), 2).startswith("Next row: ")
 
@@ -397,7 +398,7 @@ def test_a_row_that_falls_on_different_sides_in_different_sizes_names_none() -> 
 
 
 def test_a_step_names_its_yarn_only_where_the_yarn_changes() -> None:
-    steps = [
+    steps: Steps = [
         START,
         {"work": "k all", "rounds": 2},
         {"work": "k all", "rounds": 3, "yarn": "foam"},
@@ -422,7 +423,7 @@ def test_after_a_chart_of_several_yarns_the_next_step_names_its_own() -> None:
 
 
 def test_a_yarn_that_one_size_never_took_up_is_named_again() -> None:
-    steps = [
+    steps: Steps = [
         START,
         {"work": "k all", "rounds": [0, 2], "yarn": "foam"},
         {"work": "k all", "rounds": 3, "yarn": "foam"},
@@ -452,7 +453,7 @@ def test_charts(rounds: Any, said: str) -> None:
 
 
 def test_a_chart_as_wide_as_the_piece_is_not_said_to_repeat() -> None:
-    steps = [{"cast on": 8}, {"chart": "waves"}, END]
+    steps: Steps = [{"cast on": 8}, {"chart": "waves"}, END]
 
     assert step_words(data(steps, **CHARTED), 1) == "Work rounds 1 to 4 of the Waves chart."
 
@@ -611,7 +612,7 @@ def test_the_pace_in_words_leads_to_the_shaping_rounds_of_the_plan(
         "every": 2 if rows else 1,
     }
     sizes = len(tapers)
-    steps = [{"cast on": 40}, step, END]
+    steps: Steps = [{"cast on": 40}, step, END]
     source = data(steps, sizes)
     source = flat(source) if rows else source
     detail = plan_of(source).pieces[0].steps[1].detail
@@ -668,7 +669,7 @@ def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
 
 
 def test_a_crown_without_plain_rounds_does_not_speak_of_them() -> None:
-    steps = [{"cast on": 40}, {"crown": 8, "to": 8, "pace": "every"}, {"gather": "all"}]
+    steps: Steps = [{"cast on": 40}, {"crown": 8, "to": 8, "pace": "every"}, {"gather": "all"}]
     said = step_words(data(steps), 1)
 
     assert "In a decrease round, repeat the words of the row all around. Crown" in said
@@ -676,7 +677,7 @@ def test_a_crown_without_plain_rounds_does_not_speak_of_them() -> None:
 
 
 def test_a_crown_with_nothing_to_decrease_has_no_table() -> None:
-    steps = [{"cast on": 8}, {"crown": 8, "to": 8}, {"gather": "all"}]
+    steps: Steps = [{"cast on": 8}, {"crown": 8, "to": 8}, {"gather": "all"}]
 
     assert step_words(data(steps), 1) == (
         "No shaping is needed here: there are 8 stitches already."
@@ -711,7 +712,7 @@ def test_crochet_prints_as_it_was_written_in_the_patterns_own_terms(
 
 
 def test_an_edging_with_counted_sides_says_what_each_takes_and_what_each_row_has() -> None:
-    edging = {"edging": "sc in each stitch to corner, 3 sc in corner, sc in each stitch"}
+    edging: Data = {"edging": "sc in each stitch to corner, 3 sc in corner, sc in each stitch"}
     edging |= {"along": "40 cm", "sides": [10, "n"]}
     said = step_words(data([START, END, edging], units="metric"))
 
