@@ -10,6 +10,7 @@ import tracemalloc
 from collections.abc import Callable, Mapping
 from multiprocessing import get_start_method
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -52,7 +53,7 @@ def write(name: str, text: str = CAP) -> str:
     return name
 
 
-def job(name: str = "cap", program: str = "1", **options: bool) -> Job:
+def job(name: str = "cap", program: str = "1", **options: Any) -> Job:
     return Job(name, "out", Request(PdfOptions(**options)), program)
 
 
@@ -115,7 +116,7 @@ def test_a_pattern_that_brings_its_process_down_is_found_and_stops_no_other(
     names = [write(name) for name in ("aster", "mallow", "broom", "heath")]
     sound = catalogue._anew
 
-    def deadly(job: Job, *rest: object) -> Built:
+    def deadly(job: Job, *rest: Any) -> Built:
         if job.argument == "broom":
             os.kill(os.getpid(), signal.SIGKILL)  # as a system does that has no memory left
         return sound(job, *rest)

@@ -621,11 +621,11 @@ def test_changes_as_json(ropewalk: tuple[Path, Path]) -> None:
     assert data["new"] == {"title": "Ropewalk Hat", "version": "1.1"}
     assert data["sizes"] == ["Child", "S", "M", "L"]
 
+    changes: list[dict[str, Any]] = data["changes"]
+
     def the(what: str, **wanted: Any) -> dict[str, Any]:
         (found,) = (
-            each
-            for each in data["changes"]
-            if each["what"] == what and wanted.items() <= each.items()
+            each for each in changes if each["what"] == what and wanted.items() <= each.items()
         )
         return found
 

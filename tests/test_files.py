@@ -3,6 +3,7 @@
 import os
 from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -103,7 +104,7 @@ def test_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
     (tmp_path / "hat" / "away").symlink_to(tmp_path)
     (tmp_path / "hat" / "circle.grid").symlink_to(tmp_path / "hat" / "circle.grid")
     for name in ("out.grid", "away/secret.txt", "circle.grid"):
-        found = finding_of(lambda name=name: files.read_text(name, named_at=NAMED_AT))
+        found = finding_of(partial(files.read_text, name, named_at=NAMED_AT))
         assert found.id == "file.unreadable"
         assert "link" in found.message
         assert not files.exists(name)
@@ -122,7 +123,7 @@ def test_a_folder_or_pipe_is_not_read_as_a_file(tmp_path: Path) -> None:
     files = on_disk(tmp_path)
     os.mkfifo(tmp_path / "hat" / "pipe")
     for name in ("charts", "pipe"):
-        assert finding_of(lambda name=name: files.read_bytes(name)).id == "file.unreadable"
+        assert finding_of(partial(files.read_bytes, name)).id == "file.unreadable"
 
 
 def test_a_missing_file_suggests_a_close_name(files: Files) -> None:

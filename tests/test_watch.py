@@ -7,6 +7,7 @@ import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -267,13 +268,12 @@ def test_a_save_during_a_build_is_built_too(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from bindoff import pipeline
+    from bindoff.document.build import build_document as real
 
-    real = pipeline.build_document
-
-    def slow(*arguments: object) -> object:
+    def slow(*arguments: Any) -> Any:
         monkeypatch.setattr(pipeline, "build_document", real)
         write(SMOOTH)
-        return real(*arguments)  # type: ignore[arg-type]
+        return real(*arguments)
 
     def user() -> Iterator[str]:
         yield IDLE

@@ -54,7 +54,7 @@ def _drawings(document: "Document") -> Iterator[tuple]:  # type: ignore[type-arg
 
 def html(folder: Path) -> None:
     """The tagged PDF of the page of HTML."""
-    import weasyprint  # type: ignore[import-untyped]
+    import weasyprint
 
     page = weasyprint.HTML(filename=str(folder / PAGE))
     page.write_pdf(str(folder / "html.pdf"), pdf_variant="pdf/ua-1", pdf_tags=True)

@@ -2,7 +2,7 @@
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
@@ -33,7 +33,7 @@ def _ids_of(path: Path) -> Iterator[tuple[str, int]]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Call):
             name = node.func.attr if isinstance(node.func, ast.Attribute) else _name(node.func)
-            texts = [a.value for a in node.args if _is_text(a)]
+            texts = _texts(node.args)
             if name in _MAKERS:
                 yield from ((text, node.lineno) for text in texts[:1] if _ID.fullmatch(text))
             elif in_formula and name in ("FormulaFaultError", "_fault") and texts:
@@ -47,15 +47,16 @@ def _ids_of(path: Path) -> Iterator[tuple[str, int]]:
         elif isinstance(node, ast.Return | ast.Tuple):
             # An id handed on with its message: the first text of a tuple.
             value = node.value if isinstance(node, ast.Return) else node
-            if isinstance(value, ast.Tuple) and value.elts and _is_text(value.elts[0]):
-                text = value.elts[0].value  # type: ignore[attr-defined]
-                if re.fullmatch(r"[a-z]+\.[a-z-]+", text) and len(value.elts) >= 3:
-                    yield text, node.lineno
+            if isinstance(value, ast.Tuple) and len(value.elts) >= 3:
+                for text in _texts(value.elts[:1]):
+                    if re.fullmatch(r"[a-z]+\.[a-z-]+", text):
+                        yield text, node.lineno
 
 
 def _name(node: ast.expr) -> str:
     return node.id if isinstance(node, ast.Name) else ""
 
 
-def _is_text(node: ast.expr) -> bool:
-    return isinstance(node, ast.Constant) and isinstance(node.value, str)
+def _texts(nodes: Iterable[ast.expr]) -> list[str]:
+    constants = (node.value for node in nodes if isinstance(node, ast.Constant))
+    return [value for value in constants if isinstance(value, str)]

@@ -236,7 +236,7 @@ def test_every_point_is_answered(point: Point) -> None:
 
 @pytest.mark.parametrize("point", POINTS, ids=lambda point: f"{point.number}")
 def test_every_id_that_answers_a_point_is_declared(point: Point) -> None:
-    declared = {each.id for each in (*CHECKS, *PROOFS)}
+    declared = {check.id for check in CHECKS} | {proof.id for proof in PROOFS}
 
     assert set(point.ids) <= declared
 

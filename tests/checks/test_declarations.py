@@ -28,13 +28,13 @@ def test_every_declared_proof_is_raised_somewhere() -> None:
 
 
 def test_no_id_is_declared_twice() -> None:
-    ids = [each.id for each in (*CHECKS, *PROOFS)]
+    ids = [*(check.id for check in CHECKS), *(proof.id for proof in PROOFS)]
 
     assert len(ids) == len(set(ids))
 
 
 def test_ids_are_an_area_a_point_and_the_slip() -> None:
-    ids = [*(each.id for each in (*CHECKS, *PROOFS)), *ids_used()]
+    ids = [*(check.id for check in CHECKS), *(proof.id for proof in PROOFS), *ids_used()]
 
     assert [id for id in ids if not re.fullmatch(r"[a-z]+\.[a-z]+(-[a-z]+)*", id)] == []
 

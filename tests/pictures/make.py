@@ -17,7 +17,7 @@ ROOT = HERE.parent.parent
 DOTS_PER_INCH = 72
 
 # picture -> (pattern, page with this text on it)
-PAGES = {
+PAGES: dict[str, tuple[str, int | str]] = {
     "cover": ("harbour-light-hat", 1),
     "chart": ("harbour-light-hat", "what to embroider"),
     "steps": ("ropewalk-hat", "Crown: stitches after"),
