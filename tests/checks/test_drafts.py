@@ -6,7 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 from bindoff.checks.writing import DRAFTS
-from bindoff.commands.new import command
+from bindoff.cli import main
 from bindoff.diagnostics import Severity
 from bindoff.files import DiskFiles, MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
@@ -15,7 +15,7 @@ from bindoff.pipeline import build_pattern, check_pattern
 @pytest.fixture(scope="module")
 def started(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     folder = tmp_path_factory.mktemp("patterns")
-    result = CliRunner().invoke(command, ["slip hat", "--in", str(folder)])
+    result = CliRunner().invoke(main, ["new", "slip hat", "--in", str(folder)])
     assert result.exit_code == 0
     return {p.name: p.read_text(encoding="utf-8") for p in Path(folder / "slip hat").iterdir()}
 
