@@ -1,12 +1,12 @@
 """Charts with edge stitches: how they are proved, told and drawn."""
 
 import pytest
+from test_chartpages import pages
+
 from bindoff.diagnostics import PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
 from bindoff.plan.worked import ChartRows
-from test_chartpages import pages
-
 from patterns import Data, built, data, plan_of, said
 
 LEGEND = {".": "k", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch", "-": "p"}

@@ -4,8 +4,9 @@ Where no source is named, the counts are common practice, no source.
 """
 
 import pytest
-from bindoff.diagnostics import Diagnostic
 from small_patterns import FLAP, faults_of, plan_of
+
+from bindoff.diagnostics import Diagnostic
 
 HEAD = FLAP.partition("pieces:\n")[0]
 

@@ -78,12 +78,13 @@ def test_each_character_without_meaning_is_told_once_at_its_first_place() -> Non
     ]
 
 
-def test_a_tube_without_a_picture_is_told_at_the_steps_that_need_it() -> None:
+def test_a_tube_without_a_picture_is_told_at_the_step_that_needs_it() -> None:
+    """Its stripes can be knitted; there is nothing to embroider."""
     faults = faults_of(
         changed(TUBE, ("    picture: {chart: waves, start: 1, ground: slate}\n", ""))
     )
 
-    assert [fault.id for fault in faults] == ["source.no-picture"] * 2
+    assert [fault.id for fault in faults] == ["source.no-picture"]
     assert "has no `picture:`" in faults[0].message
 
 

@@ -158,7 +158,7 @@ def _known(context: Context) -> _Known:
             "stitches": tuple(stitches),
             "rounds": tuple(rounds),
             "balls": _balls(context),
-            "needles": ((context.pattern.made.needles or 0,) * len(every),),
+            "needles": (tuple(context.pattern.needles(s) or 0 for s in context.source.sizes),),
             "sizes": ((len(every),) * len(every),),
             "numbers": tuple(numbers),
             "lengths": tuple(lengths),

@@ -299,7 +299,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "synthetic": _of_fibre(voice, _SYNTHETICS),
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
         "washed": pattern.gauge.state == "washed",
-        "needles": str(pattern.made.needles or ""),
+        "needles": voice.values.get("needles", ""),
         "reserves": _reserves(voice),
         "unsure": listed(voice.yarn_names[yarn] for yarn in _unsure(voice)),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),

@@ -17,6 +17,7 @@ from bindoff.document.phrases import (
     figures,
     heading,
     join,
+    listed,
     paragraph,
     running,
     text,
@@ -53,6 +54,7 @@ from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_label, body_rows
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, chart_yarns
+from bindoff.plan.tube import Part
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.lengths import parse_length
@@ -97,7 +99,8 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
     yield "Yarn", text(f"{names}, {count} {colors}")
     yield capital(voice.term["gauge"]), _main_gauge_words(voice)
     if pattern.made.by == "machine":
-        yield "Made", text(f"On a circular machine with {pattern.made.needles} needles")
+        needles = per_size([pattern.needles(size) for size in voice.sizes])
+        yield "Made", join("On a circular machine with ", needles, " needles")
     if pattern.skill:
         yield "Skill", text(pattern.skill)
 
@@ -111,6 +114,8 @@ def _art(voice: Voice) -> Figure | None:
         for step in piece.steps:
             if step.pictures:
                 return _tube_art(voice, piece.key, step.pictures[0])
+            if step.tubes and not step.tubes[0].has_picture:
+                return _stripe_art(voice, step.tubes[0])
             if step.charts:
                 return _chart_art(voice, step.charts[0].chart, step.yarn)
     return None
@@ -137,6 +142,19 @@ def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:
     assert picture is not None
     alt = voice.plan.source.pattern.charts[picture.chart].alt
     return Figure(_fabric(voice, picture_rounds(plan), ()), f"Knitted fabric. {ended(alt)}")
+
+
+def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
+    """The lowest stripes of a tube as knitted fabric; nothing for a tube of one yarn."""
+    if len(plan.stripes.stripes) == 1:
+        return None
+    high = round(ART_STITCHES * _main_gauge(voice).aspect / ART_WIDTH_MM * ART_HEIGHT_MM)
+    outer = plan.tube.segment(Part.OUTER)
+    assert outer is not None
+    rows = plan.colours.rounds[outer.first - 1 : outer.last][:high]
+    yarns = listed(voice.yarn_names[yarn] for yarn in dict.fromkeys(row[0] for row in rows))
+    wide = [(row[0],) * ART_STITCHES for row in rows]
+    return Figure(_fabric(voice, wide, ()), f"Knitted fabric in stripes of {yarns}.")
 
 
 def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:

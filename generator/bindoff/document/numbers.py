@@ -100,7 +100,7 @@ def _tube(plan: PicturePlan) -> dict[str, Any]:
     return {
         "rounds": plan.tube.total_rounds,
         "fold_after": plan.tube.fold_after,
-        "picture": {"first": plan.first, "last": plan.last},
+        "picture": {"first": plan.first, "last": plan.last} if plan.has_picture else None,
         "stripes": [
             {"yarn": stripe.yarn, "first": stripe.first, "last": stripe.last}
             for stripe in stripes.stripes

@@ -46,10 +46,12 @@ def stripe_blocks(
     start, end = tails
     return (
         paragraph(
-            f"Cast on all {first.tube.needles} needles with waste yarn and crank {WASTE_ROUNDS} "
-            f"rounds. Set the counter to 0 and join {base}{f', leaving {start}' if start else ''}."
+            "Cast on all ",
+            needles_words(plans),
+            f" needles with waste yarn and crank {WASTE_ROUNDS} "
+            f"rounds. Set the counter to 0 and join {base}{f', leaving {start}' if start else ''}.",
         ),
-        paragraph(_markers(first)),
+        paragraph(_markers(plans)),
         paragraph(
             "Crank to the number in the table, stop, do what the row says, and go on. Every "
             "number is what the counter shows when the round is finished."
@@ -64,8 +66,13 @@ def stripe_blocks(
                 "machine.",
             )
         ),
-        paragraph(_saving(voice, piece, plans)),
+        *((paragraph(_saving(voice, piece, plans)),) if first.has_picture else ()),
     )
+
+
+def needles_words(plans: Sequence[PicturePlan]) -> Inlines:
+    """The needles of every size: ``48``, or ``44 (48)``."""
+    return per_size([plan.tube.needles for plan in plans])
 
 
 def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
@@ -144,13 +151,14 @@ def two_yarn_rounds(plan: PicturePlan) -> str:
     return " and ".join(words) or NOT_WORKED
 
 
-def _markers(plan: PicturePlan) -> str:
-    if len(plan.tube.markers) == 1:
-        return "Mark needle 1, where every round starts."
-    one, half = plan.tube.markers
-    return (
-        f"Mark needle {one}, where every round starts, and needle {half}, where the second half "
-        "starts: they are the two sides of the tube."
+def _markers(plans: Sequence[PicturePlan]) -> Inlines:
+    if any(len(plan.tube.markers) == 1 for plan in plans):
+        return text("Mark needle 1, where every round starts.")
+    half = per_size([plan.tube.markers[1] for plan in plans])
+    return join(
+        "Mark needle 1, where every round starts, and needle ",
+        half,
+        ", where the second half starts: they are the two sides of the tube.",
     )
 
 
@@ -200,7 +208,8 @@ def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
         segment = plan.tube.segment(part)
         if segment is not None and segment.last != plan.tube.fold_after:
             found.append((segment.last, 0, f"{words}; mark this round"))
-    found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
+    if plan.tube.fold_after is not None:
+        found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
     found.append((plan.tube.total_rounds, 2, f"Cut {last}, join waste yarn"))
     return [(words, counter) for counter, _, words in sorted(found)]

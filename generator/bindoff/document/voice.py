@@ -92,8 +92,9 @@ def voice_of(plan: Plan) -> Voice:
         name: voice.measure(measure) for name, measure in measures.named.items()
     }
     values |= _bodies(voice, plan)
-    if pattern.made.needles:
-        values["needles"] = str(pattern.made.needles)
+    needles = [count for size in voice.sizes if (count := pattern.needles(size))]
+    if len(needles) == len(voice.sizes):
+        values["needles"] = per_size(needles)
     values |= {"yarns": dict(voice.yarn_names), "terms": dict(voice.term)}
     return Voice(
         plan, voice.sizes, voice.units, voice.term, voice.yarn_names, values, voice.numbers

@@ -110,6 +110,11 @@ class Bench:
         return self.piece.worked == "flat"
 
     @property
+    def machine(self) -> bool:
+        """Whether the piece is made on the machine."""
+        return self.measures.source.pattern.on_machine(self.key)
+
+    @property
     def row_word(self) -> str:
         """What a row is called."""
         return "row" if self.flat else "round"

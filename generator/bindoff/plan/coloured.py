@@ -63,7 +63,7 @@ def _numbered(choice: TechniqueChoice, shift: int, last: int) -> TechniqueChoice
 
 @dataclass(frozen=True, slots=True)
 class TubeColours:
-    """A tube with a picture, in every size."""
+    """A tube in every size; ``colours`` of one with a picture."""
 
     piece: str
     plans: tuple[PicturePlan, ...]
@@ -84,7 +84,7 @@ class ChartColours:
 
 
 def tubes_of(plan: Plan) -> Iterator[TubeColours]:
-    """The tube with a picture of every piece that has one."""
+    """The tube of every piece that is one."""
     machine = plan.source.pattern.made.by == "machine"
     for piece in plan.pieces:
         written = plan.source.pattern.pieces[piece.key]
@@ -103,6 +103,7 @@ def tubes_of(plan: Plan) -> Iterator[TubeColours]:
                         each.embroidery.areas,
                     )
                     for each, rule in zip(plans, rules, strict=True)
+                    if each.has_picture
                 )
                 yield TubeColours(piece.key, plans, colours)
                 break

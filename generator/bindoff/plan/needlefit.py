@@ -15,9 +15,10 @@ from bindoff.plan.values import Value
 
 @dataclass(frozen=True, slots=True)
 class TubeOnNeedles:
-    """A tube on a machine's needles: its gauge in every size, and the body it goes around, mm."""
+    """A tube on a machine's needles: needles and gauge in every size, and the body it goes around,
+    in mm."""
 
-    needles: int
+    needles: tuple[int, ...]
     dimension: str
     bodies: tuple[float, ...]
     gauges: tuple[Gauge, ...]
@@ -27,8 +28,8 @@ class TubeOnNeedles:
     def own(self) -> tuple[Fit, ...]:
         """Every size at its own gauge."""
         return tuple(
-            fit(self.needles, gauge, mm, self.rule)
-            for gauge, mm in zip(self.gauges, self.bodies, strict=True)
+            fit(needles, gauge, mm, self.rule)
+            for needles, gauge, mm in zip(self.needles, self.gauges, self.bodies, strict=True)
         )
 
     @property
@@ -42,13 +43,14 @@ class TubeOnNeedles:
     @property
     def ranges(self) -> tuple[GaugeRange, ...]:
         """The gauges that serve every size."""
-        return tuple(gauges_fitting(self.needles, mm, self.rule) for mm in self.bodies)
+        sized = zip(self.needles, self.bodies, strict=True)
+        return tuple(gauges_fitting(needles, mm, self.rule) for needles, mm in sized)
 
     @property
     def middles(self) -> tuple[Value, ...]:
         """The gauge that gives every size the middle of the ease."""
         middles = [sum(self.rule.finished_range(mm)) / 2 for mm in self.bodies]
-        return tuple(gauge_needed(self.needles, around_mm) for around_mm in middles)
+        return tuple(map(gauge_needed, self.needles, middles))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +69,10 @@ def tube_on_needles(plan: Plan, bodies: Mapping[str, Sequence[float]]) -> TubeOn
 
     ``bodies``: the body measurements that are printed, in mm per size.
     """
-    needles = plan.source.pattern.made.needles
+    sizes = plan.source.sizes
+    needles = tuple(n for size in sizes if (n := plan.source.pattern.needles(size)))
     dimension = around(bodies)
-    if needles is None or dimension is None:
+    if len(needles) < len(sizes) or dimension is None:
         return None
     tubes = [piece.gauge or "" for piece in plan.source.pattern.pieces.values() if piece.tube]
     key = tubes[0] if tubes else ""

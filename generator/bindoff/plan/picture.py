@@ -1,4 +1,4 @@
-"""A folded tube with a picture: the colours to be seen, the stripes to knit, the embroidery."""
+"""A tube from the machine: the colours to be seen, the stripes to knit, the embroidery."""
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
@@ -12,7 +12,8 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
-from bindoff.plan.tube import FoldedTube, Part, folded_tube
+from bindoff.plan.tube import Part, TubeRounds, folded_tube, single_tube
+from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
 from bindoff.source.amount import Amount
 from bindoff.source.chart import CellMeaning, Chart
 from bindoff.source.grid import Grid
@@ -23,7 +24,7 @@ from bindoff.source.steps.gather import GatherStep
 from bindoff.source.tube import ColourPlan, Picture, Tube
 
 MOST_STITCHES = 100_000
-"""Stitches of a tube with a picture at the most: 400 needles, the most a machine may have, by 250
+"""Stitches of a tube at the most: 400 needles, the most a machine may have, by 250
 rounds, or 48 by 2,000. Each stitch is planned in its colour."""
 
 LINING_MAY_LACK_MM = 20.0
@@ -35,11 +36,12 @@ the fabric gives way. Common practice, no source."""
 class PicturePlan:
     """One size's tube: where its picture lies, what to knit, what to embroider.
 
-    ``first`` and ``last`` are the tube's rounds that carry the picture; ``colours`` covers the
-    whole tube; ``overlay`` has its shape and holds the yarn to embroider, or ``None``.
+    ``first`` and ``last`` are the tube's rounds that carry the picture, 1 and 0 where it has none;
+    ``colours`` covers the whole tube; ``overlay`` has its shape and holds the yarn to embroider,
+    or ``None``.
     """
 
-    tube: FoldedTube
+    tube: TubeRounds
     first: int
     last: int
     mirrored: bool
@@ -47,6 +49,11 @@ class PicturePlan:
     stripes: StripePlan
     overlay: tuple[tuple[str | None, ...], ...]
     embroidery: Embroidery
+
+    @property
+    def has_picture(self) -> bool:
+        """Whether a picture lies on the tube."""
+        return self.last >= self.first
 
     @property
     def knitted(self) -> tuple[tuple[str, ...], ...]:
@@ -79,40 +86,98 @@ def cell_meaning(
     return (meaning, None) if meaning in yarns else (None, meaning)
 
 
+def main_yarn(source: Source, piece: Piece) -> str:
+    """The yarn of a tube's rounds, where neither a zone nor a stripe nor a picture has another."""
+    if piece.picture is not None:
+        return piece.picture.ground
+    return piece.yarn or next(iter(source.pattern.yarns))
+
+
 def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tuple[PicturePlan, ...]:
     """The tube piece ``key`` in every size; ``loop_mm`` is the yarn in one stitch per size.
 
     Raises:
         PatternError: ``tube.needles`` without a needle count; ``picture.width`` and
-            ``picture.height`` when the grid does not fit the tube of some size.
+            ``picture.height`` when the grid does not fit the tube of some size; ``tube.stripe…``
+            for stripes that can't lie where they are wanted.
     """
     source = measures.source
     piece = source.pattern.pieces[key]
+    assert piece.tube is not None
+    gauges = piece_gauges(measures, piece)
     tubes = _tubes(measures, piece)
-    assert piece.picture is not None
+    wanted = wanted_stripes(measures, piece.tube, tubes, gauges)
+    main = main_yarn(source, piece)
+    laid = _pictures(measures, piece, tubes)
+    _refuse_on_picture(source, laid, wanted)
+    return tuple(
+        _picture_plan(
+            source, piece, each, _colours(piece, each, stripes, main), stripes, gauge, loop
+        )
+        for each, stripes, gauge, loop in zip(laid, wanted, gauges, loop_mm, strict=True)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A tube and the rounds of its picture, which lie from round ``first`` on; none has none."""
+
+    tube: TubeRounds
+    first: int = 1
+    picture: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def last(self) -> int:
+        return self.first + len(self.picture) - 1
+
+
+def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -> tuple[_Laid, ...]:
+    """Every size's tube with the picture where it lies."""
+    source = measures.source
+    if piece.picture is None:
+        return tuple(map(_Laid, tubes))
     start = measures.counts(piece.picture.start)
-    picture = _full_width(source, piece, tubes[0].needles)
-    findings, grids, firsts = [], [], []
-    for index, tube in enumerate(tubes):
-        offset = start[index]
+    findings: list[tuple[str, Diagnostic]] = []
+    laid: list[_Laid] = []
+    for size, offset, tube in zip(source.sizes, start, tubes, strict=True):
         outer = tube.segment(Part.OUTER)
         assert outer is not None
         room = outer.last - outer.first + 1
-        if offset + len(picture) > room:
-            too_high = _too_high(piece.picture, len(picture), offset, room)
-            findings.append((source.sizes[index], too_high))
+        try:
+            picture = _full_width(source, piece, tube.needles)
+        except PatternError as error:
+            findings.extend((size, each) for each in error.findings)
             continue
-        firsts.append(outer.first + offset)
-        grids.append(_colours(tube, piece, picture, outer.first + offset))
+        if offset + len(picture) > room:
+            findings.append((size, _too_high(piece.picture, len(picture), offset, room)))
+            continue
+        laid.append(_Laid(tube, outer.first + offset, picture))
     if findings:
         raise PatternError(together(findings, source.sizes))
-    gauges = piece_gauges(measures, piece)
-    return tuple(
-        _picture_plan(source, piece, tube, grid, first, len(picture), gauge, loop)
-        for tube, grid, first, gauge, loop in zip(
-            tubes, grids, firsts, gauges, loop_mm, strict=True
+    return tuple(laid)
+
+
+def _refuse_on_picture(
+    source: Source, laid: tuple[_Laid, ...], wanted: tuple[tuple[Wanted, ...], ...]
+) -> None:
+    """Raises for wanted stripes that lie in a round of the picture, which covers all of it."""
+    findings = [
+        (
+            size,
+            Diagnostic(
+                "tube.stripe-in-picture",
+                f"the stripe lies in rounds {stripe.first} to {stripe.last} of the tube, and the "
+                f"picture in rounds {each.first} to {each.last}",
+                "Move the stripe or the picture, or draw the stripe into the picture's grid",
+                stripe.written.place.of("from").span,
+            ),
         )
-    )
+        for size, each, stripes in zip(source.sizes, laid, wanted, strict=True)
+        for stripe in stripes
+        if stripe.first <= each.last and each.first <= stripe.last
+    ]
+    if findings:
+        raise PatternError(together(findings, source.sizes))
 
 
 def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
@@ -120,32 +185,38 @@ def piece_gauges(measures: Measures, piece: Piece) -> tuple[Gauge, ...]:
     return tuple(size.gauges[piece.gauge or ""] for size in measures.sizes)
 
 
-def _tubes(measures: Measures, piece: Piece) -> tuple[FoldedTube, ...]:
+def _tubes(measures: Measures, piece: Piece) -> tuple[TubeRounds, ...]:
     source = measures.source
-    needles = source.pattern.made.needles
     assert piece.tube is not None
-    if needles is None:
+    needles = [count for size in source.sizes if (count := source.pattern.needles(size))]
+    if len(needles) < len(source.sizes):
         raise fail(
             "tube.needles",
-            "a folded tube is worked on a fixed number of needles, and none is given",
+            "a tube is worked on a fixed number of needles, and none is given",
             "Add `made: {by: machine, needles: …}` to the head of the pattern",
             piece.tube.place.key_span,
         )
     written = piece.tube
+    gauges = piece_gauges(measures, piece)
+    gather = measures.lengths(written.gather, zero=True)
+    if written.length is not None:
+        length = measures.lengths(written.length)
+        single = map(single_tube, needles, gauges, length, gather)
+        return _not_too_large(source, written, tuple(single))
+    assert written.visible is not None
     visible = measures.lengths(written.visible)
     lining = measures.lengths(written.lining) if isinstance(written.lining, Amount) else None
     brim = measures.lengths(written.brim, zero=True)
-    gather = measures.lengths(written.gather, zero=True)
     tubes = tuple(
         folded_tube(
-            needles,
+            needles[index],
             gauge,
             visible[index],
             brim[index],
             gather[index],
             None if lining is None else lining[index],
         )
-        for index, gauge in enumerate(piece_gauges(measures, piece))
+        for index, gauge in enumerate(gauges)
     )
     if lining is not None and any(isinstance(step, GatherStep) for step in piece.steps):
         short = [
@@ -155,10 +226,17 @@ def _tubes(measures: Measures, piece: Piece) -> tuple[FoldedTube, ...]:
         ]
         if short:
             raise PatternError(together(short, source.sizes))
+    return _not_too_large(source, written, tubes)
+
+
+def _not_too_large(
+    source: Source, written: Tube, tubes: tuple[TubeRounds, ...]
+) -> tuple[TubeRounds, ...]:
+    """``tubes``; raises where one has more stitches than can be planned."""
     too_large = [
         (source.sizes[index], _too_large(written, tube))
         for index, tube in enumerate(tubes)
-        if tube.total_rounds * needles > MOST_STITCHES
+        if tube.total_rounds * tube.needles > MOST_STITCHES
     ]
     if too_large:
         raise PatternError(together(too_large, source.sizes))
@@ -175,7 +253,7 @@ def _lining_short(written: Tube, lacking_mm: float) -> Diagnostic:
     )
 
 
-def _too_large(written: Tube, tube: FoldedTube) -> Diagnostic:
+def _too_large(written: Tube, tube: TubeRounds) -> Diagnostic:
     return Diagnostic(
         "tube.large",
         f"the tube comes to {tube.total_rounds:,} rounds of {tube.needles} stitches, more than the "
@@ -255,32 +333,60 @@ def _too_high(picture: Picture, height: int, offset: int, room: int) -> Diagnost
     )
 
 
-def _colours(
-    tube: FoldedTube, piece: Piece, picture: tuple[tuple[str, ...], ...], first: int
-) -> ColourGrid:
-    """The whole tube: ground, the picture, and above it the yarn named for that."""
-    assert piece.picture is not None
-    ground = (piece.picture.ground,) * tube.needles
-    above = (piece.picture.above or piece.picture.ground,) * tube.needles
-    left = tube.total_rounds - len(picture) - (first - 1)
-    return ColourGrid((ground,) * (first - 1) + picture + (above,) * left)
+def _colours(piece: Piece, laid: _Laid, wanted: tuple[Wanted, ...], main: str) -> ColourGrid:
+    """The whole tube: each zone, the wanted stripes, the picture, and above it the yarn named for
+    that."""
+    assert piece.tube is not None
+    tube, above = laid.tube, piece.picture and piece.picture.above
+    zones = zone_yarns(tube, piece.tube, main)
+    if above:
+        upper = zone_yarns(tube, piece.tube, above)
+        zones = zones[: laid.last] + upper[laid.last :]
+    lines = {round_: stripe.written.yarn for stripe in wanted for round_ in stripe.rounds}
+    rounds = [
+        (lines.get(number, yarn),) * tube.needles for number, yarn in enumerate(zones, start=1)
+    ]
+    rounds[laid.first - 1 : laid.last] = laid.picture
+    return ColourGrid(tuple(rounds))
+
+
+def _fixed(
+    piece: Piece, laid: _Laid, colours: ColourGrid, wanted: tuple[Wanted, ...]
+) -> tuple[tuple[int, str], ...]:
+    """The rounds whose yarn is no choice: all of a tube without a picture; else wanted stripes,
+    zones with a yarn of their own, and what nobody sees, where a change of yarn is for nothing.
+
+    A yarn that is never to be a base is not, unless a wanted stripe names it.
+    """
+    assert piece.tube is not None
+    lines = {round_ for stripe in wanted for round_ in stripe.rounds}
+    rounds: set[int] = lines | set(own_yarn_rounds(laid.tube, piece.tube))
+    if not laid.picture:
+        rounds = set(range(1, colours.height + 1))
+    return tuple(
+        (round_, yarn)
+        for round_ in sorted(rounds)
+        if (yarn := colours.at(round_, 1)) not in piece.colour_plan.never_base or round_ in lines
+    )
 
 
 def _picture_plan(
     source: Source,
     piece: Piece,
-    tube: FoldedTube,
+    laid: _Laid,
     colours: ColourGrid,
-    first: int,
-    height: int,
+    wanted: tuple[Wanted, ...],
     gauge: Gauge,
     loop_mm: float,
 ) -> PicturePlan:
     _refuse_two_yarns_fed(source, piece)
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
-    last = first + height - 1
+    tube, first, last = laid.tube, laid.first, laid.last
     wishes = piece.colour_plan
-    stripes = _stripes(wishes, _options(wishes, gauge, first, last), colours, yarns)
+    options = replace(
+        _options(wishes, gauge, first, last), fixed=_fixed(piece, laid, colours, wanted)
+    )
+    stripes = _stripes(wishes, options, colours, yarns)
     overlay = embroidered_cells(colours, stripes)
     embroidery = _embroidery(wishes, overlay, yarns, loop_mm, gauge)
     mirrored = piece.picture is not None and piece.picture.mirror

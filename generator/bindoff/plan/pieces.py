@@ -7,10 +7,12 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Needle
+from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
-from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.plan.worked import PiecePlan, StepPlan, WorkedStep
 from bindoff.source.rowlang.stitches import StitchBook
+from bindoff.source.rowlang.syntax import Fill, Row, ToEnd
 
 
 def plan_piece(
@@ -61,8 +63,50 @@ def plan_piece(
         states = after
     faults.refuse()
     plan = PiecePlan(key, tuple(steps), tuple(state.groups for state in states))
+    _only_cranked(bench, plan)
     _nothing_left(bench, plan, states)
     return plan
+
+
+def _only_cranked(bench: Bench, plan: PiecePlan) -> None:
+    """Raises where a step of a piece from the machine asks for more than turns of its crank: it
+    knits every stitch from the same side (common practice, no source)."""
+    if not bench.machine:
+        return
+    findings = [
+        Diagnostic(
+            "machine.row",
+            "the machine knits every stitch of every row, and this step asks for other stitches",
+            "Write `work: k all`, or make this part by hand as a piece of its own",
+            step.span,
+        )
+        for step in plan.steps
+        if HOOK not in step.tools
+        and (
+            step.charts
+            or any(not knit_throughout(row) for row in step.rows)
+            or (not step.tubes and not step.begins and not step.closes and _shapes(step))
+        )
+    ]
+    if findings:
+        raise PatternError(findings)
+
+
+def _shapes(step: StepPlan) -> bool:
+    """Whether a step changes the number of stitches in some size."""
+    return any(
+        before.stitches != after.stitches
+        for before, after in zip(step.before, step.after, strict=True)
+    )
+
+
+def knit_throughout(row: Row) -> bool:
+    """Whether a row is ``k all``, in whatever yarn."""
+    match row.parts:
+        case (Fill("k", ToEnd(), (), None),):
+            return True
+        case _:
+            return False
 
 
 def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.groups import never_taken
 from bindoff.plan.measures import Measures, measure_pattern
-from bindoff.plan.picture import PicturePlan, piece_gauges, plan_tubes
+from bindoff.plan.picture import PicturePlan, main_yarn, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import PiecePlan
@@ -119,12 +119,12 @@ def _book(source: Source) -> StitchBook:
 
 
 def _tubes(measures: Measures, key: str) -> tuple[PicturePlan, ...]:
-    """The tubes of a piece with a picture, in every size; none for other pieces."""
+    """The tubes of a piece that is one from the machine, in every size; none for other pieces."""
     source = measures.source
     piece = source.pattern.pieces[key]
-    if piece.picture is None:  # then it has no tube: no source is read with one alone
+    if piece.tube is None:
         return ()
-    ground = piece.picture.ground
+    ground = main_yarn(source, piece)
     ball = balls_of(source)[ground]
     loops = tuple(
         loop_of(source, ground, g, ball, piece.gauge).mm for g in piece_gauges(measures, piece)

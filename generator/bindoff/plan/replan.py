@@ -69,9 +69,10 @@ def _fitting(measures: Measures, piece: Piece) -> list[str]:
 
 def _seen(measures: Measures, piece: Piece) -> list[float]:
     """Rounds of a tube that are seen, per size."""
-    assert piece.tube is not None
+    written = piece.tube and (piece.tube.visible or piece.tube.length)
+    assert written
     gauges = piece_gauges(measures, piece)
-    visible = measures.lengths(piece.tube.visible)
+    visible = measures.lengths(written)
     return [gauge.rounds_for(mm).rounded for gauge, mm in zip(gauges, visible, strict=True)]
 
 

@@ -59,8 +59,9 @@ def _sizing(source: Source, name: str) -> Sizing:
         gauges[key] = _gauge(written)
     body = _body(size)
     names = {key.replace(" ", "_"): Quantity(mm, Kind.LENGTH) for key, mm in body.items()}
-    if pattern.made.needles is not None:
-        names["needles"] = Quantity(pattern.made.needles, Kind.STITCHES)
+    needles = pattern.needles(name)
+    if needles is not None:
+        names["needles"] = Quantity(needles, Kind.STITCHES)
     return Sizing(name, gauges, body, names, helpers(gauges))
 
 

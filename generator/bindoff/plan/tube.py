@@ -1,4 +1,4 @@
-"""The tube: a fixed number of needles, and a folded double tube with a turned-up brim."""
+"""The tube: a fixed number of needles; folded double with a turned-up brim, or of one layer."""
 
 import math
 from collections.abc import Sequence
@@ -38,7 +38,7 @@ class GaugeRange:
 
 
 class Part(StrEnum):
-    """The parts of a folded double tube."""
+    """The parts of a tube; one that is not folded has its outer parts alone."""
 
     LINING_GATHER = "lining gather"
     LINING = "lining"
@@ -62,16 +62,17 @@ class Segment:
 
 
 @dataclass(frozen=True, slots=True)
-class FoldedTube:
-    """A tube worked in one go and folded to two layers.
+class TubeRounds:
+    """A tube worked in one go: its parts in knitting order.
 
-    The fold lies after round ``fold_after``; ``markers`` are the stitches that carry the half
-    round markers (stitch 1 alone where the number of needles is odd).
+    Of a tube folded to two layers the fold lies after round ``fold_after``, which is ``None`` for
+    one of one layer. ``markers`` are the stitches that carry the half round markers (stitch 1
+    alone where the number of needles is odd).
     """
 
     needles: int
     segments: tuple[Segment, ...]
-    fold_after: int
+    fold_after: int | None
     markers: tuple[int, ...]
 
     @property
@@ -103,10 +104,16 @@ def fit(needles: int, gauge: Gauge, body_mm: float, rule: EaseRule) -> Fit:
 
 
 def sizes_served(
-    needles: int, gauge: Gauge, bodies_mm: Sequence[float], rule: EaseRule
+    needles: int | Sequence[int], gauge: Gauge, bodies_mm: Sequence[float], rule: EaseRule
 ) -> tuple[Fit, ...]:
-    """One ``Fit`` a size, in the order given: which of them this gauge serves, with what ease."""
-    return tuple(fit(needles, gauge, body_mm, rule) for body_mm in bodies_mm)
+    """One ``Fit`` a size, in the order given: which of them this gauge serves, with what ease.
+
+    ``needles`` are those of all sizes, or one number a size.
+    """
+    counts = [needles] * len(bodies_mm) if isinstance(needles, int) else needles
+    return tuple(
+        fit(count, gauge, body_mm, rule) for count, body_mm in zip(counts, bodies_mm, strict=True)
+    )
 
 
 def gauge_needed(needles: int, finished_mm: float) -> Value:
@@ -150,7 +157,7 @@ def folded_tube(
     lining_depth_mm: float | None = None,
     lining_gauge: Gauge | None = None,
     start: Literal["lining", "outer"] = "lining",
-) -> FoldedTube:
+) -> TubeRounds:
     """Rounds of a folded double tube, in knitting order.
 
     ``depth_mm`` is what is seen when worn. A turned-up brim folds both layers, so ``brim_mm``
@@ -181,8 +188,23 @@ def folded_tube(
         before, after = _segments(outer[::-1], 1), lining[::-1]
     fold_after = before[-1].last
     segments = before + _segments(after, fold_after + 1)
-    markers = half_round_markers(needles) if needles % 2 == 0 else (1,)
-    return FoldedTube(needles, segments, fold_after, markers)
+    return TubeRounds(needles, segments, fold_after, _markers(needles))
+
+
+def single_tube(needles: int, gauge: Gauge, length_mm: float, gather_mm: float = 0.0) -> TubeRounds:
+    """Rounds of a tube of one layer: all of it is seen, but for what its last end gathers in.
+
+    Raises ``ValueError`` for lengths that are negative or not finite, or no length.
+    """
+    _check_needles(needles)
+    _check_length("the length", length_mm)
+    _check_length("the gather allowance", gather_mm, zero=True)
+    parts = ((Part.OUTER, length_mm, gauge), (Part.OUTER_GATHER, gather_mm, gauge))
+    return TubeRounds(needles, _segments(parts, 1), None, _markers(needles))
+
+
+def _markers(needles: int) -> tuple[int, ...]:
+    return half_round_markers(needles) if needles % 2 == 0 else (1,)
 
 
 def _segments(parts: Sequence[tuple[Part, float, Gauge]], first_round: int) -> tuple[Segment, ...]:

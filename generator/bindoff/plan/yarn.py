@@ -49,6 +49,7 @@ class CastOn(StrEnum):
 
     LONG_TAIL = "long-tail"
     WASTE_YARN = "waste yarn"
+    WOUND = "wound"
 
 
 class BindOff(StrEnum):
@@ -276,13 +277,16 @@ def cast_on_yarn(method: CastOn, width_mm: float, stitches: int, loop: Loop) -> 
     """Yarn of a cast-on edge, mm, without its end.
 
     Long-tail: a tail of three times the width (handbook rule) and a loop on the needle for each
-    stitch. On waste yarn the piece's own yarn begins with its first round.
+    stitch. On waste yarn the piece's own yarn begins with its first round. Wound around the
+    needles of a machine: a loop for each (geometry: a turn around a needle is a loop; no source).
     """
     match method:
         case CastOn.LONG_TAIL:
             return times_width(width_mm, 3) + stitches * loop.mm
         case CastOn.WASTE_YARN:
             return 0.0
+        case CastOn.WOUND:
+            return stitches * loop.mm
 
 
 def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -> float:

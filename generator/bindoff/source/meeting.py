@@ -25,6 +25,7 @@ def unmet(source: Source) -> Iterator[Diagnostic]:
     yield from _measure_names(source)
     yield from _names(source)
     yield from _tubes(source)
+    yield from _machines(source)
     yield from _legends(source)
     yield from _bodies(source)
     yield from _photographs(source)
@@ -39,6 +40,11 @@ def _names(source: Source) -> Iterator[Diagnostic]:
     for piece in pattern.pieces.values():
         yield from _known(piece, "yarn", pattern.yarns, "yarn")
         yield from _known(piece, "gauge", pattern.gauges, "gauge")
+        if piece.tube:
+            for zone in type(piece.tube.yarns).model_fields:
+                yield from _known(piece.tube.yarns, zone, pattern.yarns, "yarn")
+            for stripe in piece.tube.stripes:
+                yield from _known(stripe, "yarn", pattern.yarns, "yarn")
         if piece.picture:
             yield from _known(piece.picture, "chart", pattern.charts, "chart")
             yield from _known(piece.picture, "ground", pattern.yarns, "yarn")
@@ -52,10 +58,15 @@ def _names(source: Source) -> Iterator[Diagnostic]:
 
 
 def _tubes(source: Source) -> Iterator[Diagnostic]:
-    """Folded tubes whose parts don't come together: lengths, picture, stripes, embroidery."""
+    """Tubes whose parts don't come together: lengths, picture, stripes, embroidery."""
     for key, piece in source.pattern.pieces.items():
         missing = [f"`{name}:`" for name in ("tube", "picture") if getattr(piece, name) is None]
-        planned = [step for step in piece.steps if isinstance(step, FromPlan)]
+        plain = piece.tube is not None and piece.picture is None
+        planned = [
+            step
+            for step in piece.steps
+            if isinstance(step, FromPlan) and not (plain and isinstance(step, StripesStep))
+        ]
         if missing:
             for step in planned:
                 yield Diagnostic(
@@ -73,6 +84,21 @@ def _tubes(source: Source) -> Iterator[Diagnostic]:
                 f"the piece has `{given}:`, but no step knits it",
                 f"Add the step `- stripes: from plan`, or take `{given}:` out",
                 piece.place.of(given).key_span,
+            )
+
+
+def _machines(source: Source) -> Iterator[Diagnostic]:
+    """Pieces made on a machine of which some size does not know the needles."""
+    pattern = source.pattern
+    if all(pattern.needles(size) for size in pattern.sizes):
+        return
+    for piece in pattern.pieces.values():
+        if piece.made == "machine":
+            yield Diagnostic(
+                "source.machine-needles",
+                "the piece is made on a machine, and its number of needles is not given",
+                "Add `made: {by: machine, needles: …}` to the head of the pattern",
+                piece.place.of("made").span,
             )
 
 

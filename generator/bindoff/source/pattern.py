@@ -113,3 +113,11 @@ class Pattern(Model):
     silence: tuple[Silence, ...] = Field(
         default=(), description="Checks that do not count for this pattern, and why."
     )
+
+    def needles(self, size: str) -> int | None:
+        """The machine's needles for a size, ``None`` where no number is given."""
+        return self.sizes[size].needles or self.made.needles
+
+    def on_machine(self, key: str) -> bool:
+        """Whether all rounds or rows of the piece ``key`` are cranked on the machine."""
+        return self.pieces[key].made == "machine"

@@ -21,16 +21,19 @@ class Piece(Model):
     worked: Literal["round", "flat"] = Field(
         default="round", description="In the round, or flat in rows that are turned."
     )
+    made: Literal["hand", "machine"] = Field(
+        default="hand",
+        description="Whether its rounds or rows are worked by hand or cranked on the machine of "
+        "the head; the tube of a piece is always cranked.",
+    )
     gauge: str | None = Field(
         default=None, description="Which of the gauges it has, where it is not the main one."
     )
     yarn: str | None = Field(
         default=None, description="The yarn of every step that names none; else the first one."
     )
-    tube: Tube | None = Field(
-        default=None, description="The lengths of a tube that is folded double."
-    )
-    picture: Picture | None = Field(default=None, description="The picture on a folded tube.")
+    tube: Tube | None = Field(default=None, description="The zones of a tube from the machine.")
+    picture: Picture | None = Field(default=None, description="The picture on a tube.")
     colour_plan: ColourPlan = Field(
         default=ColourPlan(), description="How the stripes under a picture are chosen."
     )

@@ -15,6 +15,12 @@ class Size(Model):
     like: str | None = Field(
         default=None, description="A body from the built-in tables, such as woman M."
     )
+    needles: int | None = Field(
+        default=None,
+        ge=4,
+        le=400,
+        description="The needles of the machine for this size, where not those of the head.",
+    )
     gauge: Gauge | None = Field(
         default=None, description="The gauge of this size, where it has its own."
     )

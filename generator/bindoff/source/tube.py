@@ -1,17 +1,47 @@
-"""What may be written for a folded tube, its picture and its stripes."""
+"""What may be written for a tube from the machine: its zones, wanted stripes and picture."""
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from bindoff.source.amount import NO_LENGTH, NONE, Amount
 from bindoff.source.model import Model
 
 
-class Tube(Model):
-    """A tube folded double: what is seen, the brim turned up, and what the ends gather in."""
+class ZoneYarns(Model):
+    """The yarn of each zone that has one of its own."""
 
-    visible: Amount = Field(description="The depth that is seen when it is worn.")
+    lining: str | None = Field(default=None, description="The yarn of the inner layer.")
+    brim: str | None = Field(default=None, description="The yarn of the brim, both its layers.")
+    body: str | None = Field(default=None, description="The yarn of what is seen.")
+    gather: str | None = Field(default=None, description="The yarn of what the ends gather in.")
+
+
+class WantedStripe(Model):
+    """A stripe where the designer wants it, measured on the finished piece."""
+
+    from_: str = Field(
+        description="How far above or below an edge, such as 3 cm above rim, 4 rounds below top."
+    )
+    rounds: Amount = Field(description="How high it is, in rounds or as a length.")
+    yarn: str = Field(description="The yarn of the stripe.")
+    on: Literal["body", "brim"] = Field(
+        default="body", description="Whether it lies on what is seen or on the turned-up brim."
+    )
+
+
+class Tube(Model):
+    """A tube in zones: folded double with a brim and a lining, or of one layer.
+
+    Each zone is as long as a length says or as a count of rounds.
+    """
+
+    visible: Amount | None = Field(
+        default=None, description="The depth that is seen when a folded tube is worn."
+    )
+    length: Amount | None = Field(
+        default=None, description="The length of a tube of one layer, which is not folded."
+    )
     lining: Literal["same"] | Amount = Field(
         default="same", description="The depth of the inner layer, where it is not the same."
     )
@@ -25,10 +55,32 @@ class Tube(Model):
         json_schema_extra={"default": "0 cm"},
         description="How much each end needs more so that it can be drawn closed.",
     )
+    yarns: ZoneYarns = Field(
+        default=ZoneYarns(), description="Yarns of zones that are not in the main yarn."
+    )
+    stripes: tuple[WantedStripe, ...] = Field(
+        default=(), max_length=200, description="Stripes that the colour plan keeps as they are."
+    )
+
+    @model_validator(mode="after")
+    def _one_or_two_layers(self) -> "Tube":
+        if (self.visible is None) == (self.length is None):
+            raise ValueError(
+                "a tube has either `visible:` or `length:`"
+                "||Write `visible:` for a tube folded double, `length:` for one of one layer"
+            )
+        folded = {"lining", "brim"} & self.model_fields_set
+        if self.length is not None and folded:
+            raise ValueError(
+                "a tube of one layer has no "
+                + " and no ".join(f"`{name}:`" for name in sorted(folded))
+                + "||Take it out, or write `visible:` for a tube folded double"
+            )
+        return self
 
 
 class Picture(Model):
-    """A charted picture on the outer layer of a folded tube."""
+    """A charted picture on what is seen of a tube."""
 
     chart: str = Field(description="The chart that is seen on the outside.")
     start: Amount = Field(

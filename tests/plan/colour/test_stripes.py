@@ -35,7 +35,7 @@ def grids(draw: st.DrawFn, widest: int = 4, highest: int = 5, yarns: str = "abc"
 
 
 @st.composite
-def options(draw: st.DrawFn, height: int, stranded: bool) -> StripeOptions:
+def options(draw: st.DrawFn, height: int, stranded: bool, wanted: bool = False) -> StripeOptions:
     yarn = st.sampled_from("abc")
     at = st.integers(1, height)
     return StripeOptions(
@@ -47,6 +47,7 @@ def options(draw: st.DrawFn, height: int, stranded: bool) -> StripeOptions:
         float_limit=draw(st.integers(1, 4)),
         first_base=draw(st.none() | yarn),
         last_base=draw(st.none() | yarn),
+        fixed=tuple(draw(st.dictionaries(at, yarn, max_size=2)).items()) if wanted else (),
     )
 
 
@@ -61,8 +62,10 @@ def every_way(
             continue
         if round_ == grid.height and chosen.last_base not in (None, base):
             continue
+        if dict(chosen.fixed).get(round_, base) != base:
+            continue
         yield base, None
-        if round_ not in chosen.stranded_rounds:
+        if round_ not in chosen.stranded_rounds or round_ in dict(chosen.fixed):
             continue
         for second in "abc":
             knitted = [yarn if yarn == second else base for yarn in grid.rounds[round_ - 1]]
@@ -107,9 +110,25 @@ def every_plan(grid: ColourGrid, chosen: StripeOptions) -> Iterator[Ways]:
         *(list(every_way(grid, round_, chosen)) for round_ in range(1, grid.height + 1))
     ):
         if all(
-            len(list(run)) >= chosen.minimum_rounds for _, run in groupby(way[0] for way in ways)
+            len(run) >= chosen.minimum_rounds
+            or any(any_height(r, grid.height, chosen) for r in run)
+            for run in runs_of(ways)
         ):
             yield ways
+
+
+def runs_of(ways: Ways) -> list[list[int]]:
+    """The rounds of each stripe."""
+    numbered = groupby(enumerate(ways, start=1), key=lambda each: each[1][0])
+    return [[round_ for round_, _ in run] for _, run in numbered]
+
+
+def any_height(round_: int, height: int, chosen: StripeOptions) -> bool:
+    """Whether a round is wanted in its yarn, or has not room for a stripe between such rounds."""
+    wanted = [at for at, _ in chosen.fixed]
+    below = max((at for at in wanted if at <= round_), default=0)
+    above = min((at for at in wanted if at >= round_), default=height + 1)
+    return bool(wanted) and (round_ in wanted or above - below - 1 < chosen.minimum_rounds)
 
 
 def rank(grid: ColourGrid, ways: Ways, chosen: StripeOptions) -> tuple[object, ...]:
@@ -140,6 +159,59 @@ def test_no_plan_is_better_without_stranding(data: st.DataObject) -> None:
     plan = plan_or_none(grid, chosen)
 
     assert (plan and tuple(zip(plan.bases, plan.seconds, strict=True))) == best
+
+
+@settings(deadline=None)
+@given(st.data())
+def test_no_plan_is_better_around_wanted_stripes(data: st.DataObject) -> None:
+    """As above with up to two rounds that are wanted in one yarn, some of them stranded ones."""
+    grid = data.draw(grids(widest=3))
+    chosen = data.draw(options(grid.height, stranded=data.draw(st.booleans()), wanted=True))
+
+    best = best_of_all(grid, chosen)
+    plan = plan_or_none(grid, chosen)
+
+    assert (plan and tuple(zip(plan.bases, plan.seconds, strict=True))) == best
+    assert plan is None or all(plan.bases[at - 1] == yarn for at, yarn in chosen.fixed)
+
+
+def test_a_wanted_line_of_one_round_is_knitted_whatever_the_shortest_stripe() -> None:
+    """Seven rounds, the fourth wanted in another yarn: three stripes, nothing embroidered."""
+    grid = ColourGrid(tuple((yarn,) * 5 for yarn in "aaabaaa"))
+
+    plan = plan_stripes(grid, ("a", "b"), StripeOptions(minimum_rounds=3, fixed=((4, "b"),)))
+
+    assert "".join(plan.bases) == "aaabaaa"
+    assert plan.embroidered_total == 0
+
+
+def test_what_lies_between_two_wanted_lines_may_be_as_narrow() -> None:
+    grid = ColourGrid(tuple((yarn,) * 30 for yarn in "aaabab"))
+
+    plan = plan_stripes(
+        grid, ("a", "b"), StripeOptions(minimum_rounds=3, fixed=((4, "b"), (6, "b")))
+    )
+
+    assert "".join(plan.bases) == "aaabab"
+
+
+@pytest.mark.parametrize(
+    ("fixed", "not_base", "found"),
+    [
+        (((9, "a"),), (), "stripe.fixed-round"),
+        (((1, "b"),), ("b",), "stripe.fixed-base"),
+        (((1, "z"),), (), "stripe.fixed-base"),
+    ],
+)
+def test_wanted_rounds_that_can_not_be(
+    fixed: tuple[tuple[int, str], ...], not_base: tuple[str, ...], found: str
+) -> None:
+    grid = ColourGrid((("a",), ("b",)))
+
+    with pytest.raises(PatternError) as refused:
+        plan_stripes(grid, ("a", "b"), StripeOptions(fixed=fixed, not_base=not_base))
+
+    assert [each.id for each in refused.value.findings] == [found]
 
 
 @settings(deadline=None)

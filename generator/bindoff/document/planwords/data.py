@@ -1,6 +1,7 @@
 """The plan as plain data with every figure."""
 
 from collections.abc import Iterator
+from itertools import zip_longest
 from typing import Any
 
 from bindoff.document.planwords.bodies import body_measures
@@ -81,7 +82,7 @@ def _needle_data(plan: Plan, tube: TubeOnNeedles) -> dict[str, Any]:
     """Gauges in stitches over 10 cm."""
     sizes = plan.source.sizes
     return {
-        "needles": tube.needles,
+        "needles": tube.needles[0] if len(set(tube.needles)) == 1 else list(tube.needles),
         "body": tube.dimension,
         "ease_percent": [tube.rule.low, tube.rule.high],
         "source": tube.rule.source,
@@ -142,8 +143,8 @@ def _tube_data(plan: Plan, tube: TubeColours) -> dict[str, Any]:
         "shortest_stripe": weights.shortest_stripe,
         "never_base": list(weights.never_base),
         "sizes": {
-            size: _stripe_data(each) | _choice_data(colours)
-            for size, each, colours in zip(plan.source.sizes, tube.plans, tube.colours, strict=True)
+            size: _stripe_data(each) | (_choice_data(colours) if colours else {})
+            for size, each, colours in zip_longest(plan.source.sizes, tube.plans, tube.colours)
         },
     }
 
@@ -153,7 +154,7 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
     return {
         "rounds": plan.tube.total_rounds,
         "rounds_seen": seen(plan),
-        "picture": {"first": plan.first, "last": plan.last, "mirrored": plan.mirrored},
+        "picture": _picture_data(plan) if plan.has_picture else None,
         "stripes": [
             {
                 "first": stripe.first,
@@ -188,6 +189,10 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
             "minutes": _exact(stripes.minutes_saved),
         },
     }
+
+
+def _picture_data(plan: PicturePlan) -> dict[str, Any]:
+    return {"first": plan.first, "last": plan.last, "mirrored": plan.mirrored}
 
 
 def _choice_data(colours: SizeColours) -> dict[str, Any]:

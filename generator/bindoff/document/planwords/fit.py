@@ -5,7 +5,7 @@ from math import ceil, floor
 
 from bindoff.craft.bodies import Dimension
 from bindoff.craft.ease import words_for
-from bindoff.document.phrases import capital
+from bindoff.document.phrases import capital, listed
 from bindoff.document.planwords.bodies import body_measures, table_sources
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
 from bindoff.document.units import length
@@ -56,7 +56,7 @@ def needle_section(voice: Voice, tube: TubeOnNeedles) -> Section:
     assert rule.high is not None
     ease = f"{_percent(rule.low)} to {_percent(rule.high)} % ease"
     return Section(
-        f"Sizes on {tube.needles} needles",
+        f"Sizes on {_each(tube.needles)} needles",
         (
             f"The needles are fixed, so the {voice.term['gauge']} makes the size. A size is served "
             f"where the tube has the ease of a {rule.name}, {ease} ({rule.source}).",
@@ -64,6 +64,11 @@ def needle_section(voice: Voice, tube: TubeOnNeedles) -> Section:
             _served_listing(voice, tube),
         ),
     )
+
+
+def _each(needles: Sequence[int]) -> str:
+    """``48``, or ``44 and 48`` where sizes differ."""
+    return listed(map(str, dict.fromkeys(needles)))
 
 
 def _needed_listing(voice: Voice, tube: TubeOnNeedles) -> Listing:

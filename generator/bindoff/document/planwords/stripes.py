@@ -27,14 +27,17 @@ def tube_section(voice: Voice, tube: TubeColours) -> Section:
     return Section(
         f"{piece.title}: base stripes",
         (
-            f"Every round is knitted in one base yarn, and what differs from it is embroidered. "
-            f"Counted are {weights.minutes_per_stitch:g} minutes for an embroidered stitch and "
-            f"{weights.minutes_per_change:g} for a change of yarn, in stripes of at least "
-            f"{weights.shortest_stripe} {rounds}."
+            "Every round is knitted in one yarn, as the zones and stripes of the tube want it. "
+            f"Counted are {weights.minutes_per_change:g} minutes for a change of yarn."
+            if not tube.colours
+            else "Every round is knitted in one base yarn, and what differs from it is "
+            f"embroidered. Counted are {weights.minutes_per_stitch:g} minutes for an embroidered "
+            f"stitch and {weights.minutes_per_change:g} for a change of yarn, in stripes of at "
+            f"least {weights.shortest_stripe} {rounds}."
             + (f" Never a base: {listed(barred)}." if barred else ""),
             _work_listing(voice, tube),
             *_stripe_listings(voice, tube),
-            *technique_parts(voice, tube.colours, "picture"),
+            *(technique_parts(voice, tube.colours, "picture") if tube.colours else ()),
         ),
     )
 
@@ -47,6 +50,18 @@ def _work_listing(voice: Voice, tube: TubeColours) -> Listing:
     embroidered = [dict(each.embroidered) for each in stripes]
     yarns = [yarn for yarn in names if any(each.get(yarn) for each in embroidered)]
     changes = [each.change_count * weights.minutes_per_change for each in stripes]
+    if not tube.colours:
+        return sized_listing(
+            voice,
+            "The work in each size",
+            [
+                ("Rounds in all", [plan.tube.total_rounds for plan in tube.plans]),
+                ("Rounds that are seen", [seen(plan) for plan in tube.plans]),
+                ("Stripes", [len(each.stripes) for each in stripes]),
+                ("Changes of yarn", [each.change_count for each in stripes]),
+                ("Minutes, changes of yarn", [minute_words(each) for each in changes]),
+            ],
+        )
     rows: list[tuple[str, Iterable[object]]] = [
         ("Rounds in all", [plan.tube.total_rounds for plan in tube.plans]),
         ("Rounds that are seen", [seen(plan) for plan in tube.plans]),

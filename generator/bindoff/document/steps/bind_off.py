@@ -4,7 +4,8 @@ import re
 
 from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import join, paragraph, running
+from bindoff.document.machinesteps import MACHINE_BIND_OFF
+from bindoff.document.phrases import join, paragraph, running, text
 from bindoff.document.prose import inlines
 from bindoff.document.stepphrases import after_words, counts, with_yarn
 from bindoff.document.steps.words import Words
@@ -22,6 +23,8 @@ _Step = WorkedStep[BindOffStep, BindOff]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     how = _how(voice, step)
+    if not how and voice.plan.source.pattern.on_machine(piece.key):
+        how = text(MACHINE_BIND_OFF)
     number = counts(step.detail.stitches)
     if not any(progress.stitches for progress in step.after):
         words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, ".")

@@ -1,6 +1,7 @@
 """Casting on, in words."""
 
 from bindoff.document.fullrows import named_in_full
+from bindoff.document.machinesteps import machine_cast_on
 from bindoff.document.phrases import paragraph
 from bindoff.document.stepphrases import counts
 from bindoff.document.steps.words import Words
@@ -15,7 +16,9 @@ _Step = WorkedStep[CastOnStep, CastOn]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    yarn, method = voice.yarn_names[step.yarn], step.step.method
+    if step.detail.needles:
+        return machine_cast_on(voice, piece, step, step.detail)
+    yarn, method = voice.yarn_names[step.yarn], step.detail.method.value
     number = counts(step.detail.stitches)
     if method == "waste yarn":
         return (paragraph("With waste yarn, cast on ", number, f". Change to {yarn}."),)

@@ -1,6 +1,7 @@
 """Rows in words: one, or a list."""
 
 from bindoff.document.fullrows import named_in_full, stitch_throughout
+from bindoff.document.machinesteps import cranked
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import (
     changed,
@@ -30,6 +31,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     sides = _sides(step, flat)
     if not any(detail.rounds):
         return no_rounds(unit)
+    if detail.machine and all(row.yarn is None for row in detail.rows):
+        return cranked(voice, piece, step, detail.rounds, new_yarn)
     if len(detail.rows) > 1:
         return _row_list(voice, step, unit, sides, new_yarn)
     (row,) = detail.rows

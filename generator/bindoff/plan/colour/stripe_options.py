@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import groupby
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.colour.grid import ColourGrid
@@ -21,7 +22,9 @@ class StripeOptions:
     ``not_base``: yarns that are never the base (they may still be the second yarn of a stranded
     round). ``stranded_rounds``: rounds, from 1, that may carry a second yarn, when no float of
     either yarn passes more than ``float_limit`` stitches. ``first_base``, ``last_base``: base of
-    the first and the last round where the designer fixes it.
+    the first and the last round where the designer fixes it. ``fixed``: rounds (from 1) that the
+    designer wants knitted in one yarn, with that yarn. A stripe that has a fixed round may be of
+    any height, and so may what lies between fixed rounds with less room than ``minimum_rounds``.
     """
 
     minutes_per_stitch: float = MINUTES_PER_STITCH
@@ -32,6 +35,16 @@ class StripeOptions:
     float_limit: int = 0
     first_base: str | None = None
     last_base: str | None = None
+    fixed: tuple[tuple[int, str], ...] = ()
+
+    def any_height(self, height: int) -> tuple[bool, ...]:
+        """For each of ``height`` rounds, whether the stripe it is in may be of any height."""
+        wanted = {round_ for round_, _ in self.fixed}
+        free: list[bool] = []
+        for is_fixed, group in groupby(range(1, height + 1), wanted.__contains__):
+            count = len(list(group))
+            free += [is_fixed or (bool(wanted) and count < self.minimum_rounds)] * count
+        return tuple(free)
 
 
 _LONGEST = 1440
@@ -116,6 +129,25 @@ def _bad_yarns(
                 "stripe.no-base",
                 "no yarn is left that may be a base",
                 "Take at least one yarn off the list of those that may not be base",
+            )
+        )
+    for round_, yarn in options.fixed:
+        if not 1 <= round_ <= grid.height:
+            findings.append(
+                Diagnostic(
+                    "stripe.fixed-round",
+                    f"round {round_} is to be in `{yarn}`, but the colours have {grid.height} "
+                    "rounds",
+                    f"Name rounds from 1 to {grid.height}",
+                )
+            )
+    both = {yarn for _, yarn in options.fixed if yarn in options.not_base or yarn not in order}
+    for yarn in sorted(both):
+        findings.append(
+            Diagnostic(
+                "stripe.fixed-base",
+                f"rounds are wanted in `{yarn}`, which is not a yarn that may be a base",
+                "Choose another yarn for them, or allow this one as a base",
             )
         )
     for fixed, which in ((options.first_base, "first"), (options.last_base, "last")):

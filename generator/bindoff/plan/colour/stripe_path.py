@@ -3,7 +3,8 @@
 A way is a base and, in a stranded round, a second yarn. A plan is a path through one way per
 round. Its weight is what each round leaves to embroider plus one change for every yarn joined
 that was not in use in the round before (the cast-on yarn is free). A stripe, the run of rounds on
-one base, must reach the minimum before its base changes or the work ends.
+one base, must reach the minimum before its base changes or the work ends, unless it has a round
+that frees it: there the stripe counts as old enough, whatever its age.
 
 The path is found from the last round down, so that it can be read off from round 1 up with ties
 going to the earliest way. For each round a few minima (over all ways, over those that keep a given
@@ -45,14 +46,18 @@ class _Ahead:
     keeps_both: dict[Way, Weight]
 
 
-def shortest_path(levels: Sequence[Level], minimum: int, change: int) -> tuple[Way, ...] | None:
+def shortest_path(
+    levels: Sequence[Level], minimum: int, change: int, free: Sequence[bool] = ()
+) -> tuple[Way, ...] | None:
     """The path of least weight through ``levels`` (round 1 first), or ``None`` if there is none.
 
-    ``minimum``: fewest rounds of a stripe; ``change``: weight of one joined yarn. Of paths of
+    ``minimum``: fewest rounds of a stripe; ``change``: weight of one joined yarn. ``free``: per
+    level, whether its stripe may be of any height; none is where nothing is given. Of paths of
     equal weight the one with the earliest ways, compared from round 1 up.
     """
     oldest = minimum - 1
-    ahead = _look_ahead(levels, oldest, change)
+    free = free or (False,) * len(levels)
+    ahead = _look_ahead(levels, oldest, change, free)
     first = ahead[0].ways[0]
     open_ways = [way for way, weight in first.items() if weight < inf]
     if not open_ways:
@@ -60,7 +65,8 @@ def shortest_path(levels: Sequence[Level], minimum: int, change: int) -> tuple[W
     way = min(open_ways, key=lambda each: (first[each] + change * (each[1] != NONE), each))
     age = 0
     path = [way]
-    for here in ahead[1:]:
+    for here, freed in zip(ahead[1:], free, strict=False):
+        age = oldest if freed else age
         _, way, age = min(
             (weight + here.ways[next_age][next_way], next_way, next_age)
             for next_way in here.ways[0]
@@ -80,18 +86,21 @@ def _step(
     return ((joined * change, 0),) if age == oldest else ()
 
 
-def _look_ahead(levels: Sequence[Level], oldest: int, change: int) -> list[_Ahead]:
+def _look_ahead(
+    levels: Sequence[Level], oldest: int, change: int, free: Sequence[bool]
+) -> list[_Ahead]:
     """The least weights for every round, round 1 first."""
     last = tuple(
-        {way: cost if age == oldest else inf for way, cost in levels[-1].items()}
+        {way: cost if age == oldest or free[-1] else inf for way, cost in levels[-1].items()}
         for age in range(oldest + 1)
     )
     ahead = [_minima(last, change)]
-    for level in reversed(levels[:-1]):
+    for level, freed in zip(reversed(levels[:-1]), reversed(free[:-1]), strict=True):
         above = ahead[-1]
+        ages = [oldest if freed else age for age in range(oldest + 1)]
         ways = tuple(
             {way: cost + _after(way, age, oldest, above) for way, cost in level.items()}
-            for age in range(oldest + 1)
+            for age in ages
         )
         ahead.append(_minima(ways, change))
     ahead.reverse()

@@ -132,7 +132,8 @@ def plan_stripes(
     levels = [
         _level(grid, round_, order, wanted, weights.stitch) for round_ in range(1, grid.height + 1)
     ]
-    path = shortest_path(levels, wanted.minimum_rounds, weights.change)
+    free = wanted.any_height(grid.height)
+    path = shortest_path(levels, wanted.minimum_rounds, weights.change, free)
     if path is None:
         raise fail(
             "stripe.impossible",
@@ -242,7 +243,7 @@ def _level(
     seen = Counter(cells)
     counts = [seen[yarn] for yarn in order]
     seconds = [NONE]
-    if round_ in options.stranded_rounds:
+    if round_ in options.stranded_rounds and round_ not in dict(options.fixed):
         spans = longest_floats(cells, grid.wraps)
         seconds += [
             place
@@ -267,6 +268,7 @@ def _bases(
         for yarn, at in ((options.first_base, 1), (options.last_base, grid.height))
         if yarn is not None and at == round_
     }
+    fixed |= {yarn for at, yarn in options.fixed if at == round_}
     return [
         place
         for place, yarn in enumerate(order)

@@ -67,7 +67,8 @@ def _gauge_facts(plan: Plan) -> Facts:
 
 def _texts(pattern: Pattern) -> Mapping[str, str]:
     """Short texts of the head by the name a reader knows them by."""
-    needles = f", {pattern.made.needles} needles" if pattern.made.needles else ""
+    counts = [n for size in pattern.sizes if (n := pattern.needles(size))]
+    needles = f", {' or '.join(map(str, dict.fromkeys(counts)))} needles" if counts else ""
     return {
         "title": pattern.title,
         "designer": pattern.designer,

@@ -2,14 +2,16 @@
 
 from dataclasses import dataclass, replace
 
+from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts
 from bindoff.plan.measures import Measures
+from bindoff.plan.nouns import how_many
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing
-from bindoff.plan.steps.common import WAITING, method_facts, yarn_facts
+from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
@@ -18,9 +20,11 @@ from bindoff.source.models import CastOnStep
 
 @dataclass(frozen=True, slots=True)
 class CastOn:
-    """Stitches cast on per size."""
+    """Stitches cast on per size, and how; ``needles`` are those of a machine, per size."""
 
     stitches: tuple[int, ...]
+    method: method.CastOn
+    needles: tuple[int, ...] = ()
 
 
 _CastOn = WorkedStep[CastOnStep, CastOn]
@@ -29,28 +33,72 @@ _CastOn = WorkedStep[CastOnStep, CastOn]
 def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States) -> Outcome[CastOn]:
     counts = bench.measures.counts(step.cast_on, least=1)
     must_be_empty(bench, index, states)
-    open_foot = step.method == "waste yarn"
+    how = _method(bench, step)
+    needles = _needles(bench, step, counts) if bench.machine else ()
+    open_foot = how is method.CastOn.WASTE_YARN
     after = tuple(
         replace(state, needle=Needle(count), start=count if open_foot else 0)
         for state, count in zip(states, counts, strict=True)
     )
-    return CastOn(counts), after, no_rounds(states)
+    return CastOn(counts, how, needles), after, no_rounds(states)
+
+
+def _method(bench: Bench, step: CastOnStep) -> method.CastOn:
+    """As written, else what is usual by hand or on a machine."""
+    usual = method.CastOn.WOUND if bench.machine else method.CastOn.LONG_TAIL
+    how = method.CastOn(step.method) if step.method else usual
+    if how in (method.CastOn.LONG_TAIL, method.CastOn.WOUND) and how is not usual:
+        where = "on a machine" if bench.machine else "by hand"
+        raise fail(
+            "machine.cast-on",
+            f"the method `{step.method}` is not for a piece made {where}",
+            f"Write `method: {usual.value}` or `method: waste yarn`",
+            step.place.of("method").span,
+        )
+    return how
+
+
+def _needles(bench: Bench, step: CastOnStep, counts: tuple[int, ...]) -> tuple[int, ...]:
+    """The machine's needles; raises where stitches need more, or a tube has not one on each."""
+    pattern = bench.measures.source.pattern
+    needles = tuple(pattern.needles(size) or 0 for size in bench.sizes)
+    bench.refuse(
+        (size, _misfit(step, count, has, bench.flat))
+        for size, (count, has) in enumerate(zip(counts, needles, strict=True))
+        if count > has or (count < has and not bench.flat)
+    )
+    return needles
+
+
+def _misfit(step: CastOnStep, count: int, needles: int, flat: bool) -> Diagnostic:
+    if flat:
+        what, help = f"has {needles} needles", f"Cast on {needles} at most, or make two pieces"
+    else:
+        what = f"knits a tube on all its {needles} needles"
+        help = "Write `cast on: needles`, or make the piece `worked: flat`"
+    return Diagnostic(
+        "machine.needles",
+        f"{how_many(count, 'stitch')} to be cast on, and the machine {what}",
+        help,
+        step.cast_on.span,
+    )
 
 
 def _begins(step: _CastOn) -> Begun:
-    return Begun((step.detail.stitches,), method.CastOn(step.step.method))
+    return Begun((step.detail.stitches,), step.detail.method)
 
 
 def _tools(step: _CastOn) -> tuple[str, ...]:
-    return (WAITING,) if step.step.method == "waste yarn" else ()
+    machine = (MACHINE,) if step.detail.needles else ()
+    return (*machine, WAITING) if step.detail.method is method.CastOn.WASTE_YARN else machine
 
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
-    return ("long-tail-cast-on",) if step.step.method == "long-tail" else ()
+    return ("long-tail-cast-on",) if step.detail.method is method.CastOn.LONG_TAIL else ()
 
 
 def _facts(measures: Measures, step: _CastOn, keys: Keys) -> Facts:
-    return {**yarn_facts(measures, step, keys), **method_facts(step.step.method)}
+    return {**yarn_facts(measures, step, keys), **method_facts(step.detail.method.value)}
 
 
 KIND = Kind(

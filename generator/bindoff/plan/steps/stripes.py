@@ -80,7 +80,9 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
         return tuple(keys.yarn(yarn) for yarn in yarns)
 
     tube = plan.tube
-    ends = [Stop(tube.fold_after, "fold"), Stop(tube.total_rounds, "end")]
+    ends = [Stop(tube.total_rounds, "end")]
+    if tube.fold_after is not None:
+        ends.append(Stop(tube.fold_after, "fold"))
     if inside := tube.segment(Part.LINING_BRIM):
         ends.append(Stop(inside.first - 1, "lining"))
     if outside := tube.segment(Part.OUTER_BRIM):

@@ -38,6 +38,7 @@ class Rows:
     ``doubt`` is set where a binding off among them fits in two readings. ``divided`` are the parts
     into which rows that hold stitches under a name divide them, if all sizes have the same ones.
     ``again`` is how many at the end are repeated when all are worked; 0 for all of them.
+    ``machine`` says that they are turns of a machine's crank.
     """
 
     rows: tuple[Row, ...]
@@ -45,6 +46,7 @@ class Rows:
     doubt: Doubt | None = None
     again: int = 0
     divided: tuple[Division, ...] = ()
+    machine: bool = False
 
 
 _Rows = WorkedStep[WorkStep, Rows]
@@ -72,7 +74,8 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     rows, doubt = settle(bench, states, in_order(rows, again, max(rounds)), rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
-    return Rows(rows[:written], rounds, doubt, again, _divisions(step, after)), after, worked
+    divided = _divisions(step, after)
+    return Rows(rows[:written], rounds, doubt, again, divided, bench.machine), after, worked
 
 
 def in_order(rows: tuple[Row, ...], again: int, count: int) -> tuple[Row, ...]:
@@ -153,6 +156,10 @@ def _rows(step: _Rows) -> tuple[Row, ...]:
     return in_order(detail.rows, detail.again, max(detail.rounds))
 
 
+def _tools(step: _Rows) -> tuple[str, ...]:
+    return () if step.detail.machine else needles(step)
+
+
 def _facts(measures: Measures, step: _Rows, keys: Keys) -> Facts:
     rows = row_facts(measures, What.ROW, step.detail.rows)
     again = {(What.REPEATED, ""): {"": step.detail.again}} if step.detail.again else {}
@@ -171,7 +178,7 @@ KIND = Kind(
         begins=nothing.stitches,
         closes=nothing.stitches,
         thread=nothing.thread,
-        tools=needles,
+        tools=_tools,
         techniques=nothing.techniques,
         facts=_facts,
         stops=nothing.stops,

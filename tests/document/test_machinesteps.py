@@ -1,0 +1,74 @@
+"""What a maker reads at the machine: needles, turns of the crank, stops of a striped tube."""
+
+from small_machine import COWL, STRIP
+from small_patterns import changed
+
+from bindoff.document.build import build_document
+from bindoff.document.machinecard import card_document, has_card
+from bindoff.document.tree import DefinitionList, plain
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import plan_pattern
+from bindoff.render.text import render_text
+
+
+def told(text: str) -> str:
+    files = MemoryFiles({"pattern.yaml": text})
+    return render_text(build_document(plan_pattern(files, "pattern.yaml", "own"), files)[0])
+
+
+def test_a_strip_says_which_needles_are_in_work() -> None:
+    said = told(STRIP)
+
+    assert "Bring needles into work for 14 stitches, side by side." in said
+    assert "the gap between the two edges: 8." in said
+    assert "Wind Slate once around each of them by hand, always the same way." in said
+    assert "see that the last needle at the edge has the yarn in its hook" in said
+
+
+def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
+    said = told(STRIP)
+
+    assert "With Foam, crank 4 rows.\nThe counter shows 24." in said
+    assert "Size S: The counter shows 44.\nSize M: The counter shows 48." in said
+    assert "Bind off all 14 stitches with a crochet hook from needle to needle" in said
+
+
+def test_a_strip_may_begin_on_waste_yarn() -> None:
+    said = told(changed(STRIP, ("cast on: 14", "cast on: 14\n        method: waste yarn")))
+
+    assert "Cast on these needles with waste yarn and crank 6 to 8 rows." in said
+
+
+def test_a_machine_tube_has_a_stitch_a_needle_and_no_edges() -> None:
+    said = told(changed(STRIP, ("    worked: flat\n", ""), ("cast on: 14", "cast on: needles")))
+
+    assert "Take all 22 stitches, one a needle, into work." in said
+    assert "Crank 20 rounds." in said
+    assert "edge" not in said[said.index("Section 5") : said.index("Section 6: ")]
+
+
+def test_a_striped_tube_without_a_picture_has_stops_and_no_fold() -> None:
+    said = told(COWL)
+
+    assert "Cut Slate, join Foam: 4." in said
+    assert "Fold line" not in said
+    assert "embroider" not in said
+    assert "Picture: Knitted fabric in stripes of Slate and Foam." in said
+
+
+def test_a_striped_tube_without_a_picture_has_a_card() -> None:
+    files = MemoryFiles({"pattern.yaml": COWL})
+    plan = plan_pattern(files, "pattern.yaml", "own")
+    lists = [each for each in card_document(plan).blocks if isinstance(each, DefinitionList)]
+
+    assert has_card(plan)
+    assert [plain(entry.term) for entry in lists[0].entries] == [
+        *("0", "4", "6", "7", "8", "77", "80", "84"),
+    ]
+
+
+def test_needles_of_each_size_are_named() -> None:
+    said = told(changed(COWL, ("M: {neck: 40 cm}", "M: {neck: 40 cm, needles: 24}")))
+
+    assert "Cast on all 22 needles" in said
+    assert "Cast on all 24 needles" in said
