@@ -1,6 +1,6 @@
 """Two small patterns from the machine: a tube of one layer in wanted stripes, and a flat strip."""
 
-from small_patterns import HEAD
+from tests.small_patterns import HEAD
 
 _MACHINE = (
     HEAD
@@ -12,7 +12,8 @@ yarns:
   foam: {name: Foam, colour: "#e9eef0", weight: 4, ball: 100 g = 200 m}
 tools:
   - {name: circular knitting machine with 22 needles}
-  - {name: blunt tapestry needle, use: joining}
+  - {name: blunt tapestry needle, use: ends}
+  - {name: 5 mm crochet hook, use: joining}
 notions: [Smooth waste yarn]
 sizes:
   S: {neck: 36 cm}
@@ -38,7 +39,8 @@ COWL = (
         - {from: 4 rounds below top, rounds: 2 cm, yarn: foam}
     steps:
       - stripes: from plan
-      - join: start
+      - {join: start, by: slip stitch, yarn: foam}
+      - {close: top, by: left open}
 """
 )
 

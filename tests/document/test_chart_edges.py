@@ -7,7 +7,7 @@ from bindoff.diagnostics import PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
 from bindoff.plan.worked import ChartRows
-from patterns import Data, built, data, plan_of, said
+from tests.document.patterns import Data, built, data, plan_of, said
 
 LEGEND = {".": "k", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch", "-": "p"}
 

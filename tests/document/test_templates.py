@@ -183,6 +183,7 @@ def test_every_kind_of_text_is_there() -> None:
                 "long-tail-cast-on",
                 "off-the-machine",
                 "second-yarn-on-a-machine",
+                "slip-stitch-join",
                 "stranded-knitting",
                 "three-needle-closing",
                 "weaving-in-ends",

@@ -36,7 +36,7 @@ def test_a_sound_pattern_has_neither_errors_nor_warnings(name: str, files: Files
 
 
 # Checks whose faults are still to be seeded, by other hands than those that wrote the check.
-AWAITED = ("gauge.over", "wearer.safety")
+AWAITED = ("gauge.over", "piece.open-ring", "wearer.safety")
 
 
 def test_every_check_has_a_seeded_fault() -> None:

@@ -4,9 +4,9 @@ Where no source is named, the counts are common practice, no source.
 """
 
 import pytest
-from small_patterns import FLAP, faults_of, plan_of
 
 from bindoff.diagnostics import Diagnostic
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 HEAD = FLAP.partition("pieces:\n")[0]
 

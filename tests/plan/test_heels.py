@@ -8,7 +8,6 @@ German short rows are those of a magazine's page on them.
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_patterns import FLAP, faults_of, plan_of
 
 from bindoff.diagnostics import Span
 from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_on
@@ -16,6 +15,7 @@ from bindoff.plan.shortrows import NONE_MISSED, missed_after
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 BOOK = standard_book(Terms.US)
 PLACE = Span("heel", 1, 1, 1, 1)

@@ -2,12 +2,12 @@
 
 import pytest
 from small_machine import STRIP
-from small_patterns import changed, faults_of, plan_of
 
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.steps.common import MACHINE, NEEDLES
+from tests.small_patterns import changed, faults_of, plan_of
 
 
 def one_fault(text: str) -> Diagnostic:

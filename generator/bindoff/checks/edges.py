@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOff as Method
 
 _STRETCHY = re.compile(
@@ -30,7 +31,7 @@ def joined(context: Context) -> Iterator[Finding]:
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
         start = next((at for at in steps if _cast_on(at)), None)
-        if start is None or start.flat:
+        if start is None or start.flat or start.piece.made == "machine":
             continue
         worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
         end = worked[1] if len(worked) > 1 else len(steps)
@@ -41,6 +42,30 @@ def joined(context: Context) -> Iterator[Finding]:
         )
         if not _JOIN.search(said):
             yield Finding(f"nothing says to join `{plan.key}` in the round", start.step.span)
+
+
+@check(
+    id="piece.open-ring",
+    title="A tube joined end to end is closed, or said to be open",
+    looks_at="pieces whose stitches are joined to their own start, and the steps after it",
+    why="a tube joined to a ring has two open edges; who makes a hat and reads no more has a cowl",
+    severity=Severity.WARNING,
+    remedy="Add `- {close: top, by: gathering}` or another closing after the join, or "
+    "`by: left open`",
+)
+def open_ring(context: Context) -> Iterator[Finding]:
+    """One finding for each piece from the machine; what a tube by hand becomes is the designer's
+    to say."""
+    for plan in context.plan.pieces:
+        steps = [at for at in steps_of(context) if at.plan.key == plan.key]
+        ring = [at for at in steps if at.step.closes and at.step.closes.to == ""]
+        cranked = any(at.step.tubes or at.piece.made == "machine" for at in steps)
+        if ring and cranked and not any(isinstance(at.step.detail, ClosedTop) for at in steps):
+            yield Finding(
+                f"after the join `{plan.key}` is a ring, and no step closes it or says that it "
+                "stays open",
+                ring[-1].step.span,
+            )
 
 
 def _cast_on(at: At) -> bool:
@@ -67,4 +92,4 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
                 yield Finding("the opening is bound off without a word on stretch", at.step.span)
 
 
-CHECKS = (joined, stretchy_end)
+CHECKS = (joined, open_ring, stretchy_end)

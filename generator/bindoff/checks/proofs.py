@@ -584,6 +584,7 @@ TUBES = _family(
         "machine.cast-on": "a piece is cast on in a way that its machine, or a hand, can do",
         "machine.row": "a piece from the machine asks for nothing but plain rows",
         "tube.lining-short": "a lining that is gathered reaches the top of the outside",
+        "piece.no-ring": "the top that is closed is that of a ring",
         "tube.stripe-place": "a wanted stripe says how far from which edge it lies",
         "tube.stripe-outside": "a wanted stripe lies on the part of the tube that it names",
         "tube.stripes-meet": "no two wanted stripes lie in one round",

@@ -106,6 +106,7 @@ TECHNIQUES = (
     "long-tail-cast-on",
     "off-the-machine",
     "second-yarn-on-a-machine",
+    "slip-stitch-join",
     "stranded-knitting",
     "three-needle-closing",
     "weaving-in-ends",

@@ -59,6 +59,8 @@ class BindOff(StrEnum):
     SEWN = "sewn"
     GRAFTED = "grafted"
     GATHERED = "gathered"
+    GATHERED_ENDS = "gathered at both ends"
+    SLIP_STITCHED = "slip-stitched"
     WASTE_YARN = "waste yarn"
 
 
@@ -294,7 +296,8 @@ def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -
 
     Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
     rule). Grafted: one more row of loops. Gathered: the yarn goes once and a half around (from
-    memory). On waste yarn the last round stays open.
+    memory); at both ends of a tube by tails of twice around, as the words say. Slip-stitched: a row
+    of slip stitches. On waste yarn the last round stays open.
     """
     match method:
         case BindOff.ORDINARY:
@@ -305,6 +308,10 @@ def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -
             return stitches * loop.mm
         case BindOff.GATHERED:
             return times_width(width_mm, 1.5)
+        case BindOff.GATHERED_ENDS:
+            return 2 * times_width(width_mm, 2)
+        case BindOff.SLIP_STITCHED:
+            return times_width(width_mm, EDGE_TIMES["sl st"])
         case BindOff.WASTE_YARN:
             return 0.0
 

@@ -16,6 +16,7 @@ from bindoff.source.size import Size as Size
 from bindoff.source.steps.bind_off import BindOffStep as BindOffStep
 from bindoff.source.steps.cast_on import CastOnStep as CastOnStep
 from bindoff.source.steps.chart import ChartStep as ChartStep
+from bindoff.source.steps.close import CloseStep as CloseStep
 from bindoff.source.steps.crown import CrownStep as CrownStep
 from bindoff.source.steps.edging import EdgingStep as EdgingStep
 from bindoff.source.steps.embroider import EmbroiderStep as EmbroiderStep

@@ -17,7 +17,7 @@ _Step = WorkedStep[GatherStep, Gather]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    if any(each.tubes for each in piece.steps):
+    if step.detail.both_ends:
         return (
             paragraph(
                 "Thread the tail at each end of the tube through the live loops of that end, ",

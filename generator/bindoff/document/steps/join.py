@@ -21,7 +21,13 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         link = (Link(text(title), f"#piece-{detail.to}"),)
         edge = join("the live stitches of the piece ", link)
     bind_off = voice.term["bind_off"].replace(" ", "-")
-    manner = "by grafting" if detail.by == "grafting" else f"with a three-needle {bind_off}"
+    manners = {
+        "grafting": "by grafting",
+        "three-needle bind-off": f"with a three-needle {bind_off}",
+        "slip stitch": f"with {voice.yarn_names[step.yarn]} and crocheted slip stitches, the hook "
+        "through both loops,",
+    }
+    manner = manners[detail.by]
     return (
         paragraph(
             f"Join all stitches {manner} to ",

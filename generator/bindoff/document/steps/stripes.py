@@ -26,7 +26,7 @@ def _closing_tails(piece: PiecePlan) -> tuple[str, str]:
         f"a tail of about {often_} the way around the tube" for often_ in ("twice", "three times")
     )
     for closed in piece.closings:
-        if closed.by is method.BindOff.GATHERED:
+        if closed.by is method.BindOff.GATHERED_ENDS:
             return twice, twice
         if closed.by is method.BindOff.GRAFTED:
             return "", thrice

@@ -17,9 +17,10 @@ from bindoff.source.models import GatherStep
 
 @dataclass(frozen=True, slots=True)
 class Gather:
-    """Live stitches drawn together per size."""
+    """Live stitches drawn together per size; ``both_ends`` of a tube from the machine."""
 
     stitches: tuple[int, ...]
+    both_ends: bool = False
 
 
 _Gather = WorkedStep[GatherStep, Gather]
@@ -27,11 +28,13 @@ _Gather = WorkedStep[GatherStep, Gather]
 
 def _work(bench: Bench, index: int, step: GatherStep, yarn: str, states: States) -> Outcome[Gather]:
     live = live_stitches(bench, index, states)
-    return Gather(live), emptied(states), no_rounds(states)
+    return Gather(live, bool(bench.tubes)), emptied(states), no_rounds(states)
 
 
 def _closes(step: _Gather) -> Closed:
-    return Closed(step.detail.stitches, method.BindOff.GATHERED)
+    both = step.detail.both_ends
+    by = method.BindOff.GATHERED_ENDS if both else method.BindOff.GATHERED
+    return Closed(step.detail.stitches, by)
 
 
 _FEW = 12  # stitches to gather; the words of the step say enough for so many

@@ -11,7 +11,7 @@ from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing
-from bindoff.plan.steps.common import method_facts, yarn_facts
+from bindoff.plan.steps.common import HOOK, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
@@ -78,12 +78,23 @@ def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
 
 
 def _closes(step: _Join) -> Closed:
-    grafted = step.detail.by == "grafting"
-    by = method.BindOff.GRAFTED if grafted else method.BindOff.ORDINARY
-    return Closed(step.detail.stitches, by, to=step.detail.to)
+    return Closed(step.detail.stitches, _BY[step.detail.by], to=step.detail.to)
+
+
+_BY = {
+    "grafting": method.BindOff.GRAFTED,
+    "three-needle bind-off": method.BindOff.ORDINARY,
+    "slip stitch": method.BindOff.SLIP_STITCHED,
+}
+
+
+def _tools(step: _Join) -> tuple[str, ...]:
+    return (HOOK,) if step.detail.by == "slip stitch" else ()
 
 
 def _techniques(step: _Join, flat: bool) -> tuple[str, ...]:
+    if step.detail.by == "slip stitch":
+        return ("slip-stitch-join",)
     if step.detail.by != "grafting":
         return ("three-needle-closing",)
     return ("grafting" if step.detail.to else "join-folded-tube",)
@@ -112,7 +123,7 @@ KIND = Kind(
         begins=nothing.stitches,
         closes=_closes,
         thread=nothing.thread,
-        tools=nothing.tools,
+        tools=_tools,
         techniques=_techniques,
         facts=_facts,
         stops=nothing.stops,

@@ -11,6 +11,7 @@ from pydantic import Discriminator, Tag
 from bindoff.source.steps.bind_off import BindOffStep
 from bindoff.source.steps.cast_on import CastOnStep
 from bindoff.source.steps.chart import ChartStep
+from bindoff.source.steps.close import CloseStep
 from bindoff.source.steps.crown import CrownStep
 from bindoff.source.steps.edging import EdgingStep
 from bindoff.source.steps.embroider import EmbroiderStep
@@ -48,6 +49,7 @@ STEPS: Mapping[str, type[Step]] = MappingProxyType(
             GatherStep,
             LeaveStep,
             JoinStep,
+            CloseStep,
             PickUpStep,
             StripesStep,
             EmbroiderStep,
