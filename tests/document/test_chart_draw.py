@@ -11,8 +11,9 @@ from bindoff.document.charts.draw import Look, Window, draw_chart
 from bindoff.document.charts.labels import place_brackets, place_flags, thinned
 from bindoff.document.charts.layout import Layout, cell_size, lay_out, whole
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
-from bindoff.document.charts.symbols import contrast, symbol_of
+from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.drawing import Drawing, Lines, Path, Rect, Stamps
+from bindoff.light import contrast
 from tests.document.chart_cases import (
     CABLE,
     FOAM,

@@ -1,18 +1,20 @@
 """Charts with edge stitches: how they are proved, told and drawn."""
 
 import pytest
-from test_chartpages import pages
 
-from bindoff.diagnostics import PatternError
+from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
 from bindoff.plan.worked import ChartRows
 from tests.document.patterns import Data, built, data, plan_of, said
+from tests.document.test_chartpages import pages
 
 LEGEND = {".": "k", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch", "-": "p"}
 
 
-def piece(grid: str, cast_on: int, rounds: int | None = None, **chart: object) -> tuple[Data, dict]:
+def piece(
+    grid: str, cast_on: int, rounds: int | None = None, **chart: object
+) -> tuple[Data, dict[str, str]]:
     """A flat piece that works the chart over ``cast_on`` stitches in both sizes."""
     entry = {"title": "Shells", "grid": "shells.grid", "legend": LEGEND, "alt": "Shells"} | chart
     step: Data = {"chart": "shells"} | ({"rounds": rounds} if rounds else {})
@@ -23,18 +25,18 @@ def piece(grid: str, cast_on: int, rounds: int | None = None, **chart: object) -
     return source, {"shells.grid": grid}
 
 
-def rows_of(source: Data, files: dict) -> ChartRows:
+def rows_of(source: Data, files: dict[str, str]) -> ChartRows:
     (found,) = (s.detail for s in plan_of(source, files).pieces[0].steps if s.charts)
     assert isinstance(found, ChartRows)
     return found
 
 
-def after(source: Data, files: dict) -> int:
+def after(source: Data, files: dict[str, str]) -> int:
     (found,) = (s for s in plan_of(source, files).pieces[0].steps if s.charts)
-    return found.after[0].stitches
+    return int(found.after[0].stitches)
 
 
-def fault(source: Data, files: dict):
+def fault(source: Data, files: dict[str, str]) -> Diagnostic:
     with pytest.raises(PatternError) as caught:
         plan_of(source, files)
     return caught.value.findings[0]

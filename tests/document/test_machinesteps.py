@@ -1,13 +1,12 @@
 """What a maker reads at the machine: needles, turns of the crank, stops of a striped tube."""
 
-from small_machine import COWL, STRIP
-
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.tree import DefinitionList, plain
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.render.text import render_text
+from tests.small_machine import COWL, STRIP
 from tests.small_patterns import changed
 
 

@@ -1,7 +1,6 @@
 """Ends of a tube joined and closed: what it takes, and what must be said."""
 
 import pytest
-from small_machine import COWL
 
 from bindoff.checks.context import Context
 from bindoff.checks.edges import CHECKS
@@ -10,6 +9,7 @@ from bindoff.craft.fabric import EDGE_TIMES
 from bindoff.document.build import build_document
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan
+from tests.small_machine import COWL
 from tests.small_patterns import CAP, TUBE, WAVES, changed, faults_of, plan_of
 
 JOIN = "      - {join: start, by: slip stitch, yarn: foam}\n"

@@ -37,7 +37,7 @@ def french(
     """A heel in one step: two first rows, and two that turn one stitch beyond each gap. ``over``
     is what the first rows leave at each side; of an odd number no stitch is left to be worked after
     the last decreases."""
-    one, other = sides
+    one, other = tuple(sides)
     rows = [
         f"{first}, {ssk}, {one}1, turn",
         f"{middle}, {p2tog}, {other}1, turn",

@@ -1,12 +1,12 @@
 """Pieces cranked on the machine, needle by needle beside the plan."""
 
 import pytest
-from small_machine import STRIP
 
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.steps.common import MACHINE, NEEDLES
+from tests.small_machine import STRIP
 from tests.small_patterns import changed, faults_of, plan_of
 
 

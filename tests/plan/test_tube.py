@@ -196,6 +196,7 @@ def test_segments_follow_each_other_and_the_fold_lies_between_the_layers(
         assert segment.last - segment.first + 1 == segment.rounds.rounded
         expected_first = segment.last + 1
     assert tube.total_rounds == sum(s.rounds.rounded for s in tube.segments)
+    assert tube.fold_after is not None
     before = {s.part for s in tube.segments if s.last <= tube.fold_after}
     assert all(part.value.startswith(start) for part in before)
     assert any(s.last == tube.fold_after for s in tube.segments)
@@ -207,6 +208,7 @@ def test_a_brim_lengthens_both_layers(gauge: Gauge, depth: float, brim: float) -
     turned = folded_tube(44, gauge, depth, brim)
 
     assert turned.total_rounds - plain.total_rounds == 2 * gauge.rounds_for(brim).rounded
+    assert turned.fold_after is not None
     assert turned.fold_after * 2 == turned.total_rounds
 
 

@@ -3,11 +3,11 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_machine import COWL
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
+from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, faults_of, plan_of
 
 STRIPES = """\

@@ -87,7 +87,7 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
 def part_repeat(context: Context) -> Iterator[Finding]:
     """One finding for each step."""
     for at, detail in charts_worked(context):
-        height = context.source.grids[detail.chart].height
+        height = context.source.grids[detail.chart].rows
         parts = [size for size, rounds in enumerate(detail.rounds) if rounds % height]
         if parts and not note_of(at):
             rounds = how_many(detail.rounds[parts[0]], "row" if at.flat else "round")

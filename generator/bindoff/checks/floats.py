@@ -108,7 +108,7 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
     grids = {
         (rounds, across): tuple(
             ColourGrid((cells(line, across),), wraps=not at.flat)
-            for line in grid.rounds[: rounds or None]
+            for line in grid.rounds[: grid.lines(rounds)]
         )
         for rounds, across in dict.fromkeys(extents)
     }

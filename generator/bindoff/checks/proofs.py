@@ -326,6 +326,12 @@ STITCHES = (
         "the whole chart would show on the wrong side, or its rows be read the wrong way",
     ),
     Proof(
+        "chart.across",
+        "Plan: stitch by stitch",
+        "a chart whose place hangs on markers says how often it is worked side by side",
+        "nobody could tell how many stitches are the chart's",
+    ),
+    Proof(
         "chart.odd",
         "Plan: stitch by stitch",
         "a chart in rows that is repeated has an even number of them",

@@ -35,13 +35,14 @@ _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 @dataclass(frozen=True, slots=True)
 class ChartPage:
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
-    they are ``drawn``."""
+    they are ``drawn``, and the words for the rows ``between`` those that are."""
 
     id: str
     spec: ChartSpec
     alt: str
     tiles: tuple[Tile, ...]
     drawn: Drawn
+    between: Inlines = ()
 
 
 def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
@@ -50,10 +51,12 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
     for piece in voice.plan.pieces:
         for step in piece.steps:
             for worked in step.charts:
-                id = chart_id(voice.plan, piece, worked.chart)
+                id = chart_id(voice.plan, piece, worked)
                 if all(page.id != id for page in pages):
-                    spec = _worked_chart(voice, piece, step, worked.chart)
-                    pages.append(_page(id, spec, _alt(voice, worked.chart), drawn))
+                    spec = _worked_chart(voice, piece, worked)
+                    page = _page(id, spec, _alt(voice, worked.chart), drawn)
+                    between = voice.row(worked.between) if worked.between else ()
+                    pages.append(replace(page, between=between))
             if step.pictures:
                 pages.extend(_picture_pages(voice, piece, step.pictures, drawn))
     return tuple(pages)
@@ -68,7 +71,7 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
         *_figures(page),
         legend(page.spec, colour=page.drawn.colour),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
-        *written_blocks(page.spec),
+        *written_blocks(page.spec, between=page.between),
     )
 
 
@@ -89,7 +92,7 @@ def _title(voice: Voice, piece: PiecePlan) -> str:
 
 def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str]:
     """The ids of the pages whose charts a step works."""
-    found = {chart_id(voice.plan, piece, worked.chart) for worked in step.charts}
+    found = {chart_id(voice.plan, piece, worked) for worked in step.charts}
     if step.pictures:
         found |= {f"picture-{piece.key}"}
         found |= {each.id for each in stitchings(piece.key, step.pictures)}
@@ -149,9 +152,11 @@ class _Way:
 
     chart: str
     flat: bool
+    inside: bool
+    once: bool
 
 
-def chart_id(plan: Plan, piece: PiecePlan, chart: str) -> str:
+def chart_id(plan: Plan, piece: PiecePlan, chart: ChartRows) -> str:
     """The id of the page that shows a chart as a piece works it."""
     ways = list(dict.fromkeys(way for _, way in _worked(plan)))
     mine = _way(plan, piece, chart)
@@ -164,9 +169,12 @@ def charted_rows(plan: Plan) -> Iterator[Row]:
     """Rows of the stitches that the charts' words name by an abbreviation."""
     for rows, way in _worked(plan):
         chart, grid = plan.source.pattern.charts[way.chart], plan.source.grids[way.chart]
-        worked = min(grid.height, max(rows.rounds))
-        for number, line in enumerate(grid.rounds[:worked]):
-            wrong = way.flat and number % 2 == 1
+        if rows.between:
+            yield rows.between
+        yield from (*rows.first, *rows.last)
+        starts = chart.first_row == "wrong side"
+        for number, line in enumerate(grid.rounds[: grid.lines(max(rows.rounds))]):
+            wrong = way.flat and grid.every == 1 and (number % 2 == 1) != starts
             for character in sorted(set(line)):
                 stitch = _stitch_of(plan, chart, character)
                 if stitch is not None:
@@ -179,33 +187,40 @@ def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
     for piece in plan.pieces:
         for step in piece.steps:
             for rows in step.charts:
-                yield rows, _way(plan, piece, rows.chart)
+                yield rows, _way(plan, piece, rows)
 
 
-def _way(plan: Plan, piece: PiecePlan, chart: str) -> _Way:
-    return _Way(chart, plan.source.pattern.pieces[piece.key].worked == "flat")
+def _way(plan: Plan, piece: PiecePlan, rows: ChartRows) -> _Way:
+    flat = plan.source.pattern.pieces[piece.key].worked == "flat"
+    inside = any(row.parts for row in (*rows.first, *rows.last))
+    return _Way(rows.chart, flat, inside, rows.once)
 
 
-def _worked_chart(voice: Voice, piece: PiecePlan, step: StepPlan, key: str) -> ChartSpec:
-    source = voice.plan.source
+def _worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
+    source, key = voice.plan.source, rows.chart
     chart, grid = source.pattern.charts[key], source.grids[key]
     gauge = _gauge(voice, piece)
-    way = _way(voice.plan, piece, key)
+    way = _way(voice.plan, piece, rows)
     first = next(each for _, each in _worked(voice.plan) if each.chart == key)
     lines = lines_of(grid, chart, source.pattern.yarns, voice.plan.book)
     changes = [line.change for line in lines]
     steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.repeat}
     label = f"{grid.repeat}-stitch repeat" if steady else "repeat"
+    boxed = chart.repeats and not way.once
     box = RepeatBox(1 + grid.before, grid.width - grid.after, 1, grid.height, label)
     return ChartSpec(
-        chart.title if way == first else f"{chart.title}, worked {_worked_how(way)}",
+        _title_of(chart, way, first),
         tuple(tuple(line) for line in grid.rounds),
         _worked_keys(voice, chart),
         worked="flat" if way.flat else "round",
         cell_width_mm=gauge.stitch_mm,
         cell_height_mm=gauge.round_mm,
-        repeats=(box,) if chart.repeats else (),
-        needs=_needs(lines[0]) if grid.edged and chart.repeats else "",
+        first_right_side=grid.every > 1 or chart.first_row == "right side",
+        first_row=grid.first,
+        every=grid.every,
+        inside=way.inside,
+        repeats=(box,) if boxed else (),
+        needs=_needs(lines[0]) if grid.edged and boxed else "",
     )
 
 
@@ -213,6 +228,17 @@ def _needs(first: Line) -> str:
     """The counts of stitches that a chart with edges fits, at its first row."""
     multiple, plus = first.change.uses, first.edges.uses
     return f"a multiple of {how_many(multiple, 'stitch')}" + (f", plus {plus}" if plus else "")
+
+
+def _title_of(chart: Chart, way: _Way, first: _Way) -> str:
+    """The title, and how the chart is worked where the document shows it in another way too."""
+    if way.flat != first.flat:
+        return f"{chart.title}, worked {_worked_how(way)}"
+    if way.once != first.once:
+        return f"{chart.title}, worked {'once' if way.once else 'in repeats'}"
+    if way.inside != first.inside:
+        return f"{chart.title}, worked {'between stitches' if way.inside else 'alone'}"
+    return chart.title
 
 
 def _worked_how(way: _Way) -> str:

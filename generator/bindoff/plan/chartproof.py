@@ -134,11 +134,11 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
     is for the count of stitches to say.
     """
     repeats = [line.change for line in lines]
-    for row in range(1, min(rounds, grid.height) + 1):
+    for row in range(1, grid.lines(rounds) + 1):
         if repeats[row - 1].uses == 0:
             yield Diagnostic(
                 "chart.count",
-                f"{word} {row} of the chart uses no stitches, so it would never end",
+                f"{word} {grid.number(row)} of the chart uses no stitches, so it would never end",
                 "Put a stitch that is worked into its line",
                 _line(grid, row),
             )
@@ -149,12 +149,12 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
         faults += _unmet_rows(grid, edges, rounds, word, "beside the repeat")
     yield from faults[:1]
     first, last = repeats[0], repeats[-1]
-    if not faults and not grid.edged and rounds > grid.height and first.uses != last.makes:
+    if not faults and not grid.edged and rounds > grid.rows and first.uses != last.makes:
         yield Diagnostic(
             "chart.count",
-            f"{word} {grid.height} of the chart makes {_count(last.makes)} in each repeat, and "
-            f"{word} 1, which follows it, uses {first.uses}",
-            f"Work the chart once, for at most {how_many(grid.height, word)}; where it fits again, "
+            f"{word} {grid.number(grid.height)} of the chart makes {_count(last.makes)} in each "
+            f"repeat, and {word} {grid.number(1)}, which follows it, uses {first.uses}",
+            f"Work the chart once, for at most {how_many(grid.rows, word)}; where it fits again, "
             "work it in a step of its own",
             _line(grid, grid.height),
         )
@@ -163,15 +163,17 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
 def _unmet_rows(
     grid: Grid, changes: Sequence[Change], rounds: int, word: str, where: str
 ) -> Iterator[Diagnostic]:
-    for row in range(2, min(rounds, grid.height) + 1):
+    for row in range(2, grid.lines(rounds) + 1):
         before, here = changes[row - 2], changes[row - 1]
         if before.makes == here.uses:
             continue
         if here.even and not before.even:
-            what = f"{_figures(before, word, row - 1, where)}, but {word} {row} uses {here.uses}"
+            told = _figures(before, word, grid.number(row - 1), where)
+            what = f"{told}, but {word} {grid.number(row)} uses {here.uses}"
             yield _unmet(grid, row - 1, what, here.uses)
         else:
-            what = f"{_figures(here, word, row, where)}, but {word} {row - 1} makes {before.makes}"
+            told = _figures(here, word, grid.number(row), where)
+            what = f"{told}, but {word} {grid.number(row - 1)} makes {before.makes}"
             yield _unmet(grid, row, what, before.makes)
         return
 
@@ -215,9 +217,11 @@ def width_fault(
     below = max(live - more, 0) // uses * uses
     near = " or ".join(str(count + more) for count in (below, below + uses) if count)
     if more:
-        what = f"{word} 1 of the chart needs a multiple of {_count(uses)}, plus {more}"
+        what = (
+            f"{word} {grid.number(1)} of the chart needs a multiple of {_count(uses)}, plus {more}"
+        )
     elif uses != grid.width:
-        what = f"{word} 1 of the chart uses {_count(uses)} in each repeat"
+        what = f"{word} {grid.number(1)} of the chart uses {_count(uses)} in each repeat"
     else:
         what = f"the chart is {_count(uses)} wide"
     plus = f", plus = {more}" if more else ""

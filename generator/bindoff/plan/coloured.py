@@ -162,7 +162,8 @@ def _chart_of(
 
     colours = []
     for across, count, gauge in zip(detail.across, detail.rounds, gauges, strict=True):
-        rounds = [cells(line, across) for line in drawn.rounds[: count or None]]
+        lines = drawn.rounds[: drawn.lines(count) or None]
+        rounds = [cells(line, max(across, 1)) for line in lines]
         if below:
             rounds.insert(0, (below,) * len(rounds[0]))
         grid = ColourGrid(tuple(rounds), wraps=written.worked == "round")

@@ -82,13 +82,20 @@ class ChartRows:
     """A chart worked for ``rounds`` rounds, its repeat ``across`` times in each, per size.
 
     ``passes`` are the repeats in each pass through the chart, where they may change from one to
-    the next: that of a chart with edges that grow. ``across`` is the first of them.
+    the next: that of a chart with edges that grow. ``across`` is the first of them. ``between`` is
+    the row between two that the chart draws. ``first`` and ``last`` are what is worked on both
+    sides of the chart, in the order of a right-side row: on the right side and on the wrong side.
+    ``once`` says that it is a panel, which is not repeated side by side.
     """
 
     chart: str
     rounds: tuple[int, ...]
     across: tuple[int, ...]
     passes: tuple[tuple[int, ...], ...] = ()
+    between: Row | None = None
+    first: tuple[Row, ...] = ()
+    last: tuple[Row, ...] = ()
+    once: bool = False
 
     @property
     def most(self) -> tuple[int, ...]:

@@ -1,10 +1,10 @@
 """What may be written for a chart and its legend."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from bindoff.source.model import Model, TextUse
+from bindoff.source.model import Model, RowText, TextUse
 
 NO_STITCH = "no stitch"
 """What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
@@ -52,6 +52,20 @@ class Chart(Model):
         default=None,
         description="Edge stitches, worked once beside the repeat; two `|` in every line of the "
         "grid say the same.",
+    )
+    rows: Literal["all", "right side"] = Field(
+        default="all",
+        description="Which rows the grid draws: all, or only those of the right side (every other "
+        "round where it is worked in the round).",
+    )
+    other_rows: RowText | None = Field(
+        default=None,
+        description="The rows between, where only right-side rows are drawn: purl if not given "
+        "(knit in the round).",
+    )
+    first_row: Literal["right side", "wrong side"] = Field(
+        default="right side",
+        description="On which side the chart begins where it is worked in rows.",
     )
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."

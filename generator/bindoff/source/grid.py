@@ -20,7 +20,8 @@ class Grid:
     stitch 1 is its last character. ``first_line`` is the file line of the top (last) round.
     ``before`` and ``after`` are the cells beside the repeat, at the right and at the left edge,
     where a right-side row begins and ends. ``marks`` are the places of the marks between them in
-    each line of the file, from 0.
+    each line of the file, from 0. Round 1 of the grid is row ``first`` of the knitting, and each
+    line stands for ``every`` rows of it: 2 where the rows between are not drawn.
     """
 
     name: str
@@ -30,6 +31,8 @@ class Grid:
     before: int = 0
     after: int = 0
     marks: tuple[int, ...] = ()
+    first: int = 1
+    every: int = 1
 
     @property
     def width(self) -> int:
@@ -40,6 +43,19 @@ class Grid:
     def height(self) -> int:
         """Rounds."""
         return len(self.rounds)
+
+    @property
+    def rows(self) -> int:
+        """Rows of knitting from the first to the last, those between the drawn ones too."""
+        return self.height * self.every
+
+    def number(self, line: int) -> int:
+        """The row of knitting that a line draws; both count from 1."""
+        return self.first + (line - 1) * self.every
+
+    def lines(self, rows: int) -> int:
+        """How many lines the first ``rows`` rows of knitting work."""
+        return min(self.height, max(0, (rows - self.first) // self.every + 1))
 
     @property
     def repeat(self) -> int:

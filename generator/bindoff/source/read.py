@@ -99,7 +99,10 @@ def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:
 def _read_grid(files: Files, chart: Chart) -> Grid:
     text = files.read_text(chart.grid, limit=GRID_LIMIT, named_at=chart.place.of("grid").span)
     grid = read_grid(text, files.display(chart.grid), marked=MARK not in chart.legend)
-    return _edged(grid, chart)
+    drawn = _edged(grid, chart)
+    if chart.rows == "all":
+        return drawn
+    return replace(drawn, every=2, first=2 if chart.first_row == "wrong side" else 1)
 
 
 def _edged(grid: Grid, chart: Chart) -> Grid:

@@ -90,7 +90,8 @@ class ChartSpec:
     """A chart: ``rows[0]`` is the bottom row, each row left to right as seen from the right side.
 
     ``worked`` in the round reads every row right to left; flat, the first row is a right-side row
-    if ``first_right_side``. ``first_row`` is the number printed at the bottom row. The two cell
+    if ``first_right_side``. ``first_row`` is the number printed at the bottom row, and ``every`` is
+    2 where the rows between are not drawn. ``inside`` says that rows go on beyond it. The two cell
     lengths (mm) are those of one real stitch and row by the gauge: only their ratio shows.
     ``base`` gives one key per row for the colour band beside the chart, or is empty. ``needs`` says
     what count of stitches a chart with edge stitches fits, as in ``a multiple of 8 stitches, plus
@@ -107,6 +108,7 @@ class ChartSpec:
     worked: Literal["round", "flat"] = "round"
     first_right_side: bool = True
     first_row: int = 1
+    every: int = 1
     cell_width_mm: float = 1.0
     cell_height_mm: float = 1.0
     repeats: tuple[RepeatBox, ...] = ()
@@ -114,6 +116,7 @@ class ChartSpec:
     base: tuple[str, ...] = ()
     base_label: str = "base"
     needs: str = ""
+    inside: bool = False
 
     def __post_init__(self) -> None:
         _check_rows(self)
@@ -148,7 +151,9 @@ class ChartSpec:
 
     def right_side(self, row: int) -> bool:
         """Whether the ``row``-th row from the bottom, from 1, is worked on the right side."""
-        return self.worked == "round" or (row % 2 == 1) == self.first_right_side
+        return (
+            self.worked == "round" or (((row - 1) * self.every) % 2 == 0) == self.first_right_side
+        )
 
     def direction(self, row: int) -> Direction:
         """Which way the ``row``-th row from the bottom, from 1, is worked."""
@@ -156,7 +161,7 @@ class ChartSpec:
 
     def counter(self, row: int) -> int:
         """The number printed at the ``row``-th row from the bottom, from 1."""
-        return self.first_row + row - 1
+        return self.first_row + (row - 1) * self.every
 
 
 def cells(row: tuple[str, ...], keys: dict[str, ChartKey]) -> Iterator[tuple[int, int, str]]:

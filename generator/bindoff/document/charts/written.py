@@ -84,7 +84,8 @@ def _in_working_order(spec: ChartSpec, row: int) -> tuple[str, ...]:
 def _sameness(spec: ChartSpec, row: int) -> tuple[tuple[str, ...], ...]:
     keys, wrong_side = spec.key_of, not spec.right_side(row)
     words = (keys[key].said(wrong_side=wrong_side) for key in _in_working_order(spec, row))
-    return spec.rows[row - 1], tuple(words), spec.base[row - 1 : row]
+    alone = (str(row),) if spec.every > 1 else ()  # its neighbours are not drawn
+    return spec.rows[row - 1], tuple(words), spec.base[row - 1 : row], alone
 
 
 def _box_of(spec: ChartSpec, row: int) -> RepeatBox | None:
@@ -180,8 +181,12 @@ def _fewest(runs: tuple[Run, ...]) -> Iterator[Part]:
 def directions(spec: ChartSpec) -> str:
     """How to read the drawing of the chart: where to start and which way to go."""
     first = spec.counter(1)
-    if spec.worked == "round":
+    if spec.every > 1 and spec.worked == "flat":
+        way = "Only right-side rows are drawn: read them from right to left."
+    elif spec.worked == "round":
         way = "Read every round from right to left."
+        if spec.every > 1:
+            way = "Only every other round is drawn: read them from right to left."
     else:
         odd = "odd" if (first % 2 == 1) == spec.first_right_side else "even"
         even = "even" if odd == "odd" else "odd"
@@ -205,7 +210,7 @@ def introduction(spec: ChartSpec) -> str:
     """How to read the written rows: nothing in them is to be turned or mirrored."""
     noun = spec.row_name
     which = noun if spec.worked == "round" else "row, on either side,"
-    begin = f"Begin with {noun} {spec.counter(1)}."
+    begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
     return f"Each {which} is written in the order in which you work its stitches. {begin}"
 
 
@@ -227,16 +232,23 @@ def row_words(
     total = f" ({_stitches(row, keys)})" if count else ""
     return (
         Strong((Text(head[0].upper() + head[1:]),)),
-        Text(f"{told}: {_sentence(row, keys)}{total}."),
+        Text(f"{told}: {_sentence(row, keys, inside=spec.inside)}{total}."),
     )
 
 
-def written_blocks(spec: ChartSpec, *, direction: bool = False, count: bool = False) -> Blocks:
-    """How to read the list, then all rows of the chart in words."""
+def written_blocks(
+    spec: ChartSpec, *, direction: bool = False, count: bool = False, between: Inlines = ()
+) -> Blocks:
+    """How to read the list, then all rows of the chart in words, and the rows ``between`` them."""
     rows = tuple(
         ListItem((Paragraph(row_words(row, spec, direction=direction, count=count)),))
         for row in written_rows(spec)
     )
+    if between:
+        parity = "Even" if spec.first_row % 2 else "Odd"
+        side = " (wrong side)" if spec.worked == "flat" else ""
+        head = (Strong((Text(f"{parity}-numbered {plural(spec.row_name)}"),)), Text(f"{side}: "))
+        rows = (*rows, ListItem((Paragraph((*head, *between)),)))
     return (Paragraph((Text(introduction(spec)),)), ItemList(rows))
 
 
@@ -255,13 +267,16 @@ def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
     return f"{total} stitch" if total == 1 else f"{total} stitches"
 
 
-def _sentence(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
+def _sentence(row: WrittenRow, keys: dict[str, ChartKey], *, inside: bool) -> str:
     """The parts in words; those of the repeat box after an asterisk, as the trade writes them."""
     said: list[str] = []
+    beyond = " of the chart" if inside else ""
     parts = tuple(_worked_parts(row, keys))
     for boxed, group in groupby(parts, key=lambda part: part.boxed):
         words = ", ".join(_part_words(part, keys, row.right_side) for part in group)
-        said.append(f"*{words}; repeat from * to {_how_far(parts, keys)}" if boxed else words)
+        said.append(
+            f"*{words}; repeat from * to {_how_far(parts, keys)}{beyond}" if boxed else words
+        )
     return ", ".join(said) or "no stitches"
 
 

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from bindoff.document.chartpages import chart_id
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import counted, join, often, paragraph, running, text
+from bindoff.document.phrases import capital, counted, join, often, paragraph, running, text
 from bindoff.document.stepphrases import changed, no_rounds, unit_of, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
@@ -13,6 +13,7 @@ from bindoff.plan.nouns import plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
 from bindoff.source.models import NO_STITCH, ChartStep
+from bindoff.source.rowlang.syntax import Row
 
 _Step = WorkedStep[ChartStep, ChartRows]
 
@@ -23,8 +24,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if not any(detail.rounds):
         return no_rounds(unit)
     chart = voice.plan.source.pattern.charts[detail.chart]
-    height = voice.plan.source.grids[detail.chart].height
-    target = f"#chart-{chart_id(voice.plan, piece, detail.chart)}"
+    height = voice.plan.source.grids[detail.chart].rows
+    target = f"#chart-{chart_id(voice.plan, piece, detail)}"
     link: Inlines = (Link(text(f"{chart.title} chart"), target),)
     if height > 1 and set(detail.rounds) == {height}:
         what = join(f"work {plural(unit)} 1 to {height} of the ", link, ".")
@@ -40,7 +41,33 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     named = {*voice.yarn_names, NO_STITCH}
     own = any(yarn not in named for yarn in chart_yarns(chart).values())
     lead = with_yarn(voice, step, new_yarn and own, what)
-    return (paragraph(running(lead, across, changed(step))),)
+    return (paragraph(running(lead, _beside(voice, detail, unit), across, changed(step))),)
+
+
+def _beside(voice: Voice, detail: ChartRows, unit: str) -> Inlines:
+    """What is worked before and behind the chart, once for each side where the sides differ."""
+    pairs = tuple(zip(detail.first, detail.last, strict=True))
+    if not any(row.parts for pair in pairs for row in pair):
+        return ()
+    right, wrong = pairs[0], pairs[1][::-1]
+    if detail.between is not None:
+        drawn = "right-side row" if unit == "row" else "round that the chart draws"
+        return _ends(voice, f"every {drawn}", *right)
+    if unit == "round" or right == wrong:
+        return _ends(voice, f"every {unit}", *right)
+    first = _ends(voice, "every right-side row", *right)
+    return running(first, _ends(voice, "every wrong-side row", *wrong))
+
+
+def _ends(voice: Voice, when: str, first: Row, last: Row) -> Inlines:
+    """``Every row begins before the chart: K2. It ends after the chart: K2.``"""
+    begin = join(f"{capital(when)} begins before the chart: ", voice.row(first))
+    end = join("It ends after the chart: ", voice.row(last))
+    if not last.parts:
+        return begin
+    if not first.parts:
+        return join(f"{capital(when)} ends after the chart: ", voice.row(last))
+    return running(begin, end)
 
 
 def _across(voice: Voice, detail: ChartRows, unit: str) -> Inlines:
@@ -48,7 +75,7 @@ def _across(voice: Voice, detail: ChartRows, unit: str) -> Inlines:
     grid = voice.plan.source.grids[detail.chart]
     what = "its repeat" if grid.edged else "its stitches"
     if not detail.passes:
-        if set(detail.across) == {1} and not grid.edged:
+        if set(detail.across) == {1} and (detail.once or not grid.edged):
             return ()
         return join(f"In every {unit}, work {what} ", often(detail.across), ".")
     first = join(f"The first time through the chart, work {what} ", often(detail.across))

@@ -1,8 +1,9 @@
 """A chart worked row by row."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.chartproof import Cells, Line, fits, lines_of, row_faults, uses, width_fault
 from bindoff.plan.differences.meeting import Keys
@@ -14,8 +15,22 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, Hand, Loops, WorkedStep
+from bindoff.source.chart import Chart
+from bindoff.source.grid import Grid
 from bindoff.source.models import NO_STITCH, ChartStep
-from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, ToLast, Work
+from bindoff.source.rowlang.stitches import StitchBook
+from bindoff.source.rowlang.syntax import (
+    Fill,
+    Group,
+    Marker,
+    Part,
+    Repeat,
+    Row,
+    ToEnd,
+    ToLast,
+    Work,
+)
+from bindoff.source.yamltree import Place
 
 _Chart = WorkedStep[ChartStep, ChartRows]
 
@@ -24,32 +39,96 @@ def _work(
     bench: Bench, index: int, step: ChartStep, yarn: str, states: States
 ) -> Outcome[ChartRows]:
     """The rounds of a chart, side by side as often as it fits."""
-    grid = bench.measures.source.grids[step.chart]
-    rounds = (grid.height,) * len(states)
+    source = bench.measures.source
+    grid, chart = source.grids[step.chart], source.pattern.charts[step.chart]
+    rounds = (grid.rows,) * len(states)
     if step.rounds is not None:
         rounds = bench.measures.counts(step.rounds)
     bench.refuse(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
-    pattern = bench.measures.source.pattern
-    lines = lines_of(grid, pattern.charts[step.chart], pattern.yarns, bench.book)
+    lines = lines_of(grid, chart, source.pattern.yarns, bench.book)
     bench.refuse(
         (size, fault)
         for size, count in enumerate(rounds)
         for fault in row_faults(grid, lines, count, bench.row_word)
     )
     if bench.flat:
+        wrong = chart.first_row == "wrong side"
         bench.refuse(
-            (size, _wrong_side(step, state.rounds))
+            (size, _other_side(step, state.rounds, wrong))
             for size, state in enumerate(states)
-            if rounds[size] and state.rounds % 2
+            if rounds[size] and state.rounds % 2 != wrong
         )
         bench.refuse(
-            (size, _odd_height(step, grid.height))
+            (size, _odd_height(step, grid.rows, wrong))
             for size, count in enumerate(rounds)
-            if grid.height % 2 and count > grid.height
+            if grid.rows % 2 and count > grid.rows
         )
-    return _passes(bench, index, step, yarn, states, rounds, lines)
+    between = _between(bench, chart) if grid.every > 1 else None
+    task = _Task(grid, lines, between, chart.first_row == "wrong side", _frame(bench, step))
+    return _passes(bench, index, step, yarn, states, rounds, task)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """What is worked at the right and at the left of a chart, on the right side and on the wrong
+    side; ``uses`` live stitches in all, ``None`` where that hangs on the place."""
+
+    right: tuple[Row, ...] = ()
+    left: tuple[Row, ...] = ()
+    uses: int | None = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """A chart to be worked: its lines, the row between them, and what stands beside it."""
+
+    grid: Grid
+    lines: Sequence[Line]
+    between: Row | None
+    starts_wrong: bool
+    frame: _Frame
+
+
+def _between(bench: Bench, chart: Chart) -> Row:
+    """The row between two that a chart draws."""
+    if chart.other_rows is not None:
+        (row,) = bench.rows(chart.place.of("other rows"))
+        return row
+    return Row((Fill("p" if bench.flat else "k", ToEnd()),))
+
+
+def _frame(bench: Bench, step: ChartStep) -> _Frame:
+    if step.beside is None:
+        return _Frame()
+    place = step.place.of("at")
+    right = _outside(bench, step.beside.after, place.of("after"))
+    left = _outside(bench, step.beside.before, place.of("before"))
+    each = [_fixed(row, bench.book) for row in (right[0], left[0])]
+    known = [uses for uses in each if uses is not None]
+    return _Frame(right, left, sum(known) if len(known) == 2 else None)
+
+
+def _outside(bench: Bench, written: int | str | tuple[str, ...], place: Place) -> tuple[Row, ...]:
+    """What is worked on one side of a chart: on right-side rows, on wrong-side rows."""
+    if isinstance(written, int):
+        names = ("k", "p" if bench.flat else "k")
+        return tuple(Row((Work(name, written),) if written else ()) for name in names)
+    rows = bench.rows(place)
+    return rows if len(rows) == 2 else (rows[0], rows[0])
+
+
+def _fixed(row: Row, book: StitchBook) -> int | None:
+    """The live stitches a row uses wherever it is worked; ``None`` if that hangs on the place."""
+    uses = 0
+    for part in row.parts:
+        if isinstance(part, Marker):
+            continue
+        if not isinstance(part, Work) or not isinstance(part.times, int):
+            return None
+        uses += book[part.stitch].consumes * part.times
+    return uses
 
 
 def _passes(
@@ -59,66 +138,117 @@ def _passes(
     yarn: str,
     states: States,
     rounds: tuple[int, ...],
-    lines: Sequence[Line],
+    task: _Task,
 ) -> Outcome[ChartRows]:
     """The chart from its first row to its last, over and over: each time as often as it fits."""
     bench.refuse_endless(index, states, rounds)
-    grid, first = bench.measures.source.grids[step.chart], lines[0]
-    rows, place = chart_rows(bench, lines), step.place.of("chart").span
+    place, frame, first = step.place.of("chart").span, task.frame, task.lines[0]
+    given = bench.measures.counts(step.across) if step.across is not None else None
+    if given is None and frame.uses is None:
+        raise fail(
+            "chart.across",
+            "how many stitches are left for the chart hangs on what stands beside it",
+            "Say how many times it is worked side by side: `across: 1`",
+            step.place.of("at").span,
+        )
+    beside = frame.uses or 0
+    rows = [_rows(bench, task, given[size] if given else None) for size in range(len(states))]
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
     while not passes[0] or any(left):
-        bench.refuse(
-            (size, width_fault(grid, first, state.needle.left, bench.row_word, place))
-            for size, state in enumerate(states)
-            if left[size] and not fits(first, state.needle.left)
-        )
+        if given is None:
+            bench.refuse(
+                (
+                    size,
+                    width_fault(task.grid, first, state.needle.left, bench.row_word, place, beside),
+                )
+                for size, state in enumerate(states)
+                if left[size] and not fits(first, state.needle.left, beside)
+            )
         for size, state in enumerate(states):
             if left[size] or not passes[size]:
-                rest = max(state.needle.left - first.edges.uses, 0)
-                passes[size].append(rest // (first.change.uses or 1))
-        states, worked = bench.work(index, yarn, states, [rows[:count] for count in left])
+                rest = max(state.needle.left - first.edges.uses - beside, 0)
+                passes[size].append(given[size] if given else rest // (first.change.uses or 1))
+        now = [each[:count] for each, count in zip(rows, left, strict=True)]
+        states, worked = bench.work(index, yarn, states, now)
         for size, more in enumerate(worked):
             loops[size] += more
-            left[size] -= min(left[size], len(rows))
+            left[size] -= min(left[size], task.grid.rows)
     across = tuple(each[0] for each in passes)
     changing = any(len(set(each)) > 1 for each in passes)
     again = tuple(map(tuple, passes)) if changing else ()
-    return ChartRows(step.chart, rounds, across, again), states, tuple(map(tuple, loops))
+    once = given is not None and set(given) == {1}
+    detail = ChartRows(
+        step.chart, rounds, across, again, task.between, frame.right, frame.left, once
+    )
+    return detail, states, tuple(map(tuple, loops))
 
 
-def _wrong_side(step: ChartStep, rows: int) -> Diagnostic:
+def _rows(bench: Bench, task: _Task, across: int | None) -> tuple[Row, ...]:
+    """One pass through a chart, row by row; ``across`` where it is given how often."""
+    drawn = chart_rows(bench, task.lines, task.starts_wrong, task.grid.every, across, task.frame)
+    if task.between is None:
+        return drawn
+    pairs = [(row, task.between) for row in drawn]
+    return tuple(row for pair in pairs for row in (pair[::-1] if task.starts_wrong else pair))
+
+
+def _other_side(step: ChartStep, rows: int, wrong: bool) -> Diagnostic:
+    if wrong:
+        return Diagnostic(
+            "chart.side",
+            f"the chart would begin on row {rows + 1}, a right-side row",
+            "Work an odd number of rows before the chart, whose first row is a wrong-side row",
+            step.place.of("chart").span,
+        )
     return Diagnostic(
         "chart.side",
         f"the chart would begin on row {rows + 1}, a wrong-side row",
-        "Work an even number of rows before the chart, whose first row is a right-side row",
+        "Work an even number of rows before the chart, whose first row is a right-side row; or "
+        "write `first row: wrong side` into the chart",
         step.place.of("chart").span,
     )
 
 
-def _odd_height(step: ChartStep, height: int) -> Diagnostic:
+def _odd_height(step: ChartStep, height: int, wrong: bool) -> Diagnostic:
     return Diagnostic(
         "chart.odd",
         f"the chart has {how_many(height, 'row')}, so repeated flat its second pass would begin on "
-        "a wrong-side row",
+        f"a {'right' if wrong else 'wrong'}-side row",
         f"Draw it twice over in the grid, {2 * height} rows high",
         step.place.of("chart").span,
     )
 
 
-def chart_rows(bench: Bench, lines: Sequence[Line]) -> tuple[Row, ...]:
-    """The rounds of a chart as rows, each repeated around; read in working direction.
+def chart_rows(
+    bench: Bench,
+    lines: Sequence[Line],
+    starts_wrong: bool = False,
+    every: int = 1,
+    across: int | None = None,
+    frame: _Frame = _Frame(),
+) -> tuple[Row, ...]:
+    """The drawn rounds of a chart as rows, each repeated around; read in working direction.
 
-    Flat, the first row is a right-side row and every other one a wrong-side row. The stitches are
+    Flat, right-side and wrong-side rows take turns where ``every`` row is drawn. The stitches are
     those that show on the right side: what is worked for them on the other side counts alike.
     """
     rows = []
-    for number, line in enumerate(lines, start=1):
+    for number, line in enumerate(lines):
+        right = not bench.flat or every > 1 or number % 2 == starts_wrong
+        begin, end = frame.right, frame.left
         first, repeat, last = line.before[::-1], line.repeat[::-1], line.after[::-1]
-        if bench.flat and number % 2 == 0:
+        if not right:
+            begin, end = end, begin
             first, repeat, last = line.after, line.repeat, line.before
-        until = ToLast(uses(last)) if uses(last) else ToEnd()
-        rows.append(Row((*_works(first), Repeat(_works(repeat), until), *_works(last))))
+        side = 0 if right else 1
+        outside = [sides[side].parts if sides else () for sides in (begin, end)]
+        body = _works(repeat)
+        rest = uses(last) + (_fixed(end[side], bench.book) or 0 if end else 0)
+        again: Part = Repeat(body, ToLast(rest) if rest else ToEnd())
+        if across is not None:
+            again = Group(body, across)
+        rows.append(Row((*outside[0], *_works(first), again, *_works(last), *outside[1])))
     return tuple(rows)
 
 
