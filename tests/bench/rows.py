@@ -17,6 +17,9 @@ from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.rowcount import RowMismatch, count_row
 from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import Terms
+from bindoff.source.rowlang.syntax import SIZE
+from bindoff.source.rowreader.read import Words, read_row
 
 ROWS = Path(__file__).parents[1] / "source" / "rows.tsv"
 RIGHT, WRONG, REFUSED = "right", "wrong", "refused"
@@ -48,39 +51,64 @@ def printed_rows(path: Path) -> Iterator[Printed]:
         yield Printed(style, kind, terms, counts, places, left, row)
 
 
-def outcome(printed: Printed) -> tuple[str, str]:
-    """Whether the row is read as counted by hand, and the reader's words where it is not."""
+Outcome = tuple[str, str]
+"""Right, wrong or refused, and why where it is not right."""
+
+
+def outcome(printed: Printed, *, strictly: bool) -> Outcome:
+    """Whether the row is read as counted by hand: by the strict grammar alone, or by all."""
     place = Span("rows.tsv", 1, 1, 1, 1 + len(printed.row))
     book = standard_book(Terms(printed.terms))
+    words = Words.OLD if printed.style == "old" else Words.MODERN
     try:
-        row = parse_row(printed.row, place, book)
+        if strictly:
+            row = parse_row(printed.row, place, book)
+        else:
+            row = read_row(printed.row, place, book, sizes=len(printed.before), words=words)
         left = tuple(
-            count_row(row, live, {}, printed.markers, book).live for live in printed.before
+            count_row(row, live, {SIZE: size}, printed.markers, book).live
+            for size, live in enumerate(printed.before)
         )
     except PatternError as error:
-        return REFUSED, error.findings[0].message
+        return REFUSED, f"{error.findings[0].id}: {error.findings[0].message}"
     except RowMismatch as error:
         return REFUSED, str(error)
-    return (RIGHT, "") if left == printed.after else (WRONG, f"{left}, not {printed.after}")
+    if not any(printed.before) and not any(left):
+        return REFUSED, "no stitches are live"  # as a plan says
+    for stated in row.reading.stated if row.reading else ():
+        said = stated.counts * (len(left) if len(stated.counts) == 1 else 1)
+        change = zip(printed.before, left, strict=True)
+        counted = tuple((b - a) * stated.sign for a, b in change) if stated.sign else left
+        if said != counted:
+            return REFUSED, f"the row says {said}, and it is {counted}"
+    read_as = row.reading.text if row.reading else ""
+    right = left == printed.after
+    return (RIGHT, read_as) if right else (WRONG, f"{left}, not {printed.after}: {read_as}")
 
 
 def main() -> None:
-    """Print the shares by style and by kind."""
+    """Print the shares by style and by kind, with the strict grammar alone beside them."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("file", nargs="?", type=Path, default=ROWS)
     parser.add_argument("--show", choices=(RIGHT, WRONG, REFUSED))
     options = parser.parse_args()
     rows = list(printed_rows(options.file))
-    found = [(printed, *outcome(printed)) for printed in rows]
-    for printed, what, why in found:
+    strict = [outcome(printed, strictly=True)[0] for printed in rows]
+    found = [outcome(printed, strictly=False) for printed in rows]
+    for printed, (what, why) in zip(rows, found, strict=True):
         if what == options.show:
             print(f"{printed.kind}: {printed.row}\n    {why}")
     for name in ("style", "kind"):
-        print(f"\n{name:14} rows  right  wrong  refused")
+        print(f"\n{'':20}strictly               as knitters write")
+        print(f"{name:14} rows  right  wrong  refused  right  wrong  refused")
         groups = Counter(getattr(printed, name) for printed in rows)
         for group, number in groups.items():
-            got = Counter(what for each, what, _ in found if getattr(each, name) == group)
-            shares = "  ".join(f"{got[what] / number:5.0%}" for what in (RIGHT, WRONG, REFUSED))
+            places = [i for i, each in enumerate(rows) if getattr(each, name) == group]
+            got = [Counter(strict[i] for i in places), Counter(found[i][0] for i in places)]
+            shares = "    ".join(
+                "  ".join(f"{each[what] / number:5.0%}" for what in (RIGHT, WRONG, REFUSED))
+                for each in got
+            )
             print(f"{group:14} {number:4}  {shares}")
 
 

@@ -28,6 +28,7 @@ from bindoff.source.rowlang.syntax import (
     MoreTimes,
     Part,
     Repeat,
+    SIZE,
     Row,
     Target,
     ToEnd,
@@ -761,7 +762,7 @@ def _corners(task: _Task, worked: _Worked, part: Hooked, makes: int) -> _Worked:
 def _number(task: _Task, worked: _Worked, count: Count, part: Part) -> int:
     if isinstance(count, int):
         return count
-    value = task.numbers.get(count.name)
+    value = count.values[task.numbers[SIZE]] if count.values else task.numbers.get(count.name)
     if value is None:
         _misfit(task, worked, Trouble.UNKNOWN_NUMBER, part, number=count.name)
     if value < 0:

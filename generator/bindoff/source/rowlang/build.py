@@ -50,6 +50,7 @@ DEEPEST = 12
 
 _NAME_IN_BRACES = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:[ -][A-Za-z0-9_]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
+_LIST_IN_BRACES = re.compile(r"[0-9]{1,6}(?:\s*,\s*[0-9]{1,6})+")
 _WHOLE_ROW = ("knit", "purl")
 _MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REMOVE}
 _CHANGES = {
@@ -455,6 +456,11 @@ class Builder:
         if token.type == "INT":
             return self._in_range(int(token.value), node)
         name = self._written(node)[1:-1].strip()
+        if _LIST_IN_BRACES.fullmatch(name):
+            values = tuple(int(figure) for figure in name.split(","))
+            if max(values) > MOST:
+                self._in_range(max(values), node)
+            return Named(", ".join(map(str, values)), values, span=self._span(node))
         if not _NAME_IN_BRACES.fullmatch(name):
             self._wrong(
                 node,
@@ -462,7 +468,7 @@ class Builder:
                 f"`{self._written(node)}` is not the name of a number",
                 "Name a measure, as in `k{edge}`; work out sums under `measures:`",
             )
-        return Named(name, self._span(node))
+        return Named(name, span=self._span(node))
 
     def _in_range(self, number: int, node: Node) -> int:
         if number == 0:

@@ -1,6 +1,6 @@
 """Reads one row instruction into its tree."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator
 from functools import cache
 from string import ascii_lowercase, ascii_uppercase
 
@@ -32,7 +32,7 @@ def parse_row(
     offsets to a place. ``yarns`` are the ids that may follow ``in`` and ``with``.
     Raises ``PatternError`` pointing at the words that cannot be read, saying what was expected.
     """
-    place = _within(span) if isinstance(span, Span) else span
+    place = within(span) if isinstance(span, Span) else span
     vocabulary = Vocabulary(book, {yarn.lower(): yarn for yarn in yarns})
     if not text.strip():
         raise fail(
@@ -51,7 +51,14 @@ def parse_row(
     return Builder(text, vocabulary, place).row(_tree(text, vocabulary, place))
 
 
-def _within(span: Span) -> Place:
+def lexed(plain: str) -> Iterator[Token]:
+    """The words of ``plain``, a text in lower case; raises ``UnexpectedInput`` at a strange one."""
+    return _grammar().lex(plain)
+
+
+def within(span: Span) -> Place:
+    """The place of characters of a text that stands at ``span``."""
+
     def place(start: int, end: int) -> Span:
         return span.inside(start, end) if span.line == span.end_line else span
 

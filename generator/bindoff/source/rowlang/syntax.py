@@ -11,11 +11,19 @@ from bindoff.diagnostics import Span
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A computed number, written ``{name}``; each size has its own value."""
+    """A computed number, written ``{name}``; each size has its own value.
+
+    ``values`` are the numbers themselves where the row lists them for the sizes, ``{10, 11, 12}``;
+    ``name`` then is that list.
+    """
 
     name: str
+    values: tuple[int, ...] = ()
     span: Span | None = field(default=None, compare=False, repr=False)
 
+
+SIZE = "#"
+"""Where the numbers of a size hold which of the sizes it is, from 0; no measure is called so."""
 
 Count = int | Named
 """How many: written out (1 or more), or computed."""
@@ -252,9 +260,39 @@ Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Hooked
 
 
 @dataclass(frozen=True, slots=True)
+class Stated:
+    """A count that the designer wrote after a row: one for all sizes, or one for each.
+
+    ``sign`` is 0 for the stitches there are then, 1 for those gained, -1 for those lost.
+    """
+
+    counts: tuple[int, ...]
+    sign: int
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a row was read that was not written in our form: ``text`` is what it was read as.
+
+    ``several`` is its label where that names more than one row. ``guessed`` is whether it left out
+    how far a repeat goes.
+    """
+
+    text: str
+    stated: tuple[Stated, ...] = ()
+    several: str = ""
+    guessed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
-    """One row or round. ``yarn`` is the yarn of every part that names none."""
+    """One row or round. ``yarn`` is the yarn of every part that names none.
+
+    ``reading`` is how it was read where it was put into our form first.
+    """
 
     parts: tuple[Part, ...]
     yarn: str | None = None
+    reading: Reading | None = field(default=None, compare=False, repr=False, kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
