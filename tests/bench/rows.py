@@ -17,9 +17,9 @@ from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.rowcount import RowMismatch, count_row
 from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import SIZE
-from bindoff.source.rowreader.read import Words, read_row
 
 ROWS = Path(__file__).parents[1] / "source" / "rows.tsv"
 RIGHT, WRONG, REFUSED = "right", "wrong", "refused"

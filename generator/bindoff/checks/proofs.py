@@ -219,10 +219,25 @@ ROWS = _family(
         "row.not-crochet": "places such as in each stitch follow crochet stitches",
         "row.after-turn": "nothing follows the turn of a row",
         "row.double": "a double stitch is made where the work is turned",
+        "row.open-repeat": "a repeat says how far it goes, or the words after it tell",
+        "row.sizes": "figures listed in a row are as many as the pattern has sizes",
+        "row.in-pattern": "a row names its stitches, so that they can be counted",
+        "row.removing": "a row says at which place a marker is removed",
+        "row.manner": "no remark is lost that a row has no place for",
+        "row.chain-count": "no chain may be counted as a stitch or not",
+        "row.chain-space": "crochet is worked into places that can be counted",
+        "row.turning-chain": "no chain stands for a stitch",
+        "row.label": "a row's label stands for that row only",
     },
 )
 
 STITCHES = (
+    Proof(
+        "row.stated",
+        "Plan: stitch by stitch",
+        "every count that is written after a row is what the row leaves, in every size",
+        "either the row or the count is wrong, and the knitter can't tell which",
+    ),
     Proof(
         "row.left-over",
         "Plan: stitch by stitch",

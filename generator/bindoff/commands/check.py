@@ -11,15 +11,18 @@ from bindoff.commands.shared import Named, Result, for_each, say
 @click.argument("patterns", nargs=-1, metavar="PATTERN...")
 @click.option("--list", "listed", is_flag=True, help="List all checks and what they are for.")
 @click.option("--cautions", is_flag=True, help="Print all cautions, each with its source.")
+@click.option("--readings", is_flag=True, help="Print how rows in other words are read.")
 @click.option("--json", "as_json", is_flag=True, help="Print findings, or the list, as JSON.")
-def command(patterns: tuple[str, ...], listed: bool, cautions: bool, as_json: bool) -> None:
+def command(
+    patterns: tuple[str, ...], listed: bool, cautions: bool, readings: bool, as_json: bool
+) -> None:
     """Read and prove every PATTERN (a folder or its pattern.yaml) without writing anything."""
     if listed:
         say(_list(as_json))
     elif cautions:
         say(_cautions(as_json))
     elif patterns:
-        for_each(patterns, _check, as_json, "sound")
+        for_each(patterns, _check_and_show if readings else _check, as_json, "sound")
     else:
         raise click.UsageError("Name a pattern, or ask for the list of checks with --list.")
 
@@ -28,6 +31,15 @@ def _check(pattern: Named) -> Result:
     from bindoff.pipeline import check_pattern
 
     return Result(check_pattern(pattern.files, pattern.source, pattern.called))
+
+
+def _check_and_show(pattern: Named) -> Result:
+    from bindoff.checks.readings import readings
+    from bindoff.pipeline import plan_pattern
+
+    findings = _check(pattern).findings
+    lines = readings(plan_pattern(pattern.files, pattern.source, pattern.called))
+    return Result(findings, lines, list(lines))
 
 
 def _list(as_json: bool) -> str:

@@ -5,6 +5,7 @@ that is worked on the wrong side: common practice, no source.
 """
 
 import re
+from dataclasses import replace
 from functools import cache
 
 from bindoff.craft.entry import Lean, Stitch, Wording
@@ -12,6 +13,7 @@ from bindoff.craft.symbols import Command, Symbol, circle, image, line
 
 _CABLE = re.compile(r"([1-9]\d?)/([1-9]\d?) ?([rl])(p?)c(w?)")
 _EVEN_CABLE = re.compile(r"c([1-9]\d?)([fb])")
+_TWIST = re.compile(r"t([234])([fb])")
 _SYMBOL = re.compile(r"(purl )?cable ([1-9]\d?)/([1-9]\d?) (right|left)")
 
 
@@ -20,7 +22,8 @@ def cable(name: str) -> Stitch | None:
     """The cable cross called ``name``, or ``None`` if that is not how a cross is named.
 
     ``2/1 rc``: the first number is how many stitches cross in front. ``c4f`` and ``c4b`` share
-    their stitches evenly. A W at the end is the form of a wrong-side row.
+    their stitches evenly; ``t3f`` and ``t3b`` are crosses of knits over purls, two over one (common
+    practice, no source). A W at the end is the form of a wrong-side row.
     """
     if found := _CABLE.fullmatch(name):
         over, under, side, purl, behind = found.groups()
@@ -30,6 +33,11 @@ def cable(name: str) -> Stitch | None:
     if found and int(found[1]) % 2 == 0:
         half = int(found[1]) // 2
         return _cross(half, half, right=found[2] == "b", purl=False)
+    if found := _TWIST.fullmatch(name):
+        every = int(found[1])
+        over = (every + 1) // 2
+        cross = _cross(over, every - over, right=found[2] == "b", purl=True)
+        return replace(cross, loose=(name,))
     return None
 
 

@@ -113,7 +113,7 @@ def _settled_part(part: Part, numbers: Mapping[str, tuple[int, ...]]) -> tuple[P
 
 def _settled_count(count: Count, numbers: Mapping[str, tuple[int, ...]]) -> Count:
     if isinstance(count, Named):
-        values = numbers.get(count.name, ())
+        values = numbers.get(count.name) or count.values
         return values[0] if len(set(values)) == 1 else count
     return count
 
@@ -159,7 +159,7 @@ class _Voice:
         """``count`` as printed."""
         if isinstance(count, int):
             return Text(str(count))
-        values = self.numbers.get(count.name)
+        values = self.numbers.get(count.name) or count.values
         return SizeValues(tuple(map(str, values))) if values else Text("–")
 
     def act(self, id: str) -> str:

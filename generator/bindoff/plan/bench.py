@@ -28,9 +28,10 @@ from bindoff.plan.rowcount import (
     count_on,
 )
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
+from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
-from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row
 from bindoff.source.yamltree import Place
@@ -144,8 +145,23 @@ class Bench:
         return tuple(made)
 
     def _row(self, place: Place) -> Row:
-        yarns = self.measures.source.pattern.yarns
-        return parse_row(place.text, place.text_span, self.book, tuple(yarns))
+        pattern = self.measures.source.pattern
+        row = read_row(
+            place.text,
+            place.text_span,
+            self.book,
+            tuple(pattern.yarns),
+            sizes=len(self.sizes),
+            words=Words(pattern.vocabulary),
+        )
+        if row.reading is not None and row.reading.several:
+            raise fail(
+                "row.label",
+                f"`{row.reading.several}` stands for several rows, and this is read as one",
+                "Take the label out, and write the row where each of them is worked",
+                row.span,
+            )
+        return row
 
     def refuse(self, found: Iterable[tuple[int, Diagnostic]]) -> None:
         """Raises a ``PatternError`` if anything was found; each with the index of its size."""
@@ -178,9 +194,11 @@ class Bench:
                 try:
                     counted = self.count(row, state, numbers, known)
                 except RowMismatch as error:
-                    found.append(
-                        (size, self.misfit(error, row.span or self.span(index), size, state))
-                    )
+                    misfit = self.misfit(error, row.span or self.span(index), size, state)
+                    if row.reading is not None:
+                        help = f"{misfit.help}; the row is read as `{row.reading.text}`"
+                        misfit = replace(misfit, help=help)
+                    found.append((size, misfit))
                     break
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self.nothing_live(index)))
@@ -193,6 +211,9 @@ class Bench:
                     place = row.span or self.span(index)
                     found.append((size, across(state.gaps, at, before, place)))
                     break
+                if row.reading is not None and row.reading.stated:
+                    wrong = miscounted(row.reading, counted, state.live, size)
+                    found += ((size, each) for each in wrong)
                 missed = missed_after(state.missed, state.needle, counted, flat=self.flat)
                 needle = after_row(state.needle, counted, flat=self.flat)
                 if needle.left + needle.right > MOST_LIVE:

@@ -11,6 +11,7 @@ from bindoff.plan.values import Kind, Measure, Value
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Call, Formula, Node, Quantity, evaluate, order_of
 from bindoff.source.read import Source
+from bindoff.source.rowlang.syntax import SIZE
 
 MOST = 10_000
 """Stitches on the needles, or rounds of a step, at the most; beyond it is a slip of the pen."""
@@ -60,12 +61,12 @@ class Measures:
         return measure.rounded
 
     def numbers(self, size: int) -> dict[str, int]:
-        """The named whole numbers of a size, as the row language uses them."""
+        """The named whole numbers of a size, as the row language uses them, and its place."""
         return {
             name: round(quantity.value)
             for name, quantity in self.sizes[size].names.items()
             if quantity.kind is not Kind.LENGTH and quantity.value == round(quantity.value)
-        }
+        } | {SIZE: size}
 
 
 def measure_pattern(source: Source) -> Measures:

@@ -28,7 +28,6 @@ from bindoff.source.rowlang.syntax import (
     MoreTimes,
     Part,
     Repeat,
-    SIZE,
     Row,
     Target,
     ToEnd,
@@ -37,6 +36,7 @@ from bindoff.source.rowlang.syntax import (
     ToMarker,
     Turn,
     Work,
+    value_of,
 )
 
 MOST_CHANGES = 64
@@ -586,7 +586,7 @@ def _placeless(part: Part) -> bool:
         case Alter():
             return not isinstance(part.amount, Target)
         case Hooked():
-            return isinstance(part.where, InNext | InFirst)
+            return isinstance(part.where, InNext)
         case Fill() | Marker() | Turn():
             return False
 
@@ -726,6 +726,8 @@ def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
             moved = _over(task, worked, part, 1, makes, places, worked.loops)
         case InFirst():
             places, moved = 1, worked
+            if worked.consumed == 0 and task.live and stitch.id != "sl st":
+                moved = _over(task, worked, part, 1, makes, 1, worked.loops)
         case InCorner():
             moved = _corners(task, worked, part, makes)
             places = moved.met - worked.met if not part.where.each else moved.met
@@ -762,7 +764,7 @@ def _corners(task: _Task, worked: _Worked, part: Hooked, makes: int) -> _Worked:
 def _number(task: _Task, worked: _Worked, count: Count, part: Part) -> int:
     if isinstance(count, int):
         return count
-    value = count.values[task.numbers[SIZE]] if count.values else task.numbers.get(count.name)
+    value = value_of(count, task.numbers)
     if value is None:
         _misfit(task, worked, Trouble.UNKNOWN_NUMBER, part, number=count.name)
     if value < 0:

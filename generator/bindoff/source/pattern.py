@@ -38,6 +38,10 @@ class Pattern(Model):
     terms: Literal["US", "UK"] = Field(
         default="US", description="Whose knitting terms and spelling are printed."
     )
+    vocabulary: Literal["modern", "old"] = Field(
+        default="modern",
+        description="Whose words the rows are written in: old has narrow, over, seam and plain.",
+    )
     units: Literal["metric", "imperial", "both"] = Field(
         default="both", description="Which units lengths are printed in."
     )

@@ -5,15 +5,16 @@ from collections.abc import Sequence
 from bindoff.plan.differences.said import Facts, Instruction, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Row, value_of
 from bindoff.source.rowlang.uses import numbers_used
 
 
 def instruction(measures: Measures, row: Row, size: int) -> Instruction:
     """A row as the size of that number works it."""
     numbers = measures.numbers(size)
-    names = dict.fromkeys(each.name for each in numbers_used(row))
-    return Instruction(row, tuple((name, numbers[name]) for name in names))
+    used = {each.name: value_of(each, numbers) for each in numbers_used(row)}
+    known = ((name, value) for name, value in used.items() if value is not None)
+    return Instruction(row, tuple(known))
 
 
 def row_facts(measures: Measures, what: What, rows: Sequence[Row]) -> Facts:

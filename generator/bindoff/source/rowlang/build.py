@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import NoReturn
 
 from lark import Token, Tree
@@ -116,6 +117,28 @@ class Builder:
 
     # ------------------------------------------------------------ parts
 
+    def _chains_over_skipped(self, parts: tuple[Part, ...]) -> None:
+        """Raises a ``PatternError`` where as many chains stand over skipped stitches.
+
+        Patterns count such a mesh as stitches of the row or leave it out (common practice, no
+        source); other chains, as of an arch, are never stitches.
+        """
+        for one, other in pairwise(parts):
+            match (one, other):
+                case (Work("ch", chains), Work("sk", skipped)) if chains == skipped:
+                    pass
+                case (Work("sk", skipped), Work("ch", chains)) if chains == skipped:
+                    pass
+                case _:
+                    continue
+            raise fail(
+                "row.chain-count",
+                "as many chains as are skipped may count as stitches of the row or not",
+                "Declare the two as a stitch of your own under `stitches:`, with what it uses and "
+                "makes",
+                one.span,
+            )
+
     def _parts(self, nodes: Iterable[Node], depth: int) -> tuple[Part, ...]:
         parts: list[Part] = []
         findings: list[Diagnostic] = []
@@ -130,6 +153,7 @@ class Builder:
                 findings.extend(error.findings)
         if findings:
             raise PatternError(findings)
+        self._chains_over_skipped(tuple(parts))
         return tuple(parts)
 
     def _part(self, node: Node, depth: int, *, alone: bool) -> Part:

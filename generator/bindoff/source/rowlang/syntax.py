@@ -3,6 +3,7 @@
 Two rows are equal when they say the same; ``span`` is where a node was written and does not count.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -27,6 +28,12 @@ SIZE = "#"
 
 Count = int | Named
 """How many: written out (1 or more), or computed."""
+
+
+def value_of(count: Named, numbers: Mapping[str, int]) -> int | None:
+    """The value of ``count`` in the size that ``numbers`` are of; ``None`` if it has none."""
+    return count.values[numbers[SIZE]] if count.values else numbers.get(count.name)
+
 
 # ---------------------------------------------------------------- how far a part goes
 
@@ -229,7 +236,11 @@ class InNext:
 
 @dataclass(frozen=True, slots=True)
 class InFirst:
-    """In the first stitch of the round, to join it; uses no stitch."""
+    """In the first stitch of the round.
+
+    Where nothing was worked before it, that is the next stitch; else the round is joined to it,
+    and so it is by a slip stitch, and no stitch is used.
+    """
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,10 @@
 """Crochet as patterns write it, put into places: ``sc in next 3 stitches``, ``2 sc in corner``."""
 
 import re
-from collections.abc import Callable
 
 from bindoff.craft.book import Craft, StitchBook
-from bindoff.source.rowreader.tables import pattern
-from bindoff.source.rowreader.written import Template, Written
+from bindoff.source.rowlang.reader.tables import pattern
+from bindoff.source.rowlang.reader.written import Template, Written
 
 _HOOK = r"(sl st|[a-z][a-z0-9]*)"
 _STOP = r"(?= ?(?:[,;.)\]*]|$))"
@@ -70,7 +69,10 @@ def _shaping(stitch: str | None) -> tuple[Rule, ...]:
     if stitch is None:
         return ()
     return (
-        (pattern(r"\b(?:increase|inc) in (?:the )?next<W>(?: ?<S>)?"), f"2 {stitch} in next stitch"),
+        (
+            pattern(r"\b(?:increase|inc) in (?:the )?next<W>(?: ?<S>)?"),
+            f"2 {stitch} in next stitch",
+        ),
         (pattern(r"\binc<W>(?! ?\w)"), f"2 {stitch} in next stitch"),
         (pattern(r"\bdec(?: over (?:the )?next 2 <S>)?<W>(?! ?\w)"), f"{stitch}2tog"),
     )
@@ -91,7 +93,7 @@ def _places(book: StitchBook) -> tuple[Rule, ...]:
 
     return (
         (pattern(r"\b(?:skip|sk|miss) (?:the )?next(?: ?<S>)<W>"), "skip 1"),
-        (pattern(r"\b(?:skip|sk|miss) (?:the )?(?:next )?<N> ?(?:<S>)?"), r"skip \1"),
+        (pattern(r"\b(?:skip|sk|miss) (?:the )?(?:next )?<N>(?: <S>)?"), r"skip \1"),
         hooks(r"(?<![\w{])(?<!ch )(?<!skip )1 <H>(?= ?(?:in|into|[,;.)\]*]|$))", r"\1"),
         _foundation(book),
         hooks(
@@ -107,15 +109,24 @@ def _places(book: StitchBook) -> tuple[Rule, ...]:
             r"\b<H> (?:in|into) (?:each|every) (?:of )?(?:the )?(?:next )?<N> <S>",
             r"\1 in next \2 stitches",
         ),
-        (pattern(r"\b(in|into) (?:each|every) (?:rem(?:aining)? )?(?:<S>|sc\b|hdc\b|dc\b|tr\b)"),
-         "in each stitch"),
+        (
+            pattern(r"\b(in|into) (?:each|every) (?:rem(?:aining)? )?(?:<S>|sc\b|hdc\b|dc\b|tr\b)"),
+            "in each stitch",
+        ),
         (pattern(r"\b(in|into) (?:the )?next(?: ?<S>)?" + _STOP), "in next stitch"),
+        (
+            pattern(r"(to last stitch,? (?:\d+ )?[a-z0-9]+ in) (?:the )?last <S>"),
+            r"\1 next stitch",
+        ),
         hooks(r"\b<H> (?:in|into) (?:the )?next <N>(?: ?<S>)?", r"\1 in next \2 stitches"),
         hooks(r"(?<!\d )\b<H> (\d+)" + _STOP, r"\1 in next \2 stitches", plain=True),
         (pattern(r"(in each stitch)(?: to end)?,? around\b"), r"\1 to end"),
         (pattern(r"(in each stitch) to end,? to end\b"), r"\1 to end"),
-        (pattern(r"(<S>),? (?:join|join rnd|join round)[\s.]*$"), r"\1, sl st in first stitch"),
-        (pattern(r"(to end),? (?:join|join rnd|join round)[\s.]*$"), r"\1, sl st in first stitch"),
+        (pattern(r"(<S>)[,;.]? (?:join|join rnd|join round)[\s.]*$"), r"\1, sl st in first stitch"),
+        (
+            pattern(r"(to end)[,;.]? (?:join|join rnd|join round)[\s.]*$"),
+            r"\1, sl st in first stitch",
+        ),
     )
 
 
@@ -130,13 +141,3 @@ def _foundation(book: StitchBook) -> Rule:
         rf"\b{_HOOK} (?:in|into) (?:the )?2nd (?:ch|chain) from (?:the )?hook,? ?"
         r"(?:and )?(?:\1 )?(?:(?:in|into) )?(?:each|every) (?:rem(?:aining)? )?(?:ch|chain)<W>"
     ), made
-
-
-_CHAIN_OVER_SKIP: Callable[[str], re.Match[str] | None] = pattern(
-    r"\b(?:ch ?\d+ ?,? ?(?:skip|sk|miss) ?\d+|(?:skip|sk|miss) ?\d+ ?,? ?ch ?\d+)\b"
-).search
-
-
-def chain_over_skipped(text: str) -> re.Match[str] | None:
-    """Chains made over skipped stitches: patterns count them as stitches, or do not."""
-    return _CHAIN_OVER_SKIP(text)

@@ -1,33 +1,17 @@
-"""Reads a row as a knitter wrote it: by the strict grammar, or put into our one form first."""
+"""Puts a row as a knitter wrote it into our one form, and has the strict grammar read that."""
 
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from bindoff.craft.book import Craft, StitchBook
-from bindoff.diagnostics import PatternError, Span, fail
-from bindoff.source.rowlang.parse import lexed, parse_row, within
+from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.source.rowlang.parse import lexed, parse_row
 from bindoff.source.rowlang.problems import Place
-from bindoff.source.rowlang.syntax import (
-    Group,
-    Hooked,
-    InNext,
-    IntoOne,
-    Marker,
-    Part,
-    Reading,
-    Row,
-    Stated,
-    Turn,
-    Work,
-)
-from bindoff.source.rowlang.uses import numbers_used
-from bindoff.source.rowlang.vocabulary import Vocabulary
-from bindoff.source.rowreader.frames import Label, Said, labelled, stated
-from bindoff.source.rowreader.hooks import chain_over_skipped, in_places
-from bindoff.source.rowreader.joints import OpenRepeat, unglued, with_commas, with_repeats
-from bindoff.source.rowreader.tables import (
+from bindoff.source.rowlang.reader.frames import Label, Said, labelled, stated
+from bindoff.source.rowlang.reader.hooks import in_places
+from bindoff.source.rowlang.reader.joints import OpenRepeat, unglued, with_commas, with_repeats
+from bindoff.source.rowlang.reader.tables import (
     CLEANING,
     GOALS,
     JOINTS,
@@ -41,78 +25,39 @@ from bindoff.source.rowreader.tables import (
     Table,
     pattern,
 )
-from bindoff.source.rowreader.written import Written
-
-
-class Words(StrEnum):
-    """Whose words a pattern's rows are written in."""
-
-    MODERN = "modern"
-    OLD = "old"
-
-
-def read_row(
-    text: str,
-    span: Span | Callable[[int, int], Span],
-    book: StitchBook,
-    yarns: Collection[str] = (),
-    *,
-    sizes: int | None = None,
-    words: Words = Words.MODERN,
-) -> Row:
-    """The row that ``text`` says.
-
-    ``span``, ``book`` and ``yarns`` as for ``parse_row``; ``sizes`` is how many sizes the pattern
-    has. What the strict grammar reads is read by it, and never rewritten, unless the pattern has
-    old words, where some mean another stitch. Raises ``PatternError``.
-    """
-    if words is Words.MODERN:
-        try:
-            row = parse_row(text, span, book, yarns)
-            refuse_other_sizes(row, sizes)
-            return row
-        except PatternError as error:
-            if error.findings[0].id in _FINAL:
-                raise
-            strictly = error
-    else:
-        strictly = None
-    reader = _Reader(book, yarns, within(span) if isinstance(span, Span) else span, sizes, words)
-    row = reader.row(text, strictly)
-    refuse_other_sizes(row, sizes)
-    return row
-
-
-_FINAL = frozenset({"row.empty", "row.long", "row.sizes"})
-
-
-def refuse_other_sizes(row: Row, sizes: int | None) -> None:
-    """Raises a ``PatternError`` where ``row`` lists figures for other than ``sizes`` sizes."""
-    lists = [(len(each.values), each.span) for each in numbers_used(row) if each.values]
-    if row.reading is not None:
-        said = row.reading.stated
-        lists += [(len(each.counts), each.span) for each in said if len(each.counts) > 1]
-    for count, span in lists:
-        if sizes is not None and count != sizes:
-            raise fail(
-                "row.sizes",
-                f"{count} figures are listed here, and the pattern has "
-                f"{sizes} size{'' if sizes == 1 else 's'}",
-                "List a figure for each size, as in `k10 (11, 12)` for three",
-                span,
-            )
+from bindoff.source.rowlang.reader.written import Written
+from bindoff.source.rowlang.syntax import (
+    Group,
+    Hooked,
+    InNext,
+    IntoOne,
+    Marker,
+    Part,
+    Reading,
+    Row,
+    Stated,
+    Turn,
+    Work,
+)
+from bindoff.source.rowlang.vocabulary import Vocabulary
 
 
 @dataclass(frozen=True, slots=True)
-class _Reader:
+class Reader:
+    """Rewrites the rows of one pattern; ``old`` where they are in old words.
+
+    ``place`` is where the characters of the row stand in its file.
+    """
+
     book: StitchBook
     yarns: Collection[str]
     place: Place
     sizes: int | None
-    words: Words
+    old: bool
 
     @property
     def vocabulary(self) -> Vocabulary:
+        """The words that the rows may use."""
         return Vocabulary(self.book, {yarn.lower(): yarn for yarn in self.yarns})
 
     def row(self, text: str, strictly: PatternError | None) -> Row:
@@ -132,12 +77,11 @@ class _Reader:
         except OpenRepeat as error:
             raise self.open_repeat(written, error) from None
         written = with_commas(_by(written, CLEANING), self.vocabulary, lexed)
-        if strictly is not None and _same(written.text, plain):
-            raise strictly
         try:
             row = parse_row(written.text, self.placed(written), self.book, self.yarns)
         except PatternError as error:
-            raise (strictly if strictly and _early(error) else error) from None
+            told = strictly is not None and _same(written.text, plain)
+            raise (strictly if strictly is not None and told else error) from None
         return replace(row, reading=self.reading(written.text, label, counts, guessed=guessed))
 
     def worded(self, written: Written) -> Written:
@@ -146,11 +90,12 @@ class _Reader:
         written = _by(written, JOINTS)
         written = unglued(written, self.vocabulary)
         written = written.sub(_LISTED, _listed)
-        if self.words is Words.OLD:
+        if self.old:
             written = _by(written, OLD)
         written = _by(written, STITCHES)
         written = _by(written, TIMES)
         written = _by(written, GOALS)
+        written = written.sub(_NTH_MARKER, _next_marker)
         written = in_places(written, self.book)
         written = written.sub(_RIBBED, r"[\1] ")
         return written.sub(_IN_EACH, self.in_each)
@@ -163,15 +108,19 @@ class _Reader:
         stitch = match["stitch"].removesuffix("1") if said.number == 1 else match["stitch"]
         place = match["place"]
         if place.startswith(("each", "every")):
-            return stitch if re.match(r"[ ,]*(?:to|around)\b", match.string[match.end() :]) else (
-                f"{stitch} to end"
+            return (
+                stitch
+                if re.match(r"[ ,]*(?:to|around)\b", match.string[match.end() :])
+                else (f"{stitch} to end")
             )
         at_start = not match.string[: match.start()].strip(" ,;*[(")
         at_end = not match.string[match.end() :].strip(" ,;.") and re.search(
             r"to last stitch(?:es)?[ ,;]*$|to last 1 stitches[ ,;]*$", match.string[: match.start()]
         )
-        fits = place.startswith("next") or (place.startswith("first") and at_start) or (
-            place.startswith("last") and at_end
+        fits = (
+            place.startswith("next")
+            or (place.startswith("first") and at_start)
+            or (place.startswith("last") and at_end)
         )
         return match["stitch"] if fits else None
 
@@ -200,18 +149,11 @@ class _Reader:
 
     def refuse(self, written: Written) -> None:
         """Raises a ``PatternError`` for what the trade writes and no reader can know."""
-        for rule, id, message, help in _REFUSED:
+        for rule, finding in _REFUSED:
             if found := rule.search(written.text):
+                message = finding.message.format(found[0].strip())
                 place = self.place(*written.origin(*found.span()))
-                raise fail(f"row.{id}", message.format(found[0].strip()), help, place)
-        if found := chain_over_skipped(written.text):
-            raise fail(
-                "row.chain-count",
-                "chains stand over skipped stitches, and may count as stitches or not",
-                "Declare the two as a stitch of your own under `stitches:`, with what it uses and "
-                "makes",
-                self.place(*written.origin(*found.span())),
-            )
+                raise PatternError([replace(finding, message=message, span=place)])
 
     def open_repeat(self, written: Written, error: OpenRepeat) -> PatternError:
         """The finding for a repeat that does not say how far it goes."""
@@ -223,38 +165,53 @@ class _Reader:
         )
 
 
-_REFUSED = tuple(
-    (pattern(text), id, message, help)
-    for text, id, message, help in (
-        (
+_REFUSED = (
+    (
+        pattern(
             r"\bin (?:est(?:ablished)? )?(?:patt(?:ern)?|rib(?:bing)?|garter|stockinette|st st|"
             r"seed st(?:itch)?|moss st(?:itch)?)<W>(?: as (?:est(?:ablished)?|set))?|"
             r"\bpatt(?:ern)?(?= to\b|\W*$)|\b(?:rib|moss)(?= (?:to|around)\b)|"
-            r"\bwork (?:even|across|straight)\b|\bwork(?= to\b)|\bas (?:est(?:ablished)?|set)\b",
-            "in-pattern",
+            r"\bwork (?:even|across|straight)\b|\bwork(?= to\b)|\bas (?:est(?:ablished)?|set)\b"
+        ),
+        Diagnostic(
+            "row.in-pattern",
             "`{}` does not say which stitches are worked",
             "Write them, as in `*k2, p2; repeat from * to last 3 stitches`; a bind-off has its own "
             "step",
         ),
-        (
-            r"\b(?:removing|dropping) (?:all |the )*markers?<W>(?: as you \w+(?: to them)?)?",
-            "removing",
+    ),
+    (
+        pattern(r"\b(?:removing|dropping) (?:all |the )*markers?<W>(?: as you \w+(?: to them)?)?"),
+        Diagnostic(
+            "row.removing",
             "`{}` does not say where markers are",
             "Write `remove marker` where each is, as in `k to marker, remove marker, k to end`",
         ),
-        (
-            r"\b(?:loosely|tightly|firmly|evenly)\b",
-            "manner",
+    ),
+    (
+        pattern(r"\b(?:loosely|tightly|firmly|evenly)\b"),
+        Diagnostic(
+            "row.manner",
             "`{}` is a remark that no row has a place for",
             "Take it out, and say it in a step `say:` before the row",
         ),
-        (
-            r"\bcounts? as (?:a |1 |the first )?(?:st|stitch|sc|dc|hdc|htr|tr|dtr)\b",
-            "turning-chain",
+    ),
+    (
+        pattern(r"\b(?:ch|chain)[ -]?\d*[ -](?:sp|sps|space|spaces)<W>"),
+        Diagnostic(
+            "row.chain-space",
+            "`{}`: chain spaces are not counted as places",
+            "Write `chain` for each chain, or declare what is worked as a stitch of your own",
+        ),
+    ),
+    (
+        pattern(r"\bcounts? as (?:a |1 |the first )?(?:st|stitch|sc|dc|hdc|htr|tr|dtr)\b"),
+        Diagnostic(
+            "row.turning-chain",
             "a chain that counts as a stitch can't be counted",
             "Write the stitch it stands for, and say in a step `say:` that it may be a chain",
         ),
-    )
+    ),
 )
 _RIBBED = pattern(r"((?:[kp] ?\d+[ ,]*){2,})rib(?= to\b| around\b)")
 _LISTED = pattern(
@@ -264,6 +221,17 @@ _IN_EACH = pattern(
     r"\b(?P<stitch>[a-z][a-z0-9]*)(?: (?:in|into))? (?:the )?(?P<place>each|every|next|first|last) "
     r"<S>"
 )
+
+
+_NTH_MARKER = pattern(r"\bto (?:the )?(?:(first)|(\d)(?:st|nd|rd|th|d)) <M>")
+_PASSED = re.compile(r"\b(?:sm|rm|remove marker)\b")
+
+
+def _next_marker(match: re.Match[str]) -> str | None:
+    """``to 2nd marker`` as ``to marker``, where one was named before it."""
+    nth = 1 if match[1] else int(match[2])
+    passed = len(_PASSED.findall(match.string[: match.start()]))
+    return "to marker" if nth == passed + 1 else None
 
 
 def _by(written: Written, table: Table) -> Written:
@@ -289,7 +257,9 @@ _NUMBERS = re.compile(rf"\b(?:{'|'.join(NUMBER_WORDS)})\b(?! at a time)")
 def _listed(match: re.Match[str]) -> str:
     """``k10 (11, 12)`` as ``k{10, 11, 12}``."""
     figures = re.findall(r"\d+", match[2] + " " + match[3])
-    return f"{match[1]}{{{', '.join(figures)}}} "
+    rest = match.string[match.end() - 1 :]
+    gap = " " if rest[:1] == " " or rest[1:2].isalpha() else ""
+    return f"{match[1]}{{{', '.join(figures)}}}{gap}"
 
 
 def _used(parts: tuple[Part, ...], book: StitchBook) -> int | None:
@@ -318,8 +288,3 @@ def _used(parts: tuple[Part, ...], book: StitchBook) -> int | None:
 def _same(made: str, plain: str) -> bool:
     """Whether nothing but signs and spaces was changed."""
     return "".join(made.split()).strip(".,;") == "".join(plain.split()).strip(".,;")
-
-
-def _early(error: PatternError) -> bool:
-    """Whether an error of the rewritten row tells less than that of the row as written."""
-    return error.findings[0].id == "row.empty"

@@ -19,12 +19,14 @@ _SHORT = {
 }
 
 
-_SPACE = re.compile(r"\[[^\]]*\]|\(\?<[!=][^)]*\)| ")  # not those of a set or of what goes before
+_SPACE = re.compile(
+    r"\[[^\]]*\]|\(\?<[!=][^)]*\)| \??"
+)  # not those of a set or of what goes before
 
 
 def pattern(text: str) -> re.Pattern[str]:
     """``text`` with its short forms written out; a space stands for any space or none."""
-    text = _SPACE.sub(lambda found: " ?" if found[0] == " " else found[0], text)
+    text = _SPACE.sub(lambda found: " ?" if found[0][0] == " " else found[0], text)
     for short, full in _SHORT.items():
         text = text.replace(short, full)
     return re.compile(text)
@@ -43,20 +45,13 @@ SIGNS = _table(
 )
 """Signs of print, as a keyboard has them; a dash between words as a sign of its own."""
 
-NUMBER_WORDS = {
-    word: number
-    for number, word in enumerate(
-        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
-        "sixteen seventeen eighteen nineteen".split(),
-        start=1,
-    )
-}
-TENS = {
-    word: 10 * number
-    for number, word in enumerate(
-        "twenty thirty forty fifty sixty seventy eighty ninety".split(), start=2
-    )
-}
+_ONES = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+NUMBER_WORDS = {word: number for number, word in enumerate(_ONES, start=1)}
+TENS = {word: 10 * number for number, word in enumerate(_TENS, start=2)}
 
 # ---------------------------------------------------------------- remarks that change nothing
 
@@ -98,6 +93,7 @@ JOINTS = _table(
 # ---------------------------------------------------------------- stitches
 
 OLD = _table(
+    (r"\b(?:pass|draw|lift) (?:the )?(?:slipped|slip|sl) (?:stitch|st) over<W>", "psso"),
     (r"\b(?:knit|k) plain\b", "knit"),
     (r"\b(?:seamed|seam|pearl)\b", "purl"),
     (r"\bplain\b", "knit"),
@@ -128,8 +124,11 @@ STITCHES = _table(
         "s2kp",
     ),
     (r"\bsl ?2-k ?1-p2sso\b", "s2kp"),
-    (r"\b(?:pass|draw|lift) (?:the )?(?:slipped|slip|sl) (?:stitch|st) over(?: (?:it|knit "
-     r"(?:stitch|st)|the knit (?:stitch|st)))?<W>", "psso"),
+    (
+        r"\b(?:pass|draw|lift) (?:the )?(?:slipped|slip|sl) (?:stitch|st) over(?: (?:it|knit "
+        r"(?:stitch|st)|the knit (?:stitch|st)))?<W>",
+        "psso",
+    ),
     (r"\b(sl? ?\d)-(k ?\d(?:tog)?)-(psso|p2sso)\b", r"\1, \2, \3"),
     (r"\bs ?(\d)(?![\w/])", r"sl\1"),
     (r"\bas if to knit\b|\bknit-wise\b|\bk-wise\b", "knitwise"),
@@ -154,23 +153,33 @@ STITCHES = _table(
         r"\1fb",
     ),
     (r"\b(k|p)1fb<W>", r"\1fb"),
-    (r"\b(k|p)(?:nit|url)? (?:in|into) (?:the )?back(?: loops?)? of (?:each|every) <S>",
-     r"\1 tbl to end"),
-    (r"\b(k|p)(?:nit|url)? (?:in|into) (?:the )?back(?: loops?)? of (?:the )?next <S>",
-     r"\11 tbl"),
+    (
+        r"\b(k|p)(?:nit|url)? (?:in|into) (?:the )?back(?: loops?)? of (?:each|every) <S>",
+        r"\1 tbl to end",
+    ),
+    (r"\b(k|p)(?:nit|url)? (?:in|into) (?:the )?back(?: loops?)? of (?:the )?next <S>", r"\11 tbl"),
     (r"\bplace (?:a |1 )?<M>", "pm"),
-    (r"\b(?:slm|(?:sl|slip|pass) (?:the |a |1 )?(?:next |first |second |\d(?:st|nd|rd|th) )?<M>)",
-     "sm"),
+    (
+        r"\b(?:slm|(?:sl|slip|pass) (?:the |a |1 )?(?:next |first |second |\d(?:st|nd|rd|th) )?"
+        r"<M>)",
+        "sm",
+    ),
     (r"\bremove (?:the |a |1 )?<M>", "remove marker"),
-    (r"\b(?:slip|place|put|leave|transfer) (?:the )?(?:next )?<N> ?(?:<S>)? (?:on|onto|on to|to) "
-     r"(?:a |the )?(?:stitch |st )?(?:holder|waste yarn|spare needle|scrap yarn)<W>",
-     r"hold \1 stitches"),
+    (
+        r"\b(?:slip|place|put|leave|transfer) (?:the )?(?:next )?<N>(?: <S>)? (?:on|onto|on to|to) "
+        r"(?:a |the )?(?:stitch |st )?(?:holder|waste yarn|spare needle|scrap yarn)<W>",
+        r"hold \1 stitches",
+    ),
+    (r"\[([^\[\]*]*)\] ((?:in|into) (?:the )?(?:next|same|1) <S>)", r"(\1) \2"),
     (r"^(\W*)(?:slip|sl) (?:the )?(?:first|next) <S>", r"\1sl1"),
     (r"\b(?:slip|sl) (?:the )?next <S>", "sl1"),
     (r"\b(?:slip|sl) (?:the )?next <N> <S>", r"sl \1"),
-    (r"^(\W*(?:bind|cast) off|\W*bo|\W*co|\W*cast on) <N> ?(?:<S>)? (?:at|from) (?:the )?"
-     r"(?:beg|beginning|start)(?: of (?:the |this |next )*<R>)?", r"\1 \2 stitches"),
-    (r"\b((?:bind|cast) off|bo) (?:the )?next <N> ?(?:<S>)?", r"\1 \2 stitches"),
+    (
+        r"^(\W*(?:bind|cast) off|\W*bo|\W*co|\W*cast on) <N>(?: <S>)? (?:at|from) (?:the )?"
+        r"(?:beg|beginning|start)(?: of (?:the |this |next )*<R>)?",
+        r"\1 \2 stitches",
+    ),
+    (r"\b((?:bind|cast) off|bo) (?:the )?next <N>(?: <S>)?", r"\1 \2 stitches"),
 )
 """Stitches by another spelling. Each has one fabric, whoever writes it."""
 
@@ -183,13 +192,18 @@ _TO = r"\b(?:up to|to|until|til|till)"
 _NEAR = r"(?:before|from|of|short of)"
 
 GOALS = _table(
-    (rf"{_TO} (?:there (?:are|is) )?(?:only )?(?:the )?(?:last )?<N> ?(?:<S> )?{_REMAIN}{_NEEDLE}"
-     rf"(?: (?:before|to) (?:the )?end)?", r"to last \1 stitches"),
-    (rf"{_TO} (?:within )?(?:the )?(?:last )?<N> ?(?:<S> )?{_NEAR} {_END}", r"to last \1 stitches"),
+    (
+        rf"{_TO} (?:there (?:are|is) )?(?:only )?(?:the )?(?:last )?<N>(?: <S>)? {_REMAIN}{_NEEDLE}"
+        rf"(?: (?:before|to) (?:the )?end)?",
+        r"to last \1 stitches",
+    ),
+    (rf"{_TO} (?:within )?(?:the )?(?:last )?<N>(?: <S>)? {_NEAR} {_END}", r"to last \1 stitches"),
     (rf"{_TO} (?:within )?(?:the )?last <N>(?: ?<S>)?", r"to last \1 stitches"),
     (rf"{_TO} (?:within )?(?:the )?last <S>", "to last stitch"),
-    (rf"{_TO} (?:within )?<N> ?(?:<S> )?{_NEAR} (?:the )?(?:next )?<M>",
-     r"to \1 stitches before marker"),
+    (
+        rf"{_TO} (?:within )?<N>(?: <S>)? {_NEAR} (?:the )?(?:next )?<M>",
+        r"to \1 stitches before marker",
+    ),
     (rf"{_TO} (?:you (?:come to|reach) )?(?:the )?(?:next )?<M>", "to marker"),
     (rf"{_TO} {_END}", "to end"),
     (r"\b(?:all )?(?:the )?(?:way )?(?:around|across)\b(?: (?:the |this )?<R>)?", "around"),
@@ -197,8 +211,10 @@ GOALS = _table(
     (r"(\b<S>) round<W>", r"\1 around"),
     (r"\b(?:the )?(?:rest|remainder)(?: of (?:the )?(?:<R>|<S>))?<W>", "to end"),
     (r"(?<!each )(?<!every )\b(?:all )?(?:the )?rem(?:aining)? <S>", "to end"),
-    (r"^\s*(knit|purl|k|p) (?:back|(?:1|a|this|next) <R>|(?:all|every|each) <S>)\W*$",
-     r"\1 to end"),
+    (
+        r"^\s*(knit|purl|k|p) (?:back|(?:1|a|this|next) <R>|(?:all|every|each) <S>)\W*$",
+        r"\1 to end",
+    ),
     (r"\baround (to (?:last|marker|\d))", r"\1"),
     (r"\b(to end|around),? (?:to end|around)\b", r"\1"),
     (r"\bto end of (?:the )?<R>", "to end"),
@@ -218,7 +234,7 @@ TIMES = _table(
     (r"\brepeat (?:from|between) ?\* ?(?:(?:-|\u2013|to|and) ?\*|'?s<W>)", "repeat from *"),
     (r"\brepeat ?\* ?(?:(?:-|\u2013|to) ?\*|'?s<W>)", "repeat from *"),
     (r"\brepeat (?=[(\[])", ""),
-    (r"\bwork (?=[*(\[])", ""),
+    (r"\bwork (?=[*(\[]|\d+ (?:sc|hdc|dc|htr|tr|dtr)\b)", ""),
     (r"(^|[,;*(\[] ?)(\d+) (k|p|knit|purl)<W>(?! ?\d)", r"\1\3 \2"),
 )
 

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator
 from lark import Token
 from lark.exceptions import UnexpectedInput
 
+from bindoff.source.rowlang.reader.tables import pattern
+from bindoff.source.rowlang.reader.written import Written
 from bindoff.source.rowlang.vocabulary import Vocabulary
-from bindoff.source.rowreader.tables import pattern
-from bindoff.source.rowreader.written import Written
 
 _TARGET = (
     r"(?:to end|around|to last <N> <S>|to last <S>|to <N> <S> before marker|to marker|to corner)"
@@ -90,7 +90,9 @@ def _closed(
     target = until["target"] or until["more"]
     if target or (until["times"] and comes_back):
         # `repeat from * 4 times` stays as it is: it can mean two things, and is refused for it
-        made = written.edited([(body_end, until.end(), f"; repeat from * {until[0].strip(' ,;.')}")])
+        made = written.edited(
+            [(body_end, until.end(), f"; repeat from * {until[0].strip(' ,;.')}")]
+        )
         grown = len(made.text) - len(written.text)
         return made, until.end() + grown, False
     often = (until["all"] or until["times"]).removesuffix("in all").strip()
@@ -136,9 +138,7 @@ def with_commas(
         return written  # the strict reader points at the character
     edits = list[tuple[int, int, str]]()
     opened = False
-    for before, token, after in zip(
-        [None, *tokens[:-1]], tokens, [*tokens[1:], None], strict=True
-    ):
+    for before, token, after in zip([None, *tokens[:-1]], tokens, [*tokens[1:], None], strict=True):
         if token.type == "STAR" and before is not None and before.type == "FROM":
             opened = False
             continue
@@ -165,9 +165,7 @@ def _starts(
     return token.type in _OPENERS
 
 
-def _is_number_of(
-    before: Token, token: Token, tokens: list[Token], vocabulary: Vocabulary
-) -> bool:
+def _is_number_of(before: Token, token: Token, tokens: list[Token], vocabulary: Vocabulary) -> bool:
     """Whether ``before`` is the number of ``token``: ``2 sc``, unless it is that of one before."""
     if before.type not in ("INT", "NAMED") or not _hook(token, vocabulary):
         return False

@@ -3,8 +3,8 @@
 import re
 from dataclasses import dataclass
 
-from bindoff.source.rowreader.tables import pattern
-from bindoff.source.rowreader.written import Written
+from bindoff.source.rowlang.reader.tables import pattern
+from bindoff.source.rowlang.reader.written import Written
 
 _KINDS = (
     r"(?:(?:next|last|first|final|set-?up|foundation|dec|decrease|inc|increase|patt|pattern|rib|"
@@ -122,4 +122,6 @@ def stated(written: Written, sizes: int | None) -> tuple[Written, tuple[Said, ..
 def _is_of_sizes(before: str, more: int, sizes: int | None) -> bool:
     """Whether bracketed figures after ``before`` go on a list for the sizes."""
     figures = re.search(r"(\d+)(?:\s*[(\[]\s*[\d,:; ]+[)\]])*\s*$", before)
-    return bool(figures) and (sizes is None or len(_FIGURE.findall(figures[0])) + more == sizes)
+    if figures is None:
+        return False
+    return sizes is None or len(_FIGURE.findall(figures[0])) + more == sizes

@@ -1,0 +1,71 @@
+"""Reads a row: by the strict grammar, or as a knitter wrote it where that can't read it."""
+
+from collections.abc import Callable, Collection
+from enum import StrEnum
+
+from bindoff.craft.book import StitchBook
+from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.source.rowlang.parse import parse_row, within
+from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.uses import numbers_used
+
+
+class Words(StrEnum):
+    """Whose words a pattern's rows are written in."""
+
+    MODERN = "modern"
+    OLD = "old"
+
+
+def read_row(
+    text: str,
+    span: Span | Callable[[int, int], Span],
+    book: StitchBook,
+    yarns: Collection[str] = (),
+    *,
+    sizes: int | None = None,
+    words: Words = Words.MODERN,
+) -> Row:
+    """The row that ``text`` says.
+
+    ``span``, ``book`` and ``yarns`` as for ``parse_row``; ``sizes`` is how many sizes the pattern
+    has. What the strict grammar reads is read by it, and never rewritten, unless the pattern has
+    old words, where some mean another stitch. Raises ``PatternError``.
+    """
+    if words is Words.MODERN:
+        try:
+            row = parse_row(text, span, book, yarns)
+            refuse_other_sizes(row, sizes)
+            return row
+        except PatternError as error:
+            if error.findings[0].id in _FINAL:
+                raise
+            strictly = error
+    else:
+        strictly = None
+    from bindoff.source.rowlang.reader.rewrite import Reader  # most patterns never need it
+
+    place = within(span) if isinstance(span, Span) else span
+    row = Reader(book, yarns, place, sizes, old=words is Words.OLD).row(text, strictly)
+    refuse_other_sizes(row, sizes)
+    return row
+
+
+_FINAL = frozenset({"row.empty", "row.long", "row.sizes"})
+
+
+def refuse_other_sizes(row: Row, sizes: int | None) -> None:
+    """Raises a ``PatternError`` where ``row`` lists figures for other than ``sizes`` sizes."""
+    lists = [(len(each.values), each.span) for each in numbers_used(row) if each.values]
+    if row.reading is not None:
+        said = row.reading.stated
+        lists += [(len(each.counts), each.span) for each in said if len(each.counts) > 1]
+    for count, span in lists:
+        if sizes is not None and count != sizes:
+            raise fail(
+                "row.sizes",
+                f"{count} figures are listed here, and the pattern has "
+                f"{sizes} size{'' if sizes == 1 else 's'}",
+                "List a figure for each size, as in `k10 (11, 12)` for three",
+                span,
+            )
