@@ -240,7 +240,24 @@ COUNTS = (
         Swap('"k{half}, pm, m1l, pm, k to end"', '"k{half}, m1l, k to end"'),
     ),
     fault("a stitch is misspelt", "wrap", "row.unknown-stitch", Swap("k2tog, k1", "k2tg, k1")),
-    fault("a comma is missing in a row", "wrap", "row.comma", Swap("k1, ssk", "k1 ssk")),
+    fault(
+        "a repeat does not say how far it goes",
+        "hat",
+        "row.read-as",
+        Swap("*k2, p2; repeat from * to end", "*k2, p2; repeat from *"),
+    ),
+    fault(
+        "a row is worked in a manner that no row has a place for",
+        "wrap",
+        "row.manner",
+        Swap("k1, ssk", "k1 loosely, ssk"),
+    ),
+    fault(
+        "a row says another count than it leaves",
+        "mitts",
+        "row.stated",
+        Swap('"k{half}, pm, m1l, pm, k to end"', '"k{half}, pm, m1l, pm, k to end. 7 sts"'),
+    ),
     fault(
         "a repeat is not ended",
         "hat",

@@ -8,14 +8,14 @@ from bindoff.source.rowlang.reader.written import Written
 
 _KINDS = (
     r"(?:(?:next|last|first|final|set-?up|foundation|dec|decrease|inc|increase|patt|pattern|rib|"
-    r"ribbing|joining|eyelet|edging|border|this|plain|ws|rs|every|all|buttonhole|short|"
+    r"ribbing|joining|eyelet|edging|border|this|plain|ws|rs|every|all|other|alternate|alt|even|odd|buttonhole|short|"
     r"\d+(?:st|nd|rd|th|d)|(?:\d+(?:st|nd|rd|th|d) ?(?:,|and|&) ?)+\d+(?:st|nd|rd|th|d)) )*"
 )
 _ROWS = r"(?:rows?|rounds?|rnds?|r(?=\d))"
 _NUMBERS = r"(?: ?\d+(?: ?(?:,|and|&|to|-|\u2013|, and) ?\d+)*)?"
 _OTHERS = (
-    r"(?: ?(?:and|&|,) ?(?:all|every) (?:following |other |alternate |even |odd |even-numbered |"
-    r"odd-numbered |ws |rs |foll )*<R>)?"
+    r"(?: ?[(\[]?(?:and|&|,) ?(?:all|every) (?:following |other |alternate |alt |even |odd |"
+    r"even-numbered |odd-numbered |ws |rs |foll )*<R>[)\]]?)?"
 )
 _ASIDE = (
     r"(?: ?[(\[](?:(?:rs|ws|right side|wrong side|right-side|wrong-side|dec|decrease|inc|increase|"
@@ -77,6 +77,7 @@ _ENDINGS = tuple(
         rf"\s*(?:[.:;=,\u2013]\s*)+{_LIST} ?{_UNIT} ?(?:are |now )?(?:remaining|remains|remain|rem|"
         rf"left|in total|altogether|on (?:the |your )?needles?)\b{_SO_MANY}[\s.]*$",
         rf"\s*(?:[.:=\u2013]\s*)+{_LIST} ?{_UNIT}[\s.]*$",
+        rf"\s*[;,]\s*{_LIST} <S>[\s.]*$",
         rf"\s*=\s*{_LIST} ?(?:{_UNIT})?[\s.]*$",
     )
 )

@@ -22,7 +22,7 @@ _UNTIL = pattern(
 _BACK = pattern(r"[ ,;.]*repeat from \*")
 _AGAIN = pattern(r"[ ,;.]*repeat<W>(?! ?from)")
 _ENDING = pattern(r"[ ,;.]*(?:(?:ending|end) (?:with )?)?(?! ?last\b)")
-_SCAN = re.compile(r"\*|repeat from \*|\brepeat\b")
+_SIGN = re.compile(r"\*|\brepeat\b")
 _CLOSED = pattern(rf"(?<=[\])]) ?repeat (?={_TARGET}|{_MORE}|{_TIMES})")
 
 Uses = Callable[[Written], int | None]
@@ -48,15 +48,12 @@ def with_repeats(written: Written, uses: Uses) -> tuple[Written, bool]:
     written = _whole_row(written)
     guessed, at = False, 0
     while (star := written.text.find("*", at)) >= 0:
-        found = re.compile(r"\*|repeat from \*|\brepeat<W>".replace("<W>", r"\b(?! from)")).search(
-            written.text, star + 1
-        )
+        found = _SIGN.search(written.text, star + 1)
         if found is None:
             break  # the strict reader says that the repeat does not end
-        end = found.end()
-        if found[0] == "*":
-            back = _BACK.match(written.text, end) or _AGAIN.match(written.text, end)
-            end = back.end() if back else end
+        end = found.end() if found[0] == "*" else found.start()
+        back = _BACK.match(written.text, end) or _AGAIN.match(written.text, end)
+        end = back.end() if back else end
         written, at, added = _closed(written, star, found.start(), end, uses)
         guessed = guessed or added
     return written, guessed
@@ -67,6 +64,7 @@ def _closed(
 ) -> tuple[Written, int, bool]:
     """The repeat from ``star``, whose parts end at ``body_end`` and whose sign of return at
     ``end``, in our form; where it ends now, and whether its goal was added."""
+    body_end = len(written.text[:body_end].rstrip(" ,;."))
     until = _UNTIL.match(written.text, end)
     comes_back = "repeat" in written.text[body_end:end]
     if until is None:
@@ -88,6 +86,8 @@ def _closed(
         made = written.edited(edits)
         return made, len(made.text), True
     target = until["target"] or until["more"]
+    if target:
+        written = _without_ending(written, until.end())
     if target or (until["times"] and comes_back):
         # `repeat from * 4 times` stays as it is: it can mean two things, and is refused for it
         made = written.edited(
@@ -99,6 +99,15 @@ def _closed(
     edits = [(star, star + 1, "["), (body_end, until.end(), f"] {often}")]
     made = written.edited(edits)
     return made, until.end() + len(made.text) - len(written.text), False
+
+
+_ENDED = pattern(r"[ ,;.]*(?:ending|end)<W>(?: with)? ")
+
+
+def _without_ending(written: Written, at: int) -> Written:
+    """``written`` with a comma for the word ``ending`` that stands after a goal."""
+    found = _ENDED.match(written.text, at)
+    return written if found is None else written.edited([(at, found.end(), ", ")])
 
 
 _ROW_REPEAT = pattern(rf"[ ,;.]*\brepeat (?=(?:{_TARGET})[ .]*$)|[ ,;.]*\brepeat[ .]*$")
@@ -138,18 +147,19 @@ def with_commas(
         return written  # the strict reader points at the character
     edits = list[tuple[int, int, str]]()
     opened = False
-    for before, token, after in zip([None, *tokens[:-1]], tokens, [*tokens[1:], None], strict=True):
+    for at, token in enumerate(tokens):
+        before = tokens[at - 1] if at else None
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
         if token.type == "STAR" and before is not None and before.type == "FROM":
             opened = False
             continue
         starts = _starts(token, after, before, vocabulary)
         if token.type == "STAR":
             starts, opened = not opened, not opened
-        if before is None or not starts or before.type in _UNFINISHED:
+        if before is None or not starts or before.type in _UNFINISHED or before.type == "STAR":
             continue
-        if before.type == "STAR" or _is_number_of(before, token, tokens, vocabulary):
-            continue
-        edits.append((token.start_pos or 0, token.start_pos or 0, ", "))
+        if not _is_number_of(before, token, tokens[at - 2] if at > 1 else None, vocabulary):
+            edits.append((token.start_pos or 0, token.start_pos or 0, ", "))
     return written.edited(edits)
 
 
@@ -165,12 +175,13 @@ def _starts(
     return token.type in _OPENERS
 
 
-def _is_number_of(before: Token, token: Token, tokens: list[Token], vocabulary: Vocabulary) -> bool:
-    """Whether ``before`` is the number of ``token``: ``2 sc``, unless it is that of one before."""
+def _is_number_of(
+    before: Token, token: Token, earlier: Token | None, vocabulary: Vocabulary
+) -> bool:
+    """Whether ``before`` is the number of ``token``, as in ``2 sc``, and not of ``earlier``."""
     if before.type not in ("INT", "NAMED") or not _hook(token, vocabulary):
         return False
-    at = tokens.index(before)
-    return at == 0 or not _takes_number(tokens[at - 1], vocabulary)
+    return earlier is None or not _takes_number(earlier, vocabulary)
 
 
 def _takes_number(token: Token, vocabulary: Vocabulary) -> bool:

@@ -88,6 +88,7 @@ class Reader:
         """The words of ``written`` in our spelling; what holds them together is left."""
         written = _by(written, REMARKS)
         written = _by(written, JOINTS)
+        written = written.sub(_NTH_MARKER, _next_marker)
         written = unglued(written, self.vocabulary)
         written = written.sub(_LISTED, _listed)
         if self.old:
@@ -95,7 +96,6 @@ class Reader:
         written = _by(written, STITCHES)
         written = _by(written, TIMES)
         written = _by(written, GOALS)
-        written = written.sub(_NTH_MARKER, _next_marker)
         written = in_places(written, self.book)
         written = written.sub(_RIBBED, r"[\1] ")
         return written.sub(_IN_EACH, self.in_each)
@@ -223,15 +223,18 @@ _IN_EACH = pattern(
 )
 
 
-_NTH_MARKER = pattern(r"\bto (?:the )?(?:(first)|(\d)(?:st|nd|rd|th|d)) <M>")
-_PASSED = re.compile(r"\b(?:sm|rm|remove marker)\b")
+_NTH_MARKER = pattern(r"\b(?:the )?(?:(first)|(\d)(?:st|nd|rd|th|d)) <M>")
+_PASSED = pattern(
+    r"\b(?:sm|slm|rm)\b|"
+    r"\b(?:slip|sl|pass|remove) (?:the )?(?:(?:next|first|\d(?:st|nd|rd|th)) )?<M>"
+)
 
 
 def _next_marker(match: re.Match[str]) -> str | None:
-    """``to 2nd marker`` as ``to marker``, where one was named before it."""
+    """``2nd marker`` as ``next marker``, where one was passed before it in the row."""
     nth = 1 if match[1] else int(match[2])
     passed = len(_PASSED.findall(match.string[: match.start()]))
-    return "to marker" if nth == passed + 1 else None
+    return "next marker" if nth == passed + 1 else None
 
 
 def _by(written: Written, table: Table) -> Written:

@@ -170,13 +170,18 @@ STITCHES = _table(
         r"(?:a |the )?(?:stitch |st )?(?:holder|waste yarn|spare needle|scrap yarn)<W>",
         r"hold \1 stitches",
     ),
+    (r"(?<=[)\]]) all (?=(?:in|into)\b)", " "),
+    (r"\b([kp]\d*)-tbl\b", r"\1 tbl"),
+    (r"^(\W*)(k|p|knit|purl) (?:the )?first <N> <S>", r"\1\2 \3"),
+    (r"\b(k|p|knit|purl) (?:the )?next <N> <S>", r"\1 \2"),
+    (r"^(\W*)using\b", r"\1with"),
     (r"\[([^\[\]*]*)\] ((?:in|into) (?:the )?(?:next|same|1) <S>)", r"(\1) \2"),
     (r"^(\W*)(?:slip|sl) (?:the )?(?:first|next) <S>", r"\1sl1"),
     (r"\b(?:slip|sl) (?:the )?next <S>", "sl1"),
     (r"\b(?:slip|sl) (?:the )?next <N> <S>", r"sl \1"),
     (
         r"^(\W*(?:bind|cast) off|\W*bo|\W*co|\W*cast on) <N>(?: <S>)? (?:at|from) (?:the )?"
-        r"(?:beg|beginning|start)(?: of (?:the |this |next )*<R>)?",
+        r"(?:beginning|beg|start)<W>(?: of (?:the |this )*<R>)?(?! of\b)",
         r"\1 \2 stitches",
     ),
     (r"\b((?:bind|cast) off|bo) (?:the )?next <N>(?: <S>)?", r"\1 \2 stitches"),
@@ -193,8 +198,8 @@ _NEAR = r"(?:before|from|of|short of)"
 
 GOALS = _table(
     (
-        rf"{_TO} (?:there (?:are|is) )?(?:only )?(?:the )?(?:last )?<N>(?: <S>)? {_REMAIN}{_NEEDLE}"
-        rf"(?: (?:before|to) (?:the )?end)?",
+        rf"{_TO} (?:there (?:are|is) |you have )?(?:only )?(?:the )?(?:last )?<N>(?: <S>)? "
+        rf"{_REMAIN}{_NEEDLE}(?: (?:before|to) (?:the )?end)?",
         r"to last \1 stitches",
     ),
     (rf"{_TO} (?:within )?(?:the )?(?:last )?<N>(?: <S>)? {_NEAR} {_END}", r"to last \1 stitches"),
@@ -211,6 +216,7 @@ GOALS = _table(
     (r"(\b<S>) round<W>", r"\1 around"),
     (r"\b(?:the )?(?:rest|remainder)(?: of (?:the )?(?:<R>|<S>))?<W>", "to end"),
     (r"(?<!each )(?<!every )\b(?:all )?(?:the )?rem(?:aining)? <S>", "to end"),
+    (r"^\s*(k|p)\W*$", r"\1 to end"),
     (
         r"^\s*(knit|purl|k|p) (?:back|(?:1|a|this|next) <R>|(?:all|every|each) <S>)\W*$",
         r"\1 to end",
@@ -235,6 +241,7 @@ TIMES = _table(
     (r"\brepeat ?\* ?(?:(?:-|\u2013|to) ?\*|'?s<W>)", "repeat from *"),
     (r"\brepeat (?=[(\[])", ""),
     (r"\bwork (?=[*(\[]|\d+ (?:sc|hdc|dc|htr|tr|dtr)\b)", ""),
+    (r"\bwork (?=(?:[kp] ?\d+[ ,]*){2,}rib\b)", ""),
     (r"(^|[,;*(\[] ?)(\d+) (k|p|knit|purl)<W>(?! ?\d)", r"\1\3 \2"),
 )
 
