@@ -21,6 +21,7 @@ from bindoff.source.rowlang.reader.tables import (
     SIGNS,
     STITCHES,
     TENS,
+    TIDYING,
     TIMES,
     Table,
     pattern,
@@ -77,6 +78,7 @@ class Reader:
         except OpenRepeat as error:
             raise self.open_repeat(written, error) from None
         written = with_commas(_by(written, CLEANING), self.vocabulary, lexed)
+        written = _by(written, TIDYING)
         try:
             row = parse_row(written.text, self.placed(written), self.book, self.yarns)
         except PatternError as error:

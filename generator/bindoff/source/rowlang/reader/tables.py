@@ -253,3 +253,12 @@ CLEANING = _table(
     (r"([(\[*])\s*[,;]", r"\1"),
     (r"^[\s,;]+|[\s,;.]+$", ""),
 )
+
+TIDYING = _table(
+    (r"[ ]+(?=[,;\])])", ""),
+    (r"(?<=[\[(*])\s+", ""),
+    (r",(?=[^\s])", ", "),
+    (r"(?<![\w{])1 stitches\b", "1 stitch"),
+    (r"\s{2,}", " "),
+)
+"""The last touches, for the designer who is shown how a row is read."""
