@@ -18,9 +18,7 @@ from row_strategies import NAMES, YARNS, rows
 BOOK = standard_book()
 
 
-def read(
-    text: str, sizes: int = 1, terms: Terms = Terms.US, style: Words = Words.MODERN
-) -> Row:
+def read(text: str, sizes: int = 1, terms: Terms = Terms.US, style: Words = Words.MODERN) -> Row:
     span = Span("pattern.yaml", 1, 1, 1, len(text) + 1)
     return read_row(text, span, standard_book(terms), YARNS, sizes=sizes, words=style)
 
@@ -35,9 +33,7 @@ LOOSER: dict[str, Callable[[str], str]] = {
     "full stops for commas": lambda text: text.replace(", ", ". "),
     "and for commas": lambda text: text.replace(", ", " and "),
     "times as a sign": lambda text: re.sub(r"\] (\d+) times", r"] x \1", text),
-    "stitches remain": lambda text: re.sub(
-        r"to last (\d+) stitches", r"until \1 sts remain", text
-    ),
+    "stitches remain": lambda text: re.sub(r"to last (\d+) stitches", r"until \1 sts remain", text),
     "before the end": lambda text: re.sub(
         r"to last (\d+) stitches", r"to \1 sts before the end of the row", text
     ),
@@ -67,3 +63,99 @@ def test_a_row_in_looser_words_is_the_same_row(
         return  # a row of nothing, or one the row language does not know either
 
     assert read(looser(sentence)) == strictly
+
+
+# ---------------------------------------------------------------- what is meant by each
+
+
+@pytest.mark.parametrize(
+    ("text", "ours"),
+    [
+        ("*K2, P1; rep from * around, ending with k2", "*k2, p1; repeat from * to last 2 sts, k2"),
+        ("*K4, p1; rep from *, ending k3.", "*k4, p1; repeat from * to last 3 stitches, k3"),
+        ("*k2, p2; rep from * 3 times in total, k2", "[k2, p2] 3 times, k2"),
+        ("K10. SSK. Knit to end.", "k10, ssk, k to end"),
+        ("k5 [yo, k2tog] 5x k to end", "k5, [yo, k2tog] 5 times, k to end"),
+        ("k2tog4x, p to end", "k2tog 4 times, p to end"),
+        ("k1p1 rib to end", "[k1, p1] to end"),
+        ("slip slip knit, K TO END", "ssk, k to end"),
+        ("sl 2 tog knitwise, k1, p2sso, k to end", "s2kp, k to end"),
+        ("knit thirty-six, purl two together through back loops", "k36, p2tog tbl"),
+        ("knit into front and back of each stitch", "kfb to end"),
+        ("Knit to first marker, sl marker, p to 2nd marker", "k to marker, sm, p to marker"),
+        ("k14, slip next 12 sts onto a stitch holder, k14", "k14, hold 12 stitches, k14"),
+        ("Row 3 (dec row, RS): K1, ssk, k1. 3 sts remain.", "k1, ssk, k1"),
+        ("Using slate, k2 and turn", "with slate: k2, turn"),
+        ("Sc in each of next 3 sts, inc, dec", "sc in next 3 stitches, 2 sc in next st, sc2tog"),
+        ("1 sc in each st around; join.", "sc in each stitch, sl st in first stitch"),
+        ("T3F, t2b", "2/1 lpc, 1/1 rpc"),
+    ],
+)
+def test_a_row_in_the_trades_words_is_read(text: str, ours: str) -> None:
+    assert read(text) == read(ours)
+
+
+@pytest.mark.parametrize(
+    ("text", "id"),
+    [
+        ("k1, work in pattern to last st, k1", "row.in-pattern"),
+        ("rib to end", "row.in-pattern"),
+        ("knit, removing markers as you go", "row.removing"),
+        ("bind off all sts loosely", "row.manner"),
+        ("*k2, p2*, k1", "row.open-repeat"),
+        ("*k2, p2; rep from *, work to end", "row.in-pattern"),
+        ("*k2, p2, rep from * 3 times", "row.times"),
+        ("inc in each st", "row.unclear-word"),
+        ("k1b, k to end", "row.unclear-word"),
+        ("make 1, narrow, k to end", "row.unknown-stitch"),
+        ("sc in each ch-1 sp around", "row.chain-space"),
+        ("ch 3 (counts as dc), dc in each st around", "row.turning-chain"),
+        ("*1 sc, ch 1, sk 1* around", "row.chain-count"),
+        ("*sc in next stitch, ch 1, sk 1; repeat from * to end", "row.chain-count"),
+        ("k10 (11, 12), p to end", "row.sizes"),
+        ("k{10, 11}, p to end", "row.sizes"),
+        ("k5 (edge and spine), k to end", "row.unknown-stitch"),
+    ],
+)
+def test_what_could_be_two_fabrics_or_counts_is_refused(text: str, id: str) -> None:
+    with pytest.raises(PatternError) as caught:
+        read(text)
+
+    assert caught.value.findings[0].id == id
+
+
+def test_figures_for_the_sizes_are_read_and_printed_for_each() -> None:
+    row = read("K10 (11: 12), pm, knit to last 2 [0, 4] sts, p2 (0) (4)", sizes=3)
+
+    assert row == read("k{10, 11, 12}, pm, k to last {2, 0, 4} stitches, p{2, 0, 4}", sizes=3)
+    said = plain(words(row, {}, Terms.US, BOOK))
+    assert said == "K10 (11, 12), pm, k to last 2 (0, 4) stitches, p2 (0, 4)."
+    assert read(said, sizes=3) == row
+
+
+def test_old_words_mean_what_they_meant() -> None:
+    old = read("Slip 1, seam 2, make 1, n, o, plain to end", style=Words.OLD)
+
+    assert old == read("sl1, p2, yo, k2tog, yo, k to end")
+    assert read("k1, make 1, k to end") == read("k1, m1, k to end")
+
+
+def test_a_reading_points_at_the_designers_own_words() -> None:
+    text = "Rnd 1: *K2, P2* around, knit two together too. (54 sts)"
+
+    with pytest.raises(PatternError) as caught:
+        read(text)
+
+    span = caught.value.findings[0].span
+    assert span is not None
+    assert text[span.column - 1 : span.end_column - 1] == "too"
+    (stated,) = read("Rnd 1: k2tog around. (54 sts)").reading.stated  # type: ignore[union-attr]
+    assert (stated.counts, stated.sign) == ((54,), 0)
+    assert stated.span is not None
+    assert stated.span.column == 23
+
+
+def test_uk_crochet_is_read_in_its_own_terms() -> None:
+    ours = read("dc in each stitch, sl st in first stitch", terms=Terms.UK)
+
+    assert read("1 dc in each st round, join with ss", terms=Terms.UK) == ours

@@ -17,6 +17,12 @@ _M1 = Symbol(
     (*line((0.5, 0.56), (0.5, 0.84)), ("M", 0.24, 0.2), ("C", 0.24, 0.68, 0.76, 0.68, 0.76, 0.2)),
     name="make 1",
 )
+_RLI = Symbol(
+    "stroke leaning right with a bar at its foot",
+    (*line((0.3, 0.82), (0.7, 0.18)), *line((0.12, 0.82), (0.48, 0.82))),
+    name="lifted increase right",
+)
+_LLI = image(_RLI, "lifted increase left", "stroke leaning left with a bar at its foot")
 _KFB = Symbol("fork", _FORK, name="kfb")
 _KYOK = Symbol(
     "fork of three",
@@ -120,6 +126,60 @@ STITCHES = (
             "m1rp",
             "m1pr",
         ),
+    ),
+    knit_entry(
+        "lli",
+        (0, 1),
+        "left lifted increase",
+        "Lift the left leg of the stitch two rows below the last one worked onto the left needle, "
+        "and knit it.",
+        lean=Lean.LEFT,
+        twists=True,
+        abbreviation="LLI",
+        mirror="rli",
+        on_wrong_side="llpi",
+        symbol=_LLI,
+        loose=("lli",),
+    ),
+    knit_entry(
+        "rli",
+        (0, 1),
+        "right lifted increase",
+        "Lift the right leg of the stitch below the next one onto the left needle, and knit it.",
+        lean=Lean.RIGHT,
+        twists=True,
+        abbreviation="RLI",
+        mirror="lli",
+        on_wrong_side="rlpi",
+        symbol=_RLI,
+        loose=("rli",),
+    ),
+    knit_entry(
+        "llpi",
+        (0, 1),
+        "left lifted purl increase",
+        "Lift the left leg of the stitch two rows below the last one worked onto the left needle, "
+        "and purl it.",
+        lean=Lean.LEFT,
+        twists=True,
+        abbreviation="LLPI",
+        mirror="rlpi",
+        on_wrong_side="lli",
+        symbol=dotted(_LLI, "lifted increase left, purled", 0.74, 0.24),
+        loose=("llpi",),
+    ),
+    knit_entry(
+        "rlpi",
+        (0, 1),
+        "right lifted purl increase",
+        "Lift the right leg of the stitch below the next one onto the left needle, and purl it.",
+        lean=Lean.RIGHT,
+        twists=True,
+        abbreviation="RLPI",
+        mirror="llpi",
+        on_wrong_side="rli",
+        symbol=dotted(_RLI, "lifted increase right, purled", 0.26, 0.24),
+        loose=("rlpi",),
     ),
     knit_entry(
         "kfb",

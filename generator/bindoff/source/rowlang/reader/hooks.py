@@ -118,9 +118,7 @@ def _places(book: StitchBook) -> tuple[Rule, ...]:
             pattern(r"(to last stitch,? (?:\d+ )?[a-z0-9]+ in) (?:the )?last <S>"),
             r"\1 next stitch",
         ),
-        hooks(
-            rf"\b<H> (?:in|into) (?:the )?next <N>(?: <S>|{_STOP})", r"\1 in next \2 stitches"
-        ),
+        hooks(rf"\b<H> (?:in|into) (?:the )?next <N>(?: <S>|{_STOP})", r"\1 in next \2 stitches"),
         hooks(r"(?<!\d )\b<H> (\d+)" + _STOP, r"\1 in next \2 stitches", plain=True),
         (pattern(r"(in each stitch)(?: to end)?,? around\b"), r"\1 to end"),
         (pattern(r"(in each stitch) to end,? to end\b"), r"\1 to end"),

@@ -66,6 +66,9 @@ def _closed(
     ``end``, in our form; where it ends now, and whether its goal was added."""
     body_end = len(written.text[:body_end].rstrip(" ,;."))
     until = _UNTIL.match(written.text, end)
+    to_end = until is not None and until["target"] in ("around", "to end")
+    if until is not None and to_end and _ENDED.match(written.text, until.end()):
+        end, until = until.end(), None  # `around, ending k2` leaves the stitches of the ending
     comes_back = "repeat" in written.text[body_end:end]
     if until is None:
         said = written.part(end)
