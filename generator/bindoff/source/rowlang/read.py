@@ -9,6 +9,9 @@ from bindoff.source.rowlang.parse import parse_row, within
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import numbers_used
 
+LONGEST = 2000
+"""Characters of a row that is put into our form at the most; a longer one is read strictly only."""
+
 
 class Words(StrEnum):
     """Whose words a pattern's rows are written in."""
@@ -32,17 +35,25 @@ def read_row(
     has. What the strict grammar reads is read by it, and never rewritten, unless the pattern has
     old words, where some mean another stitch. Raises ``PatternError``.
     """
-    if words is Words.MODERN:
+    if words is Words.MODERN or not text.strip():
         try:
             row = parse_row(text, span, book, yarns)
             refuse_other_sizes(row, sizes)
             return row
         except PatternError as error:
-            if error.findings[0].id in _FINAL:
+            if error.findings[0].id in _FINAL or len(text) > LONGEST:
                 raise
             strictly = error
     else:
         strictly = None
+        if len(text) > LONGEST:
+            raise fail(
+                "row.long",
+                f"a row in old words has at most {LONGEST:,} characters, and this one has "
+                f"{len(text):,}",
+                "Write it as several rows",
+                (within(span) if isinstance(span, Span) else span)(0, len(text)),
+            )
     from bindoff.source.rowlang.reader.rewrite import Reader  # most patterns never need it
 
     place = within(span) if isinstance(span, Span) else span

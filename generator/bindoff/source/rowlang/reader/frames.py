@@ -8,7 +8,8 @@ from bindoff.source.rowlang.reader.written import Written
 
 _KINDS = (
     r"(?:(?:next|last|first|final|set-?up|foundation|dec|decrease|inc|increase|patt|pattern|rib|"
-    r"ribbing|joining|eyelet|edging|border|this|plain|ws|rs|every|all|other|alternate|alt|even|odd|buttonhole|short|"
+    r"ribbing|ridge|turning|fold|folding|heel|toe|cuff|decreasing|increasing|cable|lace|body|"
+    r"beginning|dividing|closing|base|joining|eyelet|edging|border|this|plain|ws|rs|every|all|other|alternate|alt|even|odd|buttonhole|short|"
     r"\d+(?:st|nd|rd|th|d)|(?:\d+(?:st|nd|rd|th|d) ?(?:,|and|&) ?)+\d+(?:st|nd|rd|th|d)) )*"
 )
 _ROWS = r"(?:rows?|rounds?|rnds?|r(?=\d))"

@@ -211,15 +211,20 @@ GOALS = _table(
     ),
     (rf"{_TO} (?:you (?:come to|reach) )?(?:the )?(?:next )?<M>", "to marker"),
     (rf"{_TO} {_END}", "to end"),
-    (r"\b(?:all )?(?:the )?(?:way )?(?:around|across)\b(?: (?:the |this )?<R>)?", "around"),
+    (
+        r"\b(?:all )?(?:the )?(?:way )?(?:around|across)\b(?: (?:the |this )?<R>|"
+        r" (?:all )?(?:the |these )?<S>)?",
+        "around",
+    ),
     (r"\ball (?:the way )?round\b", "around"),
     (r"(\b<S>) round<W>", r"\1 around"),
     (r"\b(?:the )?(?:rest|remainder)(?: of (?:the )?(?:<R>|<S>))?<W>", "to end"),
     (r"(?<!each )(?<!every )\b(?:all )?(?:the )?rem(?:aining)? <S>", "to end"),
     (r"^\s*(k|p)\W*$", r"\1 to end"),
     (
-        r"^\s*(knit|purl|k|p) (?:back|(?:1|a|this|next) <R>|(?:all|every|each) <S>)\W*$",
-        r"\1 to end",
+        r"^\s*((?:with [a-z][\w-]*[,:]? )?)(knit|purl|k|p) "
+        r"(?:back|(?:1|a|this|next) <R>|(?:all|every|each) <S>)\W*$",
+        r"\1\2 to end",
     ),
     (r"\baround (to (?:last|marker|\d))", r"\1"),
     (r"\b(to end|around),? (?:to end|around)\b", r"\1"),
@@ -256,8 +261,11 @@ CLEANING = _table(
 
 TIDYING = _table(
     (r"[ ]+(?=[,;\])])", ""),
-    (r"(?<=[\[(*])\s+", ""),
+    (r"(?<=[\[(])\s+", ""),
+    (r"(?<!from )\*\s+", "*"),
+    (r"(?<=from \*)(?=[^\s,])", " "),
     (r",(?=[^\s])", ", "),
+    (r"\blast 1 stitch(?:es)?\b", "last stitch"),
     (r"(?<![\w{])1 stitches\b", "1 stitch"),
     (r"\s{2,}", " "),
 )

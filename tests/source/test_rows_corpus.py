@@ -1,0 +1,25 @@
+"""Rows as patterns print them, counted by hand: none is read as another, and most are read."""
+
+import sys
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+from tests.bench.rows import RIGHT, ROWS, WRONG, outcome, printed_rows
+
+FOUND = [(printed, *outcome(printed, strictly=False)) for printed in printed_rows(ROWS)]
+
+
+def test_no_row_leaves_other_stitches_than_were_counted_by_hand() -> None:
+    assert [(printed.row, why) for printed, what, why in FOUND if what == WRONG] == []
+
+
+@pytest.mark.parametrize(
+    ("style", "least"), [("publisher", 0.95), ("modern", 0.9), ("old", 1), ("crochet", 0.7)]
+)
+def test_most_rows_of_a_style_are_read(style: str, least: float) -> None:
+    got = Counter(what for printed, what, _ in FOUND if printed.style == style)
+
+    assert got[RIGHT] / got.total() >= least
