@@ -18,7 +18,6 @@ from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.rowcount import RowMismatch, count_row
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
-from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import SIZE
 
 ROWS = Path(__file__).parents[1] / "source" / "rows.tsv"

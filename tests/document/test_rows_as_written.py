@@ -4,6 +4,9 @@ import re
 from collections.abc import Callable
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
 from bindoff.document.rowwords import settled, words
@@ -11,9 +14,7 @@ from bindoff.document.tree import plain
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Row
-from hypothesis import given
-from hypothesis import strategies as st
-from row_strategies import NAMES, YARNS, rows
+from tests.document.row_strategies import NAMES, YARNS, rows
 
 BOOK = standard_book()
 

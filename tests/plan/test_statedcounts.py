@@ -4,7 +4,7 @@ from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.steps.work import Rows
 from bindoff.source.rowlang.stitches import Terms
-from small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 
 def flap(*steps: str, head: str = "") -> str:

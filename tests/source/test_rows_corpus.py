@@ -1,12 +1,9 @@
 """Rows as patterns print them, counted by hand: none is read as another, and most are read."""
 
-import sys
 from collections import Counter
-from pathlib import Path
 
 import pytest
 
-sys.path.insert(0, str(Path(__file__).parents[2]))
 from tests.bench.rows import RIGHT, ROWS, WRONG, outcome, printed_rows
 
 FOUND = [(printed, *outcome(printed, strictly=False)) for printed in printed_rows(ROWS)]

@@ -52,6 +52,7 @@ DEEPEST = 12
 _NAME_IN_BRACES = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:[ -][A-Za-z0-9_]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
 _LIST_IN_BRACES = re.compile(r"[0-9]{1,6}(?:\s*,\s*[0-9]{1,6})+")
+_SKIPS = re.compile(r"\b(?:sk|skip|miss)", re.IGNORECASE)
 _WHOLE_ROW = ("knit", "purl")
 _MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REMOVE}
 _CHANGES = {
@@ -153,7 +154,8 @@ class Builder:
                 findings.extend(error.findings)
         if findings:
             raise PatternError(findings)
-        self._chains_over_skipped(tuple(parts))
+        if _SKIPS.search(self.text):
+            self._chains_over_skipped(tuple(parts))
         return tuple(parts)
 
     def _part(self, node: Node, depth: int, *, alone: bool) -> Part:

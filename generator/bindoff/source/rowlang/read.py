@@ -38,7 +38,8 @@ def read_row(
     if words is Words.MODERN or not text.strip():
         try:
             row = parse_row(text, span, book, yarns)
-            refuse_other_sizes(row, sizes)
+            if "{" in text:
+                refuse_other_sizes(row, sizes)
             return row
         except PatternError as error:
             if error.findings[0].id in _FINAL or len(text) > LONGEST:

@@ -32,7 +32,10 @@ Count = int | Named
 
 def value_of(count: Named, numbers: Mapping[str, int]) -> int | None:
     """The value of ``count`` in the size that ``numbers`` are of; ``None`` if it has none."""
-    return count.values[numbers[SIZE]] if count.values else numbers.get(count.name)
+    if not count.values:
+        return numbers.get(count.name)
+    size = numbers.get(SIZE)
+    return None if size is None else count.values[size]
 
 
 # ---------------------------------------------------------------- how far a part goes
