@@ -135,6 +135,12 @@ def changed(text: str, *changes: tuple[str, str]) -> str:
     return text
 
 
+def flap(*steps: str) -> str:
+    """The flap with other steps, each as it is written after its dash."""
+    head = FLAP.partition("    steps:\n")[0] + "    steps:\n"
+    return head + "".join(f"      - {step}\n" for step in steps)
+
+
 def source_of(text: str, grid: str = WAVES) -> Source:
     """The source read from ``text``."""
     return read_source(MemoryFiles({"pattern.yaml": text, "waves.grid": grid}))

@@ -1,9 +1,9 @@
 """Measured people are people: the tables of the checks against published percentiles."""
 
 import pytest
-from pygrowup.tables.by_day.hcfa import DATA
 
 from bindoff.checks.bodies import people
+from tests.who_heads import who_head_mm
 
 # NATICK/TR-15/007 (ANSUR II): 5th and 95th percentile of men and women, mm.
 ANSUR_5_95 = {
@@ -17,12 +17,6 @@ ANSUR_5_95 = {
 
 # z of the 3rd and 97th percentile of the normal distribution
 P97 = 1.880794
-
-
-def who_head_mm(sex: str, month: int, z: float) -> float:
-    """Head circumference at ``z`` deviations: WHO Child Growth Standards, L = 1 at every age."""
-    row = DATA[sex][min(round(month * 30.4375), 1826)]
-    return 10 * float(row["m"]) * (1 + z * float(row["s"]))
 
 
 @pytest.mark.parametrize("dimension", ANSUR_5_95)

@@ -15,15 +15,10 @@ from bindoff.plan.rowcount import Trouble
 from bindoff.plan.steps.work import Rows
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Kept
-from tests.small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import faults_of, flap, plan_of
 
 FIRST = "the stitch left on the right needle is the first of the next stitches"
 BESIDE = "the stitch left on the right needle is not one of the next stitches"
-
-
-def flap(*steps: str) -> str:
-    head = FLAP.partition("    steps:\n")[0] + "    steps:\n"
-    return head + "".join(f"      - {step}\n" for step in steps)
 
 
 def rows_of(plan: Plan) -> Rows:

@@ -15,16 +15,14 @@ from bindoff.plan.shortrows import NONE_MISSED, missed_after
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
-from tests.small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import faults_of, flap, plan_of
 
 BOOK = standard_book(Terms.US)
 PLACE = Span("heel", 1, 1, 1, 1)
 
 
 def flat(*steps: str, worked: str = "flat") -> str:
-    head = FLAP.partition("    steps:\n")[0] + "    steps:\n"
-    text = head + "".join(f"      - {step}\n" for step in steps)
-    return text.replace("worked: flat", f"worked: {worked}")
+    return flap(*steps).replace("worked: flat", f"worked: {worked}")
 
 
 def piece(*steps: str, worked: str = "flat") -> PiecePlan:

@@ -9,14 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Diagnostic
-from tests.small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import faults_of, flap, plan_of
 
 NECK = "cast on: 60", 'work: "k27, bind off 6, k to end"'
-
-
-def flap(*steps: str) -> str:
-    head = FLAP.partition("    steps:\n")[0] + "    steps:\n"
-    return head + "".join(f"      - {step}\n" for step in steps)
 
 
 def fault_of(*steps: str) -> Diagnostic:

@@ -6,12 +6,7 @@ from hypothesis import strategies as st
 from bindoff.plan.rowcount import Counted, Needle, after_row
 from bindoff.plan.shortrows import MOST_PARTS, NONE_MISSED, missed_after
 from bindoff.plan.worked import Progress
-from tests.small_patterns import CAP, FLAP, changed, plan_of
-
-
-def flap(*steps: str) -> str:
-    head = FLAP.partition("    steps:\n")[0] + "    steps:\n"
-    return head + "".join(f"      - {step}\n" for step in steps)
+from tests.small_patterns import CAP, changed, flap, plan_of
 
 
 def last(text: str) -> list[Progress]:

@@ -7,7 +7,6 @@ from statistics import NormalDist
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pygrowup.tables.by_day.hcfa import DATA
 from pygrowup.tables.by_day.lfa import DATA as HEIGHTS
 from pygrowup.tables.by_month.lfa import DATA as OLDER_HEIGHTS
 
@@ -20,6 +19,7 @@ from bindoff.craft.needles import (
     needle,
 )
 from bindoff.craft.yarn_weights import YARN_WEIGHTS, category_for, yarn_weight
+from tests.who_heads import who_head_mm
 
 INCH = 25.4
 
@@ -231,12 +231,6 @@ class TestNeedles:
             needle(30)
         with pytest.raises(ValueError, match=r"no 7\.5 mm hook"):
             hook(7.5)
-
-
-def who_head_mm(sex: str, month: int, z: float = 0.0) -> float:
-    """WHO Child Growth Standards, head circumference for age; L is 1 at every age."""
-    row = DATA[sex][min(round(month * 30.4375), 1826)]
-    return 10 * float(row["m"]) * (1 + z * float(row["s"]))
 
 
 # ANSUR II summary: mean, standard deviation, 5th and 95th percentile in mm (women, then men).
