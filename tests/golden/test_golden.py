@@ -16,6 +16,7 @@ from bindoff.pipeline import build_pattern
 HERE = Path(__file__).parent
 PATTERNS = HERE.parents[1] / "patterns"
 FILES = (
+    "breakwater-cowl/breakwater-cowl.txt",
     "harbour-light-hat/harbour-light-hat.txt",
     "netmender-mittens/netmender-mittens.txt",
     "ropewalk-hat/ropewalk-hat.txt",
