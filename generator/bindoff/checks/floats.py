@@ -61,7 +61,7 @@ def edge_float(context: Context) -> Iterator[Finding]:
 def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
     done = set()
     for at, detail in charts_worked(context):
-        if detail.chart not in done and not _caught(at):
+        if detail.chart not in done and not detail.bobbins and not _caught(at):
             worst = _worst(context, at, _chart_grids(context, at, detail), rule)
             if worst:
                 done.add(detail.chart)
@@ -189,7 +189,8 @@ def _finding(context: Context, worst: _Worst, where: str, place: Span) -> Findin
 )
 def three_yarns(context: Context) -> Iterator[Finding]:
     """One finding for each chart, at its first such round."""
-    for chart in dict.fromkeys(detail.chart for _, detail in charts_worked(context)):
+    carried = (detail.chart for _, detail in charts_worked(context) if not detail.bobbins)
+    for chart in dict.fromkeys(carried):
         yarns = chart_yarns(context.pattern.charts[chart])
         grid = context.source.grids[chart]
         for number, line in enumerate(grid.rounds, start=1):

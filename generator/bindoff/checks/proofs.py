@@ -347,6 +347,12 @@ STITCHES = (
         "nobody could tell how many stitches are the chart's",
     ),
     Proof(
+        "chart.intarsia",
+        "Plan: stitch by stitch",
+        "a chart in intarsia is worked in rows",
+        "in rounds every yarn would hang on the wrong side of its area when it is needed again",
+    ),
+    Proof(
         "chart.odd",
         "Plan: stitch by stitch",
         "a chart in rows that is repeated has an even number of them",

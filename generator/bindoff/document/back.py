@@ -99,6 +99,7 @@ TECHNIQUES = (
     "gathered-closing",
     "grafting",
     "held-thumb",
+    "intarsia",
     "join-folded-tube",
     "joining-a-new-yarn",
     "joining-at-an-edge",
@@ -136,7 +137,8 @@ def _techniques(voice: Voice) -> Iterator[str]:
             if len(used | now) > 1:
                 yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
             yield from step.answers.techniques(step, flat)
-            if _stranded(step):
+            areas = any(chart.bobbins for chart in step.charts)
+            if _stranded(step) and not areas:
                 by_hand = not step.tubes
                 yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
             used |= now

@@ -10,6 +10,7 @@ from typing import Any, Generic, TypeVar
 
 from bindoff.diagnostics import Span
 from bindoff.plan import yarn as method
+from bindoff.plan.colour.bobbins import Bobbins
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
@@ -85,7 +86,8 @@ class ChartRows:
     the next: that of a chart with edges that grow. ``across`` is the first of them. ``between`` is
     the row between two that the chart draws. ``first`` and ``last`` are what is worked on both
     sides of the chart, in the order of a right-side row: on the right side and on the wrong side.
-    ``once`` says that it is a panel, which is not repeated side by side.
+    ``once`` says that it is a panel, which is not repeated side by side. ``bobbins`` are those of a
+    chart in intarsia, per size.
     """
 
     chart: str
@@ -96,6 +98,7 @@ class ChartRows:
     first: tuple[Row, ...] = ()
     last: tuple[Row, ...] = ()
     once: bool = False
+    bobbins: tuple[tuple[Bobbins, ...], ...] = ()
 
     @property
     def most(self) -> tuple[int, ...]:

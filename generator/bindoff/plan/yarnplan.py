@@ -192,11 +192,17 @@ def _swatches(
 def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse:
     """What one copy of a piece takes of a yarn besides its stitches."""
     rounds = [loops for step in plan.steps for loops in step.worked[size]]
+    carried = [
+        loops
+        for step in plan.steps
+        if not any(chart.bobbins for chart in step.charts)
+        for loops in step.worked[size]
+    ]
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
     return YarnUse(
         stitches=0,
-        ends=2 * _joins(rounds, yarn),
-        floats_mm=sum(_floats(loops, yarn) for loops in rounds) * gauge.stitch_mm,
+        ends=2 * (_joins(rounds, yarn) + _areas(plan, yarn, size)),
+        floats_mm=sum(_floats(loops, yarn) for loops in carried) * gauge.stitch_mm,
         cast_on_mm=sum(edge.get(Part.CAST_ON, 0.0) for edge in edges),
         bind_off_mm=sum(edge.get(Part.BIND_OFF, 0.0) for edge in edges),
         embroidery_mm=sum(edge.get(Part.EMBROIDERY, 0.0) for edge in edges),
@@ -214,6 +220,13 @@ def _joins(rounds: list[Loops], yarn: str) -> int:
         else:
             rest += 1
     return joins
+
+
+def _areas(plan: PiecePlan, yarn: str, size: int) -> int:
+    """Areas of a yarn in intarsia after its first: each has two ends of its own."""
+    charts = [chart for step in plan.steps for chart in step.charts if chart.bobbins]
+    each = [use.areas for chart in charts for use in chart.bobbins[size] if use.yarn == yarn]
+    return max(sum(each) - 1, 0)
 
 
 def _floats(loops: Loops, yarn: str) -> int:

@@ -67,6 +67,11 @@ class Chart(Model):
         default="right side",
         description="On which side the chart begins where it is worked in rows.",
     )
+    mode: Literal["intarsia"] | None = Field(
+        default=None,
+        description="How its colours are worked if no yarn is carried behind: in intarsia, each "
+        "area with a yarn of its own.",
+    )
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."
     )

@@ -4,7 +4,17 @@ from itertools import pairwise
 
 from bindoff.document.chartpages import chart_id
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import capital, counted, join, often, paragraph, running, text
+from bindoff.document.phrases import (
+    capital,
+    counted,
+    figures,
+    join,
+    joined,
+    often,
+    paragraph,
+    running,
+    text,
+)
 from bindoff.document.stepphrases import changed, no_rounds, unit_of, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
@@ -41,7 +51,26 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     named = {*voice.yarn_names, NO_STITCH}
     own = any(yarn not in named for yarn in chart_yarns(chart).values())
     lead = with_yarn(voice, step, new_yarn and own, what)
-    return (paragraph(running(lead, _beside(voice, detail, unit), across, changed(step))),)
+    beside, bobbins = _beside(voice, detail, unit), _bobbins(voice, detail)
+    return (paragraph(running(lead, beside, across, bobbins, changed(step))),)
+
+
+def _bobbins(voice: Voice, detail: ChartRows) -> Inlines:
+    """What hangs at the needles in intarsia, and the ends it leaves, per size."""
+    if not detail.bobbins:
+        return ()
+    found = [{use.yarn: use for use in size} for size in detail.bobbins]
+    named = [
+        join(f"{name} ", figures([use[yarn].at_once if yarn in use else 0 for use in found]))
+        for yarn, name in voice.yarn_names.items()
+        if any(yarn in use for use in found)
+    ]
+    areas = [sum(use.areas for use in size) for size in detail.bobbins]
+    return running(
+        "Work it in intarsia: each area has a yarn of its own.",
+        join("Bobbins in use at once, at the most: ", joined(named), "."),
+        join("There are ", counted(areas, "area"), " in all, with two ends each."),
+    )
 
 
 def _beside(voice: Voice, detail: ChartRows, unit: str) -> Inlines:

@@ -1,16 +1,18 @@
 """A chart worked row by row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.chartproof import Cells, Line, fits, lines_of, row_faults, uses, width_fault
+from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
+from bindoff.plan.picture import chart_yarns
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -181,7 +183,61 @@ def _passes(
     detail = ChartRows(
         step.chart, rounds, across, again, task.between, frame.right, frame.left, once
     )
+    if bench.measures.source.pattern.charts[step.chart].mode == "intarsia":
+        detail = replace(detail, bobbins=_bobbins(bench, step, yarn, detail, passes))
     return detail, states, tuple(map(tuple, loops))
+
+
+MOST_INTARSIA = 100_000
+"""Stitches of a chart in intarsia at the most, in one size."""
+
+
+def _bobbins(
+    bench: Bench, step: ChartStep, yarn: str, rows: ChartRows, passes: Sequence[Sequence[int]]
+) -> tuple[tuple[Bobbins, ...], ...]:
+    """The bobbins of a chart in intarsia, per size."""
+    source = bench.measures.source
+    grid, chart = source.grids[step.chart], source.pattern.charts[step.chart]
+    place = step.place.of("chart").span
+    if not bench.flat:
+        raise fail(
+            "chart.intarsia",
+            "a chart in intarsia is worked in rounds, where each yarn would end on the wrong side "
+            "of its area",
+            "Work the piece flat: `worked: flat`, or take `mode: intarsia` out of the chart",
+            place,
+        )
+    if (
+        max(max(times) * count for times, count in zip(passes, rows.rounds, strict=True))
+        * (grid.width)
+        > MOST_INTARSIA
+    ):
+        raise fail(
+            "chart.intarsia",
+            f"the chart has more than {MOST_INTARSIA:,} cells in intarsia",
+            "Work it less often, or part it into several steps",
+            place,
+        )
+    yarns = chart_yarns(chart)
+    known = source.pattern.yarns
+
+    def cells(line: str, across: int) -> tuple[str, ...]:
+        return tuple(
+            found if (found := yarns[c]) in known and found else yarn
+            for c in grid.laid(line, across)
+            if yarns[c] != NO_STITCH
+        )
+
+    return tuple(
+        bobbins_of(
+            [
+                cells(line, across)
+                for number, across in enumerate(times)
+                for line in grid.rounds[: grid.lines(count - number * grid.rows)]
+            ]
+        )
+        for times, count in zip(passes, rows.rounds, strict=True)
+    )
 
 
 def _rows(bench: Bench, task: _Task, across: int | None) -> tuple[Row, ...]:
@@ -211,10 +267,11 @@ def _other_side(step: ChartStep, rows: int, wrong: bool) -> Diagnostic:
 
 
 def _odd_height(step: ChartStep, height: int, wrong: bool) -> Diagnostic:
+    second = "a right-side row" if wrong else "a wrong-side row"
     return Diagnostic(
         "chart.odd",
         f"the chart has {how_many(height, 'row')}, so repeated flat its second pass would begin on "
-        f"a {'right' if wrong else 'wrong'}-side row",
+        f"{second}",
         f"Draw it twice over in the grid, {2 * height} rows high",
         step.place.of("chart").span,
     )
@@ -261,7 +318,8 @@ def _charts(step: _Chart) -> tuple[ChartRows, ...]:
 
 
 def _techniques(step: _Chart, flat: bool) -> tuple[str, ...]:
-    return ("chart-flat" if flat else "chart-in-the-round",)
+    reading = "chart-flat" if flat else "chart-in-the-round"
+    return (reading, "intarsia") if step.detail.bobbins else (reading,)
 
 
 def _facts(measures: Measures, step: _Chart, keys: Keys) -> Facts:
