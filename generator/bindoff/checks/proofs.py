@@ -653,6 +653,7 @@ DOCUMENT = _family(
         "chart.ragged": "all rows of a chart have the same width",
         "chart.key": "every stitch of a chart is in its key",
         "chart.drawing": "every symbol of a chart can be drawn",
+        "chart.one-symbol": "no symbol of a chart stands for two things",
         "chart.span": "a symbol over several stitches has that many",
         "chart.mark": "boxes and lines lie within their chart",
         "chart.base": "the band of base colours has one for each row",

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bindoff.craft.entry import Side, Stitch
-from bindoff.diagnostics import PatternError
+from bindoff.diagnostics import PatternError, fail
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
@@ -255,9 +255,16 @@ def _worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
     for key in keys:
         if meant.setdefault(_picture(key.symbol), key.label) != key.label:
             taken = yarns.union(meant, map(_picture, (each.symbol for each in keys)))
-            free = (each for each in COLOUR_SYMBOLS if _picture(each) not in taken)
-            if key.span == 1:
-                key = replace(key, symbol=next(free, key.symbol))
+            free = next((each for each in COLOUR_SYMBOLS if _picture(each) not in taken), None)
+            if free is None or key.span > 1:
+                raise fail(
+                    "chart.one-symbol",
+                    f"the symbol of `{key.key}` stands for something else on this chart, and no "
+                    "other is left",
+                    "Part the chart into several, or declare stitches with a chart symbol",
+                    chart.place.of("legend").of(key.key).span,
+                )
+            key = replace(key, symbol=free)
             meant[_picture(key.symbol)] = key.label
         found.append(key)
     return tuple(found)

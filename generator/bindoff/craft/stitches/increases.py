@@ -199,7 +199,7 @@ STITCHES = (
         spoken="purl into the front and back",
         loops=2,
         on_wrong_side="kfb",
-        symbol=dotted(_KFB, "pfb", 0.5, 0.24),
+        symbol=dotted(_KFB, "pfb", 0.78, 0.74),
     ),
     knit_entry(
         "kyok",

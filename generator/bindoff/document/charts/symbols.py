@@ -30,6 +30,7 @@ _TRIANGLE_UP = shape((0.5, 0.28), (0.74, 0.7), (0.26, 0.7))
 _TRIANGLE_DOWN = shape((0.5, 0.72), (0.26, 0.3), (0.74, 0.3))
 _DIAMOND = shape((0.5, 0.2), (0.78, 0.5), (0.5, 0.8), (0.22, 0.5))
 _SQUARE = shape((0.31, 0.31), (0.69, 0.31), (0.69, 0.69), (0.31, 0.69))
+_LARGE_SQUARE = shape((0.2, 0.2), (0.8, 0.2), (0.8, 0.8), (0.2, 0.8))
 _STAR = (*_UPRIGHT, *line((0.26, 0.36), (0.74, 0.64)), *line((0.26, 0.64), (0.74, 0.36)))
 _CHEVRON = line((0.24, 0.64), (0.5, 0.36), (0.76, 0.64))
 
@@ -48,7 +49,7 @@ _COLOUR_MARKS: dict[str, Symbol] = {
     "triangle down": Symbol("open triangle, point down", strokes=_TRIANGLE_DOWN),
     "upright bar": Symbol("upright bar", strokes=_UPRIGHT),
     "star": Symbol("six-pointed star", strokes=_STAR),
-    "solid square": Symbol("solid square", fills=_SQUARE),
+    "solid square": Symbol("solid square", fills=_LARGE_SQUARE),
     "chevron": Symbol("chevron, point up", strokes=_CHEVRON),
 }
 
