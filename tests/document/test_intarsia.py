@@ -1,14 +1,23 @@
 """Charts in intarsia: bobbins and areas counted with a pencil, and what is told of them."""
 
 import pytest
+
 from bindoff.diagnostics import PatternError
 from bindoff.files import SOURCE_NAME
 from bindoff.pipeline import check_pattern
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
 from bindoff.plan.worked import ChartRows
 from bindoff.plan.yarn import Part
-
-from patterns import TWO_YARNS, Data, built, data, files_of, plan_of, said, step_words
+from tests.document.patterns import (
+    TWO_YARNS,
+    Data,
+    built,
+    data,
+    files_of,
+    plan_of,
+    said,
+    step_words,
+)
 
 # A window of slate in foam: the foam round it is one area, though two lengths of it are knitted
 # with at once in the middle rows; the slate is one.
@@ -16,7 +25,9 @@ WINDOW = "##########\n##......##\n##......##\n##########\n"
 STRIPED = "....##....\n....##....\n"
 
 
-def piece(grid: str, flat: bool = True, mode: str | None = "intarsia") -> tuple[Data, dict]:
+def piece(
+    grid: str, flat: bool = True, mode: str | None = "intarsia"
+) -> tuple[Data, dict[str, str]]:
     chart: Data = {
         "title": "Window",
         "grid": "window.grid",
@@ -25,7 +36,7 @@ def piece(grid: str, flat: bool = True, mode: str | None = "intarsia") -> tuple[
     }
     if mode:
         chart["mode"] = mode
-    steps = [{"cast on": 20}, {"chart": "window"}, {"bind off": "all"}]
+    steps: list[Data] = [{"cast on": 20}, {"chart": "window"}, {"bind off": "all"}]
     source = data(steps, charts={"window": chart}, **TWO_YARNS)
     source["pieces"]["cap"]["worked"] = "flat" if flat else "round"
     return source, {"window.grid": grid}

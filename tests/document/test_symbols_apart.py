@@ -8,9 +8,9 @@ the bounds are our own judgement of the plate of all symbols, no source.
 from itertools import combinations
 
 import pytest
-from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, symbol_of
 from PIL import Image, ImageChops, ImageStat
 
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, symbol_of
 from tests.pictures.symbols import DOTS, blurred, names, picture
 
 LEAST, LEAST_OF_GROUNDS = 0.2, 0.1

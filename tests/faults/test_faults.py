@@ -11,6 +11,7 @@ from bindoff.diagnostics import Severity
 from bindoff.files import Files
 from tests.faults.faults import FAULTS
 from tests.faults.seeding import Fault, checked, faulty, outcome, sound
+from tests.faults.trade import TRADE
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.slip)
@@ -36,15 +37,27 @@ def test_a_sound_pattern_has_neither_errors_nor_warnings(name: str, files: Files
 
 
 # Checks whose faults are still to be seeded, by other hands than those that wrote the check.
-AWAITED = ("gauge.over", "piece.open-ring", "wearer.safety")
+AWAITED = ("piece.open-ring",)
+
+
+@pytest.mark.parametrize("fault", TRADE, ids=lambda fault: fault.slip)
+def test_a_slip_of_the_trade_is_told_as_the_list_says(fault: Fault) -> None:
+    """A miss that is found by now, or told at its place, has to be taken off the list of misses."""
+    seen = outcome(fault)
+
+    assert seen.found is not bool(fault.missed)
+    assert seen.misleading is bool(fault.astray)
+    assert seen.false_alarms == ()
+    assert bool(fault.finds) is not bool(fault.missed)
 
 
 def test_every_check_has_a_seeded_fault() -> None:
-    seeded = {fault.finds for fault in FAULTS}
+    seeded = {fault.finds for fault in (*FAULTS, *TRADE)}
 
-    assert tuple(check.id for check in CHECKS if check.id not in seeded) == AWAITED
+    assert [check.id for check in CHECKS if check.id not in seeded] == list(AWAITED)
 
 
-def test_at_least_sixty_faults_are_seeded() -> None:
-    assert len(FAULTS) >= 60
-    assert len({fault.slip for fault in FAULTS}) == len(FAULTS)
+def test_the_lists_of_faults_are_long_and_have_no_slip_twice() -> None:
+    for faults, least in ((FAULTS, 60), (TRADE, 80)):
+        assert len(faults) >= least
+        assert len({fault.slip for fault in faults}) == len(faults)

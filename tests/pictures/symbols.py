@@ -7,12 +7,13 @@ twice: sharp, and as a blurred copy in grey. Look for symbols that could be take
 import sys
 from io import BytesIO
 
+from PIL import Image, ImageDraw, ImageFilter
+
 from bindoff.craft.cables import cross_symbol
 from bindoff.document.charts.legend import swatch
 from bindoff.document.charts.spec import ChartKey
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, symbol_of
 from bindoff.render.raster import render_png
-from PIL import Image, ImageDraw, ImageFilter
 
 CELL_MM, RATIO, DOTS = 4.0, 0.75, 12  # dots in a millimetre: 305 to the inch
 COLUMNS, ROW, WIDE = 4, 64, 560

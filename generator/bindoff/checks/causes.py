@@ -26,8 +26,17 @@ _NAME = re.compile(r"[A-Za-z_]\w*")
 
 # Findings of checks that say again what another check says better.
 _SAID_AGAIN: Mapping[str, frozenset[str]] = {
-    "wearer.safety": frozenset({"wearer.hazards"}),
-    "gauge.over": frozenset({"yarn.weight-gauge", "crown.shape"}),
+    "wearer.safety": frozenset({"wearer.hazards", "notion.count"}),
+    "gauge.over": frozenset(
+        {
+            "yarn.weight-gauge",
+            "crown.shape",
+            "gauge.short",
+            "size.same",
+            "stated.width",
+            "stated.height",
+        }
+    ),
     "gauge.swapped": frozenset({"yarn.weight-gauge", "crown.shape"}),
     "body.range": frozenset({"wearer.sizes", "fit.ease", "fit.even"}),
 }

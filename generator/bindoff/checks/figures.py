@@ -54,6 +54,9 @@ _COUNTED = re.compile(
     r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
 )
 _TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
+_PART_LIST = re.compile(
+    r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
+)
 _LEAST = 10
 
 PerSize = tuple[float, ...]
@@ -111,6 +114,8 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 )
             elif figures not in known:
                 yield Finding("no computed measure has these figures", place)
+        for _, place in prose.found(_PART_LIST) if sizes > 2 else ():
+            yield Finding(f"2 figures stand here for {how_many(sizes, 'size')}", place)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,11 @@ _ONE = rf"(?<![\w./])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
 _LENGTH = re.compile(_ONE)
 _PAIR = re.compile(rf"{_ONE}\s*(?:/|\(|\[|,? or )\s*(?:about )?{_ONE}")
 _ENGLISH_UNITS = ("in", "yd")
+_WEIGHTS = re.compile(
+    rf"(?<![\w./])({_NUMBER}) ?g\s*[/(]\s*(?:about )?({_NUMBER}) ?(?:oz|ounces?)\b"
+)
+_GRAMS_PER_OUNCE = 28.35  # 28.349523125 g: NIST Handbook 44, appendix C, from memory
+_SLACK_OUNCES = 0.26  # ounces are given in halves or quarters
 
 # Advice is rounded by custom: 60 cm and 24 in, 5 cm and 2 in.
 _SLACK_MM, _SLACK_PART = 4.0, 0.03
@@ -25,8 +30,8 @@ _SLACK_MM, _SLACK_PART = 4.0, 0.03
 @check(
     id="prose.inches",
     title="Inches agree with their centimetres",
-    looks_at="pairs such as 15 cm (6 in) or 10 m / 11 yd in every text of the designer's, within "
-    "4 mm or 3 %",
+    looks_at="pairs such as 15 cm (6 in), 10 m / 11 yd or 100 g (3½ oz) in every text of the "
+    "designer's, within 4 mm, a quarter of an ounce or 3 %",
     why="one half of the readers follow the wrong one of the two",
     severity=Severity.WARNING,
     remedy="Correct one of the two",
@@ -41,6 +46,10 @@ def pairs_agree(context: Context) -> Iterator[Finding]:
                 unit = _unit(found[4])
                 right = one / float(MM_PER_UNIT[unit])
                 yield Finding(f"{found[1]} {found[2]} is {right:.3g} {unit}, not {found[3]}", place)
+        for found, place in prose.found(_WEIGHTS):
+            ounces, said = _plain(found[1]) / _GRAMS_PER_OUNCE, _plain(found[2])
+            if abs(ounces - said) > max(_SLACK_OUNCES, 0.05 * ounces):
+                yield Finding(f"{found[1]} g is {ounces:.2g} oz, not {found[2]}", place)
 
 
 @check(
@@ -88,6 +97,10 @@ def _stands_alone(after: str) -> bool:
 
 def _mm(number: str, unit: str) -> float:
     return parse_length(f"{number} {_unit(unit)}")
+
+
+def _plain(number: str) -> float:
+    return parse_length(f"{number} mm")
 
 
 def _unit(word: str) -> str:

@@ -132,6 +132,8 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
             for row in _worked_rows(at):
                 on_needles += _placed(row)
                 most = max(most, on_needles)
+            if at.step.closes and not any(progress.stitches for progress in at.step.after):
+                on_needles = 0  # what is closed or left lets go of its markers
             if at.step.tubes:
                 tube = max(len(plan.tube.markers) for plan in at.step.tubes)
     said = [p.text for p in context.prose if p.piece == key and p.path[-1] in ("say", "note")]

@@ -12,7 +12,7 @@ from bindoff.diagnostics import Severity
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.stitches import Craft, Lean, Side, StitchBook
-from bindoff.source.rowlang.syntax import Fill, Part, Row, ToEnd, ToLast, Work
+from bindoff.source.rowlang.syntax import Fill, Part, Repeat, Row, ToEnd, ToLast, Work
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
@@ -177,9 +177,10 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
     for at in steps_of(context):
         if not isinstance(at.step.detail, Tapered):
             continue
+        parts = list(parts_of(at.step.detail.shaping))
         leaning = [
             part
-            for part in parts_of(at.step.detail.shaping)
+            for part in parts
             if isinstance(part, Work)
             and _lean(context, part, Side.RIGHT) in (Lean.LEFT, Lean.RIGHT)
         ]
@@ -187,6 +188,8 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
             continue
         half = len(leaning) // 2
         for first, last in zip(leaning[:half], leaning[: half - 1 : -1], strict=True):
+            if not _apart(parts, first, last):
+                continue
             if any(_lean(context, first, s) is _lean(context, last, s) for s in _sides(at)):
                 yield Finding(
                     f"`{first.stitch}` and `{last.stitch}` lean the same way at both ends of the "
@@ -194,6 +197,16 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
                     last.span or at.step.span,
                 )
                 break
+
+
+def _apart(parts: list[Part], first: Work, last: Work) -> bool:
+    """Whether there is a stretch between two stitches, so that each stands at an end of it."""
+    between = parts[_index(parts, first) + 1 : _index(parts, last)]
+    return any(isinstance(part, Fill | Repeat) for part in between)
+
+
+def _index(parts: list[Part], wanted: Work) -> int:
+    return next(index for index, part in enumerate(parts) if part is wanted)
 
 
 def _lean(context: Context, part: Work, side: Side) -> Lean | None:
@@ -212,4 +225,36 @@ def _sides(at: At) -> set[Side]:
     }
 
 
-CHECKS = (mirrored_pieces, leaning_rows)
+_PAIRED = re.compile(
+    r"(?:the )?(?:plain )?(?:sock|mitten|mitt|glove|slipper|bootee|legwarmer|leg warmer"
+    r"|wrist warmer|sleeve)",
+    re.IGNORECASE,
+)
+_SECOND = re.compile(
+    r"\b(?:second|other|another|twice|pair|two|2|both) (?:\w+ )?(?:socks?|mittens?|mitts?|gloves?"
+    r"|slippers?|bootees?|leg ?warmers?|sleeves?|hand|foot|one|alike|the same)\b|\btwice\b",
+    re.IGNORECASE,
+)
+
+
+@check(
+    id="piece.pair",
+    title="What is worn in pairs is made twice",
+    looks_at="a piece called sock, mitten, mitt, glove, slipper, bootee, legwarmer or sleeve, and "
+    "no more: `make: 2`, or a text that tells of the second one",
+    why="the yarn is reckoned for one, and the knitter is told to make one",
+    severity=Severity.WARNING,
+    remedy="Write `make: 2` in the piece, or say in a text how the second one is made",
+)
+def made_twice(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    told = any(True for prose in context.prose for _ in prose.found(_SECOND))
+    for piece in context.pattern.pieces.values():
+        if piece.make == 1 and not told and _PAIRED.fullmatch(piece.title.strip()):
+            yield Finding(
+                f"`{piece.title}` is made once, and it takes two of it",
+                piece.place.of("title").span,
+            )
+
+
+CHECKS = (mirrored_pieces, leaning_rows, made_twice)

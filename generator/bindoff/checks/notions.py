@@ -1,7 +1,7 @@
 """Notions: as many in the text as are listed, and enough waste yarn."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
@@ -12,7 +12,30 @@ from bindoff.document.units import METRES_PER_YARD, up
 from bindoff.plan.yarnplan import balls_of, loop_of
 from bindoff.source.model import TextUse
 
-_COUNTED = re.compile(r"\b(\d+) (?:[\w-]+ )?([a-z]{3,}s)\b", re.IGNORECASE)
+_SMALL = {
+    word: number
+    for number, word in enumerate(
+        ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], start=2
+    )
+}
+_COUNTED = re.compile(rf"\b(\d+|{'|'.join(_SMALL)}) (?:[\w-]+ )?([a-z]{{3,}}s)\b", re.IGNORECASE)
+# What is bought and sewn on or put in, with the words that a list may have for it.
+_PAD = r"((?:cushion|pillow) (?:pads?|inserts?|forms?))"
+_BOUGHT: Mapping[str, "re.Pattern[str]"] = {
+    r"\b(?:sew|attach)\w*(?: on)? (?:[\w-]+ ){0,3}?(buttons?|beads?|zip(?:per)?s?|snaps?"
+    r"|press studs?|toggles?|sequins?)(?! ?(?:band|hole|loop))\b": re.compile(
+        r"button|bead|zip|snap|stud|toggle|sequin|fasten", re.IGNORECASE
+    ),
+    r"\b((?:fill|stuff)(?: (?:the|each|both|it|and|nose|head|body|belly|legs?|arms?|tail)){1,6}"
+    r" (?:firmly|lightly|loosely|softly|tightly))\b": re.compile(
+        r"fill|stuff|fleece|batting|wadding|scrap|wool|fib(?:er|re)|foam|pad", re.IGNORECASE
+    ),
+    rf"\b(?:put|push|slip|place)\w*(?: in)? the {_PAD}\b": re.compile(
+        r"pad|insert|form|cushion|pillow", re.IGNORECASE
+    ),
+    r"\bwith (sewing thread)\b": re.compile(r"thread", re.IGNORECASE),
+}
+_LEFT_OFF = re.compile(r"\b(?:no|not|never|don['’]t|without|instead of)\b[^.;]*$", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
 _OTHERS = ("markers", "needles")
 
@@ -21,10 +44,11 @@ _OTHERS = ("markers", "needles")
     id="notion.count",
     title="As many notions are listed as are sewn on",
     looks_at="numbers of buttons and other things in the notions against the same words in the "
-    "steps and texts; markers have a check of their own",
+    "steps and texts, and what those sew on or put in against the lists; markers have a check of "
+    "their own",
     why="a button too few is found out when the piece is finished and the shop has no more",
     severity=Severity.WARNING,
-    remedy="Correct the number in the text, or under `notions:`",
+    remedy="Correct the number in the text, or list it under `notions:`",
     needs=Needs.SOURCE,
 )
 def notion_count(context: Context) -> Iterator[Finding]:
@@ -33,17 +57,45 @@ def notion_count(context: Context) -> Iterator[Finding]:
     for notion in context.pattern.notions:
         for number, thing in _COUNTED.findall(notion):
             if thing.lower() not in _OTHERS:
-                listed[thing.lower()] = listed.get(thing.lower(), 0) + int(number)
+                listed[thing.lower()] = listed.get(thing.lower(), 0) + _number(number)
+    yield from _unlisted(context)
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
             continue
         for found, place in prose.found(_COUNTED):
-            there, number = listed.get(found[2].lower()), int(found[1])
+            there, number = listed.get(found[2].lower()), _number(found[1])
             whole = _ALL.search(prose.text[: found.start()]) is not None
             if there is not None and (number > there or (whole and number != there)):
                 yield Finding(
                     f"{number} {found[2]} stand here, and the notions list {there}", place
                 )
+
+
+def _number(written: str) -> int:
+    """``5`` or ``five`` as a number."""
+    return _SMALL.get(written.lower()) or int(written)
+
+
+def _unlisted(context: Context) -> Iterator[Finding]:
+    """What the texts sew on or put in, and no list has; one finding for each kind."""
+    listed = " ".join((*context.pattern.notions, *(tool.name for tool in context.pattern.tools)))
+    for told, names in _BOUGHT.items():
+        if names.search(listed):
+            continue
+        for prose in context.prose:
+            if prose.kind not in (TextUse.STEP, TextUse.TEXT):
+                continue
+            all_found = re.finditer(told, prose.text, re.IGNORECASE)
+            found = next(
+                (f for f in all_found if not _LEFT_OFF.search(prose.text[: f.start()])), None
+            )
+            if found:
+                yield Finding(
+                    f"`{found[1]}` stands here, and no list names what it takes",
+                    prose.place(*found.span(1)),
+                    "Add it under `notions:`",
+                )
+                break
 
 
 _WASTE = re.compile(r"\b(?:waste|scrap) yarn\b", re.IGNORECASE)

@@ -32,14 +32,26 @@ _WORDS: Mapping[str, str] = {
     "?holes?)?"
     r"|buttonholes?|buttonbands?|toggles?|press studs?|poppers|beads?(?! stitch)|sequins?"
     r"|rhinestones?"
-    r"|rivets?|jingle bells?|little bells?|safety eyes|glass eyes|charms?|brooch(?:es)?",
+    r"|rivets?|jingle bells?|little bells?|safety eyes|glass eyes|charms?|brooch(?:es)?"
+    r"|(?<=with a )(?:safety|kilt|shawl) pins?",
     "cords": r"(?:i-)?cords?(?![- ](?:bind|cast|edg|border|trim|hem|stitch|rib|increase|decrease))"
     r"|draw[- ]?strings?|draw[- ]?cords?|ribbons?(?! yarn)|shoe ?laces?"
     rf"|{_TIE}|(?:chin|neck|bonnet|hat|apron|hood)[- ]?(?:straps?|strings?)"
     r"|straps? (?:under|below|around|behind) the (?:chin|neck|head)",
     "pompom": r"pom[- ]?poms?|bobbles? of yarn|tassels?",
 }
-_HEADINGS = re.compile(r"\s*(?:[\w-]+ )?(?:ties|cords?|strings|chin straps?)\s*", re.IGNORECASE)
+# What is a cord only where it hangs, or holds the piece on: elsewhere a cable, a seam or a loop.
+_LOOSE = re.compile(
+    r"(?<![\w-])(?:braids?|plaits?|chains?|strings?)(?! (?:cables?|stitch|patterns?|panels?|edg))"
+    + r"(?![-–\w])",
+    re.IGNORECASE,
+)
+_WORN = re.compile(
+    r"\b(?:(?:hang|dangl)\w*|(?:under|behind|around|round) (?:the|its|your) (?:chin|neck)"
+    r"|(?:hold|keep|tie)\w* (?:it|them|the (?:hat|cap|bonnet|mitts|mittens)) on)\b",
+    re.IGNORECASE,
+)
+_HEADINGS = re.compile(r"\s*(?:[\w-]+ )?(?:ties?|cords?|strings|chin straps?)\s*", re.IGNORECASE)
 _NOT_AS_PART = r"(?![-–](?:free|less)\b)(?!\w)"
 _PATTERNS = {
     hazard: re.compile(rf"(?<![\w-])(?:{words}){_NOT_AS_PART}", re.IGNORECASE)
@@ -47,7 +59,7 @@ _PATTERNS = {
 }
 _ANY = re.compile(
     r"button|fasten|toggle|stud|popper|bead|sequin|rhinestone|rivet|bell|eyes|charm|brooch|cord|draw"
-    r"|ribbon|lace|tie|strap|string|pom|bobble|tassel",
+    r"|ribbon|lace|tie|strap|string|pom|bobble|tassel|braid|plait|chain|pin|sleep",
     re.IGNORECASE,
 )
 
@@ -81,6 +93,16 @@ _AT_NECK = re.compile(
     r"\b(?:neck\w*|hood\w*|chin|throat|collars?|ear[- ]?flaps?|bonnets?)\b",
     re.IGNORECASE,
 )
+# A piece that is laid over a baby who sleeps, or worn in bed.
+_ASLEEP = re.compile(
+    r"\bsleeping (?:baby|infant|newborn|child)\b"
+    r"|\b(?:baby|infant|newborn|child) (?:sleeps|is asleep|to sleep)\b"
+    r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b",
+    re.IGNORECASE,
+)
+_TAKEN_OFF = re.compile(
+    r"\b(?:off|away|remove\w*|before|until|awake)\b|\bonce\b|\bas soon as\b", re.IGNORECASE
+)
 _LENGTH = re.compile(
     r"(?<![\w./])(\d+(?:\.\d+)?|\d+ ?[½¼¾])[ -]?(mm|cm|inch(?:es)?|in)\b", re.IGNORECASE
 )
@@ -102,6 +124,10 @@ _NONE_UNDER_THREE: Mapping[str, tuple[str, str]] = {
         "its own caution has no pompom or tassel for a child under three",
         "Leave it off, or embroider something flat",
     ),
+    "sleep": (
+        "its own caution has nothing loose where a baby sleeps",
+        "Say what it is for while the baby is awake and watched",
+    ),
 }
 
 
@@ -119,9 +145,9 @@ class _Told:
     id="wearer.safety",
     title="A pattern does nothing that its cautions forbid",
     looks_at="buttons, beads, ties, cords, straps at the chin and pompoms in notions, titles, "
-    "steps and texts, and what `hazards:` declares, when an infant is to wear the piece; cords "
-    "and ties at the neck, chin or hood, and ends that hang over 75 mm (16 CFR 1120), when a child "
-    "is",
+    "steps and texts, what `hazards:` declares, and sleep, when an infant is to wear the "
+    "piece; cords and ties at the neck, chin or hood, and ends that hang over 75 mm (16 CFR 1120), "
+    "when a child is",
     why="a child chokes on what comes off and strangles in what ties; a caution that the same page "
     "contradicts protects nobody",
     severity=Severity.ERROR,
@@ -215,9 +241,19 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]") -> Iterator[_Told]:
                 continue
             if prose.path == ("title",) and hazard == "small parts":
                 continue  # a name more likely than a thing
-            start = sentence.start() + found.start()
-            place = prose.place(start, start + len(found[0]))
-            yield _Told(hazard, found[0], words, place)
+            yield _of(prose, hazard, sentence, found)
+    loose = _LOOSE.search(words) if _WORN.search(words) else None
+    if loose and not _BEFORE.search(words[: loose.start()]):
+        yield _of(prose, "cords", sentence, loose)
+    asleep = None if _TAKEN_OFF.search(words) else _ASLEEP.search(words)
+    if asleep and not _BEFORE.search(words[: asleep.start()]):
+        yield _of(prose, "sleep", sentence, asleep)
+
+
+def _of(prose: Prose, hazard: str, sentence: "re.Match[str]", found: "re.Match[str]") -> _Told:
+    start = sentence.start() + found.start()
+    place = prose.place(start, start + len(found[0]))
+    return _Told(hazard, found[0], sentence[0], place)
 
 
 CHECKS = (cautions_kept,)

@@ -15,6 +15,8 @@ from bindoff.plan.values import Kind, Measure
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
 _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
+_LONG = re.compile(r"\b(?:length|long)\b")
+_WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 
@@ -74,6 +76,8 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
     for label, measure in _lengths(context, words):
         whole = _WHOLE.fullmatch(label.lower()) is not None
         fitting = [[r for r in some if r.whole or not whole] for some in real]
+        if _LONG.search(label.lower()) and _from_stitches(context, label):
+            fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
         wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size])]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
@@ -85,6 +89,12 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
                 f"{_nearest(context, mm, fitting[size])}",
                 measure.span,
             )
+
+
+def _from_stitches(context: Context, label: str) -> bool:
+    """Whether a finished length is written as a width: a collar is long across its rows."""
+    amount = context.pattern.finished.get(label)
+    return amount is not None and _WIDTH_OF.match(amount.place.text) is not None
 
 
 def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
@@ -134,6 +144,9 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
         for count in sorted(set(counts)):
             yield _Real(gauge.width_of(count), half)
             yield _Real(gauge.width_of(count) / 2, half)
+        if any(step.closes and step.closes.to == "" for step in plan.steps):
+            # A tube that is joined to its own start is a ring, as far around as it is long.
+            yield _Real(gauge.height_of(plan.steps[-1].after[size].height), gauge.round_mm / 2)
         if piece.worked == "flat" and counts:
             edges = sorted({counts[0], max(counts)})
             flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)

@@ -5,26 +5,40 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.walk import parts_of, steps_of
+from bindoff.checks.walk import At, from_machine, parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.nouns import an
 from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
+from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
 
 _SEWING = re.compile(
     r"\b(blunt|tapestry|darning|sewing|embroidery|yarn|wool|large-eyed)\b.*\bneedle", re.I
 )
 _CABLE = re.compile(r"\bcable needle", re.I)
-_NEEDLE = re.compile(r"\bneedles?\b|\bdpns?\b", re.I)
+_NEEDLE = re.compile(r"\bneedles?\b|\bdpns?\b|\b(?:circulars?|circs?)\b(?! knitting)", re.I)
 _HOOK = re.compile(r"\bhook\b", re.I)
 _MACHINE = re.compile(r"\bmachine\b", re.I)
 _WAITING = re.compile(r"\b(waste|scrap) yarn\b|\bholders?\b", re.I)
+_MARKER = re.compile(r"\bmarkers?\b", re.I)
 _MM = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b")
 _NUMBERED = re.compile(
     r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b[^\d\n]{0,25}?\b(US|UK)(?: (?:size|no\.?))?"
-    r" ?([A-Z](?:/[A-Z])?-?\d*½?|\d+½?)"
+    r" ?([A-Z](?:/[A-Z])?-?\d*½?|\d+(?:\.\d+|½)?)"
 )
+_NUMBER_FIRST = re.compile(
+    r"\b(US|UK)(?: (?:size|no\.?))? ?([A-Z](?:/[A-Z])?-?\d*½?|\d+(?:\.\d+|½)?) ?[(/] ?"
+    r"(\d+(?:\.\d+)?) ?mm\b"
+)
+_CROCHET = re.compile(
+    r"(?:^|[.;:!?] +|\band )(crochet) (?:an?|the|along|around|one|two|\d+)\b", re.I
+)
+_THE_NEEDLES = re.compile(
+    r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
+)
+_DPNS = re.compile(r"double[- ]pointed|\bdpns?\b|\bdpn", re.I)
+_SIZED = re.compile(r"(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?:\.\d+|½)?)", re.I)
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")
 
 
@@ -41,7 +55,7 @@ def _knits(name: str) -> bool:
 def _needed(context: Context) -> dict[str, bool]:
     """Whether the steps and what their rows hold call for each tool, by its name."""
     steps = [at.step for at in steps_of(context)]
-    needed = {tool for step in steps for tool in step.tools}
+    needed = {tool for at in steps_of(context) for tool in _tools_of(context, at)}
     parts = [part for step in steps for row in step.rows for part in parts_of(row)]
     if any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts):
         needed.add(WAITING)
@@ -50,6 +64,12 @@ def _needed(context: Context) -> dict[str, bool]:
     if any("/" in part.stitch for part in parts if isinstance(part, Work | Fill)):
         needed.add(CABLE)
     return {tool: tool in needed for tool in (NEEDLES, MACHINE, HOOK, CABLE, WAITING)}
+
+
+def _tools_of(context: Context, at: At) -> Iterator[str]:
+    """The tools of a step; a machine knits what is in the round at its own gauge."""
+    for tool in at.step.tools:
+        yield MACHINE if tool == NEEDLES and from_machine(context, at) else tool
 
 
 def _named(name: str) -> str:
@@ -94,6 +114,29 @@ def missing_tool(context: Context) -> Iterator[Finding]:
                 _tools(context),
                 "Add it under `tools:` or `notions:`, as knitters know it, with its size",
             )
+    yield from _told_only(context, listed)
+
+
+def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
+    """What only the texts call for: a hook for a chain or an edge, and needles of another kind."""
+    for prose in context.prose:
+        if prose.kind not in (TextUse.STEP, TextUse.TEXT) or _has(HOOK, listed):
+            continue
+        for found in _CROCHET.finditer(prose.text):
+            if not _needed(context)[HOOK]:
+                place = prose.place(*found.span(1))
+                yield Finding("a crochet hook is used here, and the lists name none", place)
+                break
+    knitting = [name for name in listed if _knits(name)]
+    sizes = {found[0] for name in knitting for found in [_SIZED.search(name)] if found}
+    for prose in context.prose:
+        if prose.kind not in (TextUse.STEP, TextUse.TEXT):
+            continue
+        for found, place in prose.found(_THE_NEEDLES):
+            kind = found[1].lower()
+            there = len(sizes) > 1 if kind[0] in "ls" else any(map(_DPNS.search, knitting))
+            if knitting and sizes and not there:
+                yield Finding(f"`the {found[1]}` stands here, and the tools have none", place)
 
 
 @check(
@@ -107,7 +150,8 @@ def missing_tool(context: Context) -> Iterator[Finding]:
 )
 def unused_tool(context: Context) -> Iterator[Finding]:
     """One finding for each tool."""
-    listed = _listed(context)
+    # What is listed with a marker, as in "a marker or a bit of waste yarn", may mark as well.
+    listed = [name for name in _listed(context) if not _MARKER.search(name)]
     said = " ".join(prose.text for prose in context.prose if prose.path[:1] not in _LISTS).lower()
     words = {
         "knitting machine": ("machine",),
@@ -115,10 +159,17 @@ def unused_tool(context: Context) -> Iterator[Finding]:
         "cable needle": ("cable",),
         "waste yarn or stitch holder": ("waste", "holder", "provisional", "lifeline"),
     }
-    for name, needed in _needed(context).items():
+    for name, needed in _used(context).items():
         mentioned = any(word in said for word in words.get(name, ()))
         if name in words and not needed and not mentioned and _has(name, listed):
             yield Finding(f"no step needs {_named(name)} that is listed", _place(context, name))
+
+
+def _used(context: Context) -> dict[str, bool]:
+    """What is needed, and a holder where stitches are left live: a spare needle does as well."""
+    left = any(at.step.closes and at.step.closes.by is None for at in steps_of(context))
+    needed = _needed(context)
+    return needed | {WAITING: needed[WAITING] or left}
 
 
 _LISTS = (("tools",), ("notions",))
@@ -161,15 +212,23 @@ def tool_sizes(context: Context) -> Iterator[Finding]:
         if _NEEDLE.search(prose.text) or _HOOK.search(prose.text):
             yield from _odd_sizes(prose.found(_MM), is_hook=bool(_HOOK.search(prose.text)))
     for prose in context.prose:
+        is_hook = bool(_HOOK.search(prose.text))
         for found, place in prose.found(_NUMBERED):
-            tool, land = _tool(float(found[1]), bool(_HOOK.search(prose.text))), found[2]
-            names = _names(tool, land) if tool else ()
-            if tool and found[3] not in names:
-                right = f"{land} {' or '.join(names)}" if names else f"no {land} number"
-                yield Finding(f"{found[1]} mm is {right}, not {land} {found[3]}", place)
+            yield from _misnamed(found[1], found[2], found[3], place, is_hook=is_hook)
+        for found, place in prose.found(_NUMBER_FIRST):
+            yield from _misnamed(found[3], found[1], found[2], place, is_hook=is_hook)
     for prose in context.prose:
         if prose.path[:1] == ("tools",) and _NEEDLE.search(prose.text):
             yield from _odd_lengths(prose.found(_SOLD))
+
+
+def _misnamed(mm: str, land: str, number: str, place: Span, *, is_hook: bool) -> Iterator[Finding]:
+    """A finding where a size in mm does not go by the number that is given with it."""
+    tool = _tool(float(mm), is_hook)
+    names = _names(tool, land) if tool else ()
+    if tool and number.replace(".5", "½") not in names:
+        right = f"{land} {' or '.join(names)}" if names else f"no {land} number"
+        yield Finding(f"{mm} mm is {right}, not {land} {number}", place)
 
 
 def _odd_lengths(found: Iterator[tuple["re.Match[str]", Span]]) -> Iterator[Finding]:

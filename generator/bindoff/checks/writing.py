@@ -8,7 +8,8 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 
 _UNFINISHED = re.compile(
-    r"\b(?:TODO|TBD|TBC|FIXME|XXX+)\b|\?\?+|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
+    r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
+    r"|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
 )
 # What `bindoff new` writes for the designer to replace (templates/start/pattern.yaml).
@@ -19,14 +20,15 @@ DRAFTS: Mapping[str, str] = {
 }
 _DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b", re.IGNORECASE)
 _MAY_DOUBLE = {"that", "had"}
+_STOCKINETTE = {"St st", "st st"}  # two words that are shortened alike
 _LIST_MARK = re.compile(r"^[ \t]*\w{1,2}\)", re.MULTILINE)
 
 
 @check(
     id="prose.unfinished",
     title="No text is unfinished",
-    looks_at="marks such as TODO, TBD, ?? or [insert …] in every text of the designer's, and what "
-    "`bindoff new` writes for the designer to replace",
+    looks_at="marks such as TODO, TBD, TK, ___, ?? or [insert …] in every text of the "
+    "designer's, and what `bindoff new` writes for the designer to replace",
     why="a note to oneself gets printed, and what it stood for is missing",
     severity=Severity.WARNING,
     remedy="Write what is missing, or take the mark out",
@@ -60,7 +62,7 @@ def doubled(context: Context) -> Iterator[Finding]:
     """One finding for each word."""
     for prose in context.prose:
         for found, place in prose.found(_DOUBLED):
-            if found[1].lower() not in _MAY_DOUBLE:
+            if found[1].lower() not in _MAY_DOUBLE and found[0] not in _STOCKINETTE:
                 yield Finding(f"`{found[1]}` stands twice", place)
 
 

@@ -1,0 +1,159 @@
+"""What the texts refer to: sections, charts and their rows, pages, sizes and yarns are there."""
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Prose
+from bindoff.checks.walk import steps_of
+from bindoff.diagnostics import Severity
+from bindoff.document.tree import Heading, plain
+from bindoff.plan.worked import StepPlan
+from bindoff.source.model import TextUse
+
+_SECTION = re.compile(
+    r"\b(?:sections?|headings?) (?:called |named )?[“\"‘']?([A-Z][\w'’-]*(?: [a-z][\w'’-]*){0,3})"
+)
+_CHART = re.compile(r"\b[Cc]hart ([A-Z](?![\w'’])|[A-Z][a-z][\w'’-]*|\d+(?![\w.]))")
+_THE_CHART = re.compile(r"\b(?:the|this) (?:whole )?charts?\b(?! of)", re.IGNORECASE)
+_CHART_ROW = re.compile(
+    r"\b(?:row|round)s? (?:\d+ (?:to|and) )?(\d+) of (?:the |this )?(?:[\w'’-]+ )?chart\b"
+    r"|\bchart (?:row|round)s? (?:\d+ (?:to|and) )?(\d+)\b",
+    re.IGNORECASE,
+)
+_PAGE = re.compile(r"\b(?:see|on|from|at) page \d+\b", re.IGNORECASE)
+_SIZE = re.compile(r"\b[Ss]izes? ((?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX)\b")
+_LETTERED = re.compile(r"(?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX")
+_AGES = re.compile(r"\b[Ss]izes? (\d+) ?(?:to|–|-) ?(\d+) (years?|months?)\b")
+_CHANGE = re.compile(
+    r"\b(?:[Cc]hange|[Ss]witch)(?: back)? to (?:yarn )?([A-Z][a-z'’]+|[A-Z])(?![\w-])"
+)
+_LETTER = re.compile(r"\b(?:cut|break|carry|drop|change to|with|in) ([B-H])\b(?![.'’]?\w)")
+_OF_LETTER = re.compile(r"\(([A-Z])\)|^([A-Z])$")
+_NAMED = re.compile(r"\b(?:in|to|with|of) ([A-Z][a-z]{3,})\b")
+_ALIKE = 0.75  # two of the four letters that differ are another word; one is a slip
+
+
+@check(
+    id="prose.reference",
+    title="What the text refers to is there",
+    looks_at="sections, charts, rows of charts, sizes and yarns that texts name, against those "
+    "that there are; pages, which differ from edition to edition; and the yarn a text changes to "
+    "against the step that follows",
+    why="a knitter who is sent to something that is not there stops, and searches",
+    severity=Severity.WARNING,
+    remedy="Name what is there, as it is called there",
+)
+def references(context: Context) -> Iterator[Finding]:
+    """One finding for each reference."""
+    if not context.pattern.language.startswith("en"):
+        return
+    for prose in context.prose:
+        if prose.kind in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
+            yield from _parts(context, prose)
+            yield from _sizes(context, prose)
+            yield from _yarns(context, prose)
+    yield from _changes(context)
+
+
+def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
+    """Sections, charts, rows of charts and pages."""
+    headings = _headings(context)
+    for found, place in prose.found(_SECTION):
+        words = found[1].lower()
+        first = words.split()[0]
+        if not any(words.startswith(each) or first in each.split() for each in headings):
+            yield Finding(f"there is no section called `{found[1]}`", place)
+    charts = context.pattern.charts
+    called = {word for key, c in charts.items() for word in f"{key} {c.title}".lower().split()}
+    for found, place in prose.found(_CHART):
+        if found[1].lower() not in called:
+            yield Finding(f"there is no chart called `{found[1]}`", place)
+    for found, place in prose.found(_THE_CHART) if not charts else ():
+        yield Finding(f"`{found[0]}` stands here, and the pattern has no chart", place)
+    highest = max((grid.height for grid in context.source.grids.values()), default=0)
+    for found, place in prose.found(_CHART_ROW) if charts else ():
+        row = int(found[1] or found[2])
+        if row > highest:
+            yield Finding(f"no chart has a row {row}; the highest has {highest}", place)
+    for found, place in prose.found(_PAGE):
+        yield Finding(f"`{found[0]}` is another page in each edition", place, "Name the section")
+
+
+def _headings(context: Context) -> set[str]:
+    found = {plain(b.children).lower() for b in context.document.blocks if isinstance(b, Heading)}
+    found |= {at.step.heading.lower() for at in steps_of(context) if at.step.heading}
+    found |= {piece.title.lower() for piece in context.pattern.pieces.values()}
+    return found - {""}
+
+
+def _sizes(context: Context, prose: Prose) -> Iterator[Finding]:
+    names = set(context.source.sizes)
+    if any(_LETTERED.fullmatch(name) for name in names):
+        for found, place in prose.found(_SIZE):
+            if not any(found[1] in name.split() for name in names):
+                yield Finding(f"there is no size {found[1]}", place)
+    for found, place in prose.found(_AGES):
+        unit = found[3].rstrip("s")
+        ages = {name for name in names if unit in name}
+        for age in (found[1], found[2]):
+            if ages and not any(age in re.findall(r"\d+", name) for name in ages):
+                yield Finding(f"there is no size of {age} {unit}s", place)
+                break
+
+
+def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:
+    words = _yarn_words(context)
+    for found, place in prose.found(_CHANGE):
+        if found[1].lower() not in words:
+            yield Finding(f"there is no yarn called `{found[1]}`", place)
+    letters = {
+        found[1] or found[2]
+        for yarn in context.pattern.yarns.values()
+        for found in [_OF_LETTER.search(yarn.name)]
+        if found
+    }
+    for found, place in prose.found(_LETTER) if letters else ():
+        if found[1] not in letters:
+            yield Finding(f"no yarn goes by the letter {found[1]}", place)
+    names = {yarn.name for yarn in context.pattern.yarns.values()}
+    known = words | {word for each in _headings(context) for word in each.split()}
+    for found, place in prose.found(_NAMED):
+        close = get_close_matches(found[1], names, n=1, cutoff=_ALIKE)
+        if close and found[1].lower() not in known:
+            yield Finding(f"there is no yarn called `{found[1]}`; `{close[0]}` is one", place)
+
+
+def _yarn_words(context: Context) -> set[str]:
+    """The words that yarns go by, in lower case."""
+    yarns = context.pattern.yarns.items()
+    return {
+        word for key, yarn in yarns for word in re.findall(r"\w+", f"{key} {yarn.name}".lower())
+    }
+
+
+def _changes(context: Context) -> Iterator[Finding]:
+    """A change of yarn in a step of prose alone, against the next step that works rows."""
+    keys = {yarn.name.lower(): key for key, yarn in context.pattern.yarns.items()}
+    keys |= {key.lower(): key for key in context.pattern.yarns}
+    for prose in context.prose:
+        if prose.path[:1] != ("pieces",) or prose.path[-1] != "say":
+            continue
+        index = int(prose.path[3])
+        later = (at for at in steps_of(context) if at.plan.key == prose.piece and at.index > index)
+        following = next((at.step for at in later if any(at.step.rounds)), None)
+        for found, place in prose.found(_CHANGE):
+            key = keys.get(found[1].lower())
+            worked = _yarns_of(following) if following else set()
+            if key and worked and key not in worked:
+                name = context.pattern.yarns[sorted(worked)[0]].name
+                yield Finding(f"this changes to {found[1]}, and the next rows are in {name}", place)
+
+
+def _yarns_of(step: StepPlan) -> set[str]:
+    return {yarn for size in step.worked for loops in size for yarn, _ in loops}
+
+
+CHECKS = (references,)
