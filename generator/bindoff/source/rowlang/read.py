@@ -76,8 +76,7 @@ def refuse_other_sizes(row: Row, sizes: int | None) -> None:
         if sizes is not None and count != sizes:
             raise fail(
                 "row.sizes",
-                f"{count} figures are listed here, and the pattern has "
-                f"{sizes} size{'' if sizes == 1 else 's'}",
+                f"the figures listed here are {count}, and the sizes of the pattern {sizes}",
                 "List a figure for each size, as in `k10 (11, 12)` for three",
                 span,
             )
