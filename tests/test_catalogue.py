@@ -367,7 +367,7 @@ def test_json_says_what_came_of_each_pattern() -> None:
     assert (cap["pattern"], cap["state"]) == ("cap", "unchanged")
     assert "out/cap/cap.pdf" in cap["result"]
     assert (mallow["pattern"], mallow["state"], mallow["result"]) == ("mallow", "failed", None)
-    assert mallow["findings"][0]["severity"] == "error"
+    assert "error" in {finding["severity"] for finding in mallow["findings"]}
 
 
 def test_an_earlier_version_that_is_compared_counts_as_well() -> None:
