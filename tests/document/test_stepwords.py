@@ -212,6 +212,16 @@ def test_turns_are_told_and_read_again(row: str, said: str) -> None:
     assert said in step_words(data([START, first, {"work": again}, {"work": "k all"}, END]), 2)
 
 
+def test_rows_are_called_rows_until_the_work_is_joined() -> None:
+    steps = [START, {"work": "k to end, join in the round"}, {"work": "k2tog, k to end"}, END]
+    flat = {"piece": {"title": "Piece", "worked": "flat", "steps": steps}}
+
+    assert step_words(data(steps, pieces=flat), 1) == (
+        "Next row (right side): K to end, join in the round."
+    )
+    assert step_words(data(steps, pieces=flat), 2).startswith("Next round: K2tog, k to end.")
+
+
 # ---------------------------------------------------------------- joins
 
 

@@ -689,7 +689,8 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
         ("      - chart: waves\n", "      - chart: waves\n        yarn: foam\n"),
     )
     plan = plan_of(text, ".##.....\n#.......\n##......\n#..o/...\n")
-    bench = Bench(plan.measures, "cap", plan.source.pattern.pieces["cap"], plan.book, ())
+    cap = plan.source.pattern.pieces["cap"]
+    bench = Bench(plan.measures, "cap", cap, plan.book, (), flat=how == "flat")
     found = []
     source = plan.source
     chart, yarns = source.pattern.charts["waves"], source.pattern.yarns

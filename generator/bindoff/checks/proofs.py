@@ -437,6 +437,18 @@ STITCHES = (
         "nobody could tell how often they are worked",
     ),
     Proof(
+        "row.way",
+        "Plan: stitch by stitch",
+        "work that is joined in the round was flat, and the other way about",
+        "the knitter can't tell whether the work is turned",
+    ),
+    Proof(
+        "piece.ways",
+        "Plan: stitch by stitch",
+        "all sizes change between flat and round in one place",
+        "the rows after it would be told for some sizes only",
+    ),
+    Proof(
         "step.parts",
         "Plan: stitch by stitch",
         "as many parts are named as stay on the needles where a row divides",

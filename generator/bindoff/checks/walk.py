@@ -25,8 +25,8 @@ class At:
 
     @property
     def flat(self) -> bool:
-        """Whether the piece is worked in rows."""
-        return self.piece.worked == "flat"
+        """Whether the step is worked in rows."""
+        return self.step.flat
 
 
 def steps_of(context: Context) -> Iterator[At]:

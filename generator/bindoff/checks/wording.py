@@ -55,11 +55,16 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         for at in steps_of(context)
         if HOOK in at.step.tools
     }
+    mixed = {plan.key for plan in context.plan.pieces if len(plan.ways) > 1}
     for prose in context.prose:
         if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
             continue
         piece = context.pattern.pieces[prose.piece or ""]
-        found = next(prose.found(words), None) if piece.worked == worked else None
+        found = (
+            next(prose.found(words), None)
+            if piece.worked == worked and prose.piece not in mixed
+            else None
+        )
         if found:
             said = (found[0].groupdict().get("turn") or found[0][0]).strip()
             yield Finding(f"`{said}` {what}", found[1])

@@ -130,13 +130,12 @@ def _needed(voice: Voice) -> Iterator[str]:
 def _techniques(voice: Voice) -> Iterator[str]:
     """The notes that the steps of all pieces call for, in the order of working."""
     for piece in voice.plan.pieces:
-        flat = voice.plan.source.pattern.pieces[piece.key].worked == "flat"
         used: set[str] = set()
         for step in piece.steps:
             now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
             if len(used | now) > 1:
-                yield "joining-at-an-edge" if flat else "joining-a-new-yarn"
-            yield from step.answers.techniques(step, flat)
+                yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
+            yield from step.answers.techniques(step, step.flat)
             areas = any(chart.bobbins for chart in step.charts)
             if _stranded(step) and not areas:
                 by_hand = not step.tubes

@@ -191,7 +191,7 @@ def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
 
 
 def _way(plan: Plan, piece: PiecePlan, rows: ChartRows) -> _Way:
-    flat = plan.source.pattern.pieces[piece.key].worked == "flat"
+    flat = next(step.flat for step in piece.steps if rows in step.charts)
     inside = any(row.parts for row in (*rows.first, *rows.last))
     return _Way(rows.chart, flat, inside, rows.once)
 

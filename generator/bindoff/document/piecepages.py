@@ -99,7 +99,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
     unit = unit_of(voice, plan)
-    done = f"{unit}s worked so far"
+    done = f"{'rows and rounds' if len(plan.ways) > 1 else plural(unit)} worked so far"
     short = "; short rows are not counted" if plan.short_rows else ""
     shown = list(_runs_joined(voice, working, unit))
     rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]

@@ -22,6 +22,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MoreTimes,
     Named,
+    Onward,
     Part,
     Repeat,
     Row,
@@ -107,7 +108,7 @@ def _settled_part(part: Part, numbers: Mapping[str, tuple[int, ...]]) -> tuple[P
             times, where = _settled_count(part.times, numbers), _settled_where(part.where, numbers)
             nowhere = isinstance(where, InNext) and where.count == 0
             return (replace(part, times=times, where=where),) if times != 0 and not nowhere else ()
-        case IntoOne() | Marker() | Turn():
+        case IntoOne() | Marker() | Turn() | Onward():
             return (part,)
 
 
@@ -240,6 +241,8 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
         case Turn():
             said = (voice.act("w&t" if part.wrap else "turn"),)
             return (*said, ", ", voice.stitch("ds")) if part.double else said
+        case Onward():
+            return (part.way.value,)
         case Hooked():
             return _hooked(voice, part)
 

@@ -10,9 +10,14 @@ from bindoff.plan.worked import PiecePlan, StepPlan
 
 
 def unit_of(voice: Voice, piece: PiecePlan) -> str:
-    """``round`` or ``row``: what one turn of work is called in this piece."""
+    """``round`` or ``row``: what one turn of work is called in this piece, as it begins."""
     worked = voice.plan.source.pattern.pieces[piece.key].worked
     return "row" if worked == "flat" else "round"
+
+
+def unit_in(step: StepPlan) -> str:
+    """``round`` or ``row``, as the step begins."""
+    return "row" if step.flat else "round"
 
 
 def counts(stitches: Sequence[int]) -> Inlines:
@@ -59,7 +64,7 @@ def side_of(step: StepPlan, number: int, unit: str) -> str:
     """`` (right side)`` for the row of that number of a flat step, if it is so in all sizes."""
     if unit != "row":
         return ""
-    return named_side({(progress.rounds + number) % 2 for progress in step.before})
+    return named_side({(progress.wrong_side + number) % 2 for progress in step.before})
 
 
 def named_side(remainders: set[int]) -> str:

@@ -33,7 +33,7 @@ from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.source.models import Piece
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
-from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row
+from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row, Way
 from bindoff.source.yamltree import Place
 
 
@@ -42,7 +42,8 @@ class State:
     """One size while its piece is worked.
 
     ``held`` are stitches without a name that wait off the needles, ``groups`` those with one, of
-    earlier pieces too. ``divided`` are the parts made by each row of the last step that named some.
+    earlier pieces too. ``flat`` says that rows are turned at their ends. ``divided`` are the parts
+    made by each row of the last step that named some.
 
     ``start`` are the stitches of the first round while its loops are open at their foot.
     """
@@ -54,6 +55,7 @@ class State:
     missed: Missed = NONE_MISSED
     gaps: Gaps = NO_GAPS
     wrong_side: bool = False
+    flat: bool = False
     groups: Groups = ()
     divided: tuple[tuple[Stretch, ...], ...] = ()
 
@@ -71,6 +73,7 @@ class State:
             self.rounds - self.missed.most,
             self.rounds - self.missed.fewest,
             self.wrong_side,
+            self.flat,
         )
 
 
@@ -104,11 +107,7 @@ class Bench:
     book: StitchBook
     tubes: tuple[PicturePlan, ...]
     before: tuple[PiecePlan, ...] = ()
-
-    @property
-    def flat(self) -> bool:
-        """Whether rows are turned at their ends."""
-        return self.piece.worked == "flat"
+    flat: bool = False
 
     @property
     def machine(self) -> bool:
@@ -203,19 +202,22 @@ class Bench:
                 if state.live == 0 and counted.live == 0:
                     found.append((size, self.nothing_live(index)))
                     break
+                place = row.span or self.span(index)
+                if (wrong := _wrong_way(counted.way, state.flat, place)) is not None:
+                    found.append((size, wrong))
+                    break
                 gaps, before = NO_GAPS, None
-                if self.flat:
+                if state.flat:
                     at = state.rounds + 1
                     gaps, before = gaps_after(state.gaps, state.needle, counted, at, index)
                 if before is not None and not told(state.gaps, self.piece.steps, index):
-                    place = row.span or self.span(index)
                     found.append((size, across(state.gaps, at, before, place)))
                     break
                 if row.reading is not None and row.reading.stated:
                     wrong = miscounted(row.reading, counted, state.live, size)
                     found += ((size, each) for each in wrong)
-                missed = missed_after(state.missed, state.needle, counted, flat=self.flat)
-                needle = after_row(state.needle, counted, flat=self.flat)
+                missed = missed_after(state.missed, state.needle, counted, flat=state.flat)
+                needle = after_row(state.needle, counted, flat=state.flat)
                 if needle.left + needle.right > MOST_LIVE:
                     found.append((size, self._many_stitches(index)))
                     break
@@ -224,7 +226,7 @@ class Bench:
                     break
                 held = state.held + counted.held
                 if counted.groups:
-                    state, twice = self._divided(state, counted, row.span or self.span(index))
+                    state, twice = self._divided(state, counted, place)
                     if twice is not None:
                         found.append((size, twice))
                         break
@@ -235,7 +237,8 @@ class Bench:
                     held=held,
                     missed=missed,
                     gaps=gaps,
-                    wrong_side=state.wrong_side != (self.flat or counted.turned),
+                    wrong_side=state.wrong_side != counted.turns_flat(state.flat),
+                    flat=counted.flat_after(state.flat),
                 )
                 loops.append(_named_loops(counted, row.yarn or yarn))
             after.append(state)
@@ -311,7 +314,7 @@ class Bench:
         self, row: Row, state: State, numbers: Mapping[str, int], known: Known | None = None
     ) -> Counted:
         """A row over the stitches of ``state``; raises ``RowMismatch``."""
-        return count_on(row, state.needle, numbers, self.book, known, flat=self.flat)
+        return count_on(row, state.needle, numbers, self.book, known, flat=state.flat)
 
     def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
         """The finding for the row at ``place`` that does not fit a size standing in ``state``."""
@@ -376,6 +379,22 @@ def every_part(row: Row) -> Iterator[Part]:
                 yield from inside(part.parts)
 
     yield from inside(row.parts)
+
+
+def _wrong_way(way: Way | None, flat: bool, place: Span) -> Diagnostic | None:
+    """What is wrong with a row that says how the work goes on."""
+    if way is None or flat is (way is Way.JOIN):
+        return None
+    return Diagnostic(
+        "row.way",
+        f"`{way}` stands in a row that is worked flat"
+        if flat
+        else f"`{way}` stands in a round: the work is in the round already",
+        "Take it out, or write `join in the round` at the end of a row before it"
+        if flat
+        else "Take it out, or write `turn to work flat` at the end of a round before it",
+        place,
+    )
 
 
 def _named_loops(counted: Counted, yarn: str) -> Loops:

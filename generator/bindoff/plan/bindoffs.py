@@ -89,13 +89,14 @@ def _after(
 
 
 def _worked(bench: Bench, size: int, state: State, rows: Sequence[Row]) -> Needle | None:
-    needle, numbers = state.needle, bench.measures.numbers(size)
+    needle, numbers, flat = state.needle, bench.measures.numbers(size), state.flat
     for row in rows:
         try:
-            counted = count_on(row, needle, numbers, bench.book, flat=bench.flat)
+            counted = count_on(row, needle, numbers, bench.book, flat=flat)
         except RowMismatch:
             return None
-        needle = after_row(needle, counted, flat=bench.flat)
+        needle = after_row(needle, counted, flat=flat)
+        flat = counted.flat_after(flat)
         markers = len(needle.left_markers) + len(needle.right_markers)
         if needle.left + needle.right > MOST_LIVE or markers > MOST_MARKERS:
             return None

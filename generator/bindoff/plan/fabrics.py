@@ -34,7 +34,7 @@ _CABLED, _SLIPS, _OPEN, _MIXED = 0.15, 0.1, 0.05, 0.1
 def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) -> Fabric:
     """The fabric that ``step`` makes in one yarn; rounds of several yarns are stranded besides."""
     machine = source.pattern.on_machine(plan.key)  # it knits every row from the same side
-    flat = source.pattern.pieces[plan.key].worked == "flat" and not machine
+    flat = step.before[size].flat and not machine
     own = frozenset(source.pattern.stitches)
     if step.charts:
         rows = [row for each in step.charts for row in _charted(source, each.chart)]

@@ -1,6 +1,8 @@
 """Works every step of a piece in every size, stitch by stitch, and proves that the counts meet."""
 
-from bindoff.diagnostics import Diagnostic, PatternError
+from dataclasses import replace
+
+from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
 from bindoff.plan.measures import Measures
@@ -34,15 +36,18 @@ def plan_piece(
     piece = measures.source.pattern.pieces[key]
     bench = Bench(measures, key, piece, book, tubes, before)
     waiting = before[-1].groups if before else ((),) * len(measures.sizes)
-    states = tuple(State(Needle(0), groups=groups) for groups in waiting)
+    flat = piece.worked == "flat"
+    states = tuple(State(Needle(0), groups=groups, flat=flat) for groups in waiting)
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
     faults = Faults()
     for index, step in enumerate(piece.steps):
         yarn = step.yarn or main
+        bench = replace(bench, flat=states[0].flat)
         kind = kind_of(step)
         try:
             detail, after, worked = kind.work(bench, index, step, yarn, states)
+            _one_way(bench, index, after)
         except PatternError as error:
             faults.add(error)
             states = supposed(bench, index, step, states)
@@ -107,6 +112,17 @@ def knit_throughout(row: Row) -> bool:
             return True
         case _:
             return False
+
+
+def _one_way(bench: Bench, index: int, states: States) -> None:
+    """Raises where some sizes go on flat and others in the round."""
+    if len({state.flat for state in states}) > 1:
+        raise fail(
+            "piece.ways",
+            "after this step some sizes are worked flat and others in the round",
+            "Change between the two in a row that every size works",
+            bench.span(index),
+        )
 
 
 def _nothing_left(bench: Bench, plan: PiecePlan, states: States) -> None:

@@ -26,6 +26,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MarkerAct,
     MoreTimes,
+    Onward,
     Part,
     Repeat,
     Row,
@@ -35,6 +36,7 @@ from bindoff.source.rowlang.syntax import (
     ToLast,
     ToMarker,
     Turn,
+    Way,
     Work,
     value_of,
 )
@@ -89,7 +91,7 @@ class Counted:
     ``turns`` are gaps ahead that earlier turns have left, counted as ``markers``. ``double`` says
     that the first stitch of the next row is made already. ``crossed`` is how many of the
     ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
-    then all others.
+    then all others. ``way`` is how the work goes on.
     """
 
     consumed: int
@@ -108,6 +110,15 @@ class Counted:
     turns: tuple[int, ...] = ()
     double: bool = False
     crossed: int | None = None
+    way: Way | None = None
+
+    def turns_flat(self, flat: bool) -> bool:
+        """Whether the work is turned after it: at the end of every row of ``flat`` work."""
+        return self.turned or self.way is Way.FLAT or (flat and self.way is not Way.JOIN)
+
+    def flat_after(self, flat: bool) -> bool:
+        """Whether the next row is worked flat, if this one was or was not."""
+        return {Way.JOIN: False, Way.FLAT: True}.get(self.way, flat) if self.way else flat
 
 
 class Trouble(StrEnum):
@@ -254,11 +265,13 @@ def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
     """The needle before the next row: turned round where work is ``flat`` or the row turned."""
     if counted.crossed is not None:
         return _after_crossing(counted, counted.crossed)
+    if counted.way is Way.NEW_START:
+        return _from_new_start(needle, counted)
     worked = needle.right + counted.produced
     passed = tuple(needle.right + place for place in counted.markers[: counted.passed])
     behind = tuple(needle.right - place for place in reversed(needle.right_markers))
     ahead = tuple(place - counted.produced for place in counted.markers[counted.passed :])
-    if flat or counted.turned:
+    if counted.turns_flat(flat):
         turned = tuple(worked - place for place in reversed(behind + passed))
         gaps = tuple(counted.produced + place for place in needle.right_turns)
         here = (0, *_ahead(counted)) if counted.unworked else ()
@@ -266,6 +279,19 @@ def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
         return Needle(worked, counted.unworked, turned, ahead, gaps, here[:MOST_TURNS], begun)
     gaps = tuple(needle.right - place for place in reversed(needle.right_turns))
     return Needle(worked, 0, behind + passed, (), tuple(place for place in gaps if place))
+
+
+def _from_new_start(needle: Needle, counted: Counted) -> Needle:
+    """The needle where the round begins anew: what lies ahead comes first, then what lay behind the
+    row, and at the end what it worked."""
+    ahead = counted.unworked
+    around = ahead + needle.right
+    markers = tuple(place - counted.produced for place in counted.markers[counted.passed :])
+    markers += tuple(around - place for place in reversed(needle.right_markers))
+    markers += tuple(around + place for place in counted.markers[: counted.passed])
+    turns = tuple(place for place in _ahead(counted) if place)
+    turns += tuple(around - place for place in reversed(needle.right_turns))
+    return Needle(around + counted.produced, 0, markers, (), turns)
 
 
 def _ahead(counted: Counted) -> tuple[int, ...]:
@@ -341,6 +367,7 @@ tuple: a chart's round is added up once, not once for every size and repeat."""
 
 def _count(row: Row, task: _Task) -> Counted:
     worked, repeats, turned, double = _begin(row, task), list[int](), False, False
+    way: Way | None = None
     over: Part | None = None  # the first part that runs beyond the live stitches
     for part in row.parts:
         if isinstance(part, Repeat):
@@ -348,6 +375,8 @@ def _count(row: Row, task: _Task) -> Counted:
             repeats.append(times)
         elif isinstance(part, Turn):
             turned, double = True, part.double
+        elif isinstance(part, Onward):
+            way = part.way
         else:
             worked = _step(task, worked, part)
         if over is None and worked.consumed > task.reach:
@@ -356,13 +385,14 @@ def _count(row: Row, task: _Task) -> Counted:
     unworked = end - worked.consumed
     if unworked < 0:
         _misfit(task, worked, Trouble.TOO_MANY, over)
-    if unworked and not turned:
+    apart = turned or way is Way.NEW_START
+    if unworked and not apart:
         _misfit(task, worked, Trouble.TOO_FEW, None, left_over=unworked)
     ahead = tuple(worked.produced + place - worked.consumed for place in task.markers[worked.met :])
     turns = tuple(
         worked.produced + place - worked.consumed for place in task.turns if place > worked.consumed
     )
-    passed = len(worked.markers) if turned else len(worked.markers) + len(ahead)
+    passed = len(worked.markers) if apart else len(worked.markers) + len(ahead)
     return Counted(
         consumed=worked.consumed,
         produced=worked.produced,
@@ -380,6 +410,7 @@ def _count(row: Row, task: _Task) -> Counted:
         turns=turns,
         double=double,
         crossed=worked.crossed,
+        way=way,
     )
 
 
@@ -427,8 +458,8 @@ def _step(task: _Task, worked: _Worked, part: Part) -> _Worked:
             return _alter(task, worked, part)
         case Hooked():
             return _hooked(task, worked, part)
-        case Turn():
-            raise ValueError("a turn stands only at the end of a row")
+        case Turn() | Onward():
+            raise ValueError("it stands only at the end of a row")
 
 
 # ---------------------------------------------------------------- stitches
@@ -587,7 +618,7 @@ def _placeless(part: Part) -> bool:
             return not isinstance(part.amount, Target)
         case Hooked():
             return isinstance(part.where, InNext)
-        case Fill() | Marker() | Turn():
+        case Fill() | Marker() | Turn() | Onward():
             return False
 
 

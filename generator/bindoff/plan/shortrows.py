@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bindoff.plan.rowcount import Counted, Needle
+from bindoff.source.rowlang.syntax import Way
 
 Parts = tuple[tuple[int, int, int], ...]
 """Neighbouring stitches as (how many, the fewest rows that one of them missed, the most)."""
@@ -48,7 +49,9 @@ def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool
         worked = ((counted.produced, missed.fewest, missed.most),)
     ahead = _more(_cut(left, counted.consumed, counted.consumed + counted.unworked))
     behind = _more(right)
-    if flat or counted.turned:
+    if counted.way is Way.NEW_START:
+        left, right = _joined((*ahead, *reversed(behind), *worked)), ()
+    elif counted.turns_flat(flat):
         left, right = _joined((*reversed(worked), *behind)), _joined(ahead)
     else:
         left, right = _joined((*reversed(behind), *worked)), ()

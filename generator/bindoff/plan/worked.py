@@ -34,7 +34,8 @@ class Progress:
 
     Short rows are worked over some stitches only: ``height`` counts the rounds or rows along the
     stitches that had the fewest of them, ``most`` along those that had all. ``wrong_side`` says
-    that the work has been turned and its wrong side faces the knitter, in the round too.
+    that the work has been turned and its wrong side faces the knitter, in the round too. ``flat``
+    says that it goes on in rows which are turned at their ends.
     """
 
     rounds: int
@@ -42,6 +43,7 @@ class Progress:
     height: int
     most: int
     wrong_side: bool = False
+    flat: bool = False
 
 
 class Hand(Enum):
@@ -165,6 +167,11 @@ class WorkedStep(Generic[Written, Detail]):
         return tuple(len(rounds) for rounds in self.worked)
 
     @property
+    def flat(self) -> bool:
+        """Whether it begins in rows that are turned at their ends."""
+        return self.before[0].flat
+
+    @property
     def rows(self) -> tuple[Row, ...]:
         """Its rows in the row language, each once."""
         return self.answers.rows(self)
@@ -250,6 +257,11 @@ class PiecePlan:
     def height(self) -> tuple[int, ...]:
         """All rounds or rows of the piece, per size, without those that are short."""
         return tuple(progress.height for progress in self.steps[-1].after)
+
+    @property
+    def ways(self) -> frozenset[bool]:
+        """Whether its steps begin flat: both, where it changes between flat and round."""
+        return frozenset(each.flat for step in self.steps for each in step.before)
 
     @property
     def short_rows(self) -> bool:

@@ -15,7 +15,7 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.stepphrases import changed, no_rounds, unit_of, with_yarn
+from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
@@ -29,7 +29,7 @@ _Step = WorkedStep[ChartStep, ChartRows]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    unit = unit_of(voice, piece)
+    unit = unit_in(step)
     detail = step.detail
     if not any(detail.rounds):
         return no_rounds(unit)

@@ -9,7 +9,7 @@ from bindoff.document.stepphrases import (
     headed,
     in_yarn,
     side_of,
-    unit_of,
+    unit_in,
 )
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Table, TableRow
@@ -22,7 +22,7 @@ _Step = WorkedStep[EvenStep, Even]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    unit = unit_of(voice, piece)
+    unit = unit_in(step)
     detail = step.detail
     stitches = tuple(progress.stitches for progress in step.after)
     if not any(detail.rows):

@@ -13,7 +13,7 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.stepphrases import capital_first, count_after, unit_of
+from bindoff.document.stepphrases import capital_first, count_after, unit_in
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
@@ -26,7 +26,7 @@ _Step = WorkedStep[PickUpStep, PickUp]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    unit = unit_of(voice, piece)
+    unit = unit_in(step)
     detail = step.detail
     if detail.parts:
         return _from_groups(voice, piece, step)
@@ -68,7 +68,7 @@ def _from_groups(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     if any(detail.picked_up):
         picked_up = counted(detail.picked_up, "stitch")
         more = join(f"{capital(_beside(step, 'them'))} pick up and knit ", picked_up, ".")
-    on = "Go on in the round from there." if unit_of(voice, piece) == "round" and more else ""
+    on = "Go on in the round from there." if unit_in(step) == "round" and more else ""
     return (paragraph(running(back, order, more, on, count_after(step))),)
 
 

@@ -22,7 +22,7 @@ from bindoff.document.stepphrases import (
     in_yarn,
     named_side,
     stripped,
-    unit_of,
+    unit_in,
     with_yarn,
 )
 from bindoff.document.steps.words import Words
@@ -40,7 +40,7 @@ _Step = WorkedStep[TaperStep, Tapered]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    unit = unit_of(voice, piece)
+    unit = unit_in(step)
     detail = step.detail
     if not any(plan.changes for plan in detail.tapers):
         return _unshaped(voice, step, unit, new_yarn)

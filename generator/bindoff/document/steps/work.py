@@ -10,7 +10,7 @@ from bindoff.document.stepphrases import (
     named_side,
     no_rounds,
     side_of,
-    unit_of,
+    unit_in,
     with_yarn,
 )
 from bindoff.document.steps.words import Words
@@ -26,7 +26,7 @@ _Step = WorkedStep[WorkStep, Rows]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    detail, flat = step.detail, unit_of(voice, piece) == "row"
+    detail, flat = step.detail, unit_in(step) == "row"
     unit = "row" if flat or _turns(detail.rows) else "round"
     sides = _sides(step, flat)
     if not any(detail.rounds):

@@ -60,7 +60,7 @@ def _work(
         bench.refuse(
             (size, _other_side(step, state.rounds, wrong))
             for size, state in enumerate(states)
-            if rounds[size] and state.rounds % 2 != wrong
+            if rounds[size] and state.wrong_side != wrong
         )
         bench.refuse(
             (size, _odd_height(step, grid.rows, wrong))

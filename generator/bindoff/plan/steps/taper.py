@@ -129,7 +129,7 @@ def _taper_faults(
             f"Give at least {times * step.every} in `over:`, or fewer stitches to shape",
             step.over.span,
         )
-    elif bench.flat and step.every == 2 and state.rounds % 2 and times:
+    elif bench.flat and step.every == 2 and state.wrong_side and times:
         yield Diagnostic(
             "taper.side",
             f"the shaping would begin on row {state.rounds + 1}, a wrong-side row",
@@ -146,7 +146,7 @@ def _stockinette(bench: Bench) -> tuple[Row, ...]:
 def _from_side(bench: Bench, plain: tuple[Row, ...], state: State) -> tuple[Row, ...]:
     """The plain rows as they follow from the first row of a step. Flat, the first of two is worked
     on the right side, where the odd rows of a piece are."""
-    if bench.flat and len(plain) == 2 and state.rounds % 2:
+    if bench.flat and len(plain) == 2 and state.wrong_side:
         return plain[::-1]
     return plain
 

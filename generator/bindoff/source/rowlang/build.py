@@ -29,6 +29,7 @@ from bindoff.source.rowlang.syntax import (
     MarkerAct,
     MoreTimes,
     Named,
+    Onward,
     Part,
     Repeat,
     Row,
@@ -39,6 +40,7 @@ from bindoff.source.rowlang.syntax import (
     ToLast,
     ToMarker,
     Turn,
+    Way,
     Where,
     Work,
 )
@@ -61,6 +63,7 @@ _CHANGES = {
     "bind_off": Change.BIND_OFF,
     "hold": Change.HOLD,
 }
+_WAYS = {"NEW_START": Way.NEW_START, "JOIN_ROUND": Way.JOIN, "WORK_FLAT": Way.FLAT}
 _BASES = {"STITCHES": Base.STITCH, "ROW_END": Base.ROW_END, "CHAIN": Base.CHAIN}
 _OPPOSITES = (("purlwise", "knitwise"), ("wyib", "wyif"))
 _TARGETS = frozenset(
@@ -95,7 +98,7 @@ class Builder:
         if not self.vocabulary.book.foreign_names.isdisjoint(_WORD.findall(self.text.lower())):
             self._one_set_of_terms(tree)
         for part in parts[:-1]:
-            if isinstance(part, Turn):
+            if isinstance(part, Turn | Onward):
                 raise self._after_turn(part)
         for part in parts[1:] if _makes_double(parts[0]) else parts:
             if _has_double(part):
@@ -180,6 +183,8 @@ class Builder:
                 return Marker(_MARKER_ACTS[_tokens(node)[0].type], self._span(node))
             case "turn":
                 return Turn(_tokens(node)[0].type == "WRAP_TURN", self._span(node))
+            case "onward":
+                return Onward(_WAYS[_tokens(node)[0].type], self._span(node))
             case name:
                 return self._alter(node, _CHANGES[name])
 
@@ -191,7 +196,7 @@ class Builder:
             )
         parts = self._parts(inner, depth + 1)
         for part in parts:
-            if isinstance(part, Turn):
+            if isinstance(part, Turn | Onward):
                 raise self._after_turn(part)
         return parts
 
@@ -570,10 +575,12 @@ class Builder:
             node, "no-number", f"`{word}` has no number", f"Write `{one}`, or `{word} to end`"
         )
 
-    def _after_turn(self, part: Turn) -> PatternError:
+    def _after_turn(self, part: Turn | Onward) -> PatternError:
         return fail(
             "row.after-turn",
-            "the work is turned before the row's end",
+            "the work is turned before the row's end"
+            if isinstance(part, Turn)
+            else f"`{part.way}` stands before the row's end",
             "Let the turn end its row, and write what follows as the next row",
             part.span,
         )

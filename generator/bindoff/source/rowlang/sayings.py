@@ -71,6 +71,16 @@ SAYINGS = (
         ("for",),
     ),
     Saying("fasten off", "the end of the crochet", ("fasten",)),
+    Saying(
+        "k10, new start of round",
+        "moves the start of the round to here",
+        ("new", "start", "beginning"),
+    ),
+    Saying(
+        "k to end, join in the round; k to end, turn to work flat",
+        "goes on in rounds after a row, or in rows after a round",
+        ("join", "work", "flat"),
+    ),
     Saying("turn, w&t, wrap and turn", "ends a short row", ("turn", "w&t", "wrap")),
     Saying(
         "k to 1 before gap, k to last turn, k to wrapped stitch",

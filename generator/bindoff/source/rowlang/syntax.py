@@ -210,6 +210,22 @@ class Turn:
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
+class Way(StrEnum):
+    """How the work goes on after a row."""
+
+    NEW_START = "new start of round"
+    JOIN = "join in the round"
+    FLAT = "turn to work flat"
+
+
+@dataclass(frozen=True, slots=True)
+class Onward:
+    """The start of the round moved to here, or a change between flat and round. Always last."""
+
+    way: Way
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
 # ---------------------------------------------------------------- crochet places
 
 
@@ -270,7 +286,7 @@ class Hooked:
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
-Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Hooked
+Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Onward | Hooked
 
 
 @dataclass(frozen=True, slots=True)

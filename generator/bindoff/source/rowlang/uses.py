@@ -17,6 +17,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MoreTimes,
     Named,
+    Onward,
     Part,
     Repeat,
     Row,
@@ -101,7 +102,7 @@ def _counts(part: Part) -> Iterator[Count]:
         case Hooked():
             yield part.times
             yield from _where_counts(part.where)
-        case Marker() | Turn():
+        case Marker() | Turn() | Onward():
             pass
 
 
