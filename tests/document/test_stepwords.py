@@ -252,6 +252,13 @@ def test_stitches_are_left_live_and_joined_to_one_to_one() -> None:
     )
 
 
+def test_a_toe_is_told_half_by_half() -> None:
+    assert step_words(data([START, {"join": "itself"}]), 1) == (
+        "Put the first half of the stitches on one needle and the second half on another. Join the "
+        "two by grafting, one to one. Each needle has 20 (24) stitches."
+    )
+
+
 def test_how_to_bind_off_may_name_a_figure() -> None:
     """The measure `few` is 8 and 16 stitches."""
     end = {"bind off": "all", "how": "in groups of {{ few }}, loosely."}

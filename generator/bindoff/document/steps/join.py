@@ -15,25 +15,46 @@ _Step = WorkedStep[JoinStep, Joined]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     detail = step.detail
+    if detail.halved:
+        return _halves(voice, step)
     edge: Inlines = text("the open loops of the first round, taking out the waste yarn as you go")
     if detail.to:
         title = voice.plan.source.pattern.pieces[detail.to].title
         link = (Link(text(title), f"#piece-{detail.to}"),)
         edge = join("the live stitches of the piece ", link)
-    bind_off = voice.term["bind_off"].replace(" ", "-")
-    manners = {
-        "grafting": "by grafting",
-        "three-needle bind-off": f"with a three-needle {bind_off}",
-        "slip stitch": f"with {voice.yarn_names[step.yarn]} and crocheted slip stitches, the hook "
-        "through both loops,",
-    }
-    manner = manners[detail.by]
+    if detail.group:
+        edge = text(f"the stitches held for the {detail.group}")
+    manner = _manner(voice, step)
     return (
         paragraph(
             f"Join all stitches {manner} to ",
             edge,
             ", one to one. Each edge has ",
             counted(detail.stitches, "stitch"),
+            ".",
+        ),
+    )
+
+
+def _manner(voice: Voice, step: _Step) -> str:
+    bind_off = voice.term["bind_off"].replace(" ", "-")
+    return {
+        "grafting": "by grafting",
+        "three-needle bind-off": f"with a three-needle {bind_off}",
+        "slip stitch": f"with {voice.yarn_names[step.yarn]} and crocheted slip stitches, the hook "
+        "through both loops,",
+    }[step.detail.by]
+
+
+def _halves(voice: Voice, step: _Step) -> Blocks:
+    """Half of the stitches to the other half."""
+    half = counted(step.detail.stitches, "stitch")
+    manner = _manner(voice, step)
+    return (
+        paragraph(
+            "Put the first half of the stitches on one needle and the second half on another. Join "
+            f"the two {manner}, one to one. Each needle has ",
+            half,
             ".",
         ),
     )

@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass, replace
 
-from bindoff.diagnostics import Diagnostic, fail
+from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan import yarn as method
-from bindoff.plan.bench import Bench, Outcome, States, no_rounds
+from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
+from bindoff.plan.groups import Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing
@@ -16,15 +17,19 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
 from bindoff.source.models import JoinStep
+from bindoff.source.rowlang.groups import group_name
 
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """Stitches joined to another piece's, or to the piece's own start (``to`` is empty)."""
+    """Stitches joined, those of one edge: to another piece's, to the piece's own start (``to`` is
+    empty), to held ones of the name ``group``, or one half of them to the other (``halved``)."""
 
     stitches: tuple[int, ...]
     to: str
     by: str
+    group: str = ""
+    halved: bool = False
 
 
 _Join = WorkedStep[JoinStep, Joined]
@@ -34,6 +39,11 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
     """Joins the live stitches loop for loop; both edges need the same number of them."""
     live = live_stitches(bench, index, states)
     place = step.place.of("join").span
+    if step.join == "itself":
+        return _halves(bench, step, live, states)
+    group = group_name(step.join)
+    if any(group_of(state.groups, group) for state in states):
+        return _to_group(bench, step, group, live, states)
     if step.join == "start":
         other, whose = tuple(state.start for state in states), "the piece's start"
     else:
@@ -54,9 +64,62 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
         for size, (state, count) in enumerate(zip(states, other, strict=True))
         if state.live != count
     )
-    after = tuple(replace(state, needle=Needle(0), start=0) for state in states)
+    after = _closed(states)
     to = "" if step.join == "start" else step.join
     return Joined(live, to, step.by), after, no_rounds(states)
+
+
+def _halves(bench: Bench, step: JoinStep, live: tuple[int, ...], states: States) -> Outcome[Joined]:
+    """One half of the live stitches joined to the other, as at a toe."""
+    bench.refuse(
+        (
+            size,
+            Diagnostic(
+                "piece.join-count",
+                f"{stitches_are(count)} to be joined half to half, which is no even number",
+                "Make the number even in the rows before",
+                step.place.of("join").span,
+            ),
+        )
+        for size, count in enumerate(live)
+        if count % 2
+    )
+    half = tuple(count // 2 for count in live)
+    return Joined(half, "", step.by, halved=True), _closed(states), no_rounds(states)
+
+
+def _to_group(
+    bench: Bench, step: JoinStep, group: str, live: tuple[int, ...], states: States
+) -> Outcome[Joined]:
+    """The live stitches joined to held ones."""
+    place, made = step.place.of("join").span, bench.piece.make
+    found: list[tuple[int, Diagnostic]] = []
+    after: list[State] = []
+    for size, (state, count) in enumerate(zip(states, live, strict=True)):
+        waiting = group_of(state.groups, group)
+        if waiting is None or not waiting.copies:
+            found.append((size, not_waiting(state.groups, group, place)))
+        elif waiting.copies < made:
+            found.append((size, too_few(waiting, made, made, place)))
+        elif waiting.stitches != count:
+            found.append((size, _unlike(count, waiting, place)))
+        after.append(replace(state, groups=without(state.groups, group, made, place)))
+    bench.refuse(found)
+    return Joined(live, "", step.by, group=group), _closed(tuple(after)), no_rounds(states)
+
+
+def _unlike(count: int, group: Waiting, place: Span) -> Diagnostic:
+    return Diagnostic(
+        "piece.join-count",
+        f"{stitches_are(count)} to be joined to the {group.stitches} held for `{group.name}` in "
+        f"line {group.held.line}",
+        f"Make both edges the same: change one to {group.stitches}, or the other to {count}",
+        place,
+    )
+
+
+def _closed(states: States) -> States:
+    return tuple(replace(state, needle=Needle(0), start=0) for state in states)
 
 
 def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
@@ -73,12 +136,15 @@ def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
         )
     return (
         f"there is no piece called `{to}`",
-        "Write the name of a piece that is made before this one, or `start`",
+        "Write the name of a piece that is made before this one, a name for which stitches are "
+        "held, `start`, or `itself`",
     )
 
 
 def _closes(step: _Join) -> Closed:
-    return Closed(step.detail.stitches, _BY[step.detail.by], to=step.detail.to)
+    alone = step.detail.halved or step.detail.group
+    to = None if alone else step.detail.to
+    return Closed(step.detail.stitches, _BY[step.detail.by], to=to)
 
 
 _BY = {
@@ -97,12 +163,15 @@ def _techniques(step: _Join, flat: bool) -> tuple[str, ...]:
         return ("slip-stitch-join",)
     if step.detail.by != "grafting":
         return ("three-needle-closing",)
-    return ("grafting" if step.detail.to else "join-folded-tube",)
+    edges = step.detail.to or step.detail.group or step.detail.halved
+    return ("grafting" if edges else "join-folded-tube",)
 
 
 def _facts(measures: Measures, step: _Join, keys: Keys) -> Facts:
     to = step.detail.to
     title = {"": measures.source.pattern.pieces[to].title} if to else {}
+    if step.detail.halved or step.detail.group:
+        title = {"": step.detail.group or "itself"}
     return {
         **yarn_facts(measures, step, keys),
         (What.CLOSED, ""): per_size(measures, step.detail.stitches),

@@ -8,9 +8,12 @@ from bindoff.source.steps.step import Step
 
 
 class JoinStep(Step):
-    """Joins all live stitches to those another piece left live, or to the piece's own start."""
+    """Joins all live stitches to others: left live, held by name, of the start, or half to half."""
 
-    join: str = Field(description="The piece that left its stitches live, or `start`.")
+    join: str = Field(
+        description="The piece that left its stitches live, a name for which stitches are held, "
+        "`start`, or `itself` for one half of the stitches to the other."
+    )
     by: Literal["grafting", "three-needle bind-off", "slip stitch"] = Field(
         default="grafting", description="How the two edges are joined."
     )
