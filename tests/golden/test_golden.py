@@ -20,6 +20,7 @@ FILES = (
     "harbour-light-hat/harbour-light-hat.txt",
     "netmender-mittens/netmender-mittens.txt",
     "ropewalk-hat/ropewalk-hat.txt",
+    "slipway-socks/slipway-socks.txt",
     "ropewalk-hat/numbers.json",
 )
 

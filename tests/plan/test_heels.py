@@ -91,6 +91,33 @@ def test_a_french_heel_of_any_size_can_be_written_once(heel: int, left: int) -> 
     assert ends(heel, french(f"k{half + 2}", "ssk", "sl1, p5", "p2tog", half - 5)) == left
 
 
+def test_a_published_sock_comes_out_from_flap_to_toe() -> None:
+    """Published for 64: a flap of 33 rows, a heel of 18, 18 picked up at each side and 32 of the
+    instep make 86; 2 fewer 11 times leave 64; 4 fewer every 2nd round to 28, grafted 14 and 14."""
+    gusset = "k to 3 before marker, k2tog, k1, sm, k to marker, sm, k1, ssk, k to end"
+    toe = (
+        "k to 3 before marker, k2tog, k1, sm, k1, ssk, "
+        "k to 3 before marker, k2tog, k1, sm, k1, ssk, k to end"
+    )
+    plan = piece(
+        "cast on: 64",
+        '{work: ["sl1, k31, turn", "sl1, p31, turn"], rounds: 32}',
+        *french("k18", "ssk", "sl1, p5", "p2tog", 11),
+        'work: "k18, pick up and knit 18, pm, k32, pm, pick up and knit 18"',
+        'work: "k9, new start of round"',
+        f'{{taper: "{gusset}", to: 64, over: 22, every: 2}}',
+        f'{{taper: "{toe}", to: 28, over: 18, every: 2}}',
+        'work: "k to marker, remove marker, new start of round"',
+        "join: itself",
+        worked="round",
+    )
+
+    assert [step.after[0].stitches for step in plan.steps] == [
+        *(64, 64, 52, 50, 86, 86, 64, 28, 28, 0),
+    ]
+    assert plan.closings[0].stitches[0] == 14
+
+
 # ---------------------------------------------------------------- Dutch heels
 
 

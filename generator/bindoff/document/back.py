@@ -107,6 +107,7 @@ TECHNIQUES = (
     "long-tail-cast-on",
     "off-the-machine",
     "second-yarn-on-a-machine",
+    "short-rows",
     "slip-stitch-join",
     "stranded-knitting",
     "three-needle-closing",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from bindoff.diagnostics import PatternError, fail
-from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.bench import Bench, Outcome, States, every_part
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.rowfacts import row_facts
@@ -15,7 +15,7 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.source.models import WorkStep
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Row, ToGap
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +160,12 @@ def _tools(step: _Rows) -> tuple[str, ...]:
     return () if step.detail.machine else needles(step)
 
 
+def _techniques(step: _Rows, flat: bool) -> tuple[str, ...]:
+    parts = (part for row in step.detail.rows for part in every_part(row))
+    goals = (getattr(part, "to", None) or getattr(part, "until", None) for part in parts)
+    return ("short-rows",) if any(isinstance(goal, ToGap) for goal in goals) else ()
+
+
 def _facts(measures: Measures, step: _Rows, keys: Keys) -> Facts:
     rows = row_facts(measures, What.ROW, step.detail.rows)
     again = {(What.REPEATED, ""): {"": step.detail.again}} if step.detail.again else {}
@@ -179,7 +185,7 @@ KIND = Kind(
         closes=nothing.stitches,
         thread=nothing.thread,
         tools=_tools,
-        techniques=nothing.techniques,
+        techniques=_techniques,
         facts=_facts,
         stops=nothing.stops,
         heading=nothing.heading,
