@@ -222,6 +222,25 @@ def test_rows_are_called_rows_until_the_work_is_joined() -> None:
     assert step_words(data(steps, pieces=flat), 2).startswith("Next round: K2tog, k to end.")
 
 
+def test_shapings_that_run_together_are_told_before_and_row_by_row() -> None:
+    """The measure `few` is 8 and 16 stitches."""
+    together = [
+        {"title": "armhole", "at": "start", "work": ["bind off {few}", "bind off 2"], "from": 1},
+        {"title": "neck", "at": "end", "work": "k2tog, k1", "from": 3, "times": 2},
+    ]
+    steps = [START, {"together": together, "over": 6}, END]
+    flat = {"piece": {"title": "Piece", "worked": "flat", "steps": steps}}
+
+    said = step_words(data(steps, pieces=flat), 1)
+
+    assert said.startswith(
+        "At the same time: Armhole and neck are shaped over the same rows. Read the table of your "
+        "size to its end before you begin. Work 6 rows. Work the rows that the table does not "
+        "name, and what lies beside the shaping, as knit on the right side and purl on the wrong "
+        "side. 28 stitches."
+    )
+
+
 # ---------------------------------------------------------------- joins
 
 

@@ -449,6 +449,24 @@ STITCHES = (
         "the rows after it would be told for some sizes only",
     ),
     Proof(
+        "together.long",
+        "Plan: stitch by stitch",
+        "shapings that run together end within their rows, in every size",
+        "one size would be told to shape in a row that is not there",
+    ),
+    Proof(
+        "together.work",
+        "Plan: stitch by stitch",
+        "what is shaped beside others has a fixed number of stitches",
+        "nobody could tell where one shaping ends and the plain stitches begin",
+    ),
+    Proof(
+        "together.plain",
+        "Plan: stitch by stitch",
+        "between shapings that run together lies one stitch throughout",
+        "a pattern would be cut at another place in each row",
+    ),
+    Proof(
         "step.parts",
         "Plan: stitch by stitch",
         "as many parts are named as stay on the needles where a row divides",

@@ -38,10 +38,13 @@ class Voice:
             return words
         return words[:1].lower() + words[1:]
 
-    def row(self, row: Row) -> Inlines:
-        """A row instruction in the house style, with its full stop."""
+    def row(self, row: Row, size: int | None = None) -> Inlines:
+        """A row instruction in the house style, with its full stop; of one size or of all."""
         style = Terms(self.plan.source.pattern.terms)
-        return words(row, self.numbers, style, self.plan.book, yarns=self.yarn_names)
+        numbers = self.numbers
+        if size is not None:
+            numbers = {name: each[size : size + 1] for name, each in numbers.items()}
+        return words(row, numbers, style, self.plan.book, yarns=self.yarn_names)
 
     def measure(self, measure: Measure) -> Inlines:
         """A measure with its unit if it is a length, per size."""

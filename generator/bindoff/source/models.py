@@ -32,6 +32,7 @@ from bindoff.source.steps.section import SectionStep as SectionStep
 from bindoff.source.steps.step import Step as Step
 from bindoff.source.steps.stripes import StripesStep as StripesStep
 from bindoff.source.steps.taper import TaperStep as TaperStep
+from bindoff.source.steps.together import TogetherStep as TogetherStep
 from bindoff.source.steps.work import WorkStep as WorkStep
 from bindoff.source.tube import ColourPlan as ColourPlan
 from bindoff.source.tube import Picture as Picture

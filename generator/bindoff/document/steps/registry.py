@@ -21,6 +21,7 @@ from bindoff.document.steps import (
     section,
     stripes,
     taper,
+    together,
     work,
 )
 from bindoff.document.steps.words import Words
@@ -38,6 +39,7 @@ WORDS: Mapping[type[Step], Words[Any, Any]] = MappingProxyType(
             chart,
             even,
             taper,
+            together,
             crown,
             bind_off,
             gather,

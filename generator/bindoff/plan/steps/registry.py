@@ -21,6 +21,7 @@ from bindoff.plan.steps import (
     section,
     stripes,
     taper,
+    together,
     work,
 )
 from bindoff.plan.steps.kind import Kind
@@ -38,6 +39,7 @@ KINDS: Mapping[type[Step], Kind[Any, Any]] = MappingProxyType(
             chart,
             even,
             taper,
+            together,
             crown,
             bind_off,
             gather,

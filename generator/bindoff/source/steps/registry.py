@@ -25,6 +25,7 @@ from bindoff.source.steps.section import SectionStep
 from bindoff.source.steps.step import Step
 from bindoff.source.steps.stripes import StripesStep
 from bindoff.source.steps.taper import TaperStep
+from bindoff.source.steps.together import TogetherStep
 from bindoff.source.steps.work import WorkStep
 
 
@@ -44,6 +45,7 @@ STEPS: Mapping[str, type[Step]] = MappingProxyType(
             ChartStep,
             EvenStep,
             TaperStep,
+            TogetherStep,
             CrownStep,
             BindOffStep,
             GatherStep,
