@@ -1,7 +1,8 @@
 """Stitches joined half to half, and to held ones: common practice, no source."""
 
 import pytest
-from small_patterns import FLAP, faults_of, plan_of
+
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 HEAD = FLAP.partition("    steps:\n")[0] + "    steps:\n"
 

@@ -6,8 +6,9 @@ common practice, no source.
 """
 
 import pytest
+
 from bindoff.plan.steps.together import Together
-from small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 
 def flap(together: str, over: str = "8", cast_on: str = "60", more: str = "") -> str:

@@ -4,12 +4,13 @@ What such rows do is common practice, no source.
 """
 
 import pytest
+
 from bindoff.diagnostics import Span
 from bindoff.plan.rowcount import Needle, after_row, count_on
 from bindoff.plan.shortrows import NONE_MISSED, missed_after
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
-from small_patterns import FLAP, faults_of, plan_of
+from tests.small_patterns import FLAP, faults_of, plan_of
 
 BOOK = standard_book(Terms.US)
 PLACE = Span("row", 1, 1, 1, 1)

@@ -203,8 +203,8 @@ class Bench:
                     found.append((size, self.nothing_live(index)))
                     break
                 place = row.span or self.span(index)
-                if (wrong := _wrong_way(counted.way, state.flat, place)) is not None:
-                    found.append((size, wrong))
+                if (way := _wrong_way(counted.way, state.flat, place)) is not None:
+                    found.append((size, way))
                     break
                 gaps, before = NO_GAPS, None
                 if state.flat:
