@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 
 from bindoff.document.drawing import Drawing, Path, Rect
 from bindoff.document.fabric import fabric
+from bindoff.document.faces import Crossing, Look, face_of, faces_of
+from bindoff.source.rowlang.stitches import standard_book
 
 COLOURS = {"s": "#3d4a57", "f": "#e8eef0", "r": "#a8482c"}
 
@@ -89,11 +91,48 @@ def test_the_first_round_lies_at_the_bottom() -> None:
 
 def test_a_purl_stitch_is_drawn_otherwise_than_a_knit_stitch() -> None:
     knit = fabric([("s", "s")], COLOURS, 1.0, 10, 10)
-    purl = fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(0, 1)})
+    purl = fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(0, 1): Look.PURL})
 
     assert knit != purl
-    assert fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(1, 0)}) == knit, "no such round"
+    assert fabric([("s", "s")], COLOURS, 1.0, 10, 10, {(1, 0): Look.PURL}) == knit, "no such round"
 
 
 def _ys(path: Path) -> list[float]:
     return [float(y) for command in path.commands for y in command[2::2]]
+
+
+@pytest.mark.parametrize("name", ["yo", "k2tog", "ssk", "2/2 RC", "2/1 LPC", "rt", "p"])
+def test_a_stitch_with_a_face_of_its_own_is_not_drawn_as_a_v(name: str) -> None:
+    stitch = standard_book().named(name)
+    row = [stitch] * stitch.cells
+    plain = fabric([["s"] * len(row)], COLOURS, 1.0, 40, 10)
+
+    assert fabric([["s"] * len(row)], COLOURS, 1.0, 40, 10, faces_of([row])) != plain
+
+
+def test_decreases_and_crosses_lean_the_way_their_entries_say() -> None:
+    """k2tog and a right cross lean to the right; ssk and a left cross to the left."""
+    book = standard_book()
+
+    assert face_of(book.named("k2tog")) is Look.RIGHT
+    assert face_of(book.named("ssk")) is Look.LEFT
+    assert face_of(book.named("2/1 RC")) == Crossing(2, 1, right=True)
+    assert face_of(book.named("2/1 LC")) == Crossing(2, 1, right=False)
+    assert face_of(book.named("k")) is None
+
+
+def test_where_there_is_no_stitch_the_paper_shows() -> None:
+    nothing = standard_book().named("no stitch")
+    drawing = fabric([["s", "s"]], COLOURS, 1.0, 10, 10, faces_of([[nothing, nothing]]))
+
+    assert drawing.shapes == ()
+
+
+def test_a_cross_stands_in_all_of_its_cells() -> None:
+    cross = standard_book().named("2/1 RC")
+
+    assert faces_of([[None, cross, cross, cross]]) == {
+        (0, 1): Crossing(2, 1, right=True),
+        (0, 2): Look.COVERED,
+        (0, 3): Look.COVERED,
+    }

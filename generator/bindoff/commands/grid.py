@@ -19,6 +19,8 @@ from bindoff.files import GRID_LIMIT, DiskFiles, Files
 from bindoff.report import full
 
 if TYPE_CHECKING:
+    from bindoff.craft.entry import Stitch
+    from bindoff.document.faces import Faces
     from bindoff.plan.gauge import Gauge
     from bindoff.source.imagegrid import Rounds
     from bindoff.source.read import Source
@@ -236,7 +238,7 @@ def preview(
                 f"Repeat the chart less often: at most {MAX_SIDE:,} both ways",
             )
         size = swatch.gauge.width_of(len(rows[0])), swatch.gauge.height_of(len(rows))
-        drawing = fabric(rows, swatch.colours, swatch.gauge.aspect, *size, swatch.purls(across, up))
+        drawing = fabric(rows, swatch.colours, swatch.gauge.aspect, *size, swatch.faces(across, up))
         wide = len(rows[0]) * STITCH_PX
         tall = wide * size[1] / size[0]
         fitting = max(1, int(wide * min(1, LONGEST_PX / max(wide, tall))))
@@ -246,22 +248,18 @@ def preview(
 
 @dataclass(frozen=True, slots=True)
 class _Swatch:
-    """Rounds of yarn ids (bottom first, left to right), which of their stitches are purled."""
+    """Rounds of yarn ids (bottom first, left to right), what their stitches are."""
 
     rounds: "Rounds"
-    purled: tuple[tuple[bool, ...], ...]
+    stitches: "tuple[tuple[Stitch | None, ...], ...]"
     colours: Mapping[str, str]
     gauge: "Gauge"
 
-    def purls(self, across: int, up: int) -> frozenset[tuple[int, int]]:
-        """The purled stitches of all repeats as (round, place from the left), from 0."""
-        rows = [line * across for line in self.purled] * up
-        return frozenset(
-            (number, place)
-            for number, line in enumerate(rows)
-            for place, purled in enumerate(line)
-            if purled
-        )
+    def faces(self, across: int, up: int) -> "Faces":
+        """How the stitches of all repeats look where they are no plain knit stitches."""
+        from bindoff.document.faces import faces_of
+
+        return faces_of([line * across for line in self.stitches] * up)
 
 
 def _swatch_of_pattern(argument: str, key: str | None, gauge: "Gauge | None") -> _Swatch:
@@ -302,14 +300,18 @@ def _worked_in(source: "Source", key: str) -> tuple[str, str]:
     return first, ""
 
 
-def _meaning(source: "Source", key: str, character: str, ground: str) -> tuple[str, bool]:
-    """The yarn of a grid character, and whether its purl side is seen."""
-    from bindoff.source.models import CellMeaning
+def _meaning(
+    source: "Source", key: str, character: str, ground: str
+) -> "tuple[str, Stitch | None]":
+    """The yarn of a grid character, and the stitch it names, ``None`` for a yarn alone and for one
+    that the pattern declares itself."""
+    from bindoff.plan.picture import cell_meaning
+    from bindoff.source.rowlang.stitches import Terms, standard_book
 
-    meaning = source.pattern.charts[key].legend[character]
-    yarn = meaning.yarn if isinstance(meaning, CellMeaning) else meaning
-    stitch = meaning.stitch if isinstance(meaning, CellMeaning) else meaning
-    return (yarn if yarn in source.pattern.yarns and yarn else ground), stitch == "p"
+    yarn, name = cell_meaning(source.pattern.charts[key].legend[character], source.pattern.yarns)
+    book = standard_book(Terms(source.pattern.terms))
+    stitch = book.named(name) if name and book.find(name) else None
+    return yarn or ground, stitch
 
 
 def _swatch_of_grid(path: str, basis: "_Basis") -> _Swatch:
@@ -337,7 +339,7 @@ def _swatch_of_grid(path: str, basis: "_Basis") -> _Swatch:
                 )
     return _Swatch(
         tuple(tuple(yarns[c] for c in line) for line in grid.rounds),
-        tuple((False,) * grid.width for _ in grid.rounds),
+        tuple((None,) * grid.width for _ in grid.rounds),
         basis.colours,
         basis.gauge,
     )

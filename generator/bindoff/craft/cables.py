@@ -123,6 +123,13 @@ def cross_symbol(name: str) -> Symbol | None:
     return right if side == "right" else image(right, name, words.format("left"))
 
 
+def cross_of(symbol: str) -> tuple[int, int, bool] | None:
+    """What the symbol of this name crosses: stitches in front, behind, and whether it leans right;
+    ``None`` if it is no cross."""
+    found = _SYMBOL.fullmatch(symbol)
+    return (int(found[2]), int(found[3]), found[4] == "right") if found else None
+
+
 def _right_cross(front: int, back: int, name: str, picture: str, *, purl: bool) -> Symbol:
     """``front`` stitches lean right on top, ``back`` stitches pass under them."""
     wide, inset, low, high = front + back, 0.1, 0.92, 0.08

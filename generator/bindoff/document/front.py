@@ -1,6 +1,6 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.chartpages import picture_rounds, yarn_symbols
@@ -9,6 +9,7 @@ from bindoff.document.charts.spec import ChartKey
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
+from bindoff.document.faces import Face, faces_of
 from bindoff.document.phrases import (
     NOT_WORKED,
     capital,
@@ -53,13 +54,13 @@ from bindoff.document.units import (
 from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_label, body_rows
 from bindoff.plan.gauge import Gauge
-from bindoff.plan.picture import PicturePlan, chart_yarns
+from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import Part
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.lengths import parse_length
-from bindoff.source.models import CellMeaning, Chart, Pattern
 from bindoff.source.models import Gauge as WrittenGauge
+from bindoff.source.models import Pattern
 
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
@@ -141,7 +142,7 @@ def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:
     picture = voice.plan.source.pattern.pieces[key].picture
     assert picture is not None
     alt = voice.plan.source.pattern.charts[picture.chart].alt
-    return Figure(_fabric(voice, picture_rounds(plan), ()), f"Knitted fabric. {ended(alt)}")
+    return Figure(_fabric(voice, picture_rounds(plan), {}), f"Knitted fabric. {ended(alt)}")
 
 
 def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
@@ -154,7 +155,7 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
     rows = plan.colours.rounds[outer.first - 1 : outer.last][:high]
     yarns = listed(voice.yarn_names[yarn] for yarn in dict.fromkeys(row[0] for row in rows))
     wide = [(row[0],) * ART_STITCHES for row in rows]
-    return Figure(_fabric(voice, wide, ()), f"Knitted fabric in stripes of {yarns}.")
+    return Figure(_fabric(voice, wide, {}), f"Knitted fabric in stripes of {yarns}.")
 
 
 def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
@@ -168,30 +169,24 @@ def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
     lines = [grid.laid(line, across) for line in grid.rounds] * high
     yarns = chart_yarns(chart)
     rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
-    purls = {
-        (number, place)
-        for number, line in enumerate(lines)
-        for place, character in enumerate(line)
-        if _stitch_of(chart, character) == "p"
-    }
-    return Figure(_fabric(voice, rows, purls), f"Knitted fabric. {ended(chart.alt)}")
+    book = voice.plan.book
+    known = voice.plan.source.pattern.yarns
+    named = {c: cell_meaning(meaning, known)[1] for c, meaning in chart.legend.items()}
+    stitch = {c: book.named(name) if name else None for c, name in named.items()}
+    cells = [[stitch[c] for c in line] for line in lines]
+    return Figure(_fabric(voice, rows, faces_of(cells)), f"Knitted fabric. {ended(chart.alt)}")
 
 
 def _yarn_or(voice: Voice, yarn: str | None, main: str) -> str:
     return yarn if yarn is not None and yarn in voice.yarn_names else main
 
 
-def _stitch_of(chart: Chart, character: str) -> str | None:
-    meaning = chart.legend[character]
-    return meaning.stitch if isinstance(meaning, CellMeaning) else meaning
-
-
 def _fabric(
-    voice: Voice, rows: Sequence[Sequence[str]], purls: Collection[tuple[int, int]]
+    voice: Voice, rows: Sequence[Sequence[str]], faces: Mapping[tuple[int, int], Face]
 ) -> Drawing:
     colours = {key: yarn.colour for key, yarn in voice.plan.source.pattern.yarns.items()}
     aspect = _main_gauge(voice).aspect
-    return fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM, purls)
+    return fabric(rows, colours, aspect, ART_WIDTH_MM, ART_HEIGHT_MM, faces)
 
 
 def _main_gauge(voice: Voice) -> Gauge:

@@ -1,0 +1,70 @@
+"""What a stitch looks like in knitted fabric: a V, a bump, a hole, a lean, a cross, or nothing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bindoff.craft.cables import cross_of
+from bindoff.craft.entry import Lean, Stitch
+from bindoff.source.models import NO_STITCH
+
+
+class Look(StrEnum):
+    """How the cell of a stitch is drawn where it is no plain knit stitch."""
+
+    PURL = "purl"
+    HOLE = "hole"
+    RIGHT = "right"
+    LEFT = "left"
+    NOTHING = "nothing"
+    COVERED = "covered"
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """A cross, in its first cell from the left: ``front`` stitches pass over ``behind`` others,
+    leaning ``right`` or else left. Its other cells are ``COVERED``."""
+
+    front: int
+    behind: int
+    right: bool
+
+
+Face = Look | Crossing
+Faces = dict[tuple[int, int], Face]
+"""Stitches that are no plain knit stitches, as (round, place from the left), both from 0."""
+
+
+def face_of(stitch: Stitch | None) -> Face | None:
+    """How a stitch is drawn, ``None`` for a plain knit stitch and for all that looks like one."""
+    if stitch is None:
+        return None
+    cross = cross_of(stitch.symbol.name) if stitch.symbol else None
+    if cross is not None:
+        return Crossing(*cross)
+    if stitch.id == NO_STITCH:
+        return Look.NOTHING
+    if stitch.id == "p":
+        return Look.PURL
+    if stitch.consumes == 0 and stitch.produces == 1 and stitch.id.endswith("yo"):
+        return Look.HOLE
+    if stitch.produces < stitch.consumes and stitch.lean in (Lean.LEFT, Lean.RIGHT):
+        return Look(stitch.lean.value)
+    return None
+
+
+def faces_of(rows: Sequence[Sequence[Stitch | None]]) -> Faces:
+    """The faces of rows of cells, bottom first, each left to right; a cross stands in all of its
+    cells."""
+    found: Faces = {}
+    for number, row in enumerate(rows):
+        place = 0
+        while place < len(row):
+            face, wide = face_of(row[place]), 1
+            if isinstance(face, Crossing):
+                wide = face.front + face.behind
+                found.update({(number, place + step): Look.COVERED for step in range(1, wide)})
+            if face is not None:
+                found[number, place] = face
+            place += wide
+    return found
