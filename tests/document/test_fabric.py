@@ -121,6 +121,23 @@ def test_decreases_and_crosses_lean_the_way_their_entries_say() -> None:
     assert face_of(book.named("k")) is None
 
 
+@pytest.mark.parametrize("name", ["k2tog", "ssk", "2/2 RC", "2/2 LC"])
+def test_what_leans_keeps_to_the_picture(name: str) -> None:
+    stitch = standard_book().named(name)
+    row = [stitch] * stitch.cells
+    drawing = fabric([["s"] * len(row)], COLOURS, 1.0, 40, 10, faces_of([row]))
+    places = [
+        numbers
+        for shape in drawing.shapes
+        if isinstance(shape, Path)
+        for _, *numbers in shape.commands
+    ]
+
+    for numbers in places:
+        assert all(0 <= float(x) <= drawing.width for x in numbers[::2])
+        assert all(0 <= float(y) <= drawing.height for y in numbers[1::2])
+
+
 def test_where_there_is_no_stitch_the_paper_shows() -> None:
     nothing = standard_book().named("no stitch")
     drawing = fabric([["s", "s"]], COLOURS, 1.0, 10, 10, faces_of([[nothing, nothing]]))

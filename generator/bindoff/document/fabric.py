@@ -5,6 +5,7 @@ there is no stitch there is nothing.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from bindoff.craft.symbols import circle
 from bindoff.document.drawing import Drawing, Path, Rect, Shape
@@ -36,7 +37,7 @@ def fabric(
     cell_w = cell_h * aspect
     shapes: list[Shape] = []
     legs: dict[str, _Legs] = {}
-    over: list[Shape] = []  # what lies upon the stitches around it
+    over: list[Path] = []  # what lies upon the stitches around it
     seen = faces or {}
     for number, stitches in reversed(list(enumerate(rounds))):
         y = (high - 1 - number) * cell_h
@@ -69,7 +70,7 @@ def fabric(
                     leaning = tuple(_leaning(_stitch(*cell), y, cell_h, -slant / 2, slant))
                     over.append(Path(leaning, fill=colours[yarn]))
     shapes += [Path(tuple(commands), fill=colours[yarn]) for yarn, commands in legs.items()]
-    shapes += over
+    shapes += (_within(path, across * cell_w, high * cell_h) for path in over)
     return Drawing(across * cell_w, high * cell_h, tuple(shapes))
 
 
@@ -126,15 +127,25 @@ def _leaning(legs: _Legs, y: float, h: float, foot: float, slant: float) -> _Leg
     return [(str(name), *moved([float(number) for number in numbers])) for name, *numbers in legs]
 
 
+def _within(path: Path, width: float, height: float) -> Path:
+    """A path that keeps to the picture: a stitch at its edge leans no further than that."""
+    ends = (width, height)
+    commands = tuple(
+        (name, *(min(max(float(n), 0.0), ends[at % 2]) for at, n in enumerate(numbers)))
+        for name, *numbers in path.commands
+    )
+    return replace(path, commands=commands)
+
+
 def _hole(x: float, y: float, w: float, h: float) -> _Legs:
     """The hole of a yarn over, as round as the cell lets it be."""
     middle, centre, radius = x + w / 2, y + h / 2, 0.38 * min(w, h)
     return list(circle(middle, centre, radius))
 
 
-def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Shape]:
+def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:
     """A cross over its cells: the stitches behind, the hollow beside those in front, these."""
-    found: list[Shape] = []
+    found: list[Path] = []
     wide = face.front + face.behind
     groups = ((face.behind, not face.right, face.front), (face.front, face.right, face.behind))
     for count, right, past in groups:
