@@ -60,7 +60,7 @@ def build_document(
         *gauge_section(voice),
         *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
         *notes_section(voice, files),
-        *(block for piece in plan.pieces for block in piece_blocks(voice, piece)),
+        *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
         *finishing_section(voice),
         *technique_section(voice, files),

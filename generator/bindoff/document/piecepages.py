@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from bindoff.document.phrases import capital, heading
+from bindoff.document.chartpages import yarn_symbols
+from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.phrases import capital, heading, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -11,22 +13,28 @@ from bindoff.document.stepwords import step_blocks
 from bindoff.document.tree import (
     Block,
     Blocks,
+    Figure,
     ItemList,
     ListItem,
     Table,
 )
+from bindoff.document.tubemap import YarnLook, tube_alt, tube_map, zone_key
 from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
+from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.models import Piece
 
 _LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 
 
-def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
-    """Heading, numbered steps section by section, and the table of counts."""
+def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Blocks:
+    """Heading, the map of a tube, numbered steps section by section, and the table of counts."""
     piece = voice.plan.source.pattern.pieces[plan.key]
-    found: list[Block] = [heading(2, _title(piece), piece_id(plan))]
+    found: list[Block] = [
+        heading(2, _title(piece), piece_id(plan)),
+        *_tube_map(voice, plan, drawn),
+    ]
     items: list[ListItem] = []
     number, start, sections = 0, 1, 0
     for index, step in enumerate(plan.steps):
@@ -42,6 +50,27 @@ def piece_blocks(voice: Voice, plan: PiecePlan) -> Blocks:
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
     return (*found, *_count_tables(voice, plan))
+
+
+def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
+    """The map of the first size's tube: what a maker looks at first."""
+    title = voice.plan.source.pattern.pieces[plan.key].title
+    symbols, yarns = yarn_symbols(voice), voice.plan.source.pattern.yarns
+    looks = {key: YarnLook(each.name, each.colour, symbols[key]) for key, each in yarns.items()}
+    written = voice.plan.source.pattern.pieces[plan.key]
+    gauge = piece_gauges(voice.plan.measures, written)[0]
+    for step in plan.steps:
+        if not step.tubes:
+            continue
+        tube = step.tubes[0]
+        drawing = tube_map(
+            tube, gauge, looks, letters=drawn.numbers, page=drawn.page, colour=drawn.colour
+        )
+        several = len({each.tube.total_rounds for each in step.tubes}) > 1
+        where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
+        key = f". {zones}" if (zones := zone_key(tube)) else ""
+        caption = text(f"{title}: map of the tube{where}{key}")
+        yield Figure(drawing, tube_alt(title, tube), caption, f"map-{plan.key}")
 
 
 def _title(piece: Piece) -> str:

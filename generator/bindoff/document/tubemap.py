@@ -1,0 +1,358 @@
+"""The tube map: the unrolled tube to scale, with its zones, folds, stripes, picture and stops.
+
+Stitches are numbered from the right and rounds up the right edge, as a maker meets them. What is
+not seen when worn is veiled by white hatching, under which its yarn stays readable.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from string import ascii_uppercase
+
+from bindoff.document.charts.cellwork import symbol_stamps
+from bindoff.document.charts.symbols import ink_on, symbol_of
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.tube import Part, Segment
+from bindoff.plan.zones import UNSEEN
+
+_PAPER, _INK = "#ffffff", "#000000"
+_OUTLINE, _FLAG, _MEASURE, _HATCH = 0.45, 0.25, 0.2, 0.3
+_FOLD, _FOLD_CASING, _DASH = 0.5, 1.1, (2.2, 1.1)
+_VEIL_STEP = 2.3  # mm between two lines of hatching
+_SIGN = 2.0  # mm, a yarn's sign at the most
+_EVERY = 8  # stitches from one sign to the next
+_MOST_HIGH, _LEAST_WIDE = 108.0, 24.0  # mm on paper
+_TICK_STITCHES, _TICK_ROUNDS = 10, 10
+
+ZONE_NAMES: Mapping[Part, str] = {
+    Part.LINING_GATHER: "gathered end of the lining",
+    Part.LINING: "lining",
+    Part.LINING_BRIM: "brim, turned out",
+    Part.OUTER_BRIM: "brim, turned in",
+    Part.OUTER: "body",
+    Part.OUTER_GATHER: "gathered end",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class YarnLook:
+    """A yarn on the map: its name, colour and sign."""
+
+    name: str
+    colour: str
+    symbol: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """Where the tube lies on the drawing: its corner, the size of a stitch and of a round, mm."""
+
+    left: float
+    top: float
+    stitch: float
+    round_: float
+    stitches: int
+    rounds: int
+
+    @property
+    def right(self) -> float:
+        return self.left + self.stitches * self.stitch
+
+    @property
+    def bottom(self) -> float:
+        return self.top + self.rounds * self.round_
+
+    def x(self, stitches: float) -> float:
+        """The line after so many stitches, counted from the right."""
+        return self.right - stitches * self.stitch
+
+    def y(self, rounds: float) -> float:
+        """The line above so many rounds."""
+        return self.bottom - rounds * self.round_
+
+
+@dataclass(frozen=True, slots=True)
+class _Stop:
+    """A flag: what the counter shows, the words beside it, and the yarn of the next round."""
+
+    counter: int
+    words: str
+    yarn: str | None
+
+
+def tube_map(
+    plan: PicturePlan,
+    gauge: Gauge,
+    yarns: Mapping[str, YarnLook],
+    letters: float,
+    page: float,
+    colour: bool = True,
+) -> Drawing:
+    """The map of one size's tube; ``letters`` is the size of its type and ``page`` the room across,
+    in mm. Without ``colour`` nothing but signs tells the yarns."""
+    stops = _stops(plan, yarns)
+    flag = text_width("0" * len(str(plan.tube.total_rounds)), letters, bold=True) + 2.6
+    words = max(text_width(stop.words, letters) for stop in stops)
+    left = words + flag + letters + 8.0
+    right = 2.0 + text_width(str(plan.tube.total_rounds), letters) + 4.0 + 2.4 * letters
+    wide = plan.tube.needles * gauge.stitch_mm
+    high = plan.tube.total_rounds * gauge.round_mm
+    scale = min(max(page - left - right, _LEAST_WIDE) / wide, _MOST_HIGH / high)
+    top = letters + 1.0
+    sheet = _Sheet(
+        left,
+        top,
+        gauge.stitch_mm * scale,
+        gauge.round_mm * scale,
+        plan.tube.needles,
+        plan.tube.total_rounds,
+    )
+    shapes = (
+        *_stripes(plan, sheet, yarns, colour),
+        *(_embroidered(plan, sheet, yarns) if colour else ()),
+        *(_veil(plan, sheet) if colour else ()),
+        *_folds(plan, sheet),
+        *_frame(plan, sheet),
+        *_numbers(sheet, letters),
+        *_zones(plan, sheet, letters),
+        *_flags(stops, sheet, yarns, letters, flag, colour),
+    )
+    height = max(sheet.bottom, *(_places(stops, sheet, letters))) + 2.0 + 2 * letters + 2.5
+    return Drawing(round(sheet.right + right, 2), round(height, 2), tuple(shapes))
+
+
+def tube_alt(title: str, plan: PicturePlan) -> str:
+    """The map in words: size, zones from the cast-on with their rounds, where the picture is."""
+    tube = plan.tube
+    zones = "; ".join(
+        f"{ZONE_NAMES[each.part]}, {_span(each.first, each.last)}" for each in tube.segments
+    )
+    picture = f" The picture is in {_span(plan.first, plan.last)}." if plan.has_picture else ""
+    fold = f" It is folded after round {tube.fold_after}." if tube.fold_after else ""
+    return (
+        f"Map of the tube of {title}, {tube.needles} stitches by {tube.total_rounds} rounds. From "
+        f"the cast-on: {zones}.{picture}{fold} The stops are in the counter table."
+    )
+
+
+def zone_key(plan: PicturePlan) -> str:
+    """``A lining; B brim, turned out``: what the letters stand for; nothing for a single zone."""
+    if len(plan.tube.segments) == 1:
+        return ""
+    named = zip(ascii_uppercase, plan.tube.segments, strict=False)
+    return "; ".join(f"{letter} {ZONE_NAMES[segment.part]}" for letter, segment in named)
+
+
+def _span(first: int, last: int) -> str:
+    return f"round {first}" if first == last else f"rounds {first} to {last}"
+
+
+# ---------------------------------------------------------------- the tube
+
+
+def _stripes(
+    plan: PicturePlan, sheet: _Sheet, yarns: Mapping[str, YarnLook], colour: bool
+) -> Iterator[Shape]:
+    """Every stripe in its colour, with the yarn's sign here and there."""
+    for number, stripe in enumerate(plan.stripes.stripes):
+        look = yarns[stripe.yarn]
+        y = sheet.y(stripe.last)
+        high = stripe.rounds * sheet.round_
+        width = sheet.right - sheet.left
+        if colour:
+            yield Rect(sheet.left, y, width, high, fill=look.colour)
+        else:
+            line = (sheet.left, y, sheet.right, y)
+            yield Lines((line,), _INK, 0.13)
+        side = min(_SIGN, high)
+        lanes = max(1, int(high // (4 * _SIGN)))
+        places = [
+            (sheet.x(stitch) - side / 2, y + high * (lane + 0.5) / lanes - side / 2)
+            for lane in range(lanes)
+            for stitch in range(4 + (lane + number) % 2 * _EVERY // 2, sheet.stitches, _EVERY)
+        ]
+        ink = ink_on(look.colour if colour else None)
+        yield from symbol_stamps(symbol_of(look.symbol), ink, places, side, side)
+
+
+def _embroidered(
+    plan: PicturePlan, sheet: _Sheet, yarns: Mapping[str, YarnLook]
+) -> Iterator[Shape]:
+    """What is embroidered, or knitted in a second yarn: runs of stitches in their own colour."""
+    found: dict[str, list[tuple[str | float, ...]]] = {}
+    for number, (seen, base) in enumerate(
+        zip(plan.colours.rounds, plan.stripes.bases, strict=True), start=1
+    ):
+        at = 0
+        for yarn, run in groupby(seen):
+            count = len(list(run))
+            if yarn != base:
+                x0 = sheet.left + at * sheet.stitch
+                x1 = x0 + count * sheet.stitch
+                y0, y1 = sheet.y(number), sheet.y(number - 1)
+                found.setdefault(yarn, []).extend(
+                    (("M", x0, y0), ("L", x1, y0), ("L", x1, y1), ("L", x0, y1), ("Z",))
+                )
+            at += count
+    for yarn, commands in found.items():
+        yield Path(tuple(commands), fill=yarns[yarn].colour)
+
+
+def _veil(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
+    for segment in plan.tube.segments:
+        if segment.part in UNSEEN:
+            lines = tuple(_hatching(sheet, segment))
+            if lines:
+                yield Lines(lines, _PAPER, _HATCH)
+
+
+def _hatching(sheet: _Sheet, segment: Segment) -> Iterator[tuple[float, float, float, float]]:
+    """Lines at 45 degrees across the rounds of a part, cut at its edges."""
+    x, y = sheet.left, sheet.y(segment.last)
+    wide = sheet.right - sheet.left
+    high = (segment.last - segment.first + 1) * sheet.round_
+    at = -high + _VEIL_STEP / 2
+    while at < wide:
+        first, last = max(at, 0.0), min(at + high, wide)
+        if last > first:
+            yield (x + first, y + high - (first - at), x + last, y + high - (last - at))
+        at += _VEIL_STEP
+
+
+def _folds(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
+    if plan.tube.fold_after is not None:
+        y = sheet.y(plan.tube.fold_after)
+        yield Lines(((sheet.left, y, sheet.right, y),), _PAPER, _FOLD_CASING)
+        yield Lines(((sheet.left - 1.5, y, sheet.right + 1.5, y),), _INK, _FOLD, _DASH)
+
+
+def _frame(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
+    """The outline, and a black triangle below where the second half begins."""
+    wide, high = sheet.right - sheet.left, sheet.bottom - sheet.top
+    yield Rect(sheet.left, sheet.top, wide, high, stroke=_INK, width=_OUTLINE)
+    for marker in plan.tube.markers[1:]:
+        x, y = sheet.x(marker - 1), sheet.bottom
+        yield Path((("M", x, y), ("L", x - 1.3, y + 2.0), ("L", x + 1.3, y + 2.0), ("Z",)), _INK)
+
+
+def _numbers(sheet: _Sheet, letters: float) -> Iterator[Shape]:
+    """Stitches below, from the right as they are knitted; rounds up the right edge."""
+    wanted = text_width(str(sheet.stitches), letters) + 1.0
+    step = _TICK_STITCHES
+    while step * sheet.stitch < wanted:
+        step += _TICK_STITCHES
+    below = sheet.bottom + 2.4
+    for stitch in (1, *range(step, sheet.stitches + 1, step)):
+        x = sheet.x(stitch - 0.5)
+        yield Lines(((x, sheet.bottom, x, sheet.bottom + 1.2),), _INK, _MEASURE)
+        yield Label(x, below + letters * CAP_HEIGHT, str(stitch), letters, "middle")
+    step = _TICK_ROUNDS
+    while step * sheet.round_ < letters * 1.3:
+        step += _TICK_ROUNDS
+    for number in range(step, sheet.rounds + 1, step):
+        y = sheet.y(number)
+        yield Lines(((sheet.right, y, sheet.right + 1.2, y),), _INK, _MEASURE)
+        yield Label(sheet.right + 1.9, y + letters * CAP_HEIGHT / 2, str(number), letters)
+
+
+def _zones(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
+    """A bracket and a letter for every zone, from the cast-on; nothing for a tube of one zone."""
+    if len(plan.tube.segments) == 1:
+        return
+    x = sheet.right + 3.4 + text_width(str(sheet.rounds), letters)
+    for letter, segment in zip(ascii_uppercase, plan.tube.segments, strict=False):
+        low, high = sheet.y(segment.first - 1) - 0.35, sheet.y(segment.last) + 0.35
+        lines = ((x - 1.4, low, x, low), (x, low, x, high), (x - 1.4, high, x, high))
+        yield Lines(lines, _INK, _MEASURE)
+        y = (low + high) / 2 + letters * CAP_HEIGHT / 2
+        yield Label(x + 1.2, y, letter, letters, bold=True)
+
+
+# ---------------------------------------------------------------- the counter's stops
+
+
+def _stops(plan: PicturePlan, yarns: Mapping[str, YarnLook]) -> list[_Stop]:
+    """Every stop of the counter, from the cast-on up; a fold that is a change too has two flags."""
+    found = [_Stop(0, yarns[plan.stripes.bases[0]].name, plan.stripes.bases[0])]
+    found += [
+        _Stop(each.counter, yarns[each.base].name, each.base) for each in plan.stripes.changes
+    ]
+    for segment in plan.tube.segments:
+        if segment.part is Part.LINING and segment.last != plan.tube.fold_after:
+            found.append(_Stop(segment.last, "brim starts", None))
+        if segment.part is Part.OUTER_BRIM:
+            found.append(_Stop(segment.last, "brim ends", None))
+    if plan.tube.fold_after is not None:
+        found.append(_Stop(plan.tube.fold_after, "fold", None))
+    found.append(_Stop(plan.tube.total_rounds, "end", None))
+    return sorted(found, key=lambda stop: (stop.counter, stop.yarn is not None))
+
+
+def _places(stops: Sequence[_Stop], sheet: _Sheet, letters: float) -> list[float]:
+    """Heights of the flags: each at its round, pushed apart where they crowd.
+
+    Pairs that are too near give way by half the overlap each and are drawn back a little to their
+    own rounds, again and again; a last pass upwards leaves none too near.
+    """
+    gap = letters * 1.3 + 0.5
+    wanted = [sheet.y(stop.counter) for stop in stops]
+    places = list(wanted)
+    for _ in range(80):
+        for index in range(1, len(places)):
+            over = gap - (places[index - 1] - places[index])
+            if over > 0:
+                places[index - 1] += over / 2
+                places[index] -= over / 2
+        places = [at + (own - at) * 0.1 for at, own in zip(places, wanted, strict=True)]
+    for index in range(1, len(places)):
+        places[index] = min(places[index], places[index - 1] - gap)
+    return _lowered(places, letters)
+
+
+def _lowered(places: list[float], letters: float) -> list[float]:
+    """All places moved down if the topmost would leave the drawing."""
+    above = letters - min(places)
+    return [place + above for place in places] if above > 0 else places
+
+
+def _flags(
+    stops: Sequence[_Stop],
+    sheet: _Sheet,
+    yarns: Mapping[str, YarnLook],
+    letters: float,
+    flag: float,
+    colour: bool,
+) -> Iterator[Shape]:
+    """White flags where a yarn begins, with its swatch and name; black ones where a part ends."""
+    half = letters * 0.62
+    tip = sheet.left - 4.2
+    for stop, y in zip(stops, _places(stops, sheet, letters), strict=True):
+        at = sheet.y(stop.counter)
+        leader = ((sheet.left, at, sheet.left - 1.4, at), (sheet.left - 1.4, at, tip, y))
+        yield Lines(leader, _INK, _MEASURE)
+        back = tip - flag
+        outline: tuple[tuple[str | float, ...], ...] = (
+            ("M", back, y - half),
+            ("L", tip - 1.3, y - half),
+            ("L", tip, y),
+            ("L", tip - 1.3, y + half),
+            ("L", back, y + half),
+            ("Z",),
+        )
+        yield Path(outline, _PAPER if stop.yarn else _INK, _INK, _FLAG)
+        base = y + letters * CAP_HEIGHT / 2
+        ink = _INK if stop.yarn else _PAPER
+        middle = back + (flag - 1.3) / 2
+        yield Label(middle, base, str(stop.counter), letters, "middle", ink, bold=True)
+        words = back - 1.0
+        if stop.yarn:
+            look, side = yarns[stop.yarn], 2 * half
+            words -= side + 0.8
+            fill = look.colour if colour else _PAPER
+            yield Rect(back - 1.0 - side, y - half, side, side, fill, _INK, _MEASURE)
+            corner = ((back - 1.0 - side, y - half),)
+            yield from symbol_stamps(symbol_of(look.symbol), ink_on(fill), corner, side, side)
+        yield Label(words, base, stop.words, letters, "end")

@@ -1,0 +1,109 @@
+"""The map of a tube: everything where the counter says, nothing over anything else."""
+
+from itertools import pairwise
+
+import pytest
+from bindoff.document.drawing import Drawing, Label, Path, Rect
+from bindoff.document.drawn import LARGE, UNFILLED, USUALLY, Drawn
+from bindoff.document.piecepages import piece_blocks
+from bindoff.document.tree import Figure, plain
+from bindoff.document.voice import voice_of
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from small_machine import COWL
+from small_patterns import TUBE, changed, plan_of
+
+
+def figure(text: str, drawn: Drawn = USUALLY) -> Figure:
+    plan = plan_of(text)
+    blocks = piece_blocks(voice_of(plan), plan.pieces[0], drawn)
+    found = blocks[1]  # the first thing under the heading
+    assert isinstance(found, Figure)
+    return found
+
+
+def drawing(text: str, drawn: Drawn = USUALLY) -> Drawing:
+    made = figure(text, drawn).picture
+    assert isinstance(made, Drawing)
+    return made
+
+
+def flags(made: Drawing) -> list[Label]:
+    return [
+        each
+        for each in made.shapes
+        if isinstance(each, Label) and each.bold and each.text.isdigit()
+    ]
+
+
+def test_every_stop_of_the_counter_has_its_flag() -> None:
+    assert [each.text for each in flags(drawing(COWL))] == [
+        *("0", "4", "6", "7", "8", "77", "80", "84"),
+    ]
+
+
+def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
+    made = figure(TUBE)
+    words = [each.text for each in drawing(TUBE).shapes if isinstance(each, Label)]
+
+    assert made.alt == (
+        "Map of the tube of Cap, 24 stitches by 38 rounds. From the cast-on: gathered end of the "
+        "lining, round 1; lining, rounds 2 to 15; brim, turned out, rounds 16 to 19; brim, turned "
+        "in, rounds 20 to 23; body, rounds 24 to 37; gathered end, round 38. The picture is in "
+        "rounds 25 to 28. It is folded after round 19. The stops are in the counter table."
+    )
+    assert {"fold", "brim starts", "brim ends", "end", "A", "F"} <= set(words)
+    assert "A gathered end of the lining; B lining" in plain(made.caption)
+
+
+def test_a_tube_of_one_layer_has_no_fold_and_no_letters() -> None:
+    words = [each.text for each in drawing(COWL).shapes if isinstance(each, Label)]
+
+    assert not {"fold", "A", "brim ends"} & set(words)
+    assert "fold" not in figure(COWL).alt
+
+
+def test_stripes_are_to_scale() -> None:
+    """84 rounds in S: the second stripe, rounds 5 and 6, is 2 of 84 high, and 4 above the rim."""
+    bands = [each for each in drawing(COWL).shapes if isinstance(each, Rect) and each.w > 20]
+    frame = bands[-1]
+    slate, foam = bands[0], bands[1]
+
+    assert frame.h == pytest.approx(sum(each.h for each in bands[:-1]))
+    assert foam.h / frame.h == pytest.approx(2 / 84)
+    assert slate.h / frame.h == pytest.approx(4 / 84)
+    assert frame.w / frame.h == pytest.approx((22 * 100 / 10) / (84 * 100 / 14))
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(st.integers(1, 3), min_size=1, max_size=12),
+    st.sampled_from([USUALLY, LARGE, UNFILLED]),
+)
+def test_no_flag_lies_on_another_and_all_lie_on_the_drawing(
+    heights: list[int], drawn: Drawn
+) -> None:
+    at, written = 0, []
+    for height in heights:
+        written.append(f"{{from: {at} rounds above rim, rounds: {height}, yarn: foam}}")
+        at += height + 1
+    stripes = "      stripes: [" + ", ".join(written) + "]\n    steps:\n"
+    text = changed(
+        COWL, (COWL[COWL.index("      stripes:") : COWL.index("    steps:\n") + 11], stripes)
+    )
+    made = drawing(text, drawn)
+    places = [each.y for each in flags(made)]
+
+    assert all(below - above >= drawn.numbers for below, above in pairwise(places))
+    for each in made.shapes:
+        if isinstance(each, Label):
+            assert each.y - each.size * 0.72 >= 0
+            assert each.y <= made.height
+            assert 0 <= each.x <= made.width
+    assert made.width <= drawn.page + 0.01
+
+
+def test_without_colour_only_black_and_white_are_filled() -> None:
+    fills = {each.fill for each in drawing(TUBE, UNFILLED).shapes if isinstance(each, Rect | Path)}
+
+    assert fills <= {None, "#ffffff", "#000000"}
