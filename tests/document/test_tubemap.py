@@ -3,15 +3,16 @@
 from itertools import pairwise
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from bindoff.document.drawing import Drawing, Label, Path, Rect
 from bindoff.document.drawn import LARGE, UNFILLED, USUALLY, Drawn
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Figure, plain
 from bindoff.document.voice import voice_of
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from small_machine import COWL
-from small_patterns import TUBE, changed, plan_of
+from tests.small_machine import COWL
+from tests.small_patterns import TUBE, changed, plan_of
 
 
 def figure(text: str, drawn: Drawn = USUALLY) -> Figure:
