@@ -66,6 +66,37 @@ def test_a_striped_tube_without_a_picture_has_a_card() -> None:
     ]
 
 
+def card_of(text: str) -> str:
+    plan = plan_pattern(MemoryFiles({"pattern.yaml": text}), "pattern.yaml", "own")
+    assert has_card(plan)
+    return render_text(card_document(plan))
+
+
+def test_a_cranked_piece_has_a_card_too() -> None:
+    """20 rows, 4 in foam, 24 more in M: the counter adds them up."""
+    said = card_of(STRIP)
+
+    assert "14 needles in work." in said
+    assert "0: Begin with Slate.\nThen 20 rows." in said
+    assert "20: Cut Slate, join Foam.\nThen 4 rows." in said
+    assert "24: Cut Foam, join Slate.\nThen 24 rows." in said
+    assert "48: Stop here and go on in the pattern." in said
+
+
+def test_the_card_says_how_far_it_is_to_the_next_stop_and_shows_each_yarn() -> None:
+    said = card_of(COWL)
+
+    assert "4: Cut Slate, join Foam.\nThen 2 rounds." in said
+    assert "Swatches of the yarns: Slate (empty cell) and Foam (dot)." in said
+    assert "10 stitches and 14 rounds over 10 centimeters or 4 inches." in said
+
+
+def test_a_piece_by_hand_has_no_card() -> None:
+    by_hand = changed(STRIP, ("    made: machine\n", ""))
+
+    assert not has_card(plan_pattern(MemoryFiles({"pattern.yaml": by_hand}), "pattern.yaml", "o"))
+
+
 def test_needles_of_each_size_are_named() -> None:
     said = told(changed(COWL, ("M: {neck: 40 cm}", "M: {neck: 40 cm, needles: 24}")))
 

@@ -1,10 +1,24 @@
 """A card to stand beside the machine: what to do at which number of the counter, to tick off."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from bindoff.document.build import language_of
-from bindoff.document.drawing import Drawing, Rect
-from bindoff.document.phrases import NOT_WORKED, ended, heading, of_size, paragraph, text
+from bindoff.document.chartpages import yarn_symbols
+from bindoff.document.charts.cellwork import symbol_stamps
+from bindoff.document.charts.symbols import ink_on, symbol_of
+from bindoff.document.drawing import Drawing, Label, Rect, Shape
+from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.phrases import (
+    NOT_WORKED,
+    ended,
+    heading,
+    listed,
+    of_size,
+    paragraph,
+    running,
+    text,
+)
+from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import WASTE_ROUNDS, tube_events, two_yarn_rounds
 from bindoff.document.tree import (
     Block,
@@ -12,27 +26,37 @@ from bindoff.document.tree import (
     Definition,
     DefinitionList,
     Document,
+    Figure,
     Heading,
+    Inlines,
     PageBreak,
     Paragraph,
     Strong,
 )
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
+from bindoff.plan.nouns import how_many, plural
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
+from bindoff.plan.worked import PiecePlan
 
 BOX_MM = 6.0
+SWATCH_MM = 7.0
+_NAME_MM, _ACROSS_MM = 6.35, 150.0  # the type of their names, and the room for them
 _LINE_MM = 0.4
 
 
 def has_card(plan: Plan) -> bool:
-    """Whether a piece is a tube knitted by a stripe plan."""
-    return any(step.tubes for piece in plan.pieces for step in piece.steps)
+    """Whether a piece is made on the machine: a tube, or one whose rows are cranked."""
+    pattern = plan.source.pattern
+    return any(
+        pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps)
+        for piece in plan.pieces
+    )
 
 
 def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> Document:
-    """The card of every tube: a page for each of ``sizes``, or for every size.
+    """The card of every piece from the machine: a page for each of ``sizes``, or for every size.
 
     With ``boxes`` each line has a square to tick; without, it ends in ``Done:`` to type after.
     """
@@ -41,10 +65,10 @@ def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> 
     wanted = [size for size in plan.source.sizes if not sizes or size in sizes]
     title = f"{pattern.title}: card for the machine"
     found: list[Block] = [Heading(1, text(title))]
-    for number, (name, size, tube) in enumerate(_tubes(voice, wanted)):
+    for number, (piece, size) in enumerate(_pages(voice, wanted)):
         if number:
             found.append(PageBreak())
-        found += _page(voice, of_size(name, size), tube, boxes)
+        found += _page(voice, piece, size, boxes)
     document = Document(
         title,
         pattern.designer,
@@ -59,35 +83,119 @@ def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> 
     return set_in_type(document)
 
 
-def _tubes(voice: Voice, sizes: Sequence[str]) -> list[tuple[str, str, PicturePlan]]:
-    """Title of the piece, size and tube: size after size."""
-    pieces = voice.plan.source.pattern.pieces
-    return [
-        (pieces[piece.key].title, size, step.tubes[voice.sizes.index(size)])
-        for size in sizes
-        for piece in voice.plan.pieces
-        for step in piece.steps
-        if step.tubes
-    ]
+def _pages(voice: Voice, sizes: Sequence[str]) -> Iterator[tuple[PiecePlan, str]]:
+    """Every piece from the machine, size after size."""
+    pattern = voice.plan.source.pattern
+    for size in sizes:
+        for piece in voice.plan.pieces:
+            if pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps):
+                yield piece, size
 
 
-def _page(voice: Voice, title: str, tube: PicturePlan, boxes: bool) -> Blocks:
-    base = voice.yarn_names[tube.stripes.bases[0]]
-    lines = [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}")]
-    lines += [(counter, what) for what, counter in tube_events(voice, tube)]
-    needles = tube.tube.needles
+_Line = tuple[int, str]
+"""What the counter shows, and what to do there."""
+
+
+def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
+    index = voice.sizes.index(size)
+    title = of_size(voice.plan.source.pattern.pieces[piece.key].title, size)
+    tube = next((step.tubes[index] for step in piece.steps if step.tubes), None)
+    lines = _cranked(voice, piece, index) if tube is None else _of_tube(voice, tube)
+    unit = unit_of(voice, piece)
+    tension = voice.plan.measures.sizes[index].gauges
+    written = voice.plan.source.pattern.pieces[piece.key].gauge or ""
+    gauge = tension[written]
     version = voice.plan.source.pattern.version
-    marks = " and ".join(str(each) for each in tube.tube.markers)
+    stops = [*lines[1:], None]
     return (
         heading(2, title),
+        _swatches(voice, _yarns(piece, index)),
         paragraph(
-            f"{needles} needles, {tube.tube.total_rounds} rounds. Needles to mark: {marks}. Stop "
-            "when the counter shows the number."
+            running(
+                _needles(voice, piece, index) if tube is None else _marks(tube),
+                f"{lines[-1][0]} {plural(unit)}.",
+                f"{gauge.stitches_per():.3g} stitches and {gauge.rounds_per():.3g} {plural(unit)} "
+                "over 10 cm / 4 in.",
+            )
         ),
-        DefinitionList(tuple(_line(counter, what, boxes) for counter, what in lines)),
-        *_in_two_yarns(tube),
+        DefinitionList(
+            tuple(
+                _line(counter, running(ended(what), _next(counter, stop, unit)), boxes)
+                for (counter, what), stop in zip(lines, stops, strict=True)
+            )
+        ),
+        *(_in_two_yarns(tube) if tube else ()),
         Paragraph(text(f"For version {version} of the pattern."), "small"),
     )
+
+
+def _of_tube(voice: Voice, tube: PicturePlan) -> list[_Line]:
+    base = voice.yarn_names[tube.stripes.bases[0]]
+    events = [(counter, what) for what, counter in tube_events(voice, tube)]
+    return [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}"), *events]
+
+
+def _cranked(voice: Voice, piece: PiecePlan, size: int) -> list[_Line]:
+    """The stops of a piece whose rounds or rows are cranked: changes of yarn, and the end."""
+    lines: list[_Line] = []
+    yarn = ""
+    for step in piece.steps:
+        counter = step.before[size].rounds
+        if step.begins:
+            yarn = step.yarn
+            lines.append((counter, f"Begin with {voice.yarn_names[yarn]}"))
+        if step.rounds[size] and step.yarn != yarn:
+            lines.append(
+                (counter, f"Cut {voice.yarn_names[yarn]}, join {voice.yarn_names[step.yarn]}")
+            )
+            yarn = step.yarn
+    return [*lines, (piece.rounds[size], "Stop here and go on in the pattern")]
+
+
+def _needles(voice: Voice, piece: PiecePlan, size: int) -> str:
+    begun = next((step.begins for step in piece.steps if step.begins), None)
+    count = sum(part[size] for part in begun.parts) if begun else 0
+    return f"{how_many(count, 'needle')} in work."
+
+
+def _marks(tube: PicturePlan) -> str:
+    marks = " and ".join(str(each) for each in tube.tube.markers)
+    return f"{tube.tube.needles} needles. Needles to mark: {marks}."
+
+
+def _next(counter: int, stop: _Line | None, unit: str) -> str:
+    """How far it is to the next stop."""
+    if stop is None or stop[0] == counter:
+        return ""
+    return f"Then {how_many(stop[0] - counter, unit)}."
+
+
+def _yarns(piece: PiecePlan, size: int) -> tuple[str, ...]:
+    used = (yarn for step in piece.steps for loops in step.worked[size] for yarn, _ in loops)
+    return tuple(dict.fromkeys(used))
+
+
+def _swatches(voice: Voice, yarns: Sequence[str]) -> Figure:
+    """A swatch of every yarn with its name beside it, in the order they are taken up."""
+    symbols, written = yarn_symbols(voice), voice.plan.source.pattern.yarns
+    shapes: list[Shape] = []
+    edge, x, y, wide = _LINE_MM / 2, 0.0, 0.0, 0.0
+    for yarn in yarns:
+        look = written[yarn]
+        beside = x + SWATCH_MM + 2.0
+        end = beside + text_width(look.name, _NAME_MM)
+        if x and end > _ACROSS_MM:
+            end, x, y, beside = end - x, 0.0, y + SWATCH_MM + 2.0, SWATCH_MM + 2.0
+        place = ((x + edge, y + edge),)
+        shapes.append(Rect(*place[0], SWATCH_MM, SWATCH_MM, look.colour, "#000000", _LINE_MM))
+        ink = ink_on(look.colour)
+        shapes += symbol_stamps(symbol_of(symbols[yarn]), ink, place, SWATCH_MM, SWATCH_MM)
+        base = y + SWATCH_MM / 2 + _NAME_MM * CAP_HEIGHT / 2
+        shapes.append(Label(beside, base, look.name, _NAME_MM))
+        x, wide = end + 3.0, max(wide, end)
+    drawing = Drawing(round(wide, 2), round(y + SWATCH_MM + _LINE_MM, 2), tuple(shapes))
+    names = listed(f"{written[yarn].name} ({symbol_of(symbols[yarn]).picture})" for yarn in yarns)
+    return Figure(drawing, f"Swatches of the yarns: {names}.")
 
 
 def _in_two_yarns(tube: PicturePlan) -> Blocks:
@@ -98,9 +206,9 @@ def _in_two_yarns(tube: PicturePlan) -> Blocks:
     return (paragraph(f"Rounds in two yarns: {rounds}. Their stitches are in the chart."),)
 
 
-def _line(counter: int, what: str, boxes: bool) -> Definition:
-    meaning = ended(what) if boxes else f"{ended(what)} Done:"
-    return Definition((Strong(text(str(counter))),), text(meaning), _box() if boxes else None)
+def _line(counter: int, what: Inlines, boxes: bool) -> Definition:
+    meaning = what if boxes else running(what, "Done:")
+    return Definition((Strong(text(str(counter))),), meaning, _box() if boxes else None)
 
 
 def _box() -> Drawing:
