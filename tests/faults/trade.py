@@ -1116,9 +1116,48 @@ SAFETY = (
     ),
     trade(
         "safety",
+        "a bell is stitched to a baby's blanket",
+        "blanket",
+        "wearer.safety",
+        Swap("and wash the blanket", "stitch a jingle bell to a corner, and wash the blanket"),
+    ),
+    trade(
+        "safety",
+        "tails are left to tie a baby's bonnet",
+        "bonnet",
+        "wearer.safety",
+        Swap(
+            "Weave in the ends.", "Weave in the ends. Leave two long tails to knot under the chin."
+        ),
+    ),
+    trade(
+        "safety",
+        "a bag of lentils weights a toy",
+        "toy",
+        "wearer.hazards",
+        Swap("Fill the nose and", "Weight the tail with a bag of lentils. Fill the nose and"),
+    ),
+    trade(
+        "safety",
+        "a baby's blanket is to keep it warm at night",
+        "blanket",
+        "",
+        Swap("A pram blanket", "A cot blanket to keep a baby warm all night"),
+        missed="cots and nights are in the names of many blankets",
+    ),
+    trade(
+        "safety",
+        "a baby's bonnet is trimmed with a bow and a pearl",
+        "bonnet",
+        "",
+        Swap("Weave in the ends.", "Weave in the ends. Decorate it with a felt bow and a pearl."),
+        missed="bows may be knitted in, and Pearl is a yarn",
+    ),
+    trade(
+        "safety",
         "a fringe edges a baby's blanket",
         "blanket",
-        "wearer.hazards",
+        "wearer.safety",
         Swap(
             "and wash the blanket",
             "knot a fringe of 10 cm (4 in) into both short ends, and wash the blanket",
@@ -1128,7 +1167,7 @@ SAFETY = (
         "safety",
         "tassels hang from the corners of a baby's blanket",
         "blanket",
-        "wearer.hazards",
+        "wearer.safety",
         Swap("and wash the blanket", "sew a tassel to each corner, and wash the blanket"),
     ),
     trade(

@@ -35,10 +35,10 @@ _WORDS: Mapping[str, str] = {
     r"|rivets?|jingle bells?|little bells?|safety eyes|glass eyes|charms?|brooch(?:es)?"
     r"|(?<=with a )(?:safety|kilt|shawl) pins?",
     "cords": r"(?:i-)?cords?(?![- ](?:bind|cast|edg|border|trim|hem|stitch|rib|increase|decrease))"
-    r"|draw[- ]?strings?|draw[- ]?cords?|ribbons?(?! yarn)|shoe ?laces?"
+    r"|draw[- ]?strings?|draw[- ]?cords?|ribbons?(?! yarn)|shoe ?laces?|(?:two|both|the) laces|tails? to (?:tie|knot)"
     rf"|{_TIE}|(?:chin|neck|bonnet|hat|apron|hood)[- ]?(?:straps?|strings?)"
     r"|straps? (?:under|below|around|behind) the (?:chin|neck|head)",
-    "pompom": r"pom[- ]?poms?|bobbles? of yarn|tassels?",
+    "pompom": r"pom[- ]?poms?|bobbles? of yarn|tassels?|fringes?|fringed",
 }
 # What is a cord only where it hangs, or holds the piece on: elsewhere a cable, a seam or a loop.
 _LOOSE = re.compile(
@@ -59,7 +59,7 @@ _PATTERNS = {
 }
 _ANY = re.compile(
     r"button|fasten|toggle|stud|popper|bead|sequin|rhinestone|rivet|bell|eyes|charm|brooch|cord|draw"
-    r"|ribbon|lace|tie|strap|string|pom|bobble|tassel|braid|plait|chain|pin|sleep",
+    r"|ribbon|lace|tie|strap|string|tail|pom|bobble|tassel|fring|braid|plait|chain|pin|sleep",
     re.IGNORECASE,
 )
 
@@ -68,7 +68,8 @@ _BEFORE = re.compile(
     r"\b(?:no|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"
     r"|leave out"
     r"|leaves? (?:off|out)|rather than|free (?:of|from)|neither|nor|don['’]t|do not|replaces?"
-    r"|replaced)\b[^.;:!?]{0,40}$",
+    r"|replaced)\b(?:(?!,\s(?:and\s|then\s)?(?:sew|stitch|knot|tie|add|hang|attach|work|make|put|thread"
+    r"|crochet|knit|fix|fasten)\b)[^.;:!?]){0,40}$",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
