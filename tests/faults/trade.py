@@ -1557,6 +1557,14 @@ EDGES = (
     ),
     trade(
         "edge",
+        "nothing says that the ring stays open",
+        "striped",
+        "piece.open-ring",
+        Swap("      - {close: top, by: left open}\n", ""),
+        at=("join: start",),
+    ),
+    trade(
+        "edge",
         "nobody says to join the round",
         "seed-cowl",
         "edge.join",

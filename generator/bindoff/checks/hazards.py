@@ -17,7 +17,8 @@ _WORDS: Mapping[str, str] = {
     "small parts": r"buttons?(?!\W+(?:cells?|batter))|buttonholes?|bead(?:s|ed)?|toggles?"
     r"|snaps?|(?:press|metal)[ -]studs?|poppers?|sequins?|rivets?|rhinestones?|buckle|charms?"
     r"|bells?(?!\W+(?:shape|sleeve|cuff|bottom))|(?:zip|zipper)s?|hooks? and eyes?"
-    r"|(?:dried|(?:bag|handful|cup) of) (?:rice|beans?|lentils?|peas)|(?:plastic|poly|doll|weighting) (?:pellets|granules)"
+    r"|(?:dried|(?:bag|handful|cup) of) (?:rice|beans?|lentils?|peas)"
+    r"|(?:plastic|poly|doll|weighting) (?:pellets|granules)"
     r"|(?:safety|plastic|hard|glass|toy|doll|animal|bought|googly) eyes?|brooch(?:es)?",
     "cords": r"(?:i-)?cords?|draw ?strings?|ribbons?|laces|straps?|mitten strings?"
     r"|(?:two|long|short|braided) ties|ear ?flap ties"

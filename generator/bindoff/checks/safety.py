@@ -35,7 +35,8 @@ _WORDS: Mapping[str, str] = {
     r"|rivets?|jingle bells?|little bells?|safety eyes|glass eyes|charms?|brooch(?:es)?"
     r"|(?<=with a )(?:safety|kilt|shawl) pins?",
     "cords": r"(?:i-)?cords?(?![- ](?:bind|cast|edg|border|trim|hem|stitch|rib|increase|decrease))"
-    r"|draw[- ]?strings?|draw[- ]?cords?|ribbons?(?! yarn)|shoe ?laces?|(?:two|both|the) laces|tails? to (?:tie|knot)"
+    r"|draw[- ]?strings?|draw[- ]?cords?|ribbons?(?! yarn)|shoe ?laces?"
+    r"|(?:two|both|the) laces|tails? to (?:tie|knot)"
     rf"|{_TIE}|(?:chin|neck|bonnet|hat|apron|hood)[- ]?(?:straps?|strings?)"
     r"|straps? (?:under|below|around|behind) the (?:chin|neck|head)",
     "pompom": r"pom[- ]?poms?|bobbles? of yarn|tassels?|fringes?|fringed",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.walk import At, from_machine, parts_of, steps_of
+from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.nouns import an
@@ -55,7 +55,7 @@ def _knits(name: str) -> bool:
 def _needed(context: Context) -> dict[str, bool]:
     """Whether the steps and what their rows hold call for each tool, by its name."""
     steps = [at.step for at in steps_of(context)]
-    needed = {tool for at in steps_of(context) for tool in _tools_of(context, at)}
+    needed = {tool for step in steps for tool in step.tools}
     parts = [part for step in steps for row in step.rows for part in parts_of(row)]
     if any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts):
         needed.add(WAITING)
@@ -64,12 +64,6 @@ def _needed(context: Context) -> dict[str, bool]:
     if any("/" in part.stitch for part in parts if isinstance(part, Work | Fill)):
         needed.add(CABLE)
     return {tool: tool in needed for tool in (NEEDLES, MACHINE, HOOK, CABLE, WAITING)}
-
-
-def _tools_of(context: Context, at: At) -> Iterator[str]:
-    """The tools of a step; a machine knits what is in the round at its own gauge."""
-    for tool in at.step.tools:
-        yield MACHINE if tool == NEEDLES and from_machine(context, at) else tool
 
 
 def _named(name: str) -> str:

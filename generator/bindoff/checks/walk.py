@@ -37,11 +37,6 @@ def steps_of(context: Context) -> Iterator[At]:
             yield At(piece, plan, index, step)
 
 
-def from_machine(context: Context, at: At) -> bool:
-    """Whether a step is worked on the machine: in the round, at the machine's own gauge."""
-    return context.pattern.made.by == "machine" and at.piece.gauge is None and not at.flat
-
-
 def parts_of(row: Row) -> Iterator[Part]:
     """All parts of a row, those inside others too, in reading order."""
     return every_part(row)
