@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, from_machine, note_of, steps_of
+from bindoff.checks.walk import At, note_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOff as Method
@@ -31,7 +31,7 @@ def joined(context: Context) -> Iterator[Finding]:
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
         start = next((at for at in steps if _cast_on(at)), None)
-        if start is None or start.flat or from_machine(context, start):
+        if start is None or start.flat or start.piece.made == "machine":
             continue
         worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
         end = worked[1] if len(worked) > 1 else len(steps)
