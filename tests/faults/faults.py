@@ -707,7 +707,7 @@ CHARTS = (
     fault(
         "a chart has more stitches of the designer's own than there are symbols",
         "wrap",
-        "chart.symbols",
+        "chart.one-symbol",
         Swap("pieces:\n", MANY_CHART + "\npieces:\n"),
         Swap("stitches:\n", "stitches:\n" + MANY),
         Swap("        times: 3\n", "        times: 3\n      - chart: loops\n"),

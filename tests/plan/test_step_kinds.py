@@ -35,9 +35,10 @@ from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, PiecePlan, WorkedStep
 from bindoff.plan.yarn import Part
-from bindoff.source.models import STEPS, Step
 from bindoff.source.read import Source, read_source
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.registry import STEPS
+from bindoff.source.steps.step import Step
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bindoff"

@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from bindoff.source.models import STEPS, Pattern
+from bindoff.source.pattern import Pattern
+from bindoff.source.steps.registry import STEPS
 from bindoff.source.yamltree import read_yaml
 from tests.small_patterns import CAP, FLAP, TUBE, changed
 

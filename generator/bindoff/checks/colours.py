@@ -1,7 +1,6 @@
 """Colours and symbols that must be told apart."""
 
 from collections.abc import Iterator
-from itertools import combinations
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -9,7 +8,6 @@ from bindoff.checks.walk import charts_worked
 from bindoff.diagnostics import Severity
 from bindoff.plan.colour.palette import AlikePair, Vision, pairs_too_alike
 from bindoff.plan.picture import chart_yarns
-from bindoff.source.yamltree import Place
 
 _SEEN = {
     Vision.NORMAL: "to every eye",
@@ -57,30 +55,4 @@ def _palettes(context: Context) -> Iterator[tuple[str, ...]]:
         yield tuple(yarn for yarn in context.pattern.yarns if yarn in seen)
 
 
-@check(
-    id="chart.symbols",
-    title="Each stitch of a chart has a symbol of its own",
-    looks_at="the symbols and colours in the key of every printed chart",
-    why="two stitches drawn alike can't be told apart in the chart",
-    severity=Severity.WARNING,
-    remedy="Work one of the two from rows in words, or use one stitch for both",
-)
-def symbols_distinct(context: Context) -> Iterator[Finding]:
-    """One finding for each pair of keys with one look."""
-    for page in context.charts:
-        for first, second in combinations(page.spec.used_keys, 2):
-            alike = (first.symbol, first.colour) == (second.symbol, second.colour)
-            if alike and first.label != second.label:
-                yield Finding(
-                    f"`{first.label}` and `{second.label}` are drawn alike in `{page.spec.title}`",
-                    _legend(context, page.id).span,
-                )
-
-
-def _legend(context: Context, id: str) -> Place:
-    """The legend of a chart; all charts where the picture has a chart of the plan's own."""
-    chart = context.pattern.charts.get(id)
-    return chart.place.of("legend") if chart else context.pattern.place.of("charts")
-
-
-CHECKS = (colours_alike, symbols_distinct)
+CHECKS = (colours_alike,)

@@ -7,7 +7,7 @@ from bindoff.document.chartpages import ChartPage
 from bindoff.document.tree import Document
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
-from bindoff.source.models import Pattern
+from bindoff.source.pattern import Pattern
 from bindoff.source.read import Source
 
 

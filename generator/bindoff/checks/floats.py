@@ -11,7 +11,7 @@ from bindoff.plan.colour.floats import FloatRun, LimitRule, float_limit, float_r
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
-from bindoff.source.models import NO_STITCH
+from bindoff.source.chart import NO_STITCH
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
 Rounds = tuple[ColourGrid, ...]

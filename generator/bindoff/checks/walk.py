@@ -10,7 +10,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
-from bindoff.source.models import Piece
+from bindoff.source.piece import Piece
 from bindoff.source.rowlang.syntax import Part, Row
 
 

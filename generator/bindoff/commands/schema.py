@@ -11,7 +11,7 @@ import click
 @click.option("--out", type=click.Path(dir_okay=False), help="Write to this file.")
 def command(out: str | None) -> None:
     """Print the JSON Schema of pattern.yaml, for editors that complete and check it."""
-    from bindoff.source.models import Pattern
+    from bindoff.source.pattern import Pattern
 
     schema = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
     schema |= Pattern.model_json_schema()

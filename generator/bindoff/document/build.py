@@ -34,9 +34,9 @@ from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
-from bindoff.source.models import SectionStep
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import abbreviations_used
+from bindoff.source.steps.section import SectionStep
 
 
 def build_document(

@@ -23,7 +23,7 @@ from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
-from bindoff.source.models import NO_STITCH, Chart
+from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row, Work
 
 _NO_SYMBOL = "square"  # the mark of a stitch whose entry has none

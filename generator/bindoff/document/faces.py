@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from bindoff.craft.cables import cross_of
 from bindoff.craft.entry import Lean, Stitch
-from bindoff.source.models import NO_STITCH
+from bindoff.source.chart import NO_STITCH
 
 
 class Look(StrEnum):

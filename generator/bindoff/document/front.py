@@ -58,9 +58,9 @@ from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import Part
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
+from bindoff.source.gauge import Gauge as WrittenGauge
 from bindoff.source.lengths import parse_length
-from bindoff.source.models import Gauge as WrittenGauge
-from bindoff.source.models import Pattern
+from bindoff.source.pattern import Pattern
 
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0

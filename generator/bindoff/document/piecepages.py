@@ -23,7 +23,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
-from bindoff.source.models import Piece
+from bindoff.source.piece import Piece
 
 _LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 

@@ -16,7 +16,8 @@ from bindoff.document.tree import Blocks, Figure, Table
 from bindoff.document.units import scales
 from bindoff.document.voice import Voice
 from bindoff.plan.values import Measure
-from bindoff.source.models import Amount, HatShape, MittenShape, PanelShape, TubeShape
+from bindoff.source.amount import Amount
+from bindoff.source.shape import HatShape, MittenShape, PanelShape, TubeShape
 
 Shape = TubeShape | HatShape | MittenShape | PanelShape
 

@@ -24,7 +24,7 @@ from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Part
-from bindoff.source.models import ColourPlan
+from bindoff.source.tube import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
 WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"

@@ -30,7 +30,7 @@ from bindoff.plan.rowcount import (
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
 from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
-from bindoff.source.models import Piece
+from bindoff.source.piece import Piece
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row, Way

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.bench import Bench, States
 from bindoff.plan.rowcount import Needle
-from bindoff.source import models
+from bindoff.source.steps.step import Step
 
 _OF_STITCHES = ("row.", "chart.", "piece.", "even.", "taper.", "crown.")
 _OF_WORDS = frozenset(
@@ -55,7 +55,7 @@ class Faults:
             (self.followers if follows else self.causes).append(finding)
         self.supposed = True
 
-    def passed(self, step: models.Step) -> None:
+    def passed(self, step: Step) -> None:
         """After a step that could be worked: new stitches are known ones."""
         if _says(step, "cast_on"):
             self.supposed = False
@@ -72,7 +72,7 @@ class Faults:
         raise PatternError(causes)
 
 
-def supposed(bench: Bench, index: int, step: models.Step, states: States) -> States:
+def supposed(bench: Bench, index: int, step: Step, states: States) -> States:
     """Where every size stands after a step that could not be worked."""
     counts = _stated(bench, index, step, [state.live for state in states])
     rounds = _amount(bench, index, step, "over") or _amount(bench, index, step, "rounds")
@@ -87,7 +87,7 @@ def supposed(bench: Bench, index: int, step: models.Step, states: States) -> Sta
     )
 
 
-def _stated(bench: Bench, index: int, step: models.Step, live: Sequence[int]) -> Sequence[int]:
+def _stated(bench: Bench, index: int, step: Step, live: Sequence[int]) -> Sequence[int]:
     """The stitches that the step says it ends with; those it began with where it says none."""
     if any(_says(step, closing) for closing in _CLOSING):
         return [0] * len(live)
@@ -99,11 +99,11 @@ def _stated(bench: Bench, index: int, step: models.Step, live: Sequence[int]) ->
     return [sum(parts) for parts in zip(held, more, strict=True)] if held else live
 
 
-def _says(step: models.Step, key: str) -> bool:
+def _says(step: Step, key: str) -> bool:
     return key in step.model_fields_set
 
 
-def _amount(bench: Bench, index: int, step: models.Step, key: str) -> Sequence[int]:
+def _amount(bench: Bench, index: int, step: Step, key: str) -> Sequence[int]:
     """The counts that a step states under ``key``, per size; none where it states none."""
     amount = getattr(step, key) if _says(step, key) else None
     if amount is None or not amount.formulas:  # names of held stitches have none

@@ -9,8 +9,8 @@ from bindoff.craft.book import Stitch, StitchBook
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import cell_meaning
+from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
-from bindoff.source.models import Chart
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,8 @@ from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.tube import Part as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
-from bindoff.source.models import NO_STITCH, ColourPlan
+from bindoff.source.chart import NO_STITCH
+from bindoff.source.tube import ColourPlan
 
 
 @dataclass(frozen=True, slots=True)

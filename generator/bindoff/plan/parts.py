@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.plan.nouns import how_many
 from bindoff.plan.rowcount import Counted, Needle
-from bindoff.source.models import SayStep, Step
+from bindoff.source.steps.say import SayStep
+from bindoff.source.steps.step import Step
 
 _OTHER_YARN = re.compile(
     r"\b(second|new|another|separate|other|own|two|join\w*|both)\b.*\b(yarns?|balls?)\b",

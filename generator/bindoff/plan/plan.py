@@ -11,10 +11,10 @@ from bindoff.plan.pieces import plan_piece
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
-from bindoff.source.models import JoinStep
 from bindoff.source.read import Source
 from bindoff.source.rowlang.custom import declare, with_partner
 from bindoff.source.rowlang.stitches import StitchBook, Terms, standard_book
+from bindoff.source.steps.join import JoinStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
-from bindoff.source.models import Step
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.step import Step
 
 Loops = tuple[tuple[str, int], ...]
 """The stitches made of each yarn in one round."""

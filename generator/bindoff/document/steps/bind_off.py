@@ -14,7 +14,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import BindOffStep
+from bindoff.source.steps.bind_off import BindOffStep
 
 _SINGLE_BRACES = re.compile(r"(?<!\{)\{([^{}]*)\}(?!\})")
 

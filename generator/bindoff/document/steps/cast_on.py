@@ -10,7 +10,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.cast_on import CastOn
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import CastOnStep
+from bindoff.source.steps.cast_on import CastOnStep
 
 _Step = WorkedStep[CastOnStep, CastOn]
 

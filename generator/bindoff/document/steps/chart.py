@@ -22,8 +22,9 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
-from bindoff.source.models import NO_STITCH, ChartStep
+from bindoff.source.chart import NO_STITCH
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.chart import ChartStep
 
 _Step = WorkedStep[ChartStep, ChartRows]
 

@@ -8,7 +8,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import CloseStep
+from bindoff.source.steps.close import CloseStep
 
 _Step = WorkedStep[CloseStep, ClosedTop]
 

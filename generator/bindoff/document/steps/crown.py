@@ -8,8 +8,8 @@ from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.crown import Crowned, one_wedge
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import CrownStep
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.crown import CrownStep
 
 _Step = WorkedStep[CrownStep, Crowned]
 

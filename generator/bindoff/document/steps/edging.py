@@ -9,7 +9,7 @@ from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.edging import Edged
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import EdgingStep
+from bindoff.source.steps.edging import EdgingStep
 
 _Step = WorkedStep[EdgingStep, Edged]
 

@@ -7,7 +7,7 @@ from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.embroider import Embroidered
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import EmbroiderStep
+from bindoff.source.steps.embroider import EmbroiderStep
 
 _Step = WorkedStep[EmbroiderStep, Embroidered]
 

@@ -16,7 +16,7 @@ from bindoff.document.tree import Blocks, Column, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.even import Even
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import EvenStep
+from bindoff.source.steps.even import EvenStep
 
 _Step = WorkedStep[EvenStep, Even]
 

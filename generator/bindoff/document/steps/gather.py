@@ -11,7 +11,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import GatherStep
+from bindoff.source.steps.gather import GatherStep
 
 _Step = WorkedStep[GatherStep, Gather]
 

@@ -8,7 +8,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.join import Joined
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import JoinStep
+from bindoff.source.steps.join import JoinStep
 
 _Step = WorkedStep[JoinStep, Joined]
 

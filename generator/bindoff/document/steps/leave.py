@@ -9,7 +9,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.leave import Left
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import LeaveStep
+from bindoff.source.steps.leave import LeaveStep
 
 _Step = WorkedStep[LeaveStep, Left]
 

@@ -19,8 +19,8 @@ from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.pick_up import Back, PickUp
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import PickUpStep
 from bindoff.source.rowlang.syntax import Change
+from bindoff.source.steps.pick_up import PickUpStep
 
 _Step = WorkedStep[PickUpStep, PickUp]
 

@@ -25,7 +25,7 @@ from bindoff.document.steps import (
     work,
 )
 from bindoff.document.steps.words import Words
-from bindoff.source.models import Step
+from bindoff.source.steps.step import Step
 
 WORDS: Mapping[type[Step], Words[Any, Any]] = MappingProxyType(
     {

@@ -6,7 +6,7 @@ from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import SayStep
+from bindoff.source.steps.say import SayStep
 
 _Step = WorkedStep[SayStep, None]
 

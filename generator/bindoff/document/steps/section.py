@@ -5,7 +5,7 @@ from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import SectionStep
+from bindoff.source.steps.section import SectionStep
 
 _Step = WorkedStep[SectionStep, None]
 

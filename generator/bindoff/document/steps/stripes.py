@@ -8,7 +8,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan import yarn as method
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import StripesStep
+from bindoff.source.steps.stripes import StripesStep
 
 _Step = WorkedStep[StripesStep, Striped]
 

@@ -33,8 +33,8 @@ from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import TaperStep
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.taper import TaperStep
 
 _Step = WorkedStep[TaperStep, Tapered]
 

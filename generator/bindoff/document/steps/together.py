@@ -21,7 +21,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.steps.together import Shaped, Together
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import TogetherStep
+from bindoff.source.steps.together import TogetherStep
 
 _Step = WorkedStep[TogetherStep, Together]
 _PLACES = {

@@ -19,8 +19,8 @@ from bindoff.document.voice import Voice
 from bindoff.plan.nouns import plural
 from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.models import WorkStep
 from bindoff.source.rowlang.syntax import Row, Turn
+from bindoff.source.steps.work import WorkStep
 
 _Step = WorkedStep[WorkStep, Rows]
 

@@ -11,8 +11,9 @@ from bindoff.plan.values import Kind, Measure
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import Ball
 from bindoff.plan.yarnplan import YarnTotal
+from bindoff.source.chart import CellMeaning
 from bindoff.source.formula import Quantity
-from bindoff.source.models import CellMeaning, Pattern
+from bindoff.source.pattern import Pattern
 
 
 def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:

@@ -15,7 +15,7 @@ from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.source.models import BindOffStep
+from bindoff.source.steps.bind_off import BindOffStep
 
 
 @dataclass(frozen=True, slots=True)

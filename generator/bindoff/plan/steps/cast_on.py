@@ -15,7 +15,7 @@ from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
-from bindoff.source.models import CastOnStep
+from bindoff.source.steps.cast_on import CastOnStep
 
 
 @dataclass(frozen=True, slots=True)

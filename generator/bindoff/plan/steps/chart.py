@@ -17,9 +17,8 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, Hand, Loops, WorkedStep
-from bindoff.source.chart import Chart
+from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.grid import Grid
-from bindoff.source.models import NO_STITCH, ChartStep
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
     Fill,
@@ -32,6 +31,7 @@ from bindoff.source.rowlang.syntax import (
     ToLast,
     Work,
 )
+from bindoff.source.steps.chart import ChartStep
 from bindoff.source.yamltree import Place
 
 _Chart = WorkedStep[ChartStep, ChartRows]

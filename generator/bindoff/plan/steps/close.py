@@ -14,7 +14,8 @@ from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part
-from bindoff.source.models import CloseStep, JoinStep
+from bindoff.source.steps.close import CloseStep
+from bindoff.source.steps.join import JoinStep
 
 TIMES_AROUND: Mapping[str, float] = {"gathering": 2.0, "flat seam": 1.5}
 """Yarn that a closing takes over the way around the ring: twice through the edge; a seam of half

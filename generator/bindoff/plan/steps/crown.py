@@ -17,8 +17,8 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.source.amount import Amount
-from bindoff.source.models import CrownStep
 from bindoff.source.rowlang.syntax import Repeat, Row
+from bindoff.source.steps.crown import CrownStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,9 +20,9 @@ from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part, edging_yarn
 from bindoff.source.formula import Quantity
-from bindoff.source.models import EdgingStep
 from bindoff.source.rowlang.syntax import Group, Hooked, Repeat, Row
 from bindoff.source.rowlang.syntax import Part as RowPart
+from bindoff.source.steps.edging import EdgingStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,8 @@ from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part
 from bindoff.source.formula import Quantity
-from bindoff.source.models import EmbroiderStep, StripesStep
+from bindoff.source.steps.embroider import EmbroiderStep
+from bindoff.source.steps.stripes import StripesStep
 
 
 @dataclass(frozen=True, slots=True)

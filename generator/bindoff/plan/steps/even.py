@@ -16,9 +16,9 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import EvenStep
 from bindoff.source.rowlang.stitches import Stitch
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.even import EvenStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.source.models import GatherStep
+from bindoff.source.steps.gather import GatherStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from bindoff.plan.steps.common import HOOK, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.source.models import JoinStep
 from bindoff.source.rowlang.groups import group_name
+from bindoff.source.steps.join import JoinStep
 
 
 @dataclass(frozen=True, slots=True)

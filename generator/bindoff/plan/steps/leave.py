@@ -11,7 +11,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.source.models import LeaveStep
+from bindoff.source.steps.leave import LeaveStep
 
 
 @dataclass(frozen=True, slots=True)

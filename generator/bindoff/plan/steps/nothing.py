@@ -9,8 +9,8 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.plan.yarn import Part
-from bindoff.source.models import Step
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.step import Step
 
 
 def work(_: Bench, __: int, ___: Step, ____: str, states: States) -> Outcome[None]:

@@ -16,9 +16,9 @@ from bindoff.plan.steps.common import yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
-from bindoff.source.models import PickUpStep
 from bindoff.source.rowlang.groups import Between, Entry, FromGroup
 from bindoff.source.rowlang.syntax import Change
+from bindoff.source.steps.pick_up import PickUpStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ from bindoff.plan.steps import (
     work,
 )
 from bindoff.plan.steps.kind import Kind
-from bindoff.source.models import Step
+from bindoff.source.steps.step import Step
 
 KINDS: Mapping[type[Step], Kind[Any, Any]] = MappingProxyType(
     {

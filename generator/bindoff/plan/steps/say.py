@@ -7,7 +7,7 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import SayStep
+from bindoff.source.steps.say import SayStep
 
 _Say = WorkedStep[SayStep, None]
 

@@ -6,7 +6,7 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import SectionStep
+from bindoff.source.steps.section import SectionStep
 
 _Section = WorkedStep[SectionStep, None]
 

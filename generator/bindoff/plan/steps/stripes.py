@@ -16,7 +16,7 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.tube import Part
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import StripesStep
+from bindoff.source.steps.stripes import StripesStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,8 +18,8 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.taper import Taper, taper
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import TaperStep
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.taper import TaperStep
 
 
 @dataclass(frozen=True, slots=True)

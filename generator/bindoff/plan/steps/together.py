@@ -16,7 +16,6 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import TogetherStep
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -33,7 +32,7 @@ from bindoff.source.rowlang.syntax import (
     ToMarker,
     Work,
 )
-from bindoff.source.steps.together import Shaping
+from bindoff.source.steps.together import Shaping, TogetherStep
 
 _USUAL = 2  # rows from one time to the next where none are said: both edges turn to the right side
 

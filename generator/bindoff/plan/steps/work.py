@@ -14,8 +14,8 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.source.models import WorkStep
 from bindoff.source.rowlang.syntax import Row, ToGap
+from bindoff.source.steps.work import WorkStep
 
 
 @dataclass(frozen=True, slots=True)
