@@ -1,6 +1,6 @@
-"""``python -m generator`` is ``bindoff``."""
+"""``python -m bindoff`` is ``bindoff``."""
 
-from bindoff.cli import main
+from bindoff.cli import run
 
 if __name__ == "__main__":
-    main(prog_name="bindoff")
+    run()

@@ -1,5 +1,7 @@
 """The ``bindoff`` command: a table of its commands, each loaded only when it is called."""
 
+import atexit
+import gc
 from importlib import import_module
 from typing import Any
 
@@ -66,3 +68,17 @@ def _say_version(context: click.Context, _: click.Parameter, asked: bool) -> Non
 )
 def main() -> None:
     """Write a knitting pattern once; get its PDF, text, charts and proved numbers."""
+
+
+# More objects than one pattern leaves, so that its build looks for no cycles; a long session does.
+_OBJECTS_BETWEEN_COLLECTIONS = 1_000_000
+
+
+def run() -> None:
+    """``main`` as a process of its own, which loads much and soon ends: garbage is sought late.
+
+    At the end the search of all objects that Python makes is left out.
+    """
+    gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS)
+    atexit.register(gc.freeze)
+    main(prog_name="bindoff")
