@@ -19,15 +19,16 @@ STAGES = ("source", "plan", "document", "render")
 
 # What a stage may know of the program: itself, what comes before it, and the common ground.
 KNOWN = {
-    "craft": ("craft",),
-    "source": ("source", "light", "craft", "diagnostics", "files"),
-    "plan": ("plan", "light", "source", "craft", "diagnostics"),
-    "document": ("document", "light", "plan", "source", "craft", "diagnostics", "files"),
-    "render": ("render", "light", "document.tree", "document.drawing", "diagnostics"),
-    "diagnostics": ("diagnostics",),
+    "craft": ("craft", "records"),
+    "source": ("source", "light", "craft", "diagnostics", "files", "records"),
+    "plan": ("plan", "light", "source", "craft", "diagnostics", "records"),
+    "document": ("document", "light", "plan", "source", "craft", "diagnostics", "files", "records"),
+    "render": ("render", "light", "document.tree", "document.drawing", "diagnostics", "records"),
+    "diagnostics": ("diagnostics", "records"),
     "light": ("light",),
-    "files": ("files", "diagnostics"),
+    "files": ("files", "diagnostics", "records"),
     "report": ("report", "diagnostics"),
+    "records": ("records",),
 }
 
 # Each library outside the standard one is spoken to in one place.
@@ -43,6 +44,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "jinja2": "document/filling.py",
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/prose.py",
+    "msgspec": "records.py",
     "pikepdf": "render/pdf/",
     "pydantic": "source/",
     "pydantic_core": "source/",

@@ -10,7 +10,7 @@ import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from enum import StrEnum
 from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files as packaged
@@ -22,6 +22,7 @@ from bindoff.commands.shared import Named, attempt, named
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.editions import TextOptions, Wanted
 from bindoff.files import DiskFiles, Seen, template_folder
+from bindoff.records import Record, field
 from bindoff.render.pdf import PdfOptions
 
 if TYPE_CHECKING:
@@ -54,8 +55,7 @@ _LIBRARIES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(Record):
     """All that the command line asks of the outputs of every pattern.
 
     ``gauges`` stand in for those of the source; ``changes`` is the path of an earlier version, or
@@ -69,8 +69,7 @@ class Request:
     text: TextOptions = field(default_factory=TextOptions)
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Record):
     """One pattern to build below the folder ``out``.
 
     ``program`` is the digest of this program; ``force`` builds an unchanged pattern too; ``clean``
@@ -93,8 +92,7 @@ class State(StrEnum):
     FAILED = "failed"
 
 
-@dataclass(frozen=True, slots=True)
-class Built:
+class Built(Record):
     """What came of a job: findings, the outputs' paths, and what was looked at in which folder.
 
     A folder is named as the user wrote it.

@@ -5,14 +5,15 @@ turns it into words on a screen or JSON.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from difflib import get_close_matches
 from enum import StrEnum
 from functools import lru_cache
 
+from bindoff.records import Record
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+
+class Span(Record, order=True):
     """A place in a source file. Lines and columns count from 1; ``end_column`` is exclusive."""
 
     file: str
@@ -39,8 +40,7 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnostic:
+class Diagnostic(Record):
     """One finding: a stable ``id``, what is wrong (``message``), where, and what to do (``help``).
 
     House style: ``message`` starts lower case and has no full stop; ``help`` is an instruction.

@@ -3,14 +3,14 @@
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from bindoff.records import Record
 from bindoff.render.pdf import PdfOptions
 
 
-@dataclass(frozen=True, slots=True)
-class TextOptions:
+class TextOptions(Record):
     """How text editions are written.
 
     Lines are wrapped at ``width`` characters, or not at 0. ``explained``: an abbreviation is
@@ -21,8 +21,7 @@ class TextOptions:
     explained: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Record):
     """The editions that are asked for beside the pattern itself.
 
     ``sizes`` get an edition each; ``card`` is the one for the machine; ``every`` asks for all.
@@ -37,8 +36,7 @@ PATTERN_ALONE = Wanted()
 PLAIN_TEXT = TextOptions()
 
 
-@dataclass(frozen=True, slots=True)
-class Edition:
+class Edition(Record):
     """A PDF called the pattern's name and ``suffix``; with ``text`` the same as plain text.
 
     It has all sizes, or the one ``size``; ``what`` is the pattern or the card for the machine. The

@@ -6,12 +6,12 @@ import re
 import stat
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from importlib.resources import files as packaged
 from importlib.resources.abc import Traversable
 from pathlib import Path, PurePath
 
 from bindoff.diagnostics import PatternError, Span, closest, fail
+from bindoff.records import Record
 
 SOURCE_NAME = "pattern.yaml"
 SOURCE_LIMIT = 500_000
@@ -22,8 +22,7 @@ _CHANGED = "changed while it was read"
 _ENCODING_HELP = "Save it as plain text in UTF-8"
 
 
-@dataclass(frozen=True, slots=True)
-class Template:
+class Template(Record):
     """A template's text and the path it is shown under; ``packaged`` if it is the program's own."""
 
     name: str
@@ -32,8 +31,7 @@ class Template:
     packaged: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Record):
     """What was looked at in a folder; as long as it is the same, so is all that was made of it.
 
     ``read`` has the SHA-256 of each file that was read, ``None`` if it could not be, and nothing

@@ -1,7 +1,7 @@
 """The program's table of contents: source, plan, document, renders."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
@@ -25,6 +25,7 @@ from bindoff.files import Files
 from bindoff.plan.plan import Plan, crown_starts, make_plan
 from bindoff.plan.replan import replan
 from bindoff.printable import unprintable
+from bindoff.records import Record
 from bindoff.source.bundle import Source
 from bindoff.source.onesize import one_size
 from bindoff.source.read import read_source
@@ -35,8 +36,7 @@ if TYPE_CHECKING:
     from bindoff.render.pdf import PdfOptions
 
 
-@dataclass(frozen=True, slots=True)
-class Outputs:
+class Outputs(Record):
     """What one pattern builds: relative path to bytes; and the warnings and notes about it."""
 
     files: Mapping[str, bytes]
@@ -118,8 +118,7 @@ def _explained(source: Source, files: Files, error: PatternError) -> PatternErro
     return PatternError(with_causes(source, files, error.findings))
 
 
-@dataclass(frozen=True, slots=True)
-class Whole:
+class Whole(Record):
     """A pattern in all its sizes: its source as read, the plan with ``gauges``, the document."""
 
     source: Source

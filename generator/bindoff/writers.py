@@ -5,7 +5,6 @@ A new kind of file is one more function, here or in a module of its own, and a l
 
 import json
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from bindoff.document.chartpages import ChartPage
@@ -13,10 +12,10 @@ from bindoff.document.charts.tiles import Tile
 from bindoff.document.expansion import expanded
 from bindoff.document.tree import Document
 from bindoff.editions import Edition, TextOptions
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Publication:
+class Publication(Record):
     """A pattern ready to be written.
 
     ``called`` is what its files are called. Each edition has its document as it is printed and as

@@ -1,18 +1,16 @@
 """What the checks look at: one frozen object made from a finished plan and document."""
 
-from dataclasses import dataclass
-
 from bindoff.checks.prose import Prose, prose_of
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.tree import Document
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
+from bindoff.records import Record
 from bindoff.source.pattern import Pattern
 from bindoff.source.read import Source
 
 
-@dataclass(frozen=True, slots=True)
-class Context:
+class Context(Record):
     """A pattern after its last stage but the renders.
 
     ``prose`` holds every text of the designer's own; ``folder`` names the files beside the source.

@@ -1,7 +1,6 @@
 """What the rows of a flat piece do at its two edges, and whether two pieces answer each other."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from bindoff.checks.context import Context
@@ -9,6 +8,7 @@ from bindoff.checks.walk import parts_of
 from bindoff.diagnostics import Span
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.records import Record
 from bindoff.source.rowlang.stitches import Lean
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -29,8 +29,7 @@ _LEANING = (Lean.LEFT, Lean.RIGHT)
 _SAID = {Change.BIND_OFF: "binds off", Change.CAST_ON: "casts on"}
 
 
-@dataclass(frozen=True, slots=True)
-class Shaped:
+class Shaped(Record):
     """Stitches won or lost at one edge, seen with the right side in front.
 
     ``row`` counts from the cast-on, odd rows are right-side rows. ``how`` is ``binds off``,

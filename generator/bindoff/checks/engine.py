@@ -1,15 +1,15 @@
 """What a check is, and how a pattern's findings come about. Knows nothing of knitting."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from enum import IntEnum
 
 from bindoff.checks.context import Context
 from bindoff.diagnostics import Diagnostic, Severity, Span, closest
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Record):
     """One thing a check found; ``help`` is the check's remedy unless it can say more.
 
     ``sizes`` names those it is about, none where it is about all.
@@ -37,8 +37,7 @@ class Needs(IntEnum):
 Find = Callable[[Context], Iterator[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Record):
     """A check: what it is for, in words, and the function that finds.
 
     ``title`` says what holds when nothing is found, ``why`` what a knitter suffers otherwise.

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -11,6 +10,7 @@ from bindoff.diagnostics import Severity
 from bindoff.plan.nouns import how_many
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
+from bindoff.records import Record
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Work
 
@@ -118,8 +118,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
             yield Finding(f"2 figures stand here for {how_many(sizes, 'size')}", place)
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
+class _Known(Record):
     """Computed figures per size, by what they count."""
 
     rows: Mapping[str, tuple[PerSize, ...]]

@@ -1,7 +1,7 @@
 """Stranded rounds: how far a yarn passes behind the others, and how many go along."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -11,6 +11,7 @@ from bindoff.plan.colour.floats import FloatRun, LimitRule, float_limit, float_r
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
+from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
@@ -18,8 +19,7 @@ Rounds = tuple[ColourGrid, ...]
 """The rounds of one size, each a grid of its own."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Worst:
+class _Worst(Record):
     """The longest float of a chart or row in all sizes, its limit, and where else there are any."""
 
     longest: FloatRun

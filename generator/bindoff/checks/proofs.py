@@ -5,11 +5,11 @@ the list is the whole truth; a test holds that every id of the program is declar
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Record):
     """An id that a stage raises: what holds when it does not, and why that matters.
 
     Raises ``ValueError`` when a text is missing.

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from bindoff.diagnostics import Span
 from bindoff.files import Files
+from bindoff.records import Record
 from bindoff.source.model import TextUse
 from bindoff.source.places import Lines
 from bindoff.source.read import Source
@@ -23,8 +23,7 @@ _HOLES = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Prose:
+class Prose(Record):
     """One text as written.
 
     In ``text`` figures in double braces, links and addresses are holes of the same length, so that

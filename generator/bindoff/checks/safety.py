@@ -7,12 +7,12 @@ so sentences that leave it off, hold stitches with it or name a needle's cord ar
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Severity, Span
+from bindoff.records import Record
 from bindoff.source.lengths import parse_length
 from bindoff.source.model import TextUse
 
@@ -133,8 +133,7 @@ _NONE_UNDER_THREE: Mapping[str, tuple[str, str]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
+class _Told(Record):
     """A word for a hazard, with its sentence."""
 
     hazard: str

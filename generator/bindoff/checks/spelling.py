@@ -2,15 +2,14 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class _Pair:
+class _Pair(Record):
     """How a word is written in US and in UK terms, as patterns and for advice."""
 
     us: str

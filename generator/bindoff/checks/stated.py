@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations, pairwise, product
 
 from bindoff.checks.context import Context
@@ -11,6 +10,7 @@ from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind, Measure
+from bindoff.records import Record
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
@@ -21,8 +21,7 @@ _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to th
 _PART = 0.03
 
 
-@dataclass(frozen=True, slots=True)
-class _Real:
+class _Real(Record):
     """A length that the pieces have, in mm, and half a stitch or round of it.
 
     ``whole`` says that it begins or ends with a piece.

@@ -1,7 +1,6 @@
 """Ways through a plan that many checks share."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from bindoff.checks.context import Context
 from bindoff.document.units import MM_PER_INCH
@@ -10,12 +9,12 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
+from bindoff.records import Record
 from bindoff.source.piece import Piece
 from bindoff.source.rowlang.syntax import Part, Row
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(Record):
     """A step with the piece it belongs to."""
 
     piece: Piece

@@ -3,13 +3,13 @@
 import json
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
+from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
 from bindoff.source.statedgauge import FORM, StatedGauge, parse_gauges
 
@@ -78,16 +78,14 @@ def command(old: str, new: str | None, gauges: tuple[StatedGauge, ...], as_json:
 # ---------------------------------------------------------------- comparing
 
 
-@dataclass(frozen=True, slots=True)
-class _Planned:
+class _Planned(Record):
     """A plan, and what was found on the way."""
 
     plan: "Plan"
     findings: tuple[Diagnostic, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Compared:
+class _Compared(Record):
     """What is wrong with either pattern, and, unless that is an error, what differs."""
 
     old_findings: tuple[Diagnostic, ...] = ()

@@ -7,7 +7,6 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -16,6 +15,7 @@ import click
 from bindoff.commands.shared import own_fault, say
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.files import GRID_LIMIT, DiskFiles, Files
+from bindoff.records import Record
 from bindoff.report import full
 
 if TYPE_CHECKING:
@@ -246,8 +246,7 @@ def preview(
         say(f"{out}: {len(rows[0])} stitches by {len(rows)} rounds")
 
 
-@dataclass(frozen=True, slots=True)
-class _Swatch:
+class _Swatch(Record):
     """Rounds of yarn ids (bottom first, left to right), what their stitches are."""
 
     rounds: "Rounds"
@@ -348,8 +347,7 @@ def _swatch_of_grid(path: str, basis: "_Basis") -> _Swatch:
 # ---------------------------------------------------------------- yarns and gauge
 
 
-@dataclass(frozen=True, slots=True)
-class _Basis:
+class _Basis(Record):
     """Yarn colours by id, the characters that stand for yarns already, and the gauge."""
 
     colours: Mapping[str, str]

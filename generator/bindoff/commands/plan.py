@@ -3,13 +3,13 @@
 import textwrap
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import click
 
 from bindoff.commands.compare import gauge_option
 from bindoff.commands.shared import Named, Result, for_each
+from bindoff.records import Record
 
 if TYPE_CHECKING:
     from bindoff.document.planwords.listing import Listing, Section
@@ -81,8 +81,7 @@ def _table(listing: "Listing") -> Iterator[str]:
             yield from _row(cells, widths, sides)
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
+class _Column(Record):
     """A column of a table: its heading, its cells, ``<`` for words or ``>`` for figures."""
 
     heading: str

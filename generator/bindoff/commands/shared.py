@@ -3,7 +3,6 @@
 import json
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from traceback import extract_tb
 from typing import Any, TypeVar
@@ -13,13 +12,13 @@ import click
 from bindoff.console import HANDLER
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, closest, fail
 from bindoff.files import SOURCE_NAME, DiskFiles, split_pattern_path
+from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Named:
+class Named(Record):
     """A PATTERN of the command line: its files, its source's name, what its outputs are called."""
 
     argument: str
@@ -28,8 +27,7 @@ class Named:
     called: str
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(Record):
     """What came of a pattern: findings, and anything a command wants to say or give as JSON."""
 
     findings: tuple[Diagnostic, ...] = ()

@@ -8,7 +8,6 @@ stays loaded, so a save is built in a fraction of the time that a new command ne
 import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter, sleep
 from typing import Any
@@ -19,6 +18,7 @@ from bindoff.catalogue import Built, Job, Request, State, build, still
 from bindoff.commands.build import output_options, request, to_build
 from bindoff.commands.shared import named, say
 from bindoff.files import DiskFiles, MemoryFiles, Seen, packaged_template
+from bindoff.records import Record
 from bindoff.report import full, summary, visible
 
 PAUSE = 0.02
@@ -35,8 +35,7 @@ _LONGEST_SETTLE = 100  # looks; then a file that never rests is built as it is
 Looks = tuple[object, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Watched:
+class _Watched(Record):
     """A job, what its last build looked at, and how that looked afterwards.
 
     ``looks`` is ``None`` if it changed meanwhile; ``state`` is ``None`` if nothing was told.

@@ -6,8 +6,9 @@ give a woman's head as 50.5 cm list a finished hat; measured women have 56 cm, N
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+
+from bindoff.records import Record
 
 ANSUR = (
     "ANSUR II, report NATICK/TR-15/007, 2014: mean and standard deviation of measured soldiers"
@@ -52,8 +53,7 @@ class Dimension(StrEnum):
     ANKLE = "ankle"
 
 
-@dataclass(frozen=True, slots=True)
-class BodyFigure:
+class BodyFigure(Record):
     """One measure of a body, in mm, and who measured it, or that nobody has.
 
     ``taken`` says where or how, for those that people take in more than one way.
@@ -65,8 +65,7 @@ class BodyFigure:
     taken: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Body:
+class Body(Record):
     """A named person: ``who`` says which part of the population, ``figures`` what is known."""
 
     name: str

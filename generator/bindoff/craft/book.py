@@ -1,13 +1,13 @@
 """The stitch book: every stitch that rows and charts may name, found by any of its spellings."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeVar
 
 from bindoff.craft.cables import cable, cross_symbol
 from bindoff.craft.entry import Act, Caution, Craft, Lean, Side, Stitch, Terms, Wording
 from bindoff.craft.symbols import Symbol
+from bindoff.records import Record
 
 __all__ = [
     "Act",
@@ -23,8 +23,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class StitchBook:
+class StitchBook(Record):
     """All stitches and acts that rows may name; made by ``standard_book`` and ``extended``.
 
     ``by_name`` holds every spelling under the book's ``terms``: in UK terms ``dc`` is the stitch

@@ -1,7 +1,8 @@
 """Ease: how much larger (or smaller) than the body a finished piece is meant to be."""
 
 import math
-from dataclasses import dataclass
+
+from bindoff.records import Record
 
 CYC = (
     "Craft Yarn Council, Standards & Guidelines, edition of 2018 and later (ease at bust or chest)"
@@ -9,8 +10,7 @@ CYC = (
 COMMON = "common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
-class EaseRule:
+class EaseRule(Record):
     """Ease from ``low`` to ``high``, in mm or, where ``percent`` is true, in % of the body.
 
     ``None`` is an open end.

@@ -1,9 +1,9 @@
 """What one entry of the stitch book holds: a stitch, or something done beside stitches."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from bindoff.craft.symbols import Symbol
+from bindoff.records import Record
 
 
 class Terms(StrEnum):
@@ -48,8 +48,7 @@ class Side(StrEnum):
     WRONG = "wrong side"
 
 
-@dataclass(frozen=True, slots=True)
-class Wording:
+class Wording(Record):
     """One set of terms for an entry.
 
     ``abbreviation`` is what a list of abbreviations shows and ``name`` what it stands for;
@@ -63,8 +62,7 @@ class Wording:
     spoken: str
 
 
-@dataclass(frozen=True, slots=True)
-class Stitch:
+class Stitch(Record):
     """A stitch: ``consumes`` live stitches are used, ``produces`` take their place on the needle.
 
     ``produces`` is negative when stitches already worked are passed over. ``loops`` is how many
@@ -134,8 +132,7 @@ class Stitch:
         return tuple(dict.fromkeys((short, *own, *self.aliases)))
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(Record):
     """Something other than a stitch that needs explaining.
 
     A modifier of stitches (``wyif``, ``tbl``) when ``modifier``, or a thing done between stitches
@@ -154,8 +151,7 @@ class Act:
         return self.us if terms is Terms.US else self.uk
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Record):
     """A word of the trade that no row may use as it stands, and what to write for it.
 
     ``why`` says what is wrong in lower case without a full stop, ``help`` what to write.

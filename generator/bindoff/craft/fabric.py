@@ -12,9 +12,10 @@ points with size and both gauges); where one says so it is thin or lacking.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from math import sqrt
+
+from bindoff.records import Record
 
 
 class Fabric(StrEnum):
@@ -45,8 +46,7 @@ class Evidence(StrEnum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True)
-class FabricYarn:
+class FabricYarn(Record):
     """The factors of a fabric; ``low`` and ``high`` are the honest range of ``own``.
 
     ``reserve``: the fraction to buy beyond what is reckoned and a gauge swatch, so that hardly any

@@ -1,12 +1,12 @@
 """Needle and hook sizes. Millimetres come first: the numbered systems disagree with each other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from bindoff.records import Record
 
-@dataclass(frozen=True, slots=True)
-class Needle:
+
+class Needle(Record):
     """A needle by its diameter in mm, with its US and old UK and Canadian number where it has one.
 
     ``us_also`` holds numbers that other lists give to the same diameter: print mm beside them.
@@ -18,8 +18,7 @@ class Needle:
     us_also: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Hook:
+class Hook(Record):
     """A hook by its diameter in mm, with its US letter and old UK number where it has one."""
 
     mm: float

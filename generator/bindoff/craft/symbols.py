@@ -7,14 +7,15 @@ for a yarn over, a stroke that leans the way the decrease leans); the drawings a
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from bindoff.records import Record
 
 Command = tuple[str | float, ...]
 Commands = tuple[Command, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+class Symbol(Record):
     """A mark in a unit cell (0 to 1 both ways, y down; ``wide`` cells across).
 
     ``picture`` says how it looks to a reader who cannot see it. ``strokes`` are drawn as lines and

@@ -1,13 +1,13 @@
 """Yarn weight categories 0 to 7. The ranges are guidelines; a pattern's own gauge rules."""
 
 import math
-from dataclasses import dataclass
+
+from bindoff.records import Record
 
 SOURCE = "Craft Yarn Council, Standard Yarn Weight System"
 
 
-@dataclass(frozen=True, slots=True)
-class YarnWeight:
+class YarnWeight(Record):
     """A category: stitches over 4 in of stockinette stitch and the tools usually taken.
 
     Ranges run from low to high; ``None`` is an open end. ``needle_us`` and ``hook_us`` print the

@@ -8,12 +8,12 @@ sentence has a line to itself: ``Cover points. {# Source: common practice, no so
 import re
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.terms import terms
 from bindoff.document.units import round_length
 from bindoff.files import packaged_template
+from bindoff.records import Record
 
 CAUTIONS = (
     "infant",
@@ -44,8 +44,7 @@ _VALUE = re.compile(r"\{\{ (\w+)\.(\w+) \}\}")
 _WIDTH = 100
 
 
-@dataclass(frozen=True, slots=True)
-class Sentence:
+class Sentence(Record):
     """A sentence of a caution, and what says so; ``where`` names what a pattern must be for it."""
 
     words: str
@@ -53,8 +52,7 @@ class Sentence:
     where: str
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Record):
     """A caution as packaged."""
 
     name: str

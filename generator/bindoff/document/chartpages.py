@@ -1,7 +1,7 @@
 """The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
 from bindoff.diagnostics import PatternError, fail
@@ -23,6 +23,7 @@ from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
+from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row, Work
 
@@ -32,8 +33,7 @@ _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 """Marks of yarns that look like a purl, a yarn over and the decreases."""
 
 
-@dataclass(frozen=True, slots=True)
-class ChartPage:
+class ChartPage(Record):
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
     they are ``drawn``, and the words for the rows ``between`` those that are."""
 
@@ -146,8 +146,7 @@ def _alt(voice: Voice, chart: str) -> str:
 # ---------------------------------------------------------------- charts worked by a step
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Record):
     """How a chart is worked: one chart in two ways needs two sets of written rows."""
 
     chart: str
@@ -358,8 +357,7 @@ Rounds = tuple[tuple[str, ...], ...]
 """Keys of a chart, bottom round first, each round left to right."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stitching:
+class Stitching(Record):
     """What is embroidered on a piece in some sizes, which share one chart.
 
     ``sizes`` are places in the order of sizes; ``id`` is that of the chart's page.

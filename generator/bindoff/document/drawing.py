@@ -4,12 +4,13 @@ The origin is the top left corner; x runs right, y runs down. Colours are ``#rrg
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from bindoff.records import Record
 
-@dataclass(frozen=True, slots=True)
-class Rect:
+
+class Rect(Record):
     """A rectangle; ``fill`` or ``stroke`` may be absent. ``width`` of the stroke in mm."""
 
     x: float
@@ -21,8 +22,7 @@ class Rect:
     width: float = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Lines:
+class Lines(Record):
     """Straight strokes of one look, each (x1, y1, x2, y2); ``dash`` is on, off in mm."""
 
     segments: tuple[tuple[float, float, float, float], ...]
@@ -31,8 +31,7 @@ class Lines:
     dash: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Record):
     """Outlines of one look. Each command is ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y)
     or ("Z",)."""
 
@@ -42,8 +41,7 @@ class Path:
     width: float = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Record):
     """Text with its baseline at ``y``; ``size`` in mm (1 pt = 0.3528 mm); ``turn`` in degrees
     counter-clockwise about (x, y)."""
 
@@ -57,8 +55,7 @@ class Label:
     turn: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Stamps:
+class Stamps(Record):
     """One small outline drawn at many places: ``path`` has its coordinates from (0, 0), and each
     place (x, y) is where that point comes to lie. Thousands of symbols of a chart cost little."""
 
@@ -78,8 +75,7 @@ class Stamps:
 Shape = Rect | Lines | Path | Stamps | Label
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Record):
     """A picture of ``width`` by ``height`` mm; shapes are painted in order."""
 
     width: float

@@ -1,14 +1,13 @@
 """How the drawings of an edition are made: how large, and whether in colour."""
 
-from dataclasses import dataclass
+from bindoff.records import Record
 
 # What both A4 and US Letter hold inside their margins, less the chart's heading and caption.
 PAGE_WIDTH_MM = 165.0
 PAGE_HEIGHT_MM = 190.0
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Record):
     """Charts, schematics and swatches of one edition; lengths in mm.
 
     The longer side of a chart's cell is from ``least`` to ``largest`` as the page allows. A page

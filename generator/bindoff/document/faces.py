@@ -1,11 +1,11 @@
 """What a stitch looks like in knitted fabric: a V, a bump, a hole, a lean, a cross, or nothing."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from bindoff.craft.cables import cross_of
 from bindoff.craft.entry import Lean, Stitch
+from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH
 
 
@@ -20,8 +20,7 @@ class Look(StrEnum):
     COVERED = "covered"
 
 
-@dataclass(frozen=True, slots=True)
-class Crossing:
+class Crossing(Record):
     """A cross, in its first cell from the left: ``front`` stitches pass over ``behind`` others,
     leaning ``right`` or else left. Its other cells are ``COVERED``."""
 

@@ -22,6 +22,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
+from bindoff.records import Record
 
 FIRST_STAND_IN = 0xF0000
 LAST_STAND_IN = 0xFFFFD
@@ -58,8 +59,7 @@ _ALLOWED = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(Record):
     """Markdown with stand-ins; ``chr(FIRST_STAND_IN + i)`` stands for ``slots[i]``."""
 
     text: str

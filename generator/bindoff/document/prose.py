@@ -6,7 +6,7 @@ and *emphasised* words. All else that Markdown knows is refused rather than drop
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING, Literal, cast
 
@@ -26,6 +26,7 @@ from bindoff.document.tree import (
     Strong,
     Text,
 )
+from bindoff.records import Record
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
@@ -111,8 +112,7 @@ def literal(text: str) -> str:
     return re.sub(r"([!-/:-@\[-`{-~])", r"\\\1", re.sub(r"\s*[\r\n]\s*", " ", text))
 
 
-@dataclass(frozen=True, slots=True)
-class _Source:
+class _Source(Record):
     """The text that Markdown sees, what its stand-ins stand for, and where it came from."""
 
     text: str

@@ -1,10 +1,11 @@
 """Says a row in the house style, in US or UK terms, with every size's numbers."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 
 from bindoff.document.tree import Inline, Inlines, SizeValues, Text
+from bindoff.records import Record
 from bindoff.source.rowlang.stitches import StitchBook, Terms
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -146,8 +147,7 @@ def _settled_where(where: Where, numbers: Mapping[str, tuple[int, ...]]) -> Wher
 # ---------------------------------------------------------------- sentences
 
 
-@dataclass(frozen=True, slots=True)
-class _Voice:
+class _Voice(Record):
     """How to speak; ``numbers`` are the computed numbers per size."""
 
     terms: Terms

@@ -5,7 +5,6 @@ scaled to the space there is. Lines and type keep their size whatever the scale.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from string import ascii_uppercase
 from typing import Literal
@@ -13,6 +12,7 @@ from typing import Literal
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.records import Record
 
 Command = tuple[str | float, ...]
 Commands = tuple[Command, ...]
@@ -33,8 +33,7 @@ _BESIDE = 1.3  # mm from a dimension line to its label
 _ROUND = 0.5523  # of a radius: the control points of a quarter circle
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Record):
     """A length in mm, what it is called, and the label of its dimension line (the next letter of
     the alphabet if empty)."""
 
@@ -43,8 +42,7 @@ class Extent:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Ink:
+class Ink(Record):
     """How a schematic is drawn: the size of its ``letters`` in mm, and whether a faint ``tint``
     parts the piece from the paper."""
 
@@ -52,8 +50,7 @@ class Ink:
     tint: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Schematic:
+class Schematic(Record):
     """A drawing, what its labels stand for as (label, name), and its words."""
 
     drawing: Drawing
@@ -61,23 +58,20 @@ class Schematic:
     alt: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Outline:
+class _Outline(Record):
     """Lines of the piece itself: filled and firm, or thin detail; ``dash`` for folds."""
 
     commands: Commands
     firm: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class _Fold:
+class _Fold(Record):
     """A dashed line where the fabric is folded."""
 
     segments: tuple[Segment, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Dimension:
+class _Dimension(Record):
     """A dimension line on one side of the piece, from ``start`` to ``end`` along it. The extension
     lines begin where the piece ends at those two points: ``at_start`` and ``at_end`` across."""
 
@@ -89,8 +83,7 @@ class _Dimension:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece:
+class _Piece(Record):
     """What to draw: the bounding box in mm of the piece, its lines, its dimensions."""
 
     width: float
@@ -432,8 +425,7 @@ def _schematic(
 # ---------------------------------------------------------------- drawing
 
 
-@dataclass(frozen=True, slots=True)
-class _Placing:
+class _Placing(Record):
     """Where the piece lies on the drawing, and how many mm of paper are one mm of the piece."""
 
     left: float

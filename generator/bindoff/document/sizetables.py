@@ -4,20 +4,19 @@ Few sizes leave room for the units side by side; with many, every unit gets a ro
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from bindoff.document.phrases import text
 from bindoff.document.tree import Column, Inlines, Table, TableRow
 from bindoff.document.units import length_in, scales
 from bindoff.document.voice import Voice, number
 from bindoff.plan.values import Kind, Measure
+from bindoff.records import Record
 
 GROUPED_SIZES = 4
 """Up to so many sizes, units or kinds of count stand side by side."""
 
 
-@dataclass(frozen=True, slots=True)
-class Figures:
+class Figures(Record):
     """A row: its name, and for every unit of the table one figure a size.
 
     A row with a single block of figures in a table of several units has no unit.

@@ -1,13 +1,12 @@
 """The numbers of a piece's steps, and the sections they stand in, as the reader sees them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Numbered:
+class Numbered(Record):
     """A step with its number, its section's title, and the id of the heading it stands under."""
 
     number: int

@@ -1,7 +1,6 @@
 """The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from bindoff.document.chartpages import Stitching, embroidered_rounds, stitchings
 from bindoff.document.phrases import (
@@ -24,6 +23,7 @@ from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Part
+from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
@@ -386,8 +386,7 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
             yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
 
 
-@dataclass(frozen=True, slots=True)
-class _AreaRow:
+class _AreaRow(Record):
     """An area as the table prints it, rounds counted as on the chart.
 
     ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or

@@ -6,53 +6,48 @@ by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data fo
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from typing import Any, Literal
 
 from bindoff.document.drawing import Drawing, Label
+from bindoff.records import Record
 
 # ---------------------------------------------------------------- inlines
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Record):
     """Plain characters; ``language`` (BCP 47) is set where it is not that of the words around."""
 
     text: str
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Strong:
+class Strong(Record):
     """Stressed text (bold in print)."""
 
     children: "Inlines"
 
 
-@dataclass(frozen=True, slots=True)
-class Emphasis:
+class Emphasis(Record):
     """Lightly stressed text (italic in print)."""
 
     children: "Inlines"
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Record):
     """A link; ``target`` is a URL, or ``#id`` of a heading, figure or table of this document."""
 
     children: "Inlines"
     target: str
 
 
-@dataclass(frozen=True, slots=True)
-class SizeValues:
+class SizeValues(Record):
     """One value for each of the document's sizes, in order; ``"–"`` where a size has none."""
 
     values: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LineBreak:
+class LineBreak(Record):
     """A forced new line within a paragraph."""
 
 
@@ -62,8 +57,7 @@ Inlines = tuple[Inline, ...]
 # ---------------------------------------------------------------- blocks
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Record):
     """A heading, level 1 (document title) to 4; it is kept with the block that follows.
 
     ``columns`` is a hint to print: what stands under it may be set in two columns. ``language`` is
@@ -77,8 +71,7 @@ class Heading:
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Record):
     """Running text. ``lead`` is the summary under the title, ``small`` the legal print.
 
     ``language`` is the tag of its language (BCP 47) where it is not the document's.
@@ -89,15 +82,13 @@ class Paragraph:
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ListItem:
+class ListItem(Record):
     """One entry of a list."""
 
     blocks: "Blocks"
 
 
-@dataclass(frozen=True, slots=True)
-class ItemList:
+class ItemList(Record):
     """A bulleted or numbered list; numbers run on from ``start``."""
 
     items: tuple[ListItem, ...]
@@ -105,8 +96,7 @@ class ItemList:
     start: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Definition:
+class Definition(Record):
     """A term and what it stands for, with a small drawing beside it where one helps."""
 
     term: Inlines
@@ -114,16 +104,14 @@ class Definition:
     mark: Drawing | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class DefinitionList:
+class DefinitionList(Record):
     """Terms with meanings: materials, abbreviations, chart keys. ``columns`` is a hint to print."""
 
     entries: tuple[Definition, ...]
     columns: Literal[1, 2, 3] = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Record):
     """A table column. ``size`` is the index of the size whose figures it holds, if any."""
 
     heading: Inlines
@@ -132,15 +120,13 @@ class Column:
     weight: float = 1.0  # share of the width left over after narrow columns; a hint to print
 
 
-@dataclass(frozen=True, slots=True)
-class TableRow:
+class TableRow(Record):
     """One row: as many cells as the table has columns."""
 
     cells: tuple[Inlines, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Record):
     """A data table. The first ``header_columns`` cells of a row name that row.
 
     ``groups`` are headings over neighbouring columns, as (heading, how many columns); when given,
@@ -155,8 +141,7 @@ class Table:
     id: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Record):
     """A drawing or a photograph with the words that replace it for a reader who cannot see it.
 
     ``picture`` is a drawing, or the bytes of a PNG or JPEG file. ``language`` is that of the words
@@ -170,8 +155,7 @@ class Figure:
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Callout:
+class Callout(Record):
     """A set-apart note. ``safety`` must not be missed; ``tip`` helps."""
 
     kind: Literal["safety", "note", "tip"]
@@ -179,8 +163,7 @@ class Callout:
     blocks: "Blocks"
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(Record):
     """The opening block: title, one-line summary, byline, the facts a buyer looks for, and art.
 
     ``language`` is that of title and summary where it is not the document's.
@@ -194,8 +177,7 @@ class Cover:
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PageBreak:
+class PageBreak(Record):
     """A hint that what follows should open a page where there are pages."""
 
 
@@ -205,8 +187,7 @@ Block = (
 Blocks = tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Record):
     """A whole document. ``sizes`` are the size names that ``SizeValues`` and ``Column.size`` index.
 
     ``date`` is ISO 8601 and comes from the source, never from the clock.

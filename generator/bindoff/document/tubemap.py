@@ -5,7 +5,6 @@ not seen when worn is veiled by white hatching, under which its yarn stays reada
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from string import ascii_uppercase
 
@@ -17,6 +16,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Part, Segment
 from bindoff.plan.zones import UNSEEN
+from bindoff.records import Record
 
 _PAPER, _INK = "#ffffff", "#000000"
 _OUTLINE, _FLAG, _MEASURE, _HATCH = 0.45, 0.25, 0.2, 0.3
@@ -37,8 +37,7 @@ ZONE_NAMES: Mapping[Part, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class YarnLook:
+class YarnLook(Record):
     """A yarn on the map: its name, colour and sign."""
 
     name: str
@@ -46,8 +45,7 @@ class YarnLook:
     symbol: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Sheet:
+class _Sheet(Record):
     """Where the tube lies on the drawing: its corner, the size of a stitch and of a round, mm."""
 
     left: float
@@ -74,8 +72,7 @@ class _Sheet:
         return self.bottom - rounds * self.round_
 
 
-@dataclass(frozen=True, slots=True)
-class _Stop:
+class _Stop(Record):
     """A flag: what the counter shows, the words beside it, and the yarn of the next round."""
 
     counter: int

@@ -1,7 +1,6 @@
 """How a pattern speaks: its terms, units, yarn names and figures, ready for every section."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.bodies import Dimension, body
 from bindoff.document.rowwords import words
@@ -10,12 +9,12 @@ from bindoff.document.tree import Inlines
 from bindoff.document.units import Units, lengths, per_size
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure
+from bindoff.records import Record
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Row
 
 
-@dataclass(frozen=True, slots=True)
-class Voice:
+class Voice(Record):
     """Words and figures of one pattern; ``values`` are what ``{{ name }}`` in prose prints."""
 
     plan: Plan

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import (
     MOST_FINDINGS,
@@ -30,6 +30,7 @@ from bindoff.plan.rowcount import (
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
 from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
+from bindoff.records import Record
 from bindoff.source.piece import Piece
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
@@ -37,8 +38,7 @@ from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Par
 from bindoff.source.yamltree import Place
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Record):
     """One size while its piece is worked.
 
     ``held`` are stitches without a name that wait off the needles, ``groups`` those with one, of
@@ -97,8 +97,7 @@ def no_rounds(states: States) -> Worked:
     return ((),) * len(states)
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Record):
     """What working the steps of one piece needs to look up."""
 
     measures: Measures

@@ -1,11 +1,11 @@
 """Finds out by the stitch count how a row that binds off and goes on is meant."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import product
 
 from bindoff.plan.bench import MOST_LIVE, MOST_MARKERS, Bench, State, States
 from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_on
+from bindoff.records import Record
 from bindoff.source.rowlang.bindoffs import next_is_plain, read_as, reads_twice
 from bindoff.source.rowlang.syntax import Kept, Row
 
@@ -16,8 +16,7 @@ Reading = Mapping[Row, Row]
 """Rows as written, and as they are read."""
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Record):
     """A row that binds off and goes on, and fits in two readings.
 
     ``taken`` is the reading it is counted in; ``stitches`` are live after the step, per size, in

@@ -2,19 +2,18 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from bindoff.craft.book import Stitch, StitchBook
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import cell_meaning
+from bindoff.records import Record
 from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Record):
     """What one repeat of a chart's row does, or its edges: live stitches it ``uses``, stitches it
     ``makes``.
 
@@ -35,8 +34,7 @@ Cells = tuple[tuple[Stitch, str | None], ...]
 """Stitches from left to right, each with its yarn."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Record):
     """A row of a chart as stitches: beside the repeat at its right and left edge, and within it."""
 
     before: Cells

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.plan.colour.embroidery import Area, ThreadRule, plan_embroidery
 from bindoff.plan.colour.floats import LimitRule, float_limit, float_runs
@@ -21,12 +20,12 @@ from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.tube import Part as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
+from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.tube import ColourPlan
 
 
-@dataclass(frozen=True, slots=True)
-class SizeColours:
+class SizeColours(Record):
     """One size's colours: the grid, the part of it that matters, and how it may be worked.
 
     ``shift`` is how many rounds of the grid lie below round 1 as it is told, ``last`` the last
@@ -62,8 +61,7 @@ def _numbered(choice: TechniqueChoice, shift: int, last: int) -> TechniqueChoice
     )
 
 
-@dataclass(frozen=True, slots=True)
-class TubeColours:
+class TubeColours(Record):
     """A tube in every size; ``colours`` of one with a picture."""
 
     piece: str
@@ -71,8 +69,7 @@ class TubeColours:
     colours: tuple[SizeColours, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ChartColours:
+class ChartColours(Record):
     """A chart knitted in more than one yarn, in every size; ``repeat`` is its width."""
 
     piece: str
@@ -200,8 +197,7 @@ def nearest_limit(stitches_per_10cm: float) -> int:
     return float_limit(stitches_per_10cm, LimitRule.ROUND)
 
 
-@dataclass(frozen=True, slots=True)
-class _Floats:
+class _Floats(Record):
     """The longest floats of one yarn in one round, in stitches; 0 where there is none."""
 
     round_: int

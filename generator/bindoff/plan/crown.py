@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from bindoff.plan.gauge import Gauge, round_to
 from bindoff.plan.values import Value
+from bindoff.records import Record
 
 Pace = Literal["every other", "every", "every other, then every"]
 
@@ -16,8 +16,7 @@ BEANIE_WEDGES = 8
 BEANIE_PACE: Pace = "every other"
 
 
-@dataclass(frozen=True, slots=True)
-class AlignedRound:
+class AlignedRound(Record):
     """One decrease round shared by all sizes; per-size tuples in the pattern's size order.
 
     A size for which ``worked`` is false has not begun its crown: it skips the round and the
@@ -32,8 +31,7 @@ class AlignedRound:
     after: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class AlignedCrown:
+class AlignedCrown(Record):
     """One list of decrease rounds for several sizes: larger sizes start earlier in it."""
 
     stitches: tuple[int, ...]

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.bodies import Dimension
 from bindoff.plan.values import Kind, Measure
+from bindoff.records import Record
 
 LENGTHS = (Dimension.HAND_LENGTH.value, Dimension.FOOT_LENGTH.value)
 """Body measurements along the body; all others go around it."""
@@ -15,8 +15,7 @@ _AROUND = re.compile(r"(finished )?(circumference|around)")
 _NOT_AROUND = re.compile(r"\b(length|depth|deep|height|high|long|cuff|brim|above|below)\b")
 
 
-@dataclass(frozen=True, slots=True)
-class Fitted:
+class Fitted(Record):
     """A finished measure and the body measurement it goes around or along, in mm per size."""
 
     label: str

@@ -1,10 +1,10 @@
 """Gauge: how wide a stitch and how high a round is, and the counts that follow from a length."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal, get_args
 
 from bindoff.plan.values import Value
+from bindoff.records import Record
 
 State = Literal["unwashed", "washed"]
 Rounding = Literal["nearest", "up", "down"]
@@ -13,8 +13,7 @@ Rounding = Literal["nearest", "up", "down"]
 _DIGITS = 9
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Record):
     """The size of one stitch, in millimetres, and the state of the fabric it was measured in.
 
     Raises ``ValueError`` when a measure is zero, negative or not finite, or the state is unknown.

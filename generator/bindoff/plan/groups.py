@@ -1,15 +1,15 @@
 """Stitches that wait off the needles under a name, until a later step or piece takes them up."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.plan.nouns import how_many, often, verb
 from bindoff.plan.rowcount import Taken
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Waiting:
+class Waiting(Record):
     """The stitches of one name, in one size.
 
     ``copies`` is how many such groups wait: a piece made twice leaves two; none once all are taken

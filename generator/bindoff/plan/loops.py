@@ -1,16 +1,15 @@
 """Yarn in one stitch, by yarn and gauge."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.plan import Plan
 from bindoff.plan.yarn import Loop, Relaxation, loop_from_density
 from bindoff.plan.yarnplan import loop_of
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Loops:
+class Loops(Record):
     """Yarn in one stitch in every size; ``gauge`` is the key of the gauge, empty for the main."""
 
     yarn: str

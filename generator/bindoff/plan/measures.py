@@ -1,13 +1,14 @@
 """The pattern's measures for every size: named values, finished figures, and any other amount."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.helpers import COUNTING, count_for, helper_name
 from bindoff.plan.persize import together
 from bindoff.plan.sizing import Sizing, sizings
 from bindoff.plan.values import Kind, Measure, Value
+from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Call, Formula, Node, Quantity, evaluate, order_of
 from bindoff.source.read import Source
@@ -21,8 +22,7 @@ Places = tuple[tuple[str, Span], ...]
 """Every size by name, with the place of its own figure."""
 
 
-@dataclass(frozen=True, slots=True)
-class Measures:
+class Measures(Record):
     """Every size's figures, and the source to evaluate further amounts from."""
 
     source: Source

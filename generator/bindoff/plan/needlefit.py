@@ -1,7 +1,6 @@
 """Whom a tube on a fixed number of needles fits, and what a crown comes to."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.ease import EaseRule, tube_ease
 from bindoff.plan.fit import around
@@ -11,10 +10,10 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.tube import Fit, GaugeRange, fit, gauge_needed, gauges_fitting, sizes_served
 from bindoff.plan.values import Value
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class TubeOnNeedles:
+class TubeOnNeedles(Record):
     """A tube on a machine's needles: needles and gauge in every size, and the body it goes around,
     in mm."""
 
@@ -53,8 +52,7 @@ class TubeOnNeedles:
         return tuple(map(gauge_needed, self.needles, middles))
 
 
-@dataclass(frozen=True, slots=True)
-class CrownFigures:
+class CrownFigures(Record):
     """A crown: stitches before and after it, its rounds and the gauge, per size."""
 
     piece: str

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.plan.nouns import how_many
 from bindoff.plan.rowcount import Counted, Needle
+from bindoff.records import Record
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.step import Step
 
@@ -16,8 +17,7 @@ _OTHER_YARN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Gaps:
+class Gaps(Record):
     """Places on the live stitches where the fabric ends, as ``Needle`` has its markers.
 
     ``live`` is how many stitches there were then; ``row`` and ``step`` are the last row with such

@@ -1,7 +1,7 @@
 """A tube from the machine: the colours to be seen, the stripes to knit, the embroidery."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
@@ -14,6 +14,7 @@ from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
 from bindoff.plan.tube import Part, TubeRounds, folded_tube, single_tube
 from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
+from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.chart import CellMeaning, Chart
 from bindoff.source.grid import Grid
@@ -32,8 +33,7 @@ LINING_MAY_LACK_MM = 20.0
 the fabric gives way. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class PicturePlan:
+class PicturePlan(Record):
     """One size's tube: where its picture lies, what to knit, what to embroider.
 
     ``first`` and ``last`` are the tube's rounds that carry the picture, 1 and 0 where it has none;
@@ -118,8 +118,7 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Record):
     """A tube and the rounds of its picture, which lie from round ``first`` on; none has none."""
 
     tube: TubeRounds

@@ -1,7 +1,6 @@
 """The whole plan of a pattern: measures, pieces, yarn, fit."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.groups import never_taken
@@ -11,14 +10,14 @@ from bindoff.plan.pieces import plan_piece
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
+from bindoff.records import Record
 from bindoff.source.read import Source
 from bindoff.source.rowlang.custom import declare, with_partner
 from bindoff.source.rowlang.stitches import StitchBook, Terms, standard_book
 from bindoff.source.steps.join import JoinStep
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Record):
     """Everything the document needs to know, for all sizes."""
 
     source: Source

@@ -2,11 +2,12 @@
 
 import sys
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import NoReturn
 
 from bindoff.diagnostics import Span
+from bindoff.records import Record
 from bindoff.source.rowlang.bindoffs import read_as, reads_twice
 from bindoff.source.rowlang.build import DOUBLE
 from bindoff.source.rowlang.stitches import Stitch, StitchBook
@@ -45,8 +46,7 @@ MOST_CHANGES = 64
 """Bindings off and castings on of one row that are told apart; a row with more tells none."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cuts:
+class Cuts(Record):
     """Where a row breaks its line of stitches, and where it makes or leaves out some.
 
     ``cuts`` are places on the stitches made where some were bound off and none cast on instead;
@@ -67,8 +67,7 @@ class Cuts:
 NO_CUTS = Cuts()
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Record):
     """Stitches that a row takes off the needle under a name, from the stitch ``start`` on."""
 
     group: str
@@ -77,8 +76,7 @@ class Taken:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Counted:
+class Counted(Record):
     """A row worked over the live stitches of one size.
 
     ``consumed`` live stitches were used, ``produced`` made. ``live`` is what is on the needles
@@ -139,8 +137,7 @@ class Trouble(StrEnum):
     NEGATIVE_NUMBER = "negative number"  # a computed number below nought
 
 
-@dataclass(frozen=True, slots=True)
-class Mismatch:
+class Mismatch(Record):
     """The figures of a row that does not fit.
 
     ``used`` is how many stitches the row uses (whole repeats only), ``unit`` what one repeat uses,
@@ -203,8 +200,7 @@ def count_row(
 # ---------------------------------------------------------------- where the needles stand
 
 
-@dataclass(frozen=True, slots=True)
-class Needle:
+class Needle(Record):
     """The stitches before a row: ``left`` to be worked, ``right`` behind the turning point.
 
     Marker places count away from the gap between the needles: ``left_markers`` in the direction of
@@ -325,8 +321,7 @@ _MOST_TRIED = 100_000
 """Parts of a row worked at the most in the search, on either side: a long row reaches less far."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Task:
+class _Task(Record):
     """What a row is worked over."""
 
     live: int
@@ -344,8 +339,7 @@ class _Task:
 _Loops = tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Worked:
+class _Worked(Record):
     """How far the row has come. ``met`` markers lie behind, ``markers`` are their new places."""
 
     consumed: int = 0

@@ -1,9 +1,9 @@
 """How many rows each part of the live stitches misses: short rows add height only where worked."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from bindoff.plan.rowcount import Counted, Needle
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Way
 
 Parts = tuple[tuple[int, int, int], ...]
@@ -13,8 +13,7 @@ MOST_PARTS = 200
 """Parts that are told apart; more are put together in pairs, whose fewest and most stay true."""
 
 
-@dataclass(frozen=True, slots=True)
-class Missed:
+class Missed(Record):
     """Rows of the piece that were not worked over some of its stitches.
 
     ``left`` and ``right`` lie as in ``Needle``; both are empty while no stitch has missed a row.

@@ -1,7 +1,7 @@
 """What a formula of one size may refer to: its gauges, its body, its helpers."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.craft.bodies import Body, body_names
 from bindoff.craft.bodies import body as standard_body
@@ -9,6 +9,7 @@ from bindoff.diagnostics import Diagnostic, PatternError, closest, fail
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.helpers import helpers
 from bindoff.plan.values import Kind
+from bindoff.records import Record
 from bindoff.source.formula import Function, Quantity
 from bindoff.source.gauge import Gauge as WrittenGauge
 from bindoff.source.lengths import parse_length
@@ -18,8 +19,7 @@ from bindoff.source.statedgauge import LARGEST_MM, SMALLEST_MM
 from bindoff.source.yamltree import Place
 
 
-@dataclass(frozen=True, slots=True)
-class Sizing:
+class Sizing(Record):
     """One size: gauges by name ("" is the main one), body in mm, what formulas may name."""
 
     name: str

@@ -5,9 +5,10 @@ themselves spread out (group i = floor((i + 1)n / d) - floor(i n / d)) instead o
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Literal
+
+from bindoff.records import Record
 
 Layout = Literal["round", "flat", "flat, first group halved"]
 Change = Literal["k2tog", "m1", "kfb"]
@@ -17,16 +18,14 @@ _USES: dict[Change, int] = {"k2tog": 2, "m1": 0, "kfb": 1}
 _LEAVES: dict[Change, int] = {"k2tog": 1, "m1": 1, "kfb": 2}
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Record):
     """A group of ``group`` stitches, ``times`` times in a row."""
 
     group: int
     times: int
 
 
-@dataclass(frozen=True, slots=True)
-class ShapedRow:
+class ShapedRow(Record):
     """One worked round or row: (work ``group`` stitches, make the change) for every run in turn.
 
     The whole list of runs is worked ``repeats`` times, then ``rest`` stitches are worked plain.
@@ -54,8 +53,7 @@ class ShapedRow:
         return sum(self.steps) + len(self.steps) * _LEAVES[self.change] + self.rest
 
 
-@dataclass(frozen=True, slots=True)
-class Spacing:
+class Spacing(Record):
     """``changes`` changes over ``stitches`` stitches, cut into ``groups`` in working order.
 
     In the round a change ends every group. Flat, a change lies between neighbouring groups, so

@@ -1,15 +1,14 @@
 """A taper: shaping rounds spread over a length, so that the edge runs straight."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from bindoff.plan.spacing import Run, collapse, even_groups
+from bindoff.records import Record
 
 ShapeOn = Literal["first", "last"]
 
 
-@dataclass(frozen=True, slots=True)
-class Taper:
+class Taper(Record):
     """``intervals`` holds, for every shaping round in turn, the rounds it stands for.
 
     "Every 8th round" is an interval of 8: one shaping round and 7 plain. ``plain_after`` rounds

@@ -2,17 +2,16 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
 from bindoff.craft.ease import EaseRule
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.values import Value
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Record):
     """How a finished circumference sits on one body measure.
 
     ``ease`` is finished minus body in mm (negative: the piece stretches); ``ease_percent`` the
@@ -26,8 +25,7 @@ class Fit:
     served: bool
 
 
-@dataclass(frozen=True, slots=True)
-class GaugeRange:
+class GaugeRange(Record):
     """Stitches per 10 cm that fit one body: from the loosest to the tightest fabric.
 
     ``loosest`` gives the largest circumference allowed (0 stitches where there is no limit).
@@ -48,8 +46,7 @@ class Part(StrEnum):
     OUTER_GATHER = "outer gather"
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
+class Segment(Record):
     """A part of the tube, from round ``first`` to round ``last`` inclusive (rounds count from 1).
 
     ``rounds`` says how the number of rounds follows from the length.
@@ -61,8 +58,7 @@ class Segment:
     rounds: Value
 
 
-@dataclass(frozen=True, slots=True)
-class TubeRounds:
+class TubeRounds(Record):
     """A tube worked in one go: its parts in knitting order.
 
     Of a tube folded to two layers the fold lies after round ``fold_after``, which is ``None`` for

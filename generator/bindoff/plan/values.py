@@ -4,14 +4,12 @@ Every table, sentence, caption and the text version read the same ``Value``. Len
 throughout the plan.
 """
 
-from dataclasses import dataclass
-
 from bindoff.diagnostics import Span
+from bindoff.records import Record
 from bindoff.source.formula import Kind as Kind
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(Record):
     """One size's figure.
 
     ``exact`` is the unrounded result, ``rounded`` what is printed and worked. ``error_mm`` is how
@@ -25,8 +23,7 @@ class Value:
     error_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Record):
     """A named value for every size, in the pattern's size order, and the place that made it."""
 
     name: str

@@ -4,7 +4,6 @@ Each kind has a module in ``plan/steps`` with its detail, how it is worked, and 
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
@@ -16,6 +15,7 @@ from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.step import Step
 
@@ -28,8 +28,7 @@ Detail = TypeVar("Detail")
 """The record of a kind: what only a step of this kind holds when it is worked."""
 
 
-@dataclass(frozen=True, slots=True)
-class Progress:
+class Progress(Record):
     """Where a size stands after a step: rounds or rows worked in the piece, live stitches.
 
     Short rows are worked over some stitches only: ``height`` counts the rounds or rows along the
@@ -54,8 +53,7 @@ class Hand(Enum):
     WORKED = "the one its rounds are worked in, if it is one; without rounds the one before"
 
 
-@dataclass(frozen=True, slots=True)
-class Begun:
+class Begun(Record):
     """Stitches that a step puts on empty needles: ``parts`` are added up, each per size.
 
     ``by`` is how they are cast on, ``None`` for held stitches that are put back.
@@ -65,8 +63,7 @@ class Begun:
     by: method.CastOn | None
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
+class Closed(Record):
     """Stitches that a step takes off the needles, per size.
 
     ``by`` is how they are closed, ``None`` where they stay live for a later piece; ``how`` says it
@@ -80,8 +77,7 @@ class Closed:
     to: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ChartRows:
+class ChartRows(Record):
     """A chart worked for ``rounds`` rounds, its repeat ``across`` times in each, per size.
 
     ``passes`` are the repeats in each pass through the chart, where they may change from one to
@@ -108,8 +104,7 @@ class ChartRows:
         return tuple(map(max, self.passes)) if self.passes else self.across
 
 
-@dataclass(frozen=True, slots=True)
-class Answers(Generic[Written, Detail]):
+class Answers(Record, Generic[Written, Detail]):
     """What is asked of every step; a kind answers all of it, if only with nothing.
 
     ``rows`` are its rows in the row language, each once, and ``in_turn`` says that they are worked
@@ -143,8 +138,7 @@ class Answers(Generic[Written, Detail]):
     hand: Hand
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedStep(Generic[Written, Detail]):
+class WorkedStep(Record, Generic[Written, Detail]):
     """One step for all sizes.
 
     ``detail`` is ``None`` for a section heading or prose. ``before`` and ``after`` have a
@@ -216,8 +210,7 @@ StepPlan = WorkedStep[Any, Any]
 """A worked step of any kind."""
 
 
-@dataclass(frozen=True, slots=True)
-class PiecePlan:
+class PiecePlan(Record):
     """A piece: its steps in working order.
 
     ``groups`` are, per size, the stitches with a name that wait when it is done, or have waited.

@@ -5,13 +5,13 @@ part, so that a reader can follow where each metre goes.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, sqrt
 
 from bindoff.craft.fabric import EDGE_TIMES, FABRIC_YARN, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.values import Value
+from bindoff.records import Record
 
 HAND_UNCERTAINTY = 0.05
 """How far a piece may stray from its weighed swatch: two deviations of 2.5 %. Common practice, no
@@ -78,8 +78,7 @@ class Part(StrEnum):
     RESERVE = "reserve"
 
 
-@dataclass(frozen=True, slots=True)
-class Ball:
+class Ball(Record):
     """One ball as sold. Raises ``ValueError`` unless both figures are above 0."""
 
     grams: float
@@ -99,8 +98,7 @@ class Ball:
         return 1000 * self.grams / self.metres
 
 
-@dataclass(frozen=True, slots=True)
-class Swatch:
+class Swatch(Record):
     """A weighed swatch: ``stitches`` counted over all of it, without its edges and ends.
 
     ``scale_grams``: the step in which the scale shows weights. ``with_edges``: whether ``grams``
@@ -125,8 +123,7 @@ class Swatch:
         return HAND_UNCERTAINTY + self.scale_grams / 2 / self.grams + edges
 
 
-@dataclass(frozen=True, slots=True)
-class Loop:
+class Loop(Record):
     """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction).
 
     ``fabric`` is what it is knitted as; ``factor`` how much longer than a plain loop of so many
@@ -145,8 +142,7 @@ class Loop:
         return self.value.exact
 
 
-@dataclass(frozen=True, slots=True)
-class YarnUse:
+class YarnUse(Record):
     """What one yarn does in one size. Lengths of yarn, mm.
 
     ``stitches``: loops knitted. ``ends``: loose ends, two for each time it is joined.
@@ -165,24 +161,21 @@ class YarnUse:
     swatch_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class YarnPart:
+class YarnPart(Record):
     """One part of a need."""
 
     name: Part
     metres: float
 
 
-@dataclass(frozen=True, slots=True)
-class Knitted:
+class Knitted(Record):
     """So many stitches of one loop."""
 
     stitches: float
     loop: Loop
 
 
-@dataclass(frozen=True, slots=True)
-class YarnNeed:
+class YarnNeed(Record):
     """What to buy of one yarn in one size.
 
     ``parts`` (those above 0, the reserve last) add up to ``metres``. ``uncertainty``: the fraction

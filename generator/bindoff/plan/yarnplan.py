@@ -1,7 +1,6 @@
 """Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.fabric import FABRIC_YARN, Fabric, fabric_of_gauge
 from bindoff.craft.lengths import CRAFT_LENGTHS
@@ -27,6 +26,7 @@ from bindoff.plan.yarn import (
     needs_together,
     yarn_need,
 )
+from bindoff.records import Record
 from bindoff.source.lengths import parse_ball
 from bindoff.source.read import Source
 
@@ -35,8 +35,7 @@ from bindoff.source.read import Source
 CARRIED_ROUNDS = 4
 
 
-@dataclass(frozen=True, slots=True)
-class YarnTotal:
+class YarnTotal(Record):
     """What one yarn needs in each size."""
 
     yarn: str

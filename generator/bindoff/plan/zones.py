@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 
@@ -12,6 +11,7 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
 from bindoff.plan.tube import Part, TubeRounds
+from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Kind, parse_formula
 from bindoff.source.tube import Tube, WantedStripe
@@ -38,8 +38,7 @@ _PLACE = re.compile(
 _ROUNDS = re.compile(r"\s*\brounds?\s*\Z")
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Record):
     """A stripe on one size's tube, from round ``first`` to ``last``, as it was ``written``."""
 
     first: int

@@ -5,7 +5,6 @@ millimetres, so that it prints as large as the drawing is.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from io import BytesIO
@@ -15,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.records import Record
 
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
@@ -59,8 +59,7 @@ def render_png(drawing: Drawing, width_px: int, ground: str = "#ffffff") -> byte
     return file.getvalue()
 
 
-@dataclass(frozen=True, slots=True)
-class _Canvas:
+class _Canvas(Record):
     """What shapes are painted on; ``scale`` is samples per millimetre."""
 
     draw: "ImageDraw"

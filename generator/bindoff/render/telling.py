@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from bindoff.document.tree import (
@@ -15,6 +14,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.records import Record
 from bindoff.render.spelling import ended, sentences, spelled
 
 NO_FIGURE = "–"
@@ -26,8 +26,7 @@ _SLOT = "[\U000f0000-\U000ffffd]"
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Teller:
+class Teller(Record):
     """Says running text for the sizes of a document."""
 
     sizes: tuple[str, ...]

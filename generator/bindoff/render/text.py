@@ -8,7 +8,7 @@ Sections are found by searching for the word "Section" and a number, sizes by "S
 import re
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 from types import MappingProxyType
 
@@ -32,6 +32,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.records import Record
 from bindoff.render.spelling import ended, unit_at_end
 from bindoff.render.telling import NO_FIGURE, Teller, listed
 
@@ -224,8 +225,7 @@ def _table(table: Table, teller: Teller) -> list[str]:
 _Cells = list[tuple[int | None, Inlines]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Label:
+class _Label(Record):
     """What a column tells: its words, the unit at their end, and the size it is for."""
 
     words: str
@@ -233,8 +233,7 @@ class _Label:
     size: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Named:
+class _Named(Record):
     """A row: the lines of its name, its words without the unit at their end, its facts."""
 
     name: list[str]

@@ -1,14 +1,13 @@
 """A pattern source as read: the models, which know their places, the grids and photographs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
+from bindoff.records import Record, field
 from bindoff.source.grid import Grid
 from bindoff.source.pattern import Pattern
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Record):
     """A valid pattern, its grids by key, and its photographs.
 
     ``name`` is the stem of every file built from it. In a source narrowed to one size,

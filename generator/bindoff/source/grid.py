@@ -2,18 +2,17 @@
 
 import unicodedata
 from collections import Counter
-from dataclasses import dataclass
 from pathlib import PurePath
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.records import Record
 
 MAX_SIDE = 1000
 MAX_STITCHES = 100_000
 _MAX_FINDINGS = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Record):
     """A chart as typed, seen from the right side.
 
     ``rounds[0]`` is round 1 (the bottom line of the file). Each string runs left to right, so
@@ -173,8 +172,7 @@ def _marks(chart: list[str], file: str, first_line: int) -> tuple[int, ...]:
     return places
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Record):
     """A line of a grid file: its number in the file and the round it draws."""
 
     text: str

@@ -10,7 +10,6 @@ from array import array
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
 from math import ceil
@@ -18,6 +17,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import PatternError, fail
 from bindoff.light import channel_of, light_of, lights
+from bindoff.records import Record
 from bindoff.source.flatcolours import commonest, drawn_colours, shares
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
 
@@ -47,8 +47,7 @@ _ORIENTATION = 0x0112  # Exif 2.3, tag 274
 _SIGNS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789x+*#=~^"
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(Record):
     """How a picture becomes a grid.
 
     ``stitches``: width of the grid. ``aspect``: width of a stitch divided by its height.
@@ -263,8 +262,7 @@ def _hex(light: float) -> str:
 # ---------------------------------------------------------------- the picture
 
 
-@dataclass(frozen=True, slots=True)
-class _Picture:
+class _Picture(Record):
     """A decoded picture and how it is turned to stand upright."""
 
     image: "Image"

@@ -2,13 +2,12 @@
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
 
 from bindoff.diagnostics import Span
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Lines:
+class Lines(Record):
     """A text, whose lines end in a line feed, with the offset at which each line starts.
 
     Lines count from 0 here and from 1 in the spans it gives.

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from bindoff.diagnostics import PatternError
+from bindoff.records import Record
 from bindoff.source.lengths import parse_figure, parse_length
 
 SMALLEST_MM = 0.2
@@ -16,8 +16,7 @@ FORM = "STITCHES x ROUNDS / LENGTH, as in 22.5 x 30 / 10 cm"
 _TIMES = re.compile(r"[x×]", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class StatedGauge:
+class StatedGauge(Record):
     """Stitches and rounds over 10 cm.
 
     ``of`` is the size or the gauge of ``gauges:`` that it belongs to, empty for the main gauge.

@@ -1,18 +1,17 @@
 """What a pattern says in words, rows and amounts, wherever it says it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import Any, get_args
 
+from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.model import Model, TextUse
 from bindoff.source.pattern import Pattern
 from bindoff.source.yamltree import Path, Place
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Record):
     """One text that is written; ``path`` are the keys and positions that lead to it."""
 
     use: TextUse

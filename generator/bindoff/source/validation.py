@@ -3,13 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
-from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered
+from bindoff.records import Record
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
 from bindoff.source.size import Size
@@ -60,8 +60,7 @@ def _value(data: Any, path: Path) -> Any:
 # ---------------------------------------------------------------- what the models report
 
 
-@dataclass(frozen=True, slots=True)
-class _Fault:
+class _Fault(Record):
     """A fault as the models report it.
 
     ``path`` leads through the data, with a missing key at its end; ``model`` holds the last key.

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any, cast
 
 from bindoff.diagnostics import Span, fail
+from bindoff.records import Record
 from bindoff.source.places import Lines
 from bindoff.source.yamlvalues import Located, read_values
 
@@ -92,8 +93,7 @@ NOWHERE = Place(Lines.of("", ""), Located(None, _NO_SPAN, 0, 0), _NO_SPAN)
 """The place of what no file says."""
 
 
-@dataclass(frozen=True, slots=True)
-class YamlTree:
+class YamlTree(Record):
     """A source file's data and places.
 
     A path to a value is the mapping keys and list positions (from 0) that lead to it.

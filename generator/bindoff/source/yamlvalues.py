@@ -7,7 +7,6 @@ program run code or grow without bound.
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
 
 import yaml
@@ -23,6 +22,7 @@ from yaml.events import (
 )
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.records import Record, field
 from bindoff.source.places import Lines
 from bindoff.source.yamlwords import explain, needs_quotes, second_document
 
@@ -51,8 +51,7 @@ _SWALLOWED_ENTRY = re.compile(r"\n[ \t]*(-(?:[ \t].*|$))", re.MULTILINE)
 _DASH_WITHOUT_SPACE = re.compile(r"\s*(-\S.*)\n\s*-")
 
 
-@dataclass(frozen=True, slots=True)
-class Located:
+class Located(Record):
     """One value: plain ``data``, its place, and all that is inside it.
 
     ``text`` is what a scalar says before it is taken for a number (``None`` for a collection).

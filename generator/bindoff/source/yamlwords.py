@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import yaml
 
 from bindoff.diagnostics import Diagnostic, Span
+from bindoff.records import Record
 from bindoff.source.places import Lines
 
 _VALUE = re.compile(r"\s*(?:-\s+)*(?:[^\s:#\"'\[{][^:]*:\s+)?(?P<value>\S.*)?")
@@ -15,8 +15,7 @@ _LONGEST_EXAMPLE = 60
 _LONGEST_NAME = 1024  # YAML looks no further for the colon behind a name
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Record):
     """A fault as the parser saw it: offsets of the place and of what was being read there.
 
     ``quoted`` is the last quoted text that ran over several lines: when a quote is left open,

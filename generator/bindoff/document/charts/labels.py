@@ -1,17 +1,16 @@
 """Room for labels around a chart: which text goes on which line so that none hides another."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from bindoff.document.lettering import text_width
+from bindoff.records import Record
 
 _APART = 1.0  # mm between two labels on a line
 _BESIDE = 0.8  # mm between a stem and a label that stands beside it
 
 
-@dataclass(frozen=True, slots=True)
-class Flag:
+class Flag(Record):
     """A label at the head of a stem at ``x``: the text hangs at ``text_x`` by ``anchor``, reaches
     from ``start`` to ``end``, and is on line ``tier``, 0 nearest the chart."""
 
@@ -24,8 +23,7 @@ class Flag:
     tier: int
 
 
-@dataclass(frozen=True, slots=True)
-class Bracket:
+class Bracket(Record):
     """A label under a bracket from ``left`` to ``right``, centred on ``middle``, on line ``tier``,
     0 nearest the chart."""
 

@@ -1,7 +1,6 @@
 """Where the parts of a chart lie on its drawing, in millimetres."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.document.charts.labels import (
     Bracket,
@@ -12,6 +11,7 @@ from bindoff.document.charts.labels import (
 )
 from bindoff.document.charts.spec import ChartSpec, RepeatBox
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.records import Record
 
 EDGE = 0.35  # mm, the weight of the frame
 _MARGIN = 0.6  # mm around a chart: half the width of a box's casing
@@ -24,8 +24,7 @@ _BAND_SHARE = 0.8  # of a cell's width
 _LEADING = 1.35  # of the type size, from one line of labels to the next
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Record):
     """Sizes of a chart in mm: the longer side of a cell and the type. ``colour`` false leaves the
     fills out and prints symbols alone."""
 
@@ -40,8 +39,7 @@ class Look:
         return self.label_mm * _LEADING
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Record):
     """The part of a chart to draw, from 1 and inclusive: rows from the bottom, stitches from the
     right. ``fade_…`` is how many cells on that side a neighbouring piece shows too: they are
     drawn faded."""
@@ -84,8 +82,7 @@ def cell_size(spec: ChartSpec, cell_mm: float) -> tuple[float, float]:
     return spec.cell_width_mm * scale, spec.cell_height_mm * scale
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Record):
     """A window of a chart laid out: its cells start at (``left``, ``top``) and are ``w`` by ``h``
     mm on a drawing of ``width`` by ``height`` mm. The base band ends at ``band_right``."""
 

@@ -5,19 +5,18 @@ is the right-most stitch, as the trade counts.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
 from bindoff.diagnostics import fail
 from bindoff.document.charts.symbols import SYMBOLS, find_symbol
 from bindoff.plan.nouns import how_many
+from bindoff.records import Record
 
 Direction = Literal["right to left", "left to right"]
 
 
-@dataclass(frozen=True, slots=True)
-class ChartKey:
+class ChartKey(Record):
     """One entry of a chart's key.
 
     ``key`` is the character in the rows, ``symbol`` a name in ``symbols.SYMBOLS``, ``label`` the
@@ -64,8 +63,7 @@ class ChartKey:
         return (self.wrong_side_word or word) if wrong_side else word
 
 
-@dataclass(frozen=True, slots=True)
-class RepeatBox:
+class RepeatBox(Record):
     """A part of the chart to be repeated, stitches counted from the right and rows from the bottom,
     both from 1 and inclusive; ``label`` such as ``8-stitch repeat``."""
 
@@ -76,8 +74,7 @@ class RepeatBox:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
-class Marker:
+class Marker(Record):
     """A vertical line with a label: ``after`` that many stitches from the right (0 is the right
     edge; a half, such as 12.5, runs through the middle of stitch 13)."""
 
@@ -85,8 +82,7 @@ class Marker:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
-class ChartSpec:
+class ChartSpec(Record):
     """A chart: ``rows[0]`` is the bottom row, each row left to right as seen from the right side.
 
     ``worked`` in the round reads every row right to left; flat, the first row is a right-side row

@@ -5,7 +5,7 @@ its neighbour, faded, so that the eye finds its place again.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from bindoff.document.charts.cellwork import fills
@@ -15,6 +15,7 @@ from bindoff.document.charts.spec import ChartSpec, inside_symbols
 from bindoff.document.charts.written import alt_text, span_of_numbers
 from bindoff.document.drawing import Drawing, Label, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.records import Record
 
 _OVERLAP = 2  # cells of a neighbour shown along a join
 _STEPS = (10, 5, 1)  # joins lie on a tenth line where they can, else on a fifth
@@ -22,8 +23,7 @@ _CASING = 0.8  # mm, the white beside the outlines on the map
 _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Record):
     """One piece: its number from 1, how many there are, the stitches and rows that are its own
     (``core``), the drawing, a label for its caption and its words in the document. ``chart`` are
     words about the whole chart that hold without the document too."""

@@ -1,27 +1,25 @@
 """The chart in words: rows by run lengths in the direction they are worked, nothing lost."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
 from bindoff.plan.nouns import how_many, plural
+from bindoff.records import Record
 
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
 _LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Record):
     """``count`` neighbouring cells of one ``key``."""
 
     key: str
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Record):
     """Some runs, worked ``times`` times over; ``boxed`` in the chart's repeat box, which the piece
     works as often as it fits."""
 
@@ -30,8 +28,7 @@ class Part:
     boxed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenRow:
+class WrittenRow(Record):
     """One row, or consecutive rows ``first`` to ``last`` (printed numbers) that are worked alike.
 
     ``parts`` follow the ``direction`` in which the first of them is worked, on the right side or

@@ -1,16 +1,14 @@
 """The differences and how both versions speak."""
 
-from dataclasses import dataclass
-
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.registry import words_of
 from bindoff.document.voice import Voice, voice_of
 from bindoff.plan.differences.change import Change, Differences, Part, Place, StepAt
 from bindoff.plan.worked import StepPlan
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Telling:
+class Telling(Record):
     """The differences and how both versions speak."""
 
     found: Differences

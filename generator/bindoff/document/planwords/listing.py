@@ -1,13 +1,12 @@
 """Sections, sentences and tables of text, and their small words."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from bindoff.document.voice import Voice
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(Record):
     """A table of text; ``align`` has ``<`` for a column of words and ``>`` for one of figures.
 
     ``sized``: every column but the first is a size, so that a few may be shown at a time.
@@ -20,8 +19,7 @@ class Listing:
     sized: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Record):
     """A heading, and sentences and tables below it."""
 
     title: str

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, groups, minute_words, span
@@ -15,6 +14,7 @@ from bindoff.plan.colour.technique import (
 )
 from bindoff.plan.coloured import SizeColours
 from bindoff.plan.persize import named
+from bindoff.records import Record
 
 _MARKS: Mapping[Obstacle, str] = {
     Obstacle.NOT_WHOLE_ROUNDS: "r",
@@ -75,8 +75,7 @@ def technique_parts(
         yield f"Obstacles: {'; '.join(marks)}."
 
 
-@dataclass(frozen=True, slots=True)
-class _ChoiceRow:
+class _ChoiceRow(Record):
     """A row of a table of choices; sizes that differ in ``count`` and ``minutes`` share a table.
 
     ``count`` is the number of areas, empty for a band.

@@ -1,18 +1,17 @@
 """What the document asks of each kind of step."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Generic
 
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.worked import Detail, PiecePlan, WorkedStep, Written
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
 
 
-@dataclass(frozen=True, slots=True)
-class Words(Generic[Written, Detail]):
+class Words(Record, Generic[Written, Detail]):
     """The words of a kind of step.
 
     ``tell`` gives the blocks of a step in its piece; the flag says that the reader has to be told

@@ -7,15 +7,15 @@ tube, stitches also touch across the start of the round.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
+
+from bindoff.records import Record
 
 Cells = Sequence[Sequence[str | None]]
 """A yarn or nothing per round and stitch, shaped and ordered like ``ColourGrid.rounds``."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Record):
     """Neighbouring stitches of one yarn in one round: ``length`` of them from ``first`` on."""
 
     yarn: str

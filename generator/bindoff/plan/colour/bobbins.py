@@ -1,13 +1,12 @@
 """Intarsia: how many areas of each yarn there are, and how many bobbins are in use at once."""
 
 from collections import Counter
-from dataclasses import dataclass
 
 from bindoff.plan.colour.areas import Cells, find_areas, runs_of_round
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Bobbins:
+class Bobbins(Record):
     """A yarn in intarsia: its ``areas`` each have a length of yarn with two ends; ``at_once`` is
     how many of these hang at the needles in the row that has most."""
 

@@ -1,12 +1,12 @@
 """Duplicate stitch: areas, working order, starts and thread."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import fail
 from bindoff.plan.colour.areas import Cells, find_areas
 from bindoff.plan.colour.working_order import Fabric, Place, working_order
+from bindoff.records import Record
 
 THREAD_PER_LOOP = 1.5
 """Thread of one duplicate stitch over the loop length it covers; 1.25 to 1.5 from memory."""
@@ -15,8 +15,7 @@ JUMP_LIMIT = 3
 """Stitches a thread may pass behind before it is cut (handbook rule)."""
 
 
-@dataclass(frozen=True, slots=True)
-class ThreadRule:
+class ThreadRule(Record):
     """Lengths of the embroidery thread, in mm; ``stitch_mm`` is the width of one stitch.
 
     ``tail_mm`` is what the technique tells to leave at each end of a strand, so that what a maker
@@ -41,8 +40,7 @@ class ThreadRule:
         return self.loop_mm * self.thread_per_loop
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Record):
     """Stitches worked in one go from round ``round_``, stitch ``stitch``.
 
     ``jump``: stitches or rounds passed, whichever is more, since the stitch worked before in this
@@ -60,8 +58,7 @@ class Start:
     thread_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(Record):
     """Touching stitches of one yarn. ``cells``: (round, stitch) in working order."""
 
     yarn: str
@@ -86,8 +83,7 @@ class Area:
         return sum(start.thread_mm for start in self.starts)
 
 
-@dataclass(frozen=True, slots=True)
-class YarnThread:
+class YarnThread(Record):
     """The embroidery of one yarn. ``starts`` counts the new ones only."""
 
     yarn: str
@@ -98,8 +94,7 @@ class YarnThread:
     thread_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Embroidery:
+class Embroidery(Record):
     """All areas in working order (yarn by yarn), the sum per yarn, and the rule of their thread."""
 
     areas: tuple[Area, ...]
@@ -137,8 +132,7 @@ def plan_embroidery(
     return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns), rule)
 
 
-@dataclass(frozen=True, slots=True)
-class _Needle:
+class _Needle(Record):
     """Where the thread is, and how much of it is left before its tail."""
 
     at: Place | None

@@ -1,12 +1,12 @@
 """Floats: how far a yarn passes behind stitches of another in stranded rounds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import floor
 
 from bindoff.plan.colour.grid import ColourGrid
+from bindoff.records import Record
 
 LONGEST_FLOAT_MM = 25.4
 """About one inch of width: the usual limit of knitting handbooks."""
@@ -19,8 +19,7 @@ class LimitRule(StrEnum):
     ROUND = "round"
 
 
-@dataclass(frozen=True, slots=True)
-class FloatRun:
+class FloatRun(Record):
     """``yarn`` passes behind ``length`` stitches of round ``round_``.
 
     ``first`` is the first stitch passed (from 1, right-most), ``last`` the last one; ``last`` is
@@ -34,8 +33,7 @@ class FloatRun:
     length: int
 
 
-@dataclass(frozen=True, slots=True)
-class LongFloat:
+class LongFloat(Record):
     """A float over the limit, and the stitches (from 1) behind which to catch it."""
 
     run: FloatRun

@@ -1,10 +1,9 @@
 """The colours that should be seen, one yarn per stitch."""
 
-from dataclasses import dataclass
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class ColourGrid:
+class ColourGrid(Record):
     """Yarn ids by round and stitch, as seen from the right side.
 
     ``rounds[0]`` is round 1; each round runs left to right, so stitch 1 is its last item.

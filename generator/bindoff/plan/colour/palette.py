@@ -6,12 +6,12 @@ clipped to what a screen shows. Grey is a print of the same luminance.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.records import Record
 
 if TYPE_CHECKING:
     from coloraide import Color
@@ -30,8 +30,7 @@ class Vision(StrEnum):
     TRITAN = "tritan"
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Record):
     """Least CIEDE2000 between two yarns in one kind of vision."""
 
     vision: Vision
@@ -48,8 +47,7 @@ LIMITS = (
 """Ours: common practice, no source, figures from memory."""
 
 
-@dataclass(frozen=True, slots=True)
-class AlikePair:
+class AlikePair(Record):
     """Two yarns whose colours differ by less than ``least`` (CIEDE2000) in ``vision``."""
 
     first: str

@@ -1,11 +1,11 @@
 """What a stripe plan may do, what its work costs, and which wishes cannot be planned with."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import groupby
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.colour.grid import ColourGrid
+from bindoff.records import Record
 
 MINUTES_PER_STITCH = 0.5
 """One duplicate stitch. Ours; common practice, no source."""
@@ -14,8 +14,7 @@ MINUTES_PER_CHANGE = 5.0
 """Cut, join, and later weave two ends. Ours; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class StripeOptions:
+class StripeOptions(Record):
     """What a plan may do and what its work costs.
 
     ``minimum_rounds``: shortest stripe, no longer than the grid is high.

@@ -13,8 +13,9 @@ has ways, not their square.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import inf
+
+from bindoff.records import Record
 
 NONE = -1
 """Second yarn of a round that is not stranded; sorts before every yarn."""
@@ -29,8 +30,7 @@ Level = Mapping[Way, int]
 """Weight of embroidery that each way leaves in one round, ways in ascending order."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Ahead:
+class _Ahead(Record):
     """Least weight from one round to the last, for each way to arrive there.
 
     ``ways``: by age of the stripe (0 for its first round, the last entry for "old enough"), per

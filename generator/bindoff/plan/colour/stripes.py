@@ -4,7 +4,6 @@ Every stitch that differs from what was knitted is embroidered afterwards in dup
 """
 
 from collections import Counter
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby, pairwise
 from math import lcm
@@ -19,6 +18,7 @@ from bindoff.plan.colour.stripe_options import (
     refuse_bad_options,
 )
 from bindoff.plan.colour.stripe_path import NONE, Level, Way, shortest_path
+from bindoff.records import Record
 
 __all__ = [
     "MINUTES_PER_CHANGE",
@@ -34,8 +34,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Stripe:
+class Stripe(Record):
     """Rounds ``first`` to ``last`` (from 1, both included) on one base."""
 
     first: int
@@ -48,8 +47,7 @@ class Stripe:
         return self.last - self.first + 1
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Record):
     """Stop when the counter shows ``counter`` rounds done; cut ``drop``, join ``take_up``.
 
     ``base`` is the base from the next round on. ``take_up`` is empty when a yarn is only cut, or
@@ -62,8 +60,7 @@ class Change:
     base: str
 
 
-@dataclass(frozen=True, slots=True)
-class SingleBase:
+class SingleBase(Record):
     """The work if every round had this one base and nothing were stranded."""
 
     yarn: str
@@ -71,8 +68,7 @@ class SingleBase:
     minutes: float
 
 
-@dataclass(frozen=True, slots=True)
-class StripePlan:
+class StripePlan(Record):
     """What to knit in each round and what is left to embroider.
 
     ``bases`` and ``seconds``: per round, round 1 first; ``seconds`` holds the second yarn of a
@@ -213,8 +209,7 @@ _FINEST = 1_000_000
 """Times are told apart to a millionth of a minute."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Weights:
+class _Weights(Record):
     """Whole-number weights that order plans by cost first, by changes among equal costs.
 
     A plan weighs its cost times ``scale`` plus its changes, ``scale`` being more than the most

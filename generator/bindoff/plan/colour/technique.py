@@ -17,7 +17,6 @@ intarsia is a length of yarn that climbs through touching runs of its colour, on
 
 from collections import Counter, deque
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby, pairwise
 
@@ -26,6 +25,7 @@ from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.floats import longest_floats
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripe_options import MINUTES_PER_CHANGE, MINUTES_PER_STITCH
+from bindoff.records import Record
 
 MINUTES_PER_STRANDED_STITCH = 0.03
 """A stitch with a second yarn carried, over a plain one. Ours; common practice, no source."""
@@ -60,8 +60,7 @@ class Obstacle(StrEnum):
     """The way the piece is made does not allow it."""
 
 
-@dataclass(frozen=True, slots=True)
-class TechniqueRule:
+class TechniqueRule(Record):
     """Times (minutes) and limits; ``largest_area`` in stitches, ``None`` for no limit."""
 
     float_limit: int
@@ -74,8 +73,7 @@ class TechniqueRule:
     available: tuple[Technique, ...] = tuple(Technique)
 
 
-@dataclass(frozen=True, slots=True)
-class TechniquePrice:
+class TechniquePrice(Record):
     """One technique's extra minutes, ``None`` where it cannot show the colours at all."""
 
     technique: Technique
@@ -83,8 +81,7 @@ class TechniquePrice:
     obstacles: tuple[Obstacle, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TechniqueChoice:
+class TechniqueChoice(Record):
     """Rounds ``first`` to ``last``: all four techniques side by side and the one recommended."""
 
     first: int
@@ -132,8 +129,7 @@ _GROUND = ""
 """Stands for all that lies around an area; no yarn has an empty name."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Band:
+class _Band(Record):
     """Rounds to be priced, the round below them (empty below round 1), and the yarn to cover."""
 
     rounds: tuple[tuple[str, ...], ...]

@@ -7,17 +7,16 @@ where there is none it begins again at the lowest, right-most group left.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from bindoff.plan.colour.areas import Run
+from bindoff.records import Record
 
 Place = tuple[int, int]
 """Round and stitch, both from 1."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fabric:
+class Fabric(Record):
     """What distance means on a piece: its width in stitches, tube or flat, longest jump."""
 
     width: int
@@ -61,8 +60,7 @@ def working_order(runs: Sequence[Run], fabric: Fabric, at: Place | None) -> list
     return order
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
+class _Group(Record):
     """Stitches of one round worked in one go, right to left; ``closed`` if they ring the tube."""
 
     round_: int

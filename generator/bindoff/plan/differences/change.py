@@ -1,10 +1,10 @@
 """What is not the same: where it lies, what it is about, and what was and is told in each size."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from bindoff.plan.differences.said import Said, What
 from bindoff.plan.plan import Plan
+from bindoff.records import Record
 
 
 class Part(StrEnum):
@@ -17,8 +17,7 @@ class Part(StrEnum):
     STEP = "step"
 
 
-@dataclass(frozen=True, slots=True)
-class StepAt:
+class StepAt(Record):
     """A step by its index in the piece and as the reader knows it; a heading has no number."""
 
     index: int
@@ -26,8 +25,7 @@ class StepAt:
     section: str
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Record):
     """Where a change lies: keys in both versions, ``None`` where a version lacks it."""
 
     part: Part
@@ -47,8 +45,7 @@ class Place:
         return self.new is None or (self.part is Part.STEP and self.new_step is None)
 
 
-@dataclass(frozen=True, slots=True)
-class Shift:
+class Shift(Record):
     """What one size was told and is told now; ``None`` where a version says nothing.
 
     ``size`` is empty for what does not depend on size.
@@ -59,8 +56,7 @@ class Shift:
     new: Said | None
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Record):
     """One subject of one place that is not the same, in the sizes in which it is not."""
 
     place: Place
@@ -69,8 +65,7 @@ class Change:
     shifts: tuple[Shift, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Differences:
+class Differences(Record):
     """All that is not the same in two plans, in the order of the document."""
 
     old: Plan

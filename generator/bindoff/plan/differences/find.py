@@ -7,7 +7,6 @@ ones look changed.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain
 
 from bindoff.plan.differences.change import (
@@ -33,6 +32,7 @@ from bindoff.plan.differences.said import Cell, Facts, Stop, What
 from bindoff.plan.differences.stepfacts import step_facts
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.records import Record
 
 
 def differences(old: Plan, new: Plan) -> Differences:
@@ -54,8 +54,7 @@ def differences(old: Plan, new: Plan) -> Differences:
     return Differences(old, new, tuple(changes))
 
 
-@dataclass(frozen=True, slots=True)
-class _Both:
+class _Both(Record):
     """Two plans, their common sizes, and the new keys of the old version."""
 
     old: Plan

@@ -1,12 +1,12 @@
 """What belongs together in two versions: by key, by name, or by its place in a list."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from bindoff.records import Record
 
-@dataclass(frozen=True, slots=True)
-class Keys:
+
+class Keys(Record):
     """The new keys of an old version's yarns and charts, where they have others."""
 
     yarns: Mapping[str, str]

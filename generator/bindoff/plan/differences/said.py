@@ -1,11 +1,11 @@
 """What a pattern tells, about what and in which size: what two versions are compared by."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from bindoff.plan.taper import Taper
 from bindoff.plan.yarn import Ball
+from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.rowlang.syntax import Row
 
@@ -83,48 +83,42 @@ class What(StrEnum):
     WORKING_ORDER = "working order"
 
 
-@dataclass(frozen=True, slots=True)
-class Instruction:
+class Instruction(Record):
     """A row as one size works it: its computed numbers by name."""
 
     row: Row
     numbers: tuple[tuple[str, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Prose:
+class Prose(Record):
     """Prose as written, with the figures that it prints in one size and the names of yarns."""
 
     text: str
     figures: tuple[tuple[str, float | str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Record):
     """Yarn needed, reserve included."""
 
     grams: float
     metres: float
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Record):
     """Stitches and rounds: those of a chart, or those over 10 cm."""
 
     stitches: float
     rounds: float
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Record):
     """A stitch of a chart: its yarn (empty: that of the step) and how it is worked."""
 
     yarn: str
     stitch: str
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Record):
     """A stop of a machine's counter: where a part of the tube ends, or yarns are cut and joined.
 
     ``part`` is ``lining``, ``fold``, ``brim`` or ``end``, empty for yarns; ``go_on`` is the yarn of

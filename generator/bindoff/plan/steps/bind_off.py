@@ -1,6 +1,6 @@
 """Binding off, all stitches or some."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan import yarn as method
@@ -15,11 +15,11 @@ from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.steps.bind_off import BindOffStep
 
 
-@dataclass(frozen=True, slots=True)
-class BindOff:
+class BindOff(Record):
     """Stitches bound off per size."""
 
     stitches: tuple[int, ...]

@@ -1,6 +1,6 @@
 """Casting on: a piece begins with new stitches."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan import yarn as method
@@ -15,11 +15,11 @@ from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.steps.cast_on import CastOnStep
 
 
-@dataclass(frozen=True, slots=True)
-class CastOn:
+class CastOn(Record):
     """Stitches cast on per size, and how; ``needles`` are those of a machine, per size."""
 
     stitches: tuple[int, ...]

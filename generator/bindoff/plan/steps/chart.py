@@ -1,7 +1,7 @@
 """A chart worked row by row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, States
@@ -17,6 +17,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, Hand, Loops, WorkedStep
+from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.stitches import StitchBook
@@ -72,8 +73,7 @@ def _work(
     return _passes(bench, index, step, yarn, states, rounds, task)
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
+class _Frame(Record):
     """What is worked at the right and at the left of a chart, on the right side and on the wrong
     side; ``uses`` live stitches in all, ``None`` where that hangs on the place."""
 
@@ -82,8 +82,7 @@ class _Frame:
     uses: int | None = 0
 
 
-@dataclass(frozen=True, slots=True)
-class _Task:
+class _Task(Record):
     """A chart to be worked: its lines, the row between them, and what stands beside it."""
 
     grid: Grid

@@ -1,7 +1,6 @@
 """The top of a ring closed, or left open: a tube whose ends are joined."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from bindoff.diagnostics import fail
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
@@ -14,6 +13,7 @@ from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part
+from bindoff.records import Record
 from bindoff.source.steps.close import CloseStep
 from bindoff.source.steps.join import JoinStep
 
@@ -23,8 +23,7 @@ the way at three times its length. Common practice, no source. A strip or a cord
 own."""
 
 
-@dataclass(frozen=True, slots=True)
-class ClosedTop:
+class ClosedTop(Record):
     """How the top of a ring is closed, and the way around the ring in mm, per size."""
 
     by: str

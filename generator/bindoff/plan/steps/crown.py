@@ -1,7 +1,5 @@
 """Decreases in wedges, all sizes as one list."""
 
-from dataclasses import dataclass
-
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.crown import AlignedCrown, align_crowns
@@ -16,13 +14,13 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.rowlang.syntax import Repeat, Row
 from bindoff.source.steps.crown import CrownStep
 
 
-@dataclass(frozen=True, slots=True)
-class Crowned:
+class Crowned(Record):
     """A crown in wedges, all sizes as one list; ``rows`` are its decrease rounds."""
 
     crown: AlignedCrown

@@ -1,7 +1,7 @@
 """A crocheted edge along a length of the piece."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 
 from bindoff.craft.fabric import EDGE_TIMES
@@ -19,14 +19,14 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part, edging_yarn
+from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.rowlang.syntax import Group, Hooked, Repeat, Row
 from bindoff.source.rowlang.syntax import Part as RowPart
 from bindoff.source.steps.edging import EdgingStep
 
 
-@dataclass(frozen=True, slots=True)
-class Edged:
+class Edged(Record):
     """A crocheted edge: its rows and the length along it, in mm, per size.
 
     ``sides`` has the stitches of each side per size and ``counts`` the stitches after each row per

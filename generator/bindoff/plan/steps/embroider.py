@@ -1,7 +1,6 @@
 """What the stripes left over, embroidered on the tube."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from bindoff.diagnostics import fail
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
@@ -15,13 +14,13 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Part
+from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.steps.embroider import EmbroiderStep
 from bindoff.source.steps.stripes import StripesStep
 
 
-@dataclass(frozen=True, slots=True)
-class Embroidered:
+class Embroidered(Record):
     """What is embroidered on the tube, per size."""
 
     plans: tuple[PicturePlan, ...]

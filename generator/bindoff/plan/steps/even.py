@@ -1,7 +1,5 @@
 """Increases or decreases spread evenly over one round."""
 
-from dataclasses import dataclass
-
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.meeting import Keys
@@ -16,13 +14,13 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.stitches import Stitch
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.even import EvenStep
 
 
-@dataclass(frozen=True, slots=True)
-class Even:
+class Even(Record):
     """One round of evenly spread shaping per size; ``None`` where a size needs none."""
 
     rows: tuple[Row | None, ...]

@@ -1,7 +1,5 @@
 """The yarn drawn through all stitches, which closes them."""
 
-from dataclasses import dataclass
-
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
@@ -12,11 +10,11 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.steps.gather import GatherStep
 
 
-@dataclass(frozen=True, slots=True)
-class Gather:
+class Gather(Record):
     """Live stitches drawn together per size; ``both_ends`` of a tube from the machine."""
 
     stitches: tuple[int, ...]

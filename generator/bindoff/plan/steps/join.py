@@ -1,6 +1,6 @@
 """Live stitches joined to another piece, or to the piece's own start."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan import yarn as method
@@ -16,12 +16,12 @@ from bindoff.plan.steps.common import HOOK, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.groups import group_name
 from bindoff.source.steps.join import JoinStep
 
 
-@dataclass(frozen=True, slots=True)
-class Joined:
+class Joined(Record):
     """Stitches joined, those of one edge: to another piece's, to the piece's own start (``to`` is
     empty), to held ones of the name ``group``, or one half of them to the other (``halved``)."""
 

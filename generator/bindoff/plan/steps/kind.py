@@ -1,15 +1,14 @@
 """What makes a kind of step: the model it is written as, how it is worked, and its answers."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Generic
 
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.worked import Answers, Detail, Written
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Kind(Generic[Written, Detail]):
+class Kind(Record, Generic[Written, Detail]):
     """A kind of step.
 
     ``work`` gets the bench, the number of the step in its piece from 0, the step as written, its

@@ -1,7 +1,5 @@
 """Stitches left live for a later piece to be joined to."""
 
-from dataclasses import dataclass
-
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.meeting import Keys
 from bindoff.plan.differences.said import Facts, What
@@ -11,11 +9,11 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.steps.leave import LeaveStep
 
 
-@dataclass(frozen=True, slots=True)
-class Left:
+class Left(Record):
     """Stitches left live for a join, per size."""
 
     stitches: tuple[int, ...]

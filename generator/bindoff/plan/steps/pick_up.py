@@ -1,6 +1,6 @@
 """Held stitches put back on the needles, with more picked up beside them."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
@@ -16,13 +16,13 @@ from bindoff.plan.steps.common import yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.groups import Between, Entry, FromGroup
 from bindoff.source.rowlang.syntax import Change
 from bindoff.source.steps.pick_up import PickUpStep
 
 
-@dataclass(frozen=True, slots=True)
-class Back:
+class Back(Record):
     """A part of what comes on the needles, per size.
 
     ``names`` are those of held stitches, one for each time that the piece is made where there are
@@ -34,8 +34,7 @@ class Back:
     new: Change | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PickUp:
+class PickUp(Record):
     """Held stitches put back on the needles and stitches picked up beside them, per size.
 
     ``parts`` are those with names, and what is new between them, in order; none without names.

@@ -1,7 +1,7 @@
 """The tube knitted on the machine by its stripe plan."""
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.meeting import Keys
@@ -16,11 +16,11 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.tube import Part
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.steps.stripes import StripesStep
 
 
-@dataclass(frozen=True, slots=True)
-class Striped:
+class Striped(Record):
     """The tube knitted by its stripe plan, per size."""
 
     plans: tuple[PicturePlan, ...]

@@ -1,7 +1,6 @@
 """A shaping row at an even pace, with plain rows between."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan.bench import Bench, Outcome, State, States
@@ -18,12 +17,12 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.taper import Taper, taper
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.taper import TaperStep
 
 
-@dataclass(frozen=True, slots=True)
-class Tapered:
+class Tapered(Record):
     """A shaping row at an even pace per size, and the plain rows between.
 
     ``change`` is what one shaping row adds (negative: takes away).

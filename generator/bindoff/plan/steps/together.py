@@ -1,7 +1,6 @@
 """Several shapings over the same rows, worked row by row in every size."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.plan.bench import Bench, Outcome, State, States
@@ -16,6 +15,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -37,8 +37,7 @@ from bindoff.source.steps.together import Shaping, TogetherStep
 _USUAL = 2  # rows from one time to the next where none are said: both edges turn to the right side
 
 
-@dataclass(frozen=True, slots=True)
-class Shaped:
+class Shaped(Record):
     """One shaping: ``works`` are its row texts, ``rows`` the rows of each size that work one."""
 
     title: str
@@ -54,8 +53,7 @@ class Shaped:
         return self.works[rows.index(number) % len(self.works)]
 
 
-@dataclass(frozen=True, slots=True)
-class Together:
+class Together(Record):
     """Shapings over the same ``rounds`` rows per size; ``worked`` are all rows of each size, and
     ``stitches`` the live ones after each."""
 

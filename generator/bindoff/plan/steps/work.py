@@ -1,7 +1,5 @@
 """Rows in the row language, worked in turn."""
 
-from dataclasses import dataclass
-
 from bindoff.diagnostics import PatternError, fail
 from bindoff.plan.bench import Bench, Outcome, States, every_part
 from bindoff.plan.bindoffs import Doubt, settle
@@ -14,12 +12,12 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row, ToGap
 from bindoff.source.steps.work import WorkStep
 
 
-@dataclass(frozen=True, slots=True)
-class Divided:
+class Divided(Record):
     """Stitches of a row that divides, per size; ``held`` if they wait, else on the needles."""
 
     name: str
@@ -31,8 +29,7 @@ Division = tuple[Divided, ...]
 """All parts of a row, in order; those of one name are counted together."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(Record):
     """Rows in the row language, worked in turn for ``rounds`` rounds per size.
 
     ``doubt`` is set where a binding off among them fits in two readings. ``divided`` are the parts

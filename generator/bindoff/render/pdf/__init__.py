@@ -1,16 +1,15 @@
 """The PDF render: a tagged, printable pattern (PDF/UA-1) from the neutral document tree."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from bindoff.document.tree import Document
+from bindoff.records import Record
 
 Paper = Literal["a4", "letter"]
 ThemeName = Literal["calm", "print-saver", "large-print"]
 
 
-@dataclass(frozen=True, slots=True)
-class PdfOptions:
+class PdfOptions(Record):
     """How the pages should look.
 
     ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;

@@ -1,9 +1,9 @@
 """The contents of a long document: its sections with the pages they begin on."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from bindoff.document.tree import Blocks, Heading, plain
+from bindoff.records import Record
 from bindoff.render.pdf.fonts import clean
 from bindoff.render.pdf.galley import Band
 from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
@@ -66,8 +66,7 @@ def _entry(
     return _Entry(name, text, section.id, page_of, width, link, theme)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Entry:
+class _Entry(Record, eq=False):
     """A section's name, dots, and its page."""
 
     name: str

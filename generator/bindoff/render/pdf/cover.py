@@ -1,9 +1,9 @@
 """The lower part of a cover: its art and its facts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from bindoff.document.tree import Cover, DefinitionList, Figure
+from bindoff.records import Record
 from bindoff.render.pdf.figures import Box, inside, natural
 from bindoff.render.pdf.galley import IN_LIST, Band
 from bindoff.render.pdf.parts import (
@@ -62,8 +62,7 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
     return _in_order(place, [art, *under], art_tag, list_tag)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Art:
+class _Art(Record, eq=False):
     """The picture of a cover above its caption."""
 
     picture: Picture

@@ -8,10 +8,11 @@ lines, never through a row of cells.
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
+from bindoff.records import Record
 from bindoff.render.pdf.drawing import least_label, photo_size
 from bindoff.render.pdf.theme import MM, PAPERS, theme
 
@@ -26,16 +27,14 @@ _NEAR = 1e-6
 Command = tuple[str | float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Record):
     """Room for a picture, in points."""
 
     width: float
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Record):
     """How a drawing is printed: ``scale`` of natural size, on a turned page, in ``strips``."""
 
     scale: float

@@ -1,7 +1,7 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from bindoff.diagnostics import fail
@@ -24,6 +24,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.records import Record
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
 from bindoff.render.pdf.contents import contents_bands
 from bindoff.render.pdf.cover import cover_body
@@ -75,8 +76,7 @@ def ids_of(blocks: Blocks) -> Iterator[str]:
                 yield id
 
 
-@dataclass(frozen=True, slots=True)
-class _Seat:
+class _Seat(Record):
     """Where a block stands; ``held`` in a lane of its own."""
 
     place: Place

@@ -8,7 +8,6 @@ that a search or a screen reader finds the letters that were written.
 import io
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, NamedTuple
@@ -18,6 +17,7 @@ from reportlab.pdfbase import pdfdoc, pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.records import Record
 
 _FILES = {
     "sans": ("fontpkg_lato", "Lato-Regular.ttf"),
@@ -86,8 +86,7 @@ def _to_unicode(subset: list[int]) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Face:
+class Face(Record, eq=False):
     """One typeface. Heights are in ems above (or, ``descent``, below) the baseline."""
 
     name: str

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from bindoff.records import Record
 from bindoff.render.pdf.tagging import Writer
 
 NEVER = float("inf")
@@ -44,8 +45,7 @@ class Group(Protocol):
         """Draw it around ``fragment``, before the bands in it."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Lanes:
+class Lanes(Record, eq=False):
     """Narrow columns side by side, by the left edge of each."""
 
     lefts: tuple[float, ...]
@@ -72,8 +72,7 @@ class Band:
     lanes: Lanes | None = None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Placed:
+class Placed(Record, eq=False):
     """A band with its place: right of the frame's left edge, and its top below the frame's."""
 
     band: Band

@@ -1,10 +1,11 @@
 """From the document to the file: lay out, cut into pages, draw, finish."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 from bindoff.document.tree import Document, texts
+from bindoff.records import Record
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 from bindoff.render.pdf.flow import Flow
 from bindoff.render.pdf.fonts import face, refuse_missing
@@ -35,8 +36,7 @@ class Options(Protocol):
         """Whether colours become greys."""
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Record):
     """A document laid out but not drawn. Sizes are points."""
 
     pages: list[Page]

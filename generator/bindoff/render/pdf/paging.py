@@ -10,11 +10,12 @@ Everything is placed before anything is drawn: the number of pages is known, not
 
 from bisect import insort
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from heapq import heappop, heappush
 from typing import NamedTuple
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.records import Record
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
 from bindoff.render.pdf.stacking import Run, Stack, must_end, placed
@@ -64,8 +65,7 @@ class _End(NamedTuple):
         return [*whole, replace(last, stop=self.stop, bottom=low)]
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Record):
     """A way to cut the galley."""
 
     cost: float

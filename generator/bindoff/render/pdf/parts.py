@@ -1,11 +1,12 @@
 """The parts a page is put together from: lines, entries, facts, notes and pictures."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Inlines
+from bindoff.records import Record
 from bindoff.render.pdf.drawing import open_photo, paint_drawing
 from bindoff.render.pdf.figures import Box
 from bindoff.render.pdf.galley import Band, Fragment, Group
@@ -21,16 +22,14 @@ _STEP = 3.0  # points: how finely columns are balanced
 Painter = Callable[[Writer, float, float], None]
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Record):
     """The area of a page that text may use, in points."""
 
     width: float
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Record):
     """What every block is set with."""
 
     theme: Theme
@@ -39,8 +38,7 @@ class Setting:
     grey: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Record):
     """Where blocks go: left edge and width in the frame, parent tag, enclosing groups."""
 
     x: float
@@ -152,8 +150,7 @@ def columns_band(
     return Band(height, paint, groups=groups, what="columns")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class NoteFrame:
+class NoteFrame(Record, eq=False):
     """The look of a note: a tint with a bar; for safety a frame and a warning sign as well."""
 
     theme: Theme
@@ -204,8 +201,7 @@ class NoteFrame:
         writer.box(middle - thick / 2, y + rise * 0.13, thick, thick, fill="#ffffff")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Picture:
+class Picture(Record, eq=False):
     """A drawing or photograph at its printed size in points.
 
     ``scale`` is that of the drawing; ``cut`` says that it is part of a larger one.

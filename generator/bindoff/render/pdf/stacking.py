@@ -6,15 +6,14 @@ there is framed anew.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from bindoff.records import Record
 from bindoff.render.pdf.galley import Band, Fragment, Group, Page, Placed
 
 _HAIR = 0.01  # points that are not seen
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Record):
     """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane."""
 
     start: int

@@ -25,6 +25,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.records import Record
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Group
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tagging import Tag, Writer
@@ -55,8 +56,7 @@ _NOTE_WORDS = 5
 _LONG = 0.85  # of the frame's height: such a table
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Record):
     """Where a table stands: left edge in the frame, width, and the height of the frame."""
 
     x: float
@@ -67,8 +67,7 @@ class Room:
 # ------------------------------------------------------------ measuring
 
 
-@dataclass(frozen=True, slots=True)
-class _Sheet:
+class _Sheet(Record):
     """A table measured in one type size: words of the heads and of every cell."""
 
     body: TextStyle
@@ -291,8 +290,7 @@ def _listed(said: Sequence[Inlines]) -> Inlines:
 # ------------------------------------------------------------ bands
 
 
-@dataclass(frozen=True, slots=True)
-class _Set:
+class _Set(Record):
     """A table with its column widths settled."""
 
     node: Table
@@ -310,8 +308,7 @@ class _Set:
         return sum(self.widths) + self.gap * (len(self.widths) - 1)
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Record):
     """Lines ready to paint, ``x`` from the table's left edge."""
 
     tag: Tag

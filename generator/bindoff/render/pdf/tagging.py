@@ -22,6 +22,8 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 from reportlab.pdfgen.canvas import Canvas
 
+from bindoff.records import Record
+
 
 class _Mark(NamedTuple):
     """A marked-content sequence: its page and its number on that page."""
@@ -70,8 +72,7 @@ class Tag:
             self.kids.append(child)
 
 
-@dataclass(frozen=True, slots=True)
-class Metadata:
+class Metadata(Record):
     """What the file says about itself. ``date`` is an ISO 8601 day or empty."""
 
     title: str
@@ -83,8 +84,7 @@ class Metadata:
     creator: str
 
 
-@dataclass(frozen=True, slots=True)
-class Photo:
+class Photo(Record):
     """A decoded or ready-compressed image for the file.
 
     ``filter`` is ``DCTDecode`` when ``data`` is a JPEG stream, empty for raw samples.

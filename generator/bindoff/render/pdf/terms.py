@@ -1,12 +1,12 @@
 """Terms and what they stand for: materials, abbreviations, chart keys, the facts of a cover."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from statistics import median
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Definition, DefinitionList
+from bindoff.records import Record
 from bindoff.render.pdf.drawing import paint_drawing
 from bindoff.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group
 from bindoff.render.pdf.parts import Painter, Place, Setting, balanced, band_of, columns_band
@@ -72,8 +72,7 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
 _Measured = tuple[list[Word], list[Word]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Grid:
+class _Grid(Record):
     """The edges that all entries of a list share: ``indent`` is the left edge of the meanings,
     which stand beside their terms, or ``under`` them."""
 
@@ -165,8 +164,7 @@ def _columns(
     return found
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Entry:
+class Entry(Record, eq=False):
     """A term with its meaning, set on ``grid``."""
 
     term: list[Line]
@@ -268,8 +266,7 @@ def facts(node: DefinitionList, width: float, tag: Tag, setting: Setting) -> lis
     return found
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Fact:
+class Fact(Record, eq=False):
     """A fact of the cover: its name above what it is, under a hairline."""
 
     term: list[Line]

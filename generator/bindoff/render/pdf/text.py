@@ -8,7 +8,7 @@ a line would be badly ragged otherwise, and never one like ``k2tog``.
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
@@ -23,6 +23,7 @@ from bindoff.document.tree import (
     Text,
     in_print,
 )
+from bindoff.records import Record
 from bindoff.render.pdf.fonts import clean, covered, face, shape, styled
 from bindoff.render.pdf.hyphens import Hyphens, partable
 from bindoff.render.pdf.tagging import Tag, Writer
@@ -89,8 +90,7 @@ class Word(NamedTuple):
         return self.width + self.hyphen.width if self.hyphen else self.width
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Record):
     """A set line: pieces with their distance from its left end."""
 
     pieces: tuple[tuple[float, _Part], ...]

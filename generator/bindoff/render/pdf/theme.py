@@ -2,10 +2,12 @@
 the pages add. All lengths are points."""
 
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
+
+from bindoff.records import Record
 
 MM = 72 / 25.4
 
@@ -14,8 +16,7 @@ _THEMES = files("bindoff.render.pdf") / "themes"
 PAPERS = {"a4": (210 * MM, 297 * MM), "letter": (612.0, 792.0)}
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Record):
     """A face, a size and a colour."""
 
     face: str
@@ -23,8 +24,7 @@ class Look:
     colour: str
 
 
-@dataclass(frozen=True, slots=True)
-class TextStyle:
+class TextStyle(Record):
     """How a block of text is set. ``before`` is the white space above it."""
 
     face: str
@@ -39,8 +39,7 @@ class TextStyle:
         return Look(self.face, self.size, self.colour)
 
 
-@dataclass(frozen=True, slots=True)
-class Colours:
+class Colours(Record):
     """The palette."""
 
     ink: str
@@ -52,8 +51,7 @@ class Colours:
     warn_tint: str
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Record):
     """The words the pages add by themselves."""
 
     safety: str = "Safety"
@@ -69,8 +67,7 @@ class Words:
     part: str = "part {part} of {parts}"
 
 
-@dataclass(frozen=True, slots=True)
-class Theme:
+class Theme(Record):
     """A complete look. ``measure`` limits the width of running text; tables and figures may be
     as wide as the page allows."""
 

@@ -1,13 +1,14 @@
 """How wide the columns of a table are: pure arithmetic on what each column needs."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from bindoff.records import Record
 
 _FULL = 0.72  # a table that takes this much of the width is stretched to all of it
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Record):
     """The least and the most width a column has use for, and whether it has a size's figures."""
 
     least: float

@@ -2,12 +2,12 @@
 
 import operator
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass
 from inspect import Parameter, signature
 from math import isfinite
 from types import MappingProxyType
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.records import Record
 from bindoff.source.formula.nodes import (
     Binary,
     Call,
@@ -64,8 +64,7 @@ def evaluate(
         raise fault.at(formula.text, formula.span) from None
 
 
-@dataclass(frozen=True, slots=True)
-class _Evaluation:
+class _Evaluation(Record):
     formula: Formula
     names: Mapping[str, Quantity]
     functions: Mapping[str, Function]

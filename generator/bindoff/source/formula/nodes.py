@@ -1,10 +1,10 @@
 """What a formula is made of."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.records import Record
 
 
 class Kind(StrEnum):
@@ -16,16 +16,14 @@ class Kind(StrEnum):
     NUMBER = "number"
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Record):
     """A figure and its kind; lengths are millimetres."""
 
     value: float
     kind: Kind = Kind.NUMBER
 
 
-@dataclass(frozen=True, slots=True)
-class Literal:
+class Literal(Record):
     """A figure as written, such as ``4``, ``8 %``, ``5 cm`` or ``2 rounds``."""
 
     value: Quantity
@@ -34,8 +32,7 @@ class Literal:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(Record):
     """Another measure."""
 
     name: str
@@ -43,8 +40,7 @@ class Name:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Negative:
+class Negative(Record):
     """``-operand``."""
 
     operand: "Node"
@@ -52,8 +48,7 @@ class Negative:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Binary:
+class Binary(Record):
     """``left sign right``, where the sign is one of ``+ - * /``."""
 
     sign: str
@@ -63,8 +58,7 @@ class Binary:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Record):
     """``chosen if left sign right else otherwise``, with a sign of ``< <= > >= = !=``."""
 
     chosen: "Node"
@@ -76,8 +70,7 @@ class Choice:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Record):
     """A trade helper and its arguments."""
 
     function: str
@@ -90,8 +83,7 @@ class Call:
 Node = Literal | Name | Negative | Binary | Choice | Call
 
 
-@dataclass(frozen=True, slots=True)
-class Formula:
+class Formula(Record):
     """A parsed formula; ``names`` and ``functions`` are those it uses, in order, each once.
 
     The nodes' ``start`` and ``end`` are offsets in ``text``; ``span`` is the place of the text.

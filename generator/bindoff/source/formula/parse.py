@@ -1,7 +1,7 @@
 """From text to a formula."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from types import MappingProxyType
 
@@ -9,6 +9,7 @@ from lark import Lark, Token, Transformer, UnexpectedInput, UnexpectedToken
 from lark.visitors import v_args
 
 from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.records import Record
 from bindoff.source.formula.nodes import (
     Binary,
     Call,
@@ -106,8 +107,7 @@ def _check_depth(root: Node) -> None:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Named:
+class _Named(Record):
     name: Token
     value: Node
 

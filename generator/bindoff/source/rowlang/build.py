@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import NoReturn
 
@@ -10,6 +10,7 @@ from lark import Token, Tree
 
 from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.records import Record
 from bindoff.source.rowlang.groups import group_name
 from bindoff.source.rowlang.problems import Place, unknown_word, unknown_yarn
 from bindoff.source.rowlang.syntax import (
@@ -79,8 +80,7 @@ _WHERES = frozenset({"in_each", "in_next", "in_first", "in_corner", "in_each_cor
 Node = Tree[Token]
 
 
-@dataclass(frozen=True, slots=True)
-class Builder:
+class Builder(Record):
     """Reads the nodes of one row. ``text`` is the row as written."""
 
     text: str

@@ -1,8 +1,8 @@
 """Names of stitches that wait off the needles, and the order in which they come back on them."""
 
 import re
-from dataclasses import dataclass
 
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Change, Count, Named
 
 _WORDS = r"[^\W\d_]+(?: [^\W\d_]+)*"
@@ -10,15 +10,13 @@ _TAKEN = re.compile(_WORDS)
 _NEW = re.compile(r"(cast on|pick up) (\d{1,4}|\{[A-Za-z_]\w*\})(?: stitch(?:es)?)?")
 
 
-@dataclass(frozen=True, slots=True)
-class FromGroup:
+class FromGroup(Record):
     """Stitches held earlier, by name; of several names, each is for one piece of those made."""
 
     names: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Between:
+class Between(Record):
     """Stitches ``cast on`` or ``pick up``-ed between two groups."""
 
     change: Change

@@ -1,10 +1,9 @@
 """The row language's own words: what holds stitches together, each saying with its meaning."""
 
-from dataclasses import dataclass
+from bindoff.records import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Saying:
+class Saying(Record):
     """``example`` is how it is written, ``meaning`` what it does in a phrase.
 
     ``words`` are the words that are kept for it: no stitch or yarn may be called so.

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bindoff.diagnostics import Span
+from bindoff.records import Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,32 +42,27 @@ def value_of(count: Named, numbers: Mapping[str, int]) -> int | None:
 # ---------------------------------------------------------------- how far a part goes
 
 
-@dataclass(frozen=True, slots=True)
-class ToEnd:
+class ToEnd(Record):
     """To the last live stitch of the row or round."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToLast:
+class ToLast(Record):
     """Until ``count`` live stitches are left."""
 
     count: Count
 
 
-@dataclass(frozen=True, slots=True)
-class ToMarker:
+class ToMarker(Record):
     """Until ``before`` stitches are left before the next marker; 0 goes up to the marker."""
 
     before: Count = 0
 
 
-@dataclass(frozen=True, slots=True)
-class ToCorner:
+class ToCorner(Record):
     """Up to the next corner of the panel being edged; corners are counted as markers."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToGap:
+class ToGap(Record):
     """Up to the next gap that the turn of a short row has left, short of it or past it.
 
     ``before`` stitches are left before the gap, or ``past`` are worked beyond it; one of them is 0.
@@ -79,8 +75,7 @@ class ToGap:
 Target = ToEnd | ToLast | ToMarker | ToCorner | ToGap
 
 
-@dataclass(frozen=True, slots=True)
-class MoreTimes:
+class MoreTimes(Record):
     """``count`` times after the first, so ``count`` + 1 times in all."""
 
     count: Count
@@ -237,24 +232,21 @@ class Base(StrEnum):
     CHAIN = "chain"
 
 
-@dataclass(frozen=True, slots=True)
-class InEach:
+class InEach(Record):
     """In each place of one kind, as far as ``to``."""
 
     base: Base = Base.STITCH
-    to: Target = field(default_factory=ToEnd)
+    to: Target = ToEnd()
 
 
-@dataclass(frozen=True, slots=True)
-class InNext:
+class InNext(Record):
     """In each of the next ``count`` places of one kind."""
 
     count: Count = 1
     base: Base = Base.STITCH
 
 
-@dataclass(frozen=True, slots=True)
-class InFirst:
+class InFirst(Record):
     """In the first stitch of the round.
 
     Where nothing was worked before it, that is the next stitch; else the round is joined to it,
@@ -262,8 +254,7 @@ class InFirst:
     """
 
 
-@dataclass(frozen=True, slots=True)
-class InCorner:
+class InCorner(Record):
     """In the corner where two edges meet, or in ``each`` corner; uses no stitch of either."""
 
     each: bool = False
@@ -289,8 +280,7 @@ class Hooked:
 Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Onward | Hooked
 
 
-@dataclass(frozen=True, slots=True)
-class Stated:
+class Stated(Record):
     """A count that the designer wrote after a row: one for all sizes, or one for each.
 
     ``sign`` is 0 for the stitches there are then, 1 for those gained, -1 for those lost.
@@ -301,8 +291,7 @@ class Stated:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Record):
     """How a row was read that was not written in our form: ``text`` is what it was read as.
 
     ``several`` is its label where that names more than one row. ``guessed`` is whether it left out

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 
 from bindoff.craft.book import Stitch, StitchBook
+from bindoff.records import Record
 from bindoff.source.rowlang.sayings import RESERVED
 
 PHRASES = {
@@ -27,8 +27,7 @@ _MOST_NEAR = 3
 _GLUED = re.compile(r"([a-z][a-z_]*?)(\d*)(tbl|wyib|wyif)?")
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Record):
     """A stitch as one word names it: ``k2`` is the stitch k with the number 2."""
 
     stitch: Stitch
@@ -36,8 +35,7 @@ class Said:
     how: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Vocabulary:
+class Vocabulary(Record):
     """The words of one pattern's rows; ``yarns`` maps a yarn in lower case to its id."""
 
     book: StitchBook

@@ -1,8 +1,8 @@
 """What stands before and after the words of a row: a label, and a stated count of stitches."""
 
 import re
-from dataclasses import dataclass
 
+from bindoff.records import Record
 from bindoff.source.rowlang.reader.tables import pattern
 from bindoff.source.rowlang.reader.written import Written
 
@@ -32,8 +32,7 @@ _SEVERAL = re.compile(r"\b(?:every|all)\b|\d\D+\d")
 _CARDINALS = pattern(r"(?<=\d)(?:st|nd|rd|th|d)\b")
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Record):
     """``Rows 5 and 7 (RS):``. ``several`` when it stands for more than one row."""
 
     text: str
@@ -85,8 +84,7 @@ _ENDINGS = tuple(
 _FIGURE = re.compile(r"\d+")
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Record):
     """A count at the end of a row, in order: one for all sizes, or one for each.
 
     ``sign`` is 0 for what is there after the row, 1 for stitches gained and -1 for stitches lost.

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.records import Record
 from bindoff.source.rowlang.parse import lexed, parse_row
 from bindoff.source.rowlang.problems import Place
 from bindoff.source.rowlang.reader.frames import Label, Said, labelled, stated
@@ -43,8 +44,7 @@ from bindoff.source.rowlang.syntax import (
 from bindoff.source.rowlang.vocabulary import Vocabulary
 
 
-@dataclass(frozen=True, slots=True)
-class Reader:
+class Reader(Record):
     """Rewrites the rows of one pattern; ``old`` where they are in old words.
 
     ``place`` is where the characters of the row stand in its file.

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+
+from bindoff.records import Record
 
 _GROUP = re.compile(r"\\(\d)")
 
@@ -11,8 +12,7 @@ Template = str | Callable[[re.Match[str]], str | None]
 ``None`` where the match stays as it is."""
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Record):
     """``text``, and for each of its characters the start and end of what it was written as."""
 
     text: str
