@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 from types import MappingProxyType
 
 from lark import Lark, Token, Transformer, UnexpectedInput, UnexpectedToken
@@ -25,6 +26,7 @@ from bindoff.source.formula.nodes import (
     inner,
     walk,
 )
+from bindoff.source.grammartables import tables_of
 from bindoff.source.lengths import parse_figure, parse_length
 
 MAX_LENGTH = 1000
@@ -86,8 +88,13 @@ def parse_formula(text: str, span: Span) -> Formula:
 
 @cache
 def _parser() -> Lark:
+    grammar = Path(__file__).with_name("grammar.lark")
     return Lark.open(
-        "grammar.lark", rel_to=__file__, parser="lalr", lexer="basic", transformer=_Builder()
+        str(grammar),
+        parser="lalr",
+        lexer="basic",
+        transformer=_Builder(),
+        cache=tables_of(grammar),
     )
 
 

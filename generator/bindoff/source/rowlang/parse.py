@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Iterator
 from functools import cache
+from pathlib import Path
 from string import ascii_lowercase, ascii_uppercase
 
 from lark import Lark, Token, Tree
@@ -9,6 +10,7 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedInput
 
 from bindoff.craft.book import StitchBook
 from bindoff.diagnostics import Span, fail
+from bindoff.source.grammartables import tables_of
 from bindoff.source.rowlang.build import Builder
 from bindoff.source.rowlang.problems import Place, unreadable, unreadable_character
 from bindoff.source.rowlang.syntax import Row
@@ -77,12 +79,13 @@ def _tree(text: str, vocabulary: Vocabulary, place: Place) -> Tree[Token]:
 
 @cache
 def _grammar() -> Lark:
-    return Lark.open_from_package(
-        __package__,
-        "rows.lark",
+    grammar = Path(__file__).with_name("rows.lark")
+    return Lark.open(
+        str(grammar),
         start="row",
         parser="lalr",
         lexer="basic",
         propagate_positions=True,
         maybe_placeholders=False,
+        cache=tables_of(grammar),
     )
