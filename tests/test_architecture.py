@@ -50,7 +50,6 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "pydantic_core": "source/",
     "pyphen": "render/pdf/",
     "reportlab": "render/pdf/",
-    "svgwrite": "render/svg.py",
     "uharfbuzz": "render/pdf/",
     "yaml": "source/",
 }
@@ -340,7 +339,7 @@ def test_a_public_thing_says_what_it_is(path: str, tree: ast.Module) -> None:
 def test_reading_a_pattern_loads_no_render_and_no_text_engine() -> None:
     code = (
         "import sys, bindoff.cli, bindoff.pipeline\n"
-        "late = {'jinja2', 'markdown_it', 'reportlab', 'svgwrite', 'pikepdf', 'filelock', 'PIL'}\n"
+        "late = {'jinja2', 'markdown_it', 'reportlab', 'pikepdf', 'filelock', 'PIL'}\n"
         "loaded = late & set(sys.modules)\n"
         "assert not loaded, sorted(loaded)"
     )

@@ -50,7 +50,6 @@ _LIBRARIES = (
     "pyphen",
     "pyyaml",
     "reportlab",
-    "svgwrite",
     "uharfbuzz",
 )
 

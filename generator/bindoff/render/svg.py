@@ -6,12 +6,10 @@ stitches stays small. The text is set in a generic family: nothing is fetched fr
 """
 
 import re
+import xml.etree.ElementTree as ET
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
-
-import svgwrite
-from svgwrite.base import BaseElement
 
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
@@ -31,23 +29,28 @@ def render_svg(
     ``language`` is the tag (BCP 47) of their language, if it is known.
     """
     width, height = _number(drawing.width), _number(drawing.height)
-    svg = svgwrite.Drawing(
-        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
+    svg = ET.Element(
+        "svg",
+        {
+            "xmlns": "http://www.w3.org/2000/svg",
+            "version": "1.1",
+            "width": f"{width}mm",
+            "height": f"{height}mm",
+            "viewBox": f"0 0 {width} {height}",
+            "role": "img",
+            "aria-labelledby": f"{id}-title {id}-description",
+            "font-family": FONT,
+            "stroke-linecap": "butt",
+            "stroke-linejoin": "round",
+            **({"xml:lang": language} if language else {}),
+        },
     )
-    svg.set_desc(title, description)
-    for element, name in zip(svg.elements, ("title", "description"), strict=False):
-        element.get_xml().set("id", f"{id}-{name}")
-    svg["role"] = "img"
-    svg["aria-labelledby"] = f"{id}-title {id}-description"
-    svg["font-family"] = FONT
-    svg["stroke-linecap"] = "butt"
-    svg["stroke-linejoin"] = "round"
-    if language:
-        svg["xml:lang"] = language
-    svg.add(svg.rect((0, 0), (width, height), fill=_PAPER))  # on a dark page, ink alone vanishes
-    for element in _elements(svg, drawing.shapes):
-        svg.add(element)
-    return f'<?xml version="1.0" encoding="utf-8"?>\n{svg.tostring()}\n'
+    for tag, name, text in (("title", "title", title), ("desc", "description", description)):
+        ET.SubElement(svg, tag, id=f"{id}-{name}").text = text
+    # On a dark page, ink alone vanishes.
+    ET.SubElement(svg, "rect", x="0", y="0", width=width, height=height, fill=_PAPER)
+    svg.extend(_elements(drawing.shapes))
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{ET.tostring(svg, encoding="unicode")}\n'
 
 
 def id_of(name: str) -> str:
@@ -58,26 +61,26 @@ def id_of(name: str) -> str:
     )
 
 
-def _elements(svg: svgwrite.Drawing, shapes: Iterable[Shape]) -> Iterator[BaseElement]:
+def _elements(shapes: Iterable[Shape]) -> Iterator[ET.Element]:
     for look, group in groupby(shapes, key=_look):
         members = list(group)
         if isinstance(members[0], Label):
-            yield from (_text(svg, label) for label in members if isinstance(label, Label))
+            yield from (_text(label) for label in members if isinstance(label, Label))
         else:
             data = "".join(_outline(shape) for shape in members)
             if data:
-                yield svg.path(data, **look)
+                yield ET.Element("path", {"d": data, **look})
 
 
 def _look(shape: Shape) -> dict[str, str]:
     """The attributes that shapes must share to be one path."""
     match shape:
         case Rect(fill=fill, stroke=stroke, width=width):
-            return _paint(fill, stroke, width) | {"stroke_linejoin": "miter"}
+            return _paint(fill, stroke, width) | {"stroke-linejoin": "miter"}
         case Path(fill=fill, stroke=stroke, width=width) | Stamps(Path(_, fill, stroke, width)):
-            return _paint(fill, stroke, width) | ({"stroke_linecap": "round"} if stroke else {})
+            return _paint(fill, stroke, width) | ({"stroke-linecap": "round"} if stroke else {})
         case Lines(stroke=stroke, width=width, dash=dash):
-            dashes = {"stroke_dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
+            dashes = {"stroke-dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
             return _paint(None, stroke, width) | dashes
         case Label():
             return {}
@@ -85,18 +88,20 @@ def _look(shape: Shape) -> dict[str, str]:
 
 def _paint(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
     paint = {"fill": fill or "none"}
-    return paint | ({"stroke": stroke, "stroke_width": _number(width)} if stroke else {})
+    return paint | ({"stroke": stroke, "stroke-width": _number(width)} if stroke else {})
 
 
-def _text(svg: svgwrite.Drawing, label: Label) -> BaseElement:
+def _text(label: Label) -> ET.Element:
     x, y = _number(label.x), _number(label.y)
-    text = svg.text(label.text, insert=(x, y), font_size=_number(label.size), fill=label.colour)
+    look = {"x": x, "y": y, "font-size": _number(label.size), "fill": label.colour}
     if label.anchor != "start":
-        text["text-anchor"] = label.anchor
+        look["text-anchor"] = label.anchor
     if label.bold:
-        text["font-weight"] = "bold"
+        look["font-weight"] = "bold"
     if label.turn:
-        text["transform"] = f"rotate({_number(-label.turn)} {x} {y})"
+        look["transform"] = f"rotate({_number(-label.turn)} {x} {y})"
+    text = ET.Element("text", look)
+    text.text = label.text
     return text
 
 
