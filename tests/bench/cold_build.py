@@ -1,10 +1,14 @@
 """Where a cold build of each demo spends its time: a process of its own a run, stage by stage.
 
-    python -m tests.bench.cold_build
+    python -m tests.bench.cold_build [--against FOLDER]
 
 Prints medians of seven runs: the wall time from process start to the last byte, the pages, and the
 share of importing, reading, planning, composing, checking, PDF, text and SVG. Processes find their
 modules compiled, as after an installation.
+
+``--against`` sets this checkout beside another one, by the command in the ``.venv`` of each and the
+demos that both have: the processor time of ``--help``, of a check and of a build into a new folder.
+The two run in turn, so that both meet the same noise; a ratio is the median of all turns.
 """
 
 import json
@@ -12,6 +16,7 @@ import os
 import subprocess
 import sys
 import tempfile
+from argparse import ArgumentParser
 from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
@@ -96,9 +101,61 @@ def main(cache: str) -> None:
         print(f"{folder.name}: {wall:.2f} s cold, {runs[0]['pages']} pages; {shares}")
 
 
+def processor(checkout: Path, arguments: Sequence[str], out: str) -> float:
+    """Processor seconds, of the user and the system, of one command of a checkout."""
+    environment = {**os.environ}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    command = [str(checkout / ".venv" / "bin" / "bindoff"), *arguments]
+    if arguments[0] == "build":
+        command += ["--force", "--out", out]
+    with subprocess.Popen(
+        command, cwd=checkout, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+    ) as process:
+        assert process.stderr is not None
+        said = process.stderr.read()
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:
+        raise SystemExit(said.decode())
+    return used.ru_utime + used.ru_stime
+
+
+def compare(other: Path, runs: int) -> None:
+    """Print a line a command: seconds of the other checkout, of this one, and their ratio."""
+    here = PATTERNS.parent
+    demos = [f"patterns/{each.name}" for each in sorted((other / "patterns").iterdir())]
+    commands = [
+        ["--help"],
+        *(["check", each] for each in demos),
+        *(["build", each] for each in demos),
+    ]
+    print(f"{'processor seconds':<38}{'other':>8}{'this':>8}{'ratio':>8}")
+    for command in commands:
+        pairs = [_pair(other, here, command) for _ in range(runs + 1)][1:]  # the first one warms
+        theirs, ours = (median(each) for each in zip(*pairs, strict=True))
+        ratio = median(own / their for their, own in pairs)
+        print(f"{' '.join(command):<38}{theirs:>8.3f}{ours:>8.3f}{ratio:>8.2f}")
+
+
+def _pair(other: Path, here: Path, command: Sequence[str]) -> tuple[float, float]:
+    """The same command of both, one right after the other."""
+    with tempfile.TemporaryDirectory() as out:
+        return (
+            processor(other, command, f"{out}/other"),
+            processor(here, command, f"{out}/this"),
+        )
+
+
 if __name__ == "__main__":
-    if len(sys.argv) > 1:
-        print(json.dumps(stages(sys.argv[1])))
+    parser = ArgumentParser(description=__doc__)
+    parser.add_argument("folder", nargs="?", help="print the stages of one build in this process")
+    parser.add_argument("--against", type=Path, metavar="FOLDER")
+    parser.add_argument("--runs", type=int, default=RUNS)
+    asked = parser.parse_args()
+    if asked.folder:
+        print(json.dumps(stages(asked.folder)))
+    elif asked.against:
+        compare(asked.against.resolve(), asked.runs)
     else:
         with tempfile.TemporaryDirectory() as cache:
             main(cache)
