@@ -65,11 +65,12 @@ def test_the_wheel_holds_the_program_and_its_templates(wheel: Path) -> None:
     modules = {
         path.relative_to(ROOT / "generator").as_posix()
         for path in (ROOT / "generator/bindoff").rglob("*")
-        if path.suffix in (".py", ".lark", ".toml", ".typed")
+        if path.suffix in (".py", ".lark", ".toml", ".typed") and "__pycache__" not in path.parts
     }
 
     assert templates <= set(names)
     assert modules <= set(names)
+    assert not any("__pycache__" in name for name in names)  # made where they are used
     assert not [name for name in names if name.startswith(("tests/", "patterns/"))]
 
 
