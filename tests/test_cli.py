@@ -457,3 +457,23 @@ def test_a_fault_of_the_program_is_told_as_such_and_stops_no_other_pattern(
     assert result.exit_code == 1
     assert result.output.count("error[command.fault]: the program failed with ZeroDivision") == 2
     assert "Traceback" not in result.output
+
+
+def test_the_installed_command_says_all_and_keeps_its_exit_code() -> None:
+    """It ends without taking itself apart, so nothing may be left unsaid by then."""
+    for arguments, code in ((["words", "--json"], 0), (["check", "nowhere"], 1), (["nonsense"], 2)):
+        command = [sys.executable, "-m", "bindoff", *arguments]
+        done = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+        assert done.returncode == code
+        assert (done.stdout + done.stderr).endswith("\n")
+    full = "import json; json.load(__import__('sys').stdin)"
+    piped = f'{sys.executable} -m bindoff words --json | {sys.executable} -c "{full}"'
+    subprocess.run(piped, shell=True, check=True, cwd=ROOT)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
+def test_what_cannot_be_said_is_no_success() -> None:
+    with open("/dev/full", "w") as full:
+        command = [sys.executable, "-m", "bindoff", "words"]
+        done = subprocess.run(command, stdout=full, stderr=subprocess.DEVNULL, check=False)
+    assert done.returncode != 0

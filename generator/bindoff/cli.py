@@ -1,7 +1,9 @@
 """The ``bindoff`` command: a table of its commands, each loaded only when it is called."""
 
-import atexit
 import gc
+import os
+import sys
+from contextlib import suppress
 from importlib import import_module
 from typing import Any
 
@@ -75,10 +77,19 @@ _OBJECTS_BETWEEN_COLLECTIONS = 1_000_000
 
 
 def run() -> None:
-    """``main`` as a process of its own, which loads much and soon ends: garbage is sought late.
+    """``main`` as a process of its own, which loads much and soon ends.
 
-    At the end the search of all objects that Python makes is left out.
+    Garbage is sought late, and what was loaded is not taken apart at the end: the system takes it
+    back at once. All that was said has been written by then; where it can't be, Python's own end
+    says so.
     """
     gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS)
-    atexit.register(gc.freeze)
-    main(prog_name="bindoff")
+    try:
+        main(prog_name="bindoff")
+    except SystemExit as end:
+        if end.code is None or isinstance(end.code, int):
+            with suppress(OSError, ValueError):
+                for stream in filter(None, (sys.stdout, sys.stderr)):
+                    stream.flush()
+                os._exit(end.code or 0)
+        raise
