@@ -4,8 +4,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from bindoff.source.grammartables import tables_of
 from lark import Lark
+
+from bindoff.source.grammartables import tables_of
 
 PURL, KNIT = 'start: WORD\nWORD: "purl"\n', 'start: WORD\nWORD: "knit"\n'
 

@@ -2,6 +2,7 @@
 
 import pyphen
 import pytest
+
 from bindoff.render.pdf.hyphens import hyphens, partable
 
 LANGUAGES = sorted({path: name for name, path in pyphen.LANGUAGES.items()}.values())
