@@ -18,10 +18,10 @@ from click.testing import CliRunner, Result
 from bindoff import catalogue
 from bindoff.catalogue import (
     FEW,
+    BuildState,
     Built,
     Job,
     Request,
-    State,
     build,
     build_all,
     default_workers,
@@ -76,7 +76,7 @@ def test_two_at_a_time_make_the_same_files_as_one_told_in_the_same_order() -> No
     together = list(build_all([Job(name, "two", Request(), "1") for name in names], 2))
 
     assert [result.argument for result in together] == names
-    assert {result.state for result in (*alone, *together)} == {State.BUILT}
+    assert {result.state for result in (*alone, *together)} == {BuildState.BUILT}
     two = {name.removeprefix("two"): data for name, data in contents("two").items()}
     one = {name.removeprefix("one"): data for name, data in contents("one").items()}
     assert two == one
@@ -126,7 +126,7 @@ def test_a_pattern_that_brings_its_process_down_is_found_and_stops_no_other(
 
     assert [result.argument for result in results] == names
     assert [result.state for result in results] == [
-        State.FAILED if name == "broom" else State.BUILT for name in names
+        BuildState.FAILED if name == "broom" else BuildState.BUILT for name in names
     ]
     (finding,) = results[2].findings
     assert finding.id == "build.ended"
@@ -225,7 +225,7 @@ def test_what_was_found_is_told_again_though_nothing_is_built() -> None:
 
     first, second = build(job()), build(job())
 
-    assert (first.state, second.state) == (State.BUILT, State.UNCHANGED)
+    assert (first.state, second.state) == (BuildState.BUILT, BuildState.UNCHANGED)
     assert "grid.unused" in {finding.id for finding in first.findings}
     assert second.findings == first.findings
     assert second.paths == first.paths
@@ -239,7 +239,7 @@ def test_places_are_told_as_the_user_writes_the_path_now() -> None:
 
     first, second = build(job(absolute)), build(job())
 
-    assert second.state is State.UNCHANGED
+    assert second.state is BuildState.UNCHANGED
     then = {finding.span.file for finding in first.findings if finding.span}
     now = {finding.span.file for finding in second.findings if finding.span}
     assert "cap/pattern.yaml" in now
@@ -289,9 +289,9 @@ def test_a_pattern_is_built_again_once_anything_changed(change: Callable[[], Non
     before = set(contents("out"))
     change()
 
-    assert build(job()).state is State.BUILT
+    assert build(job()).state is BuildState.BUILT
     assert set(contents("out")) == before
-    assert build(job()).state is State.UNCHANGED
+    assert build(job()).state is BuildState.UNCHANGED
 
 
 @pytest.mark.parametrize(
@@ -303,9 +303,9 @@ def test_a_pattern_is_built_again_with_other_options_or_another_program(other: J
     write("cap")
     build(job())
 
-    assert build(other).state is State.BUILT
+    assert build(other).state is BuildState.BUILT
     same_program = other.program == job().program
-    assert build(job()).state is (State.UNCHANGED if same_program else State.BUILT)
+    assert build(job()).state is (BuildState.UNCHANGED if same_program else BuildState.BUILT)
 
 
 def test_force_builds_an_unchanged_pattern() -> None:
@@ -322,7 +322,7 @@ def test_what_editors_leave_and_a_new_date_change_nothing() -> None:
     append("cap/pattern.yaml~", "copy")()
     os.utime("cap/pattern.yaml", (1, 1))
 
-    assert build(job()).state is State.UNCHANGED
+    assert build(job()).state is BuildState.UNCHANGED
 
 
 def test_a_fault_that_is_put_right_by_taking_it_back_needs_no_build() -> None:
@@ -331,10 +331,10 @@ def test_a_fault_that_is_put_right_by_taking_it_back_needs_no_build() -> None:
     write("cap", UNSOUND)
     before = contents("out")
 
-    assert build(job()).state is State.FAILED
+    assert build(job()).state is BuildState.FAILED
     assert contents("out") == before
     write("cap")
-    assert build(job()).state is State.UNCHANGED
+    assert build(job()).state is BuildState.UNCHANGED
 
 
 def test_a_changed_program_is_noticed(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -375,8 +375,8 @@ def test_an_earlier_version_that_is_compared_counts_as_well() -> None:
     write("old", changed(CAP, ("rounds: 8", "rounds: 9")))
     compared = Job("cap", "out", Request(changes="old"), "1")
 
-    assert build(compared).state is State.BUILT
-    assert build(compared).state is State.UNCHANGED
+    assert build(compared).state is BuildState.BUILT
+    assert build(compared).state is BuildState.UNCHANGED
     append("old/pattern.yaml", "\n# a remark\n")()
-    assert build(compared).state is State.BUILT
-    assert build(job()).state is State.BUILT
+    assert build(compared).state is BuildState.BUILT
+    assert build(job()).state is BuildState.BUILT

@@ -17,7 +17,7 @@ import pytest
 from click.testing import CliRunner, Result
 from filelock import FileLock
 
-from bindoff.catalogue import Job, Request, State, build
+from bindoff.catalogue import BuildState, Job, Request, build
 from bindoff.cli import main
 from bindoff.render import output
 from bindoff.render.output import STATE
@@ -212,7 +212,7 @@ def test_a_build_that_is_killed_at_any_moment_leaves_the_last_good_output_whole(
             found["in the midst"] += bool(left_over(out) - remains)
 
     assert found["in the midst"] >= KILLS / 10
-    assert build(Job("0/cap", "out", Request(), "1", force=True)).state is State.BUILT
+    assert build(Job("0/cap", "out", Request(), "1", force=True)).state is BuildState.BUILT
     assert beside(out) == set()
 
 

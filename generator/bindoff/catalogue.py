@@ -83,7 +83,7 @@ class Job(Record):
     clean: bool = False
 
 
-class State(StrEnum):
+class BuildState(StrEnum):
     """What came of a pattern."""
 
     BUILT = "built"
@@ -98,7 +98,7 @@ class Built(Record):
     """
 
     argument: str
-    state: State
+    state: BuildState
     findings: tuple[Diagnostic, ...] = ()
     paths: tuple[str, ...] = ()
     looked_at: Mapping[str, Seen] = field(default_factory=dict)
@@ -230,7 +230,7 @@ def _alone(job: Job) -> Built:
         f"the system ended the build of `{job.argument}`, most often for want of memory",
         "Close other programs, or build it by itself",
     )
-    return Built(job.argument, State.FAILED, (ended,))
+    return Built(job.argument, BuildState.FAILED, (ended,))
 
 
 def build(job: Job) -> Built:
@@ -250,7 +250,7 @@ def build(job: Job) -> Built:
     if isinstance(made, Built):
         return made
     looked_at = _looked_at(pattern, earlier)
-    return Built(job.argument, State.FAILED, made, looked_at=looked_at)
+    return Built(job.argument, BuildState.FAILED, made, looked_at=looked_at)
 
 
 def _earlier(asked: Request, pattern: Named) -> Named | None:
@@ -307,7 +307,7 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
     publish(outputs.files, folder, merge)
     paths = _paths(folder, outputs.files)
     findings = (*outputs.findings, *_stale(folder, stale))
-    return Built(job.argument, State.BUILT, findings, paths, looked_at)
+    return Built(job.argument, BuildState.BUILT, findings, paths, looked_at)
 
 
 def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
@@ -336,7 +336,7 @@ def _standing(job: Job, pattern: Named, folder: Path) -> Built | None:
             found = tuple(_finding(data, pattern.files) for data in record["findings"])
             paths = _paths(folder, record["outputs"])
             findings = (*found, *_stale(folder, stale))
-            return Built(job.argument, State.UNCHANGED, findings, paths, looked_at)
+            return Built(job.argument, BuildState.UNCHANGED, findings, paths, looked_at)
     return None
 
 

@@ -50,7 +50,7 @@ def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
 
 def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnostic, ...]:
     """What the checks find in a pattern; raises ``PatternError`` where a stage can't go on."""
-    from bindoff.checks.catalogue import findings
+    from bindoff.checks.allchecks import findings
 
     source = read_source(files, source_name, called)
     try:
@@ -77,7 +77,7 @@ def build_pattern(
     Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
     All text editions are written as ``text`` says.
     """
-    from bindoff.checks.catalogue import findings
+    from bindoff.checks.allchecks import findings
 
     source = read_source(files, source_name, called)
     try:

@@ -31,7 +31,7 @@ STAGES = ("import", "source", "plan", "document", "checks", "pdf", "text", "svg"
 def stages(folder: str) -> dict[str, float]:
     """Seconds of each stage of one build in this process, and the pages."""
     marks = [perf_counter()]
-    from bindoff.checks.catalogue import findings
+    from bindoff.checks.allchecks import findings
     from bindoff.document.build import build_document
     from bindoff.files import DiskFiles
     from bindoff.plan.plan import make_plan

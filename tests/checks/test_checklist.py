@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.proofs import PROOFS
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 
 import bindoff.checks
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.engine import Check, check, together
 from bindoff.checks.listing import as_data, as_text
 from bindoff.checks.proofs import PROOFS, Proof

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.proofs import PROOFS
 from bindoff.cli import main
 

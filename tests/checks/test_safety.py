@@ -6,7 +6,7 @@ buttons or pompoms on things for babies: common practice, no source.
 
 import pytest
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.diagnostics import PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern

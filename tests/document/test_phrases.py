@@ -22,7 +22,7 @@ from bindoff.document.phrases import (
     times,
 )
 from bindoff.document.tree import SizeValues, Strong, Text
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from tests.document.patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)

@@ -14,7 +14,7 @@ from bindoff.document.voice import voice_of
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.steps.stripes import Striped
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 from tests.document.patterns import (
     BOAT,
     Data,
@@ -110,8 +110,8 @@ def test_the_marked_rounds_are_where_the_parts_of_the_tube_meet() -> None:
     stops = {row[0]: row[1:] for row in cells(table)}
 
     for name, part in (
-        ("Lining ends, brim starts", Part.LINING),
-        ("Brim ends, to be turned up here", Part.OUTER_BRIM),
+        ("Lining ends, brim starts", TubePart.LINING),
+        ("Brim ends, to be turned up here", TubePart.OUTER_BRIM),
     ):
         ends = [segment.last for plan in plans if (segment := plan.tube.segment(part))]
         assert stops[f"{name}; mark this round"] == [str(end) for end in ends]

@@ -6,7 +6,7 @@ arithmetic first); what is sound is judged by the sources named in the checks' o
 
 import pytest
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.diagnostics import Severity
 from bindoff.files import Files
 from tests.faults.faults import FAULTS

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.context import Context, context_of
 from bindoff.checks.prose import HOLE, Prose, prose_of
 from bindoff.diagnostics import Severity, Span

@@ -16,7 +16,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from bindoff.checks.catalogue import findings
+from bindoff.checks.allchecks import findings
 from bindoff.diagnostics import PatternError
 from bindoff.document.build import build_document
 from bindoff.document.numbers import figures

@@ -9,7 +9,7 @@ from importlib import import_module
 import pytest
 
 import bindoff
-from bindoff.render.spelling import _rules
+from bindoff.render.spoken import _rules
 from tests.hostile.fuzz import SlowError, limited
 
 LENGTH = 40_000
@@ -55,7 +55,7 @@ def expressions() -> Iterator[tuple[str, "re.Pattern[str]"]]:
                 if isinstance(value, re.Pattern) and isinstance(value.pattern, str):
                     yield f"{module.name.removeprefix('bindoff.')}.{name}", value
     for number, (_, value, _) in enumerate(_rules("re")):
-        yield f"render.spelling {number}", value
+        yield f"render.spoken {number}", value
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ common practice, no source.
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.plan import Plan

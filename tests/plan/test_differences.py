@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.document.numbers import figures
-from bindoff.plan.differences.change import Change, Part
+from bindoff.plan.differences.change import Change, ChangedPart
 from bindoff.plan.differences.find import differences
 from bindoff.plan.differences.said import Amount, Cell, Extent, Instruction, Prose, Stop, What
 from bindoff.plan.plan import Plan
@@ -334,7 +334,7 @@ def test_a_size_that_no_longer_needs_an_even_row_has_none() -> None:
 # ---------------------------------------------------------------- what is new or gone
 
 
-def places(changes: tuple[Change, ...], part: Part) -> set[tuple[str | None, str | None]]:
+def places(changes: tuple[Change, ...], part: ChangedPart) -> set[tuple[str | None, str | None]]:
     return {(c.place.old, c.place.new) for c in changes if c.place.part is part}
 
 
@@ -369,8 +369,8 @@ def test_a_yarn_may_have_another_key() -> None:
 def test_a_new_yarn_and_a_lost_one() -> None:
     changes = edited(CAP, ("  foam: {name: Foam", "  ice: {name: Ice"), ("foam}", "ice}"))
 
-    assert places(changes, Part.YARN) == {(None, "ice"), ("foam", None)}
-    new = [c for c in changes if c.place.new == "ice" and c.place.part is Part.YARN]
+    assert places(changes, ChangedPart.YARN) == {(None, "ice"), ("foam", None)}
+    new = [c for c in changes if c.place.new == "ice" and c.place.part is ChangedPart.YARN]
     assert all(shift.old is None for change in new for shift in change.shifts)
     assert {c.what for c in new} >= {What.NAME, What.WEIGHT, What.AMOUNT, What.BALLS}
     assert all(isinstance(s.new, Amount) for c in new if c.what is What.AMOUNT for s in c.shifts)
@@ -380,9 +380,9 @@ def test_a_new_piece_and_a_lost_one() -> None:
     flap = FLAP[FLAP.index("  flap:\n") :].replace("wide", "20").replace("narrow", "10")
     old, new = plan_of(CAP), plan_of(CAP + flap)
 
-    assert places(compared(old, new), Part.PIECE) == {(None, "flap")}
-    assert places(compared(new, old), Part.PIECE) == {("flap", None)}
-    assert places(compared(old, new), Part.STEP) == set()
+    assert places(compared(old, new), ChangedPart.PIECE) == {(None, "flap")}
+    assert places(compared(new, old), ChangedPart.PIECE) == {("flap", None)}
+    assert places(compared(old, new), ChangedPart.STEP) == set()
 
 
 def steps(changes: tuple[Change, ...]) -> set[tuple[int | None, int | None]]:
@@ -393,7 +393,7 @@ def steps(changes: tuple[Change, ...]) -> set[tuple[int | None, int | None]]:
             c.place.new_step.number if c.place.new_step else None,
         )
         for c in changes
-        if c.place.part is Part.STEP
+        if c.place.part is ChangedPart.STEP
     }
 
 

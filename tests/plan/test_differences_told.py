@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from bindoff.plan.differences.change import Change, Part, Place, StepAt
+from bindoff.plan.differences.change import Change, ChangedPart, Place, StepAt
 from bindoff.plan.differences.find import differences
 from bindoff.plan.differences.said import Cell, Extent, Prose, Stop, What
 from bindoff.source.formula import Kind, Quantity
@@ -193,7 +193,7 @@ def test_both_plans_are_at_hand() -> None:
     ids=["title", "a size less", "order of sizes"],
 )
 def test_what_is_told_once_is_of_the_pattern(edits: list[tuple[str, str]]) -> None:
-    assert [change.place for change in edited(CAP, *edits)] == [Place(Part.PATTERN)]
+    assert [change.place for change in edited(CAP, *edits)] == [Place(ChangedPart.PATTERN)]
 
 
 # ---------------------------------------------------------------- charts
@@ -210,8 +210,8 @@ def test_a_new_chart_and_a_lost_one() -> None:
     facts = {What.NAME: "Ripple", What.ALT: "Other waves.", What.EXTENT: Extent(8, 4)}
 
     there, back = compared(old, new), compared(new, old)
-    assert places(there, Part.CHART) == {(None, "ripple")}
-    assert places(back, Part.CHART) == {("ripple", None)}
+    assert places(there, ChangedPart.CHART) == {(None, "ripple")}
+    assert places(back, ChangedPart.CHART) == {("ripple", None)}
     assert {c.what: (s.old, s.new) for c in there for s in c.shifts} == {
         what: (None, value) for what, value in facts.items()
     }
@@ -345,7 +345,7 @@ def test_a_changed_step_behind_a_lost_one_is_still_the_same_step(extra: str) -> 
 
     steps = {(c.place.old_step, c.place.new_step) for c in changes if c.what is What.SAY}
     assert steps == {(StepAt(2, 3, ""), StepAt(1, 2, ""))}
-    gone = {c.place.old_step for c in changes if c.place.part is Part.STEP and c.place.gone}
+    gone = {c.place.old_step for c in changes if c.place.part is ChangedPart.STEP and c.place.gone}
     assert gone == {StepAt(1, 2, "")}
 
 
@@ -365,7 +365,9 @@ def test_as_many_changed_steps_as_possible_meet_one_of_their_kind() -> None:
     new = between("work: p all", "say: Stop.")
     changes = compared(plan_of(old), plan_of(new))
 
-    steps = {(c.place.old_step, c.place.new_step) for c in changes if c.place.part is Part.STEP}
+    steps = {
+        (c.place.old_step, c.place.new_step) for c in changes if c.place.part is ChangedPart.STEP
+    }
     assert steps == {
         (StepAt(1, 2, ""), None),
         (StepAt(2, 3, ""), StepAt(1, 2, "")),
@@ -386,7 +388,9 @@ def test_steps_that_changed_places_at_the_end_take_no_other_step_with_them() -> 
     )
     changes = compared(plan_of(old), plan_of(new))
 
-    steps = {(c.place.old_step, c.place.new_step) for c in changes if c.place.part is Part.STEP}
+    steps = {
+        (c.place.old_step, c.place.new_step) for c in changes if c.place.part is ChangedPart.STEP
+    }
     assert steps == {
         (None, StepAt(1, 2, "")),
         (StepAt(1, 2, ""), StepAt(2, 3, "")),
@@ -428,5 +432,5 @@ def test_stops_of_one_kind_are_counted() -> None:
     } == moved
     knitted = StepAt(0, 1, "")
     assert {c.place for c in changes if c.what is What.COUNTER} == {
-        Place(Part.STEP, "cap", "cap", knitted, knitted)
+        Place(ChangedPart.STEP, "cap", "cap", knitted, knitted)
     }

@@ -5,7 +5,7 @@ from functools import cache
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.plan.differences.meeting import aligned
+from bindoff.plan.differences.matching import aligned
 
 Items = tuple[tuple[str, str], ...]
 items = st.lists(st.tuples(st.sampled_from("ab"), st.sampled_from("xy")), max_size=7).map(tuple)

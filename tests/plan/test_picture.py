@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from bindoff.diagnostics import PatternError
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 from tests.small_patterns import TUBE, WAVES, changed, plan_of
 
 
@@ -29,12 +29,12 @@ def test_the_rounds_of_a_tube_by_hand() -> None:
     tube = pictures()[0].tube
 
     assert [(each.part, each.first, each.last) for each in tube.segments] == [
-        (Part.LINING_GATHER, 1, 1),
-        (Part.LINING, 2, 15),
-        (Part.LINING_BRIM, 16, 19),
-        (Part.OUTER_BRIM, 20, 23),
-        (Part.OUTER, 24, 37),
-        (Part.OUTER_GATHER, 38, 38),
+        (TubePart.LINING_GATHER, 1, 1),
+        (TubePart.LINING, 2, 15),
+        (TubePart.LINING_BRIM, 16, 19),
+        (TubePart.OUTER_BRIM, 20, 23),
+        (TubePart.OUTER, 24, 37),
+        (TubePart.OUTER_GATHER, 38, 38),
     ]
     assert tube.fold_after == 19
     assert tube.total_rounds == 38
@@ -224,7 +224,7 @@ def test_stripes_and_embroidery_together_are_the_picture(
         ("      - gather: all\n", "      - gather: all\n" + BAND),
     )
     for plan in pictures(text, "\n".join(rounds) + "\n"):
-        outer = plan.tube.segment(Part.OUTER)
+        outer = plan.tube.segment(TubePart.OUTER)
         assert outer is not None
         for number in range(1, plan.tube.total_rounds + 1):
             place = number - outer.first

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.plan.spacing import (
-    Run,
+    EvenRun,
     ShapedRow,
     Spacing,
     collapse,
@@ -80,7 +80,7 @@ def test_the_first_group_halved() -> None:
     """48 stitches, 12 increases: 2, then 4 eleven times, then 2."""
     row = flat(48, 12, halve_first=True).increase_row()
 
-    assert row == ShapedRow("m1", (Run(2, 1), Run(4, 11)), repeats=1, rest=2)
+    assert row == ShapedRow("m1", (EvenRun(2, 1), EvenRun(4, 11)), repeats=1, rest=2)
     assert row.stitches_after == 60
 
 
@@ -88,7 +88,7 @@ def test_a_crown_round_in_the_round() -> None:
     """88 stitches, 8 decreases: (k9, k2tog) 8 times, 80 left."""
     row = in_the_round(88, 8).decrease_row()
 
-    assert row == ShapedRow("k2tog", (Run(9, 1),), repeats=8, rest=0)
+    assert row == ShapedRow("k2tog", (EvenRun(9, 1),), repeats=8, rest=0)
     assert (row.stitches_before, row.stitches_after) == (88, 80)
 
 
@@ -108,13 +108,13 @@ def test_flat_decreases_leave_equal_edges() -> None:
     """Between two k2tog group - 2 stitches, at each edge group - 1: 10 groups of 8, 9 decreases."""
     row = flat(80, 9).decrease_row()
 
-    assert row == ShapedRow("k2tog", (Run(7, 1), Run(6, 8)), repeats=1, rest=7)
+    assert row == ShapedRow("k2tog", (EvenRun(7, 1), EvenRun(6, 8)), repeats=1, rest=7)
     assert (row.stitches_before, row.stitches_after) == (80, 71)
 
 
 def test_two_equal_changes_are_one_list_worked_twice() -> None:
     """20 stitches, 2 decreases: (k8, k2tog) twice."""
-    assert in_the_round(20, 2).decrease_row() == ShapedRow("k2tog", (Run(8, 1),), 2, rest=0)
+    assert in_the_round(20, 2).decrease_row() == ShapedRow("k2tog", (EvenRun(8, 1),), 2, rest=0)
 
 
 def test_one_change_and_none_are_worked_once() -> None:
@@ -125,7 +125,7 @@ def test_one_change_and_none_are_worked_once() -> None:
 def test_kfb_uses_the_last_stitch_of_its_group() -> None:
     row = in_the_round(48, 6).increase_row("kfb")
 
-    assert row == ShapedRow("kfb", (Run(7, 1),), repeats=6, rest=0)
+    assert row == ShapedRow("kfb", (EvenRun(7, 1),), repeats=6, rest=0)
     assert (row.stitches_before, row.stitches_after) == (48, 54)
 
 

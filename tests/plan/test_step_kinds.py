@@ -13,7 +13,7 @@ import pytest
 
 import bindoff.document.steps.registry as told
 import bindoff.plan.steps.registry as worked
-from bindoff.checks.catalogue import findings
+from bindoff.checks.allchecks import findings
 from bindoff.document.back import TECHNIQUES
 from bindoff.document.build import build_document
 from bindoff.document.differencewords.sections import change_blocks
@@ -25,7 +25,7 @@ from bindoff.document.voice import Voice
 from bindoff.files import MemoryFiles
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.find import differences
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.plan.spacing import Run
+from bindoff.plan.spacing import EvenRun
 from bindoff.plan.taper import taper
 
 
@@ -37,7 +37,7 @@ def test_intervals(rounds: int, changes: int, step: int, intervals: dict[int, in
 
 def test_a_sleeve_of_eight_pairs() -> None:
     """62 stitches to 46 are 8 pairs over 78 rounds (common practice, no source)."""
-    assert taper(78, (62 - 46) // 2).runs == (Run(9, 2), Run(10, 6))
+    assert taper(78, (62 - 46) // 2).runs == (EvenRun(9, 2), EvenRun(10, 6))
 
 
 def test_short_intervals_come_first() -> None:
@@ -52,7 +52,7 @@ def test_shaping_rounds_are_numbered_from_one() -> None:
 def test_rows_left_over_are_plain() -> None:
     result = taper(31, 7, step=2)
 
-    assert result.runs == (Run(4, 6), Run(6, 1))
+    assert result.runs == (EvenRun(4, 6), EvenRun(6, 1))
     assert result.plain_after == 1
 
 

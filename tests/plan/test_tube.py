@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from bindoff.craft.ease import EASE_WORDS, SNUG_HAT, EaseRule
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.tube import (
-    Part,
+    TubePart,
     circumference,
     fit,
     folded_tube,
@@ -128,17 +128,17 @@ def test_a_hat_folded_double_with_a_brim() -> None:
     tube = folded_tube(46, Gauge.over(9, 12.5), depth_mm=210, brim_mm=50, gather_mm=20)
 
     assert [(s.part, s.first, s.last) for s in tube.segments] == [
-        (Part.LINING_GATHER, 1, 3),
-        (Part.LINING, 4, 29),
-        (Part.LINING_BRIM, 30, 35),
-        (Part.OUTER_BRIM, 36, 41),
-        (Part.OUTER, 42, 67),
-        (Part.OUTER_GATHER, 68, 70),
+        (TubePart.LINING_GATHER, 1, 3),
+        (TubePart.LINING, 4, 29),
+        (TubePart.LINING_BRIM, 30, 35),
+        (TubePart.OUTER_BRIM, 36, 41),
+        (TubePart.OUTER, 42, 67),
+        (TubePart.OUTER_GATHER, 68, 70),
     ]
     assert tube.fold_after == 35
     assert (tube.needles, tube.total_rounds) == (46, 70)
     assert [f"stitch {marker}" for marker in tube.markers] == ["stitch 1", "stitch 24"]
-    brim = tube.segment(Part.OUTER_BRIM)
+    brim = tube.segment(TubePart.OUTER_BRIM)
     assert brim is not None
     assert brim.rounds.exact == pytest.approx(6.25)
     assert brim.rounds.error_mm == pytest.approx(-2)
@@ -148,11 +148,11 @@ def test_without_a_brim_or_gather_there_are_two_parts() -> None:
     tube = folded_tube(48, Gauge.over(10, 14), depth_mm=200)
 
     assert [(s.part, s.first, s.last) for s in tube.segments] == [
-        (Part.LINING, 1, 28),
-        (Part.OUTER, 29, 56),
+        (TubePart.LINING, 1, 28),
+        (TubePart.OUTER, 29, 56),
     ]
     assert tube.fold_after == 28
-    assert tube.segment(Part.LINING_BRIM) is None
+    assert tube.segment(TubePart.LINING_BRIM) is None
 
 
 def test_a_lining_of_another_depth_and_yarn() -> None:
@@ -166,10 +166,10 @@ def test_a_lining_of_another_depth_and_yarn() -> None:
     )
 
     assert [(s.part, s.last - s.first + 1) for s in tube.segments] == [
-        (Part.LINING, 29),  # 28.8
-        (Part.LINING_BRIM, 8),
-        (Part.OUTER_BRIM, 7),
-        (Part.OUTER, 28),
+        (TubePart.LINING, 29),  # 28.8
+        (TubePart.LINING_BRIM, 8),
+        (TubePart.OUTER_BRIM, 7),
+        (TubePart.OUTER, 28),
     ]
     assert tube.fold_after == 37
 

@@ -33,7 +33,7 @@ from bindoff.document.tree import (
     TableRow,
     Text,
 )
-from bindoff.render.spelling import ended, sentences, spelled
+from bindoff.render.spoken import ended, sentences, spelled
 from bindoff.render.text import render_text
 
 SIZES = ("S", "M", "L")

@@ -8,7 +8,7 @@ from bindoff.checks.sizes import bodies, out_of_order, uneven
 from bindoff.checks.walk import body_said
 from bindoff.craft.bodies import BODIES, Dimension
 from bindoff.diagnostics import Severity
-from bindoff.plan.nouns import an
+from bindoff.plan.english import an
 
 WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")

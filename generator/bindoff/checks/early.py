@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bindoff.checks.catalogue import CHECKS
+from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.causes import causes_first
 from bindoff.checks.context import Context, context_of
 from bindoff.checks.engine import Needs, found_by

@@ -7,7 +7,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 
 
 @check(
@@ -38,7 +38,7 @@ def covered_picture(context: Context) -> Iterator[Finding]:
 
 def _covered(plan: PicturePlan) -> int:
     """Rounds of the picture behind the brim."""
-    brim, outer = plan.tube.segment(Part.OUTER_BRIM), plan.tube.segment(Part.OUTER)
+    brim, outer = plan.tube.segment(TubePart.OUTER_BRIM), plan.tube.segment(TubePart.OUTER)
     if brim is None or outer is None:
         return 0
     covers_to = outer.first + brim.last - brim.first

@@ -11,10 +11,10 @@ import click
 
 from bindoff.catalogue import (
     FEW,
+    BuildState,
     Built,
     Job,
     Request,
-    State,
     build_all,
     default_workers,
     program,
@@ -156,7 +156,7 @@ def command(
         click.echo(json.dumps([_record(built) for built in results], indent=1))
     elif len(results) > 1:
         _sum_up(results)
-    sys.exit(1 if any(built.state is State.FAILED for built in results) else 0)
+    sys.exit(1 if any(built.state is BuildState.FAILED for built in results) else 0)
 
 
 def to_build(
@@ -185,20 +185,20 @@ def to_build(
 
 def report(built: Built, counted: str = "", paths: bool = True) -> None:
     """Print a pattern's findings and what came of it, with the ``paths`` of new outputs."""
-    lines = built.paths if paths and built.state is State.BUILT else ()
+    lines = built.paths if paths and built.state is BuildState.BUILT else ()
     result = Result(built.findings, tuple(f"  {path}" for path in lines))
     tell(named(built.argument), result, f"{built.state}{counted}")
 
 
 def _sum_up(results: Sequence[Built]) -> None:
     counts = Counter(built.state for built in results)
-    said = ", ".join(f"{counts[state]} {state}" for state in State if counts[state])
+    said = ", ".join(f"{counts[state]} {state}" for state in BuildState if counts[state])
     say(f"{len(results)} patterns: {said}")
     for built in results:
-        if built.state is State.FAILED:
+        if built.state is BuildState.FAILED:
             say(f"failed: {visible(built.argument)}", err=True)
 
 
 def _record(built: Built) -> dict[str, Any]:
-    data = None if built.state is State.FAILED else list(built.paths)
+    data = None if built.state is BuildState.FAILED else list(built.paths)
     return {**record(built.argument, Result(built.findings, (), data)), "state": built.state}

@@ -43,7 +43,7 @@ def _check_and_show(pattern: Named) -> Result:
 
 
 def _list(as_json: bool) -> str:
-    from bindoff.checks.catalogue import CHECKS
+    from bindoff.checks.allchecks import CHECKS
     from bindoff.checks.listing import as_data, as_text
     from bindoff.checks.proofs import PROOFS
 

@@ -14,7 +14,7 @@ from typing import Any
 
 import click
 
-from bindoff.catalogue import Built, Job, Request, State, build, still
+from bindoff.catalogue import BuildState, Built, Job, Request, build, still
 from bindoff.commands.build import output_options, request, to_build
 from bindoff.commands.shared import named, say
 from bindoff.files import DiskFiles, MemoryFiles, Seen, packaged_template
@@ -44,7 +44,7 @@ class _Watched(Record):
     job: Job
     looked_at: Mapping[str, Seen]
     looks: Looks | None
-    state: State | None
+    state: BuildState | None
 
     @property
     def changed(self) -> bool:
@@ -72,7 +72,7 @@ def watch(jobs: Sequence[Job], wait: Callable[[float], None]) -> None:
     """Build all, then whatever changes, until ``wait`` (seconds) or the user interrupts it."""
     watched = [_build(job, wait) for job in jobs]
     _say_waiting()
-    if all(each.state is not State.BUILT for each in watched):
+    if all(each.state is not BuildState.BUILT for each in watched):
         _warm_up(jobs[0].request)
     while True:
         started = perf_counter()
@@ -93,7 +93,7 @@ def _build(job: Job, wait: Callable[[float], None]) -> _Watched:
     built = build(job)
     seconds = perf_counter() - started
     looks = _looks(built.looked_at)
-    failed = built.state is State.FAILED
+    failed = built.state is BuildState.FAILED
     if failed:
         wait(PATIENCE)
     rests = _looks(built.looked_at) == looks and still(built.looked_at)
@@ -109,9 +109,9 @@ def _tell(job: Job, built: Built, seconds: float) -> None:
         say(full(built.findings, pattern.files.lines), err=True)
     found = summary(built.findings)
     folder = Path(job.out) / pattern.called
-    if built.state is not State.FAILED:
+    if built.state is not BuildState.FAILED:
         extra = f" with {found}" if built.findings else ""
-        took = f" in {seconds:.2f} s" if built.state is State.BUILT else ""
+        took = f" in {seconds:.2f} s" if built.state is BuildState.BUILT else ""
         say(f"{visible(job.argument)}: {built.state}{extra}{took}: {visible(str(folder))}")
     elif folder.is_dir():
         say(

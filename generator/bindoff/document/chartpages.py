@@ -17,8 +17,8 @@ from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link
 from bindoff.document.voice import Voice
 from bindoff.plan.chartproof import Line, lines_of
 from bindoff.plan.colour.palette import assign_symbols
+from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge
-from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan

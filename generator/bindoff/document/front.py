@@ -55,7 +55,7 @@ from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_label, body_rows
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.gauge import Gauge as WrittenGauge
@@ -150,7 +150,7 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
     if len(plan.stripes.stripes) == 1:
         return None
     high = round(ART_STITCHES * _main_gauge(voice).aspect / ART_WIDTH_MM * ART_HEIGHT_MM)
-    outer = plan.tube.segment(Part.OUTER)
+    outer = plan.tube.segment(TubePart.OUTER)
     assert outer is not None
     rows = plan.colours.rounds[outer.first - 1 : outer.last][:high]
     yarns = listed(voice.yarn_names[yarn] for yarn in dict.fromkeys(row[0] for row in rows))

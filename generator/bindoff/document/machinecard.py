@@ -35,7 +35,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
-from bindoff.plan.nouns import how_many, plural
+from bindoff.plan.english import how_many, plural
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from bindoff.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
 from bindoff.document.units import per_size
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 
 NOT_WORKED = "–"
 """What stands for a size that has no such step or figure."""

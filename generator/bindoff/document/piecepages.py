@@ -20,7 +20,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.tubemap import YarnLook, tube_alt, tube_map, zone_key
 from bindoff.document.voice import Voice
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.piece import Piece

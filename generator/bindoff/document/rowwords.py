@@ -186,7 +186,7 @@ class _Voice(Record):
         return self.form is Form.LONG
 
 
-Said = tuple[Inline | str, ...]
+RowSaid = tuple[Inline | str, ...]
 
 _KEPT = {
     Kept.FIRST: "the stitch left on the right needle is the first of the next stitches",
@@ -200,7 +200,7 @@ def _sentence(voice: _Voice, row: Row) -> Inlines:
     return _merged(_capital((prefix, *parts, ".")))
 
 
-def _all_over(voice: _Voice, row: Row) -> Said:
+def _all_over(voice: _Voice, row: Row) -> RowSaid:
     """The few words for a row of one stitch throughout, or for stitches all taken off."""
     match row.parts:
         case (Fill("k" | "p" as stitch, ToEnd(), (), yarn),):
@@ -211,14 +211,14 @@ def _all_over(voice: _Voice, row: Row) -> Said:
             return ()
 
 
-def _listed(parts: Iterable[Said]) -> Said:
+def _listed(parts: Iterable[RowSaid]) -> RowSaid:
     said: list[Inline | str] = []
     for part in parts:
         said += [", ", *part] if said else part
     return tuple(said)
 
 
-def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
+def _part(voice: _Voice, part: Part, *, top: bool = False) -> RowSaid:
     match part:
         case Work():
             return _work(voice, part)
@@ -247,7 +247,7 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> Said:
             return _hooked(voice, part)
 
 
-def _work(voice: _Voice, part: Work) -> Said:
+def _work(voice: _Voice, part: Work) -> RowSaid:
     template, how = voice.stitch(part.stitch), _how(voice, part.how)
     yarn = _in_yarn(voice, part.yarn)
     if "{n}" in template:
@@ -257,9 +257,9 @@ def _work(voice: _Voice, part: Work) -> Said:
     return (template, *how, *times, *yarn)
 
 
-def _repeat(voice: _Voice, part: Repeat, *, star: bool) -> Said:
+def _repeat(voice: _Voice, part: Repeat, *, star: bool) -> RowSaid:
     if isinstance(part.until, MoreTimes):
-        until: Said = _more(voice, part.until.count)
+        until: RowSaid = _more(voice, part.until.count)
     else:
         until = _target(voice, part.until)
     inner = _listed(_part(voice, each) for each in part.parts)
@@ -270,15 +270,15 @@ def _repeat(voice: _Voice, part: Repeat, *, star: bool) -> Said:
     return ("[", *inner, "] ", *until)
 
 
-def _bracketed(voice: _Voice, parts: tuple[Part, ...]) -> Said:
+def _bracketed(voice: _Voice, parts: tuple[Part, ...]) -> RowSaid:
     inner = _listed(_part(voice, each) for each in parts)
     if voice.long:
         return ("start of repeat, ", *inner, ", end of repeat, work it ")
     return ("[", *inner, "] ")
 
 
-def _hooked(voice: _Voice, part: Hooked) -> Said:
-    count: Said = () if part.times == 1 else (voice.number(part.times), " ")
+def _hooked(voice: _Voice, part: Hooked) -> RowSaid:
+    count: RowSaid = () if part.times == 1 else (voice.number(part.times), " ")
     return (
         *count,
         voice.stitch(part.stitch),
@@ -291,15 +291,15 @@ def _hooked(voice: _Voice, part: Hooked) -> Said:
 # ---------------------------------------------------------------- phrases
 
 
-def _how(voice: _Voice, how: tuple[str, ...]) -> Said:
+def _how(voice: _Voice, how: tuple[str, ...]) -> RowSaid:
     return tuple(f" {voice.act(id)}" for id in how)
 
 
-def _in_yarn(voice: _Voice, yarn: str | None) -> Said:
+def _in_yarn(voice: _Voice, yarn: str | None) -> RowSaid:
     return () if yarn is None else (f" in {voice.yarn(yarn)}",)
 
 
-def _times(voice: _Voice, count: Count) -> Said:
+def _times(voice: _Voice, count: Count) -> RowSaid:
     match count:
         case 1:
             return ("once",)
@@ -309,7 +309,7 @@ def _times(voice: _Voice, count: Count) -> Said:
             return (voice.number(count), " times")
 
 
-def _more(voice: _Voice, count: Count) -> Said:
+def _more(voice: _Voice, count: Count) -> RowSaid:
     match count:
         case 1:
             return ("once more",)
@@ -319,11 +319,11 @@ def _more(voice: _Voice, count: Count) -> Said:
             return (voice.number(count), " more times")
 
 
-def _stitches(voice: _Voice, count: Count) -> Said:
+def _stitches(voice: _Voice, count: Count) -> RowSaid:
     return (voice.number(count), " stitch" if count == 1 else " stitches")
 
 
-def _target(voice: _Voice, target: Target) -> Said:
+def _target(voice: _Voice, target: Target) -> RowSaid:
     the = "the " if voice.long else ""
     match target:
         case ToEnd():
@@ -346,15 +346,15 @@ def _target(voice: _Voice, target: Target) -> Said:
             return ("to ", *_stitches(voice, before), f" before {the}gap")
 
 
-def _for_group(part: Alter) -> Said:
+def _for_group(part: Alter) -> RowSaid:
     return (f" for {part.group}",) if part.group else ()
 
 
-def _amount(voice: _Voice, amount: Count | Target) -> Said:
+def _amount(voice: _Voice, amount: Count | Target) -> RowSaid:
     return _target(voice, amount) if isinstance(amount, Target) else _stitches(voice, amount)
 
 
-def _where(voice: _Voice, where: Where) -> Said:
+def _where(voice: _Voice, where: Where) -> RowSaid:
     the = "the " if voice.long else ""
     match where:
         case InEach(base, ToEnd()):
@@ -378,7 +378,7 @@ def _several(base: Base) -> str:
 # ---------------------------------------------------------------- typography
 
 
-def _capital(said: Said) -> Said:
+def _capital(said: RowSaid) -> RowSaid:
     """``said`` with its first letter large, unless a figure comes before it."""
     for i, piece in enumerate(said):
         if not isinstance(piece, str):
@@ -391,7 +391,7 @@ def _capital(said: Said) -> Said:
     return said
 
 
-def _merged(said: Said) -> Inlines:
+def _merged(said: RowSaid) -> Inlines:
     """``said`` as inlines, neighbouring characters in one ``Text``."""
     merged: list[Inline] = []
     for piece in said:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bindoff.document.phrases import capital, counted, figures, join, paragraph, text
 from bindoff.document.tree import Blocks, Inlines, Strong, Text
 from bindoff.document.voice import Voice
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from bindoff.plan.worked import PiecePlan, StepPlan
 
 

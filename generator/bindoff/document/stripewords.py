@@ -22,7 +22,7 @@ from bindoff.document.voice import number as in_figures
 from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
@@ -216,8 +216,8 @@ def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
 
 
 _PLACES = {
-    Part.LINING: "Lining ends, brim starts",
-    Part.OUTER_BRIM: "Brim ends, to be turned up here",
+    TubePart.LINING: "Lining ends, brim starts",
+    TubePart.OUTER_BRIM: "Brim ends, to be turned up here",
 }
 
 

@@ -14,7 +14,7 @@ from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.tube import Part, Segment
+from bindoff.plan.tube import Segment, TubePart
 from bindoff.plan.zones import UNSEEN
 from bindoff.records import Record
 
@@ -27,13 +27,13 @@ _EVERY = 8  # stitches from one sign to the next
 _MOST_HIGH, _LEAST_WIDE = 108.0, 24.0  # mm on paper
 _TICK_STITCHES, _TICK_ROUNDS = 10, 10
 
-ZONE_NAMES: Mapping[Part, str] = {
-    Part.LINING_GATHER: "gathered end of the lining",
-    Part.LINING: "lining",
-    Part.LINING_BRIM: "brim, turned out",
-    Part.OUTER_BRIM: "brim, turned in",
-    Part.OUTER: "body",
-    Part.OUTER_GATHER: "gathered end",
+ZONE_NAMES: Mapping[TubePart, str] = {
+    TubePart.LINING_GATHER: "gathered end of the lining",
+    TubePart.LINING: "lining",
+    TubePart.LINING_BRIM: "brim, turned out",
+    TubePart.OUTER_BRIM: "brim, turned in",
+    TubePart.OUTER: "body",
+    TubePart.OUTER_GATHER: "gathered end",
 }
 
 
@@ -278,9 +278,9 @@ def _stops(plan: PicturePlan, yarns: Mapping[str, YarnLook]) -> list[_Stop]:
         _Stop(each.counter, yarns[each.base].name, each.base) for each in plan.stripes.changes
     ]
     for segment in plan.tube.segments:
-        if segment.part is Part.LINING and segment.last != plan.tube.fold_after:
+        if segment.part is TubePart.LINING and segment.last != plan.tube.fold_after:
             found.append(_Stop(segment.last, "brim starts", None))
-        if segment.part is Part.OUTER_BRIM:
+        if segment.part is TubePart.OUTER_BRIM:
             found.append(_Stop(segment.last, "brim ends", None))
     if plan.tube.fold_after is not None:
         found.append(_Stop(plan.tube.fold_after, "fold", None))

@@ -18,7 +18,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.loops import loop_in
 from bindoff.plan.picture import PicturePlan, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
-from bindoff.plan.tube import Part as TubePart
+from bindoff.plan.tube import TubePart as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.nouns import how_many, often, verb
+from bindoff.plan.english import how_many, often, verb
 from bindoff.plan.rowcount import Taken
 from bindoff.records import Record
 

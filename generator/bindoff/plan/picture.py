@@ -8,11 +8,11 @@ from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroide
 from bindoff.plan.colour.floats import float_limit
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
+from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
-from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
-from bindoff.plan.tube import Part, TubeRounds, folded_tube, single_tube
+from bindoff.plan.tube import TubePart, TubeRounds, folded_tube, single_tube
 from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
 from bindoff.records import Record
 from bindoff.source.amount import Amount
@@ -139,7 +139,7 @@ def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -
     findings: list[tuple[str, Diagnostic]] = []
     laid: list[_Laid] = []
     for size, offset, tube in zip(source.sizes, start, tubes, strict=True):
-        outer = tube.segment(Part.OUTER)
+        outer = tube.segment(TubePart.OUTER)
         assert outer is not None
         room = outer.last - outer.first + 1
         try:

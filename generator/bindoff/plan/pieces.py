@@ -5,8 +5,8 @@ from dataclasses import replace
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
+from bindoff.plan.english import how_many
 from bindoff.plan.measures import Measures
-from bindoff.plan.nouns import how_many
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps.common import HOOK

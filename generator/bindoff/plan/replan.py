@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
+from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge, round_to
 from bindoff.plan.measures import Measures, measure_pattern
-from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import named, together
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan, make_plan

@@ -18,7 +18,7 @@ _USES: dict[Change, int] = {"k2tog": 2, "m1": 0, "kfb": 1}
 _LEAVES: dict[Change, int] = {"k2tog": 1, "m1": 1, "kfb": 2}
 
 
-class Run(Record):
+class EvenRun(Record):
     """A group of ``group`` stitches, ``times`` times in a row."""
 
     group: int
@@ -32,7 +32,7 @@ class ShapedRow(Record):
     """
 
     change: Change
-    runs: tuple[Run, ...]
+    runs: tuple[EvenRun, ...]
     repeats: int
     rest: int
 
@@ -66,7 +66,7 @@ class Spacing(Record):
     groups: tuple[int, ...]
 
     @property
-    def runs(self) -> tuple[Run, ...]:
+    def runs(self) -> tuple[EvenRun, ...]:
         """The groups with equal neighbours collapsed."""
         return collapse(self.groups)
 
@@ -138,9 +138,9 @@ def even_groups(total: int, parts: int, centred: bool = False) -> tuple[int, ...
     return tuple(after - before for before, after in pairwise(edges))
 
 
-def collapse(groups: Sequence[int]) -> tuple[Run, ...]:
+def collapse(groups: Sequence[int]) -> tuple[EvenRun, ...]:
     """Equal neighbours as one run."""
-    return tuple(Run(group, len(list(same))) for group, same in groupby(groups))
+    return tuple(EvenRun(group, len(list(same))) for group, same in groupby(groups))
 
 
 def _repeats(steps: tuple[int, ...]) -> int:

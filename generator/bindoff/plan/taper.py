@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from bindoff.plan.spacing import Run, collapse, even_groups
+from bindoff.plan.spacing import EvenRun, collapse, even_groups
 from bindoff.records import Record
 
 ShapeOn = Literal["first", "last"]
@@ -25,7 +25,7 @@ class Taper(Record):
         return len(self.intervals)
 
     @property
-    def runs(self) -> tuple[Run, ...]:
+    def runs(self) -> tuple[EvenRun, ...]:
         """Every ``group``-th round, ``times`` times, in working order."""
         return collapse(self.intervals)
 

@@ -35,7 +35,7 @@ class GaugeRange(Record):
     tightest: float
 
 
-class Part(StrEnum):
+class TubePart(StrEnum):
     """The parts of a tube; one that is not folded has its outer parts alone."""
 
     LINING_GATHER = "lining gather"
@@ -52,7 +52,7 @@ class Segment(Record):
     ``rounds`` says how the number of rounds follows from the length.
     """
 
-    part: Part
+    part: TubePart
     first: int
     last: int
     rounds: Value
@@ -76,7 +76,7 @@ class TubeRounds(Record):
         """All rounds of the tube."""
         return self.segments[-1].last
 
-    def segment(self, part: Part) -> Segment | None:
+    def segment(self, part: TubePart) -> Segment | None:
         """That part, or ``None`` where the tube has none (no brim, no gather allowance)."""
         return next((segment for segment in self.segments if segment.part is part), None)
 
@@ -169,14 +169,14 @@ def folded_tube(
     _check_length("the brim", brim_mm, zero=True)
     _check_length("the gather allowance", gather_mm, zero=True)
     lining = (
-        (Part.LINING_GATHER, gather_mm, inner),
-        (Part.LINING, lining_mm, inner),
-        (Part.LINING_BRIM, brim_mm, inner),
+        (TubePart.LINING_GATHER, gather_mm, inner),
+        (TubePart.LINING, lining_mm, inner),
+        (TubePart.LINING_BRIM, brim_mm, inner),
     )
     outer = (
-        (Part.OUTER_BRIM, brim_mm, gauge),
-        (Part.OUTER, depth_mm, gauge),
-        (Part.OUTER_GATHER, gather_mm, gauge),
+        (TubePart.OUTER_BRIM, brim_mm, gauge),
+        (TubePart.OUTER, depth_mm, gauge),
+        (TubePart.OUTER_GATHER, gather_mm, gauge),
     )
     if start == "lining":
         before, after = _segments(lining, 1), outer
@@ -195,7 +195,7 @@ def single_tube(needles: int, gauge: Gauge, length_mm: float, gather_mm: float =
     _check_needles(needles)
     _check_length("the length", length_mm)
     _check_length("the gather allowance", gather_mm, zero=True)
-    parts = ((Part.OUTER, length_mm, gauge), (Part.OUTER_GATHER, gather_mm, gauge))
+    parts = ((TubePart.OUTER, length_mm, gauge), (TubePart.OUTER_GATHER, gather_mm, gauge))
     return TubeRounds(needles, _segments(parts, 1), None, _markers(needles))
 
 
@@ -203,7 +203,9 @@ def _markers(needles: int) -> tuple[int, ...]:
     return half_round_markers(needles) if needles % 2 == 0 else (1,)
 
 
-def _segments(parts: Sequence[tuple[Part, float, Gauge]], first_round: int) -> tuple[Segment, ...]:
+def _segments(
+    parts: Sequence[tuple[TubePart, float, Gauge]], first_round: int
+) -> tuple[Segment, ...]:
     segments: list[Segment] = []
     first = first_round
     for part, length_mm, gauge in parts:

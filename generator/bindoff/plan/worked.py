@@ -10,7 +10,7 @@ from typing import Any, Generic, TypeVar
 from bindoff.diagnostics import Span
 from bindoff.plan import yarn as method
 from bindoff.plan.colour.bobbins import Bobbins
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures

@@ -6,29 +6,29 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
-from bindoff.plan.nouns import how_many
 from bindoff.plan.persize import together
-from bindoff.plan.tube import Part, TubeRounds
+from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Kind, parse_formula
 from bindoff.source.tube import Tube, WantedStripe
 
-ZONES: Mapping[Part, str] = MappingProxyType(
+ZONES: Mapping[TubePart, str] = MappingProxyType(
     {
-        Part.LINING_GATHER: "gather",
-        Part.LINING: "lining",
-        Part.LINING_BRIM: "brim",
-        Part.OUTER_BRIM: "brim",
-        Part.OUTER: "body",
-        Part.OUTER_GATHER: "gather",
+        TubePart.LINING_GATHER: "gather",
+        TubePart.LINING: "lining",
+        TubePart.LINING_BRIM: "brim",
+        TubePart.OUTER_BRIM: "brim",
+        TubePart.OUTER: "body",
+        TubePart.OUTER_GATHER: "gather",
     }
 )
 """The zone that a part of a tube belongs to, by the name of its yarn's key."""
 
-UNSEEN = (Part.LINING_GATHER, Part.LINING, Part.OUTER_BRIM, Part.OUTER_GATHER)
+UNSEEN = (TubePart.LINING_GATHER, TubePart.LINING, TubePart.OUTER_BRIM, TubePart.OUTER_GATHER)
 """Parts that nobody sees when the piece is worn, its brim turned up."""
 
 _PLACE = re.compile(
@@ -121,7 +121,7 @@ def _placed(
         )
     )
     high = _high(measures, stripe.rounds, gauges)
-    part = Part.OUTER if stripe.on == "body" else Part.LINING_BRIM
+    part = TubePart.OUTER if stripe.on == "body" else TubePart.LINING_BRIM
     placed: list[Wanted] = []
     outside: list[tuple[int, Diagnostic]] = []
     for size, (tube, off, rounds) in enumerate(zip(tubes, away, high, strict=True)):

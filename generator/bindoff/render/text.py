@@ -33,8 +33,8 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.records import Record
-from bindoff.render.spelling import ended, unit_at_end
-from bindoff.render.telling import NO_FIGURE, Teller, listed
+from bindoff.render.sizesentences import NO_FIGURE, Teller, listed
+from bindoff.render.spoken import ended, unit_at_end
 
 # Characters of a table's row that are still easy to hear as one line.
 LONGEST_ROW = 200

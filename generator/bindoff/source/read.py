@@ -9,8 +9,8 @@ from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart
 from bindoff.source.grid import MARK, Grid, read_grid
-from bindoff.source.meeting import unmet
 from bindoff.source.placing import placed
+from bindoff.source.references import unmet
 from bindoff.source.validation import validate
 from bindoff.source.yamltree import YamlTree, read_yaml
 from bindoff.source.yamlvalues import Located

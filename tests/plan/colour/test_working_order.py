@@ -6,7 +6,7 @@ import networkx as nx
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.plan.colour.areas import Run, find_areas
+from bindoff.plan.colour.areas import CellRun, find_areas
 from bindoff.plan.colour.working_order import Fabric, Place, working_order
 
 
@@ -119,7 +119,7 @@ def stitches(places: list[Place], round_: int) -> list[int]:
 
 def test_of_two_groups_the_one_with_the_nearer_end_is_next() -> None:
     """From stitch 6 both are a step away: stitch 5 ends the first, 7 begins the second."""
-    runs = [Run("a", 1, 3, 4), Run("a", 2, 1, 5), Run("a", 2, 7, 3)]
+    runs = [CellRun("a", 1, 3, 4), CellRun("a", 2, 1, 5), CellRun("a", 2, 7, 3)]
     order = working_order(runs, Fabric(12, False, 0), None)
 
     assert stitches(order, 1) == [3, 4, 5, 6]
@@ -127,13 +127,13 @@ def test_of_two_groups_the_one_with_the_nearer_end_is_next() -> None:
 
 
 def test_where_no_group_above_is_within_reach_the_lowest_is_next() -> None:
-    runs = [Run("a", 1, 1, 2), Run("a", 1, 9, 2), Run("a", 2, 6, 5)]
+    runs = [CellRun("a", 1, 1, 2), CellRun("a", 1, 9, 2), CellRun("a", 2, 6, 5)]
     order = working_order(runs, Fabric(12, False, 0), None)
 
     assert order == [(1, 1), (1, 2), (1, 9), (1, 10), (2, 10), (2, 9), (2, 8), (2, 7), (2, 6)]
 
 
 def test_a_ring_is_entered_above_the_thread_and_worked_around() -> None:
-    order = working_order([Run("a", 1, 3, 1), Run("a", 2, 1, 6)], Fabric(6, True, 0), None)
+    order = working_order([CellRun("a", 1, 3, 1), CellRun("a", 2, 1, 6)], Fabric(6, True, 0), None)
 
     assert order == [(1, 3), (2, 3), (2, 4), (2, 5), (2, 6), (2, 1), (2, 2)]

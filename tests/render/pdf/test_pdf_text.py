@@ -10,7 +10,7 @@ from bindoff.document.tree import Emphasis, Inlines, LineBreak, SizeValues, Stro
 from bindoff.render.pdf.fonts import clean, covered, shape, styled
 from bindoff.render.pdf.hyphens import hyphens, partable
 from bindoff.render.pdf.tagging import Tag
-from bindoff.render.pdf.text import Line, Run, Word, lines, narrowest, runs, widest, words
+from bindoff.render.pdf.text import Line, TextRun, Word, lines, narrowest, runs, widest, words
 from bindoff.render.pdf.theme import Look, theme
 
 LOOK = Look("sans", 10.0, "#000000")
@@ -19,7 +19,7 @@ THEME = theme("calm")
 
 def cut(text: str, width: float, balance: bool = False) -> list[str]:
     """``text`` broken to ``width`` points, as strings."""
-    return [said(line) for line in lines(words([Run(text, LOOK)]), width, balance)]
+    return [said(line) for line in lines(words([TextRun(text, LOOK)]), width, balance)]
 
 
 def said(line: Line) -> str:
@@ -44,7 +44,7 @@ prose = st.lists(
 
 @given(prose, st.floats(80, 400))
 def test_lines_lose_nothing_and_fit(text: str, width: float) -> None:
-    set_lines = lines(words([Run(text, LOOK)]), width)
+    set_lines = lines(words([TextRun(text, LOOK)]), width)
     assert "".join(said(line) for line in set_lines) == text
     assert all(line.width <= width + 0.02 for line in set_lines)
 
@@ -52,7 +52,7 @@ def test_lines_lose_nothing_and_fit(text: str, width: float) -> None:
 @given(prose, st.floats(80, 400))
 def test_lines_are_as_few_as_filling_each_would_give(text: str, width: float) -> None:
     """First-fit breaking is known to use the fewest lines; ours uses no more."""
-    measured = words([Run(text, LOOK)])
+    measured = words([TextRun(text, LOOK)])
     count, filled, gap = 1, 0.0, 0.0
     for word in measured:
         if filled and filled + gap + word.width > width + 0.01:
@@ -65,7 +65,7 @@ def test_lines_are_as_few_as_filling_each_would_give(text: str, width: float) ->
 
 @given(prose, st.floats(80, 400))
 def test_balanced_lines_are_no_wider_or_more(text: str, width: float) -> None:
-    measured = words([Run(text, LOOK)])
+    measured = words([TextRun(text, LOOK)])
     even = lines(measured, width, balance=True)
     assert len(even) == len(lines(measured, width))
     assert max(line.width for line in even) <= width + 0.02
@@ -80,7 +80,7 @@ def test_only_the_last_line_has_no_space_at_its_end() -> None:
 
 def test_balance_avoids_a_short_last_line() -> None:
     text = "Knit plain and slide the markers up and count between them."
-    width = widest(words([Run(text, LOOK)])) - 2
+    width = widest(words([TextRun(text, LOOK)])) - 2
     plain, even = cut(text, width), cut(text, width, balance=True)
     assert len(plain) == len(even) == 2
     assert len(even[1]) > len(plain[1])
@@ -140,7 +140,7 @@ def test_sign_between_words_does_not_begin_a_line() -> None:
 
 def test_number_is_rather_kept_with_the_word_that_names_it() -> None:
     """The first line could hold "st" but not "st 24"; a slightly shorter line reads better."""
-    width = widest(words([Run("knit the round again at st", LOOK)])) + 1
+    width = widest(words([TextRun("knit the round again at st", LOOK)])) + 1
     assert cut("knit the round again at st 24 and end off", width)[1].startswith("st 24")
 
 
@@ -215,7 +215,7 @@ def test_pieces_of_another_family_are_told_apart() -> None:
 
 @given(prose)
 def test_widest_is_one_line_and_narrowest_one_word(text: str) -> None:
-    measured = words([Run(text, LOOK)])
+    measured = words([TextRun(text, LOOK)])
     assert len(lines(measured, widest(measured) + 0.01)) == 1
     assert narrowest(measured) <= widest(measured) + 0.01
 
@@ -229,7 +229,7 @@ GERMAN = "Die Maschenprobe bestimmt Nadelspiel und Fertigmaße des Zopfmusterhan
 
 def parted(text: str, width: float, language: str) -> list[str]:
     """``text`` in lines with words parted where that helps."""
-    found = lines(words([Run(text, LOOK)]), width, hyphens=hyphens(language))
+    found = lines(words([TextRun(text, LOOK)]), width, hyphens=hyphens(language))
     return [said(line) for line in found]
 
 
@@ -253,7 +253,7 @@ def test_long_words_are_parted_where_a_line_would_be_ragged(width: float) -> Non
 
 @given(st.text("abcdefgk2tog. ", max_size=120), st.floats(40, 300))
 def test_parted_lines_lose_nothing_and_fit(text: str, width: float) -> None:
-    found = lines(words([Run(text, LOOK)]), width, hyphens=hyphens("en-US"))
+    found = lines(words([TextRun(text, LOOK)]), width, hyphens=hyphens("en-US"))
     assert all(line.width <= width + 0.01 for line in found)
     told = "".join(said(line) for line in found).replace(SOFT, "")
     assert told.split() == " ".join(cut(text, 1e6)).split()

@@ -5,7 +5,7 @@ from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
-from bindoff.plan.nouns import how_many, plural
+from bindoff.plan.english import how_many, plural
 from bindoff.records import Record
 
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading

@@ -6,7 +6,7 @@ from typing import Any
 from bindoff.document.differencewords.telling import Telling, telling_of
 from bindoff.document.differencewords.texts import row_of
 from bindoff.document.voice import Voice
-from bindoff.plan.differences.change import Change, Differences, Part
+from bindoff.plan.differences.change import Change, ChangedPart, Differences
 from bindoff.plan.differences.said import Instruction
 from bindoff.source.formula import Quantity
 
@@ -36,9 +36,9 @@ def _edition(title: str, version: str) -> dict[str, str]:
 def _record(telling: Telling, change: Change) -> dict[str, Any]:
     place = change.place
     record: dict[str, Any] = {"part": place.part.value}
-    if place.part is not Part.PATTERN:
+    if place.part is not ChangedPart.PATTERN:
         record["key"] = {"old": place.old, "new": place.new}
-    if place.part is Part.STEP:
+    if place.part is ChangedPart.STEP:
         record["step"] = {
             side: asdict(at) if at else None
             for side, at in (("old", place.old_step), ("new", place.new_step))

@@ -26,9 +26,9 @@ from bindoff.document.units import (
     yarn_length,
 )
 from bindoff.document.voice import body_rows
-from bindoff.plan.differences.change import Change, Part, Shift
+from bindoff.plan.differences.change import Change, ChangedPart, Shift
 from bindoff.plan.differences.said import Amount, Extent, Said, Stop, What
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from bindoff.plan.values import Kind
 from bindoff.plan.yarn import Ball
 from bindoff.source.formula import Quantity
@@ -98,7 +98,7 @@ def _shows(telling: Telling, change: Change, shift: Shift) -> bool:
     if change.what is What.BODY:
         printed = {name for v in (telling.old, telling.new) for name, _ in body_rows(v.plan)}
         return change.of in printed
-    if place.part is not Part.STEP or place.added or place.gone:
+    if place.part is not ChangedPart.STEP or place.added or place.gone:
         return True
     step = telling.step(place, place.new_step)
     if change.what is What.ROUNDS:
@@ -161,7 +161,7 @@ def _around(telling: Telling, change: Change) -> tuple[str, str]:
     over = {"metric": "10 cm", "imperial": "4 in"}.get(telling.new.units, "10 cm / 4 in")
     names = {"of": change.of, "yarn": telling.yarn(change.of), "over": over}
     names |= {"unit": "", "stop": ""}
-    if place.part is Part.STEP:
+    if place.part is ChangedPart.STEP:
         before = telling.lead(change) or before
         names["unit"] = telling.unit(place)
     if change.what is What.COUNTER:

@@ -6,7 +6,7 @@ from bindoff.document.phrases import (
     listed,
 )
 from bindoff.document.schematics import DIMENSION_NAMES
-from bindoff.plan.differences.change import Change, Part, Place
+from bindoff.plan.differences.change import Change, ChangedPart, Place
 from bindoff.plan.differences.said import What
 from bindoff.plan.persize import named
 
@@ -24,16 +24,16 @@ def lead_of(telling: Telling, change: Change) -> str:
     """What a line starts with: the place as the reader finds it."""
     place = change.place
     match place.part:
-        case Part.YARN:
+        case ChangedPart.YARN:
             return telling.yarn(str(place.old if place.new is None else place.new))
-        case Part.CHART:
+        case ChangedPart.CHART:
             return chart_lead(telling, change)
-        case Part.PIECE:
+        case ChangedPart.PIECE:
             return {
                 What.TOTAL_ROUNDS: "In all",
                 What.SCHEMATIC: f"Schematic, {DIMENSION_NAMES.get(change.of, change.of)}",
             }.get(change.what, piece_title(telling, place.old, place.new))
-        case Part.STEP:
+        case ChangedPart.STEP:
             return _step_lead(place)
         case _:
             return _pattern_lead(telling, change)

@@ -28,7 +28,7 @@ from bindoff.document.tree import (
     Strong,
     plain,
 )
-from bindoff.plan.differences.change import Change, Part, Place
+from bindoff.plan.differences.change import Change, ChangedPart, Place
 from bindoff.plan.differences.said import Prose, What
 
 MOST_ROUNDS = 12
@@ -71,7 +71,7 @@ def _new_or_gone(telling: Telling, lead: str, changes: Sequence[Change]) -> List
         return _plainly(f"{lead} of the earlier version" if numbered else lead, "is gone.")
     if place.new_step is not None and place.new_step.number is not None:
         return _opened(f"New {lead[:1].lower()}{lead[1:]}:", _step_words(telling, place))
-    if place.part is Part.YARN:
+    if place.part is ChangedPart.YARN:
         told = [
             join(words, for_sizes(() if sizes == telling.new.sizes else sizes))
             for change in changes
@@ -121,7 +121,7 @@ def _prose(telling: Telling, change: Change, *, old: bool) -> Blocks:
     voice = telling.old if old else telling.new
     place = change.place
     if isinstance(said, Prose):
-        if place.part is Part.STEP:
+        if place.part is ChangedPart.STEP:
             span = telling.step(place, place.old_step if old else place.new_step).span
         else:
             span = voice.plan.source.pattern.place.of(change.of).span

@@ -17,7 +17,7 @@ from bindoff.document.tree import (
     ListItem,
     Paragraph,
 )
-from bindoff.plan.differences.change import Change, Differences, Part
+from bindoff.plan.differences.change import Change, ChangedPart, Differences
 from bindoff.plan.differences.find import differences
 from bindoff.plan.differences.said import What
 from bindoff.plan.plan import Plan
@@ -69,22 +69,24 @@ _IN_WORDS = (What.TEXT, What.PROSE, What.STITCH)
 def _sections(telling: Telling) -> Iterator[tuple[str, list[ListItem]]]:
     """The lines of every section, in the order of the document."""
     changes = telling.found.changes
-    parts: dict[Part, list[Change]] = {part: [] for part in Part}
+    parts: dict[ChangedPart, list[Change]] = {part: [] for part in ChangedPart}
     for change in changes:
         parts[change.place.part].append(change)
-    of_pattern = parts[Part.PATTERN]
+    of_pattern = parts[ChangedPart.PATTERN]
 
     def chosen(*whats: What) -> list[Change]:
         return [change for change in of_pattern if change.what in whats]
 
     yield "Sizes and finished measurements", list(lines_of(telling, chosen(*_IN_SIZES)))
-    materials = [*parts[Part.YARN], *chosen(What.TOOL, What.NOTION)]
+    materials = [*parts[ChangedPart.YARN], *chosen(What.TOOL, What.NOTION)]
     yield "Materials", list(lines_of(telling, materials))
     yield telling.new.term["gauge"].capitalize(), list(lines_of(telling, chosen(*IN_GAUGE)))
-    pieces = [change for change in changes if change.place.part in (Part.PIECE, Part.STEP)]
+    pieces = [
+        change for change in changes if change.place.part in (ChangedPart.PIECE, ChangedPart.STEP)
+    ]
     for (old, new), group in groupby(pieces, lambda each: (each.place.old, each.place.new)):
         yield piece_title(telling, old, new), list(lines_of(telling, _worth(telling, list(group))))
-    yield "Charts", list(chart_lines(telling, parts[Part.CHART]))
+    yield "Charts", list(chart_lines(telling, parts[ChangedPart.CHART]))
     yield "Words", list(lines_of(telling, chosen(*_IN_WORDS)))
 
 

@@ -3,7 +3,7 @@
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.registry import words_of
 from bindoff.document.voice import Voice, voice_of
-from bindoff.plan.differences.change import Change, Differences, Part, Place, StepAt
+from bindoff.plan.differences.change import Change, ChangedPart, Differences, Place, StepAt
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
 
@@ -36,7 +36,7 @@ class Telling(Record):
     def lead(self, change: Change) -> str | None:
         """The words that a kind of step has of its own before what has changed, if it has some."""
         place = change.place
-        if place.part is not Part.STEP:
+        if place.part is not ChangedPart.STEP:
             return None
         step = self.step(place, place.new_step or place.old_step)
         said = words_of(step.step).leads.get(change.what)

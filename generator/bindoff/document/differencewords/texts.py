@@ -14,8 +14,8 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.document.voice import Voice
-from bindoff.plan.differences.change import Change, Part, Shift
-from bindoff.plan.differences.meeting import SAME_KEYS
+from bindoff.plan.differences.change import Change, ChangedPart, Shift
+from bindoff.plan.differences.matching import SAME_KEYS
 from bindoff.plan.differences.said import Instruction, Prose, Said, What
 from bindoff.plan.taper import Taper
 from bindoff.source.rowlang.stitches import Terms
@@ -62,7 +62,7 @@ def text_phrase(telling: Telling, change: Change, shift: Shift) -> Inlines:
         case What.CROWN | What.WORKING_ORDER:
             return text(_REORDERED[change.what])
         case _:
-            unit = telling.unit(change.place) if change.place.part is Part.STEP else ""
+            unit = telling.unit(change.place) if change.place.part is ChangedPart.STEP else ""
             now, was = _words(telling.new, new, unit), _words(telling.old, old, unit)
             words = _was(_words_before(telling, change, unit), now, was)
             new_row = isinstance(new, Instruction) and old is None

@@ -19,7 +19,7 @@ from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
 from bindoff.source.chart import NO_STITCH

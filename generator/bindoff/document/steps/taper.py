@@ -28,7 +28,7 @@ from bindoff.document.stepphrases import (
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
 from bindoff.document.voice import Voice
-from bindoff.plan.nouns import how_many, plural
+from bindoff.plan.english import how_many, plural
 from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper

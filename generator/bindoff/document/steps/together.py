@@ -18,7 +18,7 @@ from bindoff.document.stepphrases import changed, headed, stripped, unit_in, wit
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow, Text
 from bindoff.document.voice import Voice
-from bindoff.plan.nouns import plural
+from bindoff.plan.english import plural
 from bindoff.plan.steps.together import Shaped, Together
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.together import TogetherStep

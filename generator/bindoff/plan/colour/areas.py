@@ -15,7 +15,7 @@ Cells = Sequence[Sequence[str | None]]
 """A yarn or nothing per round and stitch, shaped and ordered like ``ColourGrid.rounds``."""
 
 
-class Run(Record):
+class CellRun(Record):
     """Neighbouring stitches of one yarn in one round: ``length`` of them from ``first`` on."""
 
     yarn: str
@@ -28,7 +28,7 @@ class Run(Record):
         return [(self.first - 1 + step) % width + 1 for step in range(self.length)]
 
 
-def runs_of_round(cells: Sequence[str | None], round_: int, wraps: bool) -> list[Run]:
+def runs_of_round(cells: Sequence[str | None], round_: int, wraps: bool) -> list[CellRun]:
     """The runs of a round from stitch 1 on; the one that crosses its start comes last."""
     runs: list[tuple[str | None, int, int]] = []
     first = 1
@@ -39,12 +39,14 @@ def runs_of_round(cells: Sequence[str | None], round_: int, wraps: bool) -> list
     if wraps and len(runs) > 1 and runs[0][0] == runs[-1][0]:
         yarn, first, length = runs.pop()
         runs.append((yarn, first, length + runs.pop(0)[2]))
-    return [Run(yarn, round_, first, length) for yarn, first, length in runs if yarn is not None]
+    return [
+        CellRun(yarn, round_, first, length) for yarn, first, length in runs if yarn is not None
+    ]
 
 
-def find_areas(cells: Cells, wraps: bool) -> list[list[Run]]:
+def find_areas(cells: Cells, wraps: bool) -> list[list[CellRun]]:
     """The runs of every area, bottom to top; areas by their lowest round, then from stitch 1 on."""
-    runs: list[Run] = []
+    runs: list[CellRun] = []
     joined_to: list[int] = []
     below: dict[int, int] = {}
     for round_, row in enumerate(cells, start=1):
@@ -59,13 +61,13 @@ def find_areas(cells: Cells, wraps: bool) -> list[list[Run]]:
                     lower, upper = sorted((_lowest(joined_to, under), _lowest(joined_to, index)))
                     joined_to[upper] = lower
         below = here
-    areas: dict[int, list[Run]] = {}
+    areas: dict[int, list[CellRun]] = {}
     for index, run in enumerate(runs):
         areas.setdefault(_lowest(joined_to, index), []).append(run)
     return list(areas.values())
 
 
-def _touched(run: Run, below: dict[int, int], width: int, wraps: bool) -> list[int]:
+def _touched(run: CellRun, below: dict[int, int], width: int, wraps: bool) -> list[int]:
     """The runs of the round below that a run touches."""
     reach = range(run.first - 1, run.first + run.length + 1)
     around = ((stitch - 1) % width + 1 if wraps else stitch for stitch in reach)

@@ -20,7 +20,7 @@ from collections.abc import Sequence
 from enum import StrEnum
 from itertools import groupby, pairwise
 
-from bindoff.plan.colour.areas import Run, find_areas, runs_of_round
+from bindoff.plan.colour.areas import CellRun, find_areas, runs_of_round
 from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.floats import longest_floats
 from bindoff.plan.colour.grid import ColourGrid
@@ -221,13 +221,13 @@ def _joins(band: _Band) -> int:
     return joins if band.below else joins - 1
 
 
-def _carried_up(under: Sequence[Run], runs: Sequence[Run]) -> int:
+def _carried_up(under: Sequence[CellRun], runs: Sequence[CellRun]) -> int:
     """How many runs go on with the yarn of a run below that they touch, one for one.
 
     Each takes the first free one from the right. Nothing does better: the runs of a colour lie in
     order, and each touches neighbours only.
     """
-    waiting: dict[str, deque[Run]] = {}
+    waiting: dict[str, deque[CellRun]] = {}
     for run in under:
         waiting.setdefault(run.yarn, deque()).append(run)
     carried = 0

@@ -9,7 +9,7 @@ where there is none it begins again at the lowest, right-most group left.
 from collections.abc import Sequence
 from itertools import groupby, pairwise
 
-from bindoff.plan.colour.areas import Run
+from bindoff.plan.colour.areas import CellRun
 from bindoff.records import Record
 
 Place = tuple[int, int]
@@ -39,7 +39,7 @@ class Fabric(Record):
         return self.passed(here, there) <= self.jump_limit
 
 
-def working_order(runs: Sequence[Run], fabric: Fabric, at: Place | None) -> list[Place]:
+def working_order(runs: Sequence[CellRun], fabric: Fabric, at: Place | None) -> list[Place]:
     """Every place of an area (its runs bottom to top) in working order.
 
     ``at`` is where the thread is from the area before, ``None`` for the first of a yarn.
@@ -68,7 +68,7 @@ class _Group(Record):
     closed: bool
 
 
-def _groups(runs: Sequence[Run], fabric: Fabric) -> list[_Group]:
+def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
     """The runs of one round of an area, joined over gaps within reach, by their first stitch."""
     gaps = [
         (after.first - run.first - run.length) % fabric.width
@@ -80,7 +80,7 @@ def _groups(runs: Sequence[Run], fabric: Fabric) -> list[_Group]:
     if not cuts:
         return [_group(runs, fabric, closed=True)]
     groups: list[_Group] = []
-    together: list[Run] = []
+    together: list[CellRun] = []
     after_last_cut = [*range(cuts[-1], len(runs)), *range(cuts[-1])]
     for at in after_last_cut:
         together.append(runs[at])
@@ -90,7 +90,7 @@ def _groups(runs: Sequence[Run], fabric: Fabric) -> list[_Group]:
     return sorted(groups, key=lambda group: group.stitches[0])
 
 
-def _group(runs: Sequence[Run], fabric: Fabric, closed: bool) -> _Group:
+def _group(runs: Sequence[CellRun], fabric: Fabric, closed: bool) -> _Group:
     stitches = tuple(stitch for run in runs for stitch in run.stitches(fabric.width))
     return _Group(runs[0].round_, stitches, closed)
 

@@ -7,7 +7,7 @@ from bindoff.plan.plan import Plan
 from bindoff.records import Record
 
 
-class Part(StrEnum):
+class ChangedPart(StrEnum):
     """What part of a pattern is not the same."""
 
     PATTERN = "pattern"
@@ -28,7 +28,7 @@ class StepAt(Record):
 class Place(Record):
     """Where a change lies: keys in both versions, ``None`` where a version lacks it."""
 
-    part: Part
+    part: ChangedPart
     old: str | None = ""
     new: str | None = ""
     old_step: StepAt | None = None
@@ -37,12 +37,12 @@ class Place(Record):
     @property
     def added(self) -> bool:
         """Whether only the new version has it."""
-        return self.old is None or (self.part is Part.STEP and self.old_step is None)
+        return self.old is None or (self.part is ChangedPart.STEP and self.old_step is None)
 
     @property
     def gone(self) -> bool:
         """Whether only the old version has it."""
-        return self.new is None or (self.part is Part.STEP and self.new_step is None)
+        return self.new is None or (self.part is ChangedPart.STEP and self.new_step is None)
 
 
 class Shift(Record):

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Amount, Cell, Extent, Facts, Said, Subject, What
 from bindoff.plan.differences.values import fine, per_size, prose_of
 from bindoff.plan.picture import cell_meaning

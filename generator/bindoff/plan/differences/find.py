@@ -11,8 +11,8 @@ from itertools import chain
 
 from bindoff.plan.differences.change import (
     Change,
+    ChangedPart,
     Differences,
-    Part,
     Place,
     Shift,
     StepAt,
@@ -27,7 +27,7 @@ from bindoff.plan.differences.facts import (
     yarn_facts,
     yarn_names,
 )
-from bindoff.plan.differences.meeting import SAME_KEYS, Keys, aligned, new_keys, paired
+from bindoff.plan.differences.matching import SAME_KEYS, Keys, aligned, new_keys, paired
 from bindoff.plan.differences.said import Cell, Facts, Stop, What
 from bindoff.plan.differences.stepfacts import step_facts
 from bindoff.plan.plan import Plan
@@ -46,7 +46,7 @@ def differences(old: Plan, new: Plan) -> Differences:
     both = _Both(old, new, shared_sizes(old, new), keys)
     changes = chain(
         _size_changes(both),
-        both.changes(Place(Part.PATTERN), pattern_facts(old), pattern_facts(new)),
+        both.changes(Place(ChangedPart.PATTERN), pattern_facts(old), pattern_facts(new)),
         _yarn_changes(both, yarns),
         _piece_changes(both),
         _chart_changes(both),
@@ -77,7 +77,7 @@ class _Both(Record):
 
 def _size_changes(both: _Both) -> Iterator[Change]:
     """Sizes that are new or gone, and a new order of those that stay: it is that of all lists."""
-    place = Place(Part.PATTERN)
+    place = Place(ChangedPart.PATTERN)
     old, new = both.old.source.sizes, both.new.source.sizes
     for size in dict.fromkeys((*new, *old)):
         shift = Shift("", size if size in old else None, size if size in new else None)
@@ -93,12 +93,12 @@ def _yarn_changes(both: _Both, pairs: Iterable[tuple[str | None, str | None]]) -
     for old, new in pairs:
         was = yarn_facts(both.old, old) if old is not None else {}
         now = yarn_facts(both.new, new) if new is not None else {}
-        yield from both.changes(Place(Part.YARN, old, new), was, now)
+        yield from both.changes(Place(ChangedPart.YARN, old, new), was, now)
 
 
 def _chart_changes(both: _Both) -> Iterator[Change]:
     for old, new in paired(chart_titles(both.old), chart_titles(both.new)):
-        place = Place(Part.CHART, old, new)
+        place = Place(ChangedPart.CHART, old, new)
         was = chart_facts(both.old, old) if old is not None else {}
         now = chart_facts(both.new, new) if new is not None else {}
         yield from both.changes(place, was, now)
@@ -137,7 +137,7 @@ def _piece_changes(both: _Both) -> Iterator[Change]:
         was = both.old.piece(old) if old is not None else None
         now = both.new.piece(new) if new is not None else None
         yield from both.changes(
-            Place(Part.PIECE, old, new),
+            Place(ChangedPart.PIECE, old, new),
             piece_facts(both.old, was) if was else {},
             piece_facts(both.new, now) if now else {},
         )
@@ -153,7 +153,7 @@ def _step_changes(both: _Both, old: PiecePlan, new: PiecePlan) -> Iterator[Chang
     ]
     for was, now in aligned(*kinds):
         place = Place(
-            Part.STEP,
+            ChangedPart.STEP,
             old.key,
             new.key,
             None if was is None else old_at[was],

@@ -1,6 +1,6 @@
 """What a plan tells of a step."""
 
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size, prose_of
 from bindoff.plan.plan import Plan

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from bindoff.diagnostics import fail
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges

@@ -1,6 +1,6 @@
 """Answers that several kinds of steps give."""
 
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
 from bindoff.plan.worked import StepPlan

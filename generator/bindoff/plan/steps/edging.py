@@ -7,7 +7,7 @@ from itertools import accumulate
 from bindoff.craft.fabric import EDGE_TIMES
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import count_facts, row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import fine, per_size

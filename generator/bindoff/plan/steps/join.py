@@ -5,7 +5,7 @@ from dataclasses import replace
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.groups import Waiting, group_of, not_waiting, too_few, without

@@ -1,7 +1,7 @@
 """Stitches left live for a later piece to be joined to."""
 
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures

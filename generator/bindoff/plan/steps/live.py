@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.plan.bench import Bench, States
-from bindoff.plan.nouns import are
+from bindoff.plan.english import are
 from bindoff.plan.rowcount import Needle
 
 

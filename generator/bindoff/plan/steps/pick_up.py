@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
+from bindoff.plan.english import how_many, often, verb
 from bindoff.plan.groups import Groups, Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
-from bindoff.plan.nouns import how_many, often, verb
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import yarn_facts

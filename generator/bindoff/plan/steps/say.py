@@ -1,6 +1,6 @@
 """The designer's own words among the steps."""
 
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import prose_of
 from bindoff.plan.measures import Measures

@@ -1,6 +1,6 @@
 """A heading above the steps after it."""
 
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
 from bindoff.plan.steps import nothing

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import replace
 
 from bindoff.plan.bench import Bench, Outcome, States
-from bindoff.plan.differences.meeting import Keys
+from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, Listing, Stop, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
@@ -14,7 +14,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import MACHINE, WAITING
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
-from bindoff.plan.tube import Part
+from bindoff.plan.tube import TubePart
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.records import Record
 from bindoff.source.steps.stripes import StripesStep
@@ -83,9 +83,9 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
     ends = [Stop(tube.total_rounds, "end")]
     if tube.fold_after is not None:
         ends.append(Stop(tube.fold_after, "fold"))
-    if inside := tube.segment(Part.LINING_BRIM):
+    if inside := tube.segment(TubePart.LINING_BRIM):
         ends.append(Stop(inside.first - 1, "lining"))
-    if outside := tube.segment(Part.OUTER_BRIM):
+    if outside := tube.segment(TubePart.OUTER_BRIM):
         ends.append(Stop(outside.last, "brim"))
     changes = [
         Stop(

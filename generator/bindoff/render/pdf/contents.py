@@ -8,7 +8,7 @@ from bindoff.render.pdf.fonts import clean
 from bindoff.render.pdf.galley import Band
 from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
 from bindoff.render.pdf.tagging import Tag, Writer
-from bindoff.render.pdf.text import NBSP, Line, Run, baseline, lines, paint_line, words
+from bindoff.render.pdf.text import NBSP, Line, TextRun, baseline, lines, paint_line, words
 from bindoff.render.pdf.theme import Theme
 
 _LONG = 8  # sections: a document of fewer needs no contents
@@ -35,7 +35,7 @@ def contents_bands(
     tag = place.tag.add("TOC")
     columns = theme.columns
     wide = (place.width - theme.column_gap * (columns - 1)) / columns
-    title = lines(words([Run(theme.words.contents, theme.headings[2].look)]), place.width)[0]
+    title = lines(words([TextRun(theme.words.contents, theme.headings[2].look)]), place.width)[0]
     caption = tag.add("Caption")
 
     def paint_title(writer: Writer, left: float, top: float) -> None:
@@ -62,7 +62,7 @@ def _entry(
     reference = tag.add("TOCI").add("Reference")
     link = reference.add("Link", target=f"#{section.id}")
     room = width - theme.body.size * 3
-    text = lines(words([Run(name, theme.body.look)]), room)
+    text = lines(words([TextRun(name, theme.body.look)]), room)
     return _Entry(name, text, section.id, page_of, width, link, theme)
 
 
@@ -86,7 +86,7 @@ class _Entry(Record, eq=False):
         """Draw it with its top left corner at (x, top)."""
         style = self.theme.body
         number = self.page_of[self.id]
-        page = lines(words([Run(f"{NBSP}{number}", style.look)]), self.width)[0]
+        page = lines(words([TextRun(f"{NBSP}{number}", style.look)]), self.width)[0]
         last = baseline(style, top - (len(self.text) - 1) * style.leading)
         right = x + self.width
         start = x + self.text[-1].width + _DOTS_APART

@@ -45,7 +45,7 @@ from bindoff.render.pdf.parts import (
 from bindoff.render.pdf.tables import Room, fitted, row_blocks, table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
-from bindoff.render.pdf.text import Run, lines, runs, words
+from bindoff.render.pdf.text import TextRun, lines, runs, words
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
@@ -209,7 +209,7 @@ class Flow:
 
     # ------------------------------------------------------------ text
 
-    def _runs(self, inlines: Inlines, style: TextStyle) -> list[Run]:
+    def _runs(self, inlines: Inlines, style: TextStyle) -> list[TextRun]:
         return runs(inlines, style, self._theme, self._link_tag)
 
     def _link_tag(self, link: Link) -> Tag:
@@ -223,7 +223,7 @@ class Flow:
 
     def _text(
         self,
-        text: Sequence[Run],
+        text: Sequence[TextRun],
         style: TextStyle,
         place: Place,
         tag: Tag,
@@ -320,7 +320,7 @@ class Flow:
             for number in range(node.start, node.start + len(node.items))
         ]
         style = theme.label
-        cut = [lines(words([Run(label, style.look)]), 1e6)[0] for label in labels]
+        cut = [lines(words([TextRun(label, style.look)]), 1e6)[0] for label in labels]
         gutter = max(theme.gutter, max(line.width for line in cut) + theme.body.size * 0.6)
         found: list[Band] = []
         before: ListItem | None = None
@@ -493,7 +493,7 @@ class Flow:
         theme = self._theme
         self._level = 1
         title = self._text(
-            [Run(node.title, theme.title.look)],
+            [TextRun(node.title, theme.title.look)],
             theme.title,
             place,
             place.tag.add("H1", language=node.language),

@@ -7,7 +7,7 @@ them be. One that does not fills them, and goes on overleaf.
 from collections.abc import Iterator
 
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Lanes, emptiness
-from bindoff.render.pdf.stacking import Run, Stack
+from bindoff.render.pdf.stacking import BandRun, Stack
 
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
@@ -17,7 +17,9 @@ _Cuts = list[tuple[int, float]]
 """The end of each lane and how far down it reaches."""
 
 
-def in_lanes(stack: Stack, start: int, lanes: Lanes, top: float, height: float) -> tuple[Run, ...]:
+def in_lanes(
+    stack: Stack, start: int, lanes: Lanes, top: float, height: float
+) -> tuple[BandRun, ...]:
     """The stretch from ``start`` on in lanes that begin at ``top`` of a frame: all of it, levelled,
     if there is room, else as much as fits.
 
@@ -32,9 +34,9 @@ def in_lanes(stack: Stack, start: int, lanes: Lanes, top: float, height: float) 
     return tuple(_runs(start, lanes, top, cuts))
 
 
-def _runs(start: int, lanes: Lanes, top: float, cuts: _Cuts) -> Iterator[Run]:
+def _runs(start: int, lanes: Lanes, top: float, cuts: _Cuts) -> Iterator[BandRun]:
     for left, (end, bottom) in zip(lanes.lefts, cuts, strict=False):
-        yield Run(start, end, left, top, top + bottom)
+        yield BandRun(start, end, left, top, top + bottom)
         start = end
 
 

@@ -13,7 +13,7 @@ from bindoff.render.pdf.galley import Fragment, Page
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
 from bindoff.render.pdf.tagging import Metadata, Tag, Writer
-from bindoff.render.pdf.text import Run, lines, paint_line, words
+from bindoff.render.pdf.text import TextRun, lines, paint_line, words
 from bindoff.render.pdf.theme import PAPERS, Theme, theme
 
 _CREATOR = "bindoff"
@@ -113,10 +113,10 @@ def _draw_foot(
     if document.author:
         said.append(document.author)
     folio = look.words.page.format(page=page, pages=pages)
-    folio_line = lines(words([Run(folio, style.look)]), 1e6)[0]
+    folio_line = lines(words([TextRun(folio, style.look)]), 1e6)[0]
     room = right - look.left - folio_line.width - style.size * 2
     while True:
-        line = lines(words([Run(" · ".join(said), style.look)]), 1e6)[0]
+        line = lines(words([TextRun(" · ".join(said), style.look)]), 1e6)[0]
         if line.width <= room or len(said) == 1:
             break
         said.pop()

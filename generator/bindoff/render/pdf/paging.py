@@ -18,7 +18,7 @@ from bindoff.diagnostics import PatternError, fail
 from bindoff.records import Record
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
-from bindoff.render.pdf.stacking import Run, Stack, must_end, placed
+from bindoff.render.pdf.stacking import BandRun, Stack, must_end, placed
 
 _PAGE = 15.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
@@ -50,7 +50,7 @@ def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list
 class _End(NamedTuple):
     """A way to end a page: after ``stop``, which is on the last of its stretches."""
 
-    stretches: tuple[tuple[Run, ...], ...]
+    stretches: tuple[tuple[BandRun, ...], ...]
     stop: int
     filled: float
 
@@ -58,7 +58,7 @@ class _End(NamedTuple):
     def start(self) -> int:
         return self.stretches[0][0].start
 
-    def runs(self, stack: Stack) -> list[Run]:
+    def runs(self, stack: Stack) -> list[BandRun]:
         """The runs on the page."""
         *whole, last = (run for stretch in self.stretches for run in stretch)
         low = last.top + stack.reach(last.start, self.stop)
@@ -151,10 +151,10 @@ def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
                 yield _End(held, stop, last.top + stack.reach(last.start, stop))
 
 
-def _on_page(stack: Stack, start: int, height: float) -> list[tuple[Run, ...]]:
+def _on_page(stack: Stack, start: int, height: float) -> list[tuple[BandRun, ...]]:
     """What the page that begins with ``start`` can hold, by stretches that share lanes."""
     bands = stack.bands
-    found: list[tuple[Run, ...]] = []
+    found: list[tuple[BandRun, ...]] = []
     at, y = start, 0.0
     while at < len(bands) and not (at > start and must_end(bands, start, at)):
         top = y + (stack.white(at) if at > start else 0.0)
@@ -169,7 +169,7 @@ def _on_page(stack: Stack, start: int, height: float) -> list[tuple[Run, ...]]:
     return found
 
 
-def _down(stack: Stack, start: int, top: float, height: float) -> tuple[Run, ...]:
+def _down(stack: Stack, start: int, top: float, height: float) -> tuple[BandRun, ...]:
     """The bands from ``start`` on that fit below ``top``, across the page."""
     stop = stack.fits(start, height - top)
-    return (Run(start, stop, 0.0, top, top + stack.reach(start, stop)),) if stop > start else ()
+    return (BandRun(start, stop, 0.0, top, top + stack.reach(start, stop)),) if stop > start else ()

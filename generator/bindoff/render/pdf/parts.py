@@ -11,10 +11,10 @@ from bindoff.render.pdf.drawing import open_photo, paint_drawing
 from bindoff.render.pdf.figures import Box
 from bindoff.render.pdf.galley import Band, Fragment, Group
 from bindoff.render.pdf.tagging import Tag, Writer, number
-from bindoff.render.pdf.text import Line, Run, baseline, paint_line
+from bindoff.render.pdf.text import Line, TextRun, baseline, paint_line
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
-RunsOf = Callable[[Inlines, TextStyle], list[Run]]
+RunsOf = Callable[[Inlines, TextStyle], list[TextRun]]
 """Inlines to runs in a style; makes tags for links and refuses broken ones."""
 
 _STEP = 3.0  # points: how finely columns are balanced

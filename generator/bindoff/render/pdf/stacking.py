@@ -13,7 +13,7 @@ from bindoff.render.pdf.galley import Band, Fragment, Group, Page, Placed
 _HAIR = 0.01  # points that are not seen
 
 
-class Run(Record):
+class BandRun(Record):
     """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane."""
 
     start: int
@@ -67,7 +67,7 @@ def must_end(bands: Sequence[Band], start: int, at: int) -> bool:
     return bands[at].new_page or bands[at].turned != bands[start].turned
 
 
-def placed(stack: Stack, runs: Sequence[Run]) -> Page:
+def placed(stack: Stack, runs: Sequence[BandRun]) -> Page:
     """The page that holds ``runs``."""
     page = Page([], [], stack.bands[runs[0].start].turned)
     for run in runs:
@@ -100,7 +100,7 @@ def _on_top(bands: Sequence[Band], index: int) -> list[tuple[Group, bool]]:
     return [(group, group in before) for group in bands[index].groups]
 
 
-def _place(stack: Stack, run: Run, page: Page) -> None:
+def _place(stack: Stack, run: BandRun, page: Page) -> None:
     """Put the bands of a run on ``page``, with the groups around them."""
     bands = stack.bands
     running: list[Fragment] = []

@@ -32,7 +32,7 @@ from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import (
     Align,
     Line,
-    Run,
+    TextRun,
     Word,
     baseline,
     lines,
@@ -455,7 +455,7 @@ def _grid(
 ) -> list[Band]:
     heads = _head_rows(piece, theme, tag.add("THead"), runs_of)
     more = _continued(plain(piece.node.caption), theme)
-    note = lines(words([Run(more, theme.caption.look)]), 1e6)[0]
+    note = lines(words([TextRun(more, theme.caption.look)]), 1e6)[0]
     tall = sum(row.height for row in heads) > room.height * _HEAD_SHARE
     frame = _Frame(theme, room.x, piece.width, [] if tall else heads, note)
     inside = (*groups, frame)

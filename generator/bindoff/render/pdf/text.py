@@ -47,7 +47,7 @@ _SOFT = "\N{SOFT HYPHEN}"
 _MARKS = ".,;:!?)(”“’‘\"'–"
 
 
-class Run(NamedTuple):
+class TextRun(NamedTuple):
     """Characters of one look; ``link`` is the tag they have to themselves: that of a link, or of
     words in another language."""
 
@@ -102,11 +102,11 @@ class Line(Record):
 
 def runs(
     inlines: Inlines, style: TextStyle, theme: Theme, tag_of: Callable[[Link], Tag]
-) -> list[Run]:
+) -> list[TextRun]:
     """``inlines`` as runs; ``tag_of`` makes the tag of a link or refuses it."""
     if len(inlines) == 1 and isinstance(inlines[0], Text) and not inlines[0].language:
-        return [Run(_bound(inlines[0].text, ""), style.look)]  # as in most cells of a table
-    found: list[Run] = []
+        return [TextRun(_bound(inlines[0].text, ""), style.look)]  # as in most cells of a table
+    found: list[TextRun] = []
 
     def walk(nodes: Inlines, look: Look, link: Tag | None) -> None:
         for node in nodes:
@@ -114,7 +114,7 @@ def runs(
                 case Text(text, language):
                     before = found[-1].text[-1:] if found else ""
                     own = Tag("Span", language=language) if language and link is None else link
-                    found.append(Run(_bound(text, before), look, own))
+                    found.append(TextRun(_bound(text, before), look, own))
                 case Strong(children):
                     walk(children, replace(look, face=styled(look.face, True, False)), link)
                 case Emphasis(children):
@@ -122,9 +122,9 @@ def runs(
                 case Link(children, _):
                     walk(children, look, tag_of(node))  # a line under it marks it
                 case SizeValues(values):
-                    found.append(Run(_size_values(values), look, link))
+                    found.append(TextRun(_size_values(values), look, link))
                 case LineBreak():
-                    found.append(Run("\n", look, link))
+                    found.append(TextRun("\n", look, link))
 
     walk(inlines, style.look, None)
     return found
@@ -141,7 +141,7 @@ def _size_values(values: tuple[str, ...]) -> str:
     return clean(in_print(values)).replace(" ", NBSP)
 
 
-def words(runs: Sequence[Run]) -> list[Word]:
+def words(runs: Sequence[TextRun]) -> list[Word]:
     """Measure ``runs`` and cut them where a line may end."""
     if len(runs) == 1 and runs[0].link is None:
         return list(_plain_words(runs[0]))
@@ -149,12 +149,12 @@ def words(runs: Sequence[Run]) -> list[Word]:
 
 
 @lru_cache(maxsize=4096)
-def _plain_words(run: Run) -> tuple[Word, ...]:
+def _plain_words(run: TextRun) -> tuple[Word, ...]:
     """Remembered, because a table is measured for several widths and repeats its figures."""
     return tuple(_words((run,)))
 
 
-def _words(runs: Sequence[Run]) -> list[Word]:
+def _words(runs: Sequence[TextRun]) -> list[Word]:
     found: list[Word] = []
     parts: list[_Part] = []
 
@@ -197,7 +197,7 @@ def _parting(one: Word, following: Word) -> float:
     return 0.0
 
 
-def _parts(text: str, run: Run) -> Iterable[_Part]:
+def _parts(text: str, run: TextRun) -> Iterable[_Part]:
     for piece, name in covered(text, run.look.face):
         look = run.look if name == run.look.face else replace(run.look, face=name)
         yield _measured(piece, look, run.link)

@@ -15,7 +15,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.records import Record
-from bindoff.render.spelling import ended, sentences, spelled
+from bindoff.render.spoken import ended, sentences, spelled
 
 NO_FIGURE = "–"
 
