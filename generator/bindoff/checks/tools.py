@@ -38,7 +38,7 @@ _THE_NEEDLES = re.compile(
     r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
 )
 _DPNS = re.compile(r"double[- ]pointed|\bdpns?\b|\bdpn", re.I)
-_SIZED = re.compile(r"(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?:\.\d+|½)?)", re.I)
+_SIZED = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?:\.\d+|½)?)", re.I)
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")
 
 

@@ -31,11 +31,8 @@ ZONES: Mapping[TubePart, str] = MappingProxyType(
 UNSEEN = (TubePart.LINING_GATHER, TubePart.LINING, TubePart.OUTER_BRIM, TubePart.OUTER_GATHER)
 """Parts that nobody sees when the piece is worn, its brim turned up."""
 
-_PLACE = re.compile(
-    r"\s*(?P<far>.*?\S)\s+(?P<side>above)\s+(?:the\s+)?(?:rim|start)\s*"
-    r"|\s*(?P<down>.*?\S)\s+below\s+(?:the\s+)?(?:top|end)\s*"
-)
-_ROUNDS = re.compile(r"\s*\brounds?\s*\Z")
+_PLACE = re.compile(r" (?:(above) (?:the )?(?:rim|start)|below (?:the )?(?:top|end))\Z")
+_ROUNDS = re.compile(r"\brounds?\Z")
 
 
 class Wanted(Record):
@@ -100,7 +97,8 @@ def _placed(
     measures: Measures, stripe: WantedStripe, tubes: Sequence[TubeRounds], gauges: Sequence[Gauge]
 ) -> list[Wanted]:
     place = stripe.place.of("from")
-    match = _PLACE.fullmatch(stripe.from_)
+    words = " ".join(stripe.from_.split())
+    match = _PLACE.search(words)
     if match is None:
         raise fail(
             "tube.stripe-place",
@@ -108,9 +106,9 @@ def _placed(
             "Write how far from which edge, as in `3 cm above rim` or `4 rounds below top`",
             place.span,
         )
-    far = match["far"] or match["down"]
+    far = words[: match.start()]
     counted = _ROUNDS.search(far)
-    formula = parse_formula(_ROUNDS.sub("", far), place.text_span)
+    formula = parse_formula(_ROUNDS.sub("", far).rstrip(), place.text_span)
     distance = Amount(far, "from", place, (formula,))
     away = (
         measures.counts(distance)
@@ -129,7 +127,7 @@ def _placed(
         room = 0 if segment is None else segment.last - segment.first + 1
         if segment is None or off + rounds > room:
             outside.append((size, _outside(stripe, off, rounds, room)))
-        elif match["side"]:
+        elif match[1]:
             placed.append(Wanted(segment.first + off, segment.first + off + rounds - 1, stripe))
         else:
             placed.append(Wanted(segment.last - off - rounds + 1, segment.last - off, stripe))
