@@ -477,3 +477,25 @@ def test_what_cannot_be_said_is_no_success() -> None:
         command = [sys.executable, "-m", "bindoff", "words"]
         done = subprocess.run(command, stdout=full, stderr=subprocess.DEVNULL, check=False)
     assert done.returncode != 0
+
+
+@pytest.mark.parametrize("name", ["pattern.yml", "pattern.yaml.txt"])
+def test_a_source_by_another_name_is_told_how_it_must_be_called(tmp_path: Path, name: str) -> None:
+    folder = tmp_path / "cap"
+    write(folder, CAP)
+    (folder / "pattern.yaml").rename(folder / name)
+
+    result = run("check", str(folder))
+
+    assert result.exit_code == 1
+    assert f"Rename its file `{name}` to `pattern.yaml`" in result.stderr
+
+
+def test_casting_off_is_told_to_be_binding_off_and_never_casting_on(tmp_path: Path) -> None:
+    write(tmp_path / "cap", changed(CAP, ("- gather: all", "- cast off: all")))
+
+    result = run("check", str(tmp_path / "cap"))
+
+    assert "there is no step called `cast off`" in result.stderr
+    assert "Write `bind off` here" in result.stderr
+    assert "`cast on`" not in result.stderr

@@ -78,6 +78,10 @@ def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic,
         return (own_fault(error),)
 
 
+# What editors and systems that hide the ends of names make of the source's name.
+_MISNAMED = ("pattern.yml", "pattern.yaml.txt", "pattern.yml.txt", "Pattern.yaml", "pattern.txt")
+
+
 def _refuse_missing(pattern: Named) -> None:
     """Raises ``PatternError`` where no pattern is at the path."""
     path = Path(pattern.argument)
@@ -90,12 +94,17 @@ def _refuse_missing(pattern: Named) -> None:
     if path.is_dir() and not (path / SOURCE_NAME).exists():
         inside = sorted(each.parent.name for each in path.glob(f"*/{SOURCE_NAME}"))
         listed = ", ".join(f"`{path / name}`" for name in inside)
+        misnamed = next((each for each in _MISNAMED if (path / each).is_file()), None)
+        if inside:
+            help = f"Name one of the patterns inside it: {listed}"
+        elif misnamed:
+            help = f"Rename its file `{misnamed}` to `{SOURCE_NAME}`"
+        else:
+            help = "Name the folder of a pattern, or begin one with `bindoff new NAME`"
         raise fail(
             "command.no-pattern",
             f"the folder `{pattern.argument}` holds no `{SOURCE_NAME}`",
-            f"Name one of the patterns inside it: {listed}"
-            if inside
-            else "Name the folder of a pattern, or begin one with `bindoff new NAME`",
+            help,
         )
     if not path.exists():
         neighbours = [each.name for each in path.parent.iterdir()] if path.parent.is_dir() else []

@@ -415,7 +415,14 @@ def _listed(names: Sequence[str]) -> str:
     return ", ".join(f"`{name}`" for name in names)
 
 
+# The trade's other words for our keys, which by their letters alone are near to something else.
+_SAME_KEY: Mapping[str, str] = {"cast off": "bind off"}
+
+
 def _instead(name: str, known: Sequence[str]) -> str:
+    same = _SAME_KEY.get(name)
+    if same in known:
+        return f"Write `{same}` here; `terms: UK` prints it as UK patterns have it"
     close = closest(name, known)
     if close and len(known) > _SHORT_LIST:
         return f"Write `{close}` if that is what you mean"
