@@ -1,11 +1,13 @@
 """The real command on hostile patterns: no traceback, no hang, bounded memory, a remedy."""
 
 import json
+import os
 import resource
 import shutil
 import signal
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -26,14 +28,25 @@ def _limit() -> None:
     resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_SECONDS, PROCESSOR_SECONDS + 1))
 
 
-def _build(folder: Path, out: Path) -> "subprocess.CompletedProcess[str]":
+@pytest.fixture(scope="module")
+def compiled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where compiled modules are kept: what is measured is a program that is installed."""
+    return tmp_path_factory.mktemp("compiled")
+
+
+def _build(
+    folder: Path, out: Path, compiled: Path, limit: Callable[[], None] | None = _limit
+) -> "subprocess.CompletedProcess[str]":
+    environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(compiled)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     return subprocess.run(
         [sys.executable, "-m", "bindoff", "build", "--json", "--out", str(out), str(folder)],
         cwd=ROOT,
+        env=environment,
         capture_output=True,
         text=True,
         timeout=SECONDS,
-        preexec_fn=_limit,
+        preexec_fn=limit,
         check=False,
     )
 
@@ -44,21 +57,21 @@ def _bytes(folder: Path) -> dict[str, bytes]:
 
 
 @pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def built(tmp_path_factory: pytest.TempPathFactory, compiled: Path) -> Path:
     """What an earlier build of the sound pattern left."""
     top = tmp_path_factory.mktemp("earlier")
     folder, out = top / "pattern", top / "out"
     folder.mkdir()
     (folder / "pattern.yaml").write_text(CAP, encoding="utf-8")
     (folder / "waves.grid").write_text(WAVES, encoding="utf-8")
-    done = _build(folder, out)
+    done = _build(folder, out, compiled, limit=None)
     assert done.returncode == 0, done.stdout
     return out
 
 
 @pytest.mark.parametrize("name", CASES)
 def test_a_hostile_pattern_ends_in_a_message_and_keeps_what_was_built(
-    name: str, tmp_path: Path, built: Path
+    name: str, tmp_path: Path, built: Path, compiled: Path
 ) -> None:
     case = CASES[name]
     folder, out = tmp_path / "pattern", tmp_path / "out"
@@ -69,7 +82,7 @@ def test_a_hostile_pattern_ends_in_a_message_and_keeps_what_was_built(
         (folder / link).symlink_to(target)
     shutil.copytree(built, out)
     before = _bytes(out)
-    done = _build(folder, out)
+    done = _build(folder, out, compiled)
     said = done.stdout + done.stderr
     assert done.returncode != -signal.SIGXCPU, f"it takes over {PROCESSOR_SECONDS} s"
     assert "Traceback" not in said

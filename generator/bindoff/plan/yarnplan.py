@@ -93,7 +93,13 @@ def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTo
     source = measures.source
     balls = balls_of(source)
     sizes = range(len(measures.sizes))
-    knitted = [[_stitches(source, plan, size) for plan in pieces] for size in sizes]
+    charted = {  # a chart is the same fabric in all sizes
+        id(step): fabric_of(plan, step, source)
+        for plan in pieces
+        for step in plan.steps
+        if step.charts
+    }
+    knitted = [[_stitches(source, plan, size, charted) for plan in pieces] for size in sizes]
     totals = []
     for yarn, ball in balls.items():
         needs = tuple(
@@ -115,14 +121,16 @@ Counts = Mapping[tuple[str, Fabric], float]
 """Stitches of each yarn in each fabric."""
 
 
-def _stitches(source: Source, plan: PiecePlan, size: int) -> Counts:
-    """The stitches of one copy of a piece."""
+def _stitches(source: Source, plan: PiecePlan, size: int, charted: Mapping[int, Fabric]) -> Counts:
+    """The stitches of one copy of a piece; ``charted``: the fabric of steps that work charts."""
     found: dict[tuple[str, Fabric], float] = {}
     unknown = gauge_fabric(source, source.pattern.pieces[plan.key].gauge) is Fabric.UNKNOWN
     for step in plan.steps:
         if not step.worked[size]:
             continue
-        fabric = Fabric.UNKNOWN if unknown else fabric_of(plan, step, source, size)
+        fabric = Fabric.UNKNOWN
+        if not unknown:
+            fabric = charted.get(id(step)) or fabric_of(plan, step, source, size)
         across = (step.before[size].stitches + step.after[size].stitches) / 2
         for loops in step.worked[size]:
             drawn = sum(count for _, count in loops)

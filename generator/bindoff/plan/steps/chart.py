@@ -153,7 +153,9 @@ def _passes(
             step.place.of("at").span,
         )
     beside = frame.uses or 0
-    rows = [_rows(bench, task, given[size] if given else None) for size in range(len(states))]
+    wanted = given or (None,) * len(states)
+    worked_as = {across: _rows(bench, task, across) for across in dict.fromkeys(wanted)}
+    rows = [worked_as[across] for across in wanted]  # the same rows, which are counted once
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
     while not passes[0] or any(left):
