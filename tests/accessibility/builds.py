@@ -11,7 +11,7 @@ from pathlib import Path
 
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import has_card
-from bindoff.document.tree import Document, SizeValues
+from bindoff.document.tree import Document, Figure, SizeValues
 from bindoff.editions import Edition, Wanted, editions
 from bindoff.files import SOURCE_NAME, DiskFiles, Files
 from bindoff.pipeline import Whole, build_pattern, edition_documents, plan_pattern
@@ -97,6 +97,15 @@ def text(demo: str, edition: str = "a4") -> str:
     if one.edition.text:
         return _outputs(demo)[f"{demo}{one.edition.suffix}.txt"].decode()
     return render_text(one.printed)
+
+
+def has_pictures(node: object) -> bool:
+    """Whether anything under ``node`` is drawn or photographed and told in words."""
+    if isinstance(node, Figure) and node.alt:
+        return True
+    if isinstance(node, tuple):
+        return any(map(has_pictures, node))
+    return is_dataclass(node) and any(has_pictures(getattr(node, f.name)) for f in fields(node))
 
 
 def figures(node: object) -> frozenset[tuple[str, ...]]:

@@ -8,6 +8,7 @@ from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.measures import MOST, Measures, measure_pattern
 from bindoff.plan.persize import named, together
 from bindoff.plan.values import Kind
+from bindoff.source.rowlang.syntax import SIZE
 from tests.small_patterns import CAP, TUBE, changed, faults_of, source_of
 
 
@@ -217,8 +218,8 @@ def test_a_count_in_one_size_and_a_number_in_another_are_counts() -> None:
 def test_whole_numbers_may_stand_in_rows_and_nothing_else() -> None:
     found = figures("third: [5, 5.5]\nlong: 3 cm\nrib: rounds(4 cm)")
 
-    assert found.numbers(0) == {"third": 5, "rib": 11}
-    assert found.numbers(1) == {"rib": 11}
+    assert found.numbers(0) == {SIZE: 0, "third": 5, "rib": 11}
+    assert found.numbers(1) == {SIZE: 1, "rib": 11}
 
 
 def test_the_most_that_can_be_worked_is_still_allowed() -> None:

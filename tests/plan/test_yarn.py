@@ -150,6 +150,8 @@ def test_bind_offs() -> None:
         BindOff.SEWN: 600,
         BindOff.GRAFTED: pytest.approx(24 * loop.mm),
         BindOff.GATHERED: 180,
+        BindOff.GATHERED_ENDS: 480,  # a tail of twice around at either end, as the words say
+        BindOff.SLIP_STITCHED: 420,  # 3.5 times the edge, from memory
         BindOff.WASTE_YARN: 0,
     }
     # A sewn bind-off measured on 12 cm of swatch took 56 cm (handbook).

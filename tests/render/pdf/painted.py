@@ -26,7 +26,8 @@ def demo(name: str, edition: str) -> bytes:
     files = build_pattern(
         DiskFiles(str(PATTERNS / name)), SOURCE_NAME, name, options=OPTIONS[edition]
     ).files
-    return files[f"{name}.pdf"]
+    (pdf,) = (data for file, data in files.items() if file.endswith(".pdf"))
+    return pdf
 
 
 def fills(data: bytes) -> Iterator[tuple[bool, float, tuple[float, ...]]]:
