@@ -79,7 +79,7 @@ def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic,
 
 
 # What editors and systems that hide the ends of names make of the source's name.
-_MISNAMED = ("pattern.yml", "pattern.yaml.txt", "pattern.yml.txt", "Pattern.yaml", "pattern.txt")
+_MISNAMED = tuple(f"pattern{end}" for end in (".yml", ".yaml.txt", ".yml.txt", ".txt"))
 
 
 def _refuse_missing(pattern: Named) -> None:
