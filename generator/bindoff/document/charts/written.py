@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
+from bindoff.document.phrases import listed
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
 from bindoff.plan.english import how_many, plural
 from bindoff.records import Record
@@ -322,9 +323,5 @@ def alt_text(spec: ChartSpec, where: str = "") -> str:
     size = f"{spec.width} {stitches} by {spec.height} {rows}, worked {way}"
     text = f"Chart {spec.title}: {size}."
     if shows:
-        text += f" It shows {_listed(shows)}."
+        text += f" It shows {listed(shows)}."
     return f"{text} The same in words: {where}." if where else text
-
-
-def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
