@@ -10,6 +10,7 @@ from typing import Any
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.charts.tiles import Tile
 from bindoff.document.expansion import expanded
+from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document
 from bindoff.editions import Edition, TextOptions
 from bindoff.records import Record
@@ -53,7 +54,8 @@ def _texts(of: Publication) -> Files:
     for edition, _, told in of.editions:
         if edition.text:
             explained = expanded(told, of.abbreviations) if of.text.explained else told
-            yield f"{of.called}{edition.words}.txt", render_text(explained, of.text.width).encode()
+            said = render_text(explained, of.text.width, signs_in_words)
+            yield f"{of.called}{edition.words}.txt", said.encode()
 
 
 def _charts(of: Publication) -> Files:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import bindoff
-from bindoff.plan.english import an, are, how_many, verb
+from bindoff.english import an, are, how_many, verb
 
 _NOUNS = "stitches|rounds|rows|markers|wedges|sizes|needles|charts|figures|balls|yarns"
 _PLURAL = re.compile(rf"`? (?:[\w-]+ )?(?:{_NOUNS})\b")

@@ -8,21 +8,18 @@ from hypothesis import strategies as st
 
 from bindoff.document.phrases import (
     counted,
-    ended,
     figures,
     join,
     joined,
-    listed,
     merged,
     of_size,
     often,
     paragraph,
     running,
     text,
-    times,
 )
 from bindoff.document.tree import SizeValues, Strong, Text
-from bindoff.plan.english import plural
+from bindoff.english import ended, listed, plural, times
 from tests.document.patterns import for_size, printed
 
 counts = st.lists(st.integers(0, 30), min_size=1, max_size=6)

@@ -8,7 +8,7 @@ from bindoff.checks.sizes import bodies, out_of_order, uneven
 from bindoff.checks.walk import body_said
 from bindoff.craft.bodies import BODIES, Dimension
 from bindoff.diagnostics import Severity
-from bindoff.plan.english import an
+from bindoff.english import an, listed
 
 WEARERS = ("infant", "child", "adult")
 _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
@@ -109,7 +109,7 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"`{key}` of size {size}, {body_said(context, index, key, mm)}, fits "
                 f"{_someone(key, mm)}, but the "
-                f"pattern names {' and '.join(context.pattern.wearer)} as wearer",
+                f"pattern names {listed(context.pattern.wearer)} as wearer",
                 context.pattern.sizes[size].place.of(key).span,
                 sizes=(size,),
             )

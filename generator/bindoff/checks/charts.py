@@ -6,7 +6,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import charts_worked, note_of, sizes_said
 from bindoff.diagnostics import Severity
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 
 
 def _used(context: Context) -> set[str]:

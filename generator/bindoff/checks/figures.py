@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.records import Record

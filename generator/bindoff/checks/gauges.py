@@ -6,6 +6,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.craft.yarn_weights import category_for
 from bindoff.diagnostics import Severity
+from bindoff.english import listed
 from bindoff.plan.gauge import Gauge as Worked
 from bindoff.source.gauge import Gauge
 from bindoff.source.lengths import parse_length
@@ -66,7 +67,7 @@ def gauge_words(context: Context) -> Iterator[Finding]:
         missing = [key for key in ("worked", "tool") if not getattr(written, key).strip()]
         if missing and not any(written is each for each in of_sizes):
             yield Finding(
-                f"{name} does not say {' and '.join(f'`{key}`' for key in missing)}",
+                f"{name} does not say {listed(f'`{key}`' for key in missing)}",
                 written.place.key_span,
             )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
-from bindoff.plan.english import an
+from bindoff.english import an
 from bindoff.source.model import TextUse
 
 # 16 CFR 1501 counts no yarn, fabric or elastic as a small part (1501.4), so what is worked of the

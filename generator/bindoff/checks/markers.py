@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.english import are, how_many
+from bindoff.english import are, how_many
 from bindoff.source.rowlang.syntax import (
     Fill,
     Group,

@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.english import an
+from bindoff.english import an
 from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
+from bindoff.english import listed
 from bindoff.records import Record
 
 
@@ -125,4 +126,4 @@ def _nearest(sizes: Sequence[float], mm: float) -> str:
     below = [size for size in sizes if size < mm]
     above = [size for size in sizes if size > mm]
     names = [f"{size:g} mm" for size in (*below[-1:], *above[:1])]
-    return f"the nearest {'are' if len(names) > 1 else 'is'} {' and '.join(names)}"
+    return f"the nearest {'are' if len(names) > 1 else 'is'} {listed(names)}"

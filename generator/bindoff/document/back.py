@@ -7,7 +7,7 @@ from dataclasses import replace
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError, Span, closest, fail
-from bindoff.document.phrases import capital, ended, heading, join, listed, paragraph, text
+from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.tree import (
     Block,
@@ -22,6 +22,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.units import round_length
 from bindoff.document.voice import Voice
+from bindoff.english import capital, ended, listed
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin

@@ -11,13 +11,13 @@ from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symb
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
-from bindoff.document.phrases import capital, ended, heading, join, joined, paragraph, running, text
+from bindoff.document.phrases import heading, join, joined, paragraph, running, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link
 from bindoff.document.voice import Voice
+from bindoff.english import capital, ended, how_many
 from bindoff.plan.chartproof import Line, lines_of
 from bindoff.plan.colour.palette import assign_symbols
-from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges

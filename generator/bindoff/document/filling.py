@@ -22,6 +22,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
+from bindoff.english import capital
 from bindoff.records import Record
 
 FIRST_STAND_IN = 0xF0000
@@ -292,11 +293,6 @@ def _finalize(context: Context, value: object) -> str:
     return slots.printed(value)
 
 
-def _sentence(text: str) -> str:
-    """``text`` with a capital first letter, the rest as it is."""
-    return text[:1].upper() + text[1:]
-
-
 @cache
 def _environment() -> _Environment:
     """The environment; it holds no text and no values, so one serves all."""
@@ -309,7 +305,7 @@ def _environment() -> _Environment:
     )
     environment.globals.clear()
     environment.filters = {
-        name: _sentence if name == "sentence" else environment.filters[name] for name in _FILTERS
+        name: capital if name == "sentence" else environment.filters[name] for name in _FILTERS
     }
     environment.tests = {name: environment.tests[name] for name in _TESTS}
     return environment

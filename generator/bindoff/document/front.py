@@ -12,13 +12,10 @@ from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
 from bindoff.document.phrases import (
     NOT_WORKED,
-    capital,
     counted,
-    ended,
     figures,
     heading,
     join,
-    listed,
     paragraph,
     running,
     text,
@@ -53,6 +50,7 @@ from bindoff.document.units import (
 )
 from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_label, body_rows
+from bindoff.english import capital, ended, listed
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart

@@ -8,16 +8,7 @@ from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
 from bindoff.document.drawing import Drawing, Label, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
-from bindoff.document.phrases import (
-    NOT_WORKED,
-    ended,
-    heading,
-    listed,
-    of_size,
-    paragraph,
-    running,
-    text,
-)
+from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import WASTE_ROUNDS, tube_events, two_yarn_rounds
 from bindoff.document.tree import (
@@ -35,7 +26,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
-from bindoff.plan.english import how_many, plural
+from bindoff.english import ended, how_many, listed, plural
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan
@@ -159,7 +150,7 @@ def _needles(voice: Voice, piece: PiecePlan, size: int) -> str:
 
 
 def _marks(tube: PicturePlan) -> str:
-    marks = " and ".join(str(each) for each in tube.tube.markers)
+    marks = listed(str(each) for each in tube.tube.markers)
     return f"{tube.tube.needles} needles. Needles to mark: {marks}."
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from bindoff.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
 from bindoff.document.units import per_size
-from bindoff.plan.english import plural
+from bindoff.english import plural, times
 
 NOT_WORKED = "–"
 """What stands for a size that has no such step or figure."""
@@ -54,16 +54,6 @@ def running(*sentences: Inlines | str) -> Inlines:
     )
 
 
-def ended(words: str) -> str:
-    """``words`` with a full stop if they have no end mark of their own."""
-    return words if not words or words.rstrip('"”’)')[-1:] in (*".!?:…",) else f"{words}."
-
-
-def capital(words: str) -> str:
-    """``words`` with a large first letter."""
-    return words[:1].upper() + words[1:]
-
-
 def merged(versions: Sequence[Inlines]) -> Inlines | None:
     """One sentence for all sizes, where the versions differ in nothing but whole numbers.
 
@@ -86,27 +76,6 @@ def merged(versions: Sequence[Inlines]) -> Inlines | None:
         else:
             return None
     return found
-
-
-def listed(words: Iterable[str], last: str = "and") -> str:
-    """``a, b and c``."""
-    found = list(words)
-    if len(found) < 2:
-        return "".join(found)
-    return f"{', '.join(found[:-1])} {last} {found[-1]}"
-
-
-def ordinal(number: int) -> str:
-    """``second``, ``third``, ``4th``, ``22nd``."""
-    if number in (1, 2, 3):
-        return ("first", "second", "third")[number - 1]
-    ends = {1: "st", 2: "nd", 3: "rd"} if number // 10 % 10 != 1 else {}
-    return f"{number}{ends.get(number % 10, 'th')}"
-
-
-def times(count: int) -> str:
-    """``once``, ``twice``, ``3 times``."""
-    return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
 def figures(values: Sequence[int]) -> Inlines:

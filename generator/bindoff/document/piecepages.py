@@ -5,7 +5,7 @@ from itertools import groupby
 
 from bindoff.document.chartpages import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.phrases import capital, heading, text
+from bindoff.document.phrases import heading, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -20,7 +20,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.tubemap import YarnLook, tube_alt, tube_map, zone_key
 from bindoff.document.voice import Voice
-from bindoff.plan.english import plural
+from bindoff.english import capital, plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.piece import Piece

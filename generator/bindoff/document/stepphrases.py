@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from bindoff.document.phrases import capital, counted, figures, join, paragraph, text
+from bindoff.document.phrases import counted, figures, join, paragraph, text
 from bindoff.document.tree import Blocks, Inlines, Strong, Text
 from bindoff.document.voice import Voice
-from bindoff.plan.english import plural
+from bindoff.english import capital, plural
 from bindoff.plan.worked import PiecePlan, StepPlan
 
 

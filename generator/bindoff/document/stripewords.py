@@ -5,12 +5,10 @@ from collections.abc import Iterator, Sequence
 from bindoff.document.chartpages import Stitching, embroidered_rounds, stitchings
 from bindoff.document.phrases import (
     NOT_WORKED,
-    capital,
     counted,
     figures,
     join,
     joined,
-    listed,
     paragraph,
     running,
     text,
@@ -19,6 +17,7 @@ from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, T
 from bindoff.document.units import per_size, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
+from bindoff.english import capital, listed
 from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
@@ -148,7 +147,7 @@ def two_yarn_rounds(plan: PicturePlan) -> str:
         else:
             found.append([number, number])
     words = (f"{first}" if first == last else f"{first} to {last}" for first, last in found)
-    return " and ".join(words) or NOT_WORKED
+    return listed(words) or NOT_WORKED
 
 
 def _markers(plans: Sequence[PicturePlan]) -> Inlines:
@@ -253,7 +252,7 @@ def _pace(plan: ColourPlan) -> str:
     }
     if not plan.model_fields_set >= set(said):
         return ""
-    return "at " + " and ".join(f"{_minutes(each)} {what}" for each, what in said.values())
+    return "at " + listed(f"{_minutes(each)} {what}" for each, what in said.values())
 
 
 def _minutes(minutes: float) -> str:

@@ -12,6 +12,7 @@ from bindoff.diagnostics import (
     fail,
     gathered,
 )
+from bindoff.english import listed
 from bindoff.plan.groups import Groups, Stretch, stretches, with_held
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mismatch import mismatch, not_whole
@@ -337,7 +338,7 @@ class Bench(Record):
             for what, said in ((MarkerAct.PLACE, "placed"), (MarkerAct.REMOVE, "removed"))
             if (lines := dict.fromkeys(a.span.line for a in acts if a.act is what and a.span))
         ]
-        help = f"{found.help}; markers are {' and '.join(told)}" if told else found.help
+        help = f"{found.help}; markers are {listed(told)}" if told else found.help
         placed = [act.span for act in acts if act.act is MarkerAct.PLACE]
         if found.id == "row.across-marker" and found.span in self._steps() and placed:
             line = found.span.line if found.span else 0

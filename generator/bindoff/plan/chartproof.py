@@ -6,7 +6,7 @@ from itertools import groupby
 
 from bindoff.craft.book import Stitch, StitchBook
 from bindoff.diagnostics import Diagnostic, Span, fail
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.plan.picture import cell_meaning
 from bindoff.records import Record
 from bindoff.source.chart import Chart

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.english import how_many, often, verb
+from bindoff.english import how_many, times, verb
 from bindoff.plan.rowcount import Taken
 from bindoff.records import Record
 
@@ -94,12 +94,12 @@ def not_waiting(groups: Groups, name: str, place: Span) -> Diagnostic:
 
 
 def too_few(group: Waiting, copies: int, made: int, place: Span) -> Diagnostic:
-    """The finding for a piece that is made more often than groups wait for it."""
+    """The finding for a piece that is made more times than groups wait for it."""
     if copies == 1:
         return not_waiting((group,), group.name, place)
     return Diagnostic(
         "piece.group-copies",
-        f"the piece is made {often(made)}, and for `{group.name}`, held in line {group.held.line}, "
+        f"the piece is made {times(made)}, and for `{group.name}`, held in line {group.held.line}, "
         f"{how_many(group.copies, 'group')} {verb(group.copies, 'waits', 'wait')}",
         "Name a group for each time, as in `held: left sleeve or right sleeve`, or change `make`",
         place,
@@ -120,7 +120,7 @@ def never_taken(group: Waiting) -> Diagnostic:
         "piece.group-left",
         f"line {group.taken.line} takes up stitches held for `{group.name}`, and {left} more "
         f"{verb(group.copies, 'waits', 'wait')}",
-        "Make the piece that takes them up as often as the one that holds them",
+        "Make the piece that takes them up as times as the one that holds them",
         group.held,
     )
 

@@ -1,7 +1,7 @@
 """A row that does not fit its stitches, as a diagnostic with its row and counts."""
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.english import how_many, verb
+from bindoff.english import how_many, verb
 from bindoff.plan.rowcount import Mismatch, Trouble
 from bindoff.source.formula import Kind, Quantity
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.plan.rowcount import Counted, Needle
 from bindoff.records import Record
 from bindoff.source.steps.say import SayStep

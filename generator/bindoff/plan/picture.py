@@ -4,11 +4,11 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.english import how_many
 from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
 from bindoff.plan.colour.floats import float_limit
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
-from bindoff.plan.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.persize import together

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.english import how_many
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
-from bindoff.plan.english import how_many
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import Needle

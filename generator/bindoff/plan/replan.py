@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge, round_to
 from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.persize import named, together

@@ -6,7 +6,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.persize import together

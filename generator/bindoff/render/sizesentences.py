@@ -1,7 +1,7 @@
 """Running text is said in sentences, and once for each figure that differs between sizes."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TypeVar
 
 from bindoff.document.tree import (
@@ -14,8 +14,9 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.english import ended, listed
 from bindoff.records import Record
-from bindoff.render.spoken import ended, sentences, spelled
+from bindoff.render.spoken import sentences, spelled
 
 NO_FIGURE = "–"
 
@@ -26,11 +27,16 @@ _SLOT = "[\U000f0000-\U000ffffd]"
 T = TypeVar("T")
 
 
+Notation = Callable[[str], str]
+"""Puts the signs of a craft into words: what they mean is none of this stage's business."""
+
+
 class Teller(Record):
     """Says running text for the sizes of a document."""
 
     sizes: tuple[str, ...]
     language: str
+    notation: Notation = str
 
     def told(self, inlines: Inlines, label: str = "") -> list[str]:
         """The lines of ``inlines``. ``label`` opens the first one, or stands before a size line."""
@@ -46,7 +52,7 @@ class Teller(Record):
 
     def spelled(self, text: str) -> str:
         """``text`` on one line with its signs in words."""
-        return spelled(_unmarked(text), self.language)
+        return spelled(self.notation(_unmarked(text)), self.language)
 
     def once(self, inlines: Inlines) -> str:
         """``inlines`` in one line: for headings and labels, where figures seldom stand."""
@@ -84,7 +90,7 @@ class Teller(Record):
         def address(mark: re.Match[str]) -> str:
             return str(slots[ord(mark[0]) - _FIRST_SLOT])
 
-        said = spelled(re.sub(_SLOT, figure, sentence), self.language)
+        said = spelled(self.notation(re.sub(_SLOT, figure, sentence)), self.language)
         return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
 
 
@@ -133,8 +139,3 @@ def _merged(values: Sequence[T]) -> list[tuple[T, list[int]]]:
     for place, value in enumerate(values):
         places.setdefault(value, []).append(place)
     return list(places.items())
-
-
-def listed(names: Sequence[str]) -> str:
-    """``S``, ``S and M``, ``S, M and L``."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

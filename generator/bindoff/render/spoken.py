@@ -55,11 +55,6 @@ _UNIT = rf"(?:{'|'.join(unit for unit in _UNITS if unit.isalpha() and unit != 'i
 # "5 mm needles": the unit goes with a thing and stays singular.
 _THINGS = r"(?= (?:(?:circular|crochet|double-pointed) )*(?:needles?|hooks?|buttons?|squares?)\b)"
 
-# Repeats and increases of the row language: [k1, p1] 3 times; (k1, yo, k1) in next stitch.
-_BRACKETS = r"\[([^\[\]]*)\](?=\s(?:\d|once\b|twice\b|to\b))"
-_INTO_ONE = r"\(([^()]*)\)\sin\snext\sstitch\b"
-_FROM_STAR = r"\brepeat\sfrom\s\*"
-
 _Words = str | Callable[[re.Match[str]], str]
 
 _ABBREVIATIONS = frozenset(
@@ -75,7 +70,6 @@ def spelled(text: str, language: str = "en") -> str:
     ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
     Remembered, because every row of a table says the headings of its columns.
     """
-    text = _repeats(text)
     for signs, pattern, words in _rules(_ending(language)):
         if not signs or not signs.isdisjoint(text):
             text = pattern.sub(words, text)
@@ -106,12 +100,6 @@ def sentences(text: str, figure: str = "") -> list[str]:
     return [sentence.strip() for sentence in found if sentence.strip()]
 
 
-def ended(sentence: str) -> str:
-    """``sentence`` with a full stop where it has no end mark of its own."""
-    bare = sentence.rstrip('"”’)]')
-    return sentence if not bare or bare[-1] in ".!?:;" else sentence + "."
-
-
 def _abbreviated(before: str, after: str, figure: str) -> bool:
     word = before.rsplit(None, 1)[-1].lstrip("(“\"'").casefold() if before.strip() else ""
     number_follows = re.match(rf"\d{'|' + figure if figure else ''}", after) is not None
@@ -120,20 +108,6 @@ def _abbreviated(before: str, after: str, figure: str) -> bool:
 
 def _ending(language: str) -> str:
     return "er" if language.casefold() in ("en", "en-us") else "re"
-
-
-def _repeats(text: str) -> str:
-    """``text`` with the brackets and stars of repeats in words, which most voices pass over."""
-    if "[" in text:
-        left = ""
-        while left != text:
-            left = text
-            text = re.sub(_BRACKETS, r"start of repeat, \1, end of repeat, work it", text)
-    if "(" in text:
-        text = re.sub(_INTO_ONE, r"start of group, \1, end of group, all in next stitch", text)
-    if "*" in text and re.search(_FROM_STAR, text):
-        text = re.sub(_FROM_STAR, "repeat from star", re.sub(r"\*(?=\w)", "star, ", text))
-    return text
 
 
 @cache
@@ -178,7 +152,6 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("−", r"−(?=\d)", "minus "),
         ("≈", r"≈ ?", "about "),
         ("+", r" \+ (?=\d)", " plus "),
-        ("/", r"\b(\d+)/(\d+) (?=[A-Z]{2,4}\b)", r"\1 over \2 "),  # a crossing: 2/2 RC
         ("±", r" ?± ?", " plus or minus "),
         ("≤", r"≤ ?", "at most "),
         ("≥", r"≥ ?", "at least "),

@@ -32,9 +32,10 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.english import ended, listed
 from bindoff.records import Record
-from bindoff.render.sizesentences import NO_FIGURE, Teller, listed
-from bindoff.render.spoken import ended, unit_at_end
+from bindoff.render.sizesentences import NO_FIGURE, Notation, Teller
+from bindoff.render.spoken import unit_at_end
 
 # Characters of a table's row that are still easy to hear as one line.
 LONGEST_ROW = 200
@@ -48,13 +49,14 @@ _CALLOUTS: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 
 
-def render_text(document: Document, width: int = 0) -> str:
+def render_text(document: Document, width: int = 0, notation: Notation = str) -> str:
     """``document`` as plain text; lines are wrapped at ``width`` characters, or not at 0.
 
+    ``notation`` puts signs into words that only the craft knows, such as those of repeats.
     The result ends with a line feed and has no trailing spaces. Raises ``ValueError`` when a
     ``SizeValues`` node has not one value for each size of the document.
     """
-    teller = Teller(document.sizes, document.language)
+    teller = Teller(document.sizes, document.language, notation)
     sections = list(_sections(document, teller))
     body = [
         ["", heading] if heading else _block(block, teller, last)

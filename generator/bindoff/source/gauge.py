@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
+from bindoff.english import listed
 from bindoff.source.model import Model, TextUse
 
 
@@ -48,7 +49,7 @@ class Gauge(Model):
                 "||Keep `stitches:` and `rounds:`, or keep `swatch:`"
             )
         if self.swatch is None and len(counts) < 2:
-            missing = " and ".join(f"`{n}`" for n in ("stitches", "rounds") if n not in counts)
+            missing = listed(f"`{n}`" for n in ("stitches", "rounds") if n not in counts)
             raise ValueError(
                 f"this gauge has no {missing}"
                 "||Give `stitches:` and `rounds:` over 10 cm, or the `swatch:` you measured"

@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator, Mapping
 from itertools import islice
 
 from bindoff.diagnostics import Diagnostic, closest
+from bindoff.english import listed
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH, CellMeaning, Chart
 from bindoff.source.model import Model
@@ -73,7 +74,7 @@ def _tubes(source: Source) -> Iterator[Diagnostic]:
                     "source.no-picture",
                     "this step needs the plan of a picture, but the piece has no "
                     + " and no ".join(missing),
-                    f"Add {' and '.join(missing)} to the piece `{key}`, or take the step out",
+                    f"Add {listed(missing)} to the piece `{key}`, or take the step out",
                     step.place.span,
                 )
         given = "tube" if piece.tube else "picture"

@@ -10,7 +10,7 @@ from typing import Literal
 
 from bindoff.diagnostics import fail
 from bindoff.document.charts.symbols import SYMBOLS, find_symbol
-from bindoff.plan.english import how_many
+from bindoff.english import how_many
 from bindoff.records import Record
 
 Direction = Literal["right to left", "left to right"]

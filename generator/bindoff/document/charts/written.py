@@ -4,9 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
-from bindoff.document.phrases import listed
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
-from bindoff.plan.english import how_many, plural
+from bindoff.english import how_many, listed, plural
 from bindoff.records import Record
 
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading

@@ -3,13 +3,11 @@
 from collections.abc import Sequence
 
 from bindoff.document.differencewords.telling import Telling
-from bindoff.document.phrases import (
-    listed,
-    text,
-)
+from bindoff.document.phrases import text
 from bindoff.document.tree import (
     Inlines,
 )
+from bindoff.english import listed
 from bindoff.plan.differences.change import Change
 from bindoff.plan.differences.said import Cell
 

@@ -4,13 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.document.differencewords.telling import Telling
 from bindoff.document.differencewords.texts import text_phrase
-from bindoff.document.phrases import (
-    join,
-    joined,
-    listed,
-    merged,
-    text,
-)
+from bindoff.document.phrases import join, joined, merged, text
 from bindoff.document.steps.registry import words_of
 from bindoff.document.tree import (
     Inlines,
@@ -26,9 +20,9 @@ from bindoff.document.units import (
     yarn_length,
 )
 from bindoff.document.voice import body_rows
+from bindoff.english import listed, plural
 from bindoff.plan.differences.change import Change, ChangedPart, Shift
 from bindoff.plan.differences.said import Amount, Extent, Said, Stop, What
-from bindoff.plan.english import plural
 from bindoff.plan.values import Kind
 from bindoff.plan.yarn import Ball
 from bindoff.source.formula import Quantity

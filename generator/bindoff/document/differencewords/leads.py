@@ -1,11 +1,8 @@
 """What a line starts with: the place as the reader finds it."""
 
 from bindoff.document.differencewords.telling import Telling, piece_title
-from bindoff.document.phrases import (
-    capital,
-    listed,
-)
 from bindoff.document.schematics import DIMENSION_NAMES
+from bindoff.english import capital, listed
 from bindoff.plan.differences.change import Change, ChangedPart, Place
 from bindoff.plan.differences.said import What
 from bindoff.plan.persize import named

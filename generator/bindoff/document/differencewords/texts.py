@@ -3,17 +3,14 @@
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.differencewords.cells import cell_phrase, ranges
 from bindoff.document.differencewords.telling import Telling
-from bindoff.document.phrases import (
-    join,
-    text,
-    times,
-)
+from bindoff.document.phrases import join, text
 from bindoff.document.rowwords import words as row_words
 from bindoff.document.tree import (
     Inlines,
     plain,
 )
 from bindoff.document.voice import Voice
+from bindoff.english import times
 from bindoff.plan.differences.change import Change, ChangedPart, Shift
 from bindoff.plan.differences.matching import SAME_KEYS
 from bindoff.plan.differences.said import Instruction, Prose, Said, What

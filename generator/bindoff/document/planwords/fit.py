@@ -5,11 +5,11 @@ from math import ceil, floor
 
 from bindoff.craft.bodies import Dimension
 from bindoff.craft.ease import words_for
-from bindoff.document.phrases import capital, listed
 from bindoff.document.planwords.bodies import body_measures, table_sources
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
 from bindoff.document.units import length
 from bindoff.document.voice import Voice, number
+from bindoff.english import capital, listed
 from bindoff.plan.crown import flat_crown_rounds, flat_disc_decreases
 from bindoff.plan.fit import Fitted, fitted
 from bindoff.plan.needlefit import CrownFigures, TubeOnNeedles

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
 from bindoff.document.planwords.techniques import technique_parts
 from bindoff.document.voice import Voice
+from bindoff.english import listed
 from bindoff.plan.colour.floats import float_limit
 from bindoff.plan.coloured import ChartColours, longest_floats, nearest_limit
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 
-from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import (
     Listing,
     Section,
@@ -13,6 +12,7 @@ from bindoff.document.planwords.listing import (
 )
 from bindoff.document.planwords.techniques import technique_parts
 from bindoff.document.voice import Voice
+from bindoff.english import listed
 from bindoff.plan.coloured import TubeColours, embroidered_on, seen
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan

@@ -3,9 +3,9 @@
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
-from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, groups, minute_words, span
 from bindoff.document.voice import Voice
+from bindoff.english import listed
 from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.technique import (
     Obstacle,

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator
 
 from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.craft.yarn_weights import YarnWeight, yarn_weight
-from bindoff.document.phrases import listed
 from bindoff.document.planwords.listing import Listing, Section, sized_listing
 from bindoff.document.units import (
     GRAMS_PER_OUNCE,
@@ -14,6 +13,7 @@ from bindoff.document.units import (
     yarn_length,
 )
 from bindoff.document.voice import Voice
+from bindoff.english import listed
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.loops import by_state, loops_by_gauge, relaxation_of
 from bindoff.plan.yarn import LoopOrigin, Part, Relaxation, fabric_grams_per_m2

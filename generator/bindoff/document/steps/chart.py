@@ -4,22 +4,12 @@ from itertools import pairwise
 
 from bindoff.document.chartpages import chart_id
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import (
-    capital,
-    counted,
-    figures,
-    join,
-    joined,
-    often,
-    paragraph,
-    running,
-    text,
-)
+from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
-from bindoff.plan.english import plural
+from bindoff.english import capital, plural
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
 from bindoff.source.chart import NO_STITCH

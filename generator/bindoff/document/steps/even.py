@@ -1,7 +1,7 @@
 """Even increases and decreases in words: one row, or a table."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import NOT_WORKED, capital, join, merged, paragraph, running, text
+from bindoff.document.phrases import NOT_WORKED, join, merged, paragraph, running, text
 from bindoff.document.stepphrases import (
     capital_first,
     count_after,
@@ -14,6 +14,7 @@ from bindoff.document.stepphrases import (
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Table, TableRow
 from bindoff.document.voice import Voice
+from bindoff.english import capital
 from bindoff.plan.steps.even import Even
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.even import EvenStep

@@ -1,22 +1,12 @@
 """Held stitches put back on the needles, in words."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import (
-    capital,
-    counted,
-    figures,
-    join,
-    joined,
-    listed,
-    ordinal,
-    paragraph,
-    running,
-    text,
-)
+from bindoff.document.phrases import counted, figures, join, joined, paragraph, running, text
 from bindoff.document.stepphrases import capital_first, count_after, unit_in
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
+from bindoff.english import capital, listed, ordinal
 from bindoff.plan.steps.pick_up import Back, PickUp
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.rowlang.syntax import Change

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from bindoff.document.fullrows import stitch_throughout
 from bindoff.document.phrases import (
     NOT_WORKED,
-    capital,
     counted,
     figures,
     join,
@@ -14,7 +13,6 @@ from bindoff.document.phrases import (
     paragraph,
     running,
     text,
-    times,
 )
 from bindoff.document.stepphrases import (
     count_after,
@@ -28,7 +26,7 @@ from bindoff.document.stepphrases import (
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
 from bindoff.document.voice import Voice
-from bindoff.plan.english import how_many, plural
+from bindoff.english import capital, how_many, plural, times
 from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper

@@ -3,22 +3,12 @@
 from collections.abc import Iterator
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import (
-    capital,
-    counted,
-    join,
-    joined,
-    listed,
-    of_size,
-    paragraph,
-    running,
-    text,
-)
+from bindoff.document.phrases import counted, join, joined, of_size, paragraph, running, text
 from bindoff.document.stepphrases import changed, headed, stripped, unit_in, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow, Text
 from bindoff.document.voice import Voice
-from bindoff.plan.english import plural
+from bindoff.english import capital, listed, plural
 from bindoff.plan.steps.together import Shaped, Together
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.together import TogetherStep

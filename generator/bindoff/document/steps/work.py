@@ -16,7 +16,7 @@ from bindoff.document.stepphrases import (
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
 from bindoff.document.voice import Voice
-from bindoff.plan.english import plural
+from bindoff.english import plural
 from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.rowlang.syntax import Row, Turn

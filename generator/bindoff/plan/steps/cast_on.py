@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import how_many
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts
-from bindoff.plan.english import how_many
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import Needle
 from bindoff.plan.steps import nothing

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.chartproof import Cells, Line, fits, lines_of, row_faults, uses, width_fault
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.steps import nothing

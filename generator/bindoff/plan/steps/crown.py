@@ -1,13 +1,13 @@
 """Decreases in wedges, all sizes as one list."""
 
 from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import how_many, verb
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.crown import AlignedCrown, align_crowns
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, Listing, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many, verb
 from bindoff.plan.measures import Measures
 from bindoff.plan.shapedrows import PLAIN, wedge_row
 from bindoff.plan.steps import nothing

@@ -1,12 +1,12 @@
 """Increases or decreases spread evenly over one round."""
 
 from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import how_many, verb
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many, verb
 from bindoff.plan.measures import Measures
 from bindoff.plan.shapedrows import shaped_row
 from bindoff.plan.spacing import Spacing, flat, in_the_round

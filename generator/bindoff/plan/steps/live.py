@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic
+from bindoff.english import are
 from bindoff.plan.bench import Bench, States
-from bindoff.plan.english import are
 from bindoff.plan.rowcount import Needle
 
 

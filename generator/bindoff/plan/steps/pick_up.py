@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.english import how_many, times, verb
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many, often, verb
 from bindoff.plan.groups import Groups, Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import Needle
@@ -144,11 +144,11 @@ def _new(bench: Bench, entry: Between, size: int, place: Span) -> int:
 
 
 def _taken_up(groups: Groups, entry: FromGroup, made: int, place: Span) -> tuple[Groups, int]:
-    """``groups`` without what a piece ``made`` so often takes up, and how many stitches that is."""
+    """``groups`` without what a piece ``made`` so times takes up, and how many stitches that is."""
     if len(entry.names) not in (1, made):
         raise fail(
             "piece.group-copies",
-            f"the piece is made {often(made)}, and {len(entry.names)} groups are named for it",
+            f"the piece is made {times(made)}, and {len(entry.names)} groups are named for it",
             f"Name one for each time that it is made, or write `make: {len(entry.names)}`",
             place,
         )

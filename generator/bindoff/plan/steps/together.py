@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, State, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import after_row, count_on
 from bindoff.plan.steps import nothing

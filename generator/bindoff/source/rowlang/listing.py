@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import Any
 
 from bindoff.craft.book import Act, Caution, Craft, Lean, Side, Stitch, StitchBook
+from bindoff.english import capital
 from bindoff.source.rowlang.sayings import SAYINGS, Saying
 from bindoff.source.rowlang.vocabulary import Vocabulary, change
 
@@ -22,7 +23,7 @@ def all_words(book: StitchBook) -> str:
         f"Words that rows know, crochet in {book.terms} terms. `bindoff words WORD` explains one.",
     ]
     for family, stitches in groupby(book.stitches, key=lambda stitch: stitch.family):
-        lines += ["", f"{_capital(family)}:"]
+        lines += ["", f"{capital(family)}:"]
         for stitch in stitches:
             lines += _wrapped(f"{_names(stitch, book)}: {stitch.wording(book.terms).name}")
     lines += ["", "Crosses:"]
@@ -93,7 +94,7 @@ def _stitch_lines(stitch: Stitch, book: StitchBook) -> Iterator[str]:
     words = stitch.wording(book.terms)
     yield f"{words.abbreviation}: {words.name}"
     yield from _wrapped(stitch.how_to)
-    yield from _wrapped(f"{_capital(change(stitch))}.")
+    yield from _wrapped(f"{capital(change(stitch))}.")
     yield from _wrapped(_across_the_sea(stitch, book))
     yield from _wrapped(_leans(stitch))
     for side in Side:
@@ -196,10 +197,6 @@ def _not_shown(saying: Saying) -> list[str]:
     """The words of a saying that its example does without."""
     shown = re.findall(r"[a-z&]+", saying.example)
     return [word for word in saying.words if word not in shown]
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
 
 
 def _wrapped(words: str) -> list[str]:
