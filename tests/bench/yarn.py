@@ -20,9 +20,9 @@ from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.yarn import (
     Ball,
-    BindOff,
-    CastOn,
-    Part,
+    BindOffKind,
+    CastOnKind,
+    Purpose,
     Relaxation,
     YarnNeed,
     YarnUse,
@@ -104,8 +104,8 @@ def amount(point: Point) -> YarnNeed:
         ends=0 if crochet else 2,
         # Two yarns in turn: each stitch is passed behind once by the other yarn.
         floats_mm=count * 100 / point.stitches if fabric is Fabric.STRANDED else 0.0,
-        cast_on_mm=cast_on_yarn(CastOn.LONG_TAIL, width, across, plain),
-        bind_off_mm=bind_off_yarn(BindOff.ORDINARY, width, across, plain),
+        cast_on_mm=cast_on_yarn(CastOnKind.LONG_TAIL, width, across, plain),
+        bind_off_mm=bind_off_yarn(BindOffKind.ORDINARY, width, across, plain),
         swatch_mm=swatch_stitches * loop.mm,
     )
     return yarn_need(use, loop, Ball(100, 200))
@@ -113,7 +113,9 @@ def amount(point: Point) -> YarnNeed:
 
 def net(need: YarnNeed) -> float:
     """Metres without gauge swatch and reserve."""
-    return sum(part.metres for part in need.parts if part.name not in (Part.SWATCH, Part.RESERVE))
+    return sum(
+        part.metres for part in need.parts if part.name not in (Purpose.SWATCH, Purpose.RESERVE)
+    )
 
 
 def ratios(found: Iterable[Point], fabric: Fabric, *, used: bool) -> list[float]:

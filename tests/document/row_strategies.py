@@ -5,8 +5,8 @@ from hypothesis import strategies as st
 from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
-    Change,
     Count,
+    CountChange,
     Fill,
     Group,
     Hooked,
@@ -18,7 +18,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MarkerAct,
     MoreTimes,
-    Named,
+    NamedNumber,
     Part,
     Repeat,
     Row,
@@ -48,8 +48,10 @@ _HOWS = {
 _YARN = st.none() | st.sampled_from(YARNS)
 
 numbers = st.integers(1, 200)
-counts: st.SearchStrategy[Count] = numbers | st.sampled_from(NAMES).map(Named)
-bracket_times: st.SearchStrategy[Count] = st.integers(1, 4) | st.sampled_from(NAMES).map(Named)
+counts: st.SearchStrategy[Count] = numbers | st.sampled_from(NAMES).map(NamedNumber)
+bracket_times: st.SearchStrategy[Count] = st.integers(1, 4) | st.sampled_from(NAMES).map(
+    NamedNumber
+)
 targets: st.SearchStrategy[Target] = st.one_of(
     st.just(ToEnd()),
     counts.map(ToLast),
@@ -92,8 +94,8 @@ def hookeds(draw: st.DrawFn) -> Hooked:
     return Hooked(draw(_CROCHET), where, draw(counts), draw(_YARN))
 
 
-_ONTO_NEEDLE = st.sampled_from([Change.CAST_ON, Change.PICK_UP])
-_OFF_NEEDLE = st.sampled_from([Change.BIND_OFF, Change.HOLD])
+_ONTO_NEEDLE = st.sampled_from([CountChange.CAST_ON, CountChange.PICK_UP])
+_OFF_NEEDLE = st.sampled_from([CountChange.BIND_OFF, CountChange.HOLD])
 _into_one = st.lists(
     st.builds(Work, st.sampled_from(["k", "p", "yo"]), st.integers(1, 3)), min_size=1, max_size=4
 )

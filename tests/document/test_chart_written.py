@@ -8,7 +8,7 @@ from hypothesis import given
 
 from bindoff.document.charts.spec import ChartSpec, RepeatBox
 from bindoff.document.charts.written import (
-    Part,
+    RepeatedRuns,
     Run,
     WrittenRow,
     alt_text,
@@ -188,7 +188,7 @@ def test_the_data_of_a_row() -> None:
             1,
             "left to right",
             False,
-            (Part((Run("t", 1), Run("f", 1), Run("t", 1))),),
+            (RepeatedRuns((Run("t", 1), Run("f", 1), Run("t", 1))),),
         ),
     )
 

@@ -7,7 +7,7 @@ from bindoff.files import SOURCE_NAME
 from bindoff.pipeline import check_pattern
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
 from bindoff.plan.worked import ChartRows
-from bindoff.plan.yarn import Part
+from bindoff.plan.yarn import Purpose
 from tests.document.patterns import (
     TWO_YARNS,
     Data,
@@ -82,8 +82,8 @@ def test_no_floats_are_warned_of_or_counted_in_the_yarn() -> None:
     used = [{part.name for part in parts} for parts in foam]
     assert "float.long" not in warned[0]
     assert "float.long" in warned[1]
-    assert Part.FLOATS not in used[0]
-    assert Part.FLOATS in used[1]
+    assert Purpose.FLOATS not in used[0]
+    assert Purpose.FLOATS in used[1]
 
 
 def test_its_own_technique_is_explained_and_that_of_floats_is_not() -> None:

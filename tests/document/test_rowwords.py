@@ -9,7 +9,7 @@ from bindoff.document.rowwords import Form, settled, words
 from bindoff.document.tree import SizeValues, Text, plain
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
-from bindoff.source.rowlang.syntax import Named, Row
+from bindoff.source.rowlang.syntax import NamedNumber, Row
 from bindoff.source.rowlang.uses import numbers_used
 from tests.document.row_strategies import NAMES, YARNS, rows
 
@@ -163,7 +163,7 @@ def test_the_sentence_of_one_size_reads_back_with_its_numbers(row: Row, values: 
 @given(rows())
 def test_every_form_and_term_can_be_said_with_all_sizes(row: Row) -> None:
     sizes = dict.fromkeys(NAMES, (3, 5))
-    differing = sum(isinstance(count, Named) for count in numbers_used(row))
+    differing = sum(isinstance(count, NamedNumber) for count in numbers_used(row))
 
     for terms in Terms:
         for form in Form:

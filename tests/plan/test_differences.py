@@ -10,7 +10,15 @@ from hypothesis import strategies as st
 from bindoff.document.numbers import figures
 from bindoff.plan.differences.change import Change, ChangedPart
 from bindoff.plan.differences.find import differences
-from bindoff.plan.differences.said import Amount, Cell, Extent, Instruction, Prose, Stop, What
+from bindoff.plan.differences.said import (
+    Cell,
+    Instruction,
+    SaidAmount,
+    SaidExtent,
+    SaidProse,
+    Stop,
+    What,
+)
 from bindoff.plan.plan import Plan
 from bindoff.plan.replan import replan
 from bindoff.source.formula import Kind, Quantity
@@ -288,7 +296,7 @@ def test_a_gauge_is_told_over_10_cm() -> None:
     changes = edited(CAP, ("stitches: 20", "stitches: 24"))
 
     assert shifts(changes, What.GAUGE) == {
-        size: (Extent(20, 28), Extent(24, 28)) for size in ("S", "M")
+        size: (SaidExtent(20, 28), SaidExtent(24, 28)) for size in ("S", "M")
     }
 
 
@@ -308,7 +316,7 @@ def test_prose_that_prints_a_changed_figure_has_changed() -> None:
 
     text = "Work until it measures {{ depth }}."
     assert shifts(changes, What.SAY) == {
-        "M": (Prose(text, (("depth", 210),)), Prose(text, (("depth", 220),)))
+        "M": (SaidProse(text, (("depth", 210),)), SaidProse(text, (("depth", 220),)))
     }
 
 
@@ -373,7 +381,9 @@ def test_a_new_yarn_and_a_lost_one() -> None:
     new = [c for c in changes if c.place.new == "ice" and c.place.part is ChangedPart.YARN]
     assert all(shift.old is None for change in new for shift in change.shifts)
     assert {c.what for c in new} >= {What.NAME, What.WEIGHT, What.AMOUNT, What.BALLS}
-    assert all(isinstance(s.new, Amount) for c in new if c.what is What.AMOUNT for s in c.shifts)
+    assert all(
+        isinstance(s.new, SaidAmount) for c in new if c.what is What.AMOUNT for s in c.shifts
+    )
 
 
 def test_a_new_piece_and_a_lost_one() -> None:
@@ -451,7 +461,7 @@ def test_other_characters_for_the_same_yarns_are_no_change() -> None:
 def test_a_new_round_of_a_chart_does_not_make_those_above_look_changed() -> None:
     changes = edited(CAP, grid=(".#..#..#\n", ".#..#..#\n.#..#.#.\n"))
 
-    assert shifts(changes, What.EXTENT) == {"": (Extent(8, 4), Extent(8, 5))}
+    assert shifts(changes, What.EXTENT) == {"": (SaidExtent(8, 4), SaidExtent(8, 5))}
     cells = [change for change in changes if change.what is What.CELLS]
     assert [(c.of, c.shifts[0].old is None) for c in cells] == [("2", True)]
 
@@ -459,7 +469,7 @@ def test_a_new_round_of_a_chart_does_not_make_those_above_look_changed() -> None
 def test_charts_of_different_widths_are_not_compared_stitch_by_stitch() -> None:
     changes = compared(plan_of(CAP), plan_of(CAP, "....\n.##.\n#..#\n...."))
 
-    assert shifts(changes, What.EXTENT) == {"": (Extent(8, 4), Extent(4, 4))}
+    assert shifts(changes, What.EXTENT) == {"": (SaidExtent(8, 4), SaidExtent(4, 4))}
     assert What.CELLS not in {change.what for change in changes}
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from bindoff.plan.differences.change import Change, ChangedPart, Place, StepAt
 from bindoff.plan.differences.find import differences
-from bindoff.plan.differences.said import Cell, Extent, Prose, Stop, What
+from bindoff.plan.differences.said import Cell, SaidExtent, SaidProse, Stop, What
 from bindoff.source.formula import Kind, Quantity
 from tests.plan.test_differences import FULL, compared, edited, places, shifts
 from tests.small_patterns import CAP, FLAP, TUBE, changed, plan_of
@@ -134,7 +134,10 @@ def test_lengths_and_gauges_are_told_to_the_millionth() -> None:
     swatch = "gauge: {swatch: {stitches: 22, width: 12 cm, rounds: 20, height: 7 cm}}"
     changes = edited(FLAP, ("gauge: {stitches: 20, rounds: 28}", swatch))
     # 22 over 12 cm are 18 1/3 over 10, 20 over 7 cm are 28 4/7
-    assert shifts(changes, What.GAUGE)["S"] == (Extent(20, 28), Extent(18.333333, 28.571429))
+    assert shifts(changes, What.GAUGE)["S"] == (
+        SaidExtent(20, 28),
+        SaidExtent(18.333333, 28.571429),
+    )
 
 
 def test_a_piece_worked_flat_is_told() -> None:
@@ -149,8 +152,8 @@ def test_prose_prints_the_names_of_yarns_in_the_order_of_its_words() -> None:
 
     named = (("foam", "Foam"), ("slate", "Slate"))
     assert shifts(changes, What.PROSE, "notes") == {
-        "S": (None, Prose(text, (("depth", 200), *named))),
-        "M": (None, Prose(text, (("depth", 210), *named))),
+        "S": (None, SaidProse(text, (("depth", 200), *named))),
+        "M": (None, SaidProse(text, (("depth", 210), *named))),
     }
 
 
@@ -207,7 +210,7 @@ def test_a_chart_may_have_another_key() -> None:
 
 def test_a_new_chart_and_a_lost_one() -> None:
     old, new = plan_of(CAP), plan_of(changed(CAP, ("pieces:\n", RIPPLE + "pieces:\n")))
-    facts = {What.NAME: "Ripple", What.ALT: "Other waves.", What.EXTENT: Extent(8, 4)}
+    facts = {What.NAME: "Ripple", What.ALT: "Other waves.", What.EXTENT: SaidExtent(8, 4)}
 
     there, back = compared(old, new), compared(new, old)
     assert places(there, ChangedPart.CHART) == {(None, "ripple")}

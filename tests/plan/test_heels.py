@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Span
-from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_on
+from bindoff.plan.rowcount import LiveStitches, RowMismatch, after_row, count_on
 from bindoff.plan.shortrows import NONE_MISSED, missed_after
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.parse import parse_row
@@ -163,7 +163,9 @@ def test_the_dutch_heel_that_is_printed_wrong_does_not_come_out_as_printed() -> 
 # ---------------------------------------------------------------- short-row heels
 
 
-def worked(texts: list[str], needle: Needle, *, flat: bool = True) -> tuple[Needle, list[int]]:
+def worked(
+    texts: list[str], needle: LiveStitches, *, flat: bool = True
+) -> tuple[LiveStitches, list[int]]:
     """Where the needles stand after the rows, and the stitches that each of them works."""
     widths = []
     for text in texts:
@@ -186,7 +188,7 @@ def test_a_wrapped_heel_goes_down_to_a_third_and_up_again() -> None:
         *["k to 1 before gap, w&t", "p to 1 before gap, w&t"] * 9,
     ]
     up = ["k to wrapped stitch, k1, w&t", "p to gap, p1, w&t"] * 9
-    needle, widths = worked([*down, *up], Needle(30))
+    needle, widths = worked([*down, *up], LiveStitches(30))
 
     assert widths == DOWN + UP
     assert needle.left + needle.right == 30
@@ -212,8 +214,8 @@ def test_both_ways_to_write_double_stitches_make_one_fabric() -> None:
     """40 stitches: five are left at each edge, then the double stitch and five before it. On paper
     the rows have 35, 30, 24, 18 and 29 stitches; from the second on the first is the double stitch,
     which is made by that row or before it."""
-    one, at_turn = worked(list(AT_THE_TURN), Needle(40))
-    other, by_next = worked(list(BY_THE_NEXT_ROW), Needle(40))
+    one, at_turn = worked(list(AT_THE_TURN), LiveStitches(40))
+    other, by_next = worked(list(BY_THE_NEXT_ROW), LiveStitches(40))
 
     assert by_next == [35, 30, 24, 18, 29]
     assert at_turn == [35, 29, 23, 17, 28]
@@ -222,9 +224,9 @@ def test_both_ways_to_write_double_stitches_make_one_fabric() -> None:
 
 def test_a_double_stitch_takes_one_stitch_more_than_a_wrap() -> None:
     """`k8, w&t` is `k9, turn, ds`: one stitch more before the turn, 8 to go back over in each."""
-    assert worked(["k8, w&t", "p8"], Needle(20))[1] == [8, 8]
-    assert worked(["k9, turn", "ds, p8"], Needle(20))[1] == [9, 9]
-    assert worked(["k9, ds", "p8"], Needle(20))[1] == [9, 8]
+    assert worked(["k8, w&t", "p8"], LiveStitches(20))[1] == [8, 8]
+    assert worked(["k9, turn", "ds, p8"], LiveStitches(20))[1] == [9, 9]
+    assert worked(["k9, ds", "p8"], LiveStitches(20))[1] == [9, 8]
 
 
 def test_turns_may_move_outward_by_a_number() -> None:
@@ -235,7 +237,7 @@ def test_turns_may_move_outward_by_a_number() -> None:
         *["k to 5 past last turn, turn", "p to 5 past last turn, turn"] * 2,
     ]
 
-    assert worked(rows, Needle(30))[1] == [20, 10, 15, 20, 25, 30]
+    assert worked(rows, LiveStitches(30))[1] == [20, 10, 15, 20, 25, 30]
 
 
 # ---------------------------------------------------------------- across the start of a round
@@ -249,25 +251,25 @@ def test_short_rows_go_on_past_the_start_of_the_round() -> None:
         "p20, turn",
         *["k to 10 past last turn, turn", "p to 10 past last turn, turn"] * 2,
     ]
-    needle, widths = worked(rows[:5], Needle(80), flat=False)
+    needle, widths = worked(rows[:5], LiveStitches(80), flat=False)
 
     assert widths == [10, 20, 30, 40, 50]
     assert (needle.left, needle.right) == (30, 50)
     needle, widths = worked([rows[5], "k to end", "k to end"], needle, flat=False)
     assert widths == [60, 30, 80]
-    assert needle == Needle(80)
+    assert needle == LiveStitches(80)
 
 
 def test_a_row_past_the_start_can_shape_and_stays_within_the_round() -> None:
-    needle, _ = worked(["k10, turn", "p10, p2tog, p5, turn"], Needle(40), flat=False)
+    needle, _ = worked(["k10, turn", "p10, p2tog, p5, turn"], LiveStitches(40), flat=False)
 
     assert (needle.left, needle.right) == (6, 33)
     with pytest.raises(RowMismatch, match="across marker"):
-        worked(["k10, turn", "p9, p2tog, p5, turn"], Needle(40), flat=False)
+        worked(["k10, turn", "p9, p2tog, p5, turn"], LiveStitches(40), flat=False)
     with pytest.raises(RowMismatch, match="too many"):
-        worked(["k10, turn", "p41, turn"], Needle(40), flat=False)
+        worked(["k10, turn", "p41, turn"], LiveStitches(40), flat=False)
     with pytest.raises(RowMismatch, match="too many"):
-        worked(["k10, turn", "p11, turn"], Needle(40))
+        worked(["k10, turn", "p11, turn"], LiveStitches(40))
 
 
 @given(st.lists(st.integers(0, 39), max_size=12), st.sampled_from([(), (7,), (0, 19, 38)]))
@@ -275,7 +277,7 @@ def test_no_stitch_marker_or_row_is_lost_past_the_start(
     turns: list[int], markers: tuple[int, ...]
 ) -> None:
     """A second way: stitches lie in a ring, each counts its loops, and the worker walks."""
-    needle, missed, ring = Needle(40, left_markers=markers), NONE_MISSED, [0] * 40
+    needle, missed, ring = LiveStitches(40, left_markers=markers), NONE_MISSED, [0] * 40
     place, step = 0, 1  # the worker stands before the stitch `place`, walking up or down
     for length in turns:
         behind = needle.right if needle.right else 0

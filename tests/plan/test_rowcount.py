@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from bindoff.diagnostics import Span
 from bindoff.plan.rowcount import (
     Counted,
+    LiveStitches,
     Mismatch,
-    Needle,
     RowMismatch,
     Trouble,
     after_row,
@@ -500,7 +500,7 @@ def test_a_marker_at_the_end_of_a_row_lies_in_the_worked_part() -> None:
     counted = count("k to end", 20, (7, 20))
 
     assert (counted.markers, counted.passed) == ((7, 20), 2)
-    assert after_row(Needle(20), counted, flat=True).left_markers == (0, 13)
+    assert after_row(LiveStitches(20), counted, flat=True).left_markers == (0, 13)
 
 
 def test_a_yoke_divides_into_body_and_sleeves_at_its_markers() -> None:
@@ -560,17 +560,17 @@ def test_a_short_row_leaves_stitches_unworked() -> None:
 
 
 def test_short_rows_work_back_and_forth_and_then_to_the_end() -> None:
-    needle, left = Needle(20), []
+    needle, left = LiveStitches(20), []
     for text in ("k to last 5, w&t", "p to last 5, w&t", "k to end", "p to end"):
         left.append(needle.left)
         needle = after_row(needle, count(text, needle.left, needle.left_markers), flat=True)
 
     assert left == [20, 15, 15, 20]
-    assert needle == Needle(20)
+    assert needle == LiveStitches(20)
 
 
 def test_a_marker_keeps_its_stitch_through_flat_and_short_rows() -> None:
-    needle, seen = Needle(20, left_markers=(7, 18)), []
+    needle, seen = LiveStitches(20, left_markers=(7, 18)), []
     for text in ("k to last 5, turn", "p to end", "k to marker, sm, k to end", "k to end"):
         needle = after_row(needle, count(text, needle.left, needle.left_markers), flat=True)
         seen.append((needle.left_markers, needle.right_markers))
@@ -586,18 +586,20 @@ def test_a_marker_keeps_its_stitch_through_flat_and_short_rows() -> None:
 def test_rounds_are_not_turned_unless_the_row_says_so() -> None:
     counted = count("k to marker, m1l, sm, k to end", 20, (8,))
 
-    assert after_row(Needle(20, left_markers=(8,)), counted, flat=False) == (
-        Needle(21, left_markers=(9,))
+    assert after_row(LiveStitches(20, left_markers=(8,)), counted, flat=False) == (
+        LiveStitches(21, left_markers=(9,))
     )
 
 
 def test_a_round_finished_after_a_short_row_takes_in_the_stitches_behind() -> None:
-    needle = Needle(40, left_markers=(10, 38))
+    needle = LiveStitches(40, left_markers=(10, 38))
     for text in ("k30, turn", "p20, turn", "k to end"):
         counted = count(text, needle.left, needle.left_markers)
         needle = after_row(needle, counted, flat=False)
 
-    assert needle == Needle(40, left_markers=(10, 38), left_turns=(10,))  # the second turn's gap
+    assert needle == LiveStitches(
+        40, left_markers=(10, 38), left_turns=(10,)
+    )  # the second turn's gap
 
 
 @settings(deadline=None)
@@ -605,7 +607,7 @@ def test_a_round_finished_after_a_short_row_takes_in_the_stitches_behind() -> No
 def test_plain_short_rows_never_lose_a_stitch_or_a_marker(
     rows: list[tuple[int, bool]], data: st.DataObject
 ) -> None:
-    needle = Needle(40, left_markers=data.draw(st.sampled_from([(), (7,), (0, 19, 40)])))
+    needle = LiveStitches(40, left_markers=data.draw(st.sampled_from([(), (7,), (0, 19, 40)])))
     markers = len(needle.left_markers)
     for stay, flat in rows:
         worked = (Fill("k", ToLast(min(stay, needle.left))),)

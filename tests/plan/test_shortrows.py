@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.plan.rowcount import Counted, Needle, after_row
+from bindoff.plan.rowcount import Counted, LiveStitches, after_row
 from bindoff.plan.shortrows import MOST_PARTS, NONE_MISSED, missed_after
 from bindoff.plan.worked import Progress
 from tests.small_patterns import CAP, changed, flap, plan_of
@@ -79,7 +79,7 @@ def test_every_stitch_counts_its_own_rows(
 ) -> None:
     """Each stitch is a box with the rows worked into it, carried from needle to needle."""
     left, right = [0] * live, list[int]()
-    needle, missed = Needle(live), NONE_MISSED
+    needle, missed = LiveStitches(live), NONE_MISSED
     for number, (leave, turned) in enumerate(rows, start=1):
         unworked = min(leave, len(left) - 1) if turned and left else 0
         if not left:
@@ -100,7 +100,7 @@ def test_every_stitch_counts_its_own_rows(
 
 def test_very_many_turns_are_told_apart_no_longer_and_stay_true() -> None:
     """A turn one stitch earlier in every pair of rows, 600 times: the edge has missed 1,200."""
-    needle, missed = Needle(1000), NONE_MISSED
+    needle, missed = LiveStitches(1000), NONE_MISSED
     for turn in range(1, 601):
         for unworked in (turn, 0):
             worked = needle.left - unworked

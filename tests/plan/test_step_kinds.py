@@ -34,7 +34,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, PiecePlan, WorkedStep
-from bindoff.plan.yarn import Part
+from bindoff.plan.yarn import Purpose
 from bindoff.source.read import Source, read_source
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.registry import STEPS
@@ -123,8 +123,8 @@ def _rows(step: _Fringe) -> tuple[Row, ...]:
     return (step.detail.row,)
 
 
-def _thread(step: _Fringe, yarn: str, size: int) -> Mapping[Part, float]:
-    return {Part.EDGING: step.detail.knots_mm} if yarn == step.yarn else {}
+def _thread(step: _Fringe, yarn: str, size: int) -> Mapping[Purpose, float]:
+    return {Purpose.EDGING: step.detail.knots_mm} if yarn == step.yarn else {}
 
 
 def _tools(step: _Fringe) -> tuple[str, ...]:
@@ -201,7 +201,7 @@ def plan_with(row: str = ROW) -> Plan:
     return make_plan(fringed(row)[0])
 
 
-def needed(plan: Plan, name: Part) -> list[float]:
+def needed(plan: Plan, name: Purpose) -> list[float]:
     """The metres of slate for one purpose, per size."""
     (slate,) = (total for total in plan.yarn if total.yarn == "slate")
     return [part.metres for need in slate.needs for part in need.parts if part.name is name]
@@ -230,8 +230,8 @@ def test_a_new_kind_is_worked() -> None:
 
 @pytest.mark.usefixtures("registered")
 def test_a_new_kind_takes_its_yarn() -> None:
-    assert needed(plan_with(), Part.EDGING) == [50.0, 50.0]
-    assert needed(plan_of(CAP), Part.EDGING) == []
+    assert needed(plan_with(), Purpose.EDGING) == [50.0, 50.0]
+    assert needed(plan_of(CAP), Purpose.EDGING) == []
 
 
 @pytest.mark.usefixtures("registered")

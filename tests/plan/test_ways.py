@@ -6,7 +6,7 @@ What such rows do is common practice, no source.
 import pytest
 
 from bindoff.diagnostics import Span
-from bindoff.plan.rowcount import Needle, after_row, count_on
+from bindoff.plan.rowcount import LiveStitches, after_row, count_on
 from bindoff.plan.shortrows import NONE_MISSED, missed_after
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
@@ -23,7 +23,7 @@ def piece(*steps: str, worked: str = "flat") -> str:
     )
 
 
-def after(text: str, needle: Needle, *, flat: bool = False) -> Needle:
+def after(text: str, needle: LiveStitches, *, flat: bool = False) -> LiveStitches:
     counted = count_on(parse_row(text, PLACE, BOOK), needle, {}, BOOK, flat=flat)
     return after_row(needle, counted, flat=flat)
 
@@ -31,27 +31,27 @@ def after(text: str, needle: Needle, *, flat: bool = False) -> Needle:
 def test_a_new_start_moves_all_markers() -> None:
     """40 stitches with markers after 5, 15 and 30: seen from the 10th these lie 35, 5 and 20
     stitches on."""
-    needle = after("k10, new start of round", Needle(40, left_markers=(5, 15, 30)))
+    needle = after("k10, new start of round", LiveStitches(40, left_markers=(5, 15, 30)))
 
-    assert needle == Needle(40, left_markers=(5, 20, 35))
+    assert needle == LiveStitches(40, left_markers=(5, 20, 35))
 
 
 def test_a_new_start_after_short_rows_keeps_their_gaps() -> None:
     """k30, turn; p20, turn; k5, new start: ahead are 15 stitches up to the first gap and the 10
     behind it, then 10 up to the second, then the 5 just worked."""
-    needle = Needle(40)
+    needle = LiveStitches(40)
     for text in ("k30, turn", "p20, turn", "k5, new start of round"):
         needle = after(text, needle)
 
-    assert needle == Needle(40, left_turns=(15, 35))
-    assert after("k to gap, k to gap, k to end", needle) == Needle(40)
+    assert needle == LiveStitches(40, left_turns=(15, 35))
+    assert after("k to gap, k to gap, k to end", needle) == LiveStitches(40)
 
 
 def test_part_of_a_round_adds_no_height() -> None:
     counted = count_on(
-        parse_row("k10, new start of round", PLACE, BOOK), Needle(40), {}, BOOK, flat=False
+        parse_row("k10, new start of round", PLACE, BOOK), LiveStitches(40), {}, BOOK, flat=False
     )
-    missed = missed_after(NONE_MISSED, Needle(40), counted, flat=False)
+    missed = missed_after(NONE_MISSED, LiveStitches(40), counted, flat=False)
 
     assert (missed.left, missed.fewest, missed.most) == (((30, 1, 1), (10, 0, 0)), 0, 1)
 

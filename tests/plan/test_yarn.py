@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.plan.yarn import (
     Ball,
-    BindOff,
-    CastOn,
+    BindOffKind,
+    CastOnKind,
     LoopOrigin,
-    Part,
+    Purpose,
     Relaxation,
     Swatch,
     YarnUse,
@@ -124,10 +124,10 @@ def test_edges_by_the_width(width_in: float, times: float, tail_in: float, total
 def test_a_long_tail_cast_on_holds_its_tail_and_its_loops() -> None:
     loop = loop_from_density(20, 28, Relaxation.DRY)
 
-    yarn = cast_on_yarn(CastOn.LONG_TAIL, 500, 100, loop)
+    yarn = cast_on_yarn(CastOnKind.LONG_TAIL, 500, 100, loop)
 
     assert yarn == pytest.approx(1500 + 100 * loop.mm)
-    assert cast_on_yarn(CastOn.WASTE_YARN, 500, 100, loop) == 0
+    assert cast_on_yarn(CastOnKind.WASTE_YARN, 500, 100, loop) == 0
 
 
 def test_a_long_tail_cast_on_of_eleven_stitches() -> None:
@@ -136,26 +136,26 @@ def test_a_long_tail_cast_on_of_eleven_stitches() -> None:
     It does not say the gauge. Ours comes out within a tenth for bulky yarn.
     """
     loop = loop_from_density(15, 20, Relaxation.DRY)
-    yarn = cast_on_yarn(CastOn.LONG_TAIL, 11 / 15 * 100, 11, loop)
+    yarn = cast_on_yarn(CastOnKind.LONG_TAIL, 11 / 15 * 100, 11, loop)
 
     assert yarn == pytest.approx(18 * INCH, rel=0.1)
 
 
 def test_bind_offs() -> None:
     loop = loop_from_density(20, 28, Relaxation.WET)
-    lengths = {method: bind_off_yarn(method, 120, 24, loop) for method in BindOff}
+    lengths = {method: bind_off_yarn(method, 120, 24, loop) for method in BindOffKind}
 
     assert lengths == {
-        BindOff.ORDINARY: 480,
-        BindOff.SEWN: 600,
-        BindOff.GRAFTED: pytest.approx(24 * loop.mm),
-        BindOff.GATHERED: 180,
-        BindOff.GATHERED_ENDS: 480,  # a tail of twice around at either end, as the words say
-        BindOff.SLIP_STITCHED: 420,  # 3.5 times the edge, from memory
-        BindOff.WASTE_YARN: 0,
+        BindOffKind.ORDINARY: 480,
+        BindOffKind.SEWN: 600,
+        BindOffKind.GRAFTED: pytest.approx(24 * loop.mm),
+        BindOffKind.GATHERED: 180,
+        BindOffKind.GATHERED_ENDS: 480,  # a tail of twice around at either end, as the words say
+        BindOffKind.SLIP_STITCHED: 420,  # 3.5 times the edge, from memory
+        BindOffKind.WASTE_YARN: 0,
     }
     # A sewn bind-off measured on 12 cm of swatch took 56 cm (handbook).
-    assert lengths[BindOff.SEWN] == pytest.approx(560, rel=0.1)
+    assert lengths[BindOffKind.SEWN] == pytest.approx(560, rel=0.1)
 
 
 def test_a_grafted_row_is_about_four_times_its_width() -> None:
@@ -164,7 +164,7 @@ def test_a_grafted_row_is_about_four_times_its_width() -> None:
     stitches = 80
     for state, kw in ((Relaxation.DRY, 3.8), (Relaxation.WET, 4.1)):
         loop = loop_from_density(20, 20 * 1.3, state)
-        yarn = bind_off_yarn(BindOff.GRAFTED, width, stitches, loop)
+        yarn = bind_off_yarn(BindOffKind.GRAFTED, width, stitches, loop)
         assert yarn / width == pytest.approx(kw, rel=0.03)
 
 
@@ -298,7 +298,7 @@ def test_need_agrees_with_a_piece_knitted_stitch_by_stitch(
     for yarn in "ab":
         stitches = sum(round_.count(yarn) for round_ in rounds)
         need = yarn_need(YarnUse(stitches, ends[yarn]), loop, WORSTED)
-        reserve = [part.metres for part in need.parts if part.name is Part.RESERVE]
+        reserve = [part.metres for part in need.parts if part.name is Purpose.RESERVE]
         assert need.metres - sum(reserve) == pytest.approx(run_off[yarn] / 1000)
         assert need.metres == pytest.approx(run_off[yarn] / 1000 * (1 + loop.uncertainty))
 
@@ -321,14 +321,14 @@ def test_parts_of_a_need_are_named_in_order_and_add_up() -> None:
     )
 
     assert [(part.name, part.metres) for part in need.parts] == [
-        (Part.KNITTING, pytest.approx(180.0)),
-        (Part.FLOATS, 1.0),
-        (Part.CAST_ON, 2.0),
-        (Part.BIND_OFF, 3.0),
-        (Part.TAILS, 0.6),
-        (Part.EMBROIDERY, 4.0),
-        (Part.EDGING, 5.0),
-        (Part.RESERVE, pytest.approx(195.6 * (0.05 + 0.5 / 9))),
+        (Purpose.KNITTING, pytest.approx(180.0)),
+        (Purpose.FLOATS, 1.0),
+        (Purpose.CAST_ON, 2.0),
+        (Purpose.BIND_OFF, 3.0),
+        (Purpose.TAILS, 0.6),
+        (Purpose.EMBROIDERY, 4.0),
+        (Purpose.EDGING, 5.0),
+        (Purpose.RESERVE, pytest.approx(195.6 * (0.05 + 0.5 / 9))),
     ]
     assert need.metres == pytest.approx(195.6 * 1.05 + 195.6 / 18)
     assert need.grams == pytest.approx(need.metres / 2)
@@ -381,7 +381,7 @@ def test_the_shortest_part_is_kept() -> None:
     loop = loop_from_swatch(Swatch(9.0, 1000, WORSTED, 0.9))
     need = yarn_need(YarnUse(0, 0, floats_mm=0.5), loop, WORSTED)
 
-    assert [part.name for part in need.parts] == [Part.FLOATS, Part.RESERVE]
+    assert [part.name for part in need.parts] == [Purpose.FLOATS, Purpose.RESERVE]
     assert [part.metres for part in need.parts] == pytest.approx([0.0005, 0.00005])
 
 

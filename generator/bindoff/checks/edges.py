@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.close import ClosedTop
-from bindoff.plan.yarn import BindOff as Method
+from bindoff.plan.yarn import BindOffKind as Method
 
 _STRETCHY = re.compile(
     r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot)\b",

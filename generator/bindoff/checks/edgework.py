@@ -12,11 +12,11 @@ from bindoff.records import Record
 from bindoff.source.rowlang.stitches import Lean
 from bindoff.source.rowlang.syntax import (
     Alter,
-    Change,
     Count,
+    CountChange,
     Fill,
     Group,
-    Named,
+    NamedNumber,
     Part,
     Repeat,
     Row,
@@ -26,7 +26,7 @@ from bindoff.source.rowlang.syntax import (
 
 _FLIPPED = {"right": "left", "left": "right"}
 _LEANING = (Lean.LEFT, Lean.RIGHT)
-_SAID = {Change.BIND_OFF: "binds off", Change.CAST_ON: "casts on"}
+_SAID = {CountChange.BIND_OFF: "binds off", CountChange.CAST_ON: "casts on"}
 
 
 class Shaped(Record):
@@ -132,11 +132,11 @@ def _change(context: Context, size: int, work: Work) -> int:
 
 
 def _is_count(amount: object) -> bool:
-    return isinstance(amount, int | Named)
+    return isinstance(amount, int | NamedNumber)
 
 
 def _count(context: Context, size: int, count: Count | object) -> int:
-    if isinstance(count, Named):
+    if isinstance(count, NamedNumber):
         return context.plan.measures.numbers(size).get(count.name, 0)
     return count if isinstance(count, int) else 0
 

@@ -11,7 +11,7 @@ from bindoff.diagnostics import Severity, Span
 from bindoff.english import an
 from bindoff.plan.steps.common import CABLE, HOOK, MACHINE, NEEDLES, WAITING
 from bindoff.source.model import TextUse
-from bindoff.source.rowlang.syntax import Alter, Change, Fill, Hooked, Work
+from bindoff.source.rowlang.syntax import Alter, CountChange, Fill, Hooked, Work
 
 _SEWING = re.compile(
     r"\b(blunt|tapestry|darning|sewing|embroidery|yarn|wool|large-eyed)\b.*\bneedle", re.I
@@ -57,7 +57,7 @@ def _needed(context: Context) -> dict[str, bool]:
     steps = [at.step for at in steps_of(context)]
     needed = {tool for step in steps for tool in step.tools}
     parts = [part for step in steps for row in step.rows for part in parts_of(row)]
-    if any(isinstance(part, Alter) and part.change is Change.HOLD for part in parts):
+    if any(isinstance(part, Alter) and part.change is CountChange.HOLD for part in parts):
         needed.add(WAITING)
     if any(isinstance(part, Hooked) for part in parts):
         needed.add(HOOK)

@@ -21,7 +21,7 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
     """
     yarn, unit = voice.yarn_names[step.yarn], unit_of(voice, piece)
     tube = unit == "round"
-    if detail.method is method.CastOn.WASTE_YARN:
+    if detail.method is method.CastOnKind.WASTE_YARN:
         first = join(
             f"Cast on these needles with waste yarn and crank {WASTE_ROUNDS} {unit}s. "
             f"Set the counter to 0 and change to {yarn}."

@@ -22,7 +22,7 @@ from bindoff.source.rowlang.syntax import (
     Kept,
     Marker,
     MoreTimes,
-    Named,
+    NamedNumber,
     Onward,
     Part,
     Repeat,
@@ -114,7 +114,7 @@ def _settled_part(part: Part, numbers: Mapping[str, tuple[int, ...]]) -> tuple[P
 
 
 def _settled_count(count: Count, numbers: Mapping[str, tuple[int, ...]]) -> Count:
-    if isinstance(count, Named):
+    if isinstance(count, NamedNumber):
         values = numbers.get(count.name) or count.values
         return values[0] if len(set(values)) == 1 else count
     return count

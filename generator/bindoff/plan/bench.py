@@ -22,7 +22,7 @@ from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import (
     Counted,
     Known,
-    Needle,
+    LiveStitches,
     RowMismatch,
     Trouble,
     after_row,
@@ -49,7 +49,7 @@ class State(Record):
     ``start`` are the stitches of the first round while its loops are open at their foot.
     """
 
-    needle: Needle
+    needle: LiveStitches
     rounds: int = 0
     held: int = 0
     start: int = 0

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 
 from bindoff.plan.bench import MOST_LIVE, MOST_MARKERS, Bench, State, States
-from bindoff.plan.rowcount import Needle, RowMismatch, after_row, count_on
+from bindoff.plan.rowcount import LiveStitches, RowMismatch, after_row, count_on
 from bindoff.records import Record
 from bindoff.source.rowlang.bindoffs import next_is_plain, read_as, reads_twice
 from bindoff.source.rowlang.syntax import Kept, Row
@@ -87,7 +87,7 @@ def _after(
     return tuple(found)
 
 
-def _worked(bench: Bench, size: int, state: State, rows: Sequence[Row]) -> Needle | None:
+def _worked(bench: Bench, size: int, state: State, rows: Sequence[Row]) -> LiveStitches | None:
     needle, numbers, flat = state.needle, bench.measures.numbers(size), state.flat
     for row in rows:
         try:

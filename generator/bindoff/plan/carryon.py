@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.bench import Bench, States
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.source.steps.step import Step
 
 _OF_STITCHES = ("row.", "chart.", "piece.", "even.", "taper.", "crown.")
@@ -79,7 +79,7 @@ def supposed(bench: Bench, index: int, step: Step, states: States) -> States:
     return tuple(
         replace(
             state,
-            needle=state.needle if count == state.live else Needle(count),
+            needle=state.needle if count == state.live else LiveStitches(count),
             rounds=state.rounds + (rounds[size] if rounds else 0),
             held=0 if _says(step, "held") else state.held,
         )

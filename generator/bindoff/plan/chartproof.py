@@ -13,7 +13,7 @@ from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
 
 
-class Change(Record):
+class UsedAndMade(Record):
     """What one repeat of a chart's row does, or its edges: live stitches it ``uses``, stitches it
     ``makes``.
 
@@ -42,12 +42,12 @@ class Line(Record):
     after: Cells
 
     @property
-    def change(self) -> Change:
+    def change(self) -> UsedAndMade:
         """What one repeat does."""
         return _change(self.repeat)
 
     @property
-    def edges(self) -> Change:
+    def edges(self) -> UsedAndMade:
         """What the stitches beside the repeat do, both edges together."""
         return _change((*self.before, *self.after))
 
@@ -109,10 +109,10 @@ def _stitches(
     return tuple(found)
 
 
-def _change(cells: Cells) -> Change:
+def _change(cells: Cells) -> UsedAndMade:
     stitches = [stitch for stitch, _ in cells]
     makes = sum(each.produces for each in stitches)
-    return Change(uses(cells), makes, _shaping(stitches))
+    return UsedAndMade(uses(cells), makes, _shaping(stitches))
 
 
 def _shaping(stitches: Sequence[Stitch]) -> str:
@@ -159,7 +159,7 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
 
 
 def _unmet_rows(
-    grid: Grid, changes: Sequence[Change], rounds: int, word: str, where: str
+    grid: Grid, changes: Sequence[UsedAndMade], rounds: int, word: str, where: str
 ) -> Iterator[Diagnostic]:
     for row in range(2, grid.lines(rounds) + 1):
         before, here = changes[row - 2], changes[row - 1]
@@ -176,7 +176,7 @@ def _unmet_rows(
         return
 
 
-def _figures(change: Change, word: str, row: int, where: str) -> str:
+def _figures(change: UsedAndMade, word: str, row: int, where: str) -> str:
     return (
         f"{word} {row} of the chart has {change.shaping}: it uses {_count(change.uses)} and "
         f"makes {change.makes} {where}"

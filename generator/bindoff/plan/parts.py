@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.english import how_many
-from bindoff.plan.rowcount import Counted, Needle
+from bindoff.plan.rowcount import Counted, LiveStitches
 from bindoff.records import Record
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.step import Step
@@ -18,7 +18,7 @@ _OTHER_YARN = re.compile(
 
 
 class Gaps(Record):
-    """Places on the live stitches where the fabric ends, as ``Needle`` has its markers.
+    """Places on the live stitches where the fabric ends, as ``LiveStitches`` has its markers.
 
     ``live`` is how many stitches there were then; ``row`` and ``step`` are the last row with such
     a binding off, counted from 1, and the index of its step.
@@ -35,7 +35,7 @@ NO_GAPS = Gaps()
 
 
 def gaps_after(
-    gaps: Gaps, needle: Needle, counted: Counted, row: int, step: int
+    gaps: Gaps, needle: LiveStitches, counted: Counted, row: int, step: int
 ) -> tuple[Gaps, int | None]:
     """The gaps after the flat row number ``row``, and the stitches before one it works across.
 
@@ -64,7 +64,7 @@ def gaps_after(
     return (found if left or ahead else NO_GAPS), crossed
 
 
-def _moved(gaps: Gaps, needle: Needle) -> Gaps:
+def _moved(gaps: Gaps, needle: LiveStitches) -> Gaps:
     """The gaps where a step has bound off stitches at the start since, or begun anew."""
     gone = gaps.live - needle.left - needle.right
     if gone == 0:
@@ -74,7 +74,7 @@ def _moved(gaps: Gaps, needle: Needle) -> Gaps:
     return replace(gaps, left=tuple(place - gone for place in gaps.left if place > gone))
 
 
-def _across(place: int, needle: Needle, counted: Counted) -> bool:
+def _across(place: int, needle: LiveStitches, counted: Counted) -> bool:
     """Whether stitches on both sides of ``place`` are worked, and none cast on between."""
     if place in counted.cuts.bridges:
         return False

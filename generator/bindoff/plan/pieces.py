@@ -8,7 +8,7 @@ from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
@@ -37,7 +37,7 @@ def plan_piece(
     bench = Bench(measures, key, piece, book, tubes, before)
     waiting = before[-1].groups if before else ((),) * len(measures.sizes)
     flat = piece.worked == "flat"
-    states = tuple(State(Needle(0), groups=groups, flat=flat) for groups in waiting)
+    states = tuple(State(LiveStitches(0), groups=groups, flat=flat) for groups in waiting)
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
     faults = Faults()

@@ -13,8 +13,8 @@ from bindoff.source.rowlang.build import DOUBLE
 from bindoff.source.rowlang.stitches import Stitch, StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
-    Change,
     Count,
+    CountChange,
     Fill,
     Group,
     Hooked,
@@ -200,7 +200,7 @@ def count_row(
 # ---------------------------------------------------------------- where the needles stand
 
 
-class Needle(Record):
+class LiveStitches(Record):
     """The stitches before a row: ``left`` to be worked, ``right`` behind the turning point.
 
     Marker places count away from the gap between the needles: ``left_markers`` in the direction of
@@ -224,7 +224,7 @@ MOST_TURNS = 200
 
 def count_on(
     row: Row,
-    needle: Needle,
+    needle: LiveStitches,
     numbers: Mapping[str, int],
     book: StitchBook,
     known: "Known | None" = None,
@@ -257,7 +257,7 @@ def count_on(
             raise
 
 
-def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
+def after_row(needle: LiveStitches, counted: Counted, *, flat: bool) -> LiveStitches:
     """The needle before the next row: turned round where work is ``flat`` or the row turned."""
     if counted.crossed is not None:
         return _after_crossing(counted, counted.crossed)
@@ -272,12 +272,12 @@ def after_row(needle: Needle, counted: Counted, *, flat: bool) -> Needle:
         gaps = tuple(counted.produced + place for place in needle.right_turns)
         here = (0, *_ahead(counted)) if counted.unworked else ()
         begun = int(counted.double)
-        return Needle(worked, counted.unworked, turned, ahead, gaps, here[:MOST_TURNS], begun)
+        return LiveStitches(worked, counted.unworked, turned, ahead, gaps, here[:MOST_TURNS], begun)
     gaps = tuple(needle.right - place for place in reversed(needle.right_turns))
-    return Needle(worked, 0, behind + passed, (), tuple(place for place in gaps if place))
+    return LiveStitches(worked, 0, behind + passed, (), tuple(place for place in gaps if place))
 
 
-def _from_new_start(needle: Needle, counted: Counted) -> Needle:
+def _from_new_start(needle: LiveStitches, counted: Counted) -> LiveStitches:
     """The needle where the round begins anew: what lies ahead comes first, then what lay behind the
     row, and at the end what it worked."""
     ahead = counted.unworked
@@ -287,7 +287,7 @@ def _from_new_start(needle: Needle, counted: Counted) -> Needle:
     markers += tuple(around + place for place in counted.markers[: counted.passed])
     turns = tuple(place for place in _ahead(counted) if place)
     turns += tuple(around - place for place in reversed(needle.right_turns))
-    return Needle(around + counted.produced, 0, markers, (), turns)
+    return LiveStitches(around + counted.produced, 0, markers, (), turns)
 
 
 def _ahead(counted: Counted) -> tuple[int, ...]:
@@ -295,7 +295,7 @@ def _ahead(counted: Counted) -> tuple[int, ...]:
     return tuple(place - counted.produced for place in counted.turns)
 
 
-def _after_crossing(counted: Counted, before: int) -> Needle:
+def _after_crossing(counted: Counted, before: int) -> LiveStitches:
     """The needle after a row that turned past the start of the round.
 
     ``before`` of the stitches made lie between the turning point it came from and that start: they
@@ -308,7 +308,9 @@ def _after_crossing(counted: Counted, before: int) -> Needle:
     right += tuple(unworked + place for place in passed if place < before)
     gaps = (0, *_ahead(counted), unworked) if unworked else ()
     double = int(counted.double)
-    return Needle(worked - before, unworked + before, left, right, (), gaps[:MOST_TURNS], double)
+    return LiveStitches(
+        worked - before, unworked + before, left, right, (), gaps[:MOST_TURNS], double
+    )
 
 
 # ---------------------------------------------------------------- working a row
@@ -673,9 +675,9 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
     else:
         count = _number(task, worked, part.amount, part)
     match part.change:
-        case Change.CAST_ON:
+        case CountChange.CAST_ON:
             return replace(worked, produced=worked.produced + count, cuts=_bridged(worked, count))
-        case Change.PICK_UP:
+        case CountChange.PICK_UP:
             return replace(
                 worked,
                 produced=worked.produced + count,
@@ -683,14 +685,14 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
                 picked_up=worked.picked_up + count,
                 loops=_looped(worked.loops, task.yarn, count),
             )
-        case Change.BIND_OFF:
+        case CountChange.BIND_OFF:
             off = _taken_off(task, worked, count)
             if count:
                 off = replace(off, cuts=_cut(off))
             if part.kept is not Kept.BESIDE or count == 0:
                 return off
             return _over(task, off, part, 1, 1, 1, _looped(off.loops, task.yarn, 1))
-        case Change.HOLD:
+        case CountChange.HOLD:
             off = _taken_off(task, worked, count)
             if part.group:
                 taken = Taken(part.group, worked.consumed, count, part.span)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from bindoff.plan.rowcount import Counted, Needle
+from bindoff.plan.rowcount import Counted, LiveStitches
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Way
 
@@ -16,7 +16,8 @@ MOST_PARTS = 200
 class Missed(Record):
     """Rows of the piece that were not worked over some of its stitches.
 
-    ``left`` and ``right`` lie as in ``Needle``; both are empty while no stitch has missed a row.
+    ``left`` and ``right`` lie as in ``LiveStitches``; both are empty while no stitch has missed a
+    row.
     ``fewest`` and ``most`` are over all stitches, and stay when these leave the needle.
     """
 
@@ -29,7 +30,7 @@ class Missed(Record):
 NONE_MISSED = Missed()
 
 
-def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool) -> Missed:
+def missed_after(missed: Missed, needle: LiveStitches, counted: Counted, *, flat: bool) -> Missed:
     """What is missed after a row worked from ``needle``; raises nothing.
 
     Stitches that a row makes of others missed what those did.

@@ -60,7 +60,7 @@ class Begun(Record):
     """
 
     parts: tuple[tuple[int, ...], ...]
-    by: method.CastOn | None
+    by: method.CastOnKind | None
 
 
 class Closed(Record):
@@ -72,7 +72,7 @@ class Closed(Record):
     """
 
     stitches: tuple[int, ...]
-    by: method.BindOff | None
+    by: method.BindOffKind | None
     how: str = ""
     to: str | None = None
 
@@ -128,7 +128,7 @@ class Answers(Record, Generic[Written, Detail]):
     pictures: Callable[["WorkedStep[Written, Detail]"], tuple[PicturePlan, ...]]
     begins: Callable[["WorkedStep[Written, Detail]"], Begun | None]
     closes: Callable[["WorkedStep[Written, Detail]"], Closed | None]
-    thread: Callable[["WorkedStep[Written, Detail]", str, int], Mapping[method.Part, float]]
+    thread: Callable[["WorkedStep[Written, Detail]", str, int], Mapping[method.Purpose, float]]
     tools: Callable[["WorkedStep[Written, Detail]"], tuple[str, ...]]
     techniques: Callable[["WorkedStep[Written, Detail]", bool], tuple[str, ...]]
     facts: Callable[[Measures, "WorkedStep[Written, Detail]", Keys], Facts]

@@ -44,7 +44,7 @@ class LoopOrigin(StrEnum):
     DENSITY = "stitch density"
 
 
-class CastOn(StrEnum):
+class CastOnKind(StrEnum):
     """How a piece begins."""
 
     LONG_TAIL = "long-tail"
@@ -52,7 +52,7 @@ class CastOn(StrEnum):
     WOUND = "wound"
 
 
-class BindOff(StrEnum):
+class BindOffKind(StrEnum):
     """How a piece ends."""
 
     ORDINARY = "ordinary"
@@ -64,7 +64,7 @@ class BindOff(StrEnum):
     WASTE_YARN = "waste yarn"
 
 
-class Part(StrEnum):
+class Purpose(StrEnum):
     """What yarn is used for."""
 
     KNITTING = "knitting"
@@ -164,7 +164,7 @@ class YarnUse(Record):
 class YarnPart(Record):
     """One part of a need."""
 
-    name: Part
+    name: Purpose
     metres: float
 
 
@@ -268,7 +268,7 @@ def times_width(width_mm: float, times: float, tail_mm: float = 0.0) -> float:
     return width_mm * times + tail_mm
 
 
-def cast_on_yarn(method: CastOn, width_mm: float, stitches: int, loop: Loop) -> float:
+def cast_on_yarn(method: CastOnKind, width_mm: float, stitches: int, loop: Loop) -> float:
     """Yarn of a cast-on edge, mm, without its end.
 
     Long-tail: a tail of three times the width (handbook rule) and a loop on the needle for each
@@ -276,15 +276,15 @@ def cast_on_yarn(method: CastOn, width_mm: float, stitches: int, loop: Loop) -> 
     needles of a machine: a loop for each (geometry: a turn around a needle is a loop; no source).
     """
     match method:
-        case CastOn.LONG_TAIL:
+        case CastOnKind.LONG_TAIL:
             return times_width(width_mm, 3) + stitches * loop.mm
-        case CastOn.WASTE_YARN:
+        case CastOnKind.WASTE_YARN:
             return 0.0
-        case CastOn.WOUND:
+        case CastOnKind.WOUND:
             return stitches * loop.mm
 
 
-def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -> float:
+def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loop) -> float:
     """Yarn of a bound-off edge, mm, without its end.
 
     Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
@@ -293,19 +293,19 @@ def bind_off_yarn(method: BindOff, width_mm: float, stitches: int, loop: Loop) -
     of slip stitches. On waste yarn the last round stays open.
     """
     match method:
-        case BindOff.ORDINARY:
+        case BindOffKind.ORDINARY:
             return times_width(width_mm, 4)
-        case BindOff.SEWN:
+        case BindOffKind.SEWN:
             return times_width(width_mm, 5)
-        case BindOff.GRAFTED:
+        case BindOffKind.GRAFTED:
             return stitches * loop.mm
-        case BindOff.GATHERED:
+        case BindOffKind.GATHERED:
             return times_width(width_mm, 1.5)
-        case BindOff.GATHERED_ENDS:
+        case BindOffKind.GATHERED_ENDS:
             return 2 * times_width(width_mm, 2)
-        case BindOff.SLIP_STITCHED:
+        case BindOffKind.SLIP_STITCHED:
             return times_width(width_mm, EDGE_TIMES["sl st"])
-        case BindOff.WASTE_YARN:
+        case BindOffKind.WASTE_YARN:
             return 0.0
 
 
@@ -318,16 +318,16 @@ def edging_yarn(width_mm: float, tallest: Sequence[str]) -> float:
 def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
     """Metres, grams and whole balls of one yarn in one size."""
     lengths = (
-        (Part.KNITTING, use.stitches * loop.mm),
-        (Part.FLOATS, use.floats_mm),
-        (Part.CAST_ON, use.cast_on_mm),
-        (Part.BIND_OFF, use.bind_off_mm),
-        (Part.TAILS, use.ends * CRAFT_LENGTHS["tail"]),
-        (Part.EMBROIDERY, use.embroidery_mm),
-        (Part.EDGING, use.edging_mm),
+        (Purpose.KNITTING, use.stitches * loop.mm),
+        (Purpose.FLOATS, use.floats_mm),
+        (Purpose.CAST_ON, use.cast_on_mm),
+        (Purpose.BIND_OFF, use.bind_off_mm),
+        (Purpose.TAILS, use.ends * CRAFT_LENGTHS["tail"]),
+        (Purpose.EMBROIDERY, use.embroidery_mm),
+        (Purpose.EDGING, use.edging_mm),
     )
     used = sum(mm for _, mm in lengths)
-    parts = (*lengths, (Part.SWATCH, use.swatch_mm), (Part.RESERVE, used * loop.uncertainty))
+    parts = (*lengths, (Purpose.SWATCH, use.swatch_mm), (Purpose.RESERVE, used * loop.uncertainty))
     knitted = (Knitted(use.stitches, loop),) if use.stitches else ()
     return _to_buy([YarnPart(name, mm / 1000) for name, mm in parts], ball, knitted)
 
@@ -344,18 +344,18 @@ def needs_together(needs: Sequence[YarnNeed], ball: Ball) -> YarnNeed:
 
 def _to_buy(parts: Iterable[YarnPart], ball: Ball, knitted: tuple[Knitted, ...]) -> YarnNeed:
     """What is to be bought for ``parts``, of which several may have the same name."""
-    total = dict.fromkeys(Part, 0.0)
+    total = dict.fromkeys(Purpose, 0.0)
     for part in parts:
         total[part.name] += part.metres
     metres = sum(total.values())
-    sure = metres - total[Part.RESERVE] - total[Part.SWATCH]
+    sure = metres - total[Purpose.RESERVE] - total[Purpose.SWATCH]
     return YarnNeed(
         parts=tuple(YarnPart(name, length) for name, length in total.items() if length > 0),
         metres=metres,
         grams=metres / ball.metres_per_gram,
         # A thousandth of a millimetre is no reason to buy another ball.
         balls=ceil(metres / ball.metres - 1e-6 / ball.metres),
-        uncertainty=total[Part.RESERVE] / sure if sure else 0.0,
+        uncertainty=total[Purpose.RESERVE] / sure if sure else 0.0,
         knitted=knitted,
     )
 

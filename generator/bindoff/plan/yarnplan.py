@@ -13,7 +13,7 @@ from bindoff.plan.worked import Loops, PiecePlan, StepPlan
 from bindoff.plan.yarn import (
     Ball,
     Loop,
-    Part,
+    Purpose,
     Relaxation,
     Swatch,
     YarnNeed,
@@ -210,10 +210,10 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
         stitches=0,
         ends=2 * (_joins(rounds, yarn) + _areas(plan, yarn, size)),
         floats_mm=sum(_floats(loops, yarn) for loops in carried) * gauge.stitch_mm,
-        cast_on_mm=sum(edge.get(Part.CAST_ON, 0.0) for edge in edges),
-        bind_off_mm=sum(edge.get(Part.BIND_OFF, 0.0) for edge in edges),
-        embroidery_mm=sum(edge.get(Part.EMBROIDERY, 0.0) for edge in edges),
-        edging_mm=sum(edge.get(Part.EDGING, 0.0) for edge in edges),
+        cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges),
+        bind_off_mm=sum(edge.get(Purpose.BIND_OFF, 0.0) for edge in edges),
+        embroidery_mm=sum(edge.get(Purpose.EMBROIDERY, 0.0) for edge in edges),
+        edging_mm=sum(edge.get(Purpose.EDGING, 0.0) for edge in edges),
     )
 
 
@@ -242,7 +242,9 @@ def _floats(loops: Loops, yarn: str) -> int:
     return sum(counts.values()) - counts[yarn] if yarn in counts else 0
 
 
-def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Mapping[Part, float]:
+def _edge(
+    step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop
+) -> Mapping[Purpose, float]:
     """Lengths of yarn (mm) that a step takes besides its rounds, by what they are for."""
     taken = dict(step.answers.thread(step, yarn, size))
     if step.yarn != yarn:
@@ -250,8 +252,8 @@ def _edge(step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Map
     begun, closed = step.begins, step.closes
     if begun is not None and begun.by is not None:
         count = sum(part[size] for part in begun.parts)
-        taken[Part.CAST_ON] = cast_on_yarn(begun.by, gauge.width_of(count), count, loop)
+        taken[Purpose.CAST_ON] = cast_on_yarn(begun.by, gauge.width_of(count), count, loop)
     if closed is not None and closed.by is not None:
         count = closed.stitches[size]
-        taken[Part.BIND_OFF] = bind_off_yarn(closed.by, gauge.width_of(count), count, loop)
+        taken[Purpose.BIND_OFF] = bind_off_yarn(closed.by, gauge.width_of(count), count, loop)
     return taken

@@ -7,7 +7,7 @@ from pydantic import Field, model_validator
 from bindoff.source.model import Day, Model, TextUse
 
 
-class Change(Model):
+class VersionChange(Model):
     """What a version changed, for readers of an earlier one."""
 
     version: str = Field(description="The version that brought the change.")

@@ -7,7 +7,7 @@ from pydantic import Field
 from bindoff.source.amount import Amount
 from bindoff.source.chart import Chart
 from bindoff.source.gauge import Gauge
-from bindoff.source.head import Change, Made, Photo, Silence, Tool
+from bindoff.source.head import Made, Photo, Silence, Tool, VersionChange
 from bindoff.source.model import Day, Language, Markdown, Model, TextUse
 from bindoff.source.ownstitch import CustomStitch
 from bindoff.source.piece import Piece
@@ -29,7 +29,7 @@ class Pattern(Model):
     designer: str = Field(min_length=1, description="Who designed it.")
     version: str = Field(min_length=1, description="Which version this is, such as 1.0.")
     date: Day = Field(description="The day of this version, year-month-day.")
-    changes: tuple[Change, ...] = Field(
+    changes: tuple[VersionChange, ...] = Field(
         default=(), description="What earlier readers should know: the changes of each version."
     )
     language: Language = Field(

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import (
-    Change,
     SingleBase,
     Stripe,
     StripeOptions,
     StripePlan,
+    YarnChange,
     embroidered_cells,
     plan_stripes,
     price_stripes,
@@ -280,8 +280,8 @@ def test_stripes_changes_and_saving_of_a_striped_picture() -> None:
     assert plan.stripes == (Stripe(1, 2, "a"), Stripe(3, 4, "b"), Stripe(5, 5, "a"))
     assert [stripe.rounds for stripe in plan.stripes] == [2, 2, 1]
     assert plan.changes == (
-        Change(2, drop=("a",), take_up=("b",), base="b"),
-        Change(4, drop=("b",), take_up=("a",), base="a"),
+        YarnChange(2, drop=("a",), take_up=("b",), base="b"),
+        YarnChange(4, drop=("b",), take_up=("a",), base="a"),
     )
     assert plan.embroidered == (("a", 1), ("b", 1))
     assert plan.joins == (("a", 2), ("b", 1))
@@ -350,8 +350,8 @@ def test_a_stranded_round_carries_its_second_yarn_only_within_the_float_limit() 
 
     assert plan.seconds == (None, None, "b", None)
     assert plan.changes == (
-        Change(2, drop=(), take_up=("b",), base="a"),
-        Change(3, drop=("b",), take_up=(), base="a"),
+        YarnChange(2, drop=(), take_up=("b",), base="a"),
+        YarnChange(3, drop=("b",), take_up=(), base="a"),
     )
     assert (plan.change_count, plan.embroidered_total) == (1, 2)
     assert plan.passed == (("a", 4), ("b", 4))

@@ -19,7 +19,7 @@ class Run(Record):
     count: int
 
 
-class Part(Record):
+class RepeatedRuns(Record):
     """Some runs, worked ``times`` times over; ``boxed`` in the chart's repeat box, which the piece
     works as often as it fits."""
 
@@ -39,7 +39,7 @@ class WrittenRow(Record):
     last: int
     direction: Direction
     right_side: bool
-    parts: tuple[Part, ...]
+    parts: tuple[RepeatedRuns, ...]
     base: str = ""
 
 
@@ -67,7 +67,7 @@ def written_rows(spec: ChartSpec) -> tuple[WrittenRow, ...]:
     return tuple(found)
 
 
-def _flat(part: Part) -> Iterator[str]:
+def _flat(part: RepeatedRuns) -> Iterator[str]:
     """The keys of a part one by one."""
     for run in part.runs * part.times:
         yield from repeat(run.key, run.count)
@@ -90,7 +90,7 @@ def _box_of(spec: ChartSpec, row: int) -> RepeatBox | None:
     return next((b for b in spec.repeats if b.first_row <= row <= b.last_row), None)
 
 
-def _parts(spec: ChartSpec, row: int) -> tuple[Part, ...]:
+def _parts(spec: ChartSpec, row: int) -> tuple[RepeatedRuns, ...]:
     """The row in working order, apart before, in and after its repeat box."""
     worked, box = _in_working_order(spec, row), _box_of(spec, row)
     if box is None:
@@ -105,15 +105,15 @@ def _parts(spec: ChartSpec, row: int) -> tuple[Part, ...]:
     )
 
 
-def _compressed(worked: Sequence[str], *, boxed: bool) -> tuple[Part, ...]:
+def _compressed(worked: Sequence[str], *, boxed: bool) -> tuple[RepeatedRuns, ...]:
     """``worked`` as runs, with what is repeated in brackets where that is shorter."""
     parts = tuple(_fewest(_runs(worked)))
     period = _period(worked)
     if period < len(worked):
         body = _runs(worked[:period])
         if len(body) > 1 and len(body) + _BRACKET_COST < _cost(parts):
-            parts = (Part(body, len(worked) // period),)
-    return tuple(Part(part.runs, part.times, boxed) for part in parts)
+            parts = (RepeatedRuns(body, len(worked) // period),)
+    return tuple(RepeatedRuns(part.runs, part.times, boxed) for part in parts)
 
 
 def _runs(worked: Sequence[str]) -> tuple[Run, ...]:
@@ -133,11 +133,11 @@ def _period(worked: Sequence[str]) -> int:
     )
 
 
-def _cost(parts: Iterable[Part]) -> int:
+def _cost(parts: Iterable[RepeatedRuns]) -> int:
     return sum(len(part.runs) + (_BRACKET_COST if part.times > 1 else 0) for part in parts)
 
 
-def _fewest(runs: tuple[Run, ...]) -> Iterator[Part]:
+def _fewest(runs: tuple[Run, ...]) -> Iterator[RepeatedRuns]:
     """The runs with neighbouring repeats in brackets, with as little to read as possible.
 
     ``best[i]`` is the cheapest way to write the runs from ``i`` on, as (cost, runs in the next
@@ -164,12 +164,12 @@ def _fewest(runs: tuple[Run, ...]) -> Iterator[Part]:
         _, period, times = best[place]
         if times > 1:
             if plain < place:
-                yield Part(runs[plain:place])
-            yield Part(runs[place : place + period], times)
+                yield RepeatedRuns(runs[plain:place])
+            yield RepeatedRuns(runs[place : place + period], times)
             plain = place + period * times
         place += period * times
     if plain < length:
-        yield Part(runs[plain:])
+        yield RepeatedRuns(runs[plain:])
 
 
 # ---------------------------------------------------------------- the words
@@ -277,7 +277,7 @@ def _sentence(row: WrittenRow, keys: dict[str, ChartKey], *, inside: bool) -> st
     return ", ".join(said) or "no stitches"
 
 
-def _how_far(parts: Sequence[Part], keys: dict[str, ChartKey]) -> str:
+def _how_far(parts: Sequence[RepeatedRuns], keys: dict[str, ChartKey]) -> str:
     """Where the repeat of a row stops: at its end, or before the stitches of its edge."""
     boxed = [part.boxed for part in parts]
     edge = parts[len(boxed) - boxed[::-1].index(True) :]
@@ -289,7 +289,7 @@ def _how_far(parts: Sequence[Part], keys: dict[str, ChartKey]) -> str:
     return f"last {how_many(left, 'stitch')}" if left > 1 else "last stitch" if left else "end"
 
 
-def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Part]:
+def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[RepeatedRuns]:
     """The parts without their empty cells, runs on both sides of these joined."""
     if all(keys[run.key].worked for part in row.parts for run in part.runs):
         yield from row.parts
@@ -299,7 +299,7 @@ def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Part]:
         yield from _compressed(worked, boxed=boxed)
 
 
-def _part_words(part: Part, keys: dict[str, ChartKey], right_side: bool) -> str:
+def _part_words(part: RepeatedRuns, keys: dict[str, ChartKey], right_side: bool) -> str:
     words = ", ".join(_run_words(run, keys[run.key], right_side) for run in part.runs)
     return f"[{words}] {part.times} times" if part.times > 1 else words
 

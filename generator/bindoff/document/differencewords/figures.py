@@ -22,7 +22,7 @@ from bindoff.document.units import (
 from bindoff.document.voice import body_rows
 from bindoff.english import listed, plural
 from bindoff.plan.differences.change import Change, ChangedPart, Shift
-from bindoff.plan.differences.said import Amount, Extent, Said, Stop, What
+from bindoff.plan.differences.said import Said, SaidAmount, SaidExtent, Stop, What
 from bindoff.plan.values import Kind
 from bindoff.plan.yarn import Ball
 from bindoff.source.formula import Quantity
@@ -194,13 +194,13 @@ def _printed(telling: Telling, change: Change, value: Said | None) -> _Printed:
             return tuple((length_in(mm, scale), scale) for scale in scales(units))
         case Quantity(number):
             return ((f"{number:g}", ""),)
-        case Amount(grams, metres):
+        case SaidAmount(grams, metres):
             yards = (f"{up(metres / METRES_PER_YARD)}", "yd")
             long = {"metric": ((f"{up(metres)}", "m"),), "imperial": (yards,)}
             return ((f"{up(grams)}", "g"), *long.get(units, ((f"{up(metres)}", "m"), yards)))
         case Ball(grams, metres):
             return ((f"{weight(grams, units)} = {yarn_length(metres, units)}", ""),)
-        case Extent(stitches, rounds):
+        case SaidExtent(stitches, rounds):
             noun = "row" if _flat_gauge(telling, change) else "round"
             form = ".3g" if change.what is What.GAUGE else "g"
             return ((f"{stitches:{form}}", "stitch"), (f"{rounds:{form}}", noun))

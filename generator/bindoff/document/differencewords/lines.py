@@ -29,7 +29,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.plan.differences.change import Change, ChangedPart, Place
-from bindoff.plan.differences.said import Prose, What
+from bindoff.plan.differences.said import SaidProse, What
 
 MOST_ROUNDS = 12
 
@@ -120,7 +120,7 @@ def _prose(telling: Telling, change: Change, *, old: bool) -> Blocks:
     said = next((s.old if old else s.new for s in change.shifts), None)
     voice = telling.old if old else telling.new
     place = change.place
-    if isinstance(said, Prose):
+    if isinstance(said, SaidProse):
         if place.part is ChangedPart.STEP:
             span = telling.step(place, place.old_step if old else place.new_step).span
         else:

@@ -13,7 +13,7 @@ from bindoff.document.voice import Voice
 from bindoff.english import times
 from bindoff.plan.differences.change import Change, ChangedPart, Shift
 from bindoff.plan.differences.matching import SAME_KEYS
-from bindoff.plan.differences.said import Instruction, Prose, Said, What
+from bindoff.plan.differences.said import Instruction, Said, SaidProse, What
 from bindoff.plan.taper import Taper
 from bindoff.source.rowlang.stitches import Terms
 
@@ -24,7 +24,7 @@ SHORT = 60
 def text_phrase(telling: Telling, change: Change, shift: Shift) -> Inlines:
     """What is so now and what was before, for what is no figure; nothing for prose."""
     old, new = shift.old, shift.new
-    if isinstance(old, Prose) or isinstance(new, Prose):
+    if isinstance(old, SaidProse) or isinstance(new, SaidProse):
         return ()
     match change.what:
         case What.SIZE:

@@ -16,7 +16,7 @@ from bindoff.document.voice import Voice
 from bindoff.english import listed
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.loops import by_state, loops_by_gauge, relaxation_of
-from bindoff.plan.yarn import LoopOrigin, Part, Relaxation, fabric_grams_per_m2
+from bindoff.plan.yarn import LoopOrigin, Purpose, Relaxation, fabric_grams_per_m2
 
 
 def yarn_section(voice: Voice) -> Section:
@@ -168,10 +168,10 @@ def _need_listings(voice: Voice) -> Iterator[Listing]:
     heavy, grams = ("oz", GRAMS_PER_OUNCE) if voice.units == "imperial" else ("g", 1.0)
     for total in voice.plan.yarn:
         parts = [{part.name: part.metres for part in need.parts} for need in total.needs]
-        labels = {part: part.value.capitalize() for part in Part}
+        labels = {part: part.value.capitalize() for part in Purpose}
         most = max(need.uncertainty for need in total.needs)
         same = most - min(need.uncertainty for need in total.needs) < 0.005
-        labels[Part.RESERVE] += f", {'' if same else 'up to '}{most:.0%}"
+        labels[Purpose.RESERVE] += f", {'' if same else 'up to '}{most:.0%}"
         ball = f"{weight(total.ball.grams, voice.units)} = "
         ball += yarn_length(total.ball.metres, voice.units)
         yards = [f"{need.metres / METRES_PER_YARD:.1f}" for need in total.needs]

@@ -9,7 +9,7 @@ from bindoff.document.voice import Voice
 from bindoff.english import capital, listed, ordinal
 from bindoff.plan.steps.pick_up import Back, PickUp
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.source.rowlang.syntax import Change
+from bindoff.source.rowlang.syntax import CountChange
 from bindoff.source.steps.pick_up import PickUpStep
 
 _Step = WorkedStep[PickUpStep, PickUp]
@@ -64,7 +64,7 @@ def _from_groups(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
 
 def _part(part: Back, piece: PiecePlan, voice: Voice) -> Inlines:
     if part.new is not None:
-        does = "cast on" if part.new is Change.CAST_ON else "pick up and knit"
+        does = "cast on" if part.new is CountChange.CAST_ON else "pick up and knit"
         return join(f"{does} ", figures(part.stitches))
     return join("the ", figures(part.stitches), " held for ", _group(part, piece, voice))
 

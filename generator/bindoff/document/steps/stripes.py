@@ -26,9 +26,9 @@ def _closing_tails(piece: PiecePlan) -> tuple[str, str]:
         f"a tail of about {often_} the way around the tube" for often_ in ("twice", "three times")
     )
     for closed in piece.closings:
-        if closed.by is method.BindOff.GATHERED_ENDS:
+        if closed.by is method.BindOffKind.GATHERED_ENDS:
             return twice, twice
-        if closed.by is method.BindOff.GRAFTED:
+        if closed.by is method.BindOffKind.GRAFTED:
             return "", thrice
     return "", ""
 

@@ -23,11 +23,11 @@ from bindoff.records import Record
 __all__ = [
     "MINUTES_PER_CHANGE",
     "MINUTES_PER_STITCH",
-    "Change",
     "SingleBase",
     "Stripe",
     "StripeOptions",
     "StripePlan",
+    "YarnChange",
     "embroidered_cells",
     "plan_stripes",
     "price_stripes",
@@ -47,7 +47,7 @@ class Stripe(Record):
         return self.last - self.first + 1
 
 
-class Change(Record):
+class YarnChange(Record):
     """Stop when the counter shows ``counter`` rounds done; cut ``drop``, join ``take_up``.
 
     ``base`` is the base from the next round on. ``take_up`` is empty when a yarn is only cut, or
@@ -82,7 +82,7 @@ class StripePlan(Record):
     bases: tuple[str, ...]
     seconds: tuple[str | None, ...]
     stripes: tuple[Stripe, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[YarnChange, ...]
     change_count: int
     knitted: tuple[tuple[str, int], ...]
     embroidered: tuple[tuple[str, int], ...]
@@ -283,16 +283,16 @@ def _stripes(bases: tuple[str, ...]) -> tuple[Stripe, ...]:
     return tuple(stripes)
 
 
-def _changes(bases: tuple[str, ...], seconds: tuple[str | None, ...]) -> tuple[Change, ...]:
+def _changes(bases: tuple[str, ...], seconds: tuple[str | None, ...]) -> tuple[YarnChange, ...]:
     """A line for every place where the yarns in use, or the base among them, are not as before."""
-    changes: list[Change] = []
+    changes: list[YarnChange] = []
     rounds = list(zip(bases, seconds, strict=True))
     for counter, (before, after) in enumerate(pairwise(rounds), start=1):
         old, new = _in_use(*before), _in_use(*after)
         drop = tuple(yarn for yarn in old if yarn not in new)
         take_up = tuple(yarn for yarn in new if yarn not in old)
         if drop or take_up or before[0] != after[0]:
-            changes.append(Change(counter, drop, take_up, after[0]))
+            changes.append(YarnChange(counter, drop, take_up, after[0]))
     return tuple(changes)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from bindoff.plan.differences.matching import Keys
-from bindoff.plan.differences.said import Amount, Cell, Extent, Facts, Said, Subject, What
+from bindoff.plan.differences.said import Cell, Facts, Said, SaidAmount, SaidExtent, Subject, What
 from bindoff.plan.differences.values import fine, per_size, prose_of
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.plan import Plan
@@ -55,7 +55,7 @@ def _gauge_facts(plan: Plan) -> Facts:
             for size in pattern.sizes.values()
         ]
         gauges = [size.gauges[name] for size in plan.measures.sizes]
-        counts = [Extent(fine(g.stitches_per()), fine(g.rounds_per())) for g in gauges]
+        counts = [SaidExtent(fine(g.stitches_per()), fine(g.rounds_per())) for g in gauges]
         told: Mapping[What, Sequence[Said | None]] = {
             What.GAUGE: counts,
             What.GAUGE_STATE: [gauge.state for gauge in gauges],
@@ -107,7 +107,7 @@ def yarn_facts(plan: Plan, key: str) -> Facts:
 
 
 def _amounts(plan: Plan, total: YarnTotal) -> dict[str, Said]:
-    needs = [Amount(fine(need.grams), fine(need.metres)) for need in total.needs]
+    needs = [SaidAmount(fine(need.grams), fine(need.metres)) for need in total.needs]
     return per_size(plan.measures, needs)
 
 
@@ -122,7 +122,7 @@ def chart_facts(plan: Plan, key: str) -> Facts:
     return {
         (What.NAME, ""): {"": chart.title},
         (What.ALT, ""): {"": chart.alt},
-        (What.EXTENT, ""): {"": Extent(grid.width, grid.height)},
+        (What.EXTENT, ""): {"": SaidExtent(grid.width, grid.height)},
     }
 
 

@@ -90,21 +90,21 @@ class Instruction(Record):
     numbers: tuple[tuple[str, int], ...] = ()
 
 
-class Prose(Record):
+class SaidProse(Record):
     """Prose as written, with the figures that it prints in one size and the names of yarns."""
 
     text: str
     figures: tuple[tuple[str, float | str], ...] = ()
 
 
-class Amount(Record):
+class SaidAmount(Record):
     """Yarn needed, reserve included."""
 
     grams: float
     metres: float
 
 
-class Extent(Record):
+class SaidExtent(Record):
     """Stitches and rounds: those of a chart, or those over 10 cm."""
 
     stitches: float
@@ -147,9 +147,9 @@ Said = (
     | Ball
     | Taper
     | Instruction
-    | Prose
-    | Amount
-    | Extent
+    | SaidProse
+    | SaidAmount
+    | SaidExtent
     | Stop
     | tuple[Cell, ...]
     | Listing

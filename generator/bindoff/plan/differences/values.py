@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from bindoff.plan.differences.said import Prose, Said
+from bindoff.plan.differences.said import Said, SaidProse
 from bindoff.plan.measures import Measures
 
 
@@ -32,7 +32,7 @@ def prose_of(measures: Measures, text: str | None) -> dict[str, Said]:
     yarns = measures.source.pattern.yarns
     named = tuple((word, yarns[word].name) for word in words if word in yarns)
     return {
-        sizing.name: Prose(
+        sizing.name: SaidProse(
             text,
             tuple((w, fine(sizing.names[w].value)) for w in words if w in sizing.names) + named,
         )

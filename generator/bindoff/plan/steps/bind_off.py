@@ -9,7 +9,7 @@ from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
@@ -48,14 +48,14 @@ def _work(
         if count > had
     )
     after = tuple(
-        replace(state, needle=Needle(state.live - count))
+        replace(state, needle=LiveStitches(state.live - count))
         for state, count in zip(states, counts, strict=True)
     )
     return BindOff(counts), after, no_rounds(states)
 
 
 def _closes(step: _BindOff) -> Closed:
-    return Closed(step.detail.stitches, method.BindOff.ORDINARY, step.step.how)
+    return Closed(step.detail.stitches, method.BindOffKind.ORDINARY, step.step.how)
 
 
 def _facts(measures: Measures, step: _BindOff, keys: Keys) -> Facts:

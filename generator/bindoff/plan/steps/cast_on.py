@@ -9,7 +9,7 @@ from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -23,7 +23,7 @@ class CastOn(Record):
     """Stitches cast on per size, and how; ``needles`` are those of a machine, per size."""
 
     stitches: tuple[int, ...]
-    method: method.CastOn
+    method: method.CastOnKind
     needles: tuple[int, ...] = ()
 
 
@@ -35,19 +35,19 @@ def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States)
     must_be_empty(bench, index, states)
     how = _method(bench, step)
     needles = _needles(bench, step, counts) if bench.machine else ()
-    open_foot = how is method.CastOn.WASTE_YARN
+    open_foot = how is method.CastOnKind.WASTE_YARN
     after = tuple(
-        replace(state, needle=Needle(count), start=count if open_foot else 0)
+        replace(state, needle=LiveStitches(count), start=count if open_foot else 0)
         for state, count in zip(states, counts, strict=True)
     )
     return CastOn(counts, how, needles), after, no_rounds(states)
 
 
-def _method(bench: Bench, step: CastOnStep) -> method.CastOn:
+def _method(bench: Bench, step: CastOnStep) -> method.CastOnKind:
     """As written, else what is usual by hand or on a machine."""
-    usual = method.CastOn.WOUND if bench.machine else method.CastOn.LONG_TAIL
-    how = method.CastOn(step.method) if step.method else usual
-    if how in (method.CastOn.LONG_TAIL, method.CastOn.WOUND) and how is not usual:
+    usual = method.CastOnKind.WOUND if bench.machine else method.CastOnKind.LONG_TAIL
+    how = method.CastOnKind(step.method) if step.method else usual
+    if how in (method.CastOnKind.LONG_TAIL, method.CastOnKind.WOUND) and how is not usual:
         where = "on a machine" if bench.machine else "by hand"
         raise fail(
             "machine.cast-on",
@@ -90,11 +90,11 @@ def _begins(step: _CastOn) -> Begun:
 
 def _tools(step: _CastOn) -> tuple[str, ...]:
     machine = (MACHINE,) if step.detail.needles else ()
-    return (*machine, WAITING) if step.detail.method is method.CastOn.WASTE_YARN else machine
+    return (*machine, WAITING) if step.detail.method is method.CastOnKind.WASTE_YARN else machine
 
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
-    return ("long-tail-cast-on",) if step.detail.method is method.CastOn.LONG_TAIL else ()
+    return ("long-tail-cast-on",) if step.detail.method is method.CastOnKind.LONG_TAIL else ()
 
 
 def _facts(measures: Measures, step: _CastOn, keys: Keys) -> Facts:

@@ -12,7 +12,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.plan.yarn import Part
+from bindoff.plan.yarn import Purpose
 from bindoff.records import Record
 from bindoff.source.steps.close import CloseStep
 from bindoff.source.steps.join import JoinStep
@@ -50,11 +50,11 @@ def _work(
     return ClosedTop(step.by, tuple(around)), states, no_rounds(states)
 
 
-def _thread(step: _Close, yarn: str, size: int) -> Mapping[Part, float]:
+def _thread(step: _Close, yarn: str, size: int) -> Mapping[Purpose, float]:
     times = TIMES_AROUND.get(step.detail.by, 0.0)
     if yarn != step.yarn or not times:
         return {}
-    return {Part.BIND_OFF: times * step.detail.around_mm[size]}
+    return {Purpose.BIND_OFF: times * step.detail.around_mm[size]}
 
 
 def _facts(measures: Measures, step: _Close, keys: Keys) -> Facts:

@@ -12,13 +12,13 @@ from bindoff.plan.differences.rowfacts import count_facts, row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import fine, per_size
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import Needle, RowMismatch
+from bindoff.plan.rowcount import LiveStitches, RowMismatch
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.plan.yarn import Part, edging_yarn
+from bindoff.plan.yarn import Purpose, edging_yarn
 from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.rowlang.syntax import Group, Hooked, Repeat, Row
@@ -58,7 +58,7 @@ def _edge_counts(
     found: list[tuple[int, Diagnostic]] = []
     for size, lengths in enumerate(zip(*sides, strict=True)):
         corners = tuple(accumulate(lengths))
-        state = State(Needle(corners[-1], left_markers=corners[:-1]))
+        state = State(LiveStitches(corners[-1], left_markers=corners[:-1]))
         numbers = bench.measures.numbers(size)
         live: list[int] = []
         for row in rows:
@@ -67,7 +67,7 @@ def _edge_counts(
             except RowMismatch as error:
                 found.append((size, bench.misfit(error, row.span, size, state)))
                 break
-            needle = Needle(done.live, left_markers=done.markers)
+            needle = LiveStitches(done.live, left_markers=done.markers)
             state = replace(state, needle=needle, rounds=state.rounds + 1)
             live.append(done.live)
         counted.append(tuple(live))
@@ -79,11 +79,11 @@ def _rows(step: _Edging) -> tuple[Row, ...]:
     return step.detail.rows
 
 
-def _thread(step: _Edging, yarn: str, size: int) -> Mapping[Part, float]:
+def _thread(step: _Edging, yarn: str, size: int) -> Mapping[Purpose, float]:
     if step.yarn != yarn:
         return {}
     tallest = [_tallest(row) for row in step.detail.rows]
-    return {Part.EDGING: edging_yarn(step.detail.along[size], tallest)}
+    return {Purpose.EDGING: edging_yarn(step.detail.along[size], tallest)}
 
 
 def _tallest(row: Row) -> str:

@@ -13,7 +13,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.plan.yarn import Part
+from bindoff.plan.yarn import Purpose
 from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.steps.embroider import EmbroiderStep
@@ -46,9 +46,9 @@ def _pictures(step: _Embroider) -> tuple[PicturePlan, ...]:
     return step.detail.plans
 
 
-def _thread(step: _Embroider, yarn: str, size: int) -> Mapping[Part, float]:
+def _thread(step: _Embroider, yarn: str, size: int) -> Mapping[Purpose, float]:
     threads = step.detail.plans[size].embroidery.threads
-    return {Part.EMBROIDERY: sum(each.thread_mm for each in threads if each.yarn == yarn)}
+    return {Purpose.EMBROIDERY: sum(each.thread_mm for each in threads if each.yarn == yarn)}
 
 
 def _techniques(step: _Embroider, flat: bool) -> tuple[str, ...]:

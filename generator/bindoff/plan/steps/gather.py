@@ -31,7 +31,7 @@ def _work(bench: Bench, index: int, step: GatherStep, yarn: str, states: States)
 
 def _closes(step: _Gather) -> Closed:
     both = step.detail.both_ends
-    by = method.BindOff.GATHERED_ENDS if both else method.BindOff.GATHERED
+    by = method.BindOffKind.GATHERED_ENDS if both else method.BindOffKind.GATHERED
     return Closed(step.detail.stitches, by)
 
 

@@ -10,7 +10,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.groups import Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -119,7 +119,7 @@ def _unlike(count: int, group: Waiting, place: Span) -> Diagnostic:
 
 
 def _closed(states: States) -> States:
-    return tuple(replace(state, needle=Needle(0), start=0) for state in states)
+    return tuple(replace(state, needle=LiveStitches(0), start=0) for state in states)
 
 
 def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
@@ -148,9 +148,9 @@ def _closes(step: _Join) -> Closed:
 
 
 _BY = {
-    "grafting": method.BindOff.GRAFTED,
-    "three-needle bind-off": method.BindOff.ORDINARY,
-    "slip stitch": method.BindOff.SLIP_STITCHED,
+    "grafting": method.BindOffKind.GRAFTED,
+    "three-needle bind-off": method.BindOffKind.ORDINARY,
+    "slip stitch": method.BindOffKind.SLIP_STITCHED,
 }
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from bindoff.diagnostics import Diagnostic
 from bindoff.english import are
 from bindoff.plan.bench import Bench, States
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 
 
 def must_be_empty(bench: Bench, index: int, states: States) -> None:
@@ -45,7 +45,7 @@ def live_stitches(bench: Bench, index: int, states: States) -> tuple[int, ...]:
 
 def emptied(states: States) -> States:
     """Every size with nothing on its needles."""
-    return tuple(replace(state, needle=Needle(0)) for state in states)
+    return tuple(replace(state, needle=LiveStitches(0)) for state in states)
 
 
 def stitches_are(count: int) -> str:

@@ -8,7 +8,7 @@ from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.worked import ChartRows, StepPlan
-from bindoff.plan.yarn import Part
+from bindoff.plan.yarn import Purpose
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.step import Step
 
@@ -42,7 +42,7 @@ def stitches(_: StepPlan) -> None:
     """It goes on with the stitches that are on the needles: it begins, or closes, none."""
 
 
-def thread(_: StepPlan, __: str, ___: int) -> Mapping[Part, float]:
+def thread(_: StepPlan, __: str, ___: int) -> Mapping[Purpose, float]:
     """It takes no yarn besides its rounds."""
     return {}
 

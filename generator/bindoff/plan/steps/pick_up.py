@@ -10,7 +10,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.groups import Groups, Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -18,7 +18,7 @@ from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
 from bindoff.records import Record
 from bindoff.source.rowlang.groups import Between, Entry, FromGroup
-from bindoff.source.rowlang.syntax import Change
+from bindoff.source.rowlang.syntax import CountChange
 from bindoff.source.steps.pick_up import PickUpStep
 
 
@@ -31,7 +31,7 @@ class Back(Record):
 
     stitches: tuple[int, ...]
     names: tuple[str, ...] = ()
-    new: Change | None = None
+    new: CountChange | None = None
 
 
 class PickUp(Record):
@@ -76,7 +76,7 @@ def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States)
         if count != state.held or count == 0
     )
     after = tuple(
-        replace(state, needle=Needle(count + extra), held=0)
+        replace(state, needle=LiveStitches(count + extra), held=0)
         for state, count, extra in zip(states, held, more, strict=True)
     )
     return PickUp(held, more), after, no_rounds(states)
@@ -116,7 +116,7 @@ def _from_groups(
             except PatternError as error:
                 found += [(size, each) for each in error.findings]
         counts.append(own)
-        after.append(replace(state, needle=Needle(sum(own) + more[size]), groups=groups))
+        after.append(replace(state, needle=LiveStitches(sum(own) + more[size]), groups=groups))
     bench.refuse(found)
     parts = tuple(
         Back(stitches, new=entry.change)

@@ -9,7 +9,7 @@ from bindoff.plan.differences.said import Facts, Listing, Stop, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import MACHINE, WAITING
 from bindoff.plan.steps.kind import Kind
@@ -39,7 +39,7 @@ def _work(
     after = tuple(
         replace(
             state,
-            needle=Needle(plan.tube.needles),
+            needle=LiveStitches(plan.tube.needles),
             rounds=state.rounds + plan.tube.total_rounds,
             start=plan.tube.needles,
         )

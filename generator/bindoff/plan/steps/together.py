@@ -19,8 +19,8 @@ from bindoff.records import Record
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
-    Change,
     Count,
+    CountChange,
     Fill,
     Marker,
     MarkerAct,
@@ -206,7 +206,7 @@ def _uses(parts: Sequence[Part], numbers: Mapping[str, int], book: StitchBook) -
         if isinstance(part, Work):
             used += book[part.stitch].consumes * value(part.times)
         elif isinstance(part, Alter) and not isinstance(part.amount, Target):
-            takes = part.change in (Change.BIND_OFF, Change.HOLD)
+            takes = part.change in (CountChange.BIND_OFF, CountChange.HOLD)
             used += value(part.amount) if takes else 0
     return used
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from bindoff.source.rowlang.syntax import (
     Alter,
-    Change,
+    CountChange,
     Fill,
     Group,
     IntoOne,
@@ -63,7 +63,7 @@ def _next(parts: tuple[Part, ...], place: int) -> Part | None:
     It does not where stitches are worked as far as a place: there it is one more or less of them.
     """
     part = parts[place]
-    if not isinstance(part, Alter) or part.change is not Change.BIND_OFF:
+    if not isinstance(part, Alter) or part.change is not CountChange.BIND_OFF:
         return None
     if isinstance(part.amount, Target):
         return None

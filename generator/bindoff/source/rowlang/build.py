@@ -16,8 +16,8 @@ from bindoff.source.rowlang.problems import Place, unknown_word, unknown_yarn
 from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
-    Change,
     Count,
+    CountChange,
     Fill,
     Group,
     Hooked,
@@ -29,7 +29,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MarkerAct,
     MoreTimes,
-    Named,
+    NamedNumber,
     Onward,
     Part,
     Repeat,
@@ -45,7 +45,7 @@ from bindoff.source.rowlang.syntax import (
     Where,
     Work,
 )
-from bindoff.source.rowlang.vocabulary import Said, Vocabulary
+from bindoff.source.rowlang.vocabulary import NamedStitch, Vocabulary
 
 MOST = 9999
 """The largest number a row may write out, and the most its brackets may multiply to."""
@@ -59,10 +59,10 @@ _SKIPS = re.compile(r"\b(?:sk|skip|miss)", re.IGNORECASE)
 _WHOLE_ROW = ("knit", "purl")
 _MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REMOVE}
 _CHANGES = {
-    "cast_on": Change.CAST_ON,
-    "pick_up": Change.PICK_UP,
-    "bind_off": Change.BIND_OFF,
-    "hold": Change.HOLD,
+    "cast_on": CountChange.CAST_ON,
+    "pick_up": CountChange.PICK_UP,
+    "bind_off": CountChange.BIND_OFF,
+    "hold": CountChange.HOLD,
 }
 _WAYS = {"NEW_START": Way.NEW_START, "JOIN_ROUND": Way.JOIN, "WORK_FLAT": Way.FLAT}
 _BASES = {"STITCHES": Base.STITCH, "ROW_END": Base.ROW_END, "CHAIN": Base.CHAIN}
@@ -246,7 +246,7 @@ class Builder(Record):
             works.append(part)
         return IntoOne(tuple(works), self._span(node))
 
-    def _alter(self, node: Node, change: Change) -> Alter:
+    def _alter(self, node: Node, change: CountChange) -> Alter:
         (amount,) = _trees(node)
         if amount.data == "amount":
             (amount,) = _trees(amount)
@@ -296,7 +296,7 @@ class Builder(Record):
         work = Work(stitch.id, number, how, yarn, span)
         return work if times is None else Group((work,), times, span)
 
-    def _number(self, node: Node, said: Said, written: Node | None) -> Count | None:
+    def _number(self, node: Node, said: NamedStitch, written: Node | None) -> Count | None:
         """The number of a stitch, from its name (``k2``) or after it (``k {edge}``)."""
         glued = None if said.number is None else self._in_range(said.number, node)
         if written is None:
@@ -347,7 +347,7 @@ class Builder(Record):
             return [*ahead, Repeat((*run, last), fill.to, self.place(start, end))]
         raise self._two_readings(nodes, first, at, depth)
 
-    def _fill(self, node: Node, said: Said) -> tuple[Fill, Work]:
+    def _fill(self, node: Node, said: NamedStitch) -> tuple[Fill, Work]:
         """The stitch of a ``fill`` node worked over and over, and worked as often as written."""
         words = _by_name(node)
         number = self._number(node, said, words.get("number"))
@@ -419,7 +419,7 @@ class Builder(Record):
             self._span(node),
         )
 
-    def _said(self, node: Node) -> Said:
+    def _said(self, node: Node) -> NamedStitch:
         """The stitch a ``stitch`` node names."""
         word = self._name(node)
         said = self.vocabulary.stitch(word)
@@ -441,7 +441,7 @@ class Builder(Record):
         """The word of a ``stitch`` node in lower case."""
         return " ".join(_tokens(node)[0].value.split())
 
-    def _how(self, node: Node, said: Said) -> tuple[str, ...]:
+    def _how(self, node: Node, said: NamedStitch) -> tuple[str, ...]:
         """The modifiers of the stitch in ``node``, checked, in the book's order."""
         book = self.vocabulary.book
         short = said.stitch.wording(book.terms).abbreviation
@@ -491,7 +491,7 @@ class Builder(Record):
             values = tuple(int(figure) for figure in name.split(","))
             if max(values) > MOST:
                 self._in_range(max(values), node)
-            return Named(", ".join(map(str, values)), values, span=self._span(node))
+            return NamedNumber(", ".join(map(str, values)), values, span=self._span(node))
         if not _NAME_IN_BRACES.fullmatch(name):
             self._wrong(
                 node,
@@ -499,7 +499,7 @@ class Builder(Record):
                 f"`{self._written(node)}` is not the name of a number",
                 "Name a measure, as in `k{edge}`; work out sums under `measures:`",
             )
-        return Named(name, span=self._span(node))
+        return NamedNumber(name, span=self._span(node))
 
     def _in_range(self, number: int, node: Node) -> int:
         if number == 0:

@@ -3,7 +3,7 @@
 import re
 
 from bindoff.records import Record
-from bindoff.source.rowlang.syntax import Change, Count, Named
+from bindoff.source.rowlang.syntax import Count, CountChange, NamedNumber
 
 _WORDS = r"[^\W\d_]+(?: [^\W\d_]+)*"
 _TAKEN = re.compile(_WORDS)
@@ -19,7 +19,7 @@ class FromGroup(Record):
 class Between(Record):
     """Stitches ``cast on`` or ``pick up``-ed between two groups."""
 
-    change: Change
+    change: CountChange
     count: Count
 
 
@@ -48,8 +48,8 @@ def _entry(words: str) -> Entry | None:
     new = _NEW.fullmatch(words)
     if new:
         many = new[2]
-        count: Count = Named(many[1:-1]) if many.startswith("{") else int(many)
-        return Between(Change.CAST_ON if new[1] == "cast on" else Change.PICK_UP, count)
+        count: Count = NamedNumber(many[1:-1]) if many.startswith("{") else int(many)
+        return Between(CountChange.CAST_ON if new[1] == "cast on" else CountChange.PICK_UP, count)
     if not _TAKEN.fullmatch(words):
         return None
     return FromGroup(tuple(group_name(name) for name in words.split(" or ")))

@@ -12,7 +12,7 @@ from bindoff.records import Record
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class NamedNumber:
     """A computed number, written ``{name}``; each size has its own value.
 
     ``values`` are the numbers themselves where the row lists them for the sizes, ``{10, 11, 12}``;
@@ -27,11 +27,11 @@ class Named:
 SIZE = "#"
 """Where the numbers of a size hold which of the sizes it is, from 0; no measure is called so."""
 
-Count = int | Named
+Count = int | NamedNumber
 """How many: written out (1 or more), or computed."""
 
 
-def value_of(count: Named, numbers: Mapping[str, int]) -> int | None:
+def value_of(count: NamedNumber, numbers: Mapping[str, int]) -> int | None:
     """The value of ``count`` in the size that ``numbers`` are of; ``None`` if it has none."""
     if not count.values:
         return numbers.get(count.name)
@@ -155,7 +155,7 @@ class Marker:
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
-class Change(StrEnum):
+class CountChange(StrEnum):
     """Ways the number of stitches on the needle changes other than by a stitch."""
 
     CAST_ON = "cast on"
@@ -185,7 +185,7 @@ class Alter:
     that matters, once the plan has found it out; ``None`` counts it as the first of the next.
     """
 
-    change: Change
+    change: CountChange
     amount: Count | Target
     kept: Kept | None = field(default=None, kw_only=True)
     group: str = field(default="", kw_only=True)

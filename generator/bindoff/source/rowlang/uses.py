@@ -16,7 +16,7 @@ from bindoff.source.rowlang.syntax import (
     IntoOne,
     Marker,
     MoreTimes,
-    Named,
+    NamedNumber,
     Onward,
     Part,
     Repeat,
@@ -45,9 +45,11 @@ def abbreviations_used(rows: Iterable[Row], book: StitchBook) -> tuple[str, ...]
     return (*listed, *cables, *acts)
 
 
-def numbers_used(row: Row) -> tuple[Named, ...]:
+def numbers_used(row: Row) -> tuple[NamedNumber, ...]:
     """The computed numbers in ``row``, in reading order, each with its place."""
-    return tuple(count for part in row.parts for count in _counts(part) if isinstance(count, Named))
+    return tuple(
+        count for part in row.parts for count in _counts(part) if isinstance(count, NamedNumber)
+    )
 
 
 def _parts(parts: tuple[Part, ...]) -> Iterator[Part]:
@@ -95,7 +97,7 @@ def _counts(part: Part) -> Iterator[Count]:
         case IntoOne():
             yield from _inner_counts(part.parts)
         case Alter():
-            if isinstance(part.amount, int | Named):
+            if isinstance(part.amount, int | NamedNumber):
                 yield part.amount
             else:
                 yield from _target_counts(part.amount)

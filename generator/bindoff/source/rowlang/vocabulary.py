@@ -27,7 +27,7 @@ _MOST_NEAR = 3
 _GLUED = re.compile(r"([a-z][a-z_]*?)(\d*)(tbl|wyib|wyif)?")
 
 
-class Said(Record):
+class NamedStitch(Record):
     """A stitch as one word names it: ``k2`` is the stitch k with the number 2."""
 
     stitch: Stitch
@@ -41,16 +41,16 @@ class Vocabulary(Record):
     book: StitchBook
     yarns: Mapping[str, str]
 
-    def stitch(self, word: str) -> Said | None:
+    def stitch(self, word: str) -> NamedStitch | None:
         """The stitch that the lower-case ``word`` names, or ``None``."""
         if whole := self.book.find(word):
             if not whole.base:
-                return Said(whole)
+                return NamedStitch(whole)
             base = self.book[whole.base]  # ktbl is k1 tbl, p2togtbl is p2tog tbl
-            return Said(base, 1 if base.counted else None, whole.how)
+            return NamedStitch(base, 1 if base.counted else None, whole.how)
         foreign = self.book.foreign(word)
         if foreign is not None:
-            return Said(foreign)
+            return NamedStitch(foreign)
         if not (parts := _GLUED.fullmatch(word)):
             return None
         letters, digits, how = parts.groups()
@@ -58,7 +58,7 @@ class Vocabulary(Record):
         if counted is None or not counted.counted:
             return None
         number = int(digits) if digits else None
-        return Said(counted, 1 if number is None and how else number, (how,) if how else ())
+        return NamedStitch(counted, 1 if number is None and how else number, (how,) if how else ())
 
     def knows(self, word: str) -> bool:
         """Whether the lower-case ``word`` is a stitch or a yarn."""
