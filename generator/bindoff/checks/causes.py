@@ -5,11 +5,12 @@ them; what the plan then says at an innocent step is laid beneath the slip itsel
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.plan.carryon import of_stitches
+from bindoff.records import Record
 from bindoff.source.bundle import Source
 from bindoff.source.yamltree import Place
 
@@ -54,8 +55,9 @@ def causes_first(
     beneath: dict[int, list[Diagnostic]] = {}
     placed: set[int] = set()
     everything = [*found, *failed]
+    causes = _causes(found, source)
     for place, finding in enumerate(everything):
-        cause = _cause(finding, found, source)
+        cause = _cause(finding, causes, source)
         if cause is not None and cause != place:
             beneath.setdefault(cause, []).append(finding)
             placed.add(place)
@@ -66,35 +68,69 @@ def causes_first(
     )
 
 
-def _cause(finding: Diagnostic, found: Sequence[Diagnostic], source: Source) -> int | None:
-    """The place in ``found`` of what ``finding`` follows from."""
-    spoilt = of_stitches(finding) or finding.id in _SPOILT
+class _Cause(Record):
+    """What others may follow from: its id, its ``sizes``, and the figure it is about by name.
+
+    ``measures`` are the names of that figure and of all that is made from it; ``None`` where the
+    finding is about no figure.
+    """
+
+    id: str
+    sizes: frozenset[str]
+    measures: frozenset[str] | None
+
+
+def _causes(found: Sequence[Diagnostic], source: Source) -> Mapping[_Cause, int]:
+    """The place in ``found`` of each different cause, the deepest first.
+
+    Of causes that explain the same the first counts, so thousands of findings make few of them.
+    """
+    made = {name: _names_in(each.place) for name, each in source.pattern.measures.items()}
+    causes: dict[_Cause, int] = {}
     for place in sorted(range(len(found)), key=lambda each: _rank(found[each])):
         cause = found[place]
-        if cause.severity is Severity.NOTE or finding.severity is Severity.NOTE:
-            continue
+        of_figure = cause.id in _OF_FIGURES
+        if cause.severity is not Severity.NOTE and (of_figure or cause.id in _SAID_AGAIN):
+            names = _measures_of(_figure(cause, source), made) if of_figure else None
+            sizes = frozenset(cause.sizes or source.sizes)
+            causes.setdefault(_Cause(cause.id, sizes, names), place)
+    return causes
+
+
+def _measures_of(figure: str | None, made: Mapping[str, Collection[str]]) -> frozenset[str] | None:
+    """``figure`` and the measures ``made`` from it, or from these."""
+    if figure is None:
+        return None
+    names = {figure}
+    while more := {name for name, used in made.items() if not names.isdisjoint(used)} - names:
+        names |= more
+    return frozenset(names)
+
+
+def _cause(finding: Diagnostic, causes: Mapping[_Cause, int], source: Source) -> int | None:
+    """The place of what ``finding`` follows from."""
+    if finding.severity is Severity.NOTE:
+        return None
+    spoilt = of_stitches(finding) or finding.id in _SPOILT
+    sizes = set(finding.sizes or source.sizes)
+    names = _names_at(finding.span, source) if spoilt and finding.span else None
+    for cause, place in causes.items():
         again = finding.id in _SAID_AGAIN.get(cause.id, ())
-        in_its_sizes = set(finding.sizes or source.sizes) <= set(cause.sizes or source.sizes)
         figures = spoilt and cause.id in _OF_FIGURES
-        if in_its_sizes and (again or (figures and _reaches(cause, finding, source))):
+        if sizes <= cause.sizes and (again or (figures and _reaches(cause, names))):
             return place
     return None
 
 
-def _reaches(cause: Diagnostic, finding: Diagnostic, source: Source) -> bool:
-    """Whether the place of ``finding`` uses the figure that ``cause`` is about.
+def _reaches(cause: _Cause, names: Collection[str] | None) -> bool:
+    """Whether a place that uses ``names`` uses the figure that ``cause`` is about.
 
     A gauge is in every figure. A body or a measure is used where its name stands, or that of a
     measure made from it: anywhere in the piece, as its counts follow from each other.
     """
-    figure = _figure(cause, source)
-    if figure is None or finding.span is None:
+    if cause.measures is None or names is None:
         return cause.id.startswith("gauge.")
-    names = {figure}
-    made = {name: _names_in(each.place) for name, each in source.pattern.measures.items()}
-    while more := {name for name, used in made.items() if used & names} - names:
-        names |= more
-    return bool(names & _names_at(finding.span, source))
+    return not cause.measures.isdisjoint(names)
 
 
 def _figure(cause: Diagnostic, source: Source) -> str | None:
