@@ -168,9 +168,11 @@ def build(tmp_path: Path, *options: str) -> str:
     return done.stdout
 
 
-def test_text_is_wrapped_and_abbreviations_are_explained_on_demand(tmp_path: Path) -> None:
+def test_text_is_wrapped_and_explains_abbreviations_unless_it_should_not(
+    tmp_path: Path,
+) -> None:
     """By the command, in every text edition and in no PDF; the record tells such builds apart."""
-    options = ["--text-width", "40", "--explain-abbreviations", "--size", "M"]
+    options = ["--text-width", "40", "--size", "M"]
     assert "built" in build(tmp_path, *options)
     assert "unchanged" in build(tmp_path, *options)
     folder = tmp_path / NAME
@@ -180,15 +182,15 @@ def test_text_is_wrapped_and_abbreviations_are_explained_on_demand(tmp_path: Pat
         explained = " ".join(text.split())
         assert "K1 (knit 1), k2tog (knit 2 together), k to last 3 stitches" in explained
         assert explained.count("(knit 2 together)") == 1
-        bare = re.sub(
-            r" \((knit 1|knit 2 together|slip, slip, knit|single crochet)\)", "", explained
-        )
-        assert bare == " ".join(usual.split())
+        assert explained == " ".join(usual.split())
         assert max(map(len, usual.splitlines())) > 100
         pdf = name.replace(".txt", ".pdf")
         assert (folder / pdf).read_bytes() == built()[pdf]
-    assert "unchanged" not in build(tmp_path, "--text-width", "41", "--explain-abbreviations")
-    assert "unchanged" not in build(tmp_path, "--text-width", "41")
+    assert "unchanged" not in build(tmp_path, "--plain-abbreviations")
+    plain = (folder / f"{NAME}.txt").read_text("utf-8")
+    explanations = r" \((knit 1|knit 2 together|slip, slip, knit|single crochet)\)"
+    assert plain == re.sub(explanations, "", built()[f"{NAME}.txt"].decode()) != usual
+    assert "unchanged" not in build(tmp_path, "--explain-abbreviations")
 
 
 def test_the_narrowest_text_is_that_of_the_shortest_display() -> None:

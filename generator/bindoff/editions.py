@@ -14,11 +14,11 @@ class TextOptions(Record):
     """How text editions are written.
 
     Lines are wrapped at ``width`` characters, or not at 0. ``explained``: an abbreviation is
-    followed by what it stands for where it is first used.
+    followed by what it stands for where a section first uses it.
     """
 
     width: int = 0
-    explained: bool = False
+    explained: bool = True
 
 
 class Wanted(Record):

@@ -4,24 +4,35 @@ Each is built once however many tests ask for it. An edition is named by what it
 its files: ``letter``, ``card``, ``Child-S``; the pattern itself is ``a4``.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
 
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import has_card
-from bindoff.document.tree import Document, Figure, SizeValues
-from bindoff.editions import Edition, Wanted, editions
+from bindoff.document.tree import (
+    Definition,
+    Document,
+    Figure,
+    Heading,
+    Paragraph,
+    SizeValues,
+    plain,
+)
+from bindoff.editions import Edition, TextOptions, Wanted, editions
 from bindoff.files import SOURCE_NAME, DiskFiles, Files
 from bindoff.pipeline import Whole, build_pattern, edition_documents, plan_pattern
 from bindoff.plan.plan import Plan
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
+from tests.accessibility.spoken import tokens
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_NAME}")))
 EVERY = Wanted(every=True)
+PLAIN = TextOptions(explained=False)
+"""Texts that say what the pages say, and no explanation of abbreviations between."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +71,7 @@ def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
 
 @cache
 def _outputs(demo: str) -> Mapping[str, bytes]:
-    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=EVERY).files
+    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=EVERY, text=PLAIN).files
 
 
 def name_of(edition: Edition) -> str:
@@ -111,6 +122,28 @@ def has_pictures(node: object) -> bool:
 def figures(node: object) -> frozenset[tuple[str, ...]]:
     """The lists of figures under ``node`` that differ from size to size, in the sizes' order."""
     return frozenset(values for values in _figures(node) if len(set(values)) > 1)
+
+
+def print_only(node: object) -> frozenset[Sequence[str]]:
+    """The tokens of each block and entry under ``node`` that only who sees the page is told."""
+    return frozenset(_print_only(node))
+
+
+def _print_only(node: object) -> Iterator[Sequence[str]]:
+    match node:
+        case (
+            Heading(children=children, print_only=True)
+            | Paragraph(children=children, print_only=True)
+        ):
+            yield tokens(plain(children))
+        case Definition(term=term, meaning=meaning, print_only=True):
+            yield (*tokens(plain(term)), *tokens(plain(meaning)))
+        case tuple():
+            for one in node:
+                yield from _print_only(one)
+        case _ if is_dataclass(node):
+            for part in fields(node):
+                yield from _print_only(getattr(node, part.name))
 
 
 def _figures(node: object) -> Iterator[tuple[str, ...]]:

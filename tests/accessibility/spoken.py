@@ -9,7 +9,7 @@ numbers and their order stay. A table leaves a mark where it stands and is told 
 """
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import groupby
@@ -56,6 +56,7 @@ _TOKENS = {
 }  # fmt: skip
 _UNITS = frozenset(("mm", "cm", "m", "in", "g", "yd", "oz", "ft"))
 _PARTED = re.compile(r"(.*) \((?:sizes? .+|part (\d+) of \d+)\)")
+_HOW_TO_READ = r"The sizes are .*\n|Sizes?: .*\nTo go to a|To go to a|Contents:\n"
 _STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
 
 
@@ -174,7 +175,7 @@ def of_text(text: str, sizes: Sequence[str], size: int) -> list[Section[list[str
 def _body(text: str) -> str:
     """``text`` without what only a text edition needs: how to read it, its contents, its end."""
     first, *paragraphs = re.sub(r"\nEnd of .*\n$", "", text).split("\n\n")
-    kept = [one for one in paragraphs if not re.match(r"This is the text edition|Contents:\n", one)]
+    kept = [one for one in paragraphs if not re.match(_HOW_TO_READ, one)]
     return "\n\n".join((first, *kept))
 
 
@@ -199,7 +200,7 @@ def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
             if sizes[size] not in re.split(r", | and ", for_some[1]):
                 continue
             line = for_some[2]
-        line = line.removeprefix("All sizes: ")
+        line = re.sub(r" \(Section [\d.]+\)", "", line.removeprefix("All sizes: "))
         found += [NONE] if line == "not for this size." else tokens(line)
     return found
 
@@ -208,20 +209,32 @@ def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
 
 
 def of_tags(
-    root: Node, sizes: Sequence[str], size: int, figures: Iterable[Sequence[str]]
+    root: Node,
+    sizes: Sequence[str],
+    size: int,
+    figures: Iterable[Sequence[str]],
+    print_only: Collection[Sequence[str]] = (),
 ) -> list[Section[Row]]:
     """The sections of a tag tree; the first is the cover's, its picture last as in the text.
 
+    What is ``print_only``, in tokens, is left out: it tells how to look at the page.
     ``figures`` are the lists of figures that differ between sizes: the PDF has to print each as the
     trade does, ``80 (88, 96)``, and the one for ``size`` is taken.
     """
-    return _Reader(sizes, size, figures).read(root)
+    return _Reader(sizes, size, figures, print_only).read(root)
 
 
 class _Reader:
     """Walks a tag tree in reading order."""
 
-    def __init__(self, sizes: Sequence[str], size: int, figures: Iterable[Sequence[str]]) -> None:
+    def __init__(
+        self,
+        sizes: Sequence[str],
+        size: int,
+        figures: Iterable[Sequence[str]],
+        print_only: Collection[Sequence[str]],
+    ) -> None:
+        self._print_only = print_only
         self._sizes = sizes
         self._size = size
         self._printed = {f"{one[0]} ({', '.join(one[1:])})": one[size] for one in figures}
@@ -248,12 +261,15 @@ class _Reader:
         if node.role != "Table":
             self._caption = ""
         match node.role:
+            case "P" | "H2" | "H3" | "H4" if tokens(node.text()) in self._print_only:
+                pass
             case "H1" | "P" | "LBody" if all(kid.role == "Link" for kid in node.nodes):
                 self._say(self._chosen(_said(node)))
             case "H2" | "H3" | "H4":
                 self._sections.append(Section(tokens(node.text())))
             case "L":
-                for entry in node.nodes:
+                entries = (each for each in node.nodes if _entry(each) not in self._print_only)
+                for entry in entries:
                     self._label(entry, str(node.attribute("/ListNumbering")))
                     self._all(entry.find("LBody")[:1])
             case "LBody" | "Div":
@@ -386,6 +402,12 @@ def _units_together(rows: Sequence[Row]) -> list[Row]:
         if row.per_size and len(row.cells) > 1 and row.cells[0][0] and row.cells[0][0][0] in _UNITS:
             row.cells = said or row.cells[:1]
     return found
+
+
+def _entry(node: Node) -> Sequence[str]:
+    """The tokens of a list's entry: its label, then what it says."""
+    label, *rest = node.nodes
+    return (*tokens(label.text()), *(word for each in rest for word in tokens(each.text())))
 
 
 def _said(node: Node) -> str:

@@ -1,5 +1,7 @@
 """What a maker reads at the machine: needles, turns of the crank, stops of a striped tube."""
 
+import re
+
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.tree import DefinitionList, plain
@@ -28,7 +30,9 @@ def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
     said = told(STRIP)
 
     assert "With Foam, crank 4 rows.\nThe counter shows 24." in said
-    assert "Size S: The counter shows 44.\nSize M: The counter shows 48." in said
+    assert re.search(
+        r"Size S: [^\n]*The counter shows 44\.\nSize M: .*The counter shows 48\.", said
+    )
     assert "Bind off all 14 stitches with a crochet hook from needle to needle" in said
 
 

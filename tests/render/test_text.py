@@ -57,8 +57,11 @@ def document(*blocks: Block, sizes: tuple[str, ...] = SIZES) -> Document:
 
 def told(*blocks: Block, sizes: tuple[str, ...] = SIZES) -> str:
     """What the text edition makes of ``blocks``, without its opening and its end."""
-    how = "Where sizes differ, a line begins with the sizes that it is for.\n"
-    whole = render_text(document(*blocks, sizes=sizes)).replace(how, "")
+    how = (
+        "Where sizes differ, a line begins with the sizes that it is for.\n",
+        "To go to a step, search for the word Step and its number.\n",
+    )
+    whole = render_text(document(*blocks, sizes=sizes)).replace(how[0], "").replace(how[1], "")
     bare = render_text(document(sizes=sizes))
     end = "\n\nEnd of Harbour Hat.\n"
     assert whole.endswith(end)
@@ -80,6 +83,36 @@ def test_a_sentence_is_said_once_for_each_figure() -> None:
         "Join, approx. here.\n"
         "Work on."
     )
+
+
+def test_what_a_size_does_and_how_many_stitches_that_makes_is_one_line() -> None:
+    paragraph = Paragraph(
+        t("Knit to ", per_size("2", "3", "3"), ". ", per_size("8", "8", "9"), " sts. Turn.")
+    )
+    assert told(paragraph) == (
+        "Size S: Knit to 2. 8 stitches.\nSize M: Knit to 3. 8 stitches.\n"
+        "Size L: Knit to 3. 9 stitches.\nTurn."
+    )
+
+
+def test_what_only_the_page_needs_is_not_told() -> None:
+    text = told(
+        Heading(2, t("Charts")),
+        Heading(3, t("How to look"), print_only=True),
+        Paragraph(t("From right to left."), print_only=True),
+        DefinitionList((Definition(t("Tar"), t("a dot"), print_only=True),)),
+        Heading(3, t("Rope")),
+    )
+    assert text.endswith("number.\n\n\nSection 1: Charts\n\n\nSection 1.1: Rope")
+
+
+def test_a_link_says_the_number_of_its_section() -> None:
+    text = told(
+        Paragraph(t(Link(t("the chart"), "#rope"), ", or ", Link(t("lost"), "#lost"), ".")),
+        Heading(2, t("Charts")),
+        Heading(3, t("Rope"), "rope"),
+    )
+    assert "\nthe chart (Section 1.1), or lost.\n" in f"\n{text}"
 
 
 def test_figures_that_agree_in_all_sizes_need_no_sizes() -> None:
@@ -197,7 +230,6 @@ def test_the_opening_says_who_when_and_how_to_read() -> None:
         "\n"
         "A warm hat.\n"
         "\n"
-        "This is the text edition, for screen readers and braille displays.\n"
         "The sizes are S, M and L.\n"
         "\n"
         "Skill: easy.\n"
@@ -576,6 +608,7 @@ def test_units_are_spelled_as_the_si_brochure_does_and_in_the_us_as_nist_does(
         ("12 cm² of 2026-11-02", "12 cm² of 2026-11-02"),
         ("60 yd, 2 oz, 6 ft", "60 yards, 2 ounces, 6 feet"),
         ("15 + 14 + 15", "15 plus 14 plus 15"),
+        ("a No. 5 hook. No. Five", "a number 5 hook. No. Five"),
     ],
 )
 def test_signs_become_words(written: str, said: str) -> None:

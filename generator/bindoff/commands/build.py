@@ -78,9 +78,16 @@ OPTIONS = (
         help="Wrap the text edition at N characters [default: a line for each sentence].",
     ),
     click.option(
+        "--plain-abbreviations",
+        is_flag=True,
+        help="Leave out of the text edition what an abbreviation stands for; it is said where a "
+        "section first uses it.",
+    ),
+    click.option(
         "--explain-abbreviations",
         is_flag=True,
-        help="Say in the text edition what an abbreviation stands for where it first comes.",
+        hidden=True,  # what it asked for is what is done now
+        expose_value=False,
     ),
 )
 
@@ -95,7 +102,7 @@ def request(
     card: bool,
     all_editions: bool,
     text_width: int | None,
-    explain_abbreviations: bool,
+    plain_abbreviations: bool,
 ) -> Request:
     """What the values of ``OPTIONS`` ask of the outputs.
 
@@ -108,7 +115,7 @@ def request(
             "and --size out."
         )
     wanted = Wanted(sizes, card, all_editions)
-    text = TextOptions(text_width or 0, explain_abbreviations)
+    text = TextOptions(text_width or 0, not plain_abbreviations)
     return Request(pdf, gauges, changes or "", wanted, text)
 
 

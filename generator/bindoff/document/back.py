@@ -117,6 +117,14 @@ TECHNIQUES = (
 """The packaged explanations, by name."""
 
 
+_OF_THE_PAGE = (
+    "notes/reading-sizes.md",
+    "techniques/chart-flat.md",
+    "techniques/chart-in-the-round.md",
+)
+"""Packaged texts on how to look at a page: who listens has no use for them."""
+
+
 BASICS = ("long-tail-cast-on",)
 """Explanations that only a knitter with little practice needs."""
 
@@ -274,6 +282,11 @@ def _template(
     place = Span(template.file, 1, 1, template.text.count("\n") + 1, 1)
     language = "" if template.packaged else voice.prose_language
     found = blocks(template.text, _values(voice), place, level, language)
+    if template.packaged and name in _OF_THE_PAGE:
+        found = tuple(
+            replace(block, print_only=True) if isinstance(block, Heading | Paragraph) else block
+            for block in found
+        )
     if not found or not isinstance(found[0], Heading) or found[0].level != level:
         raise fail(
             "prose.heading",

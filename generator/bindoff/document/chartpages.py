@@ -11,9 +11,9 @@ from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symb
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
-from bindoff.document.phrases import heading, join, joined, paragraph, running, text
+from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
-from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link
+from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph
 from bindoff.document.voice import Voice
 from bindoff.english import capital, ended, how_many
 from bindoff.plan.chartproof import Line, lines_of
@@ -67,7 +67,8 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
     rows in words."""
     return (
         heading(3, page.spec.title, f"chart-{page.id}"),
-        paragraph(running(lead, directions(page.spec))),
+        *([paragraph(lead)] if lead else []),
+        Paragraph(text(directions(page.spec)), print_only=True),
         *_figures(page),
         legend(page.spec, colour=page.drawn.colour),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
@@ -103,9 +104,12 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     """All chart pages under one heading; nothing where there are none."""
     if not pages:
         return ()
-    intro = paragraph(
-        "Every chart is also given in words, row by row. Symbols say what "
-        f"{voice.term['colors']} say."
+    intro = Paragraph(
+        text(
+            "Every chart is also given in words, row by row. Symbols say what "
+            f"{voice.term['colors']} say."
+        ),
+        print_only=True,
     )
     return (
         heading(2, "Charts", "charts"),
@@ -122,7 +126,7 @@ def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
         drawn.least,
         drawn.largest,
         key_beside_mm=drawn.key,
-        where="after the key, below",
+        where="below",
         number_mm=drawn.numbers,
         colour=drawn.colour,
     )

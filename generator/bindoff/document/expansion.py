@@ -1,4 +1,4 @@
-"""Abbreviations with what they stand for where a document first uses them: ``k2 (knit 2)``."""
+"""Abbreviations with what they stand for where a section first uses them: ``k2 (knit 2)``."""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -30,7 +30,8 @@ _NUMBER = "{n}"
 
 
 def expanded(document: Document, names: Mapping[str, str]) -> Document:
-    """``document`` with the full name in parentheses after the first use of each abbreviation.
+    """``document`` with the full name in parentheses after the first use of each abbreviation
+    in each section.
 
     ``names`` has the full name of each; where its number is written onto it, ``{n}`` stands in
     both: ``k{n}`` is ``knit {n}``. Whole words count, also with a capital where a sentence starts.
@@ -44,6 +45,7 @@ class _Expansion:
     """What is still to be explained on the way through a document."""
 
     def __init__(self, names: Mapping[str, str]) -> None:
+        self._names = names
         self._left = dict(names)
         words = sorted((re.escape(name.removesuffix(_NUMBER)) for name in names), key=len)
         either = "|".join(f"(?i:{word[0]}){word[1:]}" for word in reversed(words))
@@ -56,6 +58,8 @@ class _Expansion:
         for block in blocks:
             if isinstance(block, Heading):
                 listed = block.id == ABBREVIATIONS or (listed and block.level > 2)
+                if block.level == 2:
+                    self._left = dict(self._names)
             yield block if listed else self._node(block)
 
     def _node(self, node: Any) -> Any:

@@ -73,7 +73,8 @@ def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
     pattern = voice.plan.source.pattern
     byline = f"Designed by {pattern.designer} · version {pattern.version} · {pattern.date}"
     facts = tuple(
-        Definition((Strong(text(term)),), meaning) for term, meaning in _facts(voice, pattern)
+        Definition((Strong(text(term)),), meaning, print_only=again)
+        for term, meaning, again in _facts(voice, pattern)
     )
     return Cover(
         pattern.title,
@@ -85,23 +86,24 @@ def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
     )
 
 
-def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines]]:
-    yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes))
+def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines, bool]]:
+    """Each fact: its name, what it is, and whether a listener is told it elsewhere in full."""
+    yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes)), True
     for name, mm in body_rows(voice.plan)[:1]:
-        yield f"To fit {body_label(voice.plan, name)}", lengths(mm, voice.units)
+        yield f"To fit {body_label(voice.plan, name)}", lengths(mm, voice.units), True
     label, measure = next(iter(voice.plan.measures.finished.items()))
-    yield f"Finished {voice.amid(label)}", voice.measure(measure)
+    yield f"Finished {voice.amid(label)}", voice.measure(measure), True
     weights = sorted({yarn.weight for yarn in pattern.yarns.values()})
     names = ", ".join(f"{yarn_weight(number).name} ({number})" for number in weights)
     count = len(pattern.yarns)
     colors = voice.term["color" if count == 1 else "colors"]
-    yield "Yarn", text(f"{names}, {count} {colors}")
-    yield capital(voice.term["gauge"]), _main_gauge_words(voice)
+    yield "Yarn", text(f"{names}, {count} {colors}"), False
+    yield capital(voice.term["gauge"]), _main_gauge_words(voice), True
     if pattern.made.by == "machine":
         needles = per_size([pattern.needles(size) for size in voice.sizes])
-        yield "Made", join("On a circular machine with ", needles, " needles")
+        yield "Made", join("On a circular machine with ", needles, " needles"), False
     if pattern.skill:
-        yield "Skill", text(pattern.skill)
+        yield "Skill", text(pattern.skill), False
 
 
 def _art(voice: Voice) -> Figure | None:

@@ -61,7 +61,7 @@ class Heading(Record):
     """A heading, level 1 (document title) to 4; it is kept with the block that follows.
 
     ``columns`` is a hint to print: what stands under it may be set in two columns. ``language`` is
-    the tag of its language (BCP 47) where it is not the document's.
+    the tag of its language (BCP 47) where it is not the document's. ``print_only`` as a paragraph.
     """
 
     level: Literal[1, 2, 3, 4]
@@ -69,17 +69,20 @@ class Heading(Record):
     id: str = ""
     columns: bool = False
     language: str = ""
+    print_only: bool = False
 
 
 class Paragraph(Record):
     """Running text. ``lead`` is the summary under the title, ``small`` the legal print.
 
-    ``language`` is the tag of its language (BCP 47) where it is not the document's.
+    ``language`` is the tag of its language (BCP 47) where it is not the document's. What is
+    ``print_only`` tells how to look at the page: who listens is told the same by other words.
     """
 
     children: Inlines
     role: Literal["body", "lead", "small"] = "body"
     language: str = ""
+    print_only: bool = False
 
 
 class ListItem(Record):
@@ -97,11 +100,15 @@ class ItemList(Record):
 
 
 class Definition(Record):
-    """A term and what it stands for, with a small drawing beside it where one helps."""
+    """A term and what it stands for, with a small drawing beside it where one helps.
+
+    ``print_only`` as a paragraph.
+    """
 
     term: Inlines
     meaning: Inlines
     mark: Drawing | None = None
+    print_only: bool = False
 
 
 class DefinitionList(Record):

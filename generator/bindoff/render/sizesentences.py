@@ -1,7 +1,8 @@
 """Running text is said in sentences, and once for each figure that differs between sizes."""
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import TypeVar
 
 from bindoff.document.tree import (
@@ -15,7 +16,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.english import ended, listed
-from bindoff.records import Record
+from bindoff.records import Record, field
 from bindoff.render.spoken import sentences, spelled
 
 NO_FIGURE = "–"
@@ -32,18 +33,26 @@ Notation = Callable[[str], str]
 
 
 class Teller(Record):
-    """Says running text for the sizes of a document."""
+    """Says running text for the sizes of a document.
+
+    ``places`` has the number of the section in which each id stands.
+    """
 
     sizes: tuple[str, ...]
     language: str
     notation: Notation = str
+    places: Mapping[str, str] = field(default_factory=dict)
 
     def told(self, inlines: Inlines, label: str = "") -> list[str]:
-        """The lines of ``inlines``. ``label`` opens the first one, or stands before a size line."""
-        template, slots = _flattened(inlines)
+        """The lines of ``inlines``. ``label`` opens the first one, or stands before a size line.
+
+        Sentences in turn that differ between sizes are told together, size by size, so that what
+        one size does and how many stitches that gives is one line.
+        """
+        template, slots = _flattened(inlines, self.places)
         lines: list[str] = []
-        for sentence in sentences(template, _SLOT):
-            said = self._by_size(sentence, slots)
+        for together in self._together(sentences(template, _SLOT), slots):
+            said = self._by_size(together, slots)
             if lines or not label or not said:
                 lines += said
             else:
@@ -63,19 +72,41 @@ class Teller(Record):
         names = [self.spelled(self.sizes[size]) for size in sizes]
         return f"Size {names[0]}" if len(names) == 1 else f"Sizes {listed(names)}"
 
-    def _by_size(self, sentence: str, slots: Sequence[SizeValues | str]) -> list[str]:
-        """``sentence`` once for each different set of figures in it."""
+    def _together(
+        self, running: Sequence[str], slots: Sequence[SizeValues | str]
+    ) -> Iterator[list[str]]:
+        """Sentences in turn that give each size a figure and differ between sizes; others alone."""
+
+        def joins(sentence: str) -> bool:
+            columns = self._figures(sentence, slots)
+            return len(set(columns)) > 1 and all(NO_FIGURE not in each for each in columns)
+
+        for each_size, group in groupby(running, joins):
+            found = list(group)
+            yield from [found] if each_size else [[sentence] for sentence in found]
+
+    def _figures(self, sentence: str, slots: Sequence[SizeValues | str]) -> list[tuple[str, ...]]:
+        """The figures of ``sentence`` for each size; an empty list where it has none."""
         here = [slots[ord(mark) - _FIRST_SLOT] for mark in re.findall(_SLOT, sentence)]
         figures = [slot.values for slot in here if isinstance(slot, SizeValues)]
         if any(len(values) != len(self.sizes) for values in figures):
             raise ValueError(f"{figures} has not one value for each of {self.sizes}")
-        groups = _merged(list(zip(*figures, strict=True)))
+        return list(zip(*figures, strict=True))
+
+    def _by_size(self, together: Sequence[str], slots: Sequence[SizeValues | str]) -> list[str]:
+        """Sentences once for each different set of figures in them."""
+        groups = _merged(self._figures("".join(together), slots))
         if len(groups) < 2:
-            return [said] if (said := ended(self._filled(sentence, slots, 0))) else []
+            return list(filter(None, (ended(self._filled(each, slots, 0)) for each in together)))
         lines = []
         for values, sizes in groups:
-            said = "" if set(values) == {NO_FIGURE} else self._filled(sentence, slots, sizes[0])
-            lines.append(f"{self.labelled(sizes)}: {ended(said) or 'not for this size.'}")
+            filled = (
+                ()
+                if set(values) == {NO_FIGURE}
+                else (ended(self._filled(sentence, slots, sizes[0])) for sentence in together)
+            )
+            said = " ".join(filter(None, filled))
+            lines.append(f"{self.labelled(sizes)}: {said or 'not for this size.'}")
         return lines
 
     def _filled(self, sentence: str, slots: Sequence[SizeValues | str], size: int) -> str:
@@ -94,8 +125,11 @@ class Teller(Record):
         return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
 
 
-def _flattened(inlines: Inlines) -> tuple[str, list[SizeValues | str]]:
-    """The characters of ``inlines`` with slots for figures and addresses, and what fills them."""
+def _flattened(inlines: Inlines, places: Mapping[str, str]) -> tuple[str, list[SizeValues | str]]:
+    """The characters of ``inlines`` with slots for figures and addresses, and what fills them.
+
+    A link within the document is followed by the number of the section it leads to.
+    """
     slots: list[SizeValues | str] = []
 
     def slot(value: SizeValues | str) -> str:
@@ -111,6 +145,8 @@ def _flattened(inlines: Inlines) -> tuple[str, list[SizeValues | str]]:
                     yield from text(children)
                 case Link(children, target) if target.startswith("#"):
                     yield from text(children)
+                    if number := places.get(target[1:]):
+                        yield f" (Section {slot(number)})"
                 case Link(children, target):
                     shown = "".join(text(children))
                     address = target.removeprefix("mailto:")

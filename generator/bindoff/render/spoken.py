@@ -159,6 +159,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("°", r"°F\b", " degrees Fahrenheit"),
         ("°", r"°", " degrees"),
         ("©", r"©", "Copyright"),
+        ("", r"\b[Nn]o\. ?(?=\d)", "number "),
         ("", r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
         ("", r" {2,}", " "),
     )

@@ -56,7 +56,7 @@ def render_text(document: Document, width: int = 0, notation: Notation = str) ->
     The result ends with a line feed and has no trailing spaces. Raises ``ValueError`` when a
     ``SizeValues`` node has not one value for each size of the document.
     """
-    teller = Teller(document.sizes, document.language, notation)
+    teller = Teller(document.sizes, document.language, notation, _places(document))
     sections = list(_sections(document, teller))
     body = [
         ["", heading] if heading else _block(block, teller, last)
@@ -73,18 +73,37 @@ def render_text(document: Document, width: int = 0, notation: Notation = str) ->
 
 def _sections(document: Document, teller: Teller) -> Iterator[tuple[str, Block]]:
     """The top blocks, each with its numbered heading line if it is a heading."""
+    for number, block in _numbered_sections(document):
+        words = teller.once(block.children) if number and isinstance(block, Heading) else ""
+        yield f"Section {number}: {words}".rstrip(" :") if number else "", block
+
+
+def _numbered_sections(document: Document) -> Iterator[tuple[str, Block]]:
+    """The top blocks that are told, each with its number if it is the heading of a section."""
     counts = [0, 0, 0]
     for block in document.blocks:
         match block:
+            case Heading(print_only=True) | Paragraph(print_only=True):
+                continue
             case Heading(1, children) if plain(children) == document.title:
                 continue
-            case Heading(level, children) if level > 1:
+            case Heading(level) if level > 1:
                 counts[level - 2] += 1
                 counts[level - 1 :] = [0] * (4 - level)
-                number = ".".join(str(count) for count in counts if count)
-                yield f"Section {number}: {teller.once(children)}".rstrip(" :"), block
+                yield ".".join(str(count) for count in counts if count), block
             case _:
                 yield "", block
+
+
+def _places(document: Document) -> Mapping[str, str]:
+    """The number of the section in which each thing with an id stands."""
+    found: dict[str, str] = {}
+    number = ""
+    for here, block in _numbered_sections(document):
+        number = here or number
+        if isinstance(block, Heading | Figure | Table) and block.id and number:
+            found[block.id] = number
+    return MappingProxyType(found)
 
 
 def _last_steps(sections: Sequence[tuple[str, Block]]) -> list[int]:
@@ -120,10 +139,11 @@ def _opening(
     ]
     yield teller.told(cover.lead if cover else (Text(document.summary),))
     chapters = [line for line in headings if re.match(r"Section \d+:", line)]
+    steps = any(isinstance(block, ItemList) and block.ordered for block in document.blocks)
     yield [
-        "This is the text edition, for screen readers and braille displays.",
         *_about_sizes(teller, differ),
         *(["To go to a section, search for the word Section and its number."] if chapters else []),
+        *(["To go to a step, search for the word Step and its number."] if steps else []),
     ]
     if len(chapters) > 1:
         yield ["Contents:", *map(ended, chapters)]
@@ -152,6 +172,7 @@ def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
                 teller.told(entry.meaning, f"{teller.once(entry.term).rstrip(':')}:")
                 or teller.told(entry.term)
                 for entry in entries
+                if not entry.print_only
             )
         case Table():
             return _table(block, teller)

@@ -40,6 +40,7 @@ def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> Defini
                 term=(Text(key.label),),
                 meaning=(Text(_meaning(key, spec)),),
                 mark=swatch(key, cell_mm, ratio, colour),
+                print_only=True,
             )
             for key in spec.used_keys
         )
