@@ -395,6 +395,36 @@ STITCHES = (
         "the thumb or sleeve starts with another count than it is shaped for",
     ),
     Proof(
+        "pickup.edge",
+        "Plan: stitch by stitch",
+        "an edge along which stitches are picked up has a name and one length",
+        "nobody could tell where the stitches are picked up, or how many",
+    ),
+    Proof(
+        "pickup.piece",
+        "Plan: stitch by stitch",
+        "the piece of an edge is made before, and has as many rows",
+        "the band would be picked up along rows that are not there",
+    ),
+    Proof(
+        "pickup.held",
+        "Plan: stitch by stitch",
+        "stitches knitted between picked-up ones are named by what they are held for",
+        "nobody could tell which held stitches come between the edges",
+    ),
+    Proof(
+        "pickup.total",
+        "Plan: stitch by stitch",
+        "the stitches of all edges come to the number that is asked for",
+        "the first row of a band would not fit what was picked up",
+    ),
+    Proof(
+        "pickup.rows",
+        "Plan: stitch by stitch",
+        "no row of an edge has two stitches, and no two rows together are skipped",
+        "the band flares, or holes stand along its edge",
+    ),
+    Proof(
         "piece.group-unknown",
         "Plan: stitch by stitch",
         "stitches that are taken up by name are held under it by then",

@@ -107,6 +107,7 @@ TECHNIQUES = (
     "live-edges",
     "long-tail-cast-on",
     "off-the-machine",
+    "picking-up",
     "second-yarn-on-a-machine",
     "short-rows",
     "slip-stitch-join",

@@ -57,7 +57,7 @@ class Faults:
 
     def passed(self, step: Step) -> None:
         """After a step that could be worked: new stitches are known ones."""
-        if _says(step, "cast_on"):
+        if _says(step, "cast_on") or _says(step, "pick_up_along"):
             self.supposed = False
 
     def refuse(self) -> None:

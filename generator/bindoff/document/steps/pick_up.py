@@ -47,12 +47,12 @@ def _from_groups(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     yarn = f"Join {voice.yarn_names[step.yarn]}."
     if len(detail.parts) == 1:
         (part,) = detail.parts
-        held = join("Put the held stitches of ", _group(part, piece, voice), " back on the needles")
+        held = join("Put the held stitches of ", groups_told(part.names), " back on the needles")
         back: Inlines = join(held, ": ", figures(part.stitches), ".")
         order: Inlines = text(yarn)
     else:
         back = text(f"{yarn} Put these on the needles, in this order.")
-        each = (_part(part, piece, voice) for part in detail.parts)
+        each = (_part(part) for part in detail.parts)
         order = capital_first(join(joined(each, "; "), "."))
     more: Inlines = ()
     if any(detail.picked_up):
@@ -62,16 +62,16 @@ def _from_groups(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     return (paragraph(running(back, order, more, on, count_after(step))),)
 
 
-def _part(part: Back, piece: PiecePlan, voice: Voice) -> Inlines:
+def _part(part: Back) -> Inlines:
     if part.new is not None:
         does = "cast on" if part.new is CountChange.CAST_ON else "pick up and knit"
         return join(f"{does} ", figures(part.stitches))
-    return join("the ", figures(part.stitches), " held for ", _group(part, piece, voice))
+    return join("the ", figures(part.stitches), " held for ", groups_told(part.names))
 
 
-def _group(part: Back, piece: PiecePlan, voice: Voice) -> Inlines:
+def groups_told(names: tuple[str, ...]) -> Inlines:
     """``the left sleeve``; with those of the second, third … time that the piece is made."""
-    first, *others = (f"the {name}" for name in part.names)
+    first, *others = (f"the {name}" for name in names)
     if not others:
         return text(first)
     turns = listed(f"{name} the {ordinal(turn)} time" for turn, name in enumerate(others, start=2))

@@ -111,7 +111,7 @@ def _from_groups(
                 if isinstance(entry, Between):
                     own.append(_new(bench, entry, size, place))
                 else:
-                    groups, count = _taken_up(groups, entry, made, place)
+                    groups, count = taken_up(groups, entry, made, place)
                     own.append(count)
             except PatternError as error:
                 found += [(size, each) for each in error.findings]
@@ -143,8 +143,8 @@ def _new(bench: Bench, entry: Between, size: int, place: Span) -> int:
     return number
 
 
-def _taken_up(groups: Groups, entry: FromGroup, made: int, place: Span) -> tuple[Groups, int]:
-    """``groups`` without what a piece ``made`` so times takes up, and how many stitches that is."""
+def taken_up(groups: Groups, entry: FromGroup, made: int, place: Span) -> tuple[Groups, int]:
+    """``groups`` without what a piece ``made`` so often takes up, and how many stitches that is."""
     if len(entry.names) not in (1, made):
         raise fail(
             "piece.group-copies",

@@ -20,6 +20,7 @@ from bindoff.source.steps.gather import GatherStep
 from bindoff.source.steps.join import JoinStep
 from bindoff.source.steps.leave import LeaveStep
 from bindoff.source.steps.pick_up import PickUpStep
+from bindoff.source.steps.pick_up_along import PickUpAlongStep
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.section import SectionStep
 from bindoff.source.steps.step import Step
@@ -53,6 +54,7 @@ STEPS: Mapping[str, type[Step]] = MappingProxyType(
             JoinStep,
             CloseStep,
             PickUpStep,
+            PickUpAlongStep,
             StripesStep,
             EmbroiderStep,
             EdgingStep,
