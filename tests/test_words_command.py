@@ -93,7 +93,7 @@ TOY = """    knit_entry(
 """
 
 ASK = """
-from bindoff.checks.mirror import mirrored
+from bindoff.plan.mirrored import mirrored
 from bindoff.document.build import abbreviation_names
 from bindoff.document.charts.legend import legend
 from bindoff.document.rowwords import words

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.checks.mirror import mirrored
 from bindoff.checks.sizes import leap, turn
 from bindoff.diagnostics import Span
+from bindoff.plan.mirrored import mirrored
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import standard_book
 from bindoff.source.rowlang.syntax import Row

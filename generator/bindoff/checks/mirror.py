@@ -2,17 +2,17 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.edgework import shaped, unanswered
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.plan.mirrored import NotMirrored, Sizes, mirrored
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.stitches import Craft, Lean, Side, StitchBook
-from bindoff.source.rowlang.syntax import Fill, Part, Repeat, Row, ToEnd, ToLast, Work
+from bindoff.source.rowlang.syntax import Fill, Part, Repeat, Row, Work
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
@@ -33,7 +33,12 @@ def mirrored_pieces(context: Context) -> Iterator[Finding]:
     for left, right in _pairs(context):
         flat = all(context.pattern.pieces[each.key].worked == "flat" for each in (left, right))
         book = context.plan.book
-        found = _unlike_edges(context, left, right) if flat else _unlike_rows(left, right, book)
+        numbers = context.plan.measures.numbers
+        sizes = [numbers(size) for size in range(len(context.source.sizes))]
+        if flat:
+            found = _unlike_edges(context, left, right)
+        else:
+            found = _unlike_rows(left, right, book, sizes)
         if found:
             yield found
         elif not _end_alike(left, right, slack=int(flat)):
@@ -57,11 +62,13 @@ def _end_alike(left: PiecePlan, right: PiecePlan, slack: int) -> bool:
     )
 
 
-def _unlike_rows(left: PiecePlan, right: PiecePlan, book: StitchBook) -> Finding | None:
+def _unlike_rows(
+    left: PiecePlan, right: PiecePlan, book: StitchBook, sizes: Sizes
+) -> Finding | None:
     """The first row of two tubes that is shaped alike and not from the other end."""
     pairs = zip(_shaping(left, book), _shaping(right, book), strict=False)
     for index, (row, partner) in enumerate(pairs):
-        mirror = partner == mirrored(row, book) or row == mirrored(partner, book)
+        mirror = partner == _image(row, book, sizes) or row == _image(partner, book, sizes)
         if partner != row and not mirror:
             return None
         if partner == row and not mirror:
@@ -126,40 +133,12 @@ def _shapes(book: StitchBook, part: Work) -> bool:
     return stitch.craft is Craft.KNIT and stitch.shapes
 
 
-def mirrored(row: Row, book: StitchBook) -> Row:
-    """The row read from its other end; fills change places with the numbers beside them."""
-    return replace(row, parts=_reversed(row.parts, book))
-
-
-def _reversed(parts: tuple[Part, ...], book: StitchBook) -> tuple[Part, ...]:
-    """Parts from the last to the first. ``k to last 3`` stays what it is: the stretch between."""
-    found: list[Part] = []
-    for part in reversed(parts):
-        if isinstance(part, Fill) and isinstance(part.to, ToLast | ToEnd):
-            rest = _used(parts[: parts.index(part)], book)
-            found.append(replace(part, to=ToLast(rest) if rest else ToEnd()))
-        elif isinstance(part, Work):
-            found.append(_leaning_the_other_way(part, book))
-        else:
-            found.append(part)
-    return tuple(found)
-
-
-def _leaning_the_other_way(part: Work, book: StitchBook) -> Work:
-    stitch = book.worked(part.stitch, part.how)
-    if not stitch.mirror:
-        return part
-    image = book.mirrored(stitch)
-    return replace(part, stitch=image.base or image.id, how=image.how)
-
-
-def _used(parts: tuple[Part, ...], book: StitchBook) -> int:
-    """Stitches that plain parts use up: two for a decrease, none for a stitch made."""
-    return sum(
-        book[part.stitch].consumes * (part.times if isinstance(part.times, int) else 0)
-        for part in parts
-        if isinstance(part, Work)
-    )
+def _image(row: Row, book: StitchBook, sizes: Sizes) -> Row | None:
+    """The row read from its other end; ``None`` where it can't be."""
+    try:
+        return mirrored(row, book, sizes)
+    except NotMirrored:
+        return None
 
 
 @check(

@@ -109,6 +109,7 @@ NAMES = _family(
         "source.no-picture": "a step that follows the colour plan has a picture to follow",
         "source.machine-needles": "a piece made on a machine knows its number of needles",
         "source.no-stripes": "what is embroidered is knitted first",
+        "source.mirror": "a piece mirrors another that has steps and is made before it",
         "source.legend-key": "every key of a legend is one character",
         "source.legend-meaning": "every character of a legend means something",
         "source.grid-character": "every character of a grid is in its legend",
@@ -393,6 +394,18 @@ STITCHES = (
         "Plan: stitch by stitch",
         "as many stitches come back as were held",
         "the thumb or sleeve starts with another count than it is shaped for",
+    ),
+    Proof(
+        "mirror.row",
+        "Plan: stitch by stitch",
+        "every row of a mirrored piece can be read from its other end",
+        "stitches would be bound off where no yarn is, or at the wrong edge",
+    ),
+    Proof(
+        "mirror.chart",
+        "Plan: stitch by stitch",
+        "a chart worked in a mirrored piece is the same from both ends",
+        "one front would show the picture of the other, and lean the same way",
     ),
     Proof(
         "pickup.edge",

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from bindoff.document.chartpages import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.phrases import heading, text
+from bindoff.document.phrases import heading, paragraph, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -33,6 +33,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
     piece = voice.plan.source.pattern.pieces[plan.key]
     found: list[Block] = [
         heading(2, _title(piece), piece_id(plan)),
+        *_mirror(voice, piece),
         *_tube_map(voice, plan, drawn),
     ]
     items: list[ListItem] = []
@@ -50,6 +51,24 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
     return (*found, *_count_tables(voice, plan))
+
+
+def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
+    """What a knitter should know of a piece that mirrors another: all its rows are there."""
+    if piece.mirror_of is None:
+        return
+    other = voice.plan.source.pattern.pieces[piece.mirror_of].title
+    if piece.worked == "flat":
+        how = (
+            "what is shaped at one edge there is shaped at the other edge here, and stitches that "
+            "are bound off or cast on come where the row beside it begins, a row sooner or later."
+        )
+    else:
+        how = "each round is worked from its other end, and its decreases lean the other way."
+    unit = "row" if piece.worked == "flat" else "round"
+    yield paragraph(
+        f"This piece is the mirror image of “{other}”, and all its {unit}s are written here: {how}"
+    )
 
 
 def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:

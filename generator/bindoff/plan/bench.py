@@ -15,6 +15,7 @@ from bindoff.diagnostics import (
 from bindoff.english import listed
 from bindoff.plan.groups import Groups, Stretch, stretches, with_held
 from bindoff.plan.measures import MOST, Measures
+from bindoff.plan.mirrored import NotMirrored, mirrored_rows
 from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
 from bindoff.plan.persize import together
@@ -115,6 +116,11 @@ class Bench(Record):
         return self.measures.source.pattern.on_machine(self.key)
 
     @property
+    def mirrored(self) -> bool:
+        """Whether the piece is the mirror image of the one whose steps it has."""
+        return self.piece.mirror_of is not None
+
+    @property
     def row_word(self) -> str:
         """What a row is called."""
         return "row" if self.flat else "round"
@@ -141,7 +147,16 @@ class Bench(Record):
                     break
         if findings:
             raise PatternError(gathered(findings))
-        return tuple(made)
+        return self._from_the_other_end(tuple(made)) if self.mirrored else tuple(made)
+
+    def _from_the_other_end(self, rows: tuple[Row, ...]) -> tuple[Row, ...]:
+        """The rows of a mirrored piece; raises ``PatternError`` (``mirror.row``)."""
+        sizes = [self.measures.numbers(size) for size in range(len(self.sizes))]
+        try:
+            return mirrored_rows(rows, self.book, sizes, self.flat)
+        except NotMirrored as error:
+            place = error.row.span or self.piece.place.key_span
+            raise fail("mirror.row", f"in `{self.key}`, {error.why}", error.help, place) from None
 
     def _row(self, place: Place) -> Row:
         pattern = self.measures.source.pattern

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from bindoff.source.amount import Amount
+from bindoff.source.otherside import other_name
 from bindoff.source.rowlang.groups import Entry, entries_of
 from bindoff.source.yamltree import Place
 
@@ -20,6 +21,13 @@ class Held(Amount):
         if not entries or str(self.written).isidentifier():
             return super().read(name, place, sizes)
         return replace(self, name=name, place=place)
+
+    def mirrored(self) -> "Held":
+        """The groups of the other side, from the other end; an amount stays what it is."""
+        if not self.entries:
+            return self
+        written = ", ".join(reversed([each.strip() for each in str(self.written).split(",")]))
+        return replace(self, written=other_name(written))
 
     @property
     def entries(self) -> tuple[Entry, ...]:

@@ -1,8 +1,8 @@
 """What may be written for a piece."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from bindoff.source.model import Model, TextUse
 from bindoff.source.shape import Schematic
@@ -40,8 +40,32 @@ class Piece(Model):
     schematic: Schematic | None = Field(
         default=None, description="An outline of the piece with its measurements."
     )
+    mirror_of: str | None = Field(
+        default=None,
+        description="The piece of which this is the mirror image, such as left_front; it then has "
+        "no steps of its own.",
+    )
     steps: tuple[AnyStep, ...] = Field(
-        min_length=1,
+        default=(),
         max_length=MOST_STEPS,
         description="What is done, in order, from the first to the last step.",
     )
+
+    @model_validator(mode="after")
+    def _steps_or_mirror(self) -> Self:
+        if self.mirror_of is None and not self.steps:
+            raise ValueError(
+                "a piece is made in steps, and this one has none"
+                "||Add `steps:` with what is done, or `mirror of:` with the piece it mirrors"
+            )
+        if self.mirror_of is not None and self.steps:
+            raise ValueError(
+                "a piece that mirrors another has no steps of its own"
+                "||Take out `steps:`, or `mirror of:`"
+            )
+        if self.mirror_of is not None and (self.tube or self.picture):
+            raise ValueError(
+                "a tube from the machine is not mirrored"
+                "||Take out `mirror of:`, and place the picture on the other half of the tube"
+            )
+        return self

@@ -7,7 +7,7 @@ from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.source.amount import Amount
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
-from bindoff.source.yamltree import Place
+from bindoff.source.yamltree import NOWHERE, Place
 
 Change = Callable[[Amount, str, Place], Amount]
 
@@ -47,6 +47,8 @@ def _changed(
         case Amount():
             return change(value, name, place)
         case Model():
+            if value.place is not NOWHERE:  # a mirrored piece has steps of another
+                place = value.place
             parts = {
                 attribute: inner(part, str(field.alias))
                 for attribute, field in type(value).model_fields.items()

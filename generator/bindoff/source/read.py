@@ -9,6 +9,7 @@ from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart
 from bindoff.source.grid import MARK, Grid, read_grid
+from bindoff.source.mirrorpieces import with_mirrors
 from bindoff.source.placing import placed
 from bindoff.source.references import unmet
 from bindoff.source.validation import validate
@@ -38,6 +39,7 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
     """
     tree = read_yaml(files.read_text(name), files.display(name))
     pattern, faults = placed(validate(tree), tree.at(()))
+    pattern, unlike = with_mirrors(pattern)
     grids = dict[str, Grid]()
     for key, chart in pattern.charts.items():
         grids[key] = _read_grid(files, chart)
@@ -47,7 +49,7 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
         for photo in pattern.photos
     )
     source = Source(called, pattern, grids, photos)
-    findings = (*_too_long(tree), *gathered([*unmet(source), *faults]))
+    findings = (*_too_long(tree), *gathered([*unmet(source), *faults, *unlike]))
     if findings:
         raise PatternError(findings)
     return source

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.matching import Keys
@@ -47,6 +47,14 @@ def _work(
         for size, (count, had) in enumerate(zip(counts, live, strict=True))
         if count > had
     )
+    if bench.mirrored and bench.flat and counts != live:
+        raise fail(
+            "mirror.row",
+            f"in `{bench.key}`, stitches are bound off at the beginning of the row beside this one",
+            "Bind them off in a row, in a list with the one after it: "
+            "`work: [bind off 6 and k to end, p all]`",
+            bench.span(index),
+        )
     after = tuple(
         replace(state, needle=LiveStitches(state.live - count))
         for state, count in zip(states, counts, strict=True)

@@ -50,6 +50,14 @@ def _work(
     bench.refuse(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
+    if bench.mirrored and not _same_from_both_ends(grid, chart, bench.book):
+        raise fail(
+            "mirror.chart",
+            f"in `{bench.key}`, the chart is worked in a mirrored piece, and it is not the same "
+            "from both ends",
+            "Draw its mirror image as a chart of its own, and write the piece with its steps",
+            step.place.of("chart").span,
+        )
     lines = lines_of(grid, chart, source.pattern.yarns, bench.book)
     bench.refuse(
         (size, fault)
@@ -71,6 +79,23 @@ def _work(
     between = _between(bench, chart) if grid.every > 1 else None
     task = _Task(grid, lines, between, chart.first_row == "wrong side", _frame(bench, step))
     return _passes(bench, index, step, yarn, states, rounds, task)
+
+
+def _same_from_both_ends(grid: Grid, chart: Chart, book: StitchBook) -> bool:
+    """Whether every line reads the same backwards, with each stitch's mirror partner for it."""
+    stitches = {}
+    for sign, meaning in chart.legend.items():
+        name = meaning if isinstance(meaning, str) else meaning.stitch or ""
+        stitches[sign] = book.find(name)
+    images = {}
+    for sign, stitch in stitches.items():
+        images[sign] = sign
+        if stitch is not None and stitch.mirror:
+            image = book.mirrored(stitch)
+            images[sign] = next((s for s, each in stitches.items() if each == image), "")
+    return all(
+        "".join(images.get(sign, sign) for sign in reversed(line)) == line for line in grid.rounds
+    )
 
 
 class _Frame(Record):

@@ -58,6 +58,7 @@ def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) 
     )
     fewest = bench.measures.source.crown_starts.get((bench.key, index))
     aligned = align_crowns([state.live for state in states], wedges, target, step.pace, fewest)
+    stitch = bench.book.mirrored(stitch) if bench.mirrored else stitch
     rows = tuple(wedge_row(round_.work, stitch.id) for round_ in aligned.rounds)
     plans = [
         [

@@ -58,7 +58,7 @@ def _even_stitch(bench: Bench, step: EvenStep) -> Stitch:
             f"Write {'m1 or kfb' if growing else 'k2tog or ssk'}, or another that does",
             step.place.of("with").span,
         )
-    return stitch
+    return bench.book.mirrored(stitch) if bench.mirrored else stitch
 
 
 def _even_fault(

@@ -10,6 +10,7 @@ from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.mirrored import begins_a_row, row_beside
 from bindoff.plan.rowcount import after_row, count_on
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
@@ -34,6 +35,12 @@ from bindoff.source.rowlang.syntax import (
 )
 from bindoff.source.steps.together import Shaping, TogetherStep
 
+_OTHER_END = {
+    "start": "end",
+    "end": "start",
+    "before marker": "after marker",
+    "after marker": "before marker",
+}
 _USUAL = 2  # rows from one time to the next where none are said: both edges turn to the right side
 
 
@@ -77,7 +84,7 @@ def _work(
     findings: list[Diagnostic] = []
     for each in step.together:
         try:
-            shapings.append(_shaped(bench, each, rounds))
+            shapings += _shaped(bench, each, rounds)
         except PatternError as error:
             findings += error.findings
     if findings:
@@ -116,8 +123,8 @@ def _plain(bench: Bench, step: TogetherStep) -> tuple[Row, ...]:
     return (knit, purl) if bench.flat else (knit,)
 
 
-def _shaped(bench: Bench, each: Shaping, rounds: Sequence[int]) -> Shaped:
-    """A shaping with its rows in every size.
+def _shaped(bench: Bench, each: Shaping, rounds: Sequence[int]) -> tuple[Shaped, ...]:
+    """A shaping with its rows in every size; in a mirrored piece one for each of its works.
 
     Raises:
         PatternError: ``together.long`` where it needs more rows than the step has, and
@@ -140,21 +147,43 @@ def _shaped(bench: Bench, each: Shaping, rounds: Sequence[int]) -> Shaped:
         tuple(begin + pace * number for number in range(often))
         for begin, pace, often in zip(first, every, times, strict=True)
     )
+    found: tuple[Shaped, ...] = (Shaped(each.title, each.at_, works, rows),)
+    if bench.mirrored:
+        found = tuple(_at_the_other_edge(bench, each, works, rows))
+    each_size = zip(*(shaping.rows for shaping in found), strict=True)
+    lasts = [[own[-1] for own in size if own] for size in each_size]
     bench.refuse(
         (
             size,
             Diagnostic(
                 "together.long",
-                f"`{each.title}` is worked last in row {own[-1]}, and the step has "
+                f"`{each.title}` is worked last in row {max(last)}, and the step has "
                 f"{how_many(count, 'row')}",
                 "Give more rows in `over:`, or fewer times, or an earlier start",
                 each.place.of("title").span,
             ),
         )
-        for size, (own, count) in enumerate(zip(rows, rounds, strict=True))
-        if own and own[-1] > count
+        for size, (last, count) in enumerate(zip(lasts, rounds, strict=True))
+        if last and max(last) > count
     )
-    return Shaped(each.title, each.at_, works, rows)
+    return found
+
+
+def _at_the_other_edge(
+    bench: Bench, each: Shaping, works: tuple[Row, ...], rows: tuple[tuple[int, ...], ...]
+) -> Iterator[Shaped]:
+    """A shaping of a mirrored piece, each of its ``works`` by itself: what is worked only where a
+    row begins comes in the row beside, all else at the other end of its own row."""
+    for index, work in enumerate(works):
+        own = tuple(size[index :: len(works)] for size in rows)
+        if bench.flat and begins_a_row(work):
+            yield Shaped(each.title, each.at_, (work,), tuple(map(_beside, own)))
+        else:
+            yield Shaped(each.title, _OTHER_END[each.at_], (work,), own)
+
+
+def _beside(rows: tuple[int, ...]) -> tuple[int, ...]:
+    return tuple(row_beside(number) for number in rows)
 
 
 def _is_counted(part: Part) -> bool:

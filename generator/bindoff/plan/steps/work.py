@@ -8,6 +8,7 @@ from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
+from bindoff.plan.mirrored import goes_on_after_change
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -67,6 +68,7 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
         rounds = (len(rows),) * len(states)
     bench.refuse_endless(index, states, rounds)
     again = _repeated(step, len(rows))
+    _refuse_half_pairs(bench, step, rows, rounds, again)
     written = len(rows)
     rows, doubt = settle(bench, states, in_order(rows, again, max(rounds)), rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
@@ -104,6 +106,21 @@ def _repeated(step: WorkStep, rows: int) -> int:
             step.place.of("repeat last").span,
         )
     return step.repeat_last
+
+
+def _refuse_half_pairs(
+    bench: Bench, step: WorkStep, rows: tuple[Row, ...], rounds: tuple[int, ...], again: int
+) -> None:
+    """Raises where a mirrored piece binds off in one row of a pair, and works pairs in part."""
+    paired = bench.mirrored and bench.flat and any(goes_on_after_change(row) for row in rows)
+    if paired and (again % 2 or any(count % 2 for count in rounds)):
+        raise fail(
+            "mirror.row",
+            f"in `{bench.key}`, stitches are bound off or cast on in the row beside the one that "
+            "is written, and the step ends amid two such rows",
+            "Give the step an even number of rows, and work the last one in a step of its own",
+            step.place.of("work").span,
+        )
 
 
 def _divisions(step: WorkStep, after: States) -> tuple[Division, ...]:

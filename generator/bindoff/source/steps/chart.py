@@ -1,6 +1,6 @@
 """Rounds of a chart."""
 
-from typing import Annotated
+from typing import Annotated, Self
 
 from pydantic import Field
 
@@ -44,3 +44,10 @@ class ChartStep(Step):
         default=None,
         description="How many times side by side; as often as it fits if not given.",
     )
+
+    def mirrored(self) -> Self:
+        """What stood before the chart stands behind it."""
+        place = self.beside
+        if place is not None:
+            place = place.with_values({"after": place.before, "before": place.after})
+        return super().mirrored().with_values({"beside": place})

@@ -1,5 +1,7 @@
 """A crocheted edge."""
 
+from typing import Self
+
 from pydantic import Field
 
 from bindoff.source.amount import Amount
@@ -17,3 +19,7 @@ class EdgingStep(Step):
         description="How many stitches the edging takes along each side in turn, with a corner "
         "between two sides; with them its rows are counted.",
     )
+
+    def mirrored(self) -> Self:
+        """The sides come from the other end."""
+        return super().mirrored().with_values({"sides": self.sides[::-1]})

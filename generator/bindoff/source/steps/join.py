@@ -1,9 +1,10 @@
 """Joining live stitches to others."""
 
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import Field
 
+from bindoff.source.otherside import other_name
 from bindoff.source.steps.step import Step
 
 
@@ -17,3 +18,7 @@ class JoinStep(Step):
     by: Literal["grafting", "three-needle bind-off", "slip stitch"] = Field(
         default="grafting", description="How the two edges are joined."
     )
+
+    def mirrored(self) -> Self:
+        """It joins to what has the name of the other side."""
+        return super().mirrored().with_values({"join": other_name(self.join)})

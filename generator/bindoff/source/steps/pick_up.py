@@ -1,9 +1,12 @@
 """Starting from held stitches, with more picked up."""
 
+from typing import Self
+
 from pydantic import Field
 
 from bindoff.source.amount import NONE, Amount
 from bindoff.source.held import Held
+from bindoff.source.otherside import other_words
 from bindoff.source.steps.step import Step
 
 
@@ -19,3 +22,8 @@ class PickUpStep(Step):
         description="How many more are picked up beside them.",
     )
     along: str | None = Field(default=None, description="Where these are picked up: along what.")
+
+    def mirrored(self) -> Self:
+        """It takes up the groups of the other side, from the other end."""
+        along = other_words(self.along) if self.along else None
+        return super().mirrored().with_values({"held": self.held.mirrored(), "along": along})

@@ -1,12 +1,13 @@
 """Starting by picking up stitches along edges."""
 
-from typing import Annotated
+from typing import Annotated, Self
 
 from pydantic import Field
 
 from bindoff.source.amount import Amount
 from bindoff.source.held import Held
 from bindoff.source.model import Model, TextUse
+from bindoff.source.otherside import other_name, other_words
 from bindoff.source.steps.step import Step
 
 
@@ -37,6 +38,16 @@ class Edge(Model):
     )
     cast_on: Amount | None = Field(default=None, description="Stitches cast on here.")
 
+    def mirrored(self) -> Self:
+        """The edge of the other side."""
+        return self.with_values(
+            {
+                "edge": other_words(self.edge),
+                "of": other_name(self.of) if self.of else None,
+                "held": self.held.mirrored() if self.held else None,
+            }
+        )
+
 
 class PickUpAlongStep(Step):
     """Starts with stitches picked up along edges, with held and new ones between, in order."""
@@ -50,3 +61,8 @@ class PickUpAlongStep(Step):
         default=None,
         description="How many stitches there are then; those along rows are spread to fit.",
     )
+
+    def mirrored(self) -> Self:
+        """The edges of the other side, from the other end."""
+        edges = tuple(each.mirrored() for each in reversed(self.pick_up_along))
+        return super().mirrored().with_values({"pick_up_along": edges})

@@ -1,10 +1,11 @@
 """What every step may carry."""
 
-from typing import Annotated
+from typing import Annotated, Self
 
 from pydantic import Field
 
 from bindoff.source.model import Markdown, Model, TextUse
+from bindoff.source.otherside import other_words
 
 
 class Step(Model):
@@ -16,3 +17,17 @@ class Step(Model):
     note: Annotated[Markdown | None, TextUse.STEP] = Field(
         default=None, description="A remark printed after the step."
     )
+
+    def mirrored(self) -> Self:
+        """The step as it is written for the piece that mirrors its own: left for right in words.
+
+        Its rows stay as they are written; the plan reads them from their other end.
+        """
+        texts = {
+            name: getattr(self, name)
+            for name, field in type(self).model_fields.items()
+            if any(isinstance(each, TextUse) for each in field.metadata)
+        }
+        return self.with_values(
+            {name: other_words(text) for name, text in texts.items() if isinstance(text, str)}
+        )

@@ -1,9 +1,12 @@
 """Rows in the row language."""
 
+from typing import Self
+
 from pydantic import Field
 
 from bindoff.source.amount import Amount
 from bindoff.source.model import Rows
+from bindoff.source.otherside import other_name
 from bindoff.source.steps.step import Step
 
 
@@ -26,3 +29,8 @@ class WorkStep(Step):
         "order, with commas.",
     )
     times: Amount | None = Field(default=None, description="How often the list of rows is worked.")
+
+    def mirrored(self) -> Self:
+        """The parts of its rows come from the other end, under the names of the other side."""
+        parts = ", ".join(map(other_name, reversed(self.parts.split(",")))) if self.parts else None
+        return super().mirrored().with_values({"parts": parts})
