@@ -396,6 +396,18 @@ STITCHES = (
         "the thumb or sleeve starts with another count than it is shaped for",
     ),
     Proof(
+        "buttonholes.room",
+        "Plan: stitch by stitch",
+        "the buttonholes and a stitch between each two fit into the band",
+        "neighboring holes would run into one",
+    ),
+    Proof(
+        "buttonholes.over",
+        "Plan: stitch by stitch",
+        "a buttonhole of a yarn over is as wide as the stitches it takes",
+        "the count after the row would be another than the pattern says",
+    ),
+    Proof(
         "mirror.row",
         "Plan: stitch by stitch",
         "every row of a mirrored piece can be read from its other end",

@@ -92,6 +92,7 @@ def _technique(voice: Voice, files: Files, name: str) -> Blocks:
 
 TECHNIQUES = (
     "blocking",
+    "buttonholes",
     "cast-on-circular-machine",
     "chart-flat",
     "chart-in-the-round",
@@ -111,6 +112,7 @@ TECHNIQUES = (
     "second-yarn-on-a-machine",
     "short-rows",
     "slip-stitch-join",
+    "small-buttonholes",
     "stranded-knitting",
     "three-needle-closing",
     "weaving-in-ends",

@@ -6,6 +6,7 @@ from typing import Any
 
 from bindoff.document.steps import (
     bind_off,
+    buttonholes,
     cast_on,
     chart,
     close,
@@ -43,6 +44,7 @@ WORDS: Mapping[type[Step], Words[Any, Any]] = MappingProxyType(
             taper,
             together,
             crown,
+            buttonholes,
             bind_off,
             gather,
             leave,

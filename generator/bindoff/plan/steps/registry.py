@@ -6,6 +6,7 @@ from typing import Any
 
 from bindoff.plan.steps import (
     bind_off,
+    buttonholes,
     cast_on,
     chart,
     close,
@@ -43,6 +44,7 @@ KINDS: Mapping[type[Step], Kind[Any, Any]] = MappingProxyType(
             taper,
             together,
             crown,
+            buttonholes,
             bind_off,
             gather,
             leave,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 from pydantic import Discriminator, Tag
 
 from bindoff.source.steps.bind_off import BindOffStep
+from bindoff.source.steps.buttonholes import ButtonholesStep
 from bindoff.source.steps.cast_on import CastOnStep
 from bindoff.source.steps.chart import ChartStep
 from bindoff.source.steps.close import CloseStep
@@ -48,6 +49,7 @@ STEPS: Mapping[str, type[Step]] = MappingProxyType(
             TaperStep,
             TogetherStep,
             CrownStep,
+            ButtonholesStep,
             BindOffStep,
             GatherStep,
             LeaveStep,
