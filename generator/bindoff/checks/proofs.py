@@ -408,6 +408,12 @@ STITCHES = (
         "the count after the row would be another than the pattern says",
     ),
     Proof(
+        "step.until",
+        "Plan: stitch by stitch",
+        "a piece is not longer yet than the length it is worked to",
+        "the knitter is told to work to a length that is passed already",
+    ),
+    Proof(
         "mirror.row",
         "Plan: stitch by stitch",
         "every row of a mirrored piece can be read from its other end",

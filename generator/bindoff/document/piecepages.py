@@ -148,7 +148,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     title = voice.plan.source.pattern.pieces[plan.key].title
     unit = unit_of(voice, plan)
     done = f"{'rows and rounds' if len(plan.ways) > 1 else plural(unit)} worked so far"
-    short = "; short rows are not counted" if plan.short_rows else ""
+    short = _short_rows(voice, plan)
     shown = list(_runs_joined(voice, working, unit))
     rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]
     stitches = [Figures(name, (_words(_stitches(each.step.after)),)) for name, each, _ in shown]
@@ -170,6 +170,14 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         unit_table(voice.sizes, f"{title}: {done}, after each step{short}", "After", ("",), rounds),
         *((unit_table(voice.sizes, caption, "After", ("",), changed),) if len(changed) > 1 else ()),
     )
+
+
+def _short_rows(voice: Voice, plan: PiecePlan) -> str:
+    """How the rounds of a piece with short rows are counted."""
+    column = voice.plan.source.pattern.pieces[plan.key].counted_at
+    if column is not None:
+        return f"; counted at {column.name}"
+    return "; short rows are not counted" if plan.short_rows else ""
 
 
 def _runs_joined(

@@ -29,7 +29,7 @@ from bindoff.plan.rowcount import (
     after_row,
     count_on,
 )
-from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after
+from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after, missed_at
 from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.records import Record
@@ -47,13 +47,17 @@ class State(Record):
     earlier pieces too. ``flat`` says that rows are turned at their ends. ``divided`` are the parts
     made by each row of the last step that named some.
 
+    ``column`` is the stitch along which rounds are counted, empty for where the fewest were worked.
+    ``begun`` is the height at which stitches were last taken up, where a length is measured from.
     ``start`` are the stitches of the first round while its loops are open at their foot.
     """
 
     needle: LiveStitches
     rounds: int = 0
     held: int = 0
+    column: str = ""
     start: int = 0
+    begun: int = 0
     missed: Missed = NONE_MISSED
     gaps: Gaps = NO_GAPS
     wrong_side: bool = False
@@ -67,12 +71,19 @@ class State(Record):
         return self.needle.left + self.needle.right
 
     @property
+    def height(self) -> int:
+        """Rounds or rows of the piece, without those that are short where they are counted."""
+        if self.column:
+            return self.rounds - missed_at(self.missed, self.column, turned=self.wrong_side)
+        return self.rounds - self.missed.most
+
+    @property
     def progress(self) -> Progress:
         """The state as the plan records it."""
         return Progress(
             self.rounds,
             self.live,
-            self.rounds - self.missed.most,
+            self.height,
             self.rounds - self.missed.fewest,
             self.wrong_side,
             self.flat,

@@ -30,7 +30,21 @@ class Missed(Record):
 NONE_MISSED = Missed()
 
 
-def missed_after(missed: Missed, needle: LiveStitches, counted: Counted, *, flat: bool) -> Missed:
+def missed_at(missed: Missed, stitch: str, *, turned: bool) -> int:
+    """The rows that one stitch of the right side missed: the ``start``, ``middle`` or ``end``.
+
+    ``turned`` says that the wrong side faces, so that the row to come begins at the end.
+    """
+    around = (*reversed(missed.right), *missed.left)
+    if not around:
+        return missed.most
+    around = around[::-1] if turned else around
+    place = {"start": 0, "middle": _width(around) // 2, "end": _width(around) - 1}[stitch]
+    ((_, fewest, _),) = _cut(around, place, place + 1)
+    return fewest
+
+
+def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool) -> Missed:
     """What is missed after a row worked from ``needle``; raises nothing.
 
     Stitches that a row makes of others missed what those did.

@@ -32,9 +32,10 @@ class Progress(Record):
     """Where a size stands after a step: rounds or rows worked in the piece, live stitches.
 
     Short rows are worked over some stitches only: ``height`` counts the rounds or rows along the
-    stitches that had the fewest of them, ``most`` along those that had all. ``wrong_side`` says
-    that the work has been turned and its wrong side faces the knitter, in the round too. ``flat``
-    says that it goes on in rows which are turned at their ends.
+    column that the piece names, or else along the stitches that had the fewest of them, ``most``
+    along those that had all. ``wrong_side`` says that the work has been turned and its wrong side
+    faces the knitter, in the round too. ``flat`` says that it goes on in rows which are turned at
+    their ends.
     """
 
     rounds: int

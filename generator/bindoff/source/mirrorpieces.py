@@ -32,7 +32,11 @@ def with_mirrors(pattern: Pattern) -> tuple[Pattern, tuple[Diagnostic, ...]]:
 def _taken_over(piece: Piece, other: Piece) -> Mapping[str, Any]:
     shared = [name for name in _SHARED if name not in piece.model_fields_set]
     steps = tuple(step.mirrored() for step in other.steps)
-    return {name: getattr(other, name) for name in shared} | {"steps": steps}
+    counted = piece.counted_at or (other.counted_at.mirrored() if other.counted_at else None)
+    return {name: getattr(other, name) for name in shared} | {
+        "steps": steps,
+        "counted_at": counted,
+    }
 
 
 def _fault(key: str, piece: Piece, pieces: Mapping[str, Piece]) -> Diagnostic | None:

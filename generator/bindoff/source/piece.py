@@ -5,12 +5,30 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from bindoff.source.model import Model, TextUse
+from bindoff.source.otherside import other_words
 from bindoff.source.shape import Schematic
 from bindoff.source.steps.registry import AnyStep
 from bindoff.source.tube import ColourPlan, Picture, Tube
 
 # More than these is a slip or an attack; they keep the longest build within seconds.
 MOST_STEPS = 500
+
+
+class Column(Model):
+    """A column of stitches along which rounds and lengths are counted."""
+
+    name: Annotated[str, TextUse.STEP] = Field(
+        min_length=1, description="What it is called, such as centre back."
+    )
+    stitch: Literal["start", "middle", "end"] = Field(
+        description="Which stitch of a round, or of a right-side row: the first, the one in the "
+        "middle, or the last."
+    )
+
+    def mirrored(self) -> Self:
+        """The column of the piece that mirrors this one."""
+        other = {"start": "end", "end": "start"}.get(self.stitch, self.stitch)
+        return self.with_values({"name": other_words(self.name), "stitch": other})
 
 
 class Piece(Model):
@@ -31,6 +49,11 @@ class Piece(Model):
     )
     yarn: str | None = Field(
         default=None, description="The yarn of every step that names none; else the first one."
+    )
+    counted_at: Column | None = Field(
+        default=None,
+        description="The column along which rounds and lengths of a piece with short rows are "
+        "counted; where the fewest rows were worked if not given.",
     )
     tube: Tube | None = Field(default=None, description="The zones of a tube from the machine.")
     picture: Picture | None = Field(default=None, description="The picture on a tube.")

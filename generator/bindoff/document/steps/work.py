@@ -15,6 +15,7 @@ from bindoff.document.stepphrases import (
 )
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
+from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
 from bindoff.english import plural
 from bindoff.plan.steps.work import Division, Rows
@@ -38,11 +39,11 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     (row,) = detail.rows
     verb = stitch_throughout(row)
     if verb:
-        words = join(f"{verb} ", counted(detail.rounds, unit), ".")
+        words = join(f"{verb} ", _how_far(voice, detail, unit), ".")
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
-    once = set(detail.rounds) == {1}
+    once = set(detail.rounds) == {1} and not detail.until
     head = f"next {unit}{sides[0]}" if once else f"every {unit}"
-    work: Inlines = () if once else join("Work ", counted(detail.rounds, unit), ".")
+    work: Inlines = () if once else join("Work ", _how_far(voice, detail, unit), ".")
     words = running(headed(head), voice.row(row), work, _count(step))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
 
@@ -65,8 +66,10 @@ def _row_list(
         for number, (row, side) in enumerate(zip(detail.rows, sides, strict=True), start=1)
     )
     these = f"work these {count} {plural(unit)}"
-    if detail.again:
-        how: Inlines = _then_repeated(detail, unit)
+    if detail.until:
+        how: Inlines = join(f"{these} over and over ", _how_far(voice, detail, unit), ".")
+    elif detail.again:
+        how = _then_repeated(detail, unit)
     elif set(detail.rounds) == {count}:
         how = text(f"{these}.")
     elif all(rounds % count == 0 for rounds in detail.rounds):
@@ -76,6 +79,16 @@ def _row_list(
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
     opening = paragraph(running(with_yarn(voice, step, new_yarn, how), _count(step)))
     return (opening, ItemList(items))
+
+
+def _how_far(voice: Voice, detail: Rows, unit: str) -> Inlines:
+    """``12 rounds``; or ``until the piece measures 14 cm (about 42 rounds)``."""
+    if not detail.until:
+        return counted(detail.rounds, unit)
+    measured = "this part" if detail.from_here else "the piece"
+    length = lengths(detail.until, voice.units)
+    about = join("about ", counted(detail.rounds, unit))
+    return join(f"until {measured} measures ", length, " (", about, ")")
 
 
 def _then_repeated(detail: Rows, unit: str) -> Inlines:

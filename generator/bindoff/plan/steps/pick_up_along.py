@@ -87,6 +87,7 @@ def _work(
             state,
             needle=Needle(count),
             rounds=state.rounds + 1,
+            begun=state.height,
             wrong_side=state.flat,
         )
         for state, count in zip(states, detail.stitches, strict=True)

@@ -1,14 +1,16 @@
 """Rows in the row language, worked in turn."""
 
-from bindoff.diagnostics import PatternError, fail
-from bindoff.english import how_many, verb
+from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.plan.bench import Bench, Outcome, States, every_part
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.english import how_many, verb
+from bindoff.plan.gauge import round_to
 from bindoff.plan.measures import Measures
 from bindoff.plan.mirrored import goes_on_after_change
+from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -36,7 +38,9 @@ class Rows(Record):
     ``doubt`` is set where a binding off among them fits in two readings. ``divided`` are the parts
     into which rows that hold stitches under a name divide them, if all sizes have the same ones.
     ``again`` is how many at the end are repeated when all are worked; 0 for all of them.
-    ``machine`` says that they are turns of a machine's crank.
+    ``machine`` says that they are turns of a machine's crank. ``until`` are the lengths (mm) to
+    which they are worked, measured from this step if ``from_here``, else from where stitches were
+    last put on the needles; none where the rows are counted.
     """
 
     rows: tuple[Row, ...]
@@ -45,6 +49,8 @@ class Rows(Record):
     again: int = 0
     divided: tuple[Division, ...] = ()
     machine: bool = False
+    until: tuple[float, ...] = ()
+    from_here: bool = False
 
 
 _Rows = WorkedStep[WorkStep, Rows]
@@ -53,14 +59,20 @@ _Rows = WorkedStep[WorkStep, Rows]
 def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -> Outcome[Rows]:
     """The rows of a ``work`` step in turn, for so many rounds or times."""
     rows = bench.rows(step.place.of("work"))
-    if step.rounds is not None and step.times is not None:
+    given = [key for key in ("rounds", "times", "until") if getattr(step, key) is not None]
+    if len(given) > 1:
         raise fail(
             "step.rounds-and-times",
-            "`rounds` and `times` are both given",
-            "Keep one: `rounds` counts rounds in all, `times` counts how often the list is worked",
-            step.place.of("times").key_span,
+            f"`{given[0]}` and `{given[1]}` are both given",
+            "Keep one: `rounds` counts rounds in all, `times` counts how often the list is worked, "
+            "`until` is the length to work to",
+            step.place.of(given[1]).key_span,
         )
-    if step.rounds is not None:
+    until: tuple[float, ...] = ()
+    if step.until is not None:
+        until = bench.measures.lengths(step.until)
+        rounds = _rounds_until(bench, step, until, len(rows), states)
+    elif step.rounds is not None:
         rounds = bench.measures.counts(step.rounds)
     elif step.times is not None:
         rounds = tuple(times * len(rows) for times in bench.measures.counts(step.times))
@@ -74,7 +86,36 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
     after, worked = bench.work(index, yarn, states, plans)
     divided = _divisions(step, after)
-    return Rows(rows[:written], rounds, doubt, again, divided, bench.machine), after, worked
+    here = step.from_ == "here"
+    detail = Rows(rows[:written], rounds, doubt, again, divided, bench.machine, until, here)
+    return detail, after, worked
+
+
+def _rounds_until(
+    bench: Bench, step: WorkStep, until: tuple[float, ...], rows: int, states: States
+) -> tuple[int, ...]:
+    """The rounds to a length: the nearest number that is a whole number of lists."""
+    assert step.until is not None
+    gauges = piece_gauges(bench.measures, bench.piece)
+    begun = [0 if step.from_ == "here" else state.height - state.begun for state in states]
+    left = [
+        mm / gauge.round_mm - done for mm, gauge, done in zip(until, gauges, begun, strict=True)
+    ]
+    bench.refuse(
+        (
+            size,
+            Diagnostic(
+                "step.until",
+                f"the piece has {how_many(begun[size], bench.row_word)} here, and is longer "
+                "already than it is to be",
+                "Give a greater length, or write `from: here` to measure it from this step",
+                step.until.span,
+            ),
+        )
+        for size, more in enumerate(left)
+        if round_to(more) < 0
+    )
+    return tuple(max(0, round_to(more / rows)) * rows for more in left)
 
 
 def in_order(rows: tuple[Row, ...], again: int, count: int) -> tuple[Row, ...]:

@@ -1,6 +1,6 @@
 """Rows in the row language."""
 
-from typing import Self
+from typing import Literal, Self
 
 from pydantic import Field
 
@@ -22,6 +22,15 @@ class WorkStep(Step):
         ge=1,
         description="How many rows at the end of the list are repeated once all are worked, until "
         "there are as many as `rounds` says.",
+    )
+    until: Amount | None = Field(
+        default=None,
+        description="Works until so much is knitted, such as 14 cm: the length is printed, and the "
+        "nearest number of rounds or rows that are whole lists is worked.",
+    )
+    from_: Literal["start", "here"] = Field(
+        default="start",
+        description="Where that length is measured from: the start of the piece, or here.",
     )
     parts: str | None = Field(
         default=None,
