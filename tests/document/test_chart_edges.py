@@ -5,7 +5,7 @@ import pytest
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
-from bindoff.plan.worked import ChartRows
+from bindoff.plan.worked import ChartWork
 from tests.document.patterns import Data, built, data, plan_of, said
 from tests.document.test_chartpages import pages
 
@@ -25,9 +25,9 @@ def piece(
     return source, {"shells.grid": grid}
 
 
-def rows_of(source: Data, files: dict[str, str]) -> ChartRows:
+def rows_of(source: Data, files: dict[str, str]) -> ChartWork:
     (found,) = (s.detail for s in plan_of(source, files).pieces[0].steps if s.charts)
-    assert isinstance(found, ChartRows)
+    assert isinstance(found, ChartWork)
     return found
 
 

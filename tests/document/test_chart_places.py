@@ -6,7 +6,7 @@ import pytest
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.chartpages import chart_blocks
-from bindoff.plan.worked import ChartRows, StepPlan
+from bindoff.plan.worked import ChartWork, StepPlan
 from tests.document.patterns import Data, built, data, plan_of, said, step_words
 from tests.document.test_chartpages import pages
 
@@ -37,10 +37,10 @@ def worked(source: Data, files: dict[str, str]) -> StepPlan:
     return found
 
 
-def rows_of(source: Data, files: dict[str, str]) -> ChartRows:
+def rows_of(source: Data, files: dict[str, str]) -> ChartWork:
     """What it is when worked."""
     detail = worked(source, files).detail
-    assert isinstance(detail, ChartRows)
+    assert isinstance(detail, ChartWork)
     return detail
 
 
@@ -171,7 +171,7 @@ def test_a_panel_stands_between_markers_and_has_no_box() -> None:
     source, files = piece(FERN, before=(marks,), step=step, flat=False)
     (page,) = pages(source, files).values()
 
-    assert rows_of(source, files).once
+    assert rows_of(source, files).parts[0].once
     assert page.spec.repeats == ()
     assert "Round 2: k2tog, yo, knit 1, yo, ssk." in said(chart_blocks(page))
     assert worked(source, files).after[0].stitches == 20
@@ -207,4 +207,4 @@ def test_a_size_may_work_no_round_of_a_chart() -> None:
     document, _ = built(source, files)
 
     assert rows_of(source, files).rounds == (0, 2)
-    assert "Work the Fern chart" in said(document.blocks)
+    assert "Size A skips this step. Work rows 1 to 2 of the Fern chart." in said(document.blocks)

@@ -6,7 +6,7 @@ from bindoff.diagnostics import PatternError
 from bindoff.files import SOURCE_NAME
 from bindoff.pipeline import check_pattern
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
-from bindoff.plan.worked import ChartRows
+from bindoff.plan.worked import ChartWork
 from bindoff.plan.yarn import Purpose
 from tests.document.patterns import (
     TWO_YARNS,
@@ -53,7 +53,7 @@ def test_side_by_side_the_areas_that_meet_are_one() -> None:
     """Twice across: slate 4, foam 2, slate 8, foam 2, slate 4."""
     source, files = piece(STRIPED)
     (step,) = (step for step in plan_of(source, files).pieces[0].steps if step.charts)
-    assert isinstance(step.detail, ChartRows)
+    assert isinstance(step.detail, ChartWork)
 
     assert {use.yarn: (use.areas, use.at_once) for use in step.detail.bobbins[0]} == {
         "slate": (3, 3),

@@ -478,7 +478,6 @@ def test_a_yarn_that_one_size_never_took_up_is_named_again() -> None:
         (None, "Work rounds 1 to 4 of the Waves chart."),
         (12, "Work the Waves chart 3 times. That makes 12 rounds."),
         ([4, 8], "Work the Waves chart this many times: 1 (2). That makes 4 (8) rounds."),
-        ([0, 8], "Work the Waves chart – (2) times. That makes – (8) rounds."),
         ([6, 3], "Work the Waves chart from its round 1 for 6 (3) rounds."),
     ],
 )
@@ -486,6 +485,13 @@ def test_charts(rounds: Any, said: str) -> None:
     step = {"chart": "waves"} | ({"rounds": rounds} if rounds else {})
 
     assert words(step, **CHARTED) == f"{said} In every round, work its stitches 5 (6) times."
+
+
+def test_a_chart_that_a_size_skips() -> None:
+    assert words({"chart": "waves", "rounds": [0, 8]}, **CHARTED) == (
+        "Size A skips this step. Work the Waves chart twice. That makes 8 rounds. In every round, "
+        "work its stitches 6 times."
+    )
 
 
 def test_a_chart_as_wide_as_the_piece_is_not_said_to_repeat() -> None:

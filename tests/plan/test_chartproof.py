@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Diagnostic
-from bindoff.plan.worked import ChartRows, StepPlan
+from bindoff.plan.worked import ChartWork, StepPlan
 from tests.small_patterns import CAP, changed, faults_of, plan_of
 
 LACE = '{".": k, "o": yo, ">": k2tog, "x": no stitch}'
@@ -29,7 +29,7 @@ def chart_of(cast_on: int, grid: str, rounds: int | None = None) -> StepPlan:
     (step,) = (
         step
         for step in plan_of(charted(cast_on, rounds), grid).pieces[0].steps
-        if isinstance(step.detail, ChartRows)
+        if isinstance(step.detail, ChartWork)
     )
     return step
 
@@ -61,7 +61,7 @@ def test_repeats_are_what_the_first_row_uses_of_the_live_stitches(
 ) -> None:
     step = chart_of(live, grid)
 
-    assert isinstance(step.detail, ChartRows)
+    assert isinstance(step.detail, ChartWork)
     assert step.detail.across == (repeats, repeats)
     assert [progress.stitches for progress in step.after] == [after, after]
 
@@ -79,7 +79,7 @@ def test_a_star_of_ten_points_comes_out_as_published() -> None:
     grid = "\n".join(line[::-1] for line in reversed(rows))
     step = chart_of(60, grid)
 
-    assert isinstance(step.detail, ChartRows)
+    assert isinstance(step.detail, ChartWork)
     assert step.detail.across == (6, 6)
     assert step.rounds == (7 + 35, 7 + 35)
     assert step.after[0].stitches == 6 * 3

@@ -461,7 +461,8 @@ def test_other_characters_for_the_same_yarns_are_no_change() -> None:
 def test_a_new_round_of_a_chart_does_not_make_those_above_look_changed() -> None:
     changes = edited(CAP, grid=(".#..#..#\n", ".#..#..#\n.#..#.#.\n"))
 
-    assert shifts(changes, What.EXTENT) == {"": (SaidExtent(8, 4), SaidExtent(8, 5))}
+    higher = (SaidExtent(8, 4), SaidExtent(8, 5))
+    assert shifts(changes, What.EXTENT) == {"S": higher, "M": higher}
     cells = [change for change in changes if change.what is What.CELLS]
     assert [(c.of, c.shifts[0].old is None) for c in cells] == [("2", True)]
 
@@ -469,7 +470,8 @@ def test_a_new_round_of_a_chart_does_not_make_those_above_look_changed() -> None
 def test_charts_of_different_widths_are_not_compared_stitch_by_stitch() -> None:
     changes = compared(plan_of(CAP), plan_of(CAP, "....\n.##.\n#..#\n...."))
 
-    assert shifts(changes, What.EXTENT) == {"": (SaidExtent(8, 4), SaidExtent(4, 4))}
+    narrower = (SaidExtent(8, 4), SaidExtent(4, 4))
+    assert shifts(changes, What.EXTENT) == {"S": narrower, "M": narrower}
     assert What.CELLS not in {change.what for change in changes}
 
 

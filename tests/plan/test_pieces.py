@@ -19,7 +19,7 @@ from bindoff.plan.steps.even import Even
 from bindoff.plan.steps.pick_up import PickUp
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.steps.work import Rows
-from bindoff.plan.worked import ChartRows, StepPlan
+from bindoff.plan.worked import ChartRows, ChartWork, StepPlan
 from bindoff.source.onesize import one_size
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Repeat, Row, Work
@@ -323,9 +323,9 @@ def test_a_chart_with_stitches_is_read_the_other_way_on_wrong_side_rows() -> Non
     )
     chart = steps_of(plan_of(text))[2]
 
-    assert isinstance(chart.detail, ChartRows)
-    assert chart.detail == ChartRows("waves", (4, 4), (12, 13))
-    assert [str(times) for times in chart.detail.across] == ["12", "13"]  # printed as they are
+    (worked,) = chart.charts
+    assert worked == ChartRows("waves", worked.grid, (4, 4), (12, 13))
+    assert [str(times) for times in worked.across] == ["12", "13"]  # printed as they are
     assert [dict(row).get("foam", 0) for row in chart.worked[0]] == [36, 36, 24, 0]
 
 
@@ -426,7 +426,7 @@ def _worked_again(plan: Plan, step: StepPlan, size: int, live: int) -> tuple[int
         for _ in range(detail.rounds[size]):
             live = worked(printed(plan, detail.rows[0]), live)
         return live, detail.rounds[size]
-    if isinstance(detail, ChartRows):
+    if isinstance(detail, ChartWork):
         assert detail.across[size] * 8 == live
         return live, detail.rounds[size]
     if isinstance(detail, Even):
@@ -694,7 +694,7 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
     found = []
     source = plan.source
     chart, yarns = source.pattern.charts["waves"], source.pattern.yarns
-    for row in chart_rows(bench, lines_of(source.grids["waves"], chart, yarns, plan.book)):
+    for row in chart_rows(bench, lines_of(source.grids["waves"][0], chart, yarns, plan.book)):
         (repeat,) = row.parts
         assert isinstance(repeat, Repeat)
         found.append(" ".join(each.stitch for each in repeat.parts if isinstance(each, Work)))

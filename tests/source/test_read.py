@@ -21,7 +21,7 @@ def test_a_source_holds_the_pattern_its_grids_and_its_sizes() -> None:
 
     assert source.pattern.title == "Quay Cap"
     assert source.sizes == ("S", "M")
-    assert source.grids["waves"].rounds[0] == "#....##."
+    assert source.grids["waves"][0].rounds[0] == "#....##."
     assert source.photos == ()
 
 

@@ -44,7 +44,8 @@ def unused_chart(context: Context) -> Iterator[Finding]:
 def unused_legend(context: Context) -> Iterator[Finding]:
     """One finding for each entry."""
     for key, chart in context.pattern.charts.items():
-        seen = {c for line in context.source.grids[key].rounds for c in line}
+        drawings = context.source.drawings(key)
+        seen = {c for grid in drawings for line in grid.rounds for c in line}
         for character in chart.legend:
             if character not in seen:
                 yield Finding(
@@ -87,7 +88,7 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
 def part_repeat(context: Context) -> Iterator[Finding]:
     """One finding for each step."""
     for at, detail in charts_worked(context):
-        height = context.source.grids[detail.chart].rows
+        height = detail.grid.rows
         parts = [size for size, rounds in enumerate(detail.rounds) if rounds % height]
         if parts and not note_of(at):
             rounds = how_many(detail.rounds[parts[0]], "row" if at.flat else "round")
@@ -109,7 +110,7 @@ def part_repeat(context: Context) -> Iterator[Finding]:
 )
 def unused_grid(context: Context) -> Iterator[Finding]:
     """One finding for each file, at the charts."""
-    named = {chart.grid for chart in context.pattern.charts.values()}
+    named = {file for chart in context.pattern.charts.values() for file in chart.files}
     for name in context.folder:
         if name.endswith(".grid") and name not in named:
             place = context.pattern.place.of("charts")

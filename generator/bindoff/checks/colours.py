@@ -51,7 +51,8 @@ def _palettes(context: Context) -> Iterator[tuple[str, ...]]:
     used += [piece.picture.chart for piece in context.pattern.pieces.values() if piece.picture]
     for chart in dict.fromkeys(used):
         yarns = chart_yarns(context.pattern.charts[chart])
-        seen = {yarns[c] for line in context.source.grids[chart].rounds for c in line}
+        drawings = context.source.drawings(chart)
+        seen = {yarns[c] for grid in drawings for line in grid.rounds for c in line}
         yield tuple(yarn for yarn in context.pattern.yarns if yarn in seen)
 
 

@@ -140,9 +140,9 @@ def _known(context: Context) -> _Known:
         begun = at.step.begins
         stitches += begun.parts if begun else ()
     every = range(len(context.source.sizes))
-    for grid in context.source.grids.values():
-        stitches.append((grid.width,) * len(every))
-        rounds.append((grid.height,) * len(every))
+    for grids in context.source.grids.values():
+        stitches.append(tuple(grid.width for grid in grids))
+        rounds.append(tuple(grid.height for grid in grids))
     for size in context.plan.measures.sizes:
         for gauge in size.gauges.values():
             stitches.append((round(gauge.stitches_per()),) * len(every))

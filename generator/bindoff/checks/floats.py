@@ -61,13 +61,12 @@ def edge_float(context: Context) -> Iterator[Finding]:
 def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
     done = set()
     for at, detail in charts_worked(context):
-        if detail.chart not in done and not detail.bobbins and not _caught(at):
+        if detail.drawing not in done and not detail.bobbins and not _caught(at):
             worst = _worst(context, at, _chart_grids(context, at, detail), rule)
             if worst:
-                done.add(detail.chart)
-                grid = context.source.grids[detail.chart]
+                done.add(detail.drawing)
                 run = worst.longest
-                place = grid.span(run.round_, _cell(context, detail.chart, run))
+                place = detail.grid.span(run.round_, _cell(context, detail, run))
                 yield _finding(context, worst, f" of `{detail.chart}`", place)
     for at in steps_of(context):
         if at.step.answers.in_turn and not _caught(at):
@@ -90,7 +89,7 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
 
     In rows and beside edges, two repeats stand for all: more have no other floats.
     """
-    grid = context.source.grids[detail.chart]
+    grid = detail.grid
     yarns = chart_yarns(context.pattern.charts[detail.chart])
     known = context.pattern.yarns
 
@@ -115,10 +114,10 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
     return [grids[extent] for extent in extents]
 
 
-def _cell(context: Context, chart: str, run: FloatRun) -> int:
+def _cell(context: Context, detail: ChartRows, run: FloatRun) -> int:
     """The cell, from 1 and from the right, where a float of a chart begins."""
-    yarns = chart_yarns(context.pattern.charts[chart])
-    grid = context.source.grids[chart]
+    yarns = chart_yarns(context.pattern.charts[detail.chart])
+    grid = detail.grid
     line = grid.rounds[run.round_ - 1]
     places = list(range(1, grid.width + 1))
     if grid.edged:  # the float was found on two repeats
@@ -189,10 +188,9 @@ def _finding(context: Context, worst: _Worst, where: str, place: Span) -> Findin
 )
 def three_yarns(context: Context) -> Iterator[Finding]:
     """One finding for each chart, at its first such round."""
-    carried = (detail.chart for _, detail in charts_worked(context) if not detail.bobbins)
-    for chart in dict.fromkeys(carried):
+    carried = (detail.drawing for _, detail in charts_worked(context) if not detail.bobbins)
+    for chart, grid in dict.fromkeys(carried):
         yarns = chart_yarns(context.pattern.charts[chart])
-        grid = context.source.grids[chart]
         for number, line in enumerate(grid.rounds, start=1):
             used = {yarns[c] for c in line} & set(context.pattern.yarns)
             if len(used) > 2:

@@ -73,7 +73,7 @@ def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
             yield Finding(f"there is no chart called `{found[1]}`", place)
     for found, place in prose.found(_THE_CHART) if not charts else ():
         yield Finding(f"`{found[0]}` stands here, and the pattern has no chart", place)
-    highest = max((grid.height for grid in context.source.grids.values()), default=0)
+    highest = max((g.height for grids in context.source.grids.values() for g in grids), default=0)
     for found, place in prose.found(_CHART_ROW) if charts else ():
         row = int(found[1] or found[2])
         if row > highest:

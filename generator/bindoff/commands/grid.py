@@ -278,7 +278,7 @@ def _swatch_of_pattern(argument: str, key: str | None, gauge: "Gauge | None") ->
         )
     ground, gauge_key = _worked_in(source, key)
     meanings = {c: _meaning(source, key, c, ground) for c in charts[key].legend}
-    lines = source.grids[key].rounds
+    lines = source.grids[key][0].rounds
     return _Swatch(
         tuple(tuple(meanings[c][0] for c in line) for line in lines),
         tuple(tuple(meanings[c][1] for c in line) for line in lines),

@@ -25,6 +25,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH, Chart
+from bindoff.source.grid import Grid
 from bindoff.source.rowlang.syntax import Row, Work
 
 _NO_SYMBOL = "square"  # the mark of a stitch whose entry has none
@@ -95,7 +96,7 @@ def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str
     """The ids of the pages whose charts a step works."""
     found = {chart_id(voice.plan, piece, worked) for worked in step.charts}
     if step.pictures:
-        found |= {f"picture-{piece.key}"}
+        found |= {id for id, _ in picture_charts(voice, piece.key)}
         found |= {each.id for each in stitchings(piece.key, step.pictures)}
     return found
 
@@ -154,9 +155,15 @@ class _Way(Record):
     """How a chart is worked: one chart in two ways needs two sets of written rows."""
 
     chart: str
+    grid: Grid
     flat: bool
     inside: bool
     once: bool
+
+    @property
+    def drawing(self) -> tuple[str, Grid]:
+        """The chart and the grid."""
+        return self.chart, self.grid
 
 
 def chart_id(plan: Plan, piece: PiecePlan, chart: ChartRows) -> str:
@@ -171,7 +178,7 @@ def chart_id(plan: Plan, piece: PiecePlan, chart: ChartRows) -> str:
 def charted_rows(plan: Plan) -> Iterator[Row]:
     """Rows of the stitches that the charts' words name by an abbreviation."""
     for rows, way in _worked(plan):
-        chart, grid = plan.source.pattern.charts[way.chart], plan.source.grids[way.chart]
+        chart, grid = plan.source.pattern.charts[way.chart], way.grid
         if rows.between:
             yield rows.between
         yield from (*rows.first, *rows.last)
@@ -196,15 +203,15 @@ def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
 def _way(plan: Plan, piece: PiecePlan, rows: ChartRows) -> _Way:
     flat = next(step.flat for step in piece.steps if rows in step.charts)
     inside = any(row.parts for row in (*rows.first, *rows.last))
-    return _Way(rows.chart, flat, inside, rows.once)
+    return _Way(rows.chart, rows.grid, flat, inside, rows.once)
 
 
 def _worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
-    source, key = voice.plan.source, rows.chart
-    chart, grid = source.pattern.charts[key], source.grids[key]
+    source, grid = voice.plan.source, rows.grid
+    chart = source.pattern.charts[rows.chart]
     gauge = _gauge(voice, piece)
     way = _way(voice.plan, piece, rows)
-    first = next(each for _, each in _worked(voice.plan) if each.chart == key)
+    first = next(each for _, each in _worked(voice.plan) if each.drawing == way.drawing)
     lines = lines_of(grid, chart, source.pattern.yarns, voice.plan.book)
     changes = [line.change for line in lines]
     steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.repeat}
@@ -212,7 +219,7 @@ def _worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
     boxed = chart.repeats and not way.once
     box = RepeatBox(1 + grid.before, grid.width - grid.after, 1, grid.height, label)
     return ChartSpec(
-        _title_of(chart, way, first),
+        _title_of(voice, chart, way, first),
         tuple(tuple(line) for line in grid.rounds),
         _worked_keys(voice, chart),
         worked="flat" if way.flat else "round",
@@ -233,15 +240,26 @@ def _needs(first: Line) -> str:
     return f"a multiple of {how_many(multiple, 'stitch')}" + (f", plus {plus}" if plus else "")
 
 
-def _title_of(chart: Chart, way: _Way, first: _Way) -> str:
-    """The title, and how the chart is worked where the document shows it in another way too."""
+def _title_of(voice: Voice, chart: Chart, way: _Way, first: _Way) -> str:
+    """The title, the sizes where others have a grid of their own, and how the chart is worked where
+    the document shows it in another way too."""
+    title = chart_title(voice, chart.title, way)
     if way.flat != first.flat:
-        return f"{chart.title}, worked {_worked_how(way)}"
+        return f"{title}, worked {_worked_how(way)}"
     if way.once != first.once:
-        return f"{chart.title}, worked {'once' if way.once else 'in repeats'}"
+        return f"{title}, worked {'once' if way.once else 'in repeats'}"
     if way.inside != first.inside:
-        return f"{chart.title}, worked {'between stitches' if way.inside else 'alone'}"
-    return chart.title
+        return f"{title}, worked {'between stitches' if way.inside else 'alone'}"
+    return title
+
+
+def chart_title(voice: Voice, title: str, worked: "ChartRows | _Way") -> str:
+    """The title of a chart, with the sizes that share its grid where others have another."""
+    drawings = voice.plan.source.drawings(worked.chart)
+    if len(drawings) == 1:
+        return title
+    sizes = [voice.sizes[size] for size in drawings[worked.grid]]
+    return f"{title}, {named(sizes, voice.sizes)}"
 
 
 def _worked_how(way: _Way) -> str:
@@ -417,19 +435,23 @@ def _picture_pages(
     assert picture is not None
     title = voice.plan.source.pattern.charts[picture.chart].title
     where = " The back half mirrors it." if plans[0].mirrored else ""
-    yield _page(
-        f"picture-{piece.key}",
-        _picture_chart(
-            voice,
-            piece,
-            plans[0],
-            f"{title}, as it will be seen",
-            picture_rounds(plans[0]),
-            _yarn_keys(voice),
-        ),
-        _alt(voice, picture.chart) + where,
-        drawn,
-    )
+    seen = picture_charts(voice, piece.key)
+    for id, sizes in seen:
+        plan = plans[sizes[0]]
+        of = f", {named([voice.sizes[size] for size in sizes])}" if len(seen) > 1 else ""
+        yield _page(
+            id,
+            _picture_chart(
+                voice,
+                piece,
+                plan,
+                f"{title}, as it will be seen{of}",
+                picture_rounds(plan),
+                _yarn_keys(voice),
+            ),
+            _alt(voice, picture.chart) + where,
+            drawn,
+        )
     for each in stitchings(piece.key, plans):
         yield _page(
             each.id,
@@ -444,6 +466,18 @@ def _picture_pages(
             f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
             drawn,
         )
+
+
+def picture_charts(voice: Voice, piece: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """The charts of a piece's picture, one for each of its grids: the id of the page, and the
+    places of the sizes."""
+    source = voice.plan.source
+    picture = source.pattern.pieces[piece].picture
+    drawings = source.drawings(picture.chart).values() if picture else ()
+    return tuple(
+        (f"picture-{piece}" if number == 1 else f"picture-{piece}-{number}", sizes)
+        for number, sizes in enumerate(drawings, start=1)
+    )
 
 
 def picture_rounds(plan: PicturePlan) -> Rounds:

@@ -160,7 +160,7 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
 
 def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
     """A chart's fabric, repeated until it fills the box."""
-    chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key]
+    chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key][0]
     aspect = _main_gauge(voice).aspect
     high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
     across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))

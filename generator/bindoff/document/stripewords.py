@@ -2,7 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from bindoff.document.chartpages import Stitching, embroidered_rounds, stitchings
+from bindoff.document.chartpages import (
+    Stitching,
+    embroidered_rounds,
+    picture_charts,
+    stitchings,
+)
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -20,6 +25,7 @@ from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
 from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
+from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart
 from bindoff.records import Record
@@ -118,7 +124,14 @@ def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     if set(rounds) == {NOT_WORKED}:
         return ()
     charts = stitchings(piece, plans)
-    link: Inlines = (Link(text("picture chart"), f"#chart-picture-{piece}"),)
+    seen = picture_charts(voice, piece)
+    link: Inlines = (Link(text("picture chart"), f"#chart-{seen[0][0]}"),)
+    if len(seen) > 1:
+        each = [
+            (Link(text(named([voice.sizes[size] for size in sizes])), f"#chart-{id}"),)
+            for id, sizes in seen
+        ]
+        link = join("picture chart for your size (", joined(each, "; "), ")")
     shows = "shows them"
     if charts:
         link, shows = _links(voice, charts), "shows as knitted"

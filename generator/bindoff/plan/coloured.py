@@ -22,6 +22,7 @@ from bindoff.plan.tube import TubePart as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH
+from bindoff.source.grid import Grid
 from bindoff.source.tube import ColourPlan
 
 
@@ -128,14 +129,14 @@ def charts_of(plan: Plan) -> Iterator[ChartColours]:
     charts = plan.source.pattern.charts
     gappy = {key for key, chart in charts.items() if NO_STITCH in chart_yarns(chart).values()}
     for piece in plan.pieces:
-        done = set[str]()
+        done = set[tuple[str, Grid]]()
         below = ""
         for index, step in enumerate(piece.steps):
             for worked in step.charts:
-                if worked.chart not in {*done, *gappy}:
+                if worked.chart not in gappy and worked.drawing not in done:
                     found = _chart_of(plan, piece.key, index, step, worked, below)
                     if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
-                        done.add(worked.chart)
+                        done.add(worked.drawing)
                         yield found
             if step.worked[0] and step.worked[0][-1]:
                 below = max(step.worked[0][-1], key=lambda loops: loops[1])[0]
@@ -149,7 +150,7 @@ def _chart_of(
     written = source.pattern.pieces[piece]
     gauges = piece_gauges(plan.measures, written)
     yarns = chart_yarns(source.pattern.charts[detail.chart])
-    drawn = source.grids[detail.chart]
+    drawn = detail.grid
 
     def cells(line: str, across: int) -> tuple[str, ...]:
         known = source.pattern.yarns

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 
 from bindoff.craft.fabric import Fabric
 from bindoff.plan.picture import cell_meaning
-from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.read import Source
 from bindoff.source.rowlang.syntax import (
     Fill,
@@ -37,7 +37,7 @@ def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) ->
     flat = step.before[size].flat and not machine
     own = frozenset(source.pattern.stitches)
     if step.charts:
-        rows = [row for each in step.charts for row in _charted(source, each.chart)]
+        rows = [row for each in step.charts for row in _charted(source, each)]
     elif step.answers.in_turn:
         rows = _worked(step, step.rows, flat, size, step.before[size].rounds)
     else:  # a row that shapes, and the plain ones between
@@ -174,9 +174,9 @@ def _least(part: Part) -> int:
 # ---------------------------------------------------------------- charts
 
 
-def _charted(source: Source, chart: str) -> list[Seen]:
+def _charted(source: Source, worked: ChartRows) -> list[Seen]:
     """The cells of a chart by stitch; one that means a yarn alone is knitted."""
     yarns = source.pattern.yarns
-    legend = source.pattern.charts[chart].legend
+    legend = source.pattern.charts[worked.chart].legend
     stitch = {character: cell_meaning(each, yarns)[1] or "k" for character, each in legend.items()}
-    return [[stitch.get(c, "k") for c in row] for row in source.grids[chart].rounds[:_MOST_ROWS]]
+    return [[stitch.get(c, "k") for c in row] for row in worked.grid.rounds[:_MOST_ROWS]]

@@ -138,12 +138,13 @@ def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -
     start = measures.counts(piece.picture.start)
     findings: list[tuple[str, Diagnostic]] = []
     laid: list[_Laid] = []
-    for size, offset, tube in zip(source.sizes, start, tubes, strict=True):
+    grids = source.grids[piece.picture.chart]
+    for size, offset, tube, grid in zip(source.sizes, start, tubes, grids, strict=True):
         outer = tube.segment(TubePart.OUTER)
         assert outer is not None
         room = outer.last - outer.first + 1
         try:
-            picture = _full_width(source, piece, tube.needles)
+            picture = _full_width(source, piece, grid, tube.needles)
         except PatternError as error:
             findings.extend((size, each) for each in error.findings)
             continue
@@ -262,10 +263,11 @@ def _too_large(written: Tube, tube: TubeRounds) -> Diagnostic:
     )
 
 
-def _full_width(source: Source, piece: Piece, needles: int) -> tuple[tuple[str, ...], ...]:
+def _full_width(
+    source: Source, piece: Piece, grid: Grid, needles: int
+) -> tuple[tuple[str, ...], ...]:
     """The picture around the whole tube as yarns, bottom round first, left to right."""
     assert piece.picture is not None
-    grid = source.grids[piece.picture.chart]
     yarns = _picture_yarns(source, piece.picture.chart)
     unit = grid.width * (2 if piece.picture.mirror else 1)
     if needles % unit:

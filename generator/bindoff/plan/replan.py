@@ -79,8 +79,9 @@ def _seen(measures: Measures, piece: Piece) -> list[float]:
 def _needed(measures: Measures, piece: Piece) -> list[int]:
     """Rounds that a picture and what is below it take, per size."""
     assert piece.picture is not None
-    height = measures.source.grids[piece.picture.chart].height
-    return [height + start for start in measures.counts(piece.picture.start)]
+    grids = measures.source.grids[piece.picture.chart]
+    starts = measures.counts(piece.picture.start)
+    return [grid.height + start for grid, start in zip(grids, starts, strict=True)]
 
 
 def _nearest(source: Source, stated: Sequence[StatedGauge]) -> Iterator[Diagnostic]:
@@ -170,7 +171,7 @@ def _changed_aspect(source: Source, chart: str, was: Gauge, now: Gauge) -> tuple
     if change <= ASPECT_LIMIT:
         return None
     rounds = now.stitches_per() * was.aspect
-    height = source.grids[chart].height
+    height = source.grids[chart][0].height
     redrawn = max(1, round_to(height / taller))
     high = how_many(redrawn, "round")
     redraw = f"; or draw it {high} high instead of {height}" if redrawn != height else ""

@@ -3,7 +3,7 @@
 Each kind has a module in ``plan/steps`` with its detail, how it is worked, and its answers.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
@@ -16,6 +16,7 @@ from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.records import Record
+from bindoff.source.grid import Grid
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.step import Step
 
@@ -79,7 +80,8 @@ class Closed(Record):
 
 
 class ChartRows(Record):
-    """A chart worked for ``rounds`` rounds, its repeat ``across`` times in each, per size.
+    """A chart worked from ``grid`` for ``rounds`` rounds, its repeat ``across`` times in each, per
+    size; 0 in sizes that skip it or have another grid.
 
     ``passes`` are the repeats in each pass through the chart, where they may change from one to
     the next: that of a chart with edges that grow. ``across`` is the first of them. ``between`` is
@@ -90,6 +92,7 @@ class ChartRows(Record):
     """
 
     chart: str
+    grid: Grid
     rounds: tuple[int, ...]
     across: tuple[int, ...]
     passes: tuple[tuple[int, ...], ...] = ()
@@ -100,9 +103,60 @@ class ChartRows(Record):
     bobbins: tuple[tuple[Bobbins, ...], ...] = ()
 
     @property
+    def drawing(self) -> tuple[str, Grid]:
+        """The chart and the grid: one chart may have several."""
+        return self.chart, self.grid
+
+    @property
     def most(self) -> tuple[int, ...]:
-        """The repeats of the pass with the most of them."""
+        """The repeats of the pass with the most of them, per size."""
         return tuple(map(max, self.passes)) if self.passes else self.across
+
+
+class ChartWork(Record):
+    """A chart worked by a step: one part for each grid, in the sizes that have it."""
+
+    parts: tuple[ChartRows, ...]
+
+    @property
+    def chart(self) -> str:
+        """The key of the chart."""
+        return self.parts[0].chart
+
+    @property
+    def rounds(self) -> tuple[int, ...]:
+        """Rounds or rows, per size."""
+        return _in_all(part.rounds for part in self.parts)
+
+    @property
+    def across(self) -> tuple[int, ...]:
+        """Repeats in each round of the first pass, per size."""
+        return _in_all(part.across for part in self.parts)
+
+    @property
+    def passes(self) -> tuple[tuple[int, ...], ...]:
+        """Repeats in each pass, per size; none where they stay the same in every size."""
+        found = [part.passes or tuple((each,) for each in part.across) for part in self.parts]
+        if not any(part.passes for part in self.parts):
+            return ()
+        return tuple(max(each, key=max) for each in zip(*found, strict=True))
+
+    @property
+    def heights(self) -> tuple[int, ...]:
+        """Rows from the first to the last, per size; 0 in sizes that skip the chart."""
+        return _in_all(
+            [part.grid.rows if rounds else 0 for rounds in part.rounds] for part in self.parts
+        )
+
+    @property
+    def bobbins(self) -> tuple[tuple[Bobbins, ...], ...]:
+        """Bobbins of a chart in intarsia, per size."""
+        each = zip(*(part.bobbins for part in self.parts if part.bobbins), strict=True)
+        return tuple(sum(size, ()) for size in each)
+
+
+def _in_all(parts: Iterable[Sequence[int]]) -> tuple[int, ...]:
+    return tuple(map(sum, zip(*parts, strict=True)))
 
 
 class Answers(Record, Generic[Written, Detail]):

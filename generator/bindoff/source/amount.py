@@ -1,6 +1,6 @@
 """A number, a length or a formula, or one for each size: read once, with its place."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -77,10 +77,10 @@ class Amount:
         """
         match self.written:
             case tuple():
-                _refuse_count(len(self.written), place, sizes)
+                refuse_count(len(self.written), place, sizes)
                 places = [place.of(index) for index in range(len(sizes))]
             case dict():
-                _refuse_names(self.written, place, sizes)
+                refuse_names(self.written, place, sizes)
                 places = [place.of(size) for size in sizes]
             case _:
                 return replace(self, name=name, place=place, formulas=(_formula(place),))
@@ -133,7 +133,8 @@ def _formula(place: Place) -> Formula:
     return parse_formula(place.text, place.text_span)
 
 
-def _refuse_count(given: int, place: Place, sizes: tuple[str, ...]) -> None:
+def refuse_count(given: int, place: Place, sizes: tuple[str, ...]) -> None:
+    """Raises a ``PatternError`` unless as many values are ``given`` at ``place`` as ``sizes``."""
     if given != len(sizes):
         raise fail(
             "amount.sizes",
@@ -143,7 +144,8 @@ def _refuse_count(given: int, place: Place, sizes: tuple[str, ...]) -> None:
         )
 
 
-def _refuse_names(given: dict[str, Plain], place: Place, sizes: tuple[str, ...]) -> None:
+def refuse_names(given: Collection[str], place: Place, sizes: tuple[str, ...]) -> None:
+    """Raises a ``PatternError`` unless a value is ``given`` at ``place`` for each of ``sizes``."""
     findings = list(_wrong_names(tuple(given), place, sizes))
     if findings:
         raise PatternError(findings)

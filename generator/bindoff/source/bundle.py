@@ -8,7 +8,10 @@ from bindoff.source.pattern import Pattern
 
 
 class Source(Record):
-    """A valid pattern, its grids by key, and its photographs.
+    """A valid pattern, the grids of its charts, and its photographs.
+
+    ``grids`` has the grid of every size for each chart by its key: the same one for those that
+    share it.
 
     ``name`` is the stem of every file built from it. In a source narrowed to one size,
     ``crown_starts`` has the fewest stitches with which any size of the whole begins a crown, by
@@ -17,7 +20,7 @@ class Source(Record):
 
     name: str
     pattern: Pattern
-    grids: Mapping[str, Grid]
+    grids: Mapping[str, tuple[Grid, ...]]
     photos: tuple[bytes, ...]
     crown_starts: Mapping[tuple[str, int], int] = field(default_factory=dict)
 
@@ -25,3 +28,10 @@ class Source(Record):
     def sizes(self) -> tuple[str, ...]:
         """Size names in the pattern's order."""
         return tuple(self.pattern.sizes)
+
+    def drawings(self, chart: str) -> Mapping[Grid, tuple[int, ...]]:
+        """The different grids of a chart, each with the places of its sizes in their order."""
+        found: dict[Grid, list[int]] = {}
+        for size, grid in enumerate(self.grids[chart]):
+            found.setdefault(grid, []).append(size)
+        return {grid: tuple(sizes) for grid, sizes in found.items()}

@@ -33,13 +33,17 @@ class Columns(Model):
     after: int = Field(default=0, ge=0, description="Cells after the repeat: the left edge.")
 
 
+GridFiles = str | tuple[str, ...] | dict[str, str]
+"""A grid file for all sizes, or one for each: in order, or by the name of the size."""
+
+
 class Chart(Model):
-    """A grid file with its legend."""
+    """A grid file, or one for each size, with its legend."""
 
     title: Annotated[str, TextUse.TITLE] = Field(description="The heading of the chart.")
-    grid: str = Field(
+    grid: GridFiles = Field(
         description="A text file with one character a stitch and one line a round, last round on "
-        "top."
+        "top; or one for each size in order, or by size name, where sizes have charts of their own."
     )
     legend: dict[str, str | CellMeaning] = Field(
         description="What each character of the grid stands for: a yarn, a stitch, or both; or "
@@ -75,3 +79,24 @@ class Chart(Model):
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."
     )
+
+    def for_size(self, index: int, size: str) -> "Chart":
+        """The chart as if the grid of that size had been written alone."""
+        match self.grid:
+            case str():
+                return self
+            case dict():
+                return self.with_values({"grid": self.grid[size]})
+            case _:
+                return self.with_values({"grid": self.grid[index]})
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """The grid files, each once."""
+        match self.grid:
+            case str():
+                return (self.grid,)
+            case dict():
+                return tuple(dict.fromkeys(self.grid.values()))
+            case _:
+                return tuple(dict.fromkeys(self.grid))

@@ -31,5 +31,7 @@ def one_size(
         )
     index, pattern = source.sizes.index(size), source.pattern
     narrowed = with_amounts(pattern, lambda amount: amount.for_size(index, size))
-    narrowed = narrowed.with_values({"sizes": {size: pattern.sizes[size]}})
-    return replace(source, pattern=narrowed, crown_starts=crown_starts)
+    charts = {key: chart.for_size(index, size) for key, chart in pattern.charts.items()}
+    narrowed = narrowed.with_values({"sizes": {size: pattern.sizes[size]}, "charts": charts})
+    grids = {key: (each[index],) for key, each in source.grids.items()}
+    return replace(source, pattern=narrowed, grids=grids, crown_starts=crown_starts)

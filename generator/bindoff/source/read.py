@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail, gathered
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
+from bindoff.source.amount import refuse_count, refuse_names
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart
 from bindoff.source.grid import MARK, Grid, read_grid
@@ -40,9 +41,9 @@ def read_source(files: Files, name: str = SOURCE_NAME, called: str = "pattern") 
     tree = read_yaml(files.read_text(name), files.display(name))
     pattern, faults = placed(validate(tree), tree.at(()))
     pattern, unlike = with_mirrors(pattern)
-    grids = dict[str, Grid]()
+    grids = dict[str, tuple[Grid, ...]]()
     for key, chart in pattern.charts.items():
-        grids[key] = _read_grid(files, chart)
+        grids[key] = _read_grids(files, chart, tuple(pattern.sizes))
         _refuse_large(grids, chart.place.key_span)
     photos = tuple(
         files.read_bytes(photo.file, limit=PHOTO_LIMIT, named_at=photo.place.of("file").span)
@@ -85,22 +86,41 @@ def _texts(node: Located) -> Iterator[Located]:
         yield from _texts(child)
 
 
-def _refuse_large(grids: Mapping[str, Grid], place: Span) -> None:
+def _refuse_large(grids: Mapping[str, tuple[Grid, ...]], place: Span) -> None:
     """Raises ``PatternError`` when all charts together are larger than can be printed."""
-    stitches = sum(grid.width * grid.height for grid in grids.values())
-    if stitches > MOST_STITCHES or len(grids) > MOST_CHARTS:
+    each = [grid for of_sizes in grids.values() for grid in dict.fromkeys(of_sizes)]
+    stitches = sum(grid.width * grid.height for grid in each)
+    if stitches > MOST_STITCHES or len(each) > MOST_CHARTS:
         raise fail(
             "grid.too-large",
-            f"the charts up to this one are {len(grids)}, with {stitches:,} stitches in all",
+            f"the charts up to this one are {len(each)}, with {stitches:,} stitches in all",
             f"Keep within {MOST_CHARTS} charts and {MOST_STITCHES:,} stitches: leave out charts "
             "that no step works, or part the pattern",
             place,
         )
 
 
-def _read_grid(files: Files, chart: Chart) -> Grid:
-    text = files.read_text(chart.grid, limit=GRID_LIMIT, named_at=chart.place.of("grid").span)
-    grid = read_grid(text, files.display(chart.grid), marked=MARK not in chart.legend)
+def _read_grids(files: Files, chart: Chart, sizes: tuple[str, ...]) -> tuple[Grid, ...]:
+    """The grid of every size; a file that sizes share is read once."""
+    place = chart.place.of("grid")
+    match chart.grid:
+        case str() as name:
+            return (_read_grid(files, chart, name, place.span),) * len(sizes)
+        case dict():
+            refuse_names(chart.grid, place, sizes)
+            named = {chart.grid[size]: place.of(size).span for size in reversed(sizes)}
+            names = [chart.grid[size] for size in sizes]
+        case _:
+            refuse_count(len(chart.grid), place, sizes)
+            named = {each: place.of(at).span for at, each in reversed([*enumerate(chart.grid)])}
+            names = list(chart.grid)
+    read = {name: _read_grid(files, chart, name, named[name]) for name in dict.fromkeys(names)}
+    return tuple(read[name] for name in names)
+
+
+def _read_grid(files: Files, chart: Chart, name: str, named_at: Span) -> Grid:
+    text = files.read_text(name, limit=GRID_LIMIT, named_at=named_at)
+    grid = read_grid(text, files.display(name), marked=MARK not in chart.legend)
     drawn = _edged(grid, chart)
     if chart.rows == "all":
         return drawn

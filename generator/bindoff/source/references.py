@@ -186,18 +186,18 @@ def _stitch(
 
 
 def _unexplained(source: Source, key: str, chart: Chart) -> Iterator[Diagnostic]:
-    grid = source.grids[key]
     seen = set(chart.legend)
-    for number, line in enumerate(grid.rounds, start=1):
-        for index, character in enumerate(line):
-            if character not in seen:
-                seen.add(character)
-                yield Diagnostic(
-                    "source.grid-character",
-                    f"`{character}` in round {number} of the grid has no meaning in the legend",
-                    f'Add `"{character}": …` to the legend of `{key}`, or correct the grid',
-                    grid.span(number, grid.width - index),
-                )
+    for grid in source.drawings(key):
+        for number, line in enumerate(grid.rounds, start=1):
+            for index, character in enumerate(line):
+                if character not in seen:
+                    seen.add(character)
+                    yield Diagnostic(
+                        "source.grid-character",
+                        f"`{character}` in round {number} of the grid has no meaning in the legend",
+                        f'Add `"{character}": …` to the legend of `{key}`, or correct the grid',
+                        grid.span(number, grid.width - index),
+                    )
 
 
 def _bodies(source: Source) -> Iterator[Diagnostic]:

@@ -17,7 +17,7 @@ MOST_KINDS = 4
 
 def changed_cells(change: Change) -> list[tuple[int, Cell, Cell]]:
     """Stitches of a round, counted from 1, that were one thing and are another."""
-    (shift,) = change.shifts
+    shift, *_ = change.shifts
     if shift.old is None or shift.new is None:
         return []
     assert isinstance(shift.old, tuple)
@@ -46,7 +46,7 @@ def ranges(numbers: Sequence[int]) -> str:
 
 def cell_phrase(telling: Telling, change: Change) -> Inlines:
     """Which stitches of a round are something else now."""
-    (shift,) = change.shifts
+    shift, *_ = change.shifts
     if shift.old is None:
         return text("this round is new")
     if shift.new is None:

@@ -30,6 +30,7 @@ from bindoff.document.tree import (
 )
 from bindoff.plan.differences.change import Change, ChangedPart, Place
 from bindoff.plan.differences.said import SaidProse, What
+from bindoff.plan.persize import named
 
 MOST_ROUNDS = 12
 
@@ -131,6 +132,10 @@ def _prose(telling: Telling, change: Change, *, old: bool) -> Blocks:
     return ()
 
 
+def _sizes(change: Change) -> tuple[str, ...]:
+    return tuple(shift.size for shift in change.shifts)
+
+
 def chart_lines(telling: Telling, changes: Sequence[Change]) -> Iterator[ListItem]:
     """What is told of each chart, how many of its stitches have changed, and which."""
     for _, group in groupby(changes, lambda each: (each.place.old, each.place.new)):
@@ -139,13 +144,15 @@ def chart_lines(telling: Telling, changes: Sequence[Change]) -> Iterator[ListIte
         yield from lines_of(
             telling, [change for change in of_chart if change.what is not What.CELLS]
         )
-        changed = [(int(change.of), len(changed_cells(change))) for change in cells]
-        total = sum(count for _, count in changed)
-        if total:
-            rounds = [number for number, count in changed if count]
-            where = f"{'round' if len(rounds) == 1 else 'rounds'} {ranges(rounds)}"
-            noun = "stitch has" if total == 1 else "stitches have"
-            lead = chart_lead(telling, cells[0]).rpartition(",")[0]
-            yield _line(lead, (), [text(f"{total} {noun} changed, in {where}")])
+        for sizes, same in groupby(cells, _sizes):
+            changed = [(int(change.of), len(changed_cells(change))) for change in same]
+            total = sum(count for _, count in changed)
+            if total:
+                rounds = [number for number, count in changed if count]
+                where = f"{'round' if len(rounds) == 1 else 'rounds'} {ranges(rounds)}"
+                where += f" of {named(sizes)}" if any(sizes) else ""
+                noun = "stitch has" if total == 1 else "stitches have"
+                lead = chart_lead(telling, cells[0]).rpartition(",")[0]
+                yield _line(lead, (), [text(f"{total} {noun} changed, in {where}")])
         if len(cells) <= MOST_ROUNDS:
             yield from lines_of(telling, cells)

@@ -1,8 +1,9 @@
 """A chart worked by a step, in words."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
-from bindoff.document.chartpages import chart_id
+from bindoff.document.chartpages import chart_id, chart_title
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
@@ -10,13 +11,14 @@ from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
+from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns
-from bindoff.plan.worked import ChartRows, PiecePlan, WorkedStep
-from bindoff.source.chart import NO_STITCH
+from bindoff.plan.worked import ChartRows, ChartWork, PiecePlan, WorkedStep
+from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.chart import ChartStep
 
-_Step = WorkedStep[ChartStep, ChartRows]
+_Step = WorkedStep[ChartStep, ChartWork]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
@@ -25,33 +27,77 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if not any(detail.rounds):
         return no_rounds(unit)
     chart = voice.plan.source.pattern.charts[detail.chart]
-    height = voice.plan.source.grids[detail.chart].rows
-    target = f"#chart-{chart_id(voice.plan, piece, detail)}"
-    link: Inlines = (Link(text(f"{chart.title} chart"), target),)
-    if height > 1 and set(detail.rounds) == {height}:
-        what = join(f"work {plural(unit)} 1 to {height} of the ", link, ".")
-    elif all(rounds % height == 0 for rounds in detail.rounds):
-        passes = tuple(rounds // height for rounds in detail.rounds)
-        what = join("work the ", link, " ", often(passes), ".")
-        if height > 1:
-            what = running(what, join("That makes ", counted(detail.rounds, unit), "."))
-    else:
-        what = join("work the ", link, f" from its {unit} 1 for ", counted(detail.rounds, unit))
-        what = join(what, ".")
-    across = _across(voice, detail, unit)
-    named = {*voice.yarn_names, NO_STITCH}
-    own = any(yarn not in named for yarn in chart_yarns(chart).values())
-    lead = with_yarn(voice, step, new_yarn and own, what)
-    beside, bobbins = _beside(voice, detail, unit), _bobbins(voice, detail)
-    return (paragraph(running(lead, beside, across, bobbins, changed(step))),)
+    lead = with_yarn(
+        voice, step, new_yarn and _in_yarn_of_step(voice, chart), _what(voice, piece, step)
+    )
+    across, skipped = _across(detail, unit), _skipped(voice, detail)
+    beside, bobbins = _beside(voice, step.charts[0], unit), _bobbins(voice, detail)
+    return (paragraph(running(skipped, lead, beside, across, bobbins, changed(step))),)
 
 
-def _bobbins(voice: Voice, detail: ChartRows) -> Inlines:
+def _what(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
+    """Which rows of the chart are worked: all of it once, several times, or for so many."""
+    unit, detail = unit_in(step), step.detail
+    chart = voice.plan.source.pattern.charts[detail.chart]
+    links = [
+        (
+            Link(
+                text(chart_title(voice, f"{chart.title} chart", part)),
+                f"#chart-{chart_id(voice.plan, piece, part)}",
+            ),
+        )
+        for part in step.charts
+    ]
+    link: Inlines = links[0]
+    if len(links) > 1:
+        link = join("chart for your size (", joined(links, "; "), ")")
+    worked = [
+        (rounds, high) for rounds, high in zip(detail.rounds, detail.heights, strict=True) if rounds
+    ]
+    heights = {high for _, high in worked}
+    high = max(heights)
+    if high > 1 and heights == {high} == {rounds for rounds, _ in worked}:
+        return join(f"work {plural(unit)} 1 to {high} of the ", link, ".")
+    if all(rounds % height == 0 for rounds, height in worked):
+        passes = tuple(
+            rounds // (height or 1)
+            for rounds, height in zip(detail.rounds, detail.heights, strict=True)
+        )
+        what = join("work the ", link, " ", often(_agreed(passes)), ".")
+        if high > 1:
+            return running(what, join("That makes ", counted(_agreed(detail.rounds), unit), "."))
+        return what
+    count = counted(_agreed(detail.rounds), unit)
+    return join("work the ", link, f" from its {unit} 1 for ", count, ".")
+
+
+def _agreed(values: Sequence[int]) -> Sequence[int]:
+    """``values`` with that of the other sizes, where they agree, for those that skip the chart."""
+    worked = {each for each in values if each}
+    return tuple(worked) * len(values) if len(worked) == 1 else values
+
+
+def _in_yarn_of_step(voice: Voice, chart: Chart) -> bool:
+    """Whether some of its cells name no yarn."""
+    known = {*voice.yarn_names, NO_STITCH}
+    return any(yarn not in known for yarn in chart_yarns(chart).values())
+
+
+def _skipped(voice: Voice, detail: ChartWork) -> str:
+    """The sizes that work no row of it, which go on with the next step."""
+    sizes = [size for size, rounds in zip(voice.sizes, detail.rounds, strict=True) if not rounds]
+    if not sizes:
+        return ""
+    skip = "skips" if len(sizes) == 1 else "skip"
+    return f"{capital(named(sizes, voice.sizes))} {skip} this step."
+
+
+def _bobbins(voice: Voice, detail: ChartWork) -> Inlines:
     """What hangs at the needles in intarsia, and the ends it leaves, per size."""
     if not detail.bobbins:
         return ()
     found = [{use.yarn: use for use in size} for size in detail.bobbins]
-    named = [
+    each = [
         join(f"{name} ", figures([use[yarn].at_once if yarn in use else 0 for use in found]))
         for yarn, name in voice.yarn_names.items()
         if any(yarn in use for use in found)
@@ -59,7 +105,7 @@ def _bobbins(voice: Voice, detail: ChartRows) -> Inlines:
     areas = [sum(use.areas for use in size) for size in detail.bobbins]
     return running(
         "Work it in intarsia: each area has a yarn of its own.",
-        join("Bobbins in use at once, at the most: ", joined(named), "."),
+        join("Bobbins in use at once, at the most: ", joined(each), "."),
         join("There are ", counted(areas, "area"), " in all, with two ends each."),
     )
 
@@ -90,14 +136,14 @@ def _ends(voice: Voice, when: str, first: Row, last: Row) -> Inlines:
     return running(begin, end)
 
 
-def _across(voice: Voice, detail: ChartRows, unit: str) -> Inlines:
+def _across(detail: ChartWork, unit: str) -> Inlines:
     """How often the repeat is worked side by side, and how that changes from pass to pass."""
-    grid = voice.plan.source.grids[detail.chart]
-    what = "its repeat" if grid.edged else "its stitches"
+    edged, once = detail.parts[0].grid.edged, detail.parts[0].once
+    what = "its repeat" if edged else "its stitches"
     if not detail.passes:
-        if set(detail.across) == {1} and (detail.once or not grid.edged):
+        if set(detail.across) <= {0, 1} and (once or not edged):
             return ()
-        return join(f"In every {unit}, work {what} ", often(detail.across), ".")
+        return join(f"In every {unit}, work {what} ", often(_agreed(detail.across)), ".")
     first = join(f"The first time through the chart, work {what} ", often(detail.across))
     last = join("; the last time, ", often(tuple(times[-1] for times in detail.passes)), ".")
     steps = {b - a for times in detail.passes for a, b in pairwise(times)}

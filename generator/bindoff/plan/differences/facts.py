@@ -118,20 +118,25 @@ def chart_titles(plan: Plan) -> Mapping[str, str]:
 
 def chart_facts(plan: Plan, key: str) -> Facts:
     """What is told of a chart but for its stitches."""
-    chart, grid = plan.source.pattern.charts[key], plan.source.grids[key]
+    chart, grids = plan.source.pattern.charts[key], plan.source.grids[key]
+    extents = [SaidExtent(grid.width, grid.height) for grid in grids]
     return {
         (What.NAME, ""): {"": chart.title},
         (What.ALT, ""): {"": chart.alt},
-        (What.EXTENT, ""): {"": SaidExtent(grid.width, grid.height)},
+        (What.EXTENT, ""): per_size(plan.measures, extents),
     }
 
 
-def cells_of(plan: Plan, key: str, keys: Keys) -> list[tuple[Cell, ...]]:
-    """What each stitch of a chart means, round 1 and stitch 1 first."""
+Cells = tuple[tuple[Cell, ...], ...]
+"""What each stitch of a chart means, round 1 and stitch 1 first."""
+
+
+def cells_of(plan: Plan, key: str, size: str, keys: Keys) -> Cells:
+    """What each stitch of a size's chart means, round 1 and stitch 1 first."""
     legend = plan.source.pattern.charts[key].legend
     cells = {character: _cell(plan, meaning, keys) for character, meaning in legend.items()}
-    rounds = plan.source.grids[key].rounds
-    return [tuple(cells[character] for character in line[::-1]) for line in rounds]
+    rounds = plan.source.grids[key][plan.source.sizes.index(size)].rounds
+    return tuple(tuple(cells[character] for character in line[::-1]) for line in rounds)
 
 
 def _cell(plan: Plan, meaning: str | CellMeaning, keys: Keys) -> Cell:

@@ -19,6 +19,7 @@ from bindoff.plan.differences.change import (
     shared_sizes,
 )
 from bindoff.plan.differences.facts import (
+    Cells,
     cells_of,
     chart_facts,
     chart_titles,
@@ -28,7 +29,7 @@ from bindoff.plan.differences.facts import (
     yarn_names,
 )
 from bindoff.plan.differences.matching import SAME_KEYS, Keys, aligned, new_keys, paired
-from bindoff.plan.differences.said import Cell, Facts, Stop, What
+from bindoff.plan.differences.said import Facts, Stop, What
 from bindoff.plan.differences.stepfacts import step_facts
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan, StepPlan
@@ -103,14 +104,18 @@ def _chart_changes(both: _Both) -> Iterator[Change]:
         now = chart_facts(both.new, new) if new is not None else {}
         yield from both.changes(place, was, now)
         if old is not None and new is not None:
-            yield from _cell_changes(
-                place, cells_of(both.old, old, both.keys), cells_of(both.new, new, SAME_KEYS)
-            )
+            drawn = dict[tuple[Cells, Cells], list[str]]()
+            for size in both.sizes:
+                was_drawn = cells_of(both.old, old, size, both.keys)
+                now_drawn = cells_of(both.new, new, size, SAME_KEYS)
+                drawn.setdefault((was_drawn, now_drawn), []).append(size)
+            for (was_drawn, now_drawn), sizes in drawn.items():
+                yield from _cell_changes(
+                    place, was_drawn, now_drawn, sizes if len(drawn) > 1 else [""]
+                )
 
 
-def _cell_changes(
-    place: Place, old: Sequence[tuple[Cell, ...]], new: Sequence[tuple[Cell, ...]]
-) -> Iterator[Change]:
+def _cell_changes(place: Place, old: Cells, new: Cells, sizes: Sequence[str]) -> Iterator[Change]:
     """Rounds with other cells, rounds that are new and rounds that are gone; none where the width
     changes, since then nothing can be compared stitch by stitch."""
     if len(old[0]) != len(new[0]):
@@ -125,7 +130,8 @@ def _cell_changes(
         after = None if now is None else new[now]
         number = was if now is None else now
         if before != after and number is not None:
-            yield Change(place, What.CELLS, str(number + 1), (Shift("", before, after),))
+            shifts = tuple(Shift(size, before, after) for size in sizes)
+            yield Change(place, What.CELLS, str(number + 1), shifts)
 
 
 def _piece_changes(both: _Both) -> Iterator[Change]:

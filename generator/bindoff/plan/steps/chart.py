@@ -16,7 +16,7 @@ from bindoff.plan.picture import chart_yarns
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.worked import Answers, ChartRows, Hand, Loops, WorkedStep
+from bindoff.plan.worked import Answers, ChartRows, ChartWork, Hand, Loops, WorkedStep
 from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.grid import Grid
@@ -35,22 +35,22 @@ from bindoff.source.rowlang.syntax import (
 from bindoff.source.steps.chart import ChartStep
 from bindoff.source.yamltree import Place
 
-_Chart = WorkedStep[ChartStep, ChartRows]
+_Chart = WorkedStep[ChartStep, ChartWork]
 
 
 def _work(
     bench: Bench, index: int, step: ChartStep, yarn: str, states: States
-) -> Outcome[ChartRows]:
+) -> Outcome[ChartWork]:
     """The rounds of a chart, side by side as often as it fits."""
     source = bench.measures.source
-    grid, chart = source.grids[step.chart], source.pattern.charts[step.chart]
-    rounds = (grid.rows,) * len(states)
+    grids, chart = source.grids[step.chart], source.pattern.charts[step.chart]
+    rounds = tuple(grid.rows for grid in grids)
     if step.rounds is not None:
         rounds = bench.measures.counts(step.rounds)
     bench.refuse(
         (size, bench.nothing_live(index)) for size, state in enumerate(states) if not state.live
     )
-    if bench.mirrored and not _same_from_both_ends(grid, chart, bench.book):
+    if bench.mirrored and not all(_same_from_both_ends(grid, chart, bench.book) for grid in grids):
         raise fail(
             "mirror.chart",
             f"in `{bench.key}`, the chart is worked in a mirrored piece, and it is not the same "
@@ -58,11 +58,14 @@ def _work(
             "Draw its mirror image as a chart of its own, and write the piece with its steps",
             step.place.of("chart").span,
         )
-    lines = lines_of(grid, chart, source.pattern.yarns, bench.book)
+    lines = {
+        grid: lines_of(grid, chart, source.pattern.yarns, bench.book)
+        for grid in source.drawings(step.chart)
+    }
     bench.refuse(
         (size, fault)
-        for size, count in enumerate(rounds)
-        for fault in row_faults(grid, lines, count, bench.row_word)
+        for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
+        for fault in row_faults(grid, lines[grid], count, bench.row_word)
     )
     if bench.flat:
         wrong = chart.first_row == "wrong side"
@@ -73,12 +76,13 @@ def _work(
         )
         bench.refuse(
             (size, _odd_height(step, grid.rows, wrong))
-            for size, count in enumerate(rounds)
+            for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
             if grid.rows % 2 and count > grid.rows
         )
-    between = _between(bench, chart) if grid.every > 1 else None
-    task = _Task(grid, lines, between, chart.first_row == "wrong side", _frame(bench, step))
-    return _passes(bench, index, step, yarn, states, rounds, task)
+    between = _between(bench, chart) if chart.rows != "all" else None
+    starts_wrong, frame = chart.first_row == "wrong side", _frame(bench, step)
+    tasks = {grid: _Task(grid, lines[grid], between, starts_wrong, frame) for grid in lines}
+    return _passes(bench, index, step, yarn, states, rounds, [tasks[grid] for grid in grids])
 
 
 def _same_from_both_ends(grid: Grid, chart: Chart, book: StitchBook) -> bool:
@@ -115,6 +119,11 @@ class _Task(Record):
     between: Row | None
     starts_wrong: bool
     frame: _Frame
+
+    @property
+    def first(self) -> Line:
+        """The line of the first row."""
+        return self.lines[0]
 
 
 def _between(bench: Bench, chart: Chart) -> Row:
@@ -164,11 +173,14 @@ def _passes(
     yarn: str,
     states: States,
     rounds: tuple[int, ...],
-    task: _Task,
-) -> Outcome[ChartRows]:
-    """The chart from its first row to its last, over and over: each time as often as it fits."""
+    tasks: Sequence[_Task],
+) -> Outcome[ChartWork]:
+    """The chart from its first row to its last, over and over: each time as often as it fits.
+
+    ``tasks`` are those of the sizes; a size of 0 ``rounds`` skips it.
+    """
     bench.refuse_endless(index, states, rounds)
-    place, frame, first = step.place.of("chart").span, task.frame, task.lines[0]
+    place, frame = step.place.of("chart").span, tasks[0].frame
     given = bench.measures.counts(step.across) if step.across is not None else None
     if given is None and frame.uses is None:
         raise fail(
@@ -178,40 +190,60 @@ def _passes(
             step.place.of("at").span,
         )
     beside = frame.uses or 0
-    wanted = given or (None,) * len(states)
-    worked_as = {across: _rows(bench, task, across) for across in dict.fromkeys(wanted)}
-    rows = [worked_as[across] for across in wanted]  # the same rows, which are counted once
+    wanted = list(zip(tasks, given or (None,) * len(states), strict=True))
+    worked_as = {(id(task), across): _rows(bench, task, across) for task, across in wanted}
+    rows = [worked_as[id(task), across] for task, across in wanted]  # what is alike is counted once
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
-    while not passes[0] or any(left):
+    while any(left):
         if given is None:
             bench.refuse(
                 (
                     size,
-                    width_fault(task.grid, first, state.needle.left, bench.row_word, place, beside),
+                    width_fault(
+                        task.grid, task.first, state.needle.left, bench.row_word, place, beside
+                    ),
                 )
-                for size, state in enumerate(states)
-                if left[size] and not fits(first, state.needle.left, beside)
+                for size, (state, task) in enumerate(zip(states, tasks, strict=True))
+                if left[size] and not fits(task.first, state.needle.left, beside)
             )
-        for size, state in enumerate(states):
-            if left[size] or not passes[size]:
-                rest = max(state.needle.left - first.edges.uses - beside, 0)
-                passes[size].append(given[size] if given else rest // (first.change.uses or 1))
+        for size, (state, task) in enumerate(zip(states, tasks, strict=True)):
+            if left[size]:
+                rest = max(state.needle.left - task.first.edges.uses - beside, 0)
+                uses = task.first.change.uses or 1
+                passes[size].append(given[size] if given else rest // uses)
         now = [each[:count] for each, count in zip(rows, left, strict=True)]
         states, worked = bench.work(index, yarn, states, now)
         for size, more in enumerate(worked):
             loops[size] += more
-            left[size] -= min(left[size], task.grid.rows)
-    across = tuple(each[0] for each in passes)
-    changing = any(len(set(each)) > 1 for each in passes)
-    again = tuple(map(tuple, passes)) if changing else ()
+            left[size] -= min(left[size], tasks[size].grid.rows)
     once = given is not None and set(given) == {1}
-    detail = ChartRows(
-        step.chart, rounds, across, again, task.between, frame.right, frame.left, once
-    )
+    drawings = bench.measures.source.drawings(step.chart)
+    parts = [
+        _part(step.chart, grid, sizes, rounds, passes, tasks[sizes[0]], once)
+        for grid, sizes in drawings.items()
+    ]
     if bench.measures.source.pattern.charts[step.chart].mode == "intarsia":
-        detail = replace(detail, bobbins=_bobbins(bench, step, yarn, detail, passes))
-    return detail, states, tuple(map(tuple, loops))
+        parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
+    return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
+
+
+def _part(
+    chart: str,
+    grid: Grid,
+    sizes: Sequence[int],
+    rounds: tuple[int, ...],
+    passes: Sequence[Sequence[int]],
+    task: _Task,
+    once: bool,
+) -> ChartRows:
+    """What those ``sizes`` work that share a grid."""
+    count = tuple(each if size in sizes else 0 for size, each in enumerate(rounds))
+    done = [tuple(each) if count[size] else (0,) for size, each in enumerate(passes)]
+    across = tuple(each[0] for each in done)
+    again = tuple(done) if any(len(set(each)) > 1 for each in done) else ()
+    frame = task.frame
+    return ChartRows(chart, grid, count, across, again, task.between, frame.right, frame.left, once)
 
 
 MOST_INTARSIA = 100_000
@@ -219,11 +251,15 @@ MOST_INTARSIA = 100_000
 
 
 def _bobbins(
-    bench: Bench, step: ChartStep, yarn: str, rows: ChartRows, passes: Sequence[Sequence[int]]
+    bench: Bench, step: ChartStep, yarn: str, rows: ChartRows
 ) -> tuple[tuple[Bobbins, ...], ...]:
     """The bobbins of a chart in intarsia, per size."""
-    source = bench.measures.source
-    grid, chart = source.grids[step.chart], source.pattern.charts[step.chart]
+    source, grid = bench.measures.source, rows.grid
+    chart = source.pattern.charts[step.chart]
+    passes = rows.passes or tuple(
+        (across,) * -(-count // grid.rows)
+        for across, count in zip(rows.across, rows.rounds, strict=True)
+    )
     place = step.place.of("chart").span
     if not bench.flat:
         raise fail(
@@ -234,8 +270,7 @@ def _bobbins(
             place,
         )
     if (
-        max(max(times) * count for times, count in zip(passes, rows.rounds, strict=True))
-        * (grid.width)
+        max(most * count for most, count in zip(rows.most, rows.rounds, strict=True)) * grid.width
         > MOST_INTARSIA
     ):
         raise fail(
@@ -340,7 +375,7 @@ def _works(cells: Cells) -> tuple[Work, ...]:
 
 
 def _charts(step: _Chart) -> tuple[ChartRows, ...]:
-    return (step.detail,)
+    return tuple(part for part in step.detail.parts if any(part.rounds))
 
 
 def _techniques(step: _Chart, flat: bool) -> tuple[str, ...]:
