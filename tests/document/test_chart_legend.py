@@ -41,12 +41,23 @@ def test_words_that_the_label_has_are_not_told_again() -> None:
     assert words(chart("a", keys=(key,))) == [("Harbour, as knitted", "dot")]
 
 
-def test_worked_flat_the_key_says_both_sides() -> None:
-    assert words(chart("kp", keys=(KNIT, PURL, NO_STITCH), worked="flat")) == [
+def test_worked_flat_the_key_says_both_sides_of_what_is_worked_on_both() -> None:
+    keys = (KNIT, PURL, NO_STITCH)
+
+    assert words(chart("kp", "pk", keys=keys, worked="flat")) == [
         ("knit", "empty cell; knit on the right side, purl on the wrong side"),
         ("purl", "dot; purl on the right side, knit on the wrong side"),
     ]
     assert words(chart("kp", keys=(KNIT, PURL))) == [("knit", "empty cell"), ("purl", "dot")]
+
+
+def test_worked_flat_the_key_says_nothing_of_a_side_that_a_stitch_is_not_on() -> None:
+    keys = (KNIT, PURL, NO_STITCH)
+
+    assert words(chart("pp", "kk", keys=keys, worked="flat")) == [
+        ("knit", "empty cell"),
+        ("purl", "dot; knit on the wrong side"),
+    ]
 
 
 def test_a_swatch_is_a_cell_as_the_chart_draws_it() -> None:

@@ -153,3 +153,26 @@ def test_a_cross_stands_in_all_of_its_cells() -> None:
         (0, 2): Look.COVERED,
         (0, 3): Look.COVERED,
     }
+
+
+def test_a_cross_is_drawn_out_over_the_plain_rounds_above_it() -> None:
+    """As far as they are plain, and less far than it is wide."""
+    cross, purl = standard_book().named("2/2 RC"), standard_book().named("p")
+    crossed, plain = [cross] * 4, [None] * 4
+
+    assert faces_of([crossed, plain, plain, plain])[0, 0] == Crossing(2, 2, right=True, high=3)
+    assert faces_of([crossed, plain, crossed])[0, 0] == Crossing(2, 2, right=True, high=2)
+    assert faces_of([crossed, [None, None, None, purl]])[0, 0] == Crossing(2, 2, right=True)
+
+
+def test_a_cross_over_three_rounds_keeps_a_v_for_each_stitch_of_each_round() -> None:
+    cross = standard_book().named("2/2 RC")
+    drawing = fabric([["s"] * 4] * 3, COLOURS, 1.0, 40, 30, faces_of([[cross] * 4, [None] * 4]))
+    legs = sum(
+        command[0] == "Z"
+        for shape in drawing.shapes
+        if isinstance(shape, Path) and shape.fill == COLOURS["s"]
+        for command in shape.commands
+    )
+
+    assert legs == 2 * 4 * 3

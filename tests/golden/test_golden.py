@@ -18,6 +18,8 @@ PATTERNS = HERE.parents[1] / "patterns"
 FILES = (
     "breakwater-cowl/breakwater-cowl.txt",
     "harbour-light-hat/harbour-light-hat.txt",
+    "hawser-hat/hawser-hat.txt",
+    "herring-quay-shawl/herring-quay-shawl.txt",
     "netmender-mittens/netmender-mittens.txt",
     "ropewalk-hat/ropewalk-hat.txt",
     "slipway-socks/slipway-socks.txt",

@@ -144,24 +144,30 @@ def _hole(x: float, y: float, w: float, h: float) -> _Legs:
 
 
 def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:
-    """A cross over its cells: the stitches behind, the hollow beside those in front, these."""
+    """A cross over its cells: the stitches behind, the hollow beside those in front, these.
+
+    ``y`` is the head of its lowest round.
+    """
     found: list[Path] = []
-    wide = face.front + face.behind
     groups = ((face.behind, not face.right, face.front), (face.front, face.right, face.behind))
     for count, right, past in groups:
-        start = x if right else x + (wide - count) * w
+        start = x if right else x + (face.wide - count) * w
         slant = past * w * (1 if right else -1)
+        top = y - (face.high - 1) * h
         edge = [
             ("M", start, y + h),
             ("L", start + count * w, y + h),
-            ("L", start + count * w + slant, y),
-            ("L", start + slant, y),
+            ("L", start + count * w + slant, top),
+            ("L", start + slant, top),
             ("Z",),
         ]
         found.append(Path(tuple(edge), fill=_darker(colour, _SHADE**2)))
         legs: _Legs = []
-        for step in range(count):
-            legs += _leaning(_stitch(start + step * w, y, w, h), y, h, 0.0, slant)
+        step = slant / face.high
+        for round_ in reversed(range(face.high)):
+            foot, head = start + round_ * step, y - round_ * h
+            for place in range(count):
+                legs += _leaning(_stitch(foot + place * w, head, w, h), head, h, 0.0, step)
         found.append(Path(tuple(legs), fill=colour))
     return found
 

@@ -1,6 +1,7 @@
 """What a stitch looks like in knitted fabric: a V, a bump, a hole, a lean, a cross, or nothing."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from enum import StrEnum
 
 from bindoff.craft.cables import cross_of
@@ -22,11 +23,20 @@ class Look(StrEnum):
 
 class Crossing(Record):
     """A cross, in its first cell from the left: ``front`` stitches pass over ``behind`` others,
-    leaning ``right`` or else left. Its other cells are ``COVERED``."""
+    leaning ``right`` or else left. Its other cells are ``COVERED``.
+
+    Knitted, a cross is drawn out over the plain rounds above it: ``high`` rounds with its own.
+    """
 
     front: int
     behind: int
     right: bool
+    high: int = 1
+
+    @property
+    def wide(self) -> int:
+        """The stitches that change places."""
+        return self.front + self.behind
 
 
 Face = Look | Crossing
@@ -54,16 +64,27 @@ def face_of(stitch: Stitch | None) -> Face | None:
 
 def faces_of(rows: Sequence[Sequence[Stitch | None]]) -> Faces:
     """The faces of rows of cells, bottom first, each left to right; a cross stands in all of its
-    cells."""
+    cells, and in those of the plain rounds above them."""
     found: Faces = {}
     for number, row in enumerate(rows):
         place = 0
         while place < len(row):
-            face, wide = face_of(row[place]), 1
-            if isinstance(face, Crossing):
-                wide = face.front + face.behind
-                found.update({(number, place + step): Look.COVERED for step in range(1, wide)})
+            face = face_of(row[place])
             if face is not None:
                 found[number, place] = face
+            wide = face.wide if isinstance(face, Crossing) else 1
+            found.update({(number, place + step): Look.COVERED for step in range(1, wide)})
             place += wide
+    crosses = [(at, face) for at, face in found.items() if isinstance(face, Crossing)]
+    for (number, place), face in crosses:
+        columns = range(place, place + face.wide)
+        high = 1
+        while (
+            high < face.wide - 1
+            and number + high < len(rows)
+            and not any((number + high, column) in found for column in columns)
+        ):
+            found.update({(number + high, column): Look.COVERED for column in columns})
+            high += 1
+        found[number, place] = replace(face, high=high)
     return found

@@ -10,6 +10,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
+from bindoff.document.laid import laid
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -54,9 +55,12 @@ from bindoff.english import capital, ended, listed
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart
+from bindoff.plan.worked import ChartRows
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
+from bindoff.source.chart import NO_STITCH
 from bindoff.source.gauge import Gauge as WrittenGauge
+from bindoff.source.grid import Grid
 from bindoff.source.lengths import parse_length
 from bindoff.source.pattern import Pattern
 
@@ -64,6 +68,7 @@ ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 70.0
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
+ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
 SIZE_HEADING = "Sizes and finished measurements"
 
 
@@ -118,7 +123,7 @@ def _art(voice: Voice) -> Figure | None:
             if step.tubes and not step.tubes[0].has_picture:
                 return _stripe_art(voice, step.tubes[0])
             if step.charts:
-                return _chart_art(voice, step.charts[0].chart, step.yarn)
+                return _chart_art(voice, step.charts[0], step.yarn)
     return None
 
 
@@ -158,23 +163,35 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
     return Figure(_fabric(voice, wide, {}), f"Knitted fabric in stripes of {yarns}.")
 
 
-def _chart_art(voice: Voice, key: str, yarn: str) -> Figure:
-    """A chart's fabric, repeated until it fills the box."""
+def _chart_art(voice: Voice, worked: ChartRows, yarn: str) -> Figure:
+    """A chart's fabric: repeated until it fills the box, or as it grows from pass to pass."""
+    key = worked.chart
     chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key][0]
-    aspect = _main_gauge(voice).aspect
-    high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
-    across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
-    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
-    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
-    lines = [grid.laid(line, across) for line in grid.rounds] * high
-    yarns = chart_yarns(chart)
-    rows = [[_yarn_or(voice, yarns[c], yarn) for c in line] for line in lines]
-    book = voice.plan.book
-    known = voice.plan.source.pattern.yarns
+    book, known = voice.plan.book, voice.plan.source.pattern.yarns
     named = {c: cell_meaning(meaning, known)[1] for c, meaning in chart.legend.items()}
     stitch = {c: book.named(name) if name else None for c, name in named.items()}
-    cells = [[stitch[c] for c in line] for line in lines]
+    nothing = next((c for c, name in named.items() if name == NO_STITCH), None)
+    lines = laid(grid, _passes(voice, grid, worked, nothing), nothing)
+    yarns = chart_yarns(chart)
+    rows = [[_yarn_or(voice, yarns[c] if c else None, yarn) for c in line] for line in lines]
+    beside = book.named(NO_STITCH)
+    cells = [[stitch[c] if c else beside for c in line] for line in lines]
     return Figure(_fabric(voice, rows, faces_of(cells)), f"Knitted fabric. {ended(chart.alt)}")
+
+
+def _passes(voice: Voice, grid: Grid, worked: ChartRows, nothing: str | None) -> tuple[int, ...]:
+    """The repeats side by side in each pass through a chart that is drawn."""
+    if worked.passes:
+        growing = worked.passes[0]
+        seen = [n for n in growing if len(grid.laid(grid.rounds[0], n)) <= ART_GROWN]
+        return tuple(seen) or growing[:1]
+    aspect = _main_gauge(voice).aspect
+    once = any(nothing in line for line in grid.rounds if nothing)
+    high = max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM / grid.height))
+    high = 1 if once else high
+    across = max(1, round(ART_WIDTH_MM / ART_HEIGHT_MM * grid.height * high / aspect / grid.width))
+    across = min(across, max(1, ART_MOST // (grid.width * grid.height * high)))
+    return (across,) * high
 
 
 def _yarn_or(voice: Voice, yarn: str | None, main: str) -> str:

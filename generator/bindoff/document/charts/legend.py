@@ -48,11 +48,16 @@ def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> Defini
 
 
 def _meaning(key: ChartKey, spec: ChartSpec) -> str:
-    """How the cell looks, and the words of the written rows where the label has not got them."""
+    """How the cell looks, and the words of the written rows where the label has not got them.
+
+    What is done on the wrong side is said only of what the chart works there.
+    """
     said, wrong_side = key.said(), key.said(wrong_side=True)
     notes = [symbol_of(key.symbol).picture]
-    if spec.worked == "flat" and wrong_side != said:
-        notes.append(f"{said} on the right side, {wrong_side} on the wrong side")
+    sides = {spec.right_side(n) for n, row in enumerate(spec.rows, start=1) if key.key in row}
+    if wrong_side != said and False in sides:
+        right = f"{said} on the right side, " if True in sides else ""
+        notes.append(f"{right}{wrong_side} on the wrong side")
     elif not set(_words(said)) <= set(_words(key.label)):
         notes.append(f"“{said}” in the written {spec.row_name}s")
     return "; ".join(notes)
