@@ -166,7 +166,7 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
 def _chart_art(voice: Voice, worked: ChartRows, yarn: str) -> Figure:
     """A chart's fabric: repeated until it fills the box, or as it grows from pass to pass."""
     key = worked.chart
-    chart, grid = voice.plan.source.pattern.charts[key], voice.plan.source.grids[key][0]
+    chart, grid = voice.plan.source.pattern.charts[key], worked.grid
     book, known = voice.plan.book, voice.plan.source.pattern.yarns
     named = {c: cell_meaning(meaning, known)[1] for c, meaning in chart.legend.items()}
     stitch = {c: book.named(name) if name else None for c, name in named.items()}

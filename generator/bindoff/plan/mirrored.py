@@ -12,8 +12,8 @@ from bindoff.records import Record
 from bindoff.source.otherside import other_name
 from bindoff.source.rowlang.syntax import (
     Alter,
-    Change,
     Count,
+    CountChange,
     Fill,
     Group,
     Hooked,
@@ -21,7 +21,7 @@ from bindoff.source.rowlang.syntax import (
     Marker,
     MarkerAct,
     MoreTimes,
-    Named,
+    NamedNumber,
     Onward,
     Part,
     Repeat,
@@ -41,7 +41,8 @@ from bindoff.source.rowlang.syntax import (
 Sizes = Sequence[Mapping[str, int]]
 """The computed numbers of every size."""
 
-_AT_THE_START = (Change.BIND_OFF, Change.CAST_ON)
+_COUNT = int | NamedNumber
+_AT_THE_START = (CountChange.BIND_OFF, CountChange.CAST_ON)
 
 
 class NotMirrored(Exception):  # noqa: N818 - a finding about the knitting, not a program error
@@ -56,7 +57,7 @@ class _Total(Record):
     """So many stitches, per size; ``named`` where they are a computed number and no more."""
 
     sizes: tuple[int, ...]
-    named: Named | None = None
+    named: NamedNumber | None = None
 
     def __add__(self, other: "_Total") -> "_Total":
         if not (self and other):
@@ -77,7 +78,7 @@ class _Total(Record):
             return self.named
         if len(set(self.sizes)) == 1:
             return self.sizes[0]
-        return Named(", ".join(map(str, self.sizes)), self.sizes)
+        return NamedNumber(", ".join(map(str, self.sizes)), self.sizes)
 
     def __bool__(self) -> bool:
         return any(self.sizes)
@@ -120,8 +121,8 @@ class _Glass(Record):
                 inner = self.uses(part.parts)
                 more = self.total(count) + self.total(1)
                 return inner.times(more) if inner else inner
-            case Alter() if isinstance(part.amount, int | Named):
-                takes = part.change in (Change.BIND_OFF, Change.HOLD)
+            case Alter() if isinstance(part.amount, int | NamedNumber):
+                takes = part.change in (CountChange.BIND_OFF, CountChange.HOLD)
                 return self.total(part.amount) if takes else self.total(0)
             case Fill() | Repeat() | Alter():
                 return None
@@ -227,9 +228,9 @@ def _fills_the_gap(found: Sequence[Part], part: Part) -> bool:
     before = found[-1] if found else None
     return (
         isinstance(before, Alter)
-        and before.change is Change.CAST_ON
+        and before.change is CountChange.CAST_ON
         and isinstance(part, Alter)
-        and part.change in (Change.BIND_OFF, Change.HOLD)
+        and part.change in (CountChange.BIND_OFF, CountChange.HOLD)
     )
 
 
@@ -253,7 +254,7 @@ def _image(glass: _Glass, parts: tuple[Part, ...], index: int) -> Part:
             return part
         case Alter():
             group = other_name(part.group)
-            if isinstance(part.amount, int | Named):
+            if isinstance(part.amount, int | NamedNumber):
                 return replace(part, group=group, kept=None)
             amount = _goal(glass, parts, index, part.amount)
             return replace(part, group=group, amount=amount, kept=None)
@@ -333,7 +334,11 @@ def _head(row: Row) -> tuple[Alter, ...]:
     found: list[Alter] = []
     for part in row.parts:
         changes = isinstance(part, Alter) and part.change in _AT_THE_START
-        if not changes or not isinstance(part, Alter) or not isinstance(part.amount, int | Named):
+        if (
+            not changes
+            or not isinstance(part, Alter)
+            or not isinstance(part.amount, int | NamedNumber)
+        ):
             return tuple(found)
         found.append(part)
     return ()
@@ -348,9 +353,11 @@ def _without_head(row: Row, head: tuple[Alter, ...]) -> Row:
     if not head:
         return row
     rest = row.parts[len(head) :]
-    off = [part for part in head if part.change is Change.BIND_OFF]
+    off = [part for part in head if part.change is CountChange.BIND_OFF]
     ground = _ground(rest)
-    kept = tuple(Work(ground, each.amount) for each in off if isinstance(each.amount, int | Named))
+    kept = tuple(
+        Work(ground, each.amount) for each in off if isinstance(each.amount, int | NamedNumber)
+    )
     if len(head) != len(off) and not (len(rest) == 1 and isinstance(rest[0], Fill | Repeat)):
         raise NotMirrored(
             row,

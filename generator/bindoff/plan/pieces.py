@@ -38,7 +38,9 @@ def plan_piece(
     waiting = before[-1].groups if before else ((),) * len(measures.sizes)
     flat = piece.worked == "flat"
     column = piece.counted_at.stitch if piece.counted_at else ""
-    states = tuple(State(Needle(0), groups=groups, flat=flat, column=column) for groups in waiting)
+    states = tuple(
+        State(LiveStitches(0), groups=groups, flat=flat, column=column) for groups in waiting
+    )
     main = piece.yarn or next(iter(measures.source.pattern.yarns))
     steps = []
     faults = Faults()

@@ -44,7 +44,7 @@ def missed_at(missed: Missed, stitch: str, *, turned: bool) -> int:
     return fewest
 
 
-def missed_after(missed: Missed, needle: Needle, counted: Counted, *, flat: bool) -> Missed:
+def missed_after(missed: Missed, needle: LiveStitches, counted: Counted, *, flat: bool) -> Missed:
     """What is missed after a row worked from ``needle``; raises nothing.
 
     Stitches that a row makes of others missed what those did.

@@ -11,14 +11,13 @@ from bindoff.document.phrases import (
     paragraph,
     running,
     text,
-    times,
 )
 from bindoff.document.stepphrases import capital_first, count_after, headed, in_yarn, unit_in
 from bindoff.document.steps.pick_up import groups_told
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
 from bindoff.document.voice import Voice
-from bindoff.plan.english import how_many
+from bindoff.english import how_many, times
 from bindoff.plan.pickup import Skipped
 from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.pick_up_along import Along, PickedUp

@@ -6,12 +6,12 @@ practice, no source).
 """
 
 from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import are, how_many
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import are, how_many
 from bindoff.plan.measures import Measures
 from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.spacing import even_groups

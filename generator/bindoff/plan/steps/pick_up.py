@@ -76,7 +76,7 @@ def _work(bench: Bench, index: int, step: PickUpStep, yarn: str, states: States)
         if count != state.held or count == 0
     )
     after = tuple(
-        replace(state, needle=Needle(count + extra), held=0, begun=state.height)
+        replace(state, needle=LiveStitches(count + extra), held=0, begun=state.height)
         for state, count, extra in zip(states, held, more, strict=True)
     )
     return PickUp(held, more), after, no_rounds(states)
@@ -116,7 +116,7 @@ def _from_groups(
             except PatternError as error:
                 found += [(size, each) for each in error.findings]
         counts.append(own)
-        needle = Needle(sum(own) + more[size])
+        needle = LiveStitches(sum(own) + more[size])
         after.append(replace(state, needle=needle, groups=groups, begun=state.height))
     bench.refuse(found)
     parts = tuple(

@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.english import how_many, verb
 from bindoff.plan.bench import Bench, Outcome, State, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
-from bindoff.plan.english import how_many, verb
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.pickup import Skipped, allotted, along_rows, skipped, stitches_per_row
 from bindoff.plan.picture import piece_gauges
-from bindoff.plan.rowcount import Needle
+from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -85,7 +85,7 @@ def _work(
     after = tuple(
         replace(
             state,
-            needle=Needle(count),
+            needle=LiveStitches(count),
             rounds=state.rounds + 1,
             begun=state.height,
             wrong_side=state.flat,

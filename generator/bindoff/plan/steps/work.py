@@ -1,12 +1,12 @@
 """Rows in the row language, worked in turn."""
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
+from bindoff.english import how_many, verb
 from bindoff.plan.bench import Bench, Outcome, States, every_part
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
-from bindoff.plan.english import how_many, verb
 from bindoff.plan.gauge import round_to
 from bindoff.plan.measures import Measures
 from bindoff.plan.mirrored import goes_on_after_change
