@@ -122,6 +122,6 @@ STITCHES = (
         "no stitch",
         "The chart keeps a cell free here; pass over it and work the next.",
         loops=0,
-        symbol=Symbol("grey cell", shade="#c4c4c4", name="no stitch"),
+        symbol=Symbol("shaded cell", shade="#c4c4c4", name="no stitch"),
     ),
 )
