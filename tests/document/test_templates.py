@@ -24,6 +24,7 @@ TEMPLATES = [
 TECHNIQUES = [path for path in TEMPLATES if path.parent.name == "techniques"]
 
 SAMPLES: Mapping[str, object] = {
+    "carried": 4,
     "contact": "patterns@ebbstow.example",
     "date": "2026-11-02",
     "designer": "The Ebbstow Knitting Room",

@@ -26,6 +26,7 @@ from bindoff.english import capital, ended, listed
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin
+from bindoff.plan.yarnplan import carried_rounds
 from bindoff.source.lengths import parse_length
 
 
@@ -324,6 +325,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "unsure": listed(voice.yarn_names[yarn] for yarn in _unsure(voice)),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
+        "carried": _carried(voice),
         "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
 
@@ -355,14 +357,21 @@ def _unsure(voice: Voice) -> Iterator[str]:
             yield total.yarn
 
 
+def _carried(voice: Voice) -> int:
+    """For how many rounds a yarn is carried up in every piece."""
+    source = voice.plan.source
+    return min(carried_rounds(source, piece.key) for piece in voice.plan.pieces)
+
+
 def _lengths(voice: Voice) -> Mapping[str, float]:
     """The lengths that technique texts name, in mm; strands as the colour plans have them."""
     pieces = voice.plan.source.pattern.pieces.values()
-    plans = [each.colour_plan for each in pieces if each.picture]
+    plans = [each.colour_plan for each in pieces if each.tube]
     if not plans:
         return CRAFT_LENGTHS
     return {
         **CRAFT_LENGTHS,
+        "tail": max(parse_length(each.colour_plan.tail) for each in pieces),
         "strand": max(parse_length(plan.strand) for plan in plans),
         "strand_tail": max(parse_length(plan.tail) for plan in plans),
     }

@@ -10,6 +10,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import Knitted, YarnNeed
+from bindoff.source.tube import ColourPlan
 
 FORMAT = 1
 
@@ -34,7 +35,10 @@ def figures(plan: Plan) -> dict[str, Any]:
         "finished": _measures(plan.measures.finished, sizes),
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
         "tubes": {
-            piece.key: {size: _tube(each) for size, each in zip(sizes, step.tubes, strict=True)}
+            piece.key: {
+                size: _tube(each, plan.source.pattern.pieces[piece.key].colour_plan)
+                for size, each in zip(sizes, step.tubes, strict=True)
+            }
             for piece in plan.pieces
             for step in piece.steps
             if step.tubes
@@ -94,7 +98,7 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
     ]
 
 
-def _tube(plan: PicturePlan) -> dict[str, Any]:
+def _tube(plan: PicturePlan, weights: ColourPlan) -> dict[str, Any]:
     """One size's tube: its stripes, what is left to embroider, and the thread for that."""
     stripes, rule = plan.stripes, plan.embroidery.rule
     return {
@@ -106,8 +110,28 @@ def _tube(plan: PicturePlan) -> dict[str, Any]:
             for stripe in stripes.stripes
         ],
         "changes": stripes.change_count,
+        "carried": {
+            "times": stripes.resumed,
+            "rounds": dict(stripes.carried),
+        },
+        "ends": {
+            "formula": "2 x yarns joined + 2 x strands",
+            "stripes": stripes.ends,
+            "strands": 2 * plan.strands,
+        },
         "embroidered": stripes.embroidered_total,
         "minutes": _rounded(stripes.minutes),
+        "time": {
+            "formula": "stitches x minutes per stitch + yarns joined after the cast-on x minutes "
+            "per change + yarns carried up x (minutes per change - 2 x minutes per end) + strands "
+            "x 2 x minutes per end",
+            "inputs": {
+                "minutes_per_stitch": weights.minutes_per_stitch,
+                "minutes_per_change": weights.minutes_per_change,
+                "minutes_per_end": weights.minutes_per_end,
+            },
+            "least_possible": _rounded(stripes.least_minutes),
+        },
         "single_base": {
             "yarn": stripes.single.yarn,
             "embroidered": stripes.single.embroidered,
@@ -130,6 +154,7 @@ def _tube(plan: PicturePlan) -> dict[str, Any]:
                 "stitches": thread.stitches,
                 "strands": thread.strands,
                 "thread_mm": _rounded(thread.thread_mm),
+                "strands_mm": [_rounded(mm) for mm in thread.lengths],
             }
             for thread in plan.embroidery.threads
             if thread.stitches

@@ -19,7 +19,7 @@ from bindoff.document.phrases import (
     text,
 )
 from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
-from bindoff.document.units import per_size, up_to_tenths
+from bindoff.document.units import per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
@@ -62,6 +62,7 @@ def stripe_blocks(
             "number is what the counter shows when the round is finished."
         ),
         *_tables(voice, plans),
+        *_carried(plans),
         *_stripe_tables(voice, plans),
         *_stranded(voice, piece, plans),
         paragraph(
@@ -72,6 +73,61 @@ def stripe_blocks(
             )
         ),
         *((paragraph(_saving(voice, piece, plans)),) if first.has_picture else ()),
+        paragraph(_ends(plans)),
+    )
+
+
+_TWIST_EVERY = 4
+"""A yarn carried up past more rounds is twisted with the other so often; common practice, no
+source."""
+
+
+def _carried(plans: Sequence[PicturePlan]) -> Blocks:
+    """What it means to let a yarn rest and carry it up; nothing where all are cut."""
+    rests = [rest for plan in plans for rest in _rests(plan)]
+    if not rests:
+        return ()
+    twist = (
+        f"Where it passes more than {_TWIST_EVERY} rounds, twist it once with the working yarn "
+        f"every {_TWIST_EVERY} rounds."
+        if max(rests) > _TWIST_EVERY
+        else ""
+    )
+    return (
+        paragraph(
+            running(
+                "A yarn that is let rest is not cut: it hangs inside the tube. When the table says "
+                "to carry it up, lead it up the inside, neither tight nor in a loop, and go on "
+                "with it.",
+                twist,
+            )
+        ),
+    )
+
+
+def _rests(plan: PicturePlan) -> Iterator[int]:
+    """For how many rounds each yarn rests that is carried up."""
+    since: dict[str, int] = {}
+    for change in plan.stripes.changes:
+        yield from (change.counter - since[yarn] for yarn in change.resume)
+        since |= dict.fromkeys(change.rest, change.counter)
+
+
+def _ends(plans: Sequence[PicturePlan]) -> Inlines:
+    """How many ends there are to weave in: two for each yarn joined and each strand."""
+    of_stripes = [plan.stripes.ends for plan in plans]
+    of_strands = [2 * plan.strands for plan in plans]
+    if not any(of_strands):
+        return join("Ends of yarn to weave in: ", per_size(of_stripes), ".")
+    total = [each + more for each, more in zip(of_stripes, of_strands, strict=True)]
+    return join(
+        "Ends to weave in: ",
+        per_size(total),
+        ". Of these the stripes have ",
+        per_size(of_stripes),
+        " and the strands of the embroidery ",
+        per_size(of_strands),
+        ".",
     )
 
 
@@ -210,11 +266,13 @@ def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
     names = voice.yarn_names
     found: list[tuple[int, int, str]] = []
     for change in plan.stripes.changes:
-        cut = listed(names[yarn] for yarn in change.drop)
-        join_ = listed(names[yarn] for yarn in change.take_up)
-        words = ", ".join(
-            part for part in (f"cut {cut}" if cut else "", f"join {join_}" if join_ else "") if part
+        told = (
+            ("cut", change.drop),
+            ("let rest", change.rest),
+            ("join", change.take_up),
+            ("carry up", change.resume),
         )
+        words = ", ".join(f"{do} {listed(names[y] for y in yarns)}" for do, yarns in told if yarns)
         found.append((change.counter, 1, capital(words) or f"Go on with {names[change.base]}"))
     for part, words in _PLACES.items():
         segment = plan.tube.segment(part)
@@ -265,7 +323,10 @@ def _pace(plan: ColourPlan) -> str:
     }
     if not plan.model_fields_set >= set(said):
         return ""
-    return "at " + listed(f"{_minutes(each)} {what}" for each, what in said.values())
+    paces = [f"{_minutes(each)} {what}" for each, what in said.values()]
+    if plan.minutes_per_end:
+        paces.append(f"{_minutes(plan.minutes_per_end)} an end of a strand")
+    return f"at {listed(paces)}"
 
 
 def _minutes(minutes: float) -> str:
@@ -316,6 +377,7 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
             )
         ),
         _thread_table(voice, plans),
+        paragraph(_thread_note(voice, plans)),
         *_area_blocks(voice, plans),
     )
 
@@ -368,6 +430,19 @@ def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
             Column(text(f"Thread, {unit}"), align="right"),
         ),
         tuple(rows),
+    )
+
+
+def _thread_note(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
+    """How the thread is reckoned, and that its factor is no more than experience."""
+    rule = plans[0].embroidery.rule
+    longest = round_length(rule.strand_mm, voice.units)
+    tail = round_length(rule.tail_mm, voice.units)
+    return text(
+        f"Thread is counted at {rule.thread_per_loop:g} times the yarn of a knitted stitch for "
+        "each embroidered one. That factor is from memory and has no source: see how far your "
+        f"first strand goes. Strands are {longest} long at the most, with a tail of {tail} at "
+        "each end."
     )
 
 

@@ -5,7 +5,12 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.english import how_many
-from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from bindoff.plan.colour.embroidery import (
+    Embroidery,
+    ThreadRule,
+    plan_embroidery,
+    refuse_short,
+)
 from bindoff.plan.colour.floats import float_limit
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
@@ -54,6 +59,11 @@ class PicturePlan(Record):
     def has_picture(self) -> bool:
         """Whether a picture lies on the tube."""
         return self.last >= self.first
+
+    @property
+    def strands(self) -> int:
+        """Strands to embroider with, all yarns."""
+        return sum(each.strands for each in self.embroidery.threads)
 
     @property
     def knitted(self) -> tuple[tuple[str, ...], ...]:
@@ -384,12 +394,13 @@ def _picture_plan(
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
     tube, first, last = laid.tube, laid.first, laid.last
     wishes = piece.colour_plan
+    rule = _thread_rule(wishes, loop_mm, gauge)
     options = replace(
-        _options(wishes, gauge, first, last), fixed=_fixed(piece, laid, colours, wanted)
+        _options(wishes, gauge, first, last, rule), fixed=_fixed(piece, laid, colours, wanted)
     )
     stripes = _stripes(wishes, options, colours, yarns)
     overlay = embroidered_cells(colours, stripes)
-    embroidery = _embroidery(wishes, overlay, yarns, loop_mm, gauge)
+    embroidery = plan_embroidery(overlay, yarns, rule)
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
 
@@ -414,20 +425,20 @@ def _stripes(
     try:
         return plan_stripes(colours, yarns, options)
     except PatternError as error:
-        place = wishes.place.of("never base").key_span
         raise PatternError(
-            replace(finding, span=finding.span or place) for finding in error.findings
+            replace(
+                each, span=each.span or wishes.place.of(_WISH.get(each.id, "never base")).key_span
+            )
+            for each in error.findings
         ) from None
 
 
-def _embroidery(
-    wishes: ColourPlan,
-    overlay: tuple[tuple[str | None, ...], ...],
-    yarns: tuple[str, ...],
-    loop_mm: float,
-    gauge: Gauge,
-) -> Embroidery:
-    """The embroidery plan with strands as long as the designer likes them."""
+_WISH = {"stripe.time": "minutes per end", "stripe.minimum": "shortest stripe"}
+"""The key of the wish that a finding is about, where it is not the yarns that are never a base."""
+
+
+def _thread_rule(wishes: ColourPlan, loop_mm: float, gauge: Gauge) -> ThreadRule:
+    """How strands are cut, as long as the designer likes them."""
     place = wishes.place.of("strand").span
     rule = ThreadRule(
         loop_mm,
@@ -436,12 +447,15 @@ def _embroidery(
         tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
     )
     try:
-        return plan_embroidery(overlay, yarns, rule)
+        refuse_short(rule)
     except PatternError as error:
         raise PatternError(replace(each, span=place) for each in error.findings) from None
+    return rule
 
 
-def _options(plan: ColourPlan, gauge: Gauge, first: int, last: int) -> StripeOptions:
+def _options(
+    plan: ColourPlan, gauge: Gauge, first: int, last: int, rule: ThreadRule
+) -> StripeOptions:
     """The designer's wishes; ``first`` to ``last`` are the rounds of the picture."""
     stranded = tuple(range(first, last + 1)) if plan.stranded else ()
     return StripeOptions(
@@ -451,4 +465,7 @@ def _options(plan: ColourPlan, gauge: Gauge, first: int, last: int) -> StripeOpt
         minutes_per_change=plan.minutes_per_change,
         minimum_rounds=plan.shortest_stripe,
         not_base=plan.never_base,
+        minutes_per_end=plan.minutes_per_end,
+        carry=plan.carry,
+        thread=rule,
     )

@@ -145,9 +145,10 @@ class Loop(Record):
 class YarnUse(Record):
     """What one yarn does in one size. Lengths of yarn, mm.
 
-    ``stitches``: loops knitted. ``ends``: loose ends, two for each time it is joined.
-    ``floats_mm``: carried behind other stitches. ``cast_on_mm``, ``bind_off_mm``, ``edging_mm``:
-    from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``. ``embroidery_mm``: thread with tails.
+    ``stitches``: loops knitted. ``ends``: loose ends of ``tail_mm``, two for each time it is
+    joined. ``floats_mm``: carried behind other stitches, or up past other rounds. ``cast_on_mm``,
+    ``bind_off_mm``, ``edging_mm``: from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``.
+    ``embroidery_mm``: thread with tails.
     ``swatch_mm``: knitted to try the gauge, which needs no reserve.
     """
 
@@ -159,6 +160,7 @@ class YarnUse(Record):
     embroidery_mm: float = 0.0
     edging_mm: float = 0.0
     swatch_mm: float = 0.0
+    tail_mm: float = CRAFT_LENGTHS["tail"]
 
 
 class YarnPart(Record):
@@ -322,7 +324,7 @@ def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
         (Purpose.FLOATS, use.floats_mm),
         (Purpose.CAST_ON, use.cast_on_mm),
         (Purpose.BIND_OFF, use.bind_off_mm),
-        (Purpose.TAILS, use.ends * CRAFT_LENGTHS["tail"]),
+        (Purpose.TAILS, use.ends * use.tail_mm),
         (Purpose.EMBROIDERY, use.embroidery_mm),
         (Purpose.EDGING, use.edging_mm),
     )

@@ -27,12 +27,12 @@ from bindoff.plan.yarn import (
     yarn_need,
 )
 from bindoff.records import Record
-from bindoff.source.lengths import parse_ball
+from bindoff.source.lengths import parse_ball, parse_length
 from bindoff.source.read import Source
 
-# A yarn not worked for more rounds than this is cut; up to this many it is carried up the inside.
-# Common practice, no source.
 CARRIED_ROUNDS = 4
+"""By hand, a yarn not worked for more rounds than this is cut; up to this many it is carried up the
+inside. Common practice, no source."""
 
 
 class YarnTotal(Record):
@@ -41,6 +41,15 @@ class YarnTotal(Record):
     yarn: str
     ball: Ball
     needs: tuple[YarnNeed, ...]
+
+
+def carried_rounds(source: Source, key: str) -> int:
+    """For how many rounds at the most a yarn that rests is carried up in a piece: at the machine as
+    many as its colour plan says."""
+    piece = source.pattern.pieces[key]
+    if piece.tube is not None or source.pattern.on_machine(key):
+        return piece.colour_plan.carry
+    return CARRIED_ROUNDS
 
 
 def balls_of(source: Source) -> Mapping[str, Ball]:
@@ -164,7 +173,7 @@ def _needs(
             if key == yarn
         ]
         plain = loop_of(source, yarn, gauge, ball, piece.gauge, Fabric.PLAIN)
-        found.append(yarn_need(_use(plan, yarn, size, gauge, plain), plain, ball))
+        found.append(yarn_need(_use(source, plan, yarn, size, gauge, plain), plain, ball))
         yield from found * piece.make
 
 
@@ -196,7 +205,9 @@ def _swatches(
             yield yarn_need(YarnUse(0, ends=0, swatch_mm=stitches * loop.mm), loop, ball)
 
 
-def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> YarnUse:
+def _use(
+    source: Source, plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop
+) -> YarnUse:
     """What one copy of a piece takes of a yarn besides its stitches."""
     rounds = [loops for step in plan.steps for loops in step.worked[size]]
     carried = [
@@ -206,10 +217,14 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
         for loops in step.worked[size]
     ]
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
+    wishes = source.pattern.pieces[plan.key].colour_plan
+    joins, up = _joins(rounds, yarn, carried_rounds(source, plan.key))
+    beside = sum(_floats(loops, yarn) for loops in carried)
     return YarnUse(
         stitches=0,
-        ends=2 * (_joins(rounds, yarn) + _areas(plan, yarn, size)),
-        floats_mm=sum(_floats(loops, yarn) for loops in carried) * gauge.stitch_mm,
+        ends=2 * (joins + _areas(plan, yarn, size)),
+        tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
+        floats_mm=beside * gauge.stitch_mm + up * gauge.round_mm,
         cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges),
         bind_off_mm=sum(edge.get(Purpose.BIND_OFF, 0.0) for edge in edges),
         embroidery_mm=sum(edge.get(Purpose.EMBROIDERY, 0.0) for edge in edges),
@@ -217,16 +232,18 @@ def _use(plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop) -> Yar
     )
 
 
-def _joins(rounds: list[Loops], yarn: str) -> int:
-    """How often the yarn is joined: once, and again after each rest too long to carry it."""
-    joins, rest = 0, CARRIED_ROUNDS + 1
+def _joins(rounds: list[Loops], yarn: str, carry: int) -> tuple[int, int]:
+    """How often the yarn is joined: once, and again after each rest too long to carry it; and over
+    how many rounds it is carried up in all."""
+    joins, up, rest = 0, 0, carry + 1
     for loops in rounds:
         if yarn in dict(loops):
-            joins += rest > CARRIED_ROUNDS
+            joins += rest > carry
+            up += rest if rest <= carry else 0
             rest = 0
         else:
             rest += 1
-    return joins
+    return joins, up
 
 
 def _areas(plan: PiecePlan, yarn: str, size: int) -> int:

@@ -102,6 +102,22 @@ class ColourPlan(Model):
     minutes_per_change: float = Field(
         default=5.0, ge=0, description="How long a change of yarn takes you, ends and all."
     )
+    minutes_per_end: float = Field(
+        default=0.0,
+        ge=0,
+        description="How long weaving in one end takes you, in minutes; with it, the ends of "
+        "embroidery strands count too, and a yarn that is carried up saves its two ends.",
+    )
+    carry: int = Field(
+        default=0,
+        ge=0,
+        le=20,
+        description="For how many rounds at the most a yarn that rests is carried up inside the "
+        "tube; after more it is cut.",
+    )
+    tail: str = Field(
+        default="15 cm", description="What is left at each end of a yarn and of a strand."
+    )
     shortest_stripe: int = Field(
         default=1, ge=1, description="How many rounds a stripe has at the least."
     )
@@ -114,4 +130,3 @@ class ColourPlan(Model):
         "is too long; a machine feeds one yarn, so there the yarns are laid in by hand.",
     )
     strand: str = Field(default="60 cm", description="The longest strand to embroider with.")
-    tail: str = Field(default="15 cm", description="What is left at each end of a strand.")

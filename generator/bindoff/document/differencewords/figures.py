@@ -176,9 +176,14 @@ _PLACES = {
 def _stop_words(telling: Telling, stop: Stop) -> str:
     if stop.part:
         return _PLACES[stop.part]
-    cut, taken = (listed(telling.yarn(key) for key in keys) for keys in (stop.cut, stop.join))
-    words = [f"cut {cut}" if cut else "", f"join {taken}" if taken else ""]
-    return listed(word for word in words if word) or f"go on with {telling.yarn(stop.go_on)}"
+    done = (
+        ("cut", stop.cut),
+        ("let rest", stop.rest),
+        ("join", stop.join),
+        ("carry up", stop.resume),
+    )
+    words = [f"{do} {listed(map(telling.yarn, keys))}" for do, keys in done if keys]
+    return listed(words) or f"go on with {telling.yarn(stop.go_on)}"
 
 
 def _printed(telling: Telling, change: Change, value: Said | None) -> _Printed:

@@ -140,6 +140,8 @@ def _tube_data(plan: Plan, tube: TubeColours) -> dict[str, Any]:
         "piece": tube.piece,
         "minutes_per_stitch": weights.minutes_per_stitch,
         "minutes_per_change": weights.minutes_per_change,
+        "minutes_per_end": weights.minutes_per_end,
+        "carry": weights.carry,
         "shortest_stripe": weights.shortest_stripe,
         "never_base": list(weights.never_base),
         "sizes": {
@@ -170,6 +172,8 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
                 "counter": change.counter,
                 "drop": list(change.drop),
                 "take_up": list(change.take_up),
+                "rest": list(change.rest),
+                "resume": list(change.resume),
                 "base": change.base,
             }
             for change in stripes.changes
@@ -178,6 +182,10 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
         "knitted": dict(stripes.knitted),
         "embroidered": dict(stripes.embroidered),
         "joins": dict(stripes.joins),
+        "carried_rounds": dict(stripes.carried),
+        "resumed": stripes.resumed,
+        "ends": {"stripes": stripes.ends, "strands": 2 * plan.strands},
+        "least_minutes": _exact(stripes.least_minutes),
         "minutes": _exact(stripes.minutes),
         "single_base": {
             "yarn": stripes.single.yarn,

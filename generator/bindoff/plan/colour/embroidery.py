@@ -46,7 +46,8 @@ class Start(Record):
     ``jump``: stitches or rounds passed, whichever is more, since the stitch worked before in this
     yarn; ``None`` for its very first. ``new`` is false where that jump is within the limit and the
     thread of the area before goes on. ``strands`` counts the strands begun here; ``thread_mm`` is
-    their thread, tails included.
+    their thread, tails included. ``lengths``: the thread used here of the strand that goes on,
+    if it does, and of each begun here; without tails.
     """
 
     round_: int
@@ -56,6 +57,7 @@ class Start(Record):
     new: bool
     strands: int
     thread_mm: float
+    lengths: tuple[float, ...] = ()
 
 
 class Area(Record):
@@ -84,7 +86,8 @@ class Area(Record):
 
 
 class YarnThread(Record):
-    """The embroidery of one yarn. ``starts`` counts the new ones only."""
+    """The embroidery of one yarn. ``starts`` counts the new ones only. ``lengths`` are those of its
+    strands in mm, in working order, tails included."""
 
     yarn: str
     areas: int
@@ -92,6 +95,7 @@ class YarnThread(Record):
     starts: int
     strands: int
     thread_mm: float
+    lengths: tuple[float, ...] = ()
 
 
 class Embroidery(Record):
@@ -113,13 +117,7 @@ def plan_embroidery(
 
     Raises ``PatternError`` when a strand is too short for its tails and one stitch.
     """
-    if rule.working_mm < rule.stitch_thread_mm:
-        raise fail(
-            "strand.short",
-            f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
-            "and one duplicate stitch",
-            "Take a longer strand, or shorter tails",
-        )
+    refuse_short(rule)
     fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
     found = find_areas(cells, wraps)
     areas: list[Area] = []
@@ -129,7 +127,44 @@ def plan_embroidery(
             order = working_order(runs, fabric, needle.at)
             starts, needle = _work(order, needle, fabric, rule)
             areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
-    return Embroidery(tuple(areas), tuple(_thread(yarn, areas) for yarn in yarns), rule)
+    return Embroidery(tuple(areas), tuple(_thread(yarn, areas, rule) for yarn in yarns), rule)
+
+
+def clusters(cells: Cells, wraps: bool, jump_limit: int) -> list[list[Place]]:
+    """The stitches of ``cells`` by groups within which, and only there, a thread may go from each
+    to the next."""
+    width = len(cells[0]) if cells else 0
+    left = {
+        (round_, width - at)
+        for round_, row in enumerate(cells, start=1)
+        for at, yarn in enumerate(row)
+        if yarn is not None
+    }
+    reach = range(-jump_limit - 1, jump_limit + 2)
+    found: list[list[Place]] = []
+    while left:
+        group = [left.pop()]
+        for round_, stitch in group:
+            for across in reach:
+                beside = (stitch + across - 1) % width + 1 if wraps else stitch + across
+                for up in reach:
+                    near = (round_ + up, beside)
+                    if near in left:
+                        left.remove(near)
+                        group.append(near)
+        found.append(group)
+    return found
+
+
+def refuse_short(rule: ThreadRule) -> None:
+    """Raise ``PatternError`` when a strand is too short for its tails and one stitch."""
+    if rule.working_mm < rule.stitch_thread_mm:
+        raise fail(
+            "strand.short",
+            f"a strand of {rule.strand_mm:g} mm does not hold two tails of {rule.tail_mm:g} mm "
+            "and one duplicate stitch",
+            "Take a longer strand, or shorter tails",
+        )
 
 
 class _Needle(Record):
@@ -150,18 +185,19 @@ def _work(
         left = 0.0 if new else needle.left_mm
         at = needle.at
         strands = 0
-        used = 0.0
+        parts = [] if new else [0.0]
         for place in places:
             travel = 0.0 if at is None else fabric.passed(at, place) * rule.stitch_mm
             if left < rule.stitch_thread_mm + travel:
                 left = rule.working_mm
                 strands += 1
                 travel = 0.0
+                parts.append(0.0)
             left -= rule.stitch_thread_mm + travel
-            used += rule.stitch_thread_mm + travel
+            parts[-1] += rule.stitch_thread_mm + travel
             at = place
-        used += strands * 2 * rule.tail_mm
-        starts.append(Start(*places[0], len(places), jump, new, strands, used))
+        used = sum(parts) + strands * 2 * rule.tail_mm
+        starts.append(Start(*places[0], len(places), jump, new, strands, used, tuple(parts)))
         needle = _Needle(at, left)
     return tuple(starts), needle
 
@@ -177,8 +213,14 @@ def _reachable(order: Sequence[Place], fabric: Fabric) -> Iterator[list[Place]]:
     yield places
 
 
-def _thread(yarn: str, areas: Sequence[Area]) -> YarnThread:
+def _thread(yarn: str, areas: Sequence[Area], rule: ThreadRule) -> YarnThread:
     own = [area for area in areas if area.yarn == yarn]
+    lengths: list[float] = []
+    for start in (start for area in own for start in area.starts):
+        goes_on = len(start.lengths) > start.strands
+        if goes_on:
+            lengths[-1] += start.lengths[0]
+        lengths += [mm + 2 * rule.tail_mm for mm in start.lengths[goes_on:]]
     return YarnThread(
         yarn,
         len(own),
@@ -186,4 +228,5 @@ def _thread(yarn: str, areas: Sequence[Area]) -> YarnThread:
         sum(start.new for area in own for start in area.starts),
         sum(area.strands for area in own),
         sum(area.thread_mm for area in own),
+        tuple(lengths),
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from itertools import groupby
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.plan.colour.embroidery import ThreadRule
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.records import Record
 
@@ -24,6 +25,11 @@ class StripeOptions(Record):
     the first and the last round where the designer fixes it. ``fixed``: rounds (from 1) that the
     designer wants knitted in one yarn, with that yarn. A stripe that has a fixed round may be of
     any height, and so may what lies between fixed rounds with less room than ``minimum_rounds``.
+
+    ``minutes_per_change`` has the two ends of a cut yarn in it; ``minutes_per_end`` says how much
+    of it each of them is. A yarn that rests for up to ``carry`` rounds is carried up and not cut.
+    Both ends of every strand are counted too where an end has a price and ``thread`` says how
+    strands are cut.
     """
 
     minutes_per_stitch: float = MINUTES_PER_STITCH
@@ -35,6 +41,19 @@ class StripeOptions(Record):
     first_base: str | None = None
     last_base: str | None = None
     fixed: tuple[tuple[int, str], ...] = ()
+    minutes_per_end: float = 0.0
+    carry: int = 0
+    thread: ThreadRule | None = None
+
+    @property
+    def minutes_per_carried(self) -> float:
+        """A change to a yarn that was carried up: as any, but there are no ends to weave in."""
+        return self.minutes_per_change - 2 * self.minutes_per_end
+
+    @property
+    def prices_strands(self) -> bool:
+        """Whether the ends of strands are counted."""
+        return self.thread is not None and self.minutes_per_end > 0
 
     def any_height(self, height: int) -> tuple[bool, ...]:
         """For each of ``height`` rounds, whether the stripe it is in may be of any height."""
@@ -62,6 +81,7 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
     times: Mapping[str, float] = {
         "a duplicate stitch": options.minutes_per_stitch,
         "a colour change": options.minutes_per_change,
+        "an end": options.minutes_per_end,
     }
     for name, minutes in times.items():
         if not 0 <= minutes <= _LONGEST:
@@ -72,6 +92,15 @@ def _bad_numbers(grid: ColourGrid, options: StripeOptions) -> list[Diagnostic]:
                     f"Give the time in minutes, from 0 to {_LONGEST}",
                 )
             )
+    if not findings and options.minutes_per_carried < 0:
+        findings.append(
+            Diagnostic(
+                "stripe.time",
+                f"a change of yarn takes {options.minutes_per_change:g} minutes, and its two ends "
+                f"alone take {2 * options.minutes_per_end:g}",
+                "Give `minutes per change` with both ends in it, or fewer `minutes per end`",
+            )
+        )
     if options.minimum_rounds > grid.height:
         findings.append(
             Diagnostic(

@@ -30,7 +30,7 @@ Level = Mapping[Way, int]
 """Weight of embroidery that each way leaves in one round, ways in ascending order."""
 
 
-class _Ahead(Record):
+class Ahead(Record):
     """Least weight from one round to the last, for each way to arrive there.
 
     ``ways``: by age of the stripe (0 for its first round, the last entry for "old enough"), per
@@ -57,7 +57,7 @@ def shortest_path(
     """
     oldest = minimum - 1
     free = free or (False,) * len(levels)
-    ahead = _look_ahead(levels, oldest, change, free)
+    ahead = look_ahead(levels, oldest, change, free)
     first = ahead[0].ways[0]
     open_ways = [way for way, weight in first.items() if weight < inf]
     if not open_ways:
@@ -86,9 +86,9 @@ def _step(
     return ((joined * change, 0),) if age == oldest else ()
 
 
-def _look_ahead(
+def look_ahead(
     levels: Sequence[Level], oldest: int, change: int, free: Sequence[bool]
-) -> list[_Ahead]:
+) -> list[Ahead]:
     """The least weights for every round, round 1 first."""
     last = tuple(
         {way: cost if age == oldest or free[-1] else inf for way, cost in levels[-1].items()}
@@ -107,7 +107,16 @@ def _look_ahead(
     return ahead
 
 
-def _after(way: Way, age: int, oldest: int, above: _Ahead) -> Weight:
+def least_from(ahead: Sequence[Ahead], index: int, way: Way, age: int) -> Weight:
+    """Least weight of all rounds above round ``index`` (from 0), knitted as ``way``, the stripe
+    being of ``age``; infinity where the work may not end or go on so."""
+    oldest = len(ahead[index].ways) - 1
+    if index + 1 < len(ahead):
+        return _after(way, age, oldest, ahead[index + 1])
+    return 0 if age == oldest else inf
+
+
+def _after(way: Way, age: int, oldest: int, above: Ahead) -> Weight:
     """Least weight of the rounds above one knitted as ``way``.
 
     A stripe that begins on the same base is counted among the new stripes too. That never lowers
@@ -131,7 +140,7 @@ def _after(way: Way, age: int, oldest: int, above: _Ahead) -> Weight:
     )
 
 
-def _minima(ways: tuple[dict[Way, Weight], ...], change: int) -> _Ahead:
+def _minima(ways: tuple[dict[Way, Weight], ...], change: int) -> Ahead:
     """The minima that stand for all transitions into a round."""
     fresh: Weight = inf
     keeps: dict[int, Weight] = {}
@@ -146,7 +155,7 @@ def _minima(ways: tuple[dict[Way, Weight], ...], change: int) -> _Ahead:
             keeps[yarn] = min(keeps.get(yarn, inf), weight + change)
         both = (min(base, second), max(base, second))
         keeps_both[both] = min(keeps_both.get(both, inf), weight)
-    return _Ahead(ways, tuple(_joined(each, change) for each in ways), fresh, keeps, keeps_both)
+    return Ahead(ways, tuple(_joined(each, change) for each in ways), fresh, keeps, keeps_both)
 
 
 def _joined(ways: Mapping[Way, Weight], change: int) -> dict[int, Weight]:

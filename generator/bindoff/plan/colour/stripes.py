@@ -4,11 +4,16 @@ Every stitch that differs from what was knitted is embroidered afterwards in dup
 """
 
 from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import groupby, pairwise
-from math import lcm
+from math import floor, lcm
 
 from bindoff.diagnostics import fail
+from bindoff.plan.colour.areas import Cells
+from bindoff.plan.colour.embroidery import ThreadRule, clusters, plan_embroidery
 from bindoff.plan.colour.floats import longest_floats
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripe_options import (
@@ -18,6 +23,7 @@ from bindoff.plan.colour.stripe_options import (
     refuse_bad_options,
 )
 from bindoff.plan.colour.stripe_path import NONE, Level, Way, shortest_path
+from bindoff.plan.colour.stripe_search import Prices, StrandPrices, cheapest_path
 from bindoff.records import Record
 
 __all__ = [
@@ -51,13 +57,21 @@ class YarnChange(Record):
     """Stop when the counter shows ``counter`` rounds done; cut ``drop``, join ``take_up``.
 
     ``base`` is the base from the next round on. ``take_up`` is empty when a yarn is only cut, or
-    when base and second yarn of stranded rounds trade places.
+    when base and second yarn of stranded rounds trade places. ``rest`` are yarns that are not cut
+    but wait to be carried up, ``resume`` those taken up from there.
     """
 
     counter: int
     drop: tuple[str, ...]
     take_up: tuple[str, ...]
     base: str
+    rest: tuple[str, ...] = ()
+    resume: tuple[str, ...] = ()
+
+    @property
+    def only_trades(self) -> bool:
+        """Whether base and second yarn trade places and nothing else happens."""
+        return not (self.drop or self.take_up or self.rest or self.resume)
 
 
 class SingleBase(Record):
@@ -76,7 +90,11 @@ class StripePlan(Record):
     stitches, stitches ``passed`` behind in stranded rounds of a tube (a little less when flat), and
     ``joins``, the times it is taken up, cast-on included; each makes two ends.
     ``change_count`` counts yarns joined after the cast-on: the changes the cost is made of.
-    ``minutes`` is that cost; ``single`` the best single base to compare it with.
+    ``carried``: rounds that each yarn is carried up, all its rests together, and ``resumed`` how
+    often a yarn is taken up from there. ``strands`` to embroider with, all yarns, where their ends
+    have a price. ``minutes`` is the cost; ``single`` the best single base to compare it with;
+    ``least_minutes`` what no plan can take less than, which is ``minutes`` where the plan is proved
+    to be the cheapest.
     """
 
     bases: tuple[str, ...]
@@ -90,6 +108,15 @@ class StripePlan(Record):
     joins: tuple[tuple[str, int], ...]
     minutes: float
     single: SingleBase
+    carried: tuple[tuple[str, int], ...] = ()
+    resumed: int = 0
+    strands: int = 0
+    least_minutes: float = 0.0
+
+    @property
+    def ends(self) -> int:
+        """Ends of the stripes: two for each time a yarn is joined, the cast-on among them."""
+        return 2 * sum(count for _, count in self.joins)
 
     @property
     def embroidered_total(self) -> int:
@@ -117,7 +144,9 @@ def plan_stripes(
 
     Exact: a shortest path over rounds, bases, second yarns and the age of the stripe (up to the
     minimum). Time grows with the stitches of the grid plus rounds times minimum stripe times ways
-    to knit a round; the ways are the yarns, or at most their square in a stranded round.
+    to knit a round; the ways are the yarns, or at most their square in a stranded round. Where
+    yarns are carried up or ends of strands have a price, ``stripe_search`` looks for the plan, and
+    ``least_minutes`` says how near to the least it is sure to be.
 
     Raises ``PatternError`` when the options contradict each other or leave no plan.
     """
@@ -128,8 +157,7 @@ def plan_stripes(
     levels = [
         _level(grid, round_, order, wanted, weights.stitch) for round_ in range(1, grid.height + 1)
     ]
-    free = wanted.any_height(grid.height)
-    path = shortest_path(levels, wanted.minimum_rounds, weights.change, free)
+    path, spare = _path(grid, order, wanted, weights, levels)
     if path is None:
         raise fail(
             "stripe.impossible",
@@ -139,7 +167,70 @@ def plan_stripes(
         )
     bases = tuple(order[base] for base, _ in path)
     seconds = tuple(None if second == NONE else order[second] for _, second in path)
-    return price_stripes(grid, bases, seconds, order, wanted)
+    plan = price_stripes(grid, bases, seconds, order, wanted)
+    return replace(plan, least_minutes=plan.minutes - spare)
+
+
+def _path(
+    grid: ColourGrid,
+    order: tuple[str, ...],
+    options: StripeOptions,
+    weights: "_Weights",
+    levels: Sequence[Level],
+) -> tuple[tuple[Way, ...] | None, float]:
+    """The ways to knit the rounds, and how many minutes more than the least they may take."""
+    free = options.any_height(grid.height)
+    carries = options.carry and weights.resume < weights.change
+    if not carries and not options.prices_strands:
+        return shortest_path(levels, options.minimum_rounds, weights.change, free), 0.0
+    carry = options.carry if carries else 0
+    prices = Prices(weights.change, weights.resume, carry, weights.strand)
+    embroidery = None
+    if options.prices_strands and options.thread is not None:
+        embroidery = _strand_prices(grid, order, options.thread, weights)
+        levels = [
+            {
+                way: cost + sum(charge for yarn, charge in charges.items() if yarn not in way)
+                for way, cost in level.items()
+            }
+            for level, charges in zip(levels, embroidery.charges, strict=True)
+        ]
+    found = cheapest_path(levels, options.minimum_rounds, prices, free, len(order), embroidery)
+    if found is None:
+        return None, 0.0
+    return found.path, (found.weight - found.least) / weights.minute
+
+
+def _strand_prices(
+    grid: ColourGrid, order: tuple[str, ...], rule: ThreadRule, weights: "_Weights"
+) -> StrandPrices:
+    """What the strands of every yarn weigh, and the share of it that each stitch has at the least.
+
+    Stitches too far apart for a thread to pass share no strand, and no strand is longer than the
+    rule has it. So a stitch has its part of a full strand, or of its whole cluster if that takes
+    less than one.
+    """
+    per_stitch = rule.stitch_thread_mm / rule.working_mm
+    charges: list[dict[int, int]] = [{} for _ in grid.rounds]
+    has: dict[int, list[int]] = {}
+    for place, yarn in enumerate(order):
+        own = [[each if each == yarn else None for each in row] for row in grid.rounds]
+        has[place] = [index for index, row in enumerate(own) if yarn in row]
+        for cluster in clusters(own, grid.wraps, rule.jump_limit):
+            share = floor(weights.strand * max(per_stitch, 1 / len(cluster)) * (1 - 1e-9))
+            for round_, _ in cluster:
+                charges[round_ - 1][place] = charges[round_ - 1].get(place, 0) + share
+
+    @cache
+    def strands(place: int, rounds: tuple[int, ...]) -> int:
+        yarn, wanted = order[place], set(rounds)
+        cells = [
+            [each if each == yarn and index in wanted else None for each in grid.rounds[index]]
+            for index in range(rounds[0], rounds[-1] + 1)
+        ]
+        return plan_embroidery(cells, (yarn,), rule, grid.wraps).threads[0].strands
+
+    return StrandPrices(strands, charges, has, rule.jump_limit)
 
 
 def price_stripes(
@@ -151,8 +242,9 @@ def price_stripes(
 ) -> StripePlan:
     """The plan that a designer's own choice of base per round makes, with its cost.
 
-    In a stranded round the stitches of any third colour are knitted in the base. Only the times
-    and ``not_base`` (for the single base to compare with) of ``options`` are read.
+    In a stranded round the stitches of any third colour are knitted in the base. Only the times,
+    how far a yarn is carried, how strands are cut and ``not_base`` (for the single base to compare
+    with) of ``options`` are read.
 
     Raises ``ValueError`` when there is not one base for each round.
     """
@@ -165,8 +257,12 @@ def price_stripes(
     embroidered: Counter[str] = Counter()
     passed: Counter[str] = Counter()
     joins: Counter[str] = Counter()
+    carried: Counter[str] = Counter()
+    resumed = 0
     in_use: tuple[str, ...] = ()
-    for cells, base, second in zip(grid.rounds, bases, beside, strict=True):
+    last: dict[str, int] = {}
+    rows = zip(grid.rounds, bases, beside, strict=True)
+    for number, (cells, base, second) in enumerate(rows, start=1):
         seen = Counter(cells)
         stranded = 0 if second is None else seen[second]
         knitted[base] += grid.width - stranded
@@ -176,21 +272,41 @@ def price_stripes(
             passed[base] += stranded
         embroidered.update({yarn: n for yarn, n in seen.items() if yarn not in (base, second)})
         previous, in_use = in_use, _in_use(base, second)
-        joins.update(yarn for yarn in in_use if yarn not in previous)
+        for yarn in in_use:
+            rest = number - last[yarn] - 1 if yarn in last else None
+            if rest is None or rest > wanted.carry:
+                joins[yarn] += 1
+            elif yarn not in previous:
+                carried[yarn] += rest
+                resumed += 1
+            last[yarn] = number
     change_count = joins.total() - 1
+    strands = 0
+    if wanted.thread is not None and wanted.prices_strands:
+        sewn = _embroidered_cells(grid, bases, beside)
+        strands = _strands(sewn, order, wanted.thread, grid.wraps)
+    minutes = (
+        embroidered.total() * wanted.minutes_per_stitch
+        + change_count * wanted.minutes_per_change
+        + resumed * wanted.minutes_per_carried
+        + 2 * strands * wanted.minutes_per_end
+    )
     return StripePlan(
         bases=bases,
         seconds=beside,
         stripes=_stripes(bases),
-        changes=_changes(bases, beside),
+        changes=_changes(bases, beside, wanted.carry),
         change_count=change_count,
         knitted=tuple((yarn, knitted[yarn]) for yarn in order),
         embroidered=tuple((yarn, embroidered[yarn]) for yarn in order),
         passed=tuple((yarn, passed[yarn]) for yarn in order),
         joins=tuple((yarn, joins[yarn]) for yarn in order),
-        minutes=embroidered.total() * wanted.minutes_per_stitch
-        + change_count * wanted.minutes_per_change,
+        minutes=minutes,
         single=_best_single(grid, order, wanted),
+        carried=tuple((yarn, carried[yarn]) for yarn in order if carried[yarn]),
+        resumed=resumed,
+        strands=strands,
+        least_minutes=minutes,
     )
 
 
@@ -199,10 +315,22 @@ def embroidered_cells(grid: ColourGrid, plan: StripePlan) -> tuple[tuple[str | N
 
     Same shape and order as ``grid.rounds``.
     """
+    return _embroidered_cells(grid, plan.bases, plan.seconds)
+
+
+def _embroidered_cells(
+    grid: ColourGrid, bases: Sequence[str], seconds: Sequence[str | None]
+) -> tuple[tuple[str | None, ...], ...]:
     return tuple(
         tuple(None if yarn in (base, second) else yarn for yarn in cells)
-        for cells, base, second in zip(grid.rounds, plan.bases, plan.seconds, strict=True)
+        for cells, base, second in zip(grid.rounds, bases, seconds, strict=True)
     )
+
+
+def _strands(cells: Cells, order: tuple[str, ...], rule: ThreadRule, wraps: bool) -> int:
+    """Strands to embroider with, all yarns."""
+    threads = plan_embroidery(cells, order, rule, wraps).threads
+    return sum(each.strands for each in threads)
 
 
 _FINEST = 1_000_000
@@ -219,15 +347,23 @@ class _Weights(Record):
 
     stitch: int
     change: int
+    resume: int
+    strand: int
+    minute: int
 
     @classmethod
     def of(cls, options: StripeOptions, rounds: int) -> "_Weights":
         """From the minutes as written: 0.1 is a tenth."""
         stitch = Fraction(str(options.minutes_per_stitch)).limit_denominator(_FINEST)
         change = Fraction(str(options.minutes_per_change)).limit_denominator(_FINEST)
-        unit = lcm(stitch.denominator, change.denominator)
+        end = Fraction(str(options.minutes_per_end)).limit_denominator(_FINEST)
+        unit = lcm(stitch.denominator, change.denominator, end.denominator)
         scale = 2 * rounds + 1
-        return cls(int(stitch * unit) * scale, int(change * unit) * scale + 1)
+
+        def of(time: Fraction) -> int:
+            return int(time * unit) * scale
+
+        return cls(of(stitch), of(change) + 1, of(change - 2 * end) + 1, of(2 * end), unit * scale)
 
 
 def _level(
@@ -283,27 +419,46 @@ def _stripes(bases: tuple[str, ...]) -> tuple[Stripe, ...]:
     return tuple(stripes)
 
 
-def _changes(bases: tuple[str, ...], seconds: tuple[str | None, ...]) -> tuple[YarnChange, ...]:
+def _changes(
+    bases: tuple[str, ...], seconds: tuple[str | None, ...], carry: int
+) -> tuple[YarnChange, ...]:
     """A line for every place where the yarns in use, or the base among them, are not as before."""
+    rounds = [_in_use(*each) for each in zip(bases, seconds, strict=True)]
     changes: list[YarnChange] = []
-    rounds = list(zip(bases, seconds, strict=True))
-    for counter, (before, after) in enumerate(pairwise(rounds), start=1):
-        old, new = _in_use(*before), _in_use(*after)
-        drop = tuple(yarn for yarn in old if yarn not in new)
-        take_up = tuple(yarn for yarn in new if yarn not in old)
-        if drop or take_up or before[0] != after[0]:
-            changes.append(YarnChange(counter, drop, take_up, after[0]))
+    resting: set[str] = set()
+    for counter, (old, new) in enumerate(pairwise(rounds), start=1):
+        left = tuple(yarn for yarn in old if yarn not in new)
+        near = {yarn for row in rounds[counter : counter + carry + 1] for yarn in row}
+        drop = tuple(yarn for yarn in left if yarn not in near)
+        rest = tuple(yarn for yarn in left if yarn in near)
+        come = tuple(yarn for yarn in new if yarn not in old)
+        take_up = tuple(yarn for yarn in come if yarn not in resting)
+        resume = tuple(yarn for yarn in come if yarn in resting)
+        resting = (resting | set(rest)) - set(come)
+        if left or come or old[0] != new[0]:
+            changes.append(YarnChange(counter, drop, take_up, new[0], rest, resume))
     return tuple(changes)
 
 
 def _best_single(grid: ColourGrid, order: tuple[str, ...], options: StripeOptions) -> SingleBase:
-    """The base throughout that leaves least to embroider; the earliest yarn of equals.
+    """The base throughout that takes least time; the earliest yarn of equals.
 
     Fixed first and last bases do not count here: this is what the plan is compared with. Where
     every yarn is barred, all are looked at.
     """
     seen = Counter(yarn for cells in grid.rounds for yarn in cells)
     allowed = [yarn for yarn in order if yarn not in options.not_base] or list(order)
-    yarn = max(allowed, key=lambda each: seen[each])
-    embroidered = grid.width * grid.height - seen[yarn]
-    return SingleBase(yarn, embroidered, embroidered * options.minutes_per_stitch)
+    rule = options.thread if options.prices_strands else None
+    if rule is None:
+        allowed = [max(allowed, key=lambda each: seen[each])]
+
+    def of(yarn: str) -> SingleBase:
+        left = grid.width * grid.height - seen[yarn]
+        minutes = left * options.minutes_per_stitch
+        if rule is not None:
+            sewn = _embroidered_cells(grid, (yarn,) * grid.height, (None,) * grid.height)
+            strands = _strands(sewn, order, rule, grid.wraps)
+            minutes += 2 * strands * options.minutes_per_end
+        return SingleBase(yarn, left, minutes)
+
+    return min((of(yarn) for yarn in allowed), key=lambda each: each.minutes)

@@ -122,7 +122,8 @@ class Stop(Record):
     """A stop of a machine's counter: where a part of the tube ends, or yarns are cut and joined.
 
     ``part`` is ``lining``, ``fold``, ``brim`` or ``end``, empty for yarns; ``go_on`` is the yarn of
-    the next round where none is cut or joined.
+    the next round where none is cut or joined. ``rest`` are yarns that wait to be carried up,
+    ``resume`` those that are.
     """
 
     counter: int
@@ -130,11 +131,15 @@ class Stop(Record):
     cut: tuple[str, ...] = ()
     join: tuple[str, ...] = ()
     go_on: str = ""
+    rest: tuple[str, ...] = ()
+    resume: tuple[str, ...] = ()
 
     @property
     def kind(self) -> str:
         """What happens at the stop, whatever the counter shows."""
-        return f"{self.part}{self.go_on}|{','.join(self.cut)}|{','.join(self.join)}"
+        carried = (self.rest, self.resume) if self.rest or self.resume else ()
+        yarns = (self.cut, self.join, *carried)
+        return "|".join((f"{self.part}{self.go_on}", *(",".join(each) for each in yarns)))
 
 
 Listing = tuple[tuple[str | int, ...], ...]

@@ -93,7 +93,9 @@ def _stops_of(plan: PicturePlan, keys: Keys) -> tuple[Stop, ...]:
             "",
             named(change.drop),
             named(change.take_up),
-            "" if change.drop or change.take_up else keys.yarn(change.base),
+            keys.yarn(change.base) if change.only_trades else "",
+            named(change.rest),
+            named(change.resume),
         )
         for change in plan.stripes.changes
     ]

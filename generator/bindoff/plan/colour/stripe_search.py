@@ -1,0 +1,227 @@
+"""The cheapest stripes where a yarn may be carried up, and where each end of a strand has a price.
+
+What a round costs then depends on more than the round before: on how long each yarn has rested, and
+on what was embroidered below, for stitches near each other share a strand. The search goes round by
+round from the first. It keeps one best way to each state: how the round is knitted, how old its
+stripe is, how long each yarn has rested, and which rounds of each yarn are embroidered so near that
+their strands may go on. A state is dropped when it cannot lead to less than the best plan known:
+the path of ``stripe_path`` over prices that are never too high says how little the rest can take.
+
+Where a round has more than ``MOST_STATES`` states that could lead to the least, the dearest are
+dropped too. The least that any of those could have led to is told with the path.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from math import inf
+
+from bindoff.plan.colour.stripe_path import (
+    NONE,
+    Ahead,
+    Level,
+    Way,
+    Weight,
+    least_from,
+    look_ahead,
+    shortest_path,
+)
+from bindoff.records import Record
+
+MOST_STATES = 250
+"""States kept after each round; a picture of 50 rounds in 5 yarns is planned within a second."""
+
+Signature = tuple[tuple[int, ...], ...]
+"""Per yarn, the rounds (from 0) embroidered in it whose strands may still go on."""
+
+Strands = Callable[[int, tuple[int, ...]], int]
+"""Strands that a yarn takes for its stitches in some rounds, which no other of its stitches are
+near."""
+
+
+class Prices(Record):
+    """Whole-number weights. ``join``: a yarn joined, with its ends. ``resume``: one taken up that
+    was carried, after at most ``carry`` rounds. ``strand``: both ends of a strand."""
+
+    join: int
+    resume: int
+    carry: int
+    strand: int = 0
+
+
+class StrandPrices(Record):
+    """What the search asks of embroidery.
+
+    ``charges``: per round and yarn, a share of its strands' weight that is never too high, which is
+    in the levels already. ``has``: per yarn, the rounds that have it. ``reach``: rounds that a
+    strand may pass.
+    """
+
+    strands: Strands
+    charges: Sequence[Mapping[int, int]]
+    has: Mapping[int, Sequence[int]]
+    reach: int
+
+
+class Found(Record):
+    """The best path found, its weight, and the least weight that any path can have."""
+
+    path: tuple[Way, ...]
+    weight: int
+    least: int
+
+
+class _Kept(Record):
+    """How a state was reached: the weight of all below it, and the path."""
+
+    weight: int
+    path: tuple[Way, ...]
+
+
+_State = tuple[Way, int, tuple[int, ...], Signature]
+
+
+def cheapest_path(
+    levels: Sequence[Level],
+    minimum: int,
+    prices: Prices,
+    free: Sequence[bool],
+    yarns: int,
+    embroidery: StrandPrices | None = None,
+) -> Found | None:
+    """The path of least weight through ``levels`` (round 1 first), or ``None`` if there is none.
+
+    ``minimum`` and ``free`` are those of ``shortest_path``, and so is the choice among equals.
+    """
+    low = min(prices.join, prices.resume) if prices.carry else prices.join
+    start = shortest_path(levels, minimum, low, free)
+    if start is None:
+        return None
+    search = _Search(levels, minimum - 1, prices, free, yarns, embroidery)
+    return search.run(start, look_ahead(levels, minimum - 1, low, free))
+
+
+class _Search(Record):
+    """One search: what it goes through and the prices."""
+
+    levels: Sequence[Level]
+    oldest: int
+    prices: Prices
+    free: Sequence[bool]
+    yarns: int
+    embroidery: StrandPrices | None
+
+    def run(self, start: tuple[Way, ...], ahead: Sequence[Ahead]) -> Found:
+        """The best path, given one to begin with and what the rounds above take at the least."""
+        most = self._weigh(start)
+        floor: Weight = inf
+        kept: dict[_State, _Kept] = {}
+        for index in range(len(self.levels)):
+            after = self._next(index, kept)
+            bounds = {
+                state: each.weight + least_from(ahead, index, state[0], self._age(index, state))
+                for state, each in after.items()
+            }
+            able = sorted(
+                (state for state in after if bounds[state] <= most),
+                key=lambda state: (bounds[state], after[state].path),
+            )
+            if len(able) > MOST_STATES:
+                floor = min(floor, bounds[able[MOST_STATES]])
+            kept = {state: after[state] for state in able[:MOST_STATES]}
+        done = [_Kept(self._closed(state, each), each.path) for state, each in kept.items()]
+        done.append(_Kept(most, start))
+        best = min(done, key=lambda each: (each.weight, each.path))
+        return Found(best.path, best.weight, int(min(floor, best.weight)))
+
+    def _age(self, index: int, state: _State) -> int:
+        return self.oldest if self.free[index] else state[1]
+
+    def _next(self, index: int, kept: Mapping[_State, _Kept]) -> dict[_State, _Kept]:
+        """The states after round ``index``, each with the best way to it."""
+        found: dict[_State, _Kept] = {}
+
+        def add(state: _State, weight: int, path: tuple[Way, ...]) -> None:
+            known = found.get(state)
+            if known is None or (weight, path) < (known.weight, known.path):
+                found[state] = _Kept(weight, path)
+
+        level = self.levels[index]
+        if index == 0:
+            cut = (self.prices.carry + 1,) * self.yarns
+            for way, cost in level.items():
+                weight = cost + self.prices.join * (way[1] != NONE)
+                signature, more = self._embroidered(index, ((),) * self.yarns, way)
+                add((way, 0, self._rests(cut, way), signature), weight + more, (way,))
+            return found
+        for (way, age, rests, open_), each in kept.items():
+            age = self.oldest if self.free[index - 1] else age
+            for after, cost in level.items():
+                stays = after[0] == way[0]
+                if not stays and age < self.oldest:
+                    continue
+                weight = each.weight + cost + self._taken_up(way, after, rests)
+                signature, more = self._embroidered(index, open_, after)
+                older = min(age + 1, self.oldest) if stays else 0
+                state = (after, older, self._rests(rests, after), signature)
+                add(state, weight + more, (*each.path, after))
+        return found
+
+    def _taken_up(self, way: Way, after: Way, rests: tuple[int, ...]) -> int:
+        """The weight of all yarns that ``after`` has and ``way`` has not."""
+        return sum(
+            self.prices.resume if rests[yarn] <= self.prices.carry else self.prices.join
+            for yarn in after
+            if yarn not in (*way, NONE)
+        )
+
+    def _rests(self, rests: tuple[int, ...], way: Way) -> tuple[int, ...]:
+        """Rounds that each yarn rests after one knitted as ``way``; those cut rest no longer."""
+        cut = self.prices.carry + 1
+        return tuple(0 if yarn in way else min(rest + 1, cut) for yarn, rest in enumerate(rests))
+
+    def _embroidered(self, index: int, open_: Signature, way: Way) -> tuple[Signature, int]:
+        """The rounds whose strands may go on after round ``index``, and the weight of those that
+        ended, over their charges."""
+        found = self.embroidery
+        if found is None:
+            return open_, 0
+        signature: list[tuple[int, ...]] = []
+        more = 0
+        for yarn, rounds in enumerate(open_):
+            if yarn in found.charges[index] and yarn not in way:
+                rounds = (*rounds, index)
+            if rounds:
+                next_ = next((at for at in found.has[yarn] if at > index), None)
+                if next_ is None or next_ - rounds[-1] - 1 > found.reach:
+                    more += self._strands(yarn, rounds)
+                    rounds = ()
+            signature.append(rounds)
+        return tuple(signature), more
+
+    def _strands(self, yarn: int, rounds: tuple[int, ...]) -> int:
+        """The weight of the strands of some rounds, less what was charged for them."""
+        assert self.embroidery is not None
+        charged = sum(self.embroidery.charges[at][yarn] for at in rounds)
+        return self.prices.strand * self.embroidery.strands(yarn, rounds) - charged
+
+    def _closed(self, state: _State, kept: _Kept) -> int:
+        ends = (self._strands(yarn, rounds) for yarn, rounds in enumerate(state[3]) if rounds)
+        return kept.weight + sum(ends)
+
+    def _weigh(self, path: tuple[Way, ...]) -> int:
+        """The weight of a whole path."""
+        state: _State | None = None
+        weight = 0
+        rests = (self.prices.carry + 1,) * self.yarns
+        open_: Signature = ((),) * self.yarns
+        for index, way in enumerate(path):
+            weight += self.levels[index][way]
+            if index:
+                weight += self._taken_up(path[index - 1], way, rests)
+            else:
+                weight += self.prices.join * (way[1] != NONE)
+            rests = self._rests(rests, way)
+            open_, more = self._embroidered(index, open_, way)
+            weight += more
+            state = (way, 0, rests, open_)
+        assert state is not None
+        return self._closed(state, _Kept(weight, path))
