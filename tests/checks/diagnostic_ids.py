@@ -42,7 +42,7 @@ def _ids_of(path: Path) -> Iterator[tuple[str, int]]:
                 yield f"formula.unknown-{texts[0]}", node.lineno
             elif in_rows and name == "_wrong":
                 yield f"row.{texts[0]}", node.lineno
-            elif name == "_known" and texts:
+            elif name in ("_known", "_declared") and texts:
                 yield f"source.unknown-{texts[-1]}", node.lineno
         elif isinstance(node, ast.Return | ast.Tuple):
             # An id handed on with its message: the first text of a tuple.

@@ -50,8 +50,8 @@ def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
     assert made.alt == (
         "Map of the tube of Cap, 24 stitches by 38 rounds. From the cast-on: gathered end of the "
         "lining, round 1; lining, rounds 2 to 15; brim, turned out, rounds 16 to 19; brim, turned "
-        "in, rounds 20 to 23; body, rounds 24 to 37; gathered end, round 38. The picture is in "
-        "rounds 25 to 28. It is folded after round 19. The stops are in the counter table."
+        "in, rounds 20 to 23; body, rounds 24 to 37; gathered end, round 38. It is folded after "
+        "round 19. The picture is in rounds 25 to 28. The stops are in the counter table."
     )
     assert {"fold", "brim starts", "brim ends", "end", "A", "F"} <= set(words)
     assert "A gathered end of the lining; B lining" in plain(made.caption)

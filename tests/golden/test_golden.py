@@ -17,6 +17,7 @@ HERE = Path(__file__).parent
 PATTERNS = HERE.parents[1] / "patterns"
 FILES = (
     "breakwater-cowl/breakwater-cowl.txt",
+    "fairway-hat/fairway-hat.txt",
     "harbour-light-hat/harbour-light-hat.txt",
     "hawser-hat/hawser-hat.txt",
     "herring-quay-shawl/herring-quay-shawl.txt",

@@ -10,9 +10,9 @@ from bindoff.english import how_many
 
 
 def _used(context: Context) -> set[str]:
-    pictures = (piece.picture for piece in context.pattern.pieces.values())
+    pieces = context.pattern.pieces.values()
     return {detail.chart for _, detail in charts_worked(context)} | {
-        picture.chart for picture in pictures if picture
+        chart for piece in pieces for chart, _ in piece.pictured
     }
 
 

@@ -48,7 +48,7 @@ def colours_alike(context: Context) -> Iterator[Finding]:
 def _palettes(context: Context) -> Iterator[tuple[str, ...]]:
     """The yarns of each chart or picture that is used, in the pattern's yarn order."""
     used = [detail.chart for _, detail in charts_worked(context)]
-    used += [piece.picture.chart for piece in context.pattern.pieces.values() if piece.picture]
+    used += [chart for piece in context.pattern.pieces.values() for chart, _ in piece.pictured]
     for chart in dict.fromkeys(used):
         yarns = chart_yarns(context.pattern.charts[chart])
         drawings = context.source.drawings(chart)

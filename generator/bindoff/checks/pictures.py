@@ -32,7 +32,7 @@ def covered_picture(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"the turned-up brim covers the first {rounds} of the picture in "
                     f"{sizes_said(context, some)}",
-                    at.piece.place.of("picture").key_span,
+                    at.piece.pictured[0][1].span,
                 )
 
 
@@ -42,7 +42,12 @@ def _covered(plan: PicturePlan) -> int:
     if brim is None or outer is None:
         return 0
     covers_to = outer.first + brim.last - brim.first
-    return max(0, min(covers_to, plan.last) - plan.first + 1)
+    first, last = outer.first, outer.last
+    drawn = [(each.first, each.last) for each in plan.motifs] or [(plan.first, plan.last)]
+    covered = (
+        min(covers_to, high) - low + 1 for low, high in drawn if first <= low and high <= last
+    )
+    return max(0, max(covered, default=0))
 
 
 CHECKS = (covered_picture,)

@@ -291,8 +291,9 @@ def _worked_in(source: "Source", key: str) -> tuple[str, str]:
     """The main yarn and the gauge of the first piece that works a chart."""
     first = next(iter(source.pattern.yarns))
     for piece in source.pattern.pieces.values():
-        if piece.picture and piece.picture.chart == key:
-            return piece.picture.ground, piece.gauge or ""
+        if any(chart == key for chart, _ in piece.pictured):
+            ground = piece.picture.ground if piece.picture else piece.yarn
+            return ground or first, piece.gauge or ""
         for step in piece.steps:
             if getattr(step, "chart", None) == key:
                 return step.yarn or piece.yarn or first, piece.gauge or ""

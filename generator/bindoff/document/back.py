@@ -316,6 +316,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "contact": pattern.contact,
         "machine": pattern.made.by == "machine",
         "several_sizes": len(voice.sizes) > 1,
+        "several_machines": len({pattern.needles(size) for size in voice.sizes}) > 1,
         "several_yarns": len(voice.plan.yarn) > 1,
         "synthetic": _of_fibre(voice, _SYNTHETICS),
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),

@@ -15,7 +15,7 @@ from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph
 from bindoff.document.voice import Voice
-from bindoff.english import capital, ended, how_many
+from bindoff.english import capital, ended, how_many, listed
 from bindoff.plan.chartproof import Line, lines_of
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.gauge import Gauge
@@ -398,7 +398,7 @@ def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...
             groups.setdefault(_window(plan), []).append(size)
     return tuple(
         Stitching(
-            f"embroidery-{piece}" if number == 1 else f"embroidery-{piece}-{number}",
+            _numbered(f"embroidery-{piece}", number),
             tuple(sizes),
             plans[sizes[0]],
         )
@@ -431,9 +431,7 @@ def _picture_pages(
     voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], drawn: Drawn
 ) -> Iterator[ChartPage]:
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
-    picture = voice.plan.source.pattern.pieces[piece.key].picture
-    assert picture is not None
-    title = voice.plan.source.pattern.charts[picture.chart].title
+    title, alt = _pictured(voice, piece, plans)
     where = " The back half mirrors it." if plans[0].mirrored else ""
     seen = picture_charts(voice, piece.key)
     for id, sizes in seen:
@@ -449,7 +447,7 @@ def _picture_pages(
                 picture_rounds(plan),
                 _yarn_keys(voice),
             ),
-            _alt(voice, picture.chart) + where,
+            alt + where,
             drawn,
         )
     for each in stitchings(piece.key, plans):
@@ -469,15 +467,67 @@ def _picture_pages(
 
 
 def picture_charts(voice: Voice, piece: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    """The charts of a piece's picture, one for each of its grids: the id of the page, and the
-    places of the sizes."""
+    """The charts of a piece's picture, one for each of its grids, or of its motifs, one for sizes
+    that have the same ones: the id of the page, and the places of the sizes. Motifs that are
+    embroidered as they are seen have none."""
     source = voice.plan.source
-    picture = source.pattern.pieces[piece].picture
-    drawings = source.drawings(picture.chart).values() if picture else ()
+    written = source.pattern.pieces[piece]
+    drawings = (
+        source.drawings(written.picture.chart).values()
+        if written.picture
+        else _motif_drawings(tubes_of(voice, piece))
+    )
     return tuple(
-        (f"picture-{piece}" if number == 1 else f"picture-{piece}-{number}", sizes)
+        (_numbered(f"picture-{piece}", number), sizes)
         for number, sizes in enumerate(drawings, start=1)
     )
+
+
+def tubes_of(voice: Voice, piece: str) -> tuple[PicturePlan, ...]:
+    """The tube of a piece in every size."""
+    steps = (step for each in voice.plan.pieces if each.key == piece for step in each.steps)
+    return next((step.tubes for step in steps if step.tubes), ())
+
+
+def _motif_drawings(plans: Sequence[PicturePlan]) -> Iterator[tuple[int, ...]]:
+    """The sizes whose motifs are seen alike, where stripes show a part of them."""
+    groups: dict[Rounds, list[int]] = {}
+    for size, plan in enumerate(plans):
+        if plan.has_picture and not _all_embroidered(plan):
+            groups.setdefault(picture_rounds(plan), []).append(size)
+    yield from map(tuple, groups.values())
+
+
+def _pictured(voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan]) -> tuple[str, str]:
+    """What is on a tube, as a title and in words: its picture, or its motifs."""
+    source = voice.plan.source
+    written = source.pattern.pieces[piece.key]
+    if written.picture is not None:
+        chart = written.picture.chart
+        return source.pattern.charts[chart].title, _alt(voice, chart)
+    charts = dict.fromkeys(chart for chart, _ in written.pictured)
+    titles = [source.pattern.charts[chart].title for chart in charts]
+    places: dict[str, list[str]] = {}
+    for each in plans[0].motifs:
+        places.setdefault(each.chart, []).append(each.place)
+    told = (
+        f"{source.pattern.charts[chart].title}, {listed(where)}: {_alt(voice, chart)}"
+        for chart, where in places.items()
+    )
+    return f"{written.title}: {listed(titles)}", " ".join(told)
+
+
+def _all_embroidered(plan: PicturePlan) -> bool:
+    """Whether every stitch of a tube's motifs is embroidered on what is around them."""
+    return bool(plan.motifs) and all(
+        plan.overlay[round_ - 1][column]
+        for motif in plan.motifs
+        for round_, column, _ in motif.at(plan.tube.needles)
+    )
+
+
+def _numbered(id: str, number: int) -> str:
+    return id if number == 1 else f"{id}-{number}"
 
 
 def picture_rounds(plan: PicturePlan) -> Rounds:

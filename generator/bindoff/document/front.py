@@ -145,9 +145,27 @@ def _photo(voice: Voice, index: int) -> Figure:
 
 def _tube_art(voice: Voice, key: str, plan: PicturePlan) -> Figure:
     picture = voice.plan.source.pattern.pieces[key].picture
-    assert picture is not None
+    if picture is None:
+        return _motif_art(voice, plan)
     alt = voice.plan.source.pattern.charts[picture.chart].alt
     return Figure(_fabric(voice, picture_rounds(plan), {}), f"Knitted fabric. {ended(alt)}")
+
+
+def _motif_art(voice: Voice, plan: PicturePlan) -> Figure:
+    """What is seen of a tube with motifs, unrolled with the middle of its front in the middle."""
+    charts = voice.plan.source.pattern.charts
+    brim, outer = plan.tube.segment(TubePart.LINING_BRIM), plan.tube.segment(TubePart.OUTER)
+    assert outer is not None
+    turned_up = range(brim.first, brim.last + 1) if brim else range(0)
+    seen = [*turned_up, *range(outer.first + len(turned_up), outer.last + 1)]
+    middle = plan.tube.front + plan.tube.needles // 4
+    turn = (middle - plan.tube.needles // 2) % plan.tube.needles
+    rows = []
+    for number in seen:
+        row = plan.colours.rounds[number - 1]
+        rows.append((*row[-turn:], *row[:-turn]) if turn else row)
+    told = (ended(charts[each].alt) for each in dict.fromkeys(m.chart for m in plan.motifs))
+    return Figure(_fabric(voice, rows, {}), f"Knitted fabric with motifs. {' '.join(told)}")
 
 
 def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:

@@ -77,6 +77,7 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
     symbols, yarns = yarn_symbols(voice), voice.plan.source.pattern.yarns
     looks = {key: YarnLook(each.name, each.colour, symbols[key]) for key, each in yarns.items()}
     written = voice.plan.source.pattern.pieces[plan.key]
+    titles = {key: chart.title for key, chart in voice.plan.source.pattern.charts.items()}
     gauge = piece_gauges(voice.plan.measures, written)[0]
     for step in plan.steps:
         if not step.tubes:
@@ -89,7 +90,7 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
         key = f". {zones}" if (zones := zone_key(tube)) else ""
         caption = text(f"{title}: map of the tube{where}{key}")
-        yield Figure(drawing, tube_alt(title, tube), caption, f"map-{plan.key}")
+        yield Figure(drawing, tube_alt(title, tube, looks, titles), caption, f"map-{plan.key}")
 
 
 def _title(piece: Piece) -> str:

@@ -19,15 +19,16 @@ from bindoff.document.phrases import (
     text,
 )
 from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
-from bindoff.document.units import per_size, round_length, up_to_tenths
+from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
 from bindoff.plan.colour.embroidery import Area, YarnThread
 from bindoff.plan.colour.mirror import mirror_pairs
+from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
-from bindoff.plan.picture import PicturePlan
-from bindoff.plan.tube import TubePart
+from bindoff.plan.picture import PicturePlan, piece_gauges
+from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
@@ -220,14 +221,52 @@ def two_yarn_rounds(plan: PicturePlan) -> str:
 
 
 def _markers(plans: Sequence[PicturePlan]) -> Inlines:
-    if any(len(plan.tube.markers) == 1 for plan in plans):
-        return text("Mark needle 1, where every round starts.")
-    half = per_size([plan.tube.markers[1] for plan in plans])
-    return join(
+    """Where rounds start, which needles to mark, and which half is the front."""
+    tubes = [plan.tube for plan in plans]
+    moved = any(tube.start for tube in tubes)
+    begins: Inlines = ()
+    if moved:
+        begins = join("Every round starts ", per_size([_start_words(tube) for tube in tubes]), ".")
+    return running(begins, *_marked(tubes, moved), _front(tubes) if _shown(plans) else "")
+
+
+def _shown(plans: Sequence[PicturePlan]) -> bool:
+    return any(plan.has_picture for plan in plans)
+
+
+def _start_words(tube: TubeRounds) -> str:
+    """Where rounds start on the wearer."""
+    quarters = {0: "at the side, on the wearer's left", 2: "at the side, on the wearer's right"}
+    if tube.start == 3 * tube.needles // 4:
+        return "at the middle of the back"
+    if tube.start * 4 % tube.needles == 0 and tube.start * 4 // tube.needles in quarters:
+        return quarters[tube.start * 4 // tube.needles]
+    return f"{tube.front - 1} stitches before the front"
+
+
+def _marked(tubes: Sequence[TubeRounds], moved: bool) -> Iterator[Inlines | str]:
+    if any(len(tube.markers) == 1 for tube in tubes):
+        yield "Mark needle 1, where every round starts."
+        return
+    if moved:
+        sides = per_size([" and ".join(str(each) for each in tube.markers) for tube in tubes])
+        yield join("Mark needles ", sides, ": they are the two sides of the tube.")
+        return
+    half = per_size([tube.markers[1] for tube in tubes])
+    yield join(
         "Mark needle 1, where every round starts, and needle ",
         half,
         ", where the second half starts: they are the two sides of the tube.",
     )
+
+
+def _front(tubes: Sequence[TubeRounds]) -> Inlines:
+    """Which stitches are the front as worn."""
+    fronts = []
+    for tube in tubes:
+        last = (tube.front + tube.needles // 2 - 2) % tube.needles + 1
+        fronts.append(f"{tube.front} to {last}")
+    return join("The front is stitches ", per_size(fronts), ".")
 
 
 def _tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
@@ -312,7 +351,12 @@ def _saving(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Inlines:
     pace = _pace(voice.plan.source.pattern.pieces[piece].colour_plan)
     spared = _time([plan.minutes_saved for plan in stripes]) if pace else ()
     work = join(", and about ", spared, f" less work {pace}") if spared else ()
-    return running(remains, join(fewer, " than on a tube knitted in ", single, " alone", work, "."))
+    tube = voice.plan.source.pattern.pieces[piece].tube
+    beside = tube is not None and (tube.stripes or tube.yarns.model_fields_set)
+    alone = join("with ", single, " in all other rounds")
+    if not beside:
+        alone = join("on a tube knitted in ", single, " alone")
+    return running(remains, join(fewer, " than ", alone, work, "."))
 
 
 def _pace(plan: ColourPlan) -> str:
@@ -361,12 +405,20 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
     """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
     technique = voice.term["duplicate_stitch"]
     charts = stitchings(piece, plans)
+    table = _motif_tables(voice, piece, plans)
     if not charts:
-        return (paragraph("The stripes show the whole picture: there is nothing to embroider."),)
+        return (
+            paragraph("The stripes show the whole picture: there is nothing to embroider."),
+            *table,
+        )
     return (
         paragraph(
             running(
-                join(f"Work the picture in {technique} from the ", _links(voice, charts), "."),
+                join(
+                    f"Work the {'motifs' if table else 'picture'} in {technique} from the ",
+                    _links(voice, charts),
+                    ".",
+                ),
                 join(
                     "Round 1 of the chart is round ",
                     per_size([embroidered_rounds(plan)[0] for plan in plans]),
@@ -376,9 +428,63 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
                 _mirror(plans[0]),
             )
         ),
+        *table,
         _thread_table(voice, plans),
         paragraph(_thread_note(voice, plans)),
         *_area_blocks(voice, plans),
+    )
+
+
+def _motif_tables(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+    """Where each motif lies and how large it is: one table where all sizes have the same ones."""
+    if not any(plan.motifs for plan in plans):
+        return ()
+    gauges = piece_gauges(voice.plan.measures, voice.plan.source.pattern.pieces[piece])
+    caption = "Motifs, where each lies on the tube"
+    named = [[(each.chart, each.place) for each in plan.motifs] for plan in plans]
+    if all(each == named[0] for each in named):
+        return (_motif_table(voice, gauges, plans, caption),)
+    return tuple(
+        _motif_table(voice, (gauge,), (plan,), f"{caption}, size {size}")
+        for size, gauge, plan in zip(voice.sizes, gauges, plans, strict=True)
+        if plan.motifs
+    )
+
+
+def _motif_table(
+    voice: Voice, gauges: Sequence[Gauge], plans: Sequence[PicturePlan], caption: str
+) -> Table:
+    """The motifs of sizes that have the same ones; ``gauges`` are theirs."""
+    charts = voice.plan.source.pattern.charts
+    rows = []
+    for motifs in zip(*(plan.motifs for plan in plans), strict=True):
+        extents = [
+            (gauge.width_of(each.width), gauge.height_of(len(each.cells)))
+            for gauge, each in zip(gauges, motifs, strict=True)
+        ]
+        rows.append(
+            TableRow(
+                (
+                    text(charts[motifs[0].chart].title),
+                    text(motifs[0].place),
+                    per_size([f"{each.stitch} to {each.last_stitch}" for each in motifs]),
+                    per_size([f"{each.first} to {each.last}" for each in motifs]),
+                    lengths([wide for wide, _ in extents], voice.units),
+                    lengths([high for _, high in extents], voice.units),
+                )
+            )
+        )
+    return Table(
+        text(caption),
+        (
+            Column(text("Motif"), weight=1.5),
+            Column(text("Place"), weight=1.5),
+            Column(text("Stitches")),
+            Column(text("Rounds of the tube")),
+            Column(text("Width")),
+            Column(text("Height")),
+        ),
+        tuple(rows),
     )
 
 

@@ -121,18 +121,36 @@ def tube_map(
     return Drawing(round(sheet.right + right, 2), round(height, 2), tuple(shapes))
 
 
-def tube_alt(title: str, plan: PicturePlan) -> str:
-    """The map in words: size, zones from the cast-on with their rounds, where the picture is."""
+def tube_alt(
+    title: str, plan: PicturePlan, yarns: Mapping[str, YarnLook], titles: Mapping[str, str]
+) -> str:
+    """The map in words: size, zones from the cast-on with their rounds, stripes, and where the
+    picture or each motif is; ``titles`` are those of the charts."""
     tube = plan.tube
     zones = "; ".join(
         f"{ZONE_NAMES[each.part]}, {_span(each.first, each.last)}" for each in tube.segments
     )
-    picture = f" The picture is in {_span(plan.first, plan.last)}." if plan.has_picture else ""
+    stripes = "; ".join(
+        f"{yarns[each.yarn].name}, {_span(each.first, each.last)}" for each in plan.stripes.stripes
+    )
+    knitted = f" Stripes: {stripes}." if len(plan.stripes.stripes) > 1 else ""
     fold = f" It is folded after round {tube.fold_after}." if tube.fold_after else ""
     return (
         f"Map of the tube of {title}, {tube.needles} stitches by {tube.total_rounds} rounds. From "
-        f"the cast-on: {zones}.{picture}{fold} The stops are in the counter table."
+        f"the cast-on: {zones}.{fold}{knitted}{_picture(plan, titles)} The stops are in the "
+        "counter table."
     )
+
+
+def _picture(plan: PicturePlan, titles: Mapping[str, str]) -> str:
+    if not plan.motifs:
+        return f" The picture is in {_span(plan.first, plan.last)}." if plan.has_picture else ""
+    told = (
+        f"{titles[each.chart]}, {each.place}, stitches {each.stitch} to {each.last_stitch} of "
+        f"{_span(each.first, each.last)}"
+        for each in plan.motifs
+    )
+    return f" Motifs: {'; '.join(told)}."
 
 
 def zone_key(plan: PicturePlan) -> str:

@@ -16,6 +16,7 @@ from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import StripeOptions, StripePlan, embroidered_cells, plan_stripes
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
+from bindoff.plan.motifs import Cells, Placed, place_motifs
 from bindoff.plan.persize import together
 from bindoff.plan.tube import TubePart, TubeRounds, folded_tube, single_tube
 from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
@@ -27,7 +28,7 @@ from bindoff.source.lengths import parse_length
 from bindoff.source.piece import Piece
 from bindoff.source.read import Source
 from bindoff.source.steps.gather import GatherStep
-from bindoff.source.tube import ColourPlan, Picture, Tube
+from bindoff.source.tube import ColourPlan, Motif, Picture, Tube
 
 MOST_STITCHES = 100_000
 """Stitches of a tube at the most: 400 needles, the most a machine may have, by 250
@@ -41,7 +42,8 @@ the fabric gives way. Common practice, no source."""
 class PicturePlan(Record):
     """One size's tube: where its picture lies, what to knit, what to embroider.
 
-    ``first`` and ``last`` are the tube's rounds that carry the picture, 1 and 0 where it has none;
+    ``first`` and ``last`` are the tube's rounds that carry the picture, or its ``motifs``, 1 and 0
+    where it has none;
     ``colours`` covers the whole tube; ``overlay`` has its shape and holds the yarn to embroider,
     or ``None``.
     """
@@ -54,6 +56,7 @@ class PicturePlan(Record):
     stripes: StripePlan
     overlay: tuple[tuple[str | None, ...], ...]
     embroidery: Embroidery
+    motifs: tuple[Placed, ...] = ()
 
     @property
     def has_picture(self) -> bool:
@@ -121,19 +124,19 @@ def plan_tubes(measures: Measures, key: str, loop_mm: tuple[float, ...]) -> tupl
     laid = _pictures(measures, piece, tubes)
     _refuse_on_picture(source, laid, wanted)
     return tuple(
-        _picture_plan(
-            source, piece, each, _colours(piece, each, stripes, main), stripes, gauge, loop
-        )
+        _picture_plan(source, piece, each, _under(piece, each, stripes, main), stripes, gauge, loop)
         for each, stripes, gauge, loop in zip(laid, wanted, gauges, loop_mm, strict=True)
     )
 
 
 class _Laid(Record):
-    """A tube and the rounds of its picture, which lie from round ``first`` on; none has none."""
+    """A tube and what is drawn on it from round ``first`` on, ``None`` where it is ground; nothing
+    for a tube without a picture."""
 
     tube: TubeRounds
     first: int = 1
-    picture: tuple[tuple[str, ...], ...] = ()
+    picture: Cells = ()
+    motifs: tuple[Placed, ...] = ()
 
     @property
     def last(self) -> int:
@@ -141,8 +144,10 @@ class _Laid(Record):
 
 
 def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -> tuple[_Laid, ...]:
-    """Every size's tube with the picture where it lies."""
+    """Every size's tube with the picture or the motifs where they lie."""
     source = measures.source
+    if piece.motifs:
+        return _with_motifs(measures, piece, tubes)
     if piece.picture is None:
         return tuple(map(_Laid, tubes))
     start = measures.counts(piece.picture.start)
@@ -167,10 +172,44 @@ def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -
     return tuple(laid)
 
 
+def _with_motifs(
+    measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]
+) -> tuple[_Laid, ...]:
+    """Every size's tube with its motifs, in the rounds from the lowest of them to the highest."""
+    assert piece.tube is not None
+    source = measures.source
+    drawn = [_on_ground(source, piece, piece.tube, motif) for motif in piece.motifs]
+    gauges = piece_gauges(measures, piece)
+    start = piece.tube.start_of_round
+    laid: list[_Laid] = []
+    for tube, motifs in place_motifs(measures, piece.motifs, tubes, gauges, drawn, start):
+        first = min((each.first for each in motifs), default=1)
+        last = max((each.last for each in motifs), default=0)
+        rows: list[list[str | None]] = [[None] * tube.needles for _ in range(first, last + 1)]
+        for motif in motifs:
+            for round_, column, yarn in motif.at(tube.needles):
+                rows[round_ - first][column] = yarn
+        laid.append(_Laid(tube, first, tuple(map(tuple, rows)), motifs))
+    return tuple(laid)
+
+
+def _on_ground(source: Source, piece: Piece, tube: Tube, motif: Motif) -> tuple[Cells, ...]:
+    """A motif's chart in yarns, per size; those of the zone it lies on are ground, which stays as
+    it is."""
+    ground = getattr(tube.yarns, motif.on) or main_yarn(source, piece)
+    yarns = _picture_yarns(source, motif.chart)
+    seen = {c: None if yarn == ground else yarn for c, yarn in yarns.items()}
+    return tuple(
+        tuple(tuple(seen[c] for c in line) for line in grid.rounds)
+        for grid in source.grids[motif.chart]
+    )
+
+
 def _refuse_on_picture(
     source: Source, laid: tuple[_Laid, ...], wanted: tuple[tuple[Wanted, ...], ...]
 ) -> None:
-    """Raises for wanted stripes that lie in a round of the picture, which covers all of it."""
+    """Raises for wanted stripes that lie in a round of the picture, which covers all of it; behind
+    motifs they go on."""
     findings = [
         (
             size,
@@ -184,7 +223,7 @@ def _refuse_on_picture(
         )
         for size, each, stripes in zip(source.sizes, laid, wanted, strict=True)
         for stripe in stripes
-        if stripe.first <= each.last and each.first <= stripe.last
+        if not each.motifs and stripe.first <= each.last and each.first <= stripe.last
     ]
     if findings:
         raise PatternError(together(findings, source.sizes))
@@ -344,9 +383,9 @@ def _too_high(picture: Picture, height: int, offset: int, room: int) -> Diagnost
     )
 
 
-def _colours(piece: Piece, laid: _Laid, wanted: tuple[Wanted, ...], main: str) -> ColourGrid:
-    """The whole tube: each zone, the wanted stripes, the picture, and above it the yarn named for
-    that."""
+def _under(piece: Piece, laid: _Laid, wanted: tuple[Wanted, ...], main: str) -> tuple[str, ...]:
+    """The yarn of every round without what is drawn on it: that of its zone, of a wanted stripe, or
+    above a picture the one named for that."""
     assert piece.tube is not None
     tube, above = laid.tube, piece.picture and piece.picture.above
     zones = zone_yarns(tube, piece.tube, main)
@@ -354,15 +393,21 @@ def _colours(piece: Piece, laid: _Laid, wanted: tuple[Wanted, ...], main: str) -
         upper = zone_yarns(tube, piece.tube, above)
         zones = zones[: laid.last] + upper[laid.last :]
     lines = {round_: stripe.written.yarn for stripe in wanted for round_ in stripe.rounds}
-    rounds = [
-        (lines.get(number, yarn),) * tube.needles for number, yarn in enumerate(zones, start=1)
-    ]
-    rounds[laid.first - 1 : laid.last] = laid.picture
+    return tuple(lines.get(number, yarn) for number, yarn in enumerate(zones, start=1))
+
+
+def _colours(laid: _Laid, under: tuple[str, ...]) -> ColourGrid:
+    """The whole tube, the picture or motifs on what is ``under`` them."""
+    rounds = [(yarn,) * laid.tube.needles for yarn in under]
+    for number, row in enumerate(laid.picture, start=laid.first - 1):
+        rounds[number] = tuple(
+            yarn or ground for yarn, ground in zip(row, rounds[number], strict=True)
+        )
     return ColourGrid(tuple(rounds))
 
 
 def _fixed(
-    piece: Piece, laid: _Laid, colours: ColourGrid, wanted: tuple[Wanted, ...]
+    piece: Piece, laid: _Laid, under: tuple[str, ...], wanted: tuple[Wanted, ...]
 ) -> tuple[tuple[int, str], ...]:
     """The rounds whose yarn is no choice: all of a tube without a picture; else wanted stripes,
     zones with a yarn of their own, and what nobody sees, where a change of yarn is for nothing.
@@ -373,11 +418,11 @@ def _fixed(
     lines = {round_ for stripe in wanted for round_ in stripe.rounds}
     rounds: set[int] = lines | set(own_yarn_rounds(laid.tube, piece.tube))
     if not laid.picture:
-        rounds = set(range(1, colours.height + 1))
+        rounds = set(range(1, len(under) + 1))
     return tuple(
         (round_, yarn)
         for round_ in sorted(rounds)
-        if (yarn := colours.at(round_, 1)) not in piece.colour_plan.never_base or round_ in lines
+        if (yarn := under[round_ - 1]) not in piece.colour_plan.never_base or round_ in lines
     )
 
 
@@ -385,24 +430,27 @@ def _picture_plan(
     source: Source,
     piece: Piece,
     laid: _Laid,
-    colours: ColourGrid,
+    under: tuple[str, ...],
     wanted: tuple[Wanted, ...],
     gauge: Gauge,
     loop_mm: float,
 ) -> PicturePlan:
     _refuse_two_yarns_fed(source, piece)
+    colours = _colours(laid, under)
     yarns = tuple(yarn for yarn in source.pattern.yarns if yarn in colours.yarns)
     tube, first, last = laid.tube, laid.first, laid.last
     wishes = piece.colour_plan
     rule = _thread_rule(wishes, loop_mm, gauge)
     options = replace(
-        _options(wishes, gauge, first, last, rule), fixed=_fixed(piece, laid, colours, wanted)
+        _options(wishes, gauge, first, last, rule), fixed=_fixed(piece, laid, under, wanted)
     )
     stripes = _stripes(wishes, options, colours, yarns)
     overlay = embroidered_cells(colours, stripes)
     embroidery = plan_embroidery(overlay, yarns, rule)
     mirrored = piece.picture is not None and piece.picture.mirror
-    return PicturePlan(tube, first, last, mirrored, colours, stripes, overlay, embroidery)
+    return PicturePlan(
+        tube, first, last, mirrored, colours, stripes, overlay, embroidery, laid.motifs
+    )
 
 
 def _refuse_two_yarns_fed(source: Source, piece: Piece) -> None:

@@ -151,8 +151,8 @@ def _proportions(before: Sequence[Sizing], plan: Plan) -> Iterator[Diagnostic]:
 def _charted(piece: Piece, plan: PiecePlan) -> Mapping[str, Span]:
     """The charts of a piece, each with the first place that names it."""
     found: dict[str, Span] = {}
-    if piece.picture:
-        found[piece.picture.chart] = piece.picture.place.of("chart").span
+    for chart, place in piece.pictured:
+        found.setdefault(chart, place.span)
     for step in plan.steps:
         for worked in step.charts:
             found.setdefault(worked.chart, step.step.place.of("chart").span)

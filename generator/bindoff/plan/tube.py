@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from enum import StrEnum
 from typing import Literal
 
@@ -63,13 +64,20 @@ class TubeRounds(Record):
 
     Of a tube folded to two layers the fold lies after round ``fold_after``, which is ``None`` for
     one of one layer. ``markers`` are the stitches that carry the half round markers (stitch 1
-    alone where the number of needles is odd).
+    alone where the number of needles is odd). Rounds start ``start`` stitches after the wearer's
+    left side, counted over the front.
     """
 
     needles: int
     segments: tuple[Segment, ...]
     fold_after: int | None
     markers: tuple[int, ...]
+    start: int = 0
+
+    @property
+    def front(self) -> int:
+        """The stitch that begins the front half, on the wearer's left."""
+        return -self.start % self.needles + 1
 
     @property
     def total_rounds(self) -> int:
@@ -197,6 +205,12 @@ def single_tube(needles: int, gauge: Gauge, length_mm: float, gather_mm: float =
     _check_length("the gather allowance", gather_mm, zero=True)
     parts = ((TubePart.OUTER, length_mm, gauge), (TubePart.OUTER_GATHER, gather_mm, gauge))
     return TubeRounds(needles, _segments(parts, 1), None, _markers(needles))
+
+
+def starting_at(tube: TubeRounds, start: int) -> TubeRounds:
+    """The same tube with rounds that start ``start`` stitches after the wearer's left side."""
+    markers = tuple(sorted((each - 1 - start) % tube.needles + 1 for each in tube.markers))
+    return replace(tube, start=start, markers=markers)
 
 
 def _markers(needles: int) -> tuple[int, ...]:

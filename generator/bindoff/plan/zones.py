@@ -15,6 +15,7 @@ from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Kind, parse_formula
 from bindoff.source.tube import Tube, WantedStripe
+from bindoff.source.yamltree import Place
 
 ZONES: Mapping[TubePart, str] = MappingProxyType(
     {
@@ -106,18 +107,7 @@ def _placed(
             "Write how far from which edge, as in `3 cm above rim` or `4 rounds below top`",
             place.span,
         )
-    far = words[: match.start()]
-    counted = _ROUNDS.search(far)
-    formula = parse_formula(_ROUNDS.sub("", far).rstrip(), place.text_span)
-    distance = Amount(far, "from", place, (formula,))
-    away = (
-        measures.counts(distance)
-        if counted
-        else tuple(
-            round(gauge.rounds_for(mm).rounded) if mm else 0
-            for gauge, mm in zip(gauges, measures.lengths(distance, zero=True), strict=True)
-        )
-    )
+    away = rounds_away(measures, words[: match.start()], "from", place, gauges)
     high = _high(measures, stripe.rounds, gauges)
     part = TubePart.OUTER if stripe.on == "body" else TubePart.LINING_BRIM
     placed: list[Wanted] = []
@@ -133,6 +123,22 @@ def _placed(
             placed.append(Wanted(segment.last - off - rounds + 1, segment.last - off, stripe))
     _refuse(outside, measures)
     return placed
+
+
+def rounds_away(
+    measures: Measures, words: str, key: str, place: Place, gauges: Sequence[Gauge]
+) -> tuple[int, ...]:
+    """How many rounds a distance has in every size: ``4 rounds`` or ``3 cm``."""
+    counted = _ROUNDS.search(words)
+    formula = parse_formula(_ROUNDS.sub("", words).rstrip(), place.text_span)
+    distance = Amount(words, key, place, (formula,))
+    if counted:
+        return measures.counts(distance)
+    lengths = measures.lengths(distance, zero=True)
+    return tuple(
+        round(gauge.rounds_for(mm).rounded) if mm else 0
+        for gauge, mm in zip(gauges, lengths, strict=True)
+    )
 
 
 def _high(measures: Measures, amount: Amount, gauges: Sequence[Gauge]) -> tuple[int, ...]:

@@ -8,7 +8,8 @@ from bindoff.source.model import Model, TextUse
 from bindoff.source.otherside import other_words
 from bindoff.source.shape import Schematic
 from bindoff.source.steps.registry import AnyStep
-from bindoff.source.tube import ColourPlan, Picture, Tube
+from bindoff.source.tube import ColourPlan, Motif, Picture, Tube
+from bindoff.source.yamltree import Place
 
 # More than these is a slip or an attack; they keep the longest build within seconds.
 MOST_STEPS = 500
@@ -57,6 +58,9 @@ class Piece(Model):
     )
     tube: Tube | None = Field(default=None, description="The zones of a tube from the machine.")
     picture: Picture | None = Field(default=None, description="The picture on a tube.")
+    motifs: tuple[Motif, ...] = Field(
+        default=(), max_length=50, description="Charts placed on a tube, in place of a picture."
+    )
     colour_plan: ColourPlan = Field(
         default=ColourPlan(), description="How the stripes under a picture are chosen."
     )
@@ -86,9 +90,18 @@ class Piece(Model):
                 "a piece that mirrors another has no steps of its own"
                 "||Take out `steps:`, or `mirror of:`"
             )
-        if self.mirror_of is not None and (self.tube or self.picture):
+        if self.mirror_of is not None and (self.tube or self.picture or self.motifs):
             raise ValueError(
                 "a tube from the machine is not mirrored"
                 "||Take out `mirror of:`, and place the picture on the other half of the tube"
             )
         return self
+
+    @property
+    def pictured(self) -> tuple[tuple[str, Place], ...]:
+        """The charts on its tube, of the picture or of the motifs, each with where it is named."""
+        named: tuple[Picture | Motif, ...] = (
+            *((self.picture,) if self.picture else ()),
+            *self.motifs,
+        )
+        return tuple((each.chart, each.place.of("chart")) for each in named)

@@ -50,6 +50,11 @@ def _names(source: Source) -> Iterator[Diagnostic]:
             yield from _known(piece.picture, "chart", pattern.charts, "chart")
             yield from _known(piece.picture, "ground", pattern.yarns, "yarn")
             yield from _known(piece.picture, "above", pattern.yarns, "yarn")
+        for motif in piece.motifs:
+            yield from _known(motif, "chart", pattern.charts, "chart")
+            for index, size in enumerate(motif.sizes):
+                place = motif.place.of("sizes").of(index)
+                yield from _declared(size, place, pattern.sizes, "size")
         never = piece.colour_plan.place.of("never base")
         for index, yarn in enumerate(piece.colour_plan.never_base):
             yield from _declared(yarn, never.of(index), pattern.yarns, "yarn")
@@ -61,8 +66,17 @@ def _names(source: Source) -> Iterator[Diagnostic]:
 def _tubes(source: Source) -> Iterator[Diagnostic]:
     """Tubes whose parts don't come together: lengths, picture, stripes, embroidery."""
     for key, piece in source.pattern.pieces.items():
-        missing = [f"`{name}:`" for name in ("tube", "picture") if getattr(piece, name) is None]
-        plain = piece.tube is not None and piece.picture is None
+        given = {"tube": piece.tube, "picture": piece.picture or piece.motifs or None}
+        missing = [f"`{name}:`" for name, value in given.items() if value is None]
+        plain = piece.tube is not None and not piece.pictured
+        if piece.picture and piece.motifs:
+            yield Diagnostic(
+                "source.picture-and-motifs",
+                "the piece has a picture, which fills the tube, and motifs as well",
+                "Draw the motifs into the picture's grid, or place the picture as a motif "
+                "`around: true`",
+                piece.place.of("motifs").key_span,
+            )
         planned = [
             step
             for step in piece.steps
@@ -77,14 +91,14 @@ def _tubes(source: Source) -> Iterator[Diagnostic]:
                     f"Add {listed(missing)} to the piece `{key}`, or take the step out",
                     step.place.span,
                 )
-        given = "tube" if piece.tube else "picture"
+        written = "tube" if piece.tube else "picture" if piece.picture else "motifs"
         knitted = any(isinstance(step, StripesStep) for step in piece.steps)
         if len(missing) < 2 and not knitted and not (missing and planned):
             yield Diagnostic(
                 "source.no-stripes",
-                f"the piece has `{given}:`, but no step knits it",
-                f"Add the step `- stripes: from plan`, or take `{given}:` out",
-                piece.place.of(given).key_span,
+                f"the piece has `{written}:`, but no step knits it",
+                f"Add the step `- stripes: from plan`, or take `{written}:` out",
+                piece.place.of(written).key_span,
             )
 
 

@@ -30,6 +30,50 @@ class WantedStripe(Model):
     )
 
 
+class Motif(Model):
+    """A chart placed on a tube, where it is seen upright when the piece is worn."""
+
+    chart: str = Field(description="The chart; its stitches in the yarn of the tube are ground.")
+    at_: Literal["front", "back", "left", "right", "sides", "front and back"] | int | None = Field(
+        default=None,
+        description="Where its middle lies, seen by the wearer; or the stitch of the round that is "
+        "its first, its right-most one.",
+    )
+    around: bool = Field(default=False, description="Whether it is repeated all around the tube.")
+    above_rim: str | int | None = Field(
+        default=None,
+        description="How far above the lower edge as worn it begins, such as 4 rounds or 3 cm.",
+    )
+    below_top: str | int | None = Field(
+        default=None, description="How far below the top it ends, such as 2 rounds or 3 cm."
+    )
+    mirror: bool = Field(
+        default=False,
+        description="Turned from left to right; of two or of a row of them, every second one.",
+    )
+    on: Literal["body", "brim"] = Field(
+        default="body", description="Whether it lies on what is seen or on the turned-up brim."
+    )
+    sizes: tuple[str, ...] = Field(
+        default=(), description="The sizes that have it, where not all do."
+    )
+
+    @model_validator(mode="after")
+    def _one_place(self) -> "Motif":
+        if (self.at_ is None) == (not self.around):
+            raise ValueError(
+                "a motif has either `at:` or `around: true`"
+                "||Write `at: front`, back, left, right, sides, front and back or a stitch, or "
+                "`around: true`"
+            )
+        if self.above_rim is not None and self.below_top is not None:
+            raise ValueError(
+                "a motif has `above rim:` or `below top:`, not both"
+                "||Its height follows from its chart: take one of them out"
+            )
+        return self
+
+
 class Tube(Model):
     """A tube in zones: folded double with a brim and a lining, or of one layer.
 
@@ -57,6 +101,11 @@ class Tube(Model):
     )
     yarns: ZoneYarns = Field(
         default=ZoneYarns(), description="Yarns of zones that are not in the main yarn."
+    )
+    start_of_round: Literal["left", "right", "back"] | None = Field(
+        default=None,
+        description="Where rounds start as worn: a side, or the middle of the back. If it is not "
+        "given, on the wearer's left, or where no motif is split.",
     )
     stripes: tuple[WantedStripe, ...] = Field(
         default=(), max_length=200, description="Stripes that the colour plan keeps as they are."

@@ -11,8 +11,8 @@ from bindoff.plan.colour import stripe_search
 from bindoff.plan.colour.embroidery import ThreadRule, clusters, plan_embroidery
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import (
-    YarnChange,
     StripeOptions,
+    YarnChange,
     embroidered_cells,
     plan_stripes,
     price_stripes,

@@ -75,7 +75,8 @@ class YarnChange(Record):
 
 
 class SingleBase(Record):
-    """The work if every round had this one base and nothing were stranded."""
+    """The work if every round had this one base, but for those that are fixed, and nothing were
+    stranded."""
 
     yarn: str
     embroidered: int
@@ -253,6 +254,47 @@ def price_stripes(
     if not len(bases) == len(beside) == grid.height:
         raise ValueError(f"{grid.height} rounds need as many bases, and seconds or none at all")
     order = yarns or tuple(dict.fromkeys((*grid.yarns, *bases, *filter(None, beside))))
+    work = _work(grid, bases, beside, order, wanted)
+    return StripePlan(
+        bases=bases,
+        seconds=beside,
+        stripes=_stripes(bases),
+        changes=_changes(bases, beside, wanted.carry),
+        change_count=work.joins.total() - 1,
+        knitted=tuple((yarn, work.knitted[yarn]) for yarn in order),
+        embroidered=tuple((yarn, work.embroidered[yarn]) for yarn in order),
+        passed=tuple((yarn, work.passed[yarn]) for yarn in order),
+        joins=tuple((yarn, work.joins[yarn]) for yarn in order),
+        minutes=work.minutes,
+        single=_best_single(grid, order, wanted),
+        carried=tuple((yarn, work.carried[yarn]) for yarn in order if work.carried[yarn]),
+        resumed=work.resumed,
+        strands=work.strands,
+        least_minutes=work.minutes,
+    )
+
+
+class _Work(Record):
+    """What a choice of yarns for each round comes to, counted by yarn."""
+
+    knitted: Counter[str]
+    embroidered: Counter[str]
+    passed: Counter[str]
+    joins: Counter[str]
+    carried: Counter[str]
+    resumed: int
+    strands: int
+    minutes: float
+
+
+def _work(
+    grid: ColourGrid,
+    bases: Sequence[str],
+    beside: Sequence[str | None],
+    order: tuple[str, ...],
+    options: StripeOptions,
+) -> _Work:
+    """Knits round after round as chosen, embroiders the rest, and counts."""
     knitted: Counter[str] = Counter()
     embroidered: Counter[str] = Counter()
     passed: Counter[str] = Counter()
@@ -274,7 +316,7 @@ def price_stripes(
         previous, in_use = in_use, _in_use(base, second)
         for yarn in in_use:
             rest = number - last[yarn] - 1 if yarn in last else None
-            if rest is None or rest > wanted.carry:
+            if rest is None or rest > options.carry:
                 joins[yarn] += 1
             elif yarn not in previous:
                 carried[yarn] += rest
@@ -282,32 +324,16 @@ def price_stripes(
             last[yarn] = number
     change_count = joins.total() - 1
     strands = 0
-    if wanted.thread is not None and wanted.prices_strands:
+    if options.thread is not None and options.prices_strands:
         sewn = _embroidered_cells(grid, bases, beside)
-        strands = _strands(sewn, order, wanted.thread, grid.wraps)
+        strands = _strands(sewn, order, options.thread, grid.wraps)
     minutes = (
-        embroidered.total() * wanted.minutes_per_stitch
-        + change_count * wanted.minutes_per_change
-        + resumed * wanted.minutes_per_carried
-        + 2 * strands * wanted.minutes_per_end
+        embroidered.total() * options.minutes_per_stitch
+        + change_count * options.minutes_per_change
+        + resumed * options.minutes_per_carried
+        + 2 * strands * options.minutes_per_end
     )
-    return StripePlan(
-        bases=bases,
-        seconds=beside,
-        stripes=_stripes(bases),
-        changes=_changes(bases, beside, wanted.carry),
-        change_count=change_count,
-        knitted=tuple((yarn, knitted[yarn]) for yarn in order),
-        embroidered=tuple((yarn, embroidered[yarn]) for yarn in order),
-        passed=tuple((yarn, passed[yarn]) for yarn in order),
-        joins=tuple((yarn, joins[yarn]) for yarn in order),
-        minutes=minutes,
-        single=_best_single(grid, order, wanted),
-        carried=tuple((yarn, carried[yarn]) for yarn in order if carried[yarn]),
-        resumed=resumed,
-        strands=strands,
-        least_minutes=minutes,
-    )
+    return _Work(knitted, embroidered, passed, joins, carried, resumed, strands, minutes)
 
 
 def embroidered_cells(grid: ColourGrid, plan: StripePlan) -> tuple[tuple[str | None, ...], ...]:
@@ -446,19 +472,12 @@ def _best_single(grid: ColourGrid, order: tuple[str, ...], options: StripeOption
     Fixed first and last bases do not count here: this is what the plan is compared with. Where
     every yarn is barred, all are looked at.
     """
-    seen = Counter(yarn for cells in grid.rounds for yarn in cells)
+    fixed = dict(options.fixed)
     allowed = [yarn for yarn in order if yarn not in options.not_base] or list(order)
-    rule = options.thread if options.prices_strands else None
-    if rule is None:
-        allowed = [max(allowed, key=lambda each: seen[each])]
 
     def of(yarn: str) -> SingleBase:
-        left = grid.width * grid.height - seen[yarn]
-        minutes = left * options.minutes_per_stitch
-        if rule is not None:
-            sewn = _embroidered_cells(grid, (yarn,) * grid.height, (None,) * grid.height)
-            strands = _strands(sewn, order, rule, grid.wraps)
-            minutes += 2 * strands * options.minutes_per_end
-        return SingleBase(yarn, left, minutes)
+        bases = [fixed.get(number, yarn) for number in range(1, grid.height + 1)]
+        work = _work(grid, bases, (None,) * grid.height, order, options)
+        return SingleBase(yarn, work.embroidered.total(), work.minutes)
 
-    return min((of(yarn) for yarn in allowed), key=lambda each: each.minutes)
+    return min(map(of, allowed), key=lambda each: each.minutes)

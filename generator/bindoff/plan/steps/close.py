@@ -1,4 +1,8 @@
-"""The top of a ring closed, or left open: a tube whose ends are joined."""
+"""The top closed, or left open, of a tube whose ends are joined.
+
+A folded tube stands on its fold, and its joined ends are the top. One of a single layer becomes a
+ring that lies double: the way around it is as long as the tube, and its two edges are folds.
+"""
 
 from collections.abc import Mapping
 
@@ -24,10 +28,15 @@ own."""
 
 
 class ClosedTop(Record):
-    """How the top of a ring is closed, and the way around the ring in mm, per size."""
+    """How the top is closed, the way around it in mm and how far below its edge, per size.
+
+    ``folded`` says that the tube is folded, its ends joined at the top.
+    """
 
     by: str
     around_mm: tuple[float, ...]
+    below_mm: tuple[float, ...]
+    folded: bool
 
 
 _Close = WorkedStep[CloseStep, ClosedTop]
@@ -46,8 +55,17 @@ def _work(
             bench.span(index),
         )
     gauges = piece_gauges(bench.measures, bench.piece)
-    around = (gauge.height_of(s.rounds) for gauge, s in zip(gauges, states, strict=True))
-    return ClosedTop(step.by, tuple(around)), states, no_rounds(states)
+    tubes = [plan.tube for plan in bench.tubes]
+    folded = bool(tubes) and all(tube.fold_after is not None for tube in tubes)
+    if folded:
+        sides = zip(gauges, tubes, strict=True)
+        around = [gauge.width_of(tube.needles) for gauge, tube in sides]
+    else:
+        around = [gauge.height_of(s.rounds) for gauge, s in zip(gauges, states, strict=True)]
+    written = bench.piece.tube
+    below = bench.measures.lengths(written.gather, zero=True) if folded and written else ()
+    closed = ClosedTop(step.by, tuple(around), below, folded)
+    return closed, states, no_rounds(states)
 
 
 def _thread(step: _Close, yarn: str, size: int) -> Mapping[Purpose, float]:
