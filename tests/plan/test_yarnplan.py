@@ -337,8 +337,9 @@ def test_all_metres_together_are_all_loops_edges_and_ends(
         ):
             two_yarns = STRANDED * with_other * per_stitch
             colour = "." if yarn == "slate" else "#"
-            tails = TAIL * _ends(grid[::-1], colour, *ends)
-            rest = (count - with_other) * per_stitch + passed * wide + tails
+            joined, carried = _ends(grid[::-1], colour, *ends)
+            tails, up = TAIL * joined, carried * 100 / rounds
+            rest = (count - with_other) * per_stitch + passed * wide + tails + up
             rest += edges if yarn == "slate" else 0.0
             ribbed = cast_on * 8 * per_stitch if yarn == "slate" else 0.0
             expected = make * ((1 + STRANDED_RESERVE) * two_yarns + (1 + PLAIN_RESERVE) * rest)
@@ -349,18 +350,20 @@ def test_all_metres_together_are_all_loops_edges_and_ends(
             assert need(plan, yarn, size).metres == pytest.approx(expected / 1000)
 
 
-def _ends(rows: list[str], colour: str, before: list[int], after: list[int]) -> int:
-    """Two ends for each time the colour is taken up after more than 4 rounds without it."""
+def _ends(rows: list[str], colour: str, before: list[int], after: list[int]) -> tuple[int, int]:
+    """Two ends for each time the colour is taken up after more than 4 rounds without it, and the
+    rounds past which it is carried up after fewer."""
     worked = [bool(each) for each in before] + [colour in row for row in rows]
     worked += [bool(each) for each in after]
-    taken_up, rest = 0, 99
+    taken_up, carried, rest = 0, 0, 99
     for here in worked:
         if here:
             taken_up += rest > 4
+            carried += rest if rest <= 4 else 0
             rest = 0
         else:
             rest += 1
-    return 2 * taken_up
+    return 2 * taken_up, carried
 
 
 def test_the_waves_have_as_much_foam_as_the_sums_above_say() -> None:
