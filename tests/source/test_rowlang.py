@@ -377,10 +377,10 @@ def test_a_row_has_one_tree(text: str) -> None:
         ("k2b", "row.unclear-word", "`k1 tbl`"),
         ("wf", "row.unclear-word", "`wyif`"),
         ("yarn", "row.unclear-word", "`yo`"),
-        ("slyo", "row.unclear-word", "brioche"),
+        ("nupp", "row.unclear-word", "nupp5 and p5tog"),
         ("and", "row.unclear-word", "a comma"),
         ("two", "row.unclear-word", "in figures"),
-        ("k5tog", "row.unknown-stitch", "`k4tog` (knit 4 together, uses 4 stitches and makes 1)"),
+        ("k6tog", "row.unknown-stitch", "uses 5 stitches and makes 1"),
         ("ssssk", "row.unknown-stitch", "uses 3 stitches and makes 1"),
     ],
 )

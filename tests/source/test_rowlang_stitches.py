@@ -182,3 +182,22 @@ def test_a_row_tells_which_stitches_numbers_and_yarns_it_uses() -> None:
     assert [number.name for number in numbers_used(rows[0])] == ["edge", "n", "edge"]
     assert [number.name for number in numbers_used(rows[1])] == ["off"]
     assert [number.name for number in numbers_used(rows[2])] == ["n"]
+
+
+def test_a_brioche_pair_counts_as_one_stitch() -> None:
+    """A brioche handbook's published list: the slipped stitch and its yarn over are one."""
+    book = standard_book()
+
+    for word in ("sl1yo", "brk", "brp"):
+        assert (book.named(word).consumes, book.named(word).produces) == (1, 1)
+    assert book.named("brkyobrk").produces == 3
+    assert [book.named(word).consumes for word in ("brLsl", "brRsl")] == [3, 3]
+
+
+def test_the_loops_of_a_nupp_count_until_they_are_worked_together() -> None:
+    """Five, seven or nine loops of one stitch, on the needle until the next row: +4, +6, +8."""
+    book = standard_book()
+
+    for loops in (5, 7, 9):
+        assert book.named(f"nupp{loops}").produces == loops
+        assert book.named(f"p{loops}tog").consumes == loops

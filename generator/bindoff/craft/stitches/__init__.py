@@ -16,6 +16,7 @@ from bindoff.craft.entry import Stitch, Terms
 from bindoff.craft.stitches import (
     acts,
     basic,
+    brioche,
     cautions,
     crochet,
     decreases,
@@ -29,6 +30,7 @@ _FAMILIES = (
     ("slips", slips.STITCHES),
     ("decreases", decreases.STITCHES),
     ("increases", increases.STITCHES),
+    ("brioche", brioche.STITCHES),
     ("bobbles, twists and the like", special.STITCHES),
     ("crochet", crochet.STITCHES),
 )

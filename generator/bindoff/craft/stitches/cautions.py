@@ -8,7 +8,7 @@ from bindoff.craft.entry import Caution
 
 _LIFT = "Say which, such as m1l, m1r, kfb or yo: they differ in the fabric"
 _JOIN = "Say which, such as k2tog, ssk or p2tog: they lean differently"
-_BRIOCHE = "Declare it under `stitches:` with what it uses and makes"
+_LOOPS = "Say how many loops it has, and purl as many together in the row after it: nupp5 and p5tog"
 _BACK = "Write `wyib` after a slipped stitch, as in `sl1 wyib`"
 _FRONT = "Write `wyif` after a slipped stitch, as in `sl1 wyif`, or `yo` to make a stitch"
 _FIGURES = "Write the number in figures"
@@ -40,10 +40,7 @@ CAUTIONS = (
         "`yarn` alone is not a stitch",
         "Write `yo` to make a stitch, or name the yarn as in `k2 in slate`",
     ),
-    Caution("slyo", "`slyo` is a stitch of brioche", _BRIOCHE),
-    Caution("sl1yo", "`sl1yo` is a stitch of brioche", _BRIOCHE),
-    Caution("brk", "`brk` is a stitch of brioche", _BRIOCHE),
-    Caution("brp", "`brp` is a stitch of brioche", _BRIOCHE),
+    Caution("nupp", "`nupp` does not say how many loops it has", _LOOPS),
     Caution(
         "bor",
         "`BOR` is the beginning of the round, not a stitch",
