@@ -130,6 +130,28 @@ def test_a_long_tail_cast_on_holds_its_tail_and_its_loops() -> None:
     assert cast_on_yarn(CastOnKind.WASTE_YARN, 500, 100, loop) == 0
 
 
+def test_other_cast_ons_go_by_the_loops_they_make() -> None:
+    """Geometry, no source."""
+    loop = loop_from_density(20, 28, Relaxation.DRY)
+    rows = {
+        kind: cast_on_yarn(kind, 500, 100, loop) / (100 * loop.mm)
+        for kind in CastOnKind
+        if kind is not CastOnKind.LONG_TAIL
+    }
+
+    assert rows == pytest.approx(
+        {
+            CastOnKind.CABLE: 2,
+            CastOnKind.KNITTED: 2,
+            CastOnKind.BACKWARD_LOOP: 1,
+            CastOnKind.TUBULAR: 1.5,
+            CastOnKind.PROVISIONAL: 0,
+            CastOnKind.WASTE_YARN: 0,
+            CastOnKind.WOUND: 1,
+        }
+    )
+
+
 def test_a_long_tail_cast_on_of_eleven_stitches() -> None:
     """11 stitches took 18 in, both strands together (a worked example; common practice).
 
@@ -148,6 +170,8 @@ def test_bind_offs() -> None:
     assert lengths == {
         BindOffKind.ORDINARY: 480,
         BindOffKind.SEWN: 600,
+        BindOffKind.I_CORD: pytest.approx(3 * 24 * loop.mm),
+        BindOffKind.TUBULAR: pytest.approx(24 * loop.mm),
         BindOffKind.GRAFTED: pytest.approx(24 * loop.mm),
         BindOffKind.GATHERED: 180,
         BindOffKind.GATHERED_ENDS: 480,  # a tail of twice around at either end, as the words say

@@ -410,6 +410,18 @@ STITCHES = (
         "the count after the row would be another than the pattern says",
     ),
     Proof(
+        "machine.bind-off",
+        "Plan: stitch by stitch",
+        "a piece from the machine is bound off as it can be there",
+        "the edge is worked with two needles, and the stitches hang on the machine",
+    ),
+    Proof(
+        "piece.open-loops",
+        "Plan: stitch by stitch",
+        "loops that are taken up later were cast on so that they stay open",
+        "the edge would have to be picked out stitch by stitch",
+    ),
+    Proof(
         "step.until",
         "Plan: stitch by stitch",
         "a piece is not longer yet than the length it is worked to",

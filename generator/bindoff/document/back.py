@@ -92,8 +92,10 @@ def _technique(voice: Voice, files: Files, name: str) -> Blocks:
 
 
 TECHNIQUES = (
+    "backward-loop-cast-on",
     "blocking",
     "buttonholes",
+    "cable-cast-on",
     "cast-on-circular-machine",
     "chart-flat",
     "chart-in-the-round",
@@ -102,20 +104,26 @@ TECHNIQUES = (
     "gathered-closing",
     "grafting",
     "held-thumb",
+    "i-cord-bind-off",
     "intarsia",
     "join-folded-tube",
     "joining-a-new-yarn",
     "joining-at-an-edge",
+    "knitted-cast-on",
     "live-edges",
     "long-tail-cast-on",
     "off-the-machine",
     "picking-up",
+    "provisional-cast-on",
     "second-yarn-on-a-machine",
+    "sewn-bind-off",
     "short-rows",
     "slip-stitch-join",
     "small-buttonholes",
     "stranded-knitting",
     "three-needle-closing",
+    "tubular-bind-off",
+    "tubular-cast-on",
     "weaving-in-ends",
 )
 """The packaged explanations, by name."""

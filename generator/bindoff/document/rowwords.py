@@ -206,7 +206,8 @@ def _all_over(voice: _Voice, row: Row) -> RowSaid:
         case (Fill("k" | "p" as stitch, ToEnd(), (), yarn),):
             return (voice.book[stitch].wording(voice.terms).name, *_in_yarn(voice, yarn))
         case (Alter(change, ToEnd()) as part,):
-            return (f"{voice.act(change.value)} all stitches", *_for_group(part))
+            how = f" {part.how}" if part.how else ""
+            return (f"{voice.act(change.value)} all stitches{how}", *_for_group(part))
         case _:
             return ()
 
@@ -236,7 +237,7 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> RowSaid:
             return (voice.act(part.act.value),)
         case Alter():
             said = (voice.act(part.change.value), " ", *_amount(voice, part.amount))
-            said = (*said, *_for_group(part))
+            said = (*said, *_for_group(part), *((" ", part.how) if part.how else ()))
             return said if part.kept is None else (*said, f" ({_KEPT[part.kept]})")
         case Turn():
             said = (voice.act("w&t" if part.wrap else "turn"),)

@@ -677,7 +677,7 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
     match part.change:
         case CountChange.CAST_ON:
             return replace(worked, produced=worked.produced + count, cuts=_bridged(worked, count))
-        case CountChange.PICK_UP:
+        case CountChange.PICK_UP | CountChange.PICK_UP_PURL:
             return replace(
                 worked,
                 produced=worked.produced + count,

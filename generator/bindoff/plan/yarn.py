@@ -48,6 +48,11 @@ class CastOnKind(StrEnum):
     """How a piece begins."""
 
     LONG_TAIL = "long-tail"
+    CABLE = "cable"
+    KNITTED = "knitted"
+    BACKWARD_LOOP = "backward-loop"
+    TUBULAR = "tubular"
+    PROVISIONAL = "provisional"
     WASTE_YARN = "waste yarn"
     WOUND = "wound"
 
@@ -57,6 +62,8 @@ class BindOffKind(StrEnum):
 
     ORDINARY = "ordinary"
     SEWN = "sewn"
+    I_CORD = "i-cord"
+    TUBULAR = "tubular"
     GRAFTED = "grafted"
     GATHERED = "gathered"
     GATHERED_ENDS = "gathered at both ends"
@@ -274,23 +281,30 @@ def cast_on_yarn(method: CastOnKind, width_mm: float, stitches: int, loop: Loop)
     """Yarn of a cast-on edge, mm, without its end.
 
     Long-tail: a tail of three times the width (handbook rule) and a loop on the needle for each
-    stitch. On waste yarn the piece's own yarn begins with its first round. Wound around the
-    needles of a machine: a loop for each (geometry: a turn around a needle is a loop; no source).
+    stitch. On waste yarn, and provisional, the piece's own yarn begins with its first round. Wound
+    around the needles of a machine, and of backward loops: a loop for each. Cable and knitted: two
+    loops for each, the one drawn through another and the one it is drawn through. Tubular: a yarn
+    over and a stitch for every two, a row and a half with the set-up rows (geometry, no source).
     """
     match method:
         case CastOnKind.LONG_TAIL:
             return times_width(width_mm, 3) + stitches * loop.mm
-        case CastOnKind.WASTE_YARN:
+        case CastOnKind.WASTE_YARN | CastOnKind.PROVISIONAL:
             return 0.0
-        case CastOnKind.WOUND:
+        case CastOnKind.WOUND | CastOnKind.BACKWARD_LOOP:
             return stitches * loop.mm
+        case CastOnKind.CABLE | CastOnKind.KNITTED:
+            return 2 * stitches * loop.mm
+        case CastOnKind.TUBULAR:
+            return 1.5 * stitches * loop.mm
 
 
 def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loop) -> float:
     """Yarn of a bound-off edge, mm, without its end.
 
     Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
-    rule). Grafted: one more row of loops. Gathered: the yarn goes once and a half around (from
+    rule). Grafted, and so tubular: one more row of loops. I-cord: a row of three stitches for
+    each. Gathered: the yarn goes once and a half around (from
     memory); at both ends of a tube by tails of twice around, as the words say. Slip-stitched: a row
     of slip stitches. On waste yarn the last round stays open.
     """
@@ -299,7 +313,9 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
             return times_width(width_mm, 4)
         case BindOffKind.SEWN:
             return times_width(width_mm, 5)
-        case BindOffKind.GRAFTED:
+        case BindOffKind.I_CORD:
+            return 3 * stitches * loop.mm
+        case BindOffKind.GRAFTED | BindOffKind.TUBULAR:
             return stitches * loop.mm
         case BindOffKind.GATHERED:
             return times_width(width_mm, 1.5)

@@ -84,6 +84,12 @@ ACTS = (
         "Draw new stitches through the edge of the fabric with the working yarn.",
     ),
     _act(
+        "pick up and purl",
+        "pick up and purl",
+        "From the wrong side, draw new stitches through the edge of the fabric to the back with "
+        "the working yarn.",
+    ),
+    _act(
         "bind off",
         "bind off",
         "Work two stitches, lift the first over the second and off the needle, and go on so.",

@@ -18,6 +18,13 @@ from bindoff.source.steps.bind_off import BindOffStep
 
 _SINGLE_BRACES = re.compile(r"(?<!\{)\{([^{}]*)\}(?!\})")
 
+_BY = {
+    "ordinary": "",
+    "sewn": " with a sewn edge",
+    "i-cord": " with an i-cord edge",
+    "tubular": " with a tubular edge",
+}
+
 _Step = WorkedStep[BindOffStep, BindOff]
 
 
@@ -25,11 +32,12 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     how = _how(voice, step)
     if not how and voice.plan.source.pattern.on_machine(piece.key):
         how = text(MACHINE_BIND_OFF)
+    by = _BY[step.step.by]
     number = counts(step.detail.stitches)
     if not any(progress.stitches for progress in step.after):
-        words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, ".")
+        words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, by, ".")
         return (paragraph(with_yarn(voice, step, new_yarn, words)),)
-    words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, ".")
+    words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, ".")
     left = join(after_words(step), " left.")
     return (paragraph(running(with_yarn(voice, step, new_yarn, words), left)),)
 

@@ -19,10 +19,11 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if step.detail.needles:
         return machine_cast_on(voice, piece, step, step.detail)
     yarn, method = voice.yarn_names[step.yarn], step.detail.method.value
-    number = counts(step.detail.stitches)
+    number, group = counts(step.detail.stitches), step.detail.group
     if method == "waste yarn":
         return (paragraph("With waste yarn, cast on ", number, f". Change to {yarn}."),)
-    return (paragraph(f"With {yarn} and the {method} method, cast on ", number, "."),)
+    waits = f" Its open loops are taken up later as the {group}." if group else ""
+    return (paragraph(f"With {yarn} and the {method} method, cast on ", number, f".{waits}"),)
 
 
 WORDS = Words(

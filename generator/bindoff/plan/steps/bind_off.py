@@ -55,6 +55,13 @@ def _work(
             "`work: [bind off 6 and k to end, p all]`",
             bench.span(index),
         )
+    if bench.machine and step.by != "ordinary":
+        raise fail(
+            "machine.bind-off",
+            f"`by: {step.by}` is not for a piece made on a machine",
+            "Take `by:` out, and bind off with a hook from needle to needle",
+            step.place.of("by").span,
+        )
     after = tuple(
         replace(state, needle=LiveStitches(state.live - count))
         for state, count in zip(states, counts, strict=True)
@@ -63,12 +70,18 @@ def _work(
 
 
 def _closes(step: _BindOff) -> Closed:
-    return Closed(step.detail.stitches, method.BindOffKind.ORDINARY, step.step.how)
+    return Closed(step.detail.stitches, method.BindOffKind(step.step.by), step.step.how)
+
+
+def _techniques(step: _BindOff, flat: bool) -> tuple[str, ...]:
+    return () if step.step.by == "ordinary" else (f"{step.step.by}-bind-off",)
 
 
 def _facts(measures: Measures, step: _BindOff, keys: Keys) -> Facts:
     closed = per_size(measures, step.detail.stitches)
-    return {(What.CLOSED, ""): closed, **method_facts(step.step.how)}
+    by = "" if step.step.by == "ordinary" else step.step.by
+    how = ", ".join(words for words in (by, step.step.how) if words)
+    return {(What.CLOSED, ""): closed, **method_facts(how)}
 
 
 KIND = Kind(
@@ -84,7 +97,7 @@ KIND = Kind(
         closes=_closes,
         thread=nothing.thread,
         tools=nothing.tools,
-        techniques=nothing.techniques,
+        techniques=_techniques,
         facts=_facts,
         stops=nothing.stops,
         heading=nothing.heading,

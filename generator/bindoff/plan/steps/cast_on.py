@@ -5,26 +5,30 @@ from dataclasses import replace
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
 from bindoff.plan import yarn as method
-from bindoff.plan.bench import Bench, Outcome, States, no_rounds
+from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts
+from bindoff.plan.groups import with_held
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import LiveStitches
+from bindoff.plan.rowcount import LiveStitches, Taken
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
 from bindoff.records import Record
+from bindoff.source.rowlang.groups import group_name
 from bindoff.source.steps.cast_on import CastOnStep
 
 
 class CastOn(Record):
-    """Stitches cast on per size, and how; ``needles`` are those of a machine, per size."""
+    """Stitches cast on per size, and how; ``needles`` are those of a machine, per size, and
+    ``group`` the name for which open loops wait."""
 
     stitches: tuple[int, ...]
     method: method.CastOnKind
     needles: tuple[int, ...] = ()
+    group: str = ""
 
 
 _CastOn = WorkedStep[CastOnStep, CastOn]
@@ -35,19 +39,55 @@ def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States)
     must_be_empty(bench, index, states)
     how = _method(bench, step)
     needles = _needles(bench, step, counts) if bench.machine else ()
-    open_foot = how is method.CastOnKind.WASTE_YARN
+    open_foot = how in _OPEN and not step.for_
     after = tuple(
         replace(state, needle=LiveStitches(count), start=count if open_foot else 0)
         for state, count in zip(states, counts, strict=True)
     )
-    return CastOn(counts, how, needles), after, no_rounds(states)
+    group = _group(step, how)
+    if group:
+        after = _with_open_loops(bench, step, group, after)
+    return CastOn(counts, how, needles, group), after, no_rounds(states)
+
+
+_OPEN = (method.CastOnKind.WASTE_YARN, method.CastOnKind.PROVISIONAL)
+
+
+def _group(step: CastOnStep, how: method.CastOnKind) -> str:
+    """The name for which the open loops wait; empty for none."""
+    if step.for_ is None:
+        return ""
+    if how not in _OPEN:
+        raise fail(
+            "piece.open-loops",
+            f"the method `{how.value}` leaves no open loops that can be taken up later",
+            "Write `method: provisional`, or take `for:` out",
+            step.place.of("for").key_span,
+        )
+    return group_name(step.for_)
+
+
+def _with_open_loops(bench: Bench, step: CastOnStep, group: str, states: States) -> States:
+    """``states`` in which the loops at the foot wait under a name."""
+    place = step.place.of("for").span
+    found: list[tuple[int, Diagnostic]] = []
+    after: list[State] = []
+    for size, state in enumerate(states):
+        loops = (Taken(group, 0, state.live, place),)
+        groups, twice = with_held(state.groups, loops, bench.piece.make, place)
+        if twice is not None:
+            found.append((size, twice))
+        after.append(replace(state, groups=groups))
+    bench.refuse(found)
+    return tuple(after)
 
 
 def _method(bench: Bench, step: CastOnStep) -> method.CastOnKind:
     """As written, else what is usual by hand or on a machine."""
     usual = method.CastOnKind.WOUND if bench.machine else method.CastOnKind.LONG_TAIL
     how = method.CastOnKind(step.method) if step.method else usual
-    if how in (method.CastOnKind.LONG_TAIL, method.CastOnKind.WOUND) and how is not usual:
+    wound = how is method.CastOnKind.WOUND
+    if how is not method.CastOnKind.WASTE_YARN and wound is not bench.machine:
         where = "on a machine" if bench.machine else "by hand"
         raise fail(
             "machine.cast-on",
@@ -90,11 +130,13 @@ def _begins(step: _CastOn) -> Begun:
 
 def _tools(step: _CastOn) -> tuple[str, ...]:
     machine = (MACHINE,) if step.detail.needles else ()
-    return (*machine, WAITING) if step.detail.method is method.CastOnKind.WASTE_YARN else machine
+    return (*machine, WAITING) if step.detail.method in _OPEN else machine
 
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
-    return ("long-tail-cast-on",) if step.detail.method is method.CastOnKind.LONG_TAIL else ()
+    how = step.detail.method
+    machine = how in (method.CastOnKind.WASTE_YARN, method.CastOnKind.WOUND)
+    return () if machine else (f"{how.value}-cast-on",)
 
 
 def _facts(measures: Measures, step: _CastOn, keys: Keys) -> Facts:

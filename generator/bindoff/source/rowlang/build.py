@@ -61,6 +61,7 @@ _MARKER_ACTS = {"PM": MarkerAct.PLACE, "SM": MarkerAct.SLIP, "RM": MarkerAct.REM
 _CHANGES = {
     "cast_on": CountChange.CAST_ON,
     "pick_up": CountChange.PICK_UP,
+    "pick_up_purl": CountChange.PICK_UP_PURL,
     "bind_off": CountChange.BIND_OFF,
     "hold": CountChange.HOLD,
 }
@@ -251,12 +252,22 @@ class Builder(Record):
         if amount.data == "amount":
             (amount,) = _trees(amount)
         many = self._count(amount) if amount.data == "number" else self._target(amount)
-        return Alter(change, many, group=self._group(node), span=self._span(node))
+        group, how = self._group(node), self._off_how(node)
+        return Alter(change, many, group=group, how=how, span=self._span(node))
 
     def _group(self, node: Node) -> str:
         """The name of the stitches that a ``hold`` node takes off the needle; empty for none."""
         said = [token.value for token in _tokens(node) if token.type == "FOR_GROUP"]
         return group_name(said[0].removeprefix("for")) if said else ""
+
+    def _off_how(self, node: Node) -> str:
+        """The way a ``bind_off`` node takes stitches off, in the words that are printed."""
+        said = [token for token in _tokens(node) if token.type in ("OFF_HOW", "HOW")]
+        if not said:
+            return ""
+        words = " ".join(said[0].value.split())
+        act = self.vocabulary.book.act(words)
+        return act.id if act else words.replace("ribbing", "rib")
 
     # ------------------------------------------------------------ stitches
 

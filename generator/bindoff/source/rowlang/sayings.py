@@ -57,11 +57,15 @@ SAYINGS = (
     Saying("sm, slm, slip marker", "moves a marker along", ("sm", "slm")),
     Saying("rm, remove marker", "takes a marker off", ("rm", "remove")),
     Saying("cast on 4, co 4", "new stitches on the needle", ("cast", "on", "co")),
-    Saying("pick up and knit 12", "stitches out of an edge", ("pick", "up", "and")),
     Saying(
-        "bind off 4, bo 4, cast off 4, bind off all",
+        "pick up and knit 12, pick up and purl 12",
+        "stitches out of an edge",
+        ("pick", "up", "and"),
+    ),
+    Saying(
+        "bind off 4, bo 4, cast off 4, bind off all, bind off 4 in rib, bind off 4 purlwise",
         "stitches off the needle for good",
-        ("bind", "off", "bo"),
+        ("bind", "off", "bo", "rib", "ribbing", "loosely"),
     ),
     Saying("hold 8 stitches", "stitches off the needle that wait", ("hold",)),
     Saying(

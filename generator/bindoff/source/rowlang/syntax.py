@@ -160,6 +160,7 @@ class CountChange(StrEnum):
 
     CAST_ON = "cast on"
     PICK_UP = "pick up and knit"
+    PICK_UP_PURL = "pick up and purl"
     BIND_OFF = "bind off"
     HOLD = "hold"
 
@@ -183,12 +184,14 @@ class Alter:
     (``bind off all`` goes ``ToEnd``). ``group`` names held stitches, in lower case; those without a
     name have none. ``kept`` is how a stitch left by binding off is counted where
     that matters, once the plan has found it out; ``None`` counts it as the first of the next.
+    ``how`` is the way stitches are bound off, such as ``in rib``; empty for the usual one.
     """
 
     change: CountChange
     amount: Count | Target
     kept: Kept | None = field(default=None, kw_only=True)
     group: str = field(default="", kw_only=True)
+    how: str = field(default="", kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
 
 

@@ -71,6 +71,8 @@ def _ids(part: Part) -> Iterator[str]:
             yield part.act.value
         case Alter():
             yield part.change.value
+            if part.how in ("purlwise", "knitwise"):
+                yield part.how
         case Turn():
             yield "w&t" if part.wrap else "turn"
             if part.double:

@@ -1,6 +1,6 @@
 """Binding off."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -13,6 +13,9 @@ class BindOffStep(Step):
     """Binds off stitches; ``all`` ends the piece."""
 
     bind_off: Amount = Field(description="Binds off this many stitches, or all.")
+    by: Literal["ordinary", "sewn", "i-cord", "tubular"] = Field(
+        default="ordinary", description="By which method, with its explanation."
+    )
     how: Annotated[Markdown, TextUse.STEP] = Field(
         default="", description="How, such as loosely in rib; {{ name }} prints a figure."
     )

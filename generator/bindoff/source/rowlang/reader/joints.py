@@ -128,12 +128,12 @@ def _whole_row(written: Written) -> Written:
 
 _OPENERS = frozenset({
     "CABLE", "SL_ST", "FASTEN_OFF", "LSQB", "LPAR", "PM", "SM", "RM", "CAST_ON", "PICK_UP",
-    "BIND_OFF", "HOLD", "TURN", "WRAP_TURN",
+    "PICK_UP_PURL", "BIND_OFF", "HOLD", "TURN", "WRAP_TURN",
 })  # fmt: skip
 _UNFINISHED = frozenset({
     "SEPARATOR", "LSQB", "LPAR", "COLON", "IN", "INTO", "WITH", "TO", "FROM", "OF", "EACH",
     "NEXT", "FIRST", "LAST", "BEFORE", "REPEAT", "RSQB", "RPAR", "CAST_ON", "PICK_UP",
-    "BIND_OFF", "HOLD", "SAME", "DOT",
+    "PICK_UP_PURL", "BIND_OFF", "HOLD", "SAME", "DOT",
 })  # fmt: skip
 _GLUED = re.compile(r"(?:(?:k|p|sl)\d+|yo|ssk|(?:k|p)\dtog)+")
 _PIECE = re.compile(r"(?:k|p)\dtog|(?:k|p|sl)\d+|yo|ssk")
@@ -188,7 +188,16 @@ def _is_number_of(
 
 
 def _takes_number(token: Token, vocabulary: Vocabulary) -> bool:
-    if token.type in ("CAST_ON", "PICK_UP", "BIND_OFF", "HOLD", "LAST", "NEXT", "TO"):
+    if token.type in (
+        "CAST_ON",
+        "PICK_UP",
+        "PICK_UP_PURL",
+        "BIND_OFF",
+        "HOLD",
+        "LAST",
+        "NEXT",
+        "TO",
+    ):
         return True
     said = vocabulary.stitch(token.value) if token.type == "NAME" else None
     return said is not None and said.stitch.counted and said.number is None

@@ -1,0 +1,63 @@
+"""Ways to cast on and bind off: what they leave open, and what they say."""
+
+import pytest
+
+from bindoff.document.build import build_document
+from bindoff.document.tree import texts
+from bindoff.files import MemoryFiles
+from bindoff.plan.plan import Plan
+from tests.small_patterns import faults_of, flap, plan_of
+
+
+def words(plan: Plan) -> str:
+    document, _ = build_document(plan, MemoryFiles({}))
+    return "\n".join(texts(document))
+
+
+@pytest.mark.parametrize(
+    "method", ["long-tail", "cable", "knitted", "backward-loop", "tubular", "provisional"]
+)
+def test_a_cast_on_says_its_method_and_explains_it(method: str) -> None:
+    told = words(plan_of(flap(f"{{cast on: 40, method: {method}}}", "bind off: all")))
+
+    assert f"With Slate and the {method} method, cast on" in told
+    assert f"{method.capitalize()} cast on" in told
+
+
+@pytest.mark.parametrize("by", ["sewn", "i-cord", "tubular"])
+def test_a_bind_off_says_its_method_and_explains_it(by: str) -> None:
+    told = words(plan_of(flap("cast on: 40", f"{{bind off: all, by: {by}}}")))
+
+    assert f" with {'an' if by == 'i-cord' else 'a'} {by} edge." in told
+    assert f"{by.capitalize()} edge" in told
+
+
+def test_the_loops_of_a_provisional_cast_on_are_taken_up_by_name() -> None:
+    plan = plan_of(
+        flap(
+            "{cast on: 40, method: provisional, for: lower edge}",
+            "bind off: all",
+            "held: lower edge",
+            "bind off: all",
+        )
+    )
+
+    assert [step.after[0].stitches for step in plan.pieces[0].steps] == [40, 0, 40, 0]
+    assert "Its open loops are taken up later as the lower edge." in words(plan)
+
+
+@pytest.mark.parametrize(
+    ("steps", "id"),
+    [
+        (("{cast on: 40, for: lower edge}", "bind off: all"), "piece.open-loops"),
+        (
+            ("{cast on: 40, method: provisional, for: lower edge}", "bind off: all"),
+            "piece.group-left",
+        ),
+        (("{cast on: 40, method: wound}", "bind off: all"), "machine.cast-on"),
+    ],
+)
+def test_open_loops_are_open_and_taken_up_once(steps: tuple[str, ...], id: str) -> None:
+    (found,) = faults_of(flap(*steps))
+
+    assert found.id == id
