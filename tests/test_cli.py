@@ -12,8 +12,10 @@ import pytest
 from click.testing import CliRunner, Result
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
 
 from bindoff.cli import COMMANDS, main
+from bindoff.commands.new import STARTERS
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern
@@ -400,9 +402,37 @@ def test_a_new_pattern_builds_as_it_is(tmp_path: Path, monkeypatch: pytest.Monke
     text = (tmp_path / "build" / "low-tide cowl" / "low-tide cowl.txt").read_text("utf-8")
     assert text.startswith("Low Tide Cowl\n")
     assert sorted(contents(tmp_path / "patterns")) == [
+        "low-tide cowl/pattern.schema.json",
         "low-tide cowl/pattern.yaml",
         "low-tide cowl/waves.grid",
     ]
+
+
+@pytest.mark.parametrize("starter", STARTERS)
+def test_every_starter_is_sound_but_for_what_the_designer_fills_in(
+    starter: str, tmp_path: Path
+) -> None:
+    started = run("new", "low tide", "--from", starter, "--in", str(tmp_path))
+    assert started.exit_code == 0, started.output
+
+    checked = run("check", str(tmp_path / "low tide"), "--json")
+
+    assert checked.exit_code == 0, checked.output
+    (pattern,) = json.loads(checked.output)
+    assert [each["id"] for each in pattern["findings"]] == ["prose.unfinished"] * 3
+    source = (tmp_path / "low tide" / "pattern.yaml").read_text("utf-8")
+    assert len(source.splitlines()) < 160, "a starter is short"
+    schema = json.loads((tmp_path / "low tide" / "pattern.schema.json").read_text("utf-8"))
+    Draft202012Validator(schema).validate(read_yaml(source, "pattern.yaml").data)
+
+
+def test_a_starter_of_two_words_may_have_a_dash(tmp_path: Path) -> None:
+    run("new", "a", "--from", "machine cowl", "--in", str(tmp_path))
+    run("new", "b", "--from", "machine-cowl", "--in", str(tmp_path))
+    files = contents(tmp_path)
+    assert len(files) == 4
+    first = files["a/pattern.yaml"].replace(b'title: "A"', b'title: "B"')
+    assert files["b/pattern.yaml"] == first
 
 
 def test_a_new_pattern_never_replaces_one(tmp_path: Path) -> None:

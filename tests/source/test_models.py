@@ -15,7 +15,7 @@ from tests.small_patterns import CAP, FLAP, TUBE, changed
 
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted((ROOT / "patterns").glob("*/pattern.yaml"))
-SOURCES.append(ROOT / "templates" / "start" / "pattern.yaml")
+SOURCES += sorted((ROOT / "templates" / "start").glob("*/pattern.yaml"))
 SCHEMA = Pattern.model_json_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)
 

@@ -12,7 +12,7 @@ _UNFINISHED = re.compile(
     r"|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
 )
-# What `bindoff new` writes for the designer to replace (templates/start/pattern.yaml).
+# What `bindoff new` writes for the designer to replace (templates/start/).
 DRAFTS: Mapping[str, str] = {
     "designer": "Your name",
     "contact": "you@example.com",

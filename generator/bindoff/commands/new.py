@@ -4,32 +4,58 @@ import shutil
 import sys
 from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 import click
 
 from bindoff.commands.shared import say
+from bindoff.english import listed
 from bindoff.render.output import is_reserved
 
-_PARTS = ("pattern.yaml", "waves.grid")
+SOURCE = "pattern.yaml"
+SCHEMA = "pattern.schema.json"
+
+STARTERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "cowl": ("waves.grid",),
+        "hat": (),
+        "mitten": (),
+        "sock": (),
+        "pullover": (),
+        "shawl": (),
+        "machine hat": ("boat.grid",),
+        "machine cowl": (),
+    }
+)
+"""What a pattern can begin with, the usual one first, and the charts that each has."""
 
 
 @click.command(name="new")
 @click.argument("name")
 @click.option("--in", "parent", default="patterns", show_default=True, help="Folder to put it in.")
-def command(name: str, parent: str) -> None:
-    """Start the pattern NAME: a folder with a source to change, and a chart."""
+@click.option(
+    "--from",
+    "starter",
+    type=click.Choice([*STARTERS, *(each.replace(" ", "-") for each in STARTERS if " " in each)]),
+    default=next(iter(STARTERS)),
+    show_default=True,
+    metavar="KIND",
+    help=f"What to begin with: {listed(STARTERS, 'or')}.",
+)
+def command(name: str, parent: str, starter: str) -> None:
+    """Start the pattern NAME: a folder with a source to change, and its charts."""
     _refuse_odd(name)
     folder = Path(parent) / name
     if folder.exists() or folder.is_symlink():
         _stop(f"`{folder}` is there already", "Choose another name")
     try:
-        _write(folder, _texts(name))
+        _write(folder, texts(name, starter.replace("-", " ")))
     except OSError as error:
         _stop(
             f"`{folder}` can't be written: {error.strerror}",
             "Choose another folder with `--in`, or allow writing to this one",
         )
-    say(f"{folder}: started. Change {folder / _PARTS[0]}, then: bindoff build {folder}")
+    say(f"{folder}: started. Change {folder / SOURCE}, then: bindoff build {folder}")
 
 
 def _refuse_odd(name: str) -> None:
@@ -48,14 +74,19 @@ def _refuse_odd(name: str) -> None:
         )
 
 
-def _texts(name: str) -> Mapping[str, str]:
+def texts(name: str, starter: str) -> Mapping[str, str]:
+    """The files of a pattern called ``name``: its source, its charts, and the schema of the source,
+    from which an editor knows every key."""
+    from bindoff.commands.schema import schema
     from bindoff.files import packaged_template
 
     title = name.replace("-", " ").replace("_", " ").title()
-    return {
-        part: (packaged_template(f"start/{part}") or "").replace("@TITLE@", title)
-        for part in _PARTS
+    folder = starter.replace(" ", "-")
+    parts = {
+        part: packaged_template(f"start/{folder}/{part}") or ""
+        for part in (SOURCE, *STARTERS[starter])
     }
+    return {**parts, SOURCE: parts[SOURCE].replace("@TITLE@", title), SCHEMA: schema()}
 
 
 def _write(folder: Path, texts: Mapping[str, str]) -> None:

@@ -11,11 +11,7 @@ import click
 @click.option("--out", type=click.Path(dir_okay=False), help="Write to this file.")
 def command(out: str | None) -> None:
     """Print the JSON Schema of pattern.yaml, for editors that complete and check it."""
-    from bindoff.source.pattern import Pattern
-
-    schema = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
-    schema |= Pattern.model_json_schema()
-    text = json.dumps(schema, indent=2) + "\n"
+    text = schema()
     if out is None:
         click.echo(text, nl=False)
         return
@@ -28,3 +24,11 @@ def command(out: str | None) -> None:
             err=True,
         )
         sys.exit(1)
+
+
+def schema() -> str:
+    """The JSON Schema of a source."""
+    from bindoff.source.pattern import Pattern
+
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+    return json.dumps(head | Pattern.model_json_schema(), indent=2) + "\n"

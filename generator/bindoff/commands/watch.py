@@ -163,6 +163,7 @@ def _warm_up(asked: Request) -> None:
     """Load what a build needs while nobody waits for it, by building the starting pattern."""
     from bindoff.pipeline import build_pattern
 
-    parts = {part: packaged_template(f"start/{part}") for part in ("pattern.yaml", "waves.grid")}
+    names = ("pattern.yaml", "waves.grid")
+    parts = {part: packaged_template(f"start/cowl/{part}") for part in names}
     files = MemoryFiles({part: text for part, text in parts.items() if text is not None})
     build_pattern(files, "pattern.yaml", "start", asked.pdf)
