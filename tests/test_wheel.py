@@ -88,7 +88,7 @@ def test_the_installed_command_starts_and_builds_a_pattern(
 ) -> None:
     bindoff = environment / "bin" / "bindoff"
     (templates,) = environment.glob("lib/python*/site-packages/bindoff/_templates")
-    start = templates / "start" / "pattern.yaml"
+    start = templates / "start" / "cowl" / "pattern.yaml"
     start.write_text(f"# from the wheel\n{start.read_text('utf-8')}", encoding="utf-8")
     care = templates / "notes" / "care.md"
     care.write_text(f"{care.read_text('utf-8')}\n\nDry it on a rail.\n", encoding="utf-8")

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from jsonschema import Draft202012Validator
 
 from bindoff.source.pattern import Pattern
@@ -49,6 +50,15 @@ def test_every_pattern_here_is_valid_by_the_schema(path: Path) -> None:
     data = data_of(path.read_text(encoding="utf-8"))
 
     assert [error.message for error in VALIDATOR.iter_errors(data)] == []
+
+
+def test_a_version_without_quotation_marks_is_valid_by_the_schema() -> None:
+    """YAML reads 1.0 as a number; ``check`` takes it as it is written."""
+    bare = re.sub(r"(?m)^version: .*$", "version: 1.0", CAP)
+    schema_data = yaml.safe_load(re.sub(r"(?m)^date: .*$", 'date: "2026-11-02"', bare))
+    assert isinstance(schema_data["version"], float)
+    assert VALIDATOR.is_valid(schema_data)
+    assert data_of(bare)["version"] == "1.0"
 
 
 @pytest.mark.parametrize("text", [CAP, TUBE, FLAP], ids=["cap", "tube", "flap"])

@@ -4,13 +4,13 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from bindoff.source.model import Day, Model, TextUse
+from bindoff.source.model import Day, Model, TextUse, Version
 
 
 class VersionChange(Model):
     """What a version changed, for readers of an earlier one."""
 
-    version: str = Field(description="The version that brought the change.")
+    version: Version = Field(description="The version that brought the change.")
     date: Day = Field(description="The day it came out, year-month-day.")
     note: Annotated[str, TextUse.TEXT] = Field(description="What changed, in a sentence.")
 

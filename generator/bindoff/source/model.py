@@ -57,6 +57,9 @@ Day = Annotated[
     AfterValidator(_real_day),
 ]
 
+# A version without quotation marks, such as 1.0, is a number to YAML; it is read as written.
+Version = Annotated[str, Field(min_length=1, json_schema_extra={"type": ["string", "number"]})]
+
 # Language, script, region and variants of RFC 5646 (BCP 47), section 2.1; no extensions.
 _TAG = (
     r"^[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?"

@@ -8,7 +8,7 @@ from bindoff.source.amount import Amount
 from bindoff.source.chart import Chart
 from bindoff.source.gauge import Gauge
 from bindoff.source.head import Made, Photo, Silence, Tool, VersionChange
-from bindoff.source.model import Day, Language, Markdown, Model, TextUse
+from bindoff.source.model import Day, Language, Markdown, Model, TextUse, Version
 from bindoff.source.ownstitch import CustomStitch
 from bindoff.source.piece import Piece
 from bindoff.source.size import Size
@@ -27,7 +27,7 @@ class Pattern(Model):
         min_length=1, description="The name of the pattern."
     )
     designer: str = Field(min_length=1, description="Who designed it.")
-    version: str = Field(min_length=1, description="Which version this is, such as 1.0.")
+    version: Version = Field(description="Which version this is, such as 1.0.")
     date: Day = Field(description="The day of this version, year-month-day.")
     changes: tuple[VersionChange, ...] = Field(
         default=(), description="What earlier readers should know: the changes of each version."

@@ -104,7 +104,7 @@ class Tube(Model):
     )
     start_of_round: Literal["left", "right", "back"] | None = Field(
         default=None,
-        description="Where rounds start as worn: a side, or the middle of the back. If it is not "
+        description="Where rounds start as worn: a side, or the middle of the back; if it is not "
         "given, on the wearer's left, or where no motif is split.",
     )
     stripes: tuple[WantedStripe, ...] = Field(
