@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, note_of, steps_of
+from bindoff.checks.walk import At, note_of, steps_of, told_in
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOffKind as Method
@@ -37,8 +37,8 @@ def joined(context: Context) -> Iterator[Finding]:
         end = worked[1] if len(worked) > 1 else len(steps)
         said = " ".join(
             prose.text
-            for prose in context.prose
-            if prose.piece == plan.key and len(prose.path) > 3 and int(prose.path[3]) <= end
+            for prose in told_in(context, plan.key)
+            if len(prose.path) > 3 and int(prose.path[3]) <= end
         )
         if not _JOIN.search(said):
             yield Finding(f"nothing says to join `{plan.key}` in the round", start.step.span)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, parts_of, steps_of
+from bindoff.checks.walk import At, parts_of, steps_of, told_in
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import are, how_many
 from bindoff.source.rowlang.syntax import (
@@ -46,8 +46,8 @@ def unused_marker(context: Context) -> Iterator[Finding]:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
         said = [
             _START.sub("", prose.text)
-            for prose in context.prose
-            if prose.piece == plan.key and prose.path[-1] == "say"
+            for prose in told_in(context, plan.key)
+            if prose.path[-1] == "say"
         ]
         rows = [(at, row) for at in steps for row in at.step.rows]
         for index, (at, row) in enumerate(rows):
@@ -136,7 +136,7 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
                 on_needles = 0  # what is closed or left lets go of its markers
             if at.step.tubes:
                 tube = max(len(plan.tube.markers) for plan in at.step.tubes)
-    said = [p.text for p in context.prose if p.piece == key and p.path[-1] in ("say", "note")]
+    said = [p.text for p in told_in(context, key) if p.path[-1] in ("say", "note")]
     start = 1 if any(_START.search(text) for text in said) else 0
     mentions = sum(len(_MARK.findall(text)) for text in said)
     return most + start + tube, most + max(start, mentions) + tube

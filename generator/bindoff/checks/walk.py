@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 
 from bindoff.checks.context import Context
+from bindoff.checks.prose import Prose
 from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
@@ -58,6 +59,12 @@ def sizes_said(context: Context, indexes: Collection[int]) -> str:
     if len(names) == len(context.source.sizes) > 1:
         return "every size"
     return named(names, context.source.sizes)
+
+
+def told_in(context: Context, key: str) -> Iterator[Prose]:
+    """Every text of a piece; of the one it mirrors, where it has none of its own."""
+    told = context.pattern.pieces[key].mirror_of or key
+    return (prose for prose in context.prose if prose.piece in (key, told))
 
 
 def length_said(context: Context, mm: float) -> str:

@@ -64,7 +64,7 @@ def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
             "are bound off or cast on come where the row beside it begins, a row sooner or later."
         )
     else:
-        how = "each round is worked from its other end, and its decreases lean the other way."
+        how = "each is worked from its other end, and what leans there leans the other way here."
     unit = "row" if piece.worked == "flat" else "round"
     yield paragraph(
         f"This piece is the mirror image of “{other}”, and all its {unit}s are written here: {how}"

@@ -15,6 +15,7 @@ from bindoff.source.read import Source
 from bindoff.source.rowlang.custom import declare, with_partner
 from bindoff.source.rowlang.stitches import StitchBook, Terms, standard_book
 from bindoff.source.steps.join import JoinStep
+from bindoff.source.steps.pick_up_along import PickUpAlongStep
 
 
 class Plan(Record):
@@ -67,12 +68,21 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
 
 
 def _joins(source: Source, key: str, finding: Diagnostic, failed: Collection[str]) -> bool:
-    """Whether a finding says only that a piece is joined to one that could not be worked."""
-    return finding.id == "piece.join" and any(
-        isinstance(step, JoinStep)
-        and step.join in failed
-        and finding.span == step.place.of("join").span
-        for step in source.pattern.pieces[key].steps
+    """Whether a finding says only that a piece is joined to one that could not be worked, or
+    picked up along it."""
+    steps = source.pattern.pieces[key].steps
+    if finding.id == "piece.join":
+        return any(
+            isinstance(step, JoinStep)
+            and step.join in failed
+            and finding.span == step.place.of("join").span
+            for step in steps
+        )
+    return finding.id == "pickup.piece" and any(
+        edge.of in failed and finding.span == edge.place.of("of").span
+        for step in steps
+        if isinstance(step, PickUpAlongStep)
+        for edge in step.pick_up_along
     )
 
 

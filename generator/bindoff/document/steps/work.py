@@ -104,7 +104,8 @@ def _then_repeated(detail: Rows, unit: str) -> Inlines:
 def _count(step: _Step) -> Inlines:
     """The count where it changed, after those of the parts where a row divides."""
     told = [_divided(division) for division in step.detail.divided]
-    return running(*told, changed(step))
+    gone = told and not any(progress.stitches for progress in step.after)
+    return running(*told, () if gone else changed(step))
 
 
 def _divided(division: Division) -> Inlines:

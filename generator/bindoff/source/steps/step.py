@@ -17,6 +17,11 @@ class Step(Model):
     note: Annotated[Markdown | None, TextUse.STEP] = Field(
         default=None, description="A remark printed after the step."
     )
+    in_mirror: Annotated[Markdown | None, TextUse.STEP] = Field(
+        default=None,
+        description="The words or the remark of this step in a piece that mirrors its own, where "
+        "more changes than left and right.",
+    )
 
     def mirrored(self) -> Self:
         """The step as it is written for the piece that mirrors its own: left for right in words.
@@ -28,6 +33,7 @@ class Step(Model):
             for name, field in type(self).model_fields.items()
             if any(isinstance(each, TextUse) for each in field.metadata)
         }
-        return self.with_values(
-            {name: other_words(text) for name, text in texts.items() if isinstance(text, str)}
-        )
+        other = {name: other_words(text) for name, text in texts.items() if isinstance(text, str)}
+        if self.in_mirror is not None:
+            other["say" if "say" in texts else "note"] = self.in_mirror
+        return self.with_values(other)

@@ -1,0 +1,68 @@
+"""Whole patterns that no demo shows: proved, checked clean, and told in full.
+
+Each folder beside this file is a pattern of our own. Its counts are worked stitch by stitch in all
+sizes, or it would not build.
+"""
+
+import re
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from bindoff.files import DiskFiles
+from bindoff.pipeline import build_pattern
+from bindoff.plan.plan import Plan, make_plan
+from bindoff.source.read import read_source
+from tests.faults.seeding import checked
+
+HERE = Path(__file__).parent
+NAMES = sorted(path.parent.name for path in HERE.glob("*/pattern.yaml"))
+
+each_pattern = pytest.mark.parametrize("name", NAMES)
+
+
+@cache
+def built(name: str) -> Mapping[str, bytes]:
+    return build_pattern(DiskFiles(str(HERE / name)), "pattern.yaml", name).files
+
+
+@cache
+def planned(name: str) -> Plan:
+    return make_plan(read_source(DiskFiles(str(HERE / name))))
+
+
+@each_pattern
+def test_it_checks_clean(name: str) -> None:
+    """Nothing is found but what the pattern itself gives a reason for."""
+    loud = [f"{f.id}: {f.message}" for f in checked(DiskFiles(str(HERE / name)))]
+
+    assert [each for each in loud if "silenced" not in each] == []
+
+
+@each_pattern
+def test_the_text_edition_tells_every_step_of_every_piece(name: str) -> None:
+    text = built(name)[f"{name}.txt"].decode("utf-8")
+    for piece in planned(name).pieces:
+        title = planned(name).source.pattern.pieces[piece.key].title
+        section = re.search(
+            rf"^Section \d+: {re.escape(title)}(?: \(make \d+\))?\n.*?(?=^Section \d+: )",
+            text,
+            re.M | re.S,
+        )
+        assert section is not None, title
+        numbered = sum(not step.heading for step in piece.steps)
+        told = re.findall(rf"^Step (\d+) of {numbered}\b", section[0], re.M)
+        assert [int(number) for number in told] == list(range(1, numbered + 1)), title
+
+
+@each_pattern
+def test_the_text_edition_tells_every_count_in_every_size(name: str) -> None:
+    """Each count that a step leaves stands in its piece, as a figure."""
+    text = built(name)[f"{name}.txt"].decode("utf-8")
+    figures = set(map(int, re.findall(r"\d+", text)))
+    for piece in planned(name).pieces:
+        for step in piece.steps:
+            for progress in step.after:
+                assert progress.stitches in figures or not progress.stitches
