@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
+from bindoff.document.areas import embroidered_rounds
 from bindoff.document.chartpages import (
     ChartPage,
     chart_blocks,
     chart_pages,
-    embroidered_rounds,
     stitchings,
     yarn_symbols,
 )
@@ -364,7 +364,10 @@ def test_a_mirrored_picture_shows_the_first_half_of_the_round() -> None:
     assert ["".join(line) for line in page.spec.rows] == [
         "".join(LEGEND[c] for c in line) for line in reversed(BOAT.split())
     ]
-    assert [marker.after for marker in page.spec.markers] == [12]
+    assert [(marker.after, marker.label) for marker in page.spec.markers] == [
+        (12, "mirror line"),
+        (6, "middle of the front"),
+    ]
     assert page.alt == "A boat on the sea. The back half mirrors it."
 
 
@@ -372,8 +375,26 @@ def test_an_unmirrored_picture_shows_the_whole_round() -> None:
     page = pages(*tube(BOAT, LEGEND))["picture-cap"]
 
     assert page.spec.width == 24
-    assert page.spec.markers == ()
+    assert [(marker.after, marker.label) for marker in page.spec.markers] == [
+        *((0, "side"), (12, "side")),
+        *((6, "middle of the front"), (18, "middle of the back")),
+    ]
     assert page.alt == "A boat on the sea."
+
+
+def test_the_mirrored_back_has_a_chart_of_its_own() -> None:
+    """Its right-most stitch follows the last of the front, and it is the front turned round, each
+    area with the number that it has there."""
+    found = pages(*tube(BOAT, LEGEND, mirror=True))
+    front, back = found["embroidery-cap"].spec, found["embroidery-cap-back"].spec
+
+    assert [row[::-1] for row in back.rows] == list(front.rows)
+    assert (front.place(1), back.place(1), back.place(12)) == (1, 13, 24)
+    numbers = {tag.text for tag in front.tags} | {tag.text for tag in back.tags}
+    assert numbers == {str(number) for number in range(1, len(numbers) + 1)}
+    for spec in (front, back):
+        for tag in spec.tags:
+            assert spec.rows[tag.row - 1][-tag.stitch].startswith("+")
 
 
 @pytest.mark.parametrize("mirror", [True, False])
@@ -417,6 +438,7 @@ def test_a_yarn_has_the_same_symbol_in_all_charts() -> None:
     picture, embroidery = (
         {key.said(): key.symbol for key in page.spec.keys if not key.label.endswith("knitted")}
         for page in charts
+        if not page.id.endswith("-back")
     )
 
     assert {name for name in picture if picture[name] != embroidery[name]} == {"Slate"}

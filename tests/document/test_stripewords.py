@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from bindoff.document.chartpages import embroidered_rounds
+from bindoff.document.areas import embroidered_rounds
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Blocks, Heading, ItemList, Link
 from bindoff.document.voice import voice_of
@@ -329,7 +329,9 @@ def test_the_tables_add_up_to_what_the_plan_embroiders(mirror: bool) -> None:
     of_areas: Counter[str] = Counter()
     for row in cells(areas):
         twice = mirror and row[5] != "–"
-        of_areas[row[1].lower()] += int(row[4]) * (2 if twice else 1)
+        first, last = (row[0].split(" to ") * 2)[:2]
+        stitches = int(row[4].removesuffix(" each")) * (int(last) - int(first) + 1)
+        of_areas[row[1].lower()] += stitches * (2 if twice else 1)
     assert of_areas == embroidered
 
 
@@ -347,13 +349,15 @@ def test_every_area_starts_on_a_stitch_of_its_yarn_and_so_does_its_mirror_image(
         return plan.overlay[first + round_ - 2][-stitch]
 
     for row in cells(areas):
-        start = re.fullmatch(r"round (\d+), stitch (\d+)", row[3])
+        start = re.fullmatch(r"round (\d+), stitch(?:es)? (.+)", row[3])
         assert start
-        assert at(int(start[1]), int(start[2])) == row[1].lower()
+        stitches = [int(each) for each in re.findall(r"\d+", start[2])]
+        assert all(at(int(start[1]), each) == row[1].lower() for each in stitches)
         if mirror and row[5] != "–":
-            again = int(row[5].removeprefix("stitch "))
-            assert again + int(start[2]) == plan.tube.needles + 1, "as far from the mirror line"
-            assert at(int(start[1]), again) == row[1].lower()
+            images = [int(each) for each in re.findall(r"\d+", row[5])]
+            for stitch, again in zip(stitches, images, strict=True):
+                assert again + stitch == plan.tube.needles + 1, "as far from the mirror line"
+                assert at(int(start[1]), again) == row[1].lower()
     assert ("Mirrored at" in said([areas])) == mirror
 
 
@@ -370,8 +374,8 @@ def test_a_mirrored_picture_says_where_its_first_and_last_stitch_come_again() ->
     _, blocks = piece(*tube(BOAT, LEGEND, mirror=True))
 
     assert (
-        "embroider every stitch again at 25 minus its number. Stitch 1 comes again at stitch 24, "
-        "and stitch 12 at stitch 13." in said(blocks)
+        "The back mirrors it, and the chart after it shows that: stitch 1 comes again at stitch "
+        "24, and stitch 12 at stitch 13." in said(blocks)
     )
     _, plain = piece(*tube(BOAT, LEGEND))
     assert "mirror" not in said(plain)

@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
 from bindoff.diagnostics import PatternError, fail
+from bindoff.document.areas import embroidered_rounds, numbered_areas
 from bindoff.document.charts.legend import legend
-from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox, Tag
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import directions, written_blocks
@@ -97,7 +98,8 @@ def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str
     found = {chart_id(voice.plan, piece, worked) for worked in step.charts}
     if step.pictures:
         found |= {id for id, _ in picture_charts(voice, piece.key)}
-        found |= {each.id for each in stitchings(piece.key, step.pictures)}
+        for each in stitchings(piece.key, step.pictures):
+            found |= {each.id, f"{each.id}-back"}
     return found
 
 
@@ -406,25 +408,22 @@ def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...
     )
 
 
-def embroidered_rounds(plan: PicturePlan) -> tuple[int, int]:
-    """The first and last round of the embroidery chart: the picture, and what stripes hide of the
-    tube beside it."""
-    rounds = [number for number, row in enumerate(plan.overlay, start=1) if any(row)]
-    return min([plan.first, *rounds]), max([plan.last, *rounds])
-
-
-def _window(plan: PicturePlan) -> Rounds:
-    """Those rounds as knitted and embroidered: the front half where the back mirrors it."""
-    width = plan.tube.needles // 2 if plan.mirrored else plan.tube.needles
+def _window(plan: PicturePlan, half: range | None = None) -> Rounds:
+    """Those rounds as knitted and embroidered: the stitches ``half``, else the front half where the
+    back mirrors it."""
     first, last = embroidered_rounds(plan)
     knitted, overlay = plan.knitted[first - 1 : last], plan.overlay[first - 1 : last]
+    places = [plan.tube.needles - stitch for stitch in reversed(half or _front(plan))]
     return tuple(
-        tuple(
-            f"+{yarn}" if yarn else base
-            for base, yarn in zip(below[-width:], above[-width:], strict=True)
-        )
+        tuple(f"+{above[at]}" if above[at] else below[at] for at in places)
         for below, above in zip(knitted, overlay, strict=True)
     )
+
+
+def _front(plan: PicturePlan) -> range:
+    """The stitches that a chart shows: all, or the front half where the back mirrors it."""
+    needles = plan.tube.needles
+    return range(1, (needles // 2 if plan.mirrored else needles) + 1)
 
 
 def _picture_pages(
@@ -446,24 +445,43 @@ def _picture_pages(
                 f"{title}, as it will be seen{of}",
                 picture_rounds(plan),
                 _yarn_keys(voice),
+                _front(plan),
             ),
             alt + where,
             drawn,
         )
     for each in stitchings(piece.key, plans):
+        yield from _embroidery_pages(voice, piece, each, title, drawn)
+
+
+def _embroidery_pages(
+    voice: Voice, piece: PiecePlan, each: Stitching, title: str, drawn: Drawn
+) -> Iterator[ChartPage]:
+    """What is embroidered, with the number of each area where it starts; of a picture whose back
+    mirrors its front, the back too."""
+    plan = each.plan
+    halves = [("", "", _front(plan))]
+    if plan.mirrored:
+        back = range(len(_front(plan)) + 1, plan.tube.needles + 1)
+        halves = [("", " on the front", _front(plan)), ("-back", " on the back", back)]
+    for suffix, where, half in halves:
+        name = f"{title}, what to embroider{where}{_for_sizes(voice, each)}"
+        rows, keys = _window(plan, half), _overlay_keys(voice)
+        spec = _picture_chart(voice, piece, plan, name, rows, keys, half)
         yield _page(
-            each.id,
-            _picture_chart(
-                voice,
-                piece,
-                each.plan,
-                f"{title}, what to embroider{_for_sizes(voice, each)}",
-                _window(each.plan),
-                _overlay_keys(voice),
-            ),
-            f"The stripes as knitted, with a symbol on every stitch that is embroidered.{where}",
+            f"{each.id}{suffix}",
+            replace(spec, tags=tuple(_tags(plan, half))),
+            "The stripes as knitted, with a symbol on every stitch that is embroidered.",
             drawn,
         )
+
+
+def _tags(plan: PicturePlan, half: range) -> Iterator[Tag]:
+    """The number of each area at the stitch where it starts."""
+    for area in numbered_areas(plan):
+        for stitch in (area.stitch, area.again):
+            if stitch is not None and stitch in half:
+                yield Tag(area.round_, stitch - half[0] + 1, str(area.number))
 
 
 def picture_charts(voice: Voice, piece: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
@@ -549,6 +567,7 @@ def _picture_chart(
     title: str,
     rows: Rounds,
     keys: tuple[ChartKey, ...],
+    half: range,
 ) -> ChartSpec:
     gauge = _gauge(voice, piece)
     return ChartSpec(
@@ -557,8 +576,25 @@ def _picture_chart(
         keys,
         cell_width_mm=gauge.stitch_mm,
         cell_height_mm=gauge.round_mm,
-        markers=(Marker(len(rows[0]), "mirror line"),) if plan.mirrored else (),
+        markers=tuple(_lines(plan, half)),
+        first_stitch=half[0],
     )
+
+
+def _lines(plan: PicturePlan, half: range) -> Iterator[Marker]:
+    """The sides of a tube, the middles of its front and back, and where a picture is mirrored, as
+    far as they lie on the stitches ``half``."""
+    tube = plan.tube
+    before, needles = half[0] - 1, tube.needles
+    if plan.mirrored:
+        yield Marker(len(half) if half[0] == 1 else 0, "mirror line")
+    elif needles % 2 == 0:
+        for marker in tube.markers:
+            yield Marker(marker - 1, "side")
+    for quarter, name in ((1, "middle of the front"), (3, "middle of the back")):
+        after = (tube.front - 1 + quarter * needles / 4) % needles - before
+        if 0 <= after <= len(half):
+            yield Marker(after, name)
 
 
 def _yarn_keys(voice: Voice) -> tuple[ChartKey, ...]:

@@ -1,13 +1,9 @@
 """The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from bindoff.document.chartpages import (
-    Stitching,
-    embroidered_rounds,
-    picture_charts,
-    stitchings,
-)
+from bindoff.document.areas import NumberedArea, alike, embroidered_rounds, numbered_areas
+from bindoff.document.chartpages import Stitching, picture_charts, stitchings
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -23,13 +19,11 @@ from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
-from bindoff.plan.colour.embroidery import Area, YarnThread
-from bindoff.plan.colour.mirror import mirror_pairs
+from bindoff.plan.colour.embroidery import YarnThread
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, piece_gauges
 from bindoff.plan.tube import TubePart, TubeRounds
-from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
@@ -500,15 +494,14 @@ def _links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
 
 
 def _mirror(plan: PicturePlan) -> str:
-    """How the half that the chart shows is worked again, with its first and last stitch."""
+    """How the front half is worked again on the back, with its first and last stitch."""
     if not plan.mirrored:
         return ""
     needles = plan.tube.needles
     half = needles // 2
     return (
-        f"The chart shows the front half, and the back mirrors it: embroider every stitch again "
-        f"at {needles + 1} minus its number. Stitch 1 comes again at stitch {needles}, and stitch "
-        f"{half} at stitch {half + 1}."
+        "The chart shows the front half. The back mirrors it, and the chart after it shows that: "
+        f"stitch 1 comes again at stitch {needles}, and stitch {half} at stitch {half + 1}."
     )
 
 
@@ -563,8 +556,9 @@ def _thread_length(thread: YarnThread, each_mm: float) -> str:
 
 def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
     """The areas in working order; one table if all sizes agree, as rounds of the chart."""
-    lists = [_areas(plan) for plan in plans]
+    lists = [numbered_areas(plan) for plan in plans]
     mirrored = plans[0].mirrored
+    yield paragraph("The chart has the number of each area at the stitch where it starts.")
     if mirrored and any(area.again is None for areas in lists for area in areas):
         yield paragraph(
             "In the table of areas, an area without a stitch in the last column lies on both sides "
@@ -579,64 +573,23 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
             yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
 
 
-class _AreaRow(Record):
-    """An area as the table prints it, rounds counted as on the chart.
-
-    ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or
-    the picture has none.
-    """
-
-    yarn: str
-    first: int
-    last: int
-    round_: int
-    stitch: int
-    stitches: int
-    again: int | None
-
-
-def _areas(plan: PicturePlan) -> list[_AreaRow]:
-    """The areas of a plan; of two that mirror each other, only the first."""
-    areas = plan.embroidery.areas
-    images: dict[int, int] = {}
-    if plan.mirrored:
-        needles = plan.tube.needles
-        images = dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
-    second = set(images.values())
-    return [
-        _area_row(area, plan, index in images)
-        for index, area in enumerate(areas)
-        if index not in second
-    ]
-
-
-def _area_row(area: Area, plan: PicturePlan, has_image: bool) -> _AreaRow:
-    round_, stitch = area.cells[0]
-    below = embroidered_rounds(plan)[0] - 1
-    return _AreaRow(
-        area.yarn,
-        area.first_round - below,
-        area.last_round - below,
-        round_ - below,
-        stitch,
-        area.stitches,
-        plan.tube.needles + 1 - stitch if has_image else None,
-    )
-
-
-def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: bool) -> Table:
+def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirrored: bool) -> Table:
+    """A row for each area, or for several that differ in nothing but where they start."""
     rows = []
-    for number, area in enumerate(areas, start=1):
+    for run in alike(areas):
+        area, last = run[0], run[-1]
+        several = len(run) > 1
         rounds = f"{area.first}" if area.first == area.last else f"{area.first} to {area.last}"
         cells = [
-            str(number),
+            f"{area.number} to {last.number}" if several else str(area.number),
             voice.yarn_names[area.yarn],
             rounds,
-            f"round {area.round_}, stitch {area.stitch}",
-            str(area.stitches),
+            f"round {area.round_}, {_stitches(each.stitch for each in run)}",
+            f"{area.stitches} each" if several else str(area.stitches),
         ]
         if mirrored:
-            cells.append(f"stitch {area.again}" if area.again else NOT_WORKED)
+            again = [each.again for each in run if each.again is not None]
+            cells.append(_stitches(again) if again else NOT_WORKED)
         rows.append(TableRow(tuple(text(cell) for cell in cells)))
     columns = [
         Column(text("Area"), align="right"),
@@ -648,3 +601,8 @@ def _area_table(voice: Voice, areas: list[_AreaRow], caption: str, mirrored: boo
     if mirrored:
         columns.append(Column(text("Mirrored at")))
     return Table(text(caption), tuple(columns), tuple(rows))
+
+
+def _stitches(numbers: Iterable[int]) -> str:
+    found = [str(number) for number in numbers]
+    return f"stitch {found[0]}" if len(found) == 1 else f"stitches {listed(found)}"

@@ -15,6 +15,7 @@ from bindoff.document.charts.marks import (
     repeat_boxes,
     row_numbers,
     stitch_numbers,
+    tags,
 )
 from bindoff.document.charts.spec import ChartSpec
 from bindoff.document.drawing import Drawing
@@ -41,6 +42,7 @@ def draw_chart(spec: ChartSpec, look: Look | None = None, window: Window | None 
             *repeat_boxes(layout),
             *brackets(layout),
             *marker_lines(layout),
+            *tags(layout),
             *row_numbers(layout),
             *stitch_numbers(layout),
         ),

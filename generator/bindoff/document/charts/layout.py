@@ -133,7 +133,7 @@ def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
     w, h = cell_size(spec, look.cell_mm)
     edge = GAP if _has_joins(window) else _MARGIN
     # In a very narrow column the stitch number stands out beside the grid.
-    side = max(edge, (text_width(str(window.last_stitch), look.number_mm) - w) / 2)
+    side = max(edge, (text_width(str(spec.place(window.last_stitch)), look.number_mm) - w) / 2)
     left = numbers = max(side, _number_room(spec, look, window, right_side=False))
     if spec.base:
         heading = text_width(spec.base_label, look.number_mm)

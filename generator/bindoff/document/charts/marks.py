@@ -7,13 +7,14 @@ from bindoff.document.charts.gridlines import is_dark
 from bindoff.document.charts.labels import thinned
 from bindoff.document.charts.layout import ARROW, EDGE, GAP, RISE, Layout, box_in, number_x
 from bindoff.document.charts.symbols import Commands
-from bindoff.document.drawing import Label, Lines, Path, Shape
+from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 
 Side = tuple[float, float, float, float]
 
 _BOX, _BOX_CASING = 0.6, 1.1  # mm
 _MARKER, _MARKER_CASING = 0.35, 0.8
+_TAG = 0.15  # mm, the outline of a tag
 _DASH = (1.4, 0.8)
 _TICK = 0.8  # mm, the ends of a bracket
 _ROW_ROOM = 1.2  # of the height of a figure, between row numbers
@@ -127,6 +128,19 @@ def marker_lines(layout: Layout) -> Iterator[Shape]:
         yield Label(flag.text_x, base - 0.4, flag.text, look.label_mm, flag.anchor)
 
 
+def tags(layout: Layout) -> Iterator[Shape]:
+    """Numbers in small white boxes on the lower right corner of their cells."""
+    window, size = layout.window, layout.look.number_mm
+    for tag in layout.spec.tags:
+        if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch:
+            wide, high = text_width(tag.text, size, bold=True) + 0.8, size * CAP_HEIGHT + 0.8
+            x, y = layout.x(tag.stitch - 1) - wide / 2, layout.y(tag.row - 1) - high / 2
+            x = min(x, layout.right - wide)
+            y = min(y, layout.bottom - high)
+            yield Rect(x, y, wide, high, "#ffffff", "#000000", _TAG)
+            yield Label(x + wide / 2, y + high - 0.4, tag.text, size, "middle", bold=True)
+
+
 def row_numbers(layout: Layout) -> Iterator[Shape]:
     """Row numbers on the side where each row starts, thinned out where rows are too close."""
     size, counter = layout.look.number_mm, layout.spec.counter
@@ -157,9 +171,10 @@ def stitch_numbers(layout: Layout) -> Iterator[Shape]:
     """Stitch numbers below the grid, from right to left, and the heading of the base band."""
     window, size = layout.window, layout.look.number_mm
     stitches = range(window.first_stitch, window.last_stitch + 1)
-    room = text_width(str(window.last_stitch), size) + _STITCH_ROOM * size
+    place = layout.spec.place
+    room = text_width(str(place(window.last_stitch)), size) + _STITCH_ROOM * size
     y = layout.bottom + GAP + size * CAP_HEIGHT
-    for stitch in thinned(stitches, int, layout.w, room):
-        yield Label(layout.x(stitch - 0.5), y, str(stitch), size, "middle")
+    for stitch in thinned(stitches, place, layout.w, room):
+        yield Label(layout.x(stitch - 0.5), y, str(place(stitch)), size, "middle")
     if layout.spec.base:
         yield Label(layout.band_right, y, layout.spec.base_label, size, "end")

@@ -82,13 +82,24 @@ class Marker(Record):
     label: str
 
 
+class Tag(Record):
+    """A number at the corner of a cell; its row counts from the bottom and its stitch from the
+    right, both from 1."""
+
+    row: int
+    stitch: int
+    text: str
+
+
 class ChartSpec(Record):
     """A chart: ``rows[0]`` is the bottom row, each row left to right as seen from the right side.
 
     ``worked`` in the round reads every row right to left; flat, the first row is a right-side row
     if ``first_right_side``. ``first_row`` is the number printed at the bottom row, and ``every`` is
-    2 where the rows between are not drawn. ``inside`` says that rows go on beyond it. The two cell
-    lengths (mm) are those of one real stitch and row by the gauge: only their ratio shows.
+    2 where the rows between are not drawn. ``first_stitch`` is the number of the right-most stitch;
+    all other counts of stitches in this record are from the right edge. ``inside`` says that rows
+    go on beyond it. The two cell lengths (mm) are those of one real stitch and row by the gauge:
+    only their ratio shows.
     ``base`` gives one key per row for the colour band beside the chart, or is empty. ``needs`` says
     what count of stitches a chart with edge stitches fits, as in ``a multiple of 8 stitches, plus
     5``.
@@ -109,6 +120,8 @@ class ChartSpec(Record):
     cell_height_mm: float = 1.0
     repeats: tuple[RepeatBox, ...] = ()
     markers: tuple[Marker, ...] = ()
+    tags: tuple[Tag, ...] = ()
+    first_stitch: int = 1
     base: tuple[str, ...] = ()
     base_label: str = "base"
     needs: str = ""
@@ -128,6 +141,10 @@ class ChartSpec(Record):
     def height(self) -> int:
         """Rows or rounds."""
         return len(self.rows)
+
+    def place(self, stitch: int) -> int:
+        """The number of the stitch that is so many from the right edge."""
+        return stitch + self.first_stitch - 1
 
     @property
     def row_name(self) -> str:
@@ -260,6 +277,13 @@ def _check_marks(spec: ChartSpec) -> None:
                 "chart.mark",
                 f"the line `{marker.label}` does not lie within the chart `{spec.title}`",
                 f"Place it after 0 to {spec.width} stitches, counted from the right",
+            )
+    for tag in spec.tags:
+        if not (1 <= tag.stitch <= spec.width and 1 <= tag.row <= spec.height):
+            raise fail(
+                "chart.mark",
+                f"the number `{tag.text}` does not lie within the chart `{spec.title}`",
+                f"Place it at stitches 1 to {spec.width} and rows 1 to {spec.height}",
             )
     single = {key.key for key in spec.keys if key.span == 1}
     if spec.base and (len(spec.base) != spec.height or not set(spec.base) <= single):

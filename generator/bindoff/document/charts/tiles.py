@@ -85,7 +85,9 @@ def _tile(
         window.last_stitch - window.fade_left,
     )
     rows = span_of_numbers(spec.row_name, spec.counter(core.first_row), spec.counter(core.last_row))
-    stitches = span_of_numbers("stitch", core.first_stitch, core.last_stitch)
+    stitches = span_of_numbers(
+        "stitch", spec.place(core.first_stitch), spec.place(core.last_stitch)
+    )
     label = f"{rows}, {stitches}"
     if count > 1:
         label = f"part {number} of {count}: {label}"
