@@ -11,6 +11,7 @@ from bindoff.document.drawn import LARGE, UNFILLED, USUALLY, Drawn
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Figure, plain
 from bindoff.document.voice import voice_of
+from bindoff.plan.tube import TubePart
 from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, plan_of
 
@@ -51,7 +52,8 @@ def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
         "Map of the tube of Cap, 24 stitches by 38 rounds. From the cast-on: gathered end of the "
         "lining, round 1; lining, rounds 2 to 15; brim, turned out, rounds 16 to 19; brim, turned "
         "in, rounds 20 to 23; body, rounds 24 to 37; gathered end, round 38. It is folded after "
-        "round 19. The picture is in rounds 25 to 28. The stops are in the counter table."
+        "round 19. Beside it the folded piece from the front and in section, with the same "
+        "letters. The picture is in rounds 25 to 28. The stops are in the counter table."
     )
     assert {"fold", "brim starts", "brim ends", "end", "A", "F"} <= set(words)
     assert "A gathered end of the lining; B lining" in plain(made.caption)
@@ -108,3 +110,38 @@ def test_without_colour_only_black_and_white_are_filled() -> None:
     fills = {each.fill for each in drawing(TUBE, UNFILLED).shapes if isinstance(each, Rect | Path)}
 
     assert fills <= {None, "#ffffff", "#000000"}
+
+
+def test_the_folded_views_have_the_letters_of_the_map() -> None:
+    """Lining, brim and body are named on the map and in one view at least, and the gathered ends
+    together at the top."""
+    words = [each.text for each in drawing(TUBE).shapes if isinstance(each, Label)]
+
+    assert {"from the front", "folded, in section", "A F"} <= set(words)
+    assert [words.count(letter) for letter in "ABCDEF"] == [1, 2, 3, 2, 3, 2]
+    assert not {"from the front", "folded, in section"} & {
+        each.text for each in drawing(COWL).shapes if isinstance(each, Label)
+    }
+
+
+def test_the_front_view_shows_the_front_half_at_the_scale_of_the_map() -> None:
+    """The outline is as wide as half of the needles, and as high as what is seen above the brim."""
+    made = drawing(TUBE)
+    plan = plan_of(TUBE).pieces[0].steps[0].tubes[0]
+    frame = next(each for each in made.shapes if isinstance(each, Rect) and each.width == 0.45)
+    outline = next(
+        each
+        for each in made.shapes
+        if isinstance(each, Path) and each.width == 0.45 and each.fill is None
+    )
+    across = [float(command[1]) for command in outline.commands if len(command) == 3]
+    up = [float(command[2]) for command in outline.commands if len(command) == 3]
+    brim = plan.tube.segment(TubePart.LINING_BRIM)
+    outer = plan.tube.segment(TubePart.OUTER)
+    assert brim
+    assert outer
+    rounds = outer.last - outer.first - (brim.last - brim.first)
+
+    assert max(across) - min(across) == pytest.approx(frame.w / 2)
+    assert max(up) - min(up) == pytest.approx(frame.h / plan.tube.total_rounds * rounds)
+    assert made.width <= USUALLY.page

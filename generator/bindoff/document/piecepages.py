@@ -89,7 +89,8 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
         key = f". {zones}" if (zones := zone_key(tube)) else ""
-        caption = text(f"{title}: map of the tube{where}{key}")
+        sides = ". Left and right are the wearer’s" if tube.has_picture else ""
+        caption = text(f"{title}: map of the tube{where}{key}{sides}")
         yield Figure(drawing, tube_alt(title, tube, looks, titles), caption, f"map-{plan.key}")
 
 

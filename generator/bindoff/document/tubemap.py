@@ -5,21 +5,33 @@ not seen when worn is veiled by white hatching, under which its yarn stays reada
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 from string import ascii_uppercase
+from typing import Literal
 
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from bindoff.document.foldedviews import (
+    Folded,
+    disc,
+    from_the_front,
+    heights,
+    in_section,
+    is_folded,
+    width_of,
+)
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
-from bindoff.plan.tube import Segment, TubePart
+from bindoff.plan.tube import TubePart
 from bindoff.plan.zones import UNSEEN
 from bindoff.records import Record
 
 _PAPER, _INK = "#ffffff", "#000000"
 _OUTLINE, _FLAG, _MEASURE, _HATCH = 0.45, 0.25, 0.2, 0.3
+_CENTRE, _CENTRE_CASING = (2.4, 1.2), 0.55
+_GAP, _BESIDE = 5.0, 4.0  # mm from the map to the folded views, and the largest type that has room
 _FOLD, _FOLD_CASING, _DASH = 0.5, 1.1, (2.2, 1.1)
 _VEIL_STEP = 2.3  # mm between two lines of hatching
 _SIGN = 2.0  # mm, a yarn's sign at the most
@@ -97,8 +109,14 @@ def tube_map(
     right = 2.0 + text_width(str(plan.tube.total_rounds), letters) + 4.0 + 2.4 * letters
     wide = plan.tube.needles * gauge.stitch_mm
     high = plan.tube.total_rounds * gauge.round_mm
-    scale = min(max(page - left - right, _LEAST_WIDE) / wide, _MOST_HIGH / high)
-    top = letters + 1.0
+    beside = is_folded(plan) and letters <= _BESIDE
+    room = page - left - right - (_GAP if beside else 0.0)
+    across = wide * 1.5 if beside else wide
+    scale = min(max(room, _LEAST_WIDE) / across, _MOST_HIGH / high)
+    if beside:
+        least = width_of(plan, 0.0, letters)
+        scale = min(scale, max(room - least, _LEAST_WIDE) / wide)
+    top = 2 * letters + 1.4
     sheet = _Sheet(
         left,
         top,
@@ -109,16 +127,34 @@ def tube_map(
     )
     shapes = (
         *_stripes(plan, sheet, yarns, colour),
-        *(_embroidered(plan, sheet, yarns) if colour else ()),
+        *(_embroidered(plan, sheet, yarns) if colour else _frames(plan, sheet)),
         *(_veil(plan, sheet) if colour else ()),
         *_folds(plan, sheet),
+        *_quarters(plan, sheet, letters),
         *_frame(plan, sheet),
         *_numbers(sheet, letters),
         *_zones(plan, sheet, letters),
         *_flags(stops, sheet, yarns, letters, flag, colour),
     )
     height = max(sheet.bottom, *(_places(stops, sheet, letters))) + 2.0 + 2 * letters + 2.5
-    return Drawing(round(sheet.right + right, 2), round(height, 2), tuple(shapes))
+    if not is_folded(plan):
+        return Drawing(round(sheet.right + right, 2), round(height, 2), shapes)
+    views = width_of(plan, sheet.stitch, letters)
+    front, section = heights(plan, sheet.round_, letters)
+    if beside:
+        x, y = sheet.right + right + _GAP, sheet.top
+        places = ((x, y), (x, y + front))
+        size = (x + views, max(height, y + front + section))
+    else:
+        places = ((0.0, height), (views + _GAP, height))
+        size = (max(sheet.right + right, 2 * views + _GAP), height + max(front, section))
+    folded = [Folded(x, views, y, sheet.stitch, sheet.round_, letters) for x, y in places]
+    colours = {key: look.colour for key, look in yarns.items()}
+    shapes += (
+        *from_the_front(plan, folded[0], colours, colour),
+        *in_section(plan, folded[1]),
+    )
+    return Drawing(round(size[0], 2), round(size[1], 2), shapes)
 
 
 def tube_alt(
@@ -130,6 +166,11 @@ def tube_alt(
     zones = "; ".join(
         f"{ZONE_NAMES[each.part]}, {_span(each.first, each.last)}" for each in tube.segments
     )
+    views = (
+        " Beside it the folded piece from the front and in section, with the same letters."
+        if is_folded(plan)
+        else ""
+    )
     stripes = "; ".join(
         f"{yarns[each.yarn].name}, {_span(each.first, each.last)}" for each in plan.stripes.stripes
     )
@@ -137,7 +178,7 @@ def tube_alt(
     fold = f" It is folded after round {tube.fold_after}." if tube.fold_after else ""
     return (
         f"Map of the tube of {title}, {tube.needles} stitches by {tube.total_rounds} rounds. From "
-        f"the cast-on: {zones}.{fold}{knitted}{_picture(plan, titles)} The stops are in the "
+        f"the cast-on: {zones}.{fold}{views}{knitted}{_picture(plan, titles)} The stops are in the "
         "counter table."
     )
 
@@ -216,19 +257,32 @@ def _embroidered(
         yield Path(tuple(commands), fill=yarns[yarn].colour)
 
 
+def _frames(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
+    """Where motifs lie, on a map without colours."""
+    for motif in plan.motifs:
+        x, y = sheet.x(motif.last_stitch), sheet.y(motif.last)
+        wide, high = motif.width * sheet.stitch, len(motif.cells) * sheet.round_
+        yield Rect(x, y, wide, high, _PAPER, _INK, _FLAG)
+
+
 def _veil(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
-    for segment in plan.tube.segments:
-        if segment.part in UNSEEN:
-            lines = tuple(_hatching(sheet, segment))
-            if lines:
-                yield Lines(lines, _PAPER, _HATCH)
+    """White hatching over what is not seen: whole parts, and what a turned-up brim covers."""
+    hidden = [(each.first, each.last) for each in plan.tube.segments if each.part in UNSEEN]
+    brim, outer = plan.tube.segment(TubePart.LINING_BRIM), plan.tube.segment(TubePart.OUTER)
+    if brim is not None and outer is not None:
+        covered = outer.first + brim.last - brim.first
+        hidden.append((outer.first, min(covered, outer.last)))
+    for first, last in hidden:
+        lines = tuple(_hatching(sheet, first, last))
+        if lines:
+            yield Lines(lines, _PAPER, _HATCH)
 
 
-def _hatching(sheet: _Sheet, segment: Segment) -> Iterator[tuple[float, float, float, float]]:
-    """Lines at 45 degrees across the rounds of a part, cut at its edges."""
-    x, y = sheet.left, sheet.y(segment.last)
+def _hatching(sheet: _Sheet, from_: int, to: int) -> Iterator[tuple[float, float, float, float]]:
+    """Lines at 45 degrees across some rounds, cut at their edges."""
+    x, y = sheet.left, sheet.y(to)
     wide = sheet.right - sheet.left
-    high = (segment.last - segment.first + 1) * sheet.round_
+    high = (to - from_ + 1) * sheet.round_
     at = -high + _VEIL_STEP / 2
     while at < wide:
         first, last = max(at, 0.0), min(at + high, wide)
@@ -244,11 +298,53 @@ def _folds(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
         yield Lines(((sheet.left - 1.5, y, sheet.right + 1.5, y),), _INK, _FOLD, _DASH)
 
 
+def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
+    """Lines up the sides and the middles of front and back, as worn; they stop at motifs. Nothing
+    where nothing is drawn on the tube."""
+    if not plan.has_picture:
+        return
+    needles = plan.tube.needles
+    names = ("left side", "front", "right side", "back")
+    room = needles / 4 * sheet.stitch > text_width(names[2], letters) + 1.0
+    for quarter, name in enumerate(names):
+        after = (plan.tube.front - 1 + quarter * needles / 4) % needles
+        x = sheet.x(after)
+        if room or quarter % 2:
+            yield Label(x, sheet.top - 0.9, name, letters, _anchor(after, needles))
+        if after == 0:
+            continue
+        drawn = [n for n, row in enumerate(plan.overlay, start=1) if row[_column(after, needles)]]
+        for first, last in _free(sorted({*drawn}), sheet.rounds):
+            line = ((x, sheet.y(first - 1), x, sheet.y(last)),)
+            yield Lines(line, _PAPER, _CENTRE_CASING)
+            yield Lines(line, _INK, _MEASURE, _CENTRE)
+
+
+def _anchor(after: float, needles: int) -> Literal["start", "middle", "end"]:
+    """So that a name at an edge does not stand out."""
+    if after < needles / 12:
+        return "end"
+    return "start" if after > needles * 11 / 12 else "middle"
+
+
+def _column(after: float, needles: int) -> int:
+    """The place in a round, from its left, of the stitch at a line."""
+    return min(needles - 1, max(0, needles - int(after) - 1))
+
+
+def _free(taken: Sequence[int], rounds: int) -> Iterator[tuple[int, int]]:
+    """The runs of rounds that are not taken."""
+    edges = [0, *taken, rounds + 1]
+    for below, above in pairwise(edges):
+        if above - below > 1:
+            yield below + 1, above - 1
+
+
 def _frame(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
     """The outline, and a black triangle below where the second half begins."""
     wide, high = sheet.right - sheet.left, sheet.bottom - sheet.top
     yield Rect(sheet.left, sheet.top, wide, high, stroke=_INK, width=_OUTLINE)
-    for marker in plan.tube.markers[1:]:
+    for marker in (each for each in plan.tube.markers if each != 1):
         x, y = sheet.x(marker - 1), sheet.bottom
         yield Path((("M", x, y), ("L", x - 1.3, y + 2.0), ("L", x + 1.3, y + 2.0), ("Z",)), _INK)
 
@@ -283,7 +379,7 @@ def _zones(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
         lines = ((x - 1.4, low, x, low), (x, low, x, high), (x - 1.4, high, x, high))
         yield Lines(lines, _INK, _MEASURE)
         y = (low + high) / 2 + letters * CAP_HEIGHT / 2
-        yield Label(x + 1.2, y, letter, letters, bold=True)
+        yield from disc(x + 1.0 + letters * 0.78, y - letters * CAP_HEIGHT / 2, letter, letters)
 
 
 # ---------------------------------------------------------------- the counter's stops

@@ -1,0 +1,302 @@
+"""A folded tube as it is worn: from the front and cut through the middle, beside its map and at the
+same scale, drawn from the same zones with the same letters."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import groupby
+from string import ascii_uppercase
+
+from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
+from bindoff.document.lettering import CAP_HEIGHT
+from bindoff.plan.picture import PicturePlan
+from bindoff.plan.tube import Segment, TubePart
+from bindoff.records import Record
+
+_PAPER, _INK = "#ffffff", "#000000"
+_OUTLINE, _LEADER = 0.45, 0.2
+_WALL, _INSIDE = 1.3, 0.8  # mm, a layer of fabric in section, and the white in it
+_APART = 2.15  # mm between the middles of two layers
+_HALF = 11.0  # mm from the middle to the outer layer
+_OVERHANG = 1.2  # mm that a turned-up brim stands out on each side
+_CROWN, _ROUND = 9.0, 2.4  # mm of a gathered top that round off, and how full their curve is
+_KAPPA = 0.5523  # of a quarter circle's radius, to its control points
+
+Command = tuple[str | float, ...]
+Share = Callable[[float], float]
+"""How wide the piece is at a height on paper, from 0 to 1."""
+
+
+class Folded(Record):
+    """Where the views lie: their left edge and room across, the top, mm; and the size of a stitch
+    and a round on paper."""
+
+    left: float
+    width: float
+    top: float
+    stitch: float
+    round_: float
+    letters: float
+
+    @property
+    def middle(self) -> float:
+        """The middle of both views."""
+        return self.left + self.width / 2
+
+
+def letters_of(plan: PicturePlan) -> Mapping[TubePart, str]:
+    """The letter of every zone, from the cast-on."""
+    return {
+        segment.part: letter
+        for letter, segment in zip(ascii_uppercase, plan.tube.segments, strict=False)
+    }
+
+
+def is_folded(plan: PicturePlan) -> bool:
+    """Whether there is anything to show: a tube of one layer is seen on its map."""
+    return plan.tube.fold_after is not None
+
+
+def width_of(plan: PicturePlan, stitch: float, letters: float) -> float:
+    """The room that the views need across."""
+    section = 2 * (_HALF + 2 * _APART) + 6.4 * letters
+    return max(plan.tube.needles / 2 * stitch + 2 * _OVERHANG + 1.0, section)
+
+
+def heights(plan: PicturePlan, round_: float, letters: float) -> tuple[float, float]:
+    """The room down that the view from the front and the section need, with their names."""
+    shown = _rounds(plan, TubePart.OUTER) * round_
+    return shown + 4.6 * letters, shown + 5.0 * letters
+
+
+def from_the_front(
+    plan: PicturePlan, place: Folded, yarns: Mapping[str, str], colour: bool
+) -> Iterator[Shape]:
+    """The front half as worn, the brim turned up; ``yarns`` are colours."""
+    letters, middle = letters_of(plan), place.middle
+    outer = plan.tube.segment(TubePart.OUTER)
+    brim = plan.tube.segment(TubePart.LINING_BRIM)
+    assert outer is not None
+    turned_up = _rounds(plan, TubePart.LINING_BRIM)
+    rim = place.top + 2.4 * place.letters + _rounds(plan, TubePart.OUTER) * place.round_
+    top = rim - _rounds(plan, TubePart.OUTER) * place.round_
+    gathered = plan.tube.segment(TubePart.OUTER_GATHER) is not None
+
+    def share(y: float) -> float:
+        """How wide the piece is at a height: whole, then gathered to the middle."""
+        over = (top + _CROWN - y) / _CROWN
+        return max(0.0, 1 - min(over, 1.0) ** _ROUND) ** 0.5 if gathered and over > 0 else 1.0
+
+    seen = range(outer.first + turned_up, outer.last + 1)
+    if colour:
+        yield from _rows(plan, seen, rim - turned_up * place.round_, place, yarns, share)
+    else:
+        yield from _edges(plan, seen, rim - turned_up * place.round_, place, share)
+    yield _outline(plan, place, rim - turned_up * place.round_, top, share)
+    half = plan.tube.needles / 4 * place.stitch
+    if gathered:
+        folds = ((k * 1.4, k * 4.2, 5.0 - abs(k) * 0.3) for k in (-3, -2, -1, 0, 1, 2, 3))
+        yield Lines(
+            tuple((middle + a, top + 0.7, middle + b, top + down) for a, b, down in folds),
+            _INK,
+            _LEADER,
+        )
+        named = letters[TubePart.OUTER_GATHER]
+        yield from disc(middle, top - place.letters * 1.1, named, place.letters)
+    if brim is not None:
+        high = turned_up * place.round_
+        wide = 2 * (half + _OVERHANG)
+        left = middle - half - _OVERHANG
+        if colour:
+            yield from _rows(plan, range(brim.first, brim.last + 1), rim, place, yarns)
+            for x in (left, left + wide - _OVERHANG):
+                for number in range(brim.first, brim.last + 1):
+                    y = rim - (number - brim.first + 1) * place.round_
+                    base = yarns[plan.stripes.bases[number - 1]]
+                    yield Rect(x, y, _OVERHANG, place.round_, base)
+        yield Rect(left, rim - high, wide, high, None, _INK, _OUTLINE)
+        named = letters[TubePart.LINING_BRIM]
+        yield from disc(left + wide - place.letters, rim - high / 2, named, place.letters)
+    body = (rim - turned_up * place.round_ + top + _CROWN) / 2
+    named = letters[TubePart.OUTER]
+    yield from disc(middle + half - place.letters, body, named, place.letters)
+    yield Label(middle, rim + 1.6 * place.letters, "from the front", place.letters, "middle")
+
+
+def in_section(plan: PicturePlan, place: Folded) -> Iterator[Shape]:
+    """The piece cut through from side to side: where each zone lies when it is worn."""
+    letters, middle, size = letters_of(plan), place.middle, place.letters
+    shown = _rounds(plan, TubePart.OUTER) * place.round_
+    top = place.top + 2.4 * size
+    rim = top + shown
+    brim = _rounds(plan, TubePart.LINING_BRIM) * place.round_
+    gathered = TubePart.OUTER_GATHER in letters
+    for side in (-1, 1):
+        for layer in _layers(top, rim, brim, gathered):
+            commands = tuple(_turned(command, middle, side) for command in layer)
+            yield Path(commands, None, _INK, _WALL)
+            yield Path(commands, None, _PAPER, _INSIDE)
+    if gathered:
+        both = f"{letters[TubePart.LINING_GATHER]} {letters[TubePart.OUTER_GATHER]}"
+        yield Lines(((middle, top - 1.6, middle, top + _APART + 1.6),), _INK, 0.9)
+        base = top - 1.6 - 0.4 * size
+        yield Label(middle, base, both, size, "middle", bold=True)
+    inside = middle - _HALF + _APART + size * 1.3
+    yield from disc(inside, (top + rim) / 2, letters[TubePart.LINING], size)
+    reach = _HALF + (2 * _APART if brim else 0.0) + size * 1.3
+    y = rim - brim - max(size, (shown - brim) / 4)
+    yield from _pointed(middle + _HALF, middle + reach, y, letters[TubePart.OUTER], size)
+    if brim:
+        y = rim - brim / 2
+        outside = _HALF + 2 * _APART
+        named = letters[TubePart.LINING_BRIM]
+        yield from _pointed(middle + outside, middle + reach, y, named, size)
+        named = letters[TubePart.OUTER_BRIM]
+        yield from _pointed(middle - _HALF - _APART, middle - reach, y, named, size)
+    below = 1.6 + (1.6 if brim else 0.0)
+    yield Label(middle, rim + below + 1.4 * size, "folded, in section", size, "middle")
+
+
+def disc(x: float, y: float, letter: str, size: float) -> Iterator[Shape]:
+    """A zone's letter in a ring."""
+    radius = size * 0.78
+    bend = radius * _KAPPA
+    yield Path(
+        (
+            ("M", x + radius, y),
+            ("C", x + radius, y + bend, x + bend, y + radius, x, y + radius),
+            ("C", x - bend, y + radius, x - radius, y + bend, x - radius, y),
+            ("C", x - radius, y - bend, x - bend, y - radius, x, y - radius),
+            ("C", x + bend, y - radius, x + radius, y - bend, x + radius, y),
+            ("Z",),
+        ),
+        _PAPER,
+        _INK,
+        0.25,
+    )
+    yield Label(x, y + size * CAP_HEIGHT / 2, letter, size, "middle", bold=True)
+
+
+def _pointed(at: float, to: float, y: float, letter: str, size: float) -> Iterator[Shape]:
+    yield Lines(((at, y, to, y),), _INK, _LEADER)
+    yield from disc(to, y, letter, size)
+
+
+def _rounds(plan: PicturePlan, part: TubePart) -> int:
+    segment: Segment | None = plan.tube.segment(part)
+    return 0 if segment is None else segment.last - segment.first + 1
+
+
+def _rows(
+    plan: PicturePlan,
+    rounds: Sequence[int],
+    bottom: float,
+    place: Folded,
+    yarns: Mapping[str, str],
+    share: Share | None = None,
+) -> Iterator[Shape]:
+    """Rounds of the front half from ``bottom`` up, runs of one yarn, drawn together by colour."""
+    tube = plan.tube
+    half = tube.needles // 2
+    stitches = [(tube.front - 1 + at) % tube.needles + 1 for at in reversed(range(half))]
+    found: dict[str, list[Command]] = {}
+    for number, round_ in enumerate(rounds):
+        low, high = bottom - number * place.round_, bottom - (number + 1) * place.round_
+        narrow = (share(low), share(high)) if share else (1.0, 1.0)
+        row = plan.colours.rounds[round_ - 1]
+        at = 0
+        for yarn, run in groupby(row[tube.needles - stitch] for stitch in stitches):
+            count = len(list(run))
+            ends = [(each - half / 2) * place.stitch for each in (at, at + count)]
+            found.setdefault(yarn, []).extend(
+                (
+                    ("M", place.middle + ends[0] * narrow[0], low),
+                    ("L", place.middle + ends[1] * narrow[0], low),
+                    ("L", place.middle + ends[1] * narrow[1], high),
+                    ("L", place.middle + ends[0] * narrow[1], high),
+                    ("Z",),
+                )
+            )
+            at += count
+    for yarn, commands in found.items():
+        yield Path(tuple(commands), fill=yarns[yarn])
+
+
+def _edges(
+    plan: PicturePlan, rounds: range, bottom: float, place: Folded, share: Share
+) -> Iterator[Shape]:
+    """Lines where stripes meet, and frames of the motifs on the front, without colours."""
+    half = plan.tube.needles / 4 * place.stitch
+    lines = []
+    for change in plan.stripes.changes:
+        if change.counter in rounds[:-1]:
+            y = bottom - (change.counter - rounds[0] + 1) * place.round_
+            lines.append((place.middle - half * share(y), y, place.middle + half * share(y), y))
+    if lines:
+        yield Lines(tuple(lines), _INK, _LEADER)
+    for motif in plan.motifs:
+        if motif.first in rounds and motif.place in ("front", "all around"):
+            y = bottom - (motif.last - rounds[0] + 1) * place.round_
+            wide = min(motif.width * place.stitch, 2 * half * share(y))
+            high = len(motif.cells) * place.round_
+            yield Rect(place.middle - wide / 2, y, wide, high, None, _INK, _LEADER)
+
+
+def _outline(plan: PicturePlan, place: Folded, bottom: float, top: float, share: Share) -> Path:
+    half = plan.tube.needles / 4 * place.stitch
+    steps = [bottom + (top - bottom) * index / 40 for index in range(41)]
+    right = [(place.middle + half * share(y), y) for y in steps]
+    left = [(place.middle - half * share(y), y) for y in reversed(steps)]
+    (first, *rest) = [*right, *left]
+    lines: list[Command] = [("M", *first), *(("L", *point) for point in rest), ("Z",)]
+    return Path(tuple(lines), None, _INK, _OUTLINE)
+
+
+def _layers(top: float, rim: float, brim: float, gathered: bool) -> Iterator[tuple[Command, ...]]:
+    """The layers on one side, x from the middle: the lining down, round the rim, up the outside."""
+    outer, inner = _HALF, _HALF - _APART
+    arc = min(12.0, (rim - top - brim) * 0.5)
+
+    def up(x: float, y: float) -> list[Command]:
+        if not gathered:
+            return [("L", x, y)]
+        return [("L", x, y + arc), ("C", x, y + arc * 0.35, x * 0.55, y, 0.6, y)]
+
+    def turn(from_: float, to: float, y: float, down: int) -> list[Command]:
+        """Half a circle from one layer to the next, below ``y`` or above it."""
+        middle, radius = (from_ + to) / 2, abs(to - from_) / 2
+        bend = (to - from_) / 2 * _KAPPA
+        end = y + radius * down
+        return [
+            ("C", from_, y + radius * _KAPPA * down, middle - bend, end, middle, end),
+            ("C", middle + bend, end, to, y + radius * _KAPPA * down, to, y),
+        ]
+
+    below = top + _APART
+    start: list[Command] = [("M", inner, below)]
+    if gathered:
+        start = [
+            ("M", 0.6, below),
+            ("C", inner * 0.55, below, inner, below + arc * 0.35, inner, below + arc),
+        ]
+    if not brim:
+        hem = [("L", inner, rim - 1.0), *turn(inner, outer, rim - 1.0, 1)]
+        yield (*start, *hem, *up(outer, top))
+        return
+    one, two = outer + _APART, outer + 2 * _APART
+    yield (
+        *start,
+        ("L", inner, rim - 1.0),
+        *turn(inner, two, rim - 1.0, 1),
+        ("L", two, rim - brim + 1.0),
+        *turn(two, one, rim - brim + 1.0, -1),
+        ("L", one, rim - 1.4),
+        *turn(one, outer, rim - 1.4, 1),
+        *up(outer, top),
+    )
+
+
+def _turned(command: Command, middle: float, side: int) -> Command:
+    name, *numbers = command
+    placed = (
+        float(each) if at % 2 else middle + side * float(each) for at, each in enumerate(numbers)
+    )
+    return (name, *placed)
