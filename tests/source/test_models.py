@@ -58,7 +58,6 @@ def test_a_version_without_quotation_marks_is_valid_by_the_schema() -> None:
     schema_data = yaml.safe_load(re.sub(r"(?m)^date: .*$", 'date: "2026-11-02"', bare))
     assert isinstance(schema_data["version"], float)
     assert VALIDATOR.is_valid(schema_data)
-    assert data_of(bare)["version"] == "1.0"
 
 
 @pytest.mark.parametrize("text", [CAP, TUBE, FLAP], ids=["cap", "tube", "flap"])
