@@ -102,7 +102,6 @@ def test_a_row_in_the_trades_words_is_read(text: str, ours: str) -> None:
         ("k1, work in pattern to last st, k1", "row.in-pattern"),
         ("rib to end", "row.in-pattern"),
         ("knit, removing markers as you go", "row.removing"),
-        ("bind off all sts loosely", "row.manner"),
         ("*k2, p2*, k1", "row.open-repeat"),
         ("*k2, p2; rep from *, work to end", "row.in-pattern"),
         ("*k2, p2, rep from * 3 times", "row.times"),

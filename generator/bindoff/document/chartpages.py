@@ -78,15 +78,15 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
     )
 
 
-def _uses(voice: Voice, id: str) -> Inlines:
-    """Which steps work the chart, with links to the sections they stand in."""
-    found = [
-        (Link(text(f"{_title(voice, piece)}, step {each.number}"), f"#{each.place}"),)
-        for piece in voice.plan.pieces
-        for each in numbered(piece)
-        if id in _charts_of(voice, piece, each.step)
-    ]
-    return join("For ", joined(found, "; "), ".")
+def _uses(voice: Voice) -> Mapping[str, Inlines]:
+    """Which steps work each chart, with links to the sections they stand in."""
+    found: dict[str, list[Inlines]] = {}
+    for piece in voice.plan.pieces:
+        for each in numbered(piece):
+            link = (Link(text(f"{_title(voice, piece)}, step {each.number}"), f"#{each.place}"),)
+            for id in _charts_of(voice, piece, each.step):
+                found.setdefault(id, []).append(link)
+    return {id: join("For ", joined(links, "; "), ".") for id, links in found.items()}
 
 
 def _title(voice: Voice, piece: PiecePlan) -> str:
@@ -114,10 +114,11 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
         ),
         print_only=True,
     )
+    uses = _uses(voice)
     return (
         heading(2, "Charts", "charts"),
         intro,
-        *(block for page in pages for block in chart_blocks(page, _uses(voice, page.id))),
+        *(block for page in pages for block in chart_blocks(page, uses[page.id])),
     )
 
 

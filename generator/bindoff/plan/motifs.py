@@ -180,7 +180,7 @@ def _misfit(motif: Motif, cells: Cells, tube: TubeRounds, away: int) -> Diagnost
     if wide > tube.needles:
         return Diagnostic(
             "motif.width",
-            f"the motif is {wide} stitches wide, and the tube has {tube.needles}",
+            f"the motif is {how_many(wide, 'stitch')} wide, and the tube has {tube.needles}",
             "Draw it narrower, or give this size a chart of its own with `sizes:`",
             place,
         )
@@ -189,7 +189,8 @@ def _misfit(motif: Motif, cells: Cells, tube: TubeRounds, away: int) -> Diagnost
         what = "the motif and its mirror image are" if motif.mirror else "the motif is"
         return Diagnostic(
             "motif.around",
-            f"{what} {unit} stitches wide, and {tube.needles} needles are no multiple of that",
+            f"{what} {how_many(unit, 'stitch')} wide, and {tube.needles} needles are no multiple "
+            "of that",
             "Draw it in another width, or give this size a chart of its own with `sizes:`",
             place,
         )
