@@ -62,7 +62,10 @@ _STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
 
 @cache
 def tokens(text: str) -> tuple[str, ...]:
-    """The words and numbers of ``text``, however its signs, fractions and units are written."""
+    """The words and numbers of ``text``, however its signs, fractions and units are written.
+
+    Capitals don't count: where a sign becomes a word, that word begins the sentence.
+    """
     text = re.sub(
         rf"(?:\b(\d+) and )?\b({'|'.join(_FRACTIONS)})\b",
         lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
@@ -74,7 +77,7 @@ def tokens(text: str) -> tuple[str, ...]:
     for sign, words in _SIGNS:
         text = re.sub(sign, words, text)
     bare = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
-    return tuple(_TOKENS.get(word, word) for word in bare if word)
+    return tuple(_TOKENS.get(word, word).casefold() for word in bare if word)
 
 
 @dataclass(slots=True)

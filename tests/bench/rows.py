@@ -15,10 +15,16 @@ from pathlib import Path
 from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
-from bindoff.plan.rowcount import RowMismatch, count_row
+from bindoff.files import MemoryFiles
+from bindoff.plan.established import Knitter, Zone
+from bindoff.plan.rowcount import LiveStitches, RowMismatch, count_row
+from bindoff.plan.stitchpatterns import Patterns
+from bindoff.source.read import read_source
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.syntax import SIZE
+from bindoff.source.rowlang.vocabulary import NO_NAMES
+from tests.small_patterns import CAP, WAVES
 
 ROWS = Path(__file__).parents[1] / "source" / "rows.tsv"
 RIGHT, WRONG, REFUSED = "right", "wrong", "refused"
@@ -50,6 +56,28 @@ def printed_rows(path: Path) -> Iterator[Printed]:
         yield Printed(style, kind, terms, counts, places, left, row)
 
 
+RIB = Patterns(
+    read_source(
+        MemoryFiles(
+            {
+                "pattern.yaml": CAP.replace(
+                    "pieces:",
+                    'stitch patterns: {rib: {rows: ["*k1, p1; repeat from * to end"]}}\npieces:',
+                ),
+                "waves.grid": WAVES,
+            }
+        )
+    ),
+    standard_book(Terms.US),
+)
+"""What the rows of the class ``pattern`` are worked in: ribbing over all stitches."""
+
+
+def _in_rib(live: int) -> Knitter:
+    rows = RIB.rows("rib", chart=False, flat=False)
+    return Knitter(RIB, (Zone(rows, 0, live),), LiveStitches(live), False, False)
+
+
 Outcome = tuple[str, str]
 """Right, wrong or refused, and why where it is not right."""
 
@@ -63,9 +91,11 @@ def outcome(printed: Printed, *, strictly: bool) -> Outcome:
         if strictly:
             row = parse_row(printed.row, place, book)
         else:
-            row = read_row(printed.row, place, book, sizes=len(printed.before), words=words)
+            sizes = len(printed.before)
+            names = RIB.names if printed.kind == "pattern" else NO_NAMES
+            row = read_row(printed.row, place, book, sizes=sizes, words=words, patterns=names)
         left = tuple(
-            count_row(row, live, {SIZE: size}, printed.markers, book).live
+            count_row(row, live, {SIZE: size}, printed.markers, book, layer=_in_rib(live)).live
             for size, live in enumerate(printed.before)
         )
     except PatternError as error:

@@ -14,6 +14,8 @@ from bindoff.source.rowlang.syntax import (
     InEach,
     InFirst,
     InNext,
+    InPattern,
+    InSame,
     IntoOne,
     Marker,
     MarkerAct,
@@ -25,6 +27,7 @@ from bindoff.source.rowlang.syntax import (
     Target,
     ToCorner,
     ToEnd,
+    ToGap,
     ToLast,
     ToMarker,
     Turn,
@@ -55,8 +58,10 @@ bracket_times: st.SearchStrategy[Count] = st.integers(1, 4) | st.sampled_from(NA
 targets: st.SearchStrategy[Target] = st.one_of(
     st.just(ToEnd()),
     counts.map(ToLast),
-    st.just(ToMarker()),
-    counts.map(ToMarker),
+    st.booleans().map(lambda last: ToMarker(last=last)),
+    st.builds(ToMarker, counts, st.booleans()),
+    counts.map(ToGap),
+    counts.map(lambda past: ToGap(past=past)),
     st.just(ToCorner()),
 )
 
@@ -68,7 +73,9 @@ def _how(stitch: str) -> st.SearchStrategy[tuple[str, ...]]:
 @st.composite
 def works(draw: st.DrawFn) -> Work:
     """A single stitch or several of a kind."""
-    stitch = draw(_COUNTED | _SINGLE | st.sampled_from(["ch", "sk", "sc2tog", "fasten off"]))
+    stitch = draw(
+        _COUNTED | _SINGLE | st.sampled_from(["ch", "sk", "sc2tog", "fasten off", "ch 3 as dc"])
+    )
     return Work(stitch, draw(counts), draw(_how(stitch)), draw(_YARN))
 
 
@@ -88,6 +95,7 @@ def hookeds(draw: st.DrawFn) -> Hooked:
             targets.map(lambda to: InEach(base, to)),
             counts.map(lambda count: InNext(count, base)),
             st.just(InFirst()),
+            st.just(InSame(base)),
             st.booleans().map(InCorner),
         )
     )
@@ -105,6 +113,11 @@ leaves: st.SearchStrategy[Part] = st.one_of(
     fills(),
     hookeds(),
     _into_one.map(lambda parts: IntoOne(tuple(parts))),
+    st.builds(
+        lambda parts, base: IntoOne(tuple(parts), base=base),
+        st.lists(st.builds(Work, _CROCHET, st.integers(1, 5)), min_size=1, max_size=3),
+        st.sampled_from(Base),
+    ),
     st.sampled_from(MarkerAct).map(Marker),
     st.builds(Alter, _ONTO_NEEDLE, counts),
     st.builds(Alter, _OFF_NEEDLE, counts | targets),
@@ -131,3 +144,20 @@ def rows(draw: st.DrawFn) -> Row:
     parts = (*shaping, *draw(st.lists(nested | _starred, min_size=1, max_size=4)))
     turn = draw(st.sampled_from([(), (), (Turn(),), (Turn(wrap=True),)]))
     return Row((*parts, *turn), draw(_YARN))
+
+
+STITCH_PATTERNS = {"seed": "seed", "moss rib": "moss rib"}
+CHARTS = {"fern": "fern"}
+
+in_patterns: st.SearchStrategy[Part] = st.one_of(
+    st.builds(InPattern, st.sampled_from(["", *STITCH_PATTERNS]), targets | counts),
+    st.builds(
+        InPattern, st.sampled_from(list(CHARTS)), st.none() | targets | counts, st.just(True)
+    ),
+)
+
+
+@st.composite
+def rows_in_pattern(draw: st.DrawFn) -> Row:
+    """A row of which some is worked in stitch patterns."""
+    return Row(tuple(draw(st.lists(in_patterns | works(), min_size=1, max_size=4))), draw(_YARN))

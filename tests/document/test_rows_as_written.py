@@ -4,16 +4,19 @@ import re
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span
 from bindoff.document.rowwords import settled, words
 from bindoff.document.tree import plain
+from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import Terms
-from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.syntax import Row, Work
+from bindoff.source.rowlang.vocabulary import NO_NAMES
+from tests.bench.rows import RIB, RIGHT, ROWS, Printed, outcome, printed_rows
 from tests.document.row_strategies import NAMES, YARNS, rows
 
 BOOK = standard_book()
@@ -43,6 +46,11 @@ LOOSER: dict[str, Callable[[str], str]] = {
     "loud": str.upper,
     "a label": lambda text: f"Row 3 (RS): {text}",
     "an ordinal": lambda text: f"3rd row \N{EM DASH} {text}",
+    "the last marker": lambda text: text.replace("last marker", "the last mk"),
+    "the gap": lambda text: re.sub(
+        r"to (\d+) stitch(es)? before gap", r"to within \1 sts of the last turning point", text
+    ),
+    "beyond it": lambda text: text.replace("past last turn", "beyond the next gap"),
     "more times": lambda text: re.sub(r"(\d+) more times", r"another \1 times", text),
 }
 """Ways in which the trade writes what we write in one way: common practice, no source."""
@@ -64,6 +72,52 @@ def test_a_row_in_looser_words_is_the_same_row(
         return  # a row of nothing, or one the row language does not know either
 
     assert read(looser(sentence)) == strictly
+
+
+@pytest.mark.parametrize("looser", LOOSER.values(), ids=LOOSER)
+@settings(max_examples=15, deadline=None)
+@given(rows())
+def test_every_part_keeps_the_place_where_it_is_written(
+    looser: Callable[[str], str], row: Row
+) -> None:
+    """Parts stand in order, inside the text, and a stitch stands where its word is."""
+    text = looser(plain(words(row, dict.fromkeys(NAMES, (2,)), Terms.US, BOOK)))
+    try:
+        found = read(text)
+    except PatternError:
+        return
+
+    end = 0
+    for part in found.parts:
+        assert part.span is not None
+        assert end <= part.span.column - 1 < part.span.end_column - 1 <= len(text)
+        end = part.span.column - 1
+        if isinstance(part, Work) and part.stitch in ("k", "p"):
+            assert text[part.span.column - 1].lower() == part.stitch
+
+
+CORPUS = [
+    (printed, why)
+    for printed in printed_rows(ROWS)
+    for what, why in [outcome(printed, strictly=False)]
+    if what == RIGHT and why and printed.style != "old"
+]
+
+
+@pytest.mark.parametrize(("printed", "made"), CORPUS, ids=lambda value: str(value)[-40:])
+def test_what_is_made_of_a_printed_row_is_our_own_form(printed: Printed, made: str) -> None:
+    """It is read strictly, as the same row; and so is what is printed of it."""
+    terms, sizes = Terms(printed.terms), len(printed.before)
+    place = Span("pattern.yaml", 1, 1, 1, 400)
+    book = standard_book(terms)
+    names = RIB.names if printed.kind == "pattern" else NO_NAMES
+
+    strictly = parse_row(made, place, book, patterns=names)
+    said = plain(words(strictly, {}, terms, book))
+
+    assert read_row(printed.row, place, book, sizes=sizes, patterns=names) == strictly
+    if sizes == 1:
+        assert read_row(said, place, book, sizes=sizes, patterns=names) == strictly
 
 
 # ---------------------------------------------------------------- what is meant by each
@@ -90,8 +144,17 @@ def test_a_row_in_looser_words_is_the_same_row(
         ("Sc in each of next 3 sts, inc, dec", "sc in next 3 stitches, 2 sc in next st, sc2tog"),
         ("1 sc in each st around; join.", "sc in each stitch, sl st in first stitch"),
         ("T3F, t2b", "2/1 lpc, 1/1 rpc"),
+        ("Purl up to the last marker, slm, k to 1 st short of the gap, turn",
+         "p to last marker, sm, k to 1 stitch before gap, turn"),
+        ("*K2, p2* until 3 sts before the wrapped st, turn",
+         "*k2, p2; repeat from * to 3 stitches before gap, turn"),
+        ("Ch 3 (counts as 1 dc), 2 dc in same st, dc in each st around, join with sl st in top of "
+         "beg ch-3", "ch 3 as dc, 2 dc in same stitch, dc in each stitch, sl st in first stitch"),
+        ("3 dc in each ch-2 sp around", "3 dc in each chain space"),
+        ("*(2 dc, ch 1, 2 dc) into next st, miss 3 sts; rep from * to end",
+         "*(2 dc, ch 1, 2 dc) in next stitch, skip 3; repeat from * to end"),
     ],
-)
+)  # fmt: skip
 def test_a_row_in_the_trades_words_is_read(text: str, ours: str) -> None:
     assert read(text) == read(ours)
 
@@ -108,8 +171,7 @@ def test_a_row_in_the_trades_words_is_read(text: str, ours: str) -> None:
         ("inc in each st", "row.unclear-word"),
         ("k1b, k to end", "row.unclear-word"),
         ("make 1, narrow, k to end", "row.unknown-stitch"),
-        ("sc in each ch-1 sp around", "row.chain-space"),
-        ("ch 3 (counts as dc), dc in each st around", "row.turning-chain"),
+        ("dc in next st (first 3 ch counts as dc)", "row.turning-chain"),
         ("*1 sc, ch 1, sk 1* around", "row.chain-count"),
         ("*sc in next stitch, ch 1, sk 1; repeat from * to end", "row.chain-count"),
         ("k10 (11, 12), p to end", "row.sizes"),

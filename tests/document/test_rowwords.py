@@ -8,10 +8,19 @@ from bindoff.diagnostics import Span
 from bindoff.document.rowwords import Form, settled, words
 from bindoff.document.tree import SizeValues, Text, plain
 from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.read import read_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.syntax import NamedNumber, Row
 from bindoff.source.rowlang.uses import numbers_used
-from tests.document.row_strategies import NAMES, YARNS, rows
+from bindoff.source.rowlang.vocabulary import PatternNames
+from tests.document.row_strategies import (
+    CHARTS,
+    NAMES,
+    STITCH_PATTERNS,
+    YARNS,
+    rows,
+    rows_in_pattern,
+)
 
 BOOK = standard_book()
 
@@ -157,6 +166,23 @@ def test_the_sentence_of_one_size_reads_back_with_its_numbers(row: Row, values: 
     assert parse(sentence) == fixed
     assert not numbers_used(parse(sentence))
     assert plain(words(parse(sentence), {}, Terms.US, BOOK)) == sentence
+
+
+@settings(max_examples=60, deadline=None)
+@given(rows_in_pattern(), st.lists(st.integers(1, 4), min_size=3, max_size=3))
+def test_what_is_worked_in_pattern_reads_back(row: Row, values: list[int]) -> None:
+    sizes = {name: (value,) for name, value in zip(NAMES, values, strict=True)}
+    names = PatternNames(STITCH_PATTERNS, CHARTS)
+
+    sentence = plain(words(row, sizes, Terms.US, BOOK))
+
+    place = Span("pattern.yaml", 1, 1, 1, len(sentence) + 1)
+    fixed = settled(row, sizes)
+    read = [
+        read_row(text, place, BOOK, YARNS, patterns=names)
+        for text in (sentence, f"Next row: {sentence}", sentence.replace("in pattern", "in patt"))
+    ]
+    assert read == [fixed] * 3
 
 
 @settings(max_examples=40, deadline=None)

@@ -13,12 +13,15 @@ from bindoff.document.spokenrows import signs_in_words
     ("written", "said"),
     [
         ("2/2 RC, 3/4 in", "2 over 2 RC, 3/4 in"),
-        ("*K2, p2; repeat from * to end", "star, K2, p2; repeat from star to end"),
+        ("*K2, p2; repeat from * to end", "Star, k2, p2; repeat from star to end"),
         (
             "*K2, [yo, k1] 3 times; repeat from\u00a0* to end",
-            "star, K2, start of repeat, yo, k1, "
+            "Star, k2, start of repeat, yo, k1, "
             "end of repeat, work it 3 times; repeat from star to end",
         ),
+        ("K1, *p1, k1; repeat from * to end", "K1, star, p1, k1; repeat from star to end"),
+        ("*M1, k2; repeat from * to end", "star, M1, k2; repeat from star to end"),
+        ("[Ssk, k1] twice", "Start of repeat, ssk, k1, end of repeat, work it twice"),
         (
             "[k1, [p1, k1] twice] to end",
             "start of repeat, k1, start of repeat, p1, k1, end of "

@@ -19,6 +19,7 @@ from bindoff.plan.steps.even import Even
 from bindoff.plan.steps.pick_up import PickUp
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.steps.work import Rows
+from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import ChartRows, ChartWork, StepPlan
 from bindoff.source.onesize import one_size
 from bindoff.source.rowlang.stitches import Terms
@@ -690,7 +691,15 @@ def test_a_chart_is_read_from_the_right_and_wrong_side_rows_from_the_left(
     )
     plan = plan_of(text, ".##.....\n#.......\n##......\n#..o/...\n")
     cap = plan.source.pattern.pieces["cap"]
-    bench = Bench(plan.measures, "cap", cap, plan.book, (), flat=how == "flat")
+    bench = Bench(
+        plan.measures,
+        "cap",
+        cap,
+        plan.book,
+        (),
+        Patterns(plan.source, plan.book),
+        flat=how == "flat",
+    )
     found = []
     source = plan.source
     chart, yarns = source.pattern.charts["waves"], source.pattern.yarns

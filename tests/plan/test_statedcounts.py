@@ -1,5 +1,7 @@
 """Counts written after a row, figures for the sizes in it, and labels, in a whole pattern."""
 
+import pytest
+
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.steps.work import Rows
@@ -44,3 +46,20 @@ def test_old_words_are_read_where_the_pattern_says_so() -> None:
     assert {each.id for each in faults_of(text)} == {"row.unknown-stitch"}
     plan = plan_of("vocabulary: old\n" + text)
     assert [step.after[0].stitches for step in plan.pieces[0].steps] == [20, 19, 0]
+
+
+@pytest.mark.parametrize(
+    ("rows", "sound"),
+    [
+        ('["Row 1 (RS): k all", "Row 2 (WS): p all"]', True),
+        ('["k all", "Next row (RS): p all"]', False),
+        ('["RS: k all", "(WS) p all"]', True),
+        ('["Row 1 (wrong side): k all", "p all"]', False),
+        ('["Row 1 (RS): k all"]\n        rounds: 2', False),
+        ('["Row 1 (RS): k all", "Row 2: k all", "k all"]\n        times: 2', False),
+    ],
+)
+def test_the_side_in_a_label_is_the_side_of_the_row(rows: str, sound: bool) -> None:
+    ids = [id for id, _ in found("cast on: 20", f"work: {rows}")]
+
+    assert ids == ([] if sound else ["row.side"])

@@ -56,7 +56,7 @@ def _needed(context: Context) -> dict[str, bool]:
     """Whether the steps and what their rows hold call for each tool, by its name."""
     steps = [at.step for at in steps_of(context)]
     needed = {tool for step in steps for tool in step.tools}
-    parts = [part for step in steps for row in step.rows for part in parts_of(row)]
+    parts = [part for step in steps for row in step.all_rows for part in parts_of(row)]
     if any(isinstance(part, Alter) and part.change is CountChange.HOLD for part in parts):
         needed.add(WAITING)
     if any(isinstance(part, Hooked) for part in parts):

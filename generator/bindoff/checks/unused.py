@@ -73,7 +73,7 @@ def unused_gauge(context: Context) -> Iterator[Finding]:
 )
 def unused_stitch(context: Context) -> Iterator[Finding]:
     """One finding for each stitch."""
-    rows = [row for at in steps_of(context) for row in at.step.rows]
+    rows = [row for at in steps_of(context) for row in at.step.all_rows]
     used = set(abbreviations_used(rows, context.plan.book))
     for chart in context.pattern.charts.values():
         for meaning in chart.legend.values():

@@ -29,6 +29,7 @@ from bindoff.document.names import names_marked
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.rowwords import settled
 from bindoff.document.stepwords import abbreviated_rows
+from bindoff.document.stitchpatterns import pattern_rows, stitch_pattern_section
 from bindoff.document.tree import Blocks, Document
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
@@ -60,6 +61,7 @@ def build_document(
         *gauge_section(voice),
         *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
         *notes_section(voice, files),
+        *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
         *finishing_section(voice),
@@ -89,6 +91,7 @@ def _names(voice: Voice) -> Iterator[str]:
     yield from voice.sizes
     yield from voice.yarn_names.values()
     yield from (chart.title for chart in pattern.charts.values())
+    yield from (each.title for each in pattern.stitch_patterns.values() if each.title)
     for piece in voice.plan.pieces:
         yield pattern.pieces[piece.key].title
         steps = (each.step for each in piece.steps)
@@ -121,4 +124,5 @@ def _rows(voice: Voice) -> Iterator[Row]:
     for piece in voice.plan.pieces:
         for step in piece.steps:
             yield from (settled(row, voice.numbers) for row in abbreviated_rows(step))
+    yield from pattern_rows(voice.plan)
     yield from charted_rows(voice.plan)

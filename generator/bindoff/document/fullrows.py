@@ -1,7 +1,7 @@
 """Rows that are said in full words, without abbreviations."""
 
 from bindoff.plan.worked import StepPlan
-from bindoff.source.rowlang.syntax import Fill, Repeat, Row, ToEnd, Work
+from bindoff.source.rowlang.syntax import Fill, InPattern, Repeat, Row, ToEnd, Work
 
 _VERBS = {"k": "knit", "p": "purl"}
 
@@ -17,6 +17,15 @@ def stitch_throughout(row: Row) -> str:
             return _VERBS.get(stitch, "")
         case _:
             return ""
+
+
+def in_pattern_throughout(row: Row) -> bool:
+    """Whether a row is worked in a stitch pattern from end to end."""
+    match row.parts:
+        case (InPattern(_, ToEnd(), False),):
+            return row.yarn is None
+        case _:
+            return False
 
 
 def named_in_full(_: StepPlan, row: Row) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from enum import StrEnum
 
+from bindoff.craft.book import Craft
 from bindoff.document.tree import Inline, Inlines, SizeValues, Text
 from bindoff.records import Record
 from bindoff.source.rowlang.stitches import StitchBook, Terms
@@ -18,6 +19,8 @@ from bindoff.source.rowlang.syntax import (
     InEach,
     InFirst,
     InNext,
+    InPattern,
+    InSame,
     IntoOne,
     Kept,
     Marker,
@@ -54,15 +57,26 @@ def words(
     *,
     form: Form = Form.SHORT,
     yarns: Mapping[str, str] | None = None,
+    patterns: Mapping[str, str] | None = None,
+    spelling: Mapping[str, str] | None = None,
 ) -> Inlines:
     """``row`` as a sentence; a computed number that differs between sizes is a ``SizeValues``.
 
     What every size works nought times is left out. A number that ``sizes_numbers`` lacks prints
-    as a dash. ``yarns`` gives the printed name of each yarn id; an id without one prints as it is.
+    as a dash. ``yarns`` gives the printed name of each yarn id and ``patterns`` that of each stitch
+    pattern and chart; an id without one prints as it is. ``spelling`` has the abbreviation of
+    stitches that have another than the house's.
     """
-    voice = _Voice(terms, book, form, yarns or {}, sizes_numbers)
+    voice = _Voice(terms, book, form, yarns or {}, sizes_numbers, patterns or {}, spelling or {})
     said = settled(row, sizes_numbers)
     return _sentence(voice, said if said.parts else row)
+
+
+def respelled(written: str, own: str | None) -> str:
+    """What a row says for a stitch, ``k{n}`` as ``K{n}`` where ``K`` is the designer's ``own``."""
+    if own is None:
+        return written
+    return f"{own}{{n}}" if "{n}" in written else own
 
 
 # ---------------------------------------------------------------- numbers
@@ -109,8 +123,19 @@ def _settled_part(part: Part, numbers: Mapping[str, tuple[int, ...]]) -> tuple[P
             times, where = _settled_count(part.times, numbers), _settled_where(part.where, numbers)
             nowhere = isinstance(where, InNext) and where.count == 0
             return (replace(part, times=times, where=where),) if times != 0 and not nowhere else ()
+        case InPattern():
+            return _settled_pattern(part, numbers)
         case IntoOne() | Marker() | Turn() | Onward():
             return (part,)
+
+
+def _settled_pattern(part: InPattern, numbers: Mapping[str, tuple[int, ...]]) -> tuple[Part, ...]:
+    if part.to is None:
+        return (part,)
+    if isinstance(part.to, Target):
+        return (replace(part, to=_settled_target(part.to, numbers)),)
+    count = _settled_count(part.to, numbers)
+    return (replace(part, to=count),) if count != 0 else ()
 
 
 def _settled_count(count: Count, numbers: Mapping[str, tuple[int, ...]]) -> Count:
@@ -126,7 +151,7 @@ def _settled_target(target: Target, numbers: Mapping[str, tuple[int, ...]]) -> T
             count = _settled_count(target.count, numbers)
             return ToEnd() if count == 0 else ToLast(count)
         case ToMarker():
-            return ToMarker(_settled_count(target.before, numbers))
+            return ToMarker(_settled_count(target.before, numbers), target.last)
         case ToGap():
             before, past = (_settled_count(n, numbers) for n in (target.before, target.past))
             return ToGap(before, past)
@@ -140,7 +165,7 @@ def _settled_where(where: Where, numbers: Mapping[str, tuple[int, ...]]) -> Wher
             return replace(where, to=_settled_target(where.to, numbers))
         case InNext():
             return replace(where, count=_settled_count(where.count, numbers))
-        case InFirst() | InCorner():
+        case InFirst() | InSame() | InCorner():
             return where
 
 
@@ -155,6 +180,8 @@ class _Voice(Record):
     form: Form
     yarns: Mapping[str, str]
     numbers: Mapping[str, tuple[int, ...]]
+    patterns: Mapping[str, str]
+    spelling: Mapping[str, str]
 
     def number(self, count: Count) -> Inline:
         """``count`` as printed."""
@@ -174,7 +201,9 @@ class _Voice(Record):
     def stitch(self, id: str) -> str:
         """What a row says for the stitch ``id``, with ``{n}`` where its number goes."""
         wording = self.book[id].wording(self.terms)
-        return wording.written if self.form is Form.SHORT else wording.spoken
+        if self.form is Form.LONG:
+            return wording.spoken
+        return respelled(wording.written, self.spelling.get(id))
 
     def yarn(self, id: str) -> str:
         """The printed name of a yarn."""
@@ -205,6 +234,8 @@ def _all_over(voice: _Voice, row: Row) -> RowSaid:
     match row.parts:
         case (Fill("k" | "p" as stitch, ToEnd(), (), yarn),):
             return (voice.book[stitch].wording(voice.terms).name, *_in_yarn(voice, yarn))
+        case (InPattern(name, ToEnd(), False),):
+            return (f"work in {voice.patterns.get(name, name) if name else 'pattern'}",)
         case (Alter(change, ToEnd()) as part,):
             how = f" {part.how}" if part.how else ""
             return (f"{voice.act(change.value)} all stitches{how}", *_for_group(part))
@@ -232,7 +263,8 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> RowSaid:
         case Repeat():
             return _repeat(voice, part, star=top)
         case IntoOne():
-            return ("(", *_listed(_part(voice, inner) for inner in part.parts), ") in next stitch")
+            inside = _listed(_in_one(voice, inner) for inner in part.parts)
+            return ("(", *inside, f") in next {part.base.value}")
         case Marker():
             return (voice.act(part.act.value),)
         case Alter():
@@ -246,6 +278,36 @@ def _part(voice: _Voice, part: Part, *, top: bool = False) -> RowSaid:
             return (part.way.value,)
         case Hooked():
             return _hooked(voice, part)
+        case InPattern():
+            return (_pattern_said(voice, part), *_pattern_goal(voice, part))
+
+
+def _pattern_said(voice: _Voice, part: InPattern) -> str:
+    if not part.name:
+        return "in pattern"
+    name = voice.patterns.get(chart_name(part.name) if part.chart else part.name, part.name)
+    return f"chart {name}" if part.chart else f"in {name}"
+
+
+def chart_name(key: str) -> str:
+    """The id of a chart among the names of stitch patterns."""
+    return f"chart {key}"
+
+
+def _pattern_goal(voice: _Voice, part: InPattern) -> RowSaid:
+    if part.to is None:
+        return ()
+    if isinstance(part.to, Target):
+        return (" ", *_target(voice, part.to))
+    return (" over ", *_stitches(voice, part.to))
+
+
+def _in_one(voice: _Voice, part: Work) -> RowSaid:
+    """A stitch worked into one place with others: crochet with its number before it."""
+    stitch = voice.book[part.stitch]
+    if stitch.craft is not Craft.CROCHET or stitch.counted or part.times == 1 or part.how:
+        return _work(voice, part)
+    return (voice.number(part.times), " ", voice.stitch(part.stitch), *_in_yarn(voice, part.yarn))
 
 
 def _work(voice: _Voice, part: Work) -> RowSaid:
@@ -333,10 +395,11 @@ def _target(voice: _Voice, target: Target) -> RowSaid:
             return (f"to {the}last stitch",)
         case ToLast(count):
             return (f"to {the}last ", *_stitches(voice, count))
-        case ToMarker(0):
-            return (f"to {the}marker",)
-        case ToMarker(before):
-            return ("to ", *_stitches(voice, before), f" before {the}marker")
+        case ToMarker(0, last):
+            return (f"to {the}{'last ' if last else ''}marker",)
+        case ToMarker(before, last):
+            which = f"{the}{'last ' if last else ''}marker"
+            return ("to ", *_stitches(voice, before), f" before {which}")
         case ToCorner():
             return (f"to {the}corner",)
         case ToGap(0, 0):
@@ -368,6 +431,8 @@ def _where(voice: _Voice, where: Where) -> RowSaid:
             return (f"{the}next ", voice.number(count), f" {_several(base)}")
         case InFirst():
             return (f"{the}first stitch",)
+        case InSame(base):
+            return (f"{the}same {base.value}",)
         case InCorner(each):
             return ("each corner" if each else f"{the}corner",)
 

@@ -1,10 +1,12 @@
 """The signs of rows in words, for a reader who listens: voices pass over brackets and stars."""
 
 import re
+from collections.abc import Callable
 
 _BRACKETS = r"\[([^\[\]]*)\](?=\s(?:\d|once\b|twice\b|to\b))"
 _INTO_ONE = r"\(([^()]*)\)\sin\snext\sstitch\b"
 _FROM_STAR = r"\brepeat\sfrom\s\*"
+_SENTENCE_CAPITAL = r"[A-Z][a-z]|[KP](?:\d| to\b)"
 _CROSSING = r"\b(\d+)/(\d+) (?=[A-Z]{2,4}\b)"
 
 
@@ -17,9 +19,27 @@ def signs_in_words(text: str) -> str:
         left = ""
         while left != text:
             left = text
-            text = re.sub(_BRACKETS, r"start of repeat, \1, end of repeat, work it", text)
+            text = re.sub(_BRACKETS, _opened("start of repeat, ", ", end of repeat, work it"), text)
     if "(" in text:
-        text = re.sub(_INTO_ONE, r"start of group, \1, end of group, all in next stitch", text)
+        text = re.sub(
+            _INTO_ONE, _opened("start of group, ", ", end of group, all in next stitch"), text
+        )
     if "*" in text and re.search(_FROM_STAR, text):
-        text = re.sub(_FROM_STAR, "repeat from star", re.sub(r"\*(?=\w)", "star, ", text))
+        text = re.sub(r"\*(\w+(?: to\b)?)", _opened("star, ", ""), text)
+        text = re.sub(_FROM_STAR, "repeat from star", text)
     return re.sub(_CROSSING, r"\1 over \2 ", text) if "/" in text else text
+
+
+def _opened(lead: str, end: str) -> Callable[[re.Match[str]], str]:
+    """What stands for a sign that opens: the capital of a sentence's start moves to its words.
+
+    A capital that belongs to an abbreviation, such as that of M1, stays.
+    """
+
+    def said(found: re.Match[str]) -> str:
+        inside = found[1]
+        if not re.match(_SENTENCE_CAPITAL, inside):
+            return f"{lead}{inside}{end}"
+        return f"{lead[0].upper()}{lead[1:]}{inside[0].lower()}{inside[1:]}{end}"
+
+    return said

@@ -1,12 +1,14 @@
 """How a pattern speaks: its terms, units, yarn names and figures, ready for every section."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from bindoff.craft.bodies import Dimension, body
-from bindoff.document.rowwords import words
+from bindoff.document.rowwords import chart_name, respelled, words
 from bindoff.document.terms import terms
 from bindoff.document.tree import Inlines
 from bindoff.document.units import Units, lengths, per_size
+from bindoff.english import capital
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure
 from bindoff.records import Record
@@ -15,7 +17,10 @@ from bindoff.source.rowlang.syntax import Row
 
 
 class Voice(Record):
-    """Words and figures of one pattern; ``values`` are what ``{{ name }}`` in prose prints."""
+    """Words and figures of one pattern; ``values`` are what ``{{ name }}`` in prose prints.
+
+    ``spelling`` has the designer's own abbreviation for stitches that are printed under it.
+    """
 
     plan: Plan
     sizes: tuple[str, ...]
@@ -24,6 +29,7 @@ class Voice(Record):
     yarn_names: Mapping[str, str]
     values: Mapping[str, object]
     numbers: Mapping[str, tuple[int, ...]]
+    spelling: Mapping[str, str]
 
     @property
     def prose_language(self) -> str:
@@ -43,7 +49,26 @@ class Voice(Record):
         numbers = self.numbers
         if size is not None:
             numbers = {name: each[size : size + 1] for name, each in numbers.items()}
-        return words(row, numbers, style, self.plan.book, yarns=self.yarn_names)
+        return words(
+            row,
+            numbers,
+            style,
+            self.plan.book,
+            yarns=self.yarn_names,
+            patterns=self.pattern_names,
+            spelling=self.spelling,
+        )
+
+    @property
+    def pattern_names(self) -> Mapping[str, str]:
+        """The printed name of each stitch pattern and chart that rows are worked in."""
+        pattern = self.plan.source.pattern
+        stitch = {key: self.pattern_name(key) for key in pattern.stitch_patterns}
+        return {**stitch, **{chart_name(key): each.title for key, each in pattern.charts.items()}}
+
+    def pattern_name(self, key: str) -> str:
+        """The printed name of a stitch pattern."""
+        return self.plan.source.pattern.stitch_patterns[key].title or capital(key)
 
     def measure(self, measure: Measure) -> Inlines:
         """A measure with its unit if it is a length, per size."""
@@ -57,12 +82,12 @@ class Voice(Record):
         book = self.plan.book
         entry = next((act for act in book.acts if act.id == id), None) or book[id]
         words = entry.us if style is Terms.US else entry.uk
-        return words.abbreviation, words.name, entry.how_to
+        return self.spelling.get(id, words.abbreviation), words.name, entry.how_to
 
     def written(self, id: str) -> str:
         """What a row says for a stitch, with ``{n}`` where its number goes."""
         style = Terms(self.plan.source.pattern.terms)
-        return self.plan.book[id].wording(style).written
+        return respelled(self.plan.book[id].wording(style).written, self.spelling.get(id))
 
 
 def foreign(language: str) -> str:
@@ -89,6 +114,7 @@ def voice_of(plan: Plan) -> Voice:
         {key: yarn.name for key, yarn in pattern.yarns.items()},
         {},
         {name: tuple(each[name] for each in numbers) for name in shared},
+        dict(reversed(list(_spelled(plan)))),
     )
     values: dict[str, object] = {
         name: voice.measure(measure) for name, measure in measures.named.items()
@@ -98,9 +124,15 @@ def voice_of(plan: Plan) -> Voice:
     if len(needles) == len(voice.sizes):
         values["needles"] = per_size(needles)
     values |= {"yarns": dict(voice.yarn_names), "terms": dict(voice.term)}
-    return Voice(
-        plan, voice.sizes, voice.units, voice.term, voice.yarn_names, values, voice.numbers
-    )
+    return replace(voice, values=values)
+
+
+def _spelled(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Stitches by their ids, with the designer's words for them, where these are printed."""
+    for piece in plan.pieces:
+        for step in piece.steps:
+            for row in step.all_rows:
+                yield from row.spelled
 
 
 def _bodies(voice: Voice, plan: Plan) -> dict[str, object]:

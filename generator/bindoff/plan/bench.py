@@ -13,6 +13,7 @@ from bindoff.diagnostics import (
     gathered,
 )
 from bindoff.english import listed
+from bindoff.plan.established import NOTHING, Established, Knitter, PatternUse
 from bindoff.plan.groups import Groups, Stretch, stretches, with_held
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mirrored import NotMirrored, mirrored_rows
@@ -31,12 +32,26 @@ from bindoff.plan.rowcount import (
 )
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after, missed_at
 from bindoff.plan.statedcounts import miscounted
+from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.records import Record
 from bindoff.source.piece import Piece
+from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
-from bindoff.source.rowlang.syntax import Group, IntoOne, Marker, MarkerAct, Part, Repeat, Row, Way
+from bindoff.source.rowlang.syntax import (
+    Base,
+    Group,
+    Hooked,
+    IntoOne,
+    Marker,
+    MarkerAct,
+    Part,
+    Repeat,
+    Row,
+    Way,
+)
+from bindoff.source.rowlang.uses import bases_of, patterns_used
 from bindoff.source.yamltree import Place
 
 
@@ -45,7 +60,8 @@ class State(Record):
 
     ``held`` are stitches without a name that wait off the needles, ``groups`` those with one, of
     earlier pieces too. ``flat`` says that rows are turned at their ends. ``divided`` are the parts
-    made by each row of the last step that named some.
+    made by each row of the last step that named some. ``established`` are the stitch patterns on
+    the needles, ``laid`` those that each row of the last step was worked in.
 
     ``column`` is the stitch along which rounds are counted, empty for where the fewest were worked.
     ``begun`` is the height at which stitches were last taken up, where a length is measured from.
@@ -63,6 +79,8 @@ class State(Record):
     wrong_side: bool = False
     flat: bool = False
     groups: Groups = ()
+    established: Established = NOTHING
+    laid: tuple[tuple[PatternUse, ...], ...] = ()
     divided: tuple[tuple[Stretch, ...], ...] = ()
 
     @property
@@ -118,6 +136,7 @@ class Bench(Record):
     piece: Piece
     book: StitchBook
     tubes: tuple[PicturePlan, ...]
+    patterns: Patterns
     before: tuple[PiecePlan, ...] = ()
     flat: bool = False
 
@@ -169,6 +188,15 @@ class Bench(Record):
             place = error.row.span or self.piece.place.key_span
             raise fail("mirror.row", f"in `{self.key}`, {error.why}", error.help, place) from None
 
+    def row_in(self, name: str, place: Place) -> Row:
+        """A row that is worked in the stitch pattern called ``name``, which is written there."""
+        return parse_row(
+            f"in {name}",
+            lambda start, end: place.text_span,
+            self.book,
+            patterns=self.patterns.names,
+        )
+
     def _row(self, place: Place) -> Row:
         pattern = self.measures.source.pattern
         row = read_row(
@@ -178,6 +206,8 @@ class Bench(Record):
             tuple(pattern.yarns),
             sizes=len(self.sizes),
             words=Words(pattern.vocabulary),
+            patterns=self.patterns.names,
+            spelled=pattern.abbreviations == "as written",
         )
         if row.reading is not None and row.reading.several:
             raise fail(
@@ -207,6 +237,7 @@ class Bench(Record):
                 of one name are held twice.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
+        _refuse_spaces(plans)
         after: list[State] = []
         worked: list[tuple[Loops, ...]] = []
         found: list[tuple[int, Diagnostic]] = []
@@ -215,9 +246,11 @@ class Bench(Record):
             numbers = self.measures.numbers(size)
             loops: list[Loops] = []
             state = replace(state, divided=()) if state.divided else state
+            first = state.rounds
             for row in rows:
+                knitter = self.knitter(row, state)
                 try:
-                    counted = self.count(row, state, numbers, known)
+                    counted = self.count(row, state, numbers, known, knitter)
                 except RowMismatch as error:
                     misfit = self.misfit(error, row.span or self.span(index), size, state)
                     if row.reading is not None:
@@ -231,6 +264,9 @@ class Bench(Record):
                 place = row.span or self.span(index)
                 if (way := _wrong_way(counted.way, state.flat, place)) is not None:
                     found.append((size, way))
+                    break
+                if (side := _wrong_side(row, state)) is not None:
+                    found.append((size, side))
                     break
                 gaps, before = NO_GAPS, None
                 if state.flat:
@@ -256,6 +292,12 @@ class Bench(Record):
                     if twice is not None:
                         found.append((size, twice))
                         break
+                if knitter is not None:
+                    state = replace(
+                        state,
+                        established=knitter.after(counted, state.rounds + 1),
+                        laid=(*state.laid, tuple(knitter.uses(counted))),
+                    )
                 state = replace(
                     state,
                     needle=needle,
@@ -267,7 +309,7 @@ class Bench(Record):
                     flat=counted.flat_after(state.flat),
                 )
                 loops.append(_named_loops(counted, row.yarn or yarn))
-            after.append(state)
+            after.append(_without_ended(state, first))
             worked.append(tuple(loops))
         self.refuse(found)
         return tuple(after), tuple(worked)
@@ -337,10 +379,24 @@ class Bench(Record):
         )
 
     def count(
-        self, row: Row, state: State, numbers: Mapping[str, int], known: Known | None = None
+        self,
+        row: Row,
+        state: State,
+        numbers: Mapping[str, int],
+        known: Known | None = None,
+        knitter: Knitter | None = None,
     ) -> Counted:
         """A row over the stitches of ``state``; raises ``RowMismatch``."""
-        return count_on(row, state.needle, numbers, self.book, known, flat=state.flat)
+        layer = knitter or self.knitter(row, state)
+        return count_on(row, state.needle, numbers, self.book, known, flat=state.flat, layer=layer)
+
+    def knitter(self, row: Row, state: State) -> Knitter | None:
+        """Who works the row in the stitch patterns that stand on the needles; nobody where there
+        are none."""
+        zones = state.established.zones if state.established.live == state.live else ()
+        if not zones and not patterns_used(row):
+            return None
+        return Knitter(self.patterns, zones, state.needle, state.wrong_side, state.flat)
 
     def misfit(self, error: RowMismatch, place: Span | None, size: int, state: State) -> Diagnostic:
         """The finding for the row at ``place`` that does not fit a size standing in ``state``."""
@@ -393,6 +449,50 @@ class Bench(Record):
                 yield from (
                     part for row in rows for part in every_part(row) if isinstance(part, Marker)
                 )
+
+
+def _refuse_spaces(plans: Iterable[Sequence[Row]]) -> None:
+    """Raises a ``PatternError`` where a row works into chain spaces outside an edging."""
+    for row in {id(row): row for rows in plans for row in rows}.values():
+        if _hooked(row) and Base.SPACE in bases_of(row.parts):
+            raise fail(
+                "row.chain-space",
+                "chain spaces are counted in a crocheted edge only",
+                "Work the row in a step `edging:`",
+                row.span,
+            )
+
+
+def _hooked(row: Row) -> bool:
+    return any(isinstance(part, Hooked | IntoOne | Repeat | Group) for part in row.parts)
+
+
+def _wrong_side(row: Row, state: State) -> Diagnostic | None:
+    """What is wrong with the side that the label of a row says."""
+    said = row.reading.side if row.reading else None
+    if said is None or said.wrong_side == state.wrong_side:
+        return None
+    sides = ("right", "wrong")
+    what, here = sides[said.wrong_side], sides[state.wrong_side]
+    turned = state.flat or state.wrong_side or state.needle.right
+    unit = "row" if turned else "round"
+    return Diagnostic(
+        "row.side",
+        f"`{said.text}` says {what} side, and {unit} {state.rounds + 1} of the piece, which it is "
+        f"here, is a {here}-side {unit}",
+        f"Write `{'WS' if state.wrong_side else 'RS'}`, or work one row more or less before it"
+        if turned
+        else "Rounds are worked on the right side: take the side out",
+        said.span or row.span,
+    )
+
+
+def _without_ended(state: State, rounds: int) -> State:
+    """``state`` without the patterns that no row was worked in after so many ``rounds``."""
+    zones = tuple(zone for zone in state.established.zones if zone.at > rounds)
+    if zones == state.established.zones:
+        return state
+    return replace(state, established=replace(state.established, zones=zones))
 
 
 def every_part(row: Row) -> Iterator[Part]:

@@ -19,6 +19,7 @@ _OF_WORDS = frozenset(
     {
         "row.empty", "row.character", "row.unreadable", "row.comma", "row.unknown-stitch",
         "row.unknown-yarn", "row.yarn-place", "row.number", "row.no-number", "row.nought",
+        "row.unknown-pattern", "row.pattern-inside", "row.pattern-goal", "row.in-pattern",
         "row.long", "row.large", "row.name", "row.how", "row.nested", "row.star-inside",
         "row.times", "row.into-one", "row.not-crochet", "row.after-turn", "row.double",
         "row.unknown-number", "row.not-whole", "row.endless", "even.with", "crown.with",

@@ -4,6 +4,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 
 from bindoff.craft.fabric import Fabric
 from bindoff.plan.picture import cell_meaning
+from bindoff.plan.stitchpatterns import StitchRows
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.source.read import Source
 from bindoff.source.rowlang.syntax import (
@@ -22,6 +23,7 @@ Seen = Sequence[str]
 """A row as it is seen from the right side: an id of a stitch, or ``k`` or ``p``, a stitch."""
 
 _WIDEST = 400  # stitches looked at; a pattern of stitches repeats long before
+_LEAST = 24
 _MOST_ROWS = 200
 _BRIOCHE = ("brk", "brp", "sl1yo", "brsssk", "brk2tog")
 _SLIPPED = ("sl", "slip")
@@ -38,6 +40,8 @@ def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) ->
     own = frozenset(source.pattern.stitches)
     if step.charts:
         rows = [row for each in step.charts for row in _charted(source, each)]
+    elif step.patterns.stitch:
+        rows = [row for each in step.patterns.stitch for row in _patterned(each.rows)]
     elif step.answers.in_turn:
         rows = _worked(step, step.rows, flat, size, step.before[size].rounds)
     else:  # a row that shapes, and the plain ones between
@@ -169,6 +173,15 @@ def _least(part: Part) -> int:
             return sum(map(_least, inner))
         case _:
             return 0
+
+
+def _patterned(rows: StitchRows) -> Iterator[Seen]:
+    """The rows of a stitch pattern, wide enough to see its columns."""
+    for row in rows.rows[:_MOST_ROWS]:
+        atoms = row.repeat * max(1, _LEAST // max(len(row.repeat), 1)) or row.first
+        parts = [part for atom in atoms[:_WIDEST] for part in atom.parts]
+        stitches = [part.stitch if isinstance(part, Work) else "k" for part in parts]
+        yield [_turned(stitch) for stitch in stitches] if row.of_wrong else stitches
 
 
 # ---------------------------------------------------------------- charts

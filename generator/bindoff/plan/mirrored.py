@@ -17,6 +17,7 @@ from bindoff.source.rowlang.syntax import (
     Fill,
     Group,
     Hooked,
+    InPattern,
     IntoOne,
     Marker,
     MarkerAct,
@@ -126,7 +127,7 @@ class _Glass(Record):
                 return self.total(part.amount) if takes else self.total(0)
             case Fill() | Repeat() | Alter():
                 return None
-            case Hooked():
+            case Hooked() | InPattern():
                 raise self.refused()
 
     def refused(self) -> NotMirrored:
@@ -258,13 +259,13 @@ def _image(glass: _Glass, parts: tuple[Part, ...], index: int) -> Part:
                 return replace(part, group=group, kept=None)
             amount = _goal(glass, parts, index, part.amount)
             return replace(part, group=group, amount=amount, kept=None)
-        case Turn() | Onward() | Hooked():
+        case Turn() | Onward() | Hooked() | InPattern():
             raise glass.refused()
 
 
 def _goal(glass: _Glass, parts: tuple[Part, ...], index: int, goal: Target) -> Target:
     """How far a stretch goes when it is read from its other end: as far as it began from there."""
-    if isinstance(goal, ToGap | ToCorner):
+    if isinstance(goal, ToGap | ToCorner) or (isinstance(goal, ToMarker) and goal.last):
         raise glass.refused()
     marker = next(
         (

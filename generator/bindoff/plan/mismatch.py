@@ -73,6 +73,15 @@ def _what(figures: Mismatch, there: str) -> str:
             return f"{there} the gap of a turn is named, but none lies ahead"
         case Trouble.PAST_GAP:
             return f"{there} the gap of the last turn is nearer than the row supposes"
+        case Trouble.NOT_ESTABLISHED if not figures.told[0]:
+            return f"{there} no stitch pattern is established here"
+        case (
+            Trouble.NOT_ESTABLISHED
+            | Trouble.PATTERN_CUT
+            | Trouble.PATTERN_FIT
+            | Trouble.PATTERN_SIDE
+        ):
+            return f"{there} {figures.told[0]}"
         case Trouble.TWICE_DOUBLE:
             return f"{there} the double stitch is made already, at the turn of the row before"
         case Trouble.ENDLESS:
@@ -87,6 +96,8 @@ def _remedy(figures: Mismatch) -> str:
     if figures.nearest:
         fitting = " or ".join(str(count) for count in figures.nearest)
         return f"It fits {fitting} stitches: change the count before it, or the row"
+    if figures.told[1]:
+        return figures.told[1]
     match figures.trouble:
         case Trouble.UNKNOWN_NUMBER:
             return f"Add `{figures.number}:` under `measures:`, a count and not a length"

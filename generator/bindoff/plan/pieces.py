@@ -6,12 +6,14 @@ from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
+from bindoff.plan.inpattern import worked_in
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
+from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import PiecePlan, StepPlan, WorkedStep
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Fill, Row, ToEnd
@@ -22,6 +24,7 @@ def plan_piece(
     key: str,
     book: StitchBook,
     tubes: tuple[PicturePlan, ...],
+    patterns: Patterns,
     before: tuple[PiecePlan, ...] = (),
 ) -> PiecePlan:
     """The piece ``key`` worked from its first to its last step in all sizes.
@@ -34,7 +37,7 @@ def plan_piece(
             fault before it is laid beneath that one.
     """
     piece = measures.source.pattern.pieces[key]
-    bench = Bench(measures, key, piece, book, tubes, before)
+    bench = Bench(measures, key, piece, book, tubes, patterns, before)
     waiting = before[-1].groups if before else ((),) * len(measures.sizes)
     flat = piece.worked == "flat"
     column = piece.counted_at.stitch if piece.counted_at else ""
@@ -46,6 +49,7 @@ def plan_piece(
     faults = Faults()
     for index, step in enumerate(piece.steps):
         yarn = step.yarn or main
+        states = tuple(replace(state, laid=()) if state.laid else state for state in states)
         bench = replace(bench, flat=states[0].flat)
         kind = kind_of(step)
         try:
@@ -66,6 +70,7 @@ def plan_piece(
                 tuple(state.progress for state in states),
                 tuple(state.progress for state in after),
                 worked,
+                worked_in([state.laid for state in after], bench.flat),
             )
         )
         states = after

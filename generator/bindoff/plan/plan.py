@@ -8,6 +8,7 @@ from bindoff.plan.measures import Measures, measure_pattern
 from bindoff.plan.picture import PicturePlan, main_yarn, piece_gauges, plan_tubes
 from bindoff.plan.pieces import plan_piece
 from bindoff.plan.steps.crown import Crowned
+from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarnplan import YarnTotal, balls_of, loop_of, plan_yarn
 from bindoff.records import Record
@@ -42,13 +43,14 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
     measures = measure_pattern(source)
     _check_schematics(measures)
     book = _book(source)
+    patterns = Patterns(source, book)
     pieces: list[PiecePlan] = []
     findings: list[Diagnostic] = []
     failed: set[str] = set()
     for key in source.pattern.pieces:
         try:
             tubes = _tubes(measures, key)
-            pieces.append(plan_piece(measures, key, book, tubes, tuple(pieces)))
+            pieces.append(plan_piece(measures, key, book, tubes, patterns, tuple(pieces)))
         except PatternError as error:
             failed.add(key)
             findings.extend(

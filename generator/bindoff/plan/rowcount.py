@@ -4,7 +4,7 @@ import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from enum import StrEnum
-from typing import NoReturn
+from typing import NoReturn, Protocol
 
 from bindoff.diagnostics import Span
 from bindoff.records import Record
@@ -22,6 +22,8 @@ from bindoff.source.rowlang.syntax import (
     InEach,
     InFirst,
     InNext,
+    InPattern,
+    InSame,
     IntoOne,
     Kept,
     Marker,
@@ -41,6 +43,7 @@ from bindoff.source.rowlang.syntax import (
     Work,
     value_of,
 )
+from bindoff.source.rowlang.uses import patterns_used
 
 MOST_CHANGES = 64
 """Bindings off and castings on of one row that are told apart; a row with more tells none."""
@@ -67,6 +70,39 @@ class Cuts(Record):
 NO_CUTS = Cuts()
 
 
+class Stretch(Record):
+    """What a row worked in pattern: the live stitches it used, and those it made there, as places
+    from the start of the row; ends are exclusive."""
+
+    part: InPattern
+    used: tuple[int, int]
+    made: tuple[int, int]
+
+
+class Break(Record):
+    """Where a part of a row begins and ends: on the stitches used and on those made.
+
+    ``plain`` says that it uses and makes them one by one.
+    """
+
+    used: tuple[int, int]
+    made: tuple[int, int]
+    plain: bool
+
+
+class Layer(Protocol):
+    """Says what is worked where a row is worked in pattern."""
+
+    def width(self, part: InPattern, first: int) -> int:
+        """The stitches of a chart worked once from the row's stitch ``first`` on."""
+
+    def parts(self, part: InPattern, first: int, count: int) -> tuple[Part, ...]:
+        """What is worked over ``count`` live stitches from the row's stitch ``first`` on.
+
+        Raises ``RowMismatch`` where that can't be said.
+        """
+
+
 class Taken(Record):
     """Stitches that a row takes off the needle under a name, from the stitch ``start`` on."""
 
@@ -89,7 +125,8 @@ class Counted(Record):
     ``turns`` are gaps ahead that earlier turns have left, counted as ``markers``. ``double`` says
     that the first stitch of the next row is made already. ``crossed`` is how many of the
     ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
-    then all others. ``way`` is how the work goes on.
+    then all others. ``way`` is how the work goes on. ``stretches`` are what was worked in pattern,
+    and ``breaks`` the parts of the row, where stitch patterns are established or worked.
     """
 
     consumed: int
@@ -109,6 +146,8 @@ class Counted(Record):
     double: bool = False
     crossed: int | None = None
     way: Way | None = None
+    stretches: tuple[Stretch, ...] = ()
+    breaks: tuple[Break, ...] = ()
 
     def turns_flat(self, flat: bool) -> bool:
         """Whether the work is turned after it: at the end of every row of ``flat`` work."""
@@ -132,6 +171,10 @@ class Trouble(StrEnum):
     NO_GAP = "no gap"  # the gap of a turn is named and none lies ahead
     PAST_GAP = "past gap"  # the gap is nearer than the row supposes
     TWICE_DOUBLE = "twice double"  # a double stitch is made at the turn and by the next row
+    NOT_ESTABLISHED = "not established"  # no pattern is known where a row is worked in pattern
+    PATTERN_CUT = "pattern cut"  # a stitch pattern would begin or end inside a stitch
+    PATTERN_FIT = "pattern fit"  # the rows of a stitch pattern do not fit the stitches
+    PATTERN_SIDE = "pattern side"  # the next row of a stitch pattern is one of the other side
     ENDLESS = "endless"  # what is repeated uses no stitches
     UNKNOWN_NUMBER = "unknown number"  # no value for a computed number
     NEGATIVE_NUMBER = "negative number"  # a computed number below nought
@@ -143,6 +186,7 @@ class Mismatch(Record):
     ``used`` is how many stitches the row uses (whole repeats only), ``unit`` what one repeat uses,
     ``left_over`` the stitches that remain for it, ``nearest`` the closest live counts below and
     above at which the row fits. ``part`` is what cannot be worked; ``number`` names a bad number.
+    ``told`` is what is wrong with a stitch pattern and what to do.
     """
 
     trouble: Trouble
@@ -153,6 +197,7 @@ class Mismatch(Record):
     left_over: int = 0
     nearest: tuple[int, ...] = ()
     number: str = ""
+    told: tuple[str, str] = ("", "")
 
 
 class RowMismatch(Exception):  # noqa: N818 - a finding about the knitting, not a program error
@@ -174,6 +219,7 @@ def count_row(
     turns: tuple[int, ...] = (),
     begun: int = 0,
     beyond: int = 0,
+    layer: Layer | None = None,
 ) -> Counted:
     """``row`` worked over ``live`` stitches with ``markers`` at those places, for one size.
 
@@ -182,16 +228,16 @@ def count_row(
     nobody has to place. Corners of a crocheted edging are markers. ``known``
     remembers from one call to the next what repeats do, for as long as the same rows are counted.
     ``turns`` are the places of gaps left by turns, ``begun`` stitches are made already. ``beyond``
-    are those past the start of the round, which a row that turns may work too. Raises
-    ``RowMismatch``.
+    are those past the start of the round, which a row that turns may work too. ``layer`` says what
+    is worked in pattern. Raises ``RowMismatch``.
     """
     yarn, known = row.yarn or "", {} if known is None else known
     places = tuple(sorted(markers))
-    task = _Task(live, numbers, places, book, yarn, known, turns, begun, live + beyond)
+    task = _Task(live, numbers, places, book, yarn, known, turns, begun, live + beyond, layer=layer)
     try:
         return _count(row, task)
     except RowMismatch as error:
-        if error.figures.trouble not in _FITTABLE:
+        if error.figures.trouble not in _FITTABLE or patterns_used(row):
             raise
         nearest = _nearest(row, task, error.figures)
         raise RowMismatch(replace(error.figures, nearest=nearest)) from None
@@ -230,6 +276,7 @@ def count_on(
     known: "Known | None" = None,
     *,
     flat: bool,
+    layer: Layer | None = None,
 ) -> Counted:
     """``row`` worked from where the needles stand, as ``count_row`` does; raises ``RowMismatch``.
 
@@ -238,7 +285,9 @@ def count_on(
     """
     live, markers, turns, begun = needle.left, needle.left_markers, needle.left_turns, needle.begun
     try:
-        return count_row(row, live, numbers, markers, book, known, turns=turns, begun=begun)
+        return count_row(
+            row, live, numbers, markers, book, known, turns=turns, begun=begun, layer=layer
+        )
     except RowMismatch as error:
         turned = bool(row.parts) and isinstance(row.parts[-1], Turn)
         if flat or not turned or not needle.right or error.figures.trouble not in _MAY_CROSS:
@@ -249,7 +298,16 @@ def count_on(
         beyond = needle.right
         try:
             return count_row(
-                row, live, numbers, markers, book, known, turns=turns, begun=begun, beyond=beyond
+                row,
+                live,
+                numbers,
+                markers,
+                book,
+                known,
+                turns=turns,
+                begun=begun,
+                beyond=beyond,
+                layer=layer,
             )
         except RowMismatch as further:
             if further.figures.trouble in _MAY_CROSS:
@@ -336,6 +394,7 @@ class _Task(Record):
     begun: int
     reach: int  # the live stitches, and those past the start of the round
     again: bool = False  # inside a repeat or a bracket, worked more than once
+    layer: Layer | None = None
 
 
 _Loops = tuple[tuple[str, int], ...]
@@ -365,7 +424,9 @@ def _count(row: Row, task: _Task) -> Counted:
     worked, repeats, turned, double = _begin(row, task), list[int](), False, False
     way: Way | None = None
     over: Part | None = None  # the first part that runs beyond the live stitches
+    stretches, breaks = list[Stretch](), list[Break]()
     for part in row.parts:
+        before = worked
         if isinstance(part, Repeat):
             worked, times = _repeat(task, worked, part)
             repeats.append(times)
@@ -373,8 +434,13 @@ def _count(row: Row, task: _Task) -> Counted:
             turned, double = True, part.double
         elif isinstance(part, Onward):
             way = part.way
+        elif isinstance(part, InPattern):
+            worked = _in_pattern(task, worked, part)
+            stretches.append(Stretch(part, *_way_gone(before, worked)))
         else:
             worked = _step(task, worked, part)
+        if task.layer is not None:
+            breaks.append(Break(*_way_gone(before, worked), _one_by_one(part, task.book)))
         if over is None and worked.consumed > task.reach:
             over = part
     end = task.live if worked.crossed is None else task.reach
@@ -407,7 +473,47 @@ def _count(row: Row, task: _Task) -> Counted:
         double=double,
         crossed=worked.crossed,
         way=way,
+        stretches=tuple(stretches),
+        breaks=tuple(breaks),
     )
+
+
+def _way_gone(before: _Worked, after: _Worked) -> tuple[tuple[int, int], tuple[int, int]]:
+    """From where to where a part goes, on the stitches used and on those made."""
+    return (before.consumed, after.consumed), (before.produced, after.produced)
+
+
+def _one_by_one(part: Part, book: StitchBook) -> bool:
+    """Whether a part uses and makes its stitches one by one."""
+    match part:
+        case Work() | Fill():
+            return book[part.stitch].consumes == book[part.stitch].produces == 1
+        case Group() | Repeat():
+            return all(_one_by_one(inner, book) for inner in part.parts)
+        case _:
+            return False
+
+
+def _in_pattern(task: _Task, worked: _Worked, part: InPattern) -> _Worked:
+    """The stitches of a pattern as far as the part goes."""
+    if task.layer is None:
+        _misfit(task, worked, Trouble.NOT_ESTABLISHED, part)
+    if part.to is None:
+        room = task.layer.width(part, worked.consumed)
+    elif isinstance(part.to, Target):
+        room = _room(task, worked, part.to, part)
+    else:
+        room = _number(task, worked, part.to, part)
+    if worked.consumed + room > task.live:
+        _misfit(task, replace(worked, consumed=worked.consumed + room), Trouble.TOO_MANY, part)
+    if room == 0:
+        return worked
+    try:
+        parts = task.layer.parts(part, worked.consumed, room)
+    except RowMismatch as error:
+        figures = replace(error.figures, live=task.live, used=worked.consumed, part=part)
+        raise RowMismatch(figures) from None
+    return _run(task, worked, parts)
 
 
 def _begin(row: Row, task: _Task) -> _Worked:
@@ -454,8 +560,8 @@ def _step(task: _Task, worked: _Worked, part: Part) -> _Worked:
             return _alter(task, worked, part)
         case Hooked():
             return _hooked(task, worked, part)
-        case Turn() | Onward():
-            raise ValueError("it stands only at the end of a row")
+        case Turn() | Onward() | InPattern():
+            raise ValueError("it stands only at the end or the top level of a row")
 
 
 # ---------------------------------------------------------------- stitches
@@ -614,7 +720,7 @@ def _placeless(part: Part) -> bool:
             return not isinstance(part.amount, Target)
         case Hooked():
             return isinstance(part.where, InNext)
-        case Fill() | Marker() | Turn() | Onward():
+        case Fill() | Marker() | Turn() | Onward() | InPattern():
             return False
 
 
@@ -755,6 +861,12 @@ def _hooked(task: _Task, worked: _Worked, part: Hooked) -> _Worked:
             places, moved = 1, worked
             if worked.consumed == 0 and task.live and stitch.id != "sl st":
                 moved = _over(task, worked, part, 1, makes, 1, worked.loops)
+        case InSame():
+            places, moved = 1, worked
+            if worked.consumed == 0:
+                moved = _over(task, worked, part, 1, makes, 1, worked.loops)
+            elif stitch.id != "sl st":
+                moved = replace(worked, produced=worked.produced + makes)
         case InCorner():
             moved = _corners(task, worked, part, makes)
             places = moved.met - worked.met if not part.where.each else moved.met
@@ -814,7 +926,8 @@ def _room(task: _Task, worked: _Worked, target: Target, part: Part) -> int:
             if worked.met == len(task.markers):
                 _misfit(task, worked, Trouble.NO_MARKER, part)
             short = target.before if isinstance(target, ToMarker) else 0
-            goal = task.markers[worked.met] - _number(task, worked, short, part)
+            which = -1 if isinstance(target, ToMarker) and target.last else worked.met
+            goal = task.markers[which] - _number(task, worked, short, part)
             if goal < worked.consumed:
                 _misfit(task, worked, Trouble.PAST_MARKER, part)
             return goal - worked.consumed

@@ -15,6 +15,7 @@ from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
+from bindoff.plan.stitchpatterns import StitchRows
 from bindoff.records import Record
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.syntax import Row
@@ -159,6 +160,27 @@ def _in_all(parts: Iterable[Sequence[int]]) -> tuple[int, ...]:
     return tuple(map(sum, zip(*parts, strict=True)))
 
 
+class PatternRows(Record):
+    """A stitch pattern that a step is worked in: ``begun`` in it, and ``flat``, in rows that are
+    turned. ``rounds`` are the rows worked in it, per size."""
+
+    rows: StitchRows
+    begun: bool
+    flat: bool
+    rounds: tuple[int, ...]
+
+
+class InPatterns(Record):
+    """The stitch patterns and the charts that the rows of a step are worked in.
+
+    ``begun`` are the keys of the charts that are begun in it.
+    """
+
+    stitch: tuple[PatternRows, ...] = ()
+    charts: tuple[ChartRows, ...] = ()
+    begun: tuple[str, ...] = ()
+
+
 class Answers(Record, Generic[Written, Detail]):
     """What is asked of every step; a kind answers all of it, if only with nothing.
 
@@ -209,6 +231,7 @@ class WorkedStep(Record, Generic[Written, Detail]):
     before: tuple[Progress, ...]
     after: tuple[Progress, ...]
     worked: tuple[tuple[Loops, ...], ...]
+    patterns: InPatterns = InPatterns()
 
     @property
     def rounds(self) -> tuple[int, ...]:
@@ -226,9 +249,14 @@ class WorkedStep(Record, Generic[Written, Detail]):
         return self.answers.rows(self)
 
     @property
+    def all_rows(self) -> tuple[Row, ...]:
+        """Its rows, and those of the stitch patterns that they are worked in."""
+        return (*self.rows, *(row for each in self.patterns.stitch for row in each.rows.texts))
+
+    @property
     def charts(self) -> tuple[ChartRows, ...]:
-        """The charts it works."""
-        return self.answers.charts(self)
+        """The charts it works, or works rows in."""
+        return (*self.answers.charts(self), *self.patterns.charts)
 
     @property
     def tubes(self) -> tuple[PicturePlan, ...]:

@@ -12,6 +12,7 @@ from bindoff.source.model import Day, Language, Markdown, Model, TextUse, Versio
 from bindoff.source.ownstitch import CustomStitch
 from bindoff.source.piece import Piece
 from bindoff.source.size import Size
+from bindoff.source.stitchpattern import StitchPattern
 from bindoff.source.yarn import Yarn
 
 # More than these is a slip or an attack; they keep the longest build within seconds.
@@ -41,6 +42,11 @@ class Pattern(Model):
     vocabulary: Literal["modern", "old"] = Field(
         default="modern",
         description="Whose words the rows are written in: old has narrow, over, seam and plain.",
+    )
+    abbreviations: Literal["house", "as written"] = Field(
+        default="house",
+        description="Whether stitches are printed under the house's abbreviations or under yours, "
+        "as the first row that has each writes it.",
     )
     units: Literal["metric", "imperial", "both"] = Field(
         default="both", description="Which units lengths are printed in."
@@ -96,6 +102,11 @@ class Pattern(Model):
     )
     stitches: dict[str, CustomStitch] = Field(
         default={}, description="Stitches of your own that the rows use."
+    )
+    stitch_patterns: dict[str, StitchPattern] = Field(
+        default={},
+        description="Stitch patterns by name, which rows are worked in: in seed to last 3 "
+        "stitches, in pattern to marker.",
     )
     notes: Annotated[Markdown | None, TextUse.TEXT] = Field(
         default=None, description="What a knitter should read before the start."

@@ -72,6 +72,23 @@ STITCHES = (
         "quadruple treble crochet",
         _WRAP.format("four times") + " loops five times.",
     ),
+    *(
+        hook_entry(
+            f"ch {chains} as {us}",
+            f"ch {chains} as {uk}",
+            (1, 1),
+            f"chain {chains}, which counts as a {us}",
+            f"chain {chains}, which counts as a {uk}",
+            "Make the chain above the first stitch, which is not worked into; the next row works "
+            "into its top.",
+        )
+        for chains, us, uk in (
+            (1, "sc", "dc"),
+            (2, "hdc", "htr"),
+            (3, "dc", "tr"),
+            (4, "tr", "dtr"),
+        )
+    ),
     hook_entry(
         "sc2tog",
         "dc2tog",
@@ -98,6 +115,22 @@ STITCHES = (
         "treble crochet 2 together",
         "Begin the stitch in each of the next two stitches, leaving out its last step, then "
         "draw the yarn through all loops.",
+    ),
+    *(
+        hook_entry(
+            f"{us}3tog",
+            f"{uk}3tog",
+            (3, 1),
+            f"{us_name} 3 together",
+            f"{uk_name} 3 together",
+            "Begin the stitch in each of the next three stitches, leaving out its last step, then "
+            "draw the yarn through all loops.",
+        )
+        for us, uk, us_name, uk_name in (
+            ("sc", "dc", "single crochet", "double crochet"),
+            ("hdc", "htr", "half double crochet", "half treble crochet"),
+            ("dc", "tr", "double crochet", "treble crochet"),
+        )
     ),
     hook_entry(
         "FPsc",

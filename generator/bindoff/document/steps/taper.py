@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bindoff.document.fullrows import stitch_throughout
+from bindoff.document.fullrows import in_pattern_throughout, stitch_throughout
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -24,6 +24,7 @@ from bindoff.document.stepphrases import (
     with_yarn,
 )
 from bindoff.document.steps.words import Words
+from bindoff.document.stitchpatterns import begun
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.english import capital, how_many, plural, times
@@ -46,6 +47,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     change = f"{amount} {'stitch' if amount == 1 else 'stitches'}"
     opening = running(
         in_yarn(voice, step, new_yarn),
+        begun(voice, step),
         headed(f"shaping {unit}{_shaping_side(step, unit)}"),
         voice.row(detail.shaping),
         f"It adds {change}." if detail.change > 0 else f"It takes away {change}.",
@@ -151,8 +153,10 @@ def _plain_between(voice: Voice, detail: Tapered, unit: str) -> Inlines:
     told = [stitch_throughout(row) for row in detail.plain]
     words = [stripped(voice.row(row)) for row in detail.plain]
     many = plural(unit)
-    if len(detail.plain) == 1:
-        how: Inlines = join(f"Work the plain {many} as ", words[0], ".")
+    if in_pattern_throughout(detail.plain[0]):
+        how: Inlines = text(f"Work the plain {many} in pattern.")
+    elif len(detail.plain) == 1:
+        how = join(f"Work the plain {many} as ", words[0], ".")
         if told[0]:
             how = text(f"{capital(told[0])} the plain {many}.")
     elif len(detail.plain) == 2 and unit == "row":

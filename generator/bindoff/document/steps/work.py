@@ -1,6 +1,6 @@
 """Rows in words: one, or a list."""
 
-from bindoff.document.fullrows import named_in_full, stitch_throughout
+from bindoff.document.fullrows import in_pattern_throughout, named_in_full, stitch_throughout
 from bindoff.document.machinesteps import cranked
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import (
@@ -14,7 +14,8 @@ from bindoff.document.stepphrases import (
     with_yarn,
 )
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
+from bindoff.document.stitchpatterns import begun, pattern_id
+from bindoff.document.tree import Blocks, Inlines, ItemList, Link, ListItem
 from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
 from bindoff.english import plural
@@ -41,11 +42,24 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if verb:
         words = join(f"{verb} ", _how_far(voice, detail, unit), ".")
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
+    if in_pattern_throughout(row):
+        to = " " if detail.until else " for "
+        words = join(*_in_pattern(step), to, _how_far(voice, detail, unit), ".")
+        return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
     once = set(detail.rounds) == {1} and not detail.until
     head = f"next {unit}{sides[0]}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", _how_far(voice, detail, unit), ".")
-    words = running(headed(head), voice.row(row), work, _count(step))
+    words = running(begun(voice, step), headed(head), voice.row(row), work, _count(step))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
+
+
+def _in_pattern(step: _Step) -> tuple[Inlines | str, ...]:
+    """``work the rows of Seed stitch`` where it begins, else ``work in pattern``."""
+    new = [each for each in step.patterns.stitch if each.begun]
+    if not new:
+        return ("work in pattern",)
+    title = new[0].rows.title
+    return ("work the rows of ", (Link(text(title), f"#{pattern_id(new[0].rows.key)}"),))
 
 
 def _row_list(
@@ -77,7 +91,9 @@ def _row_list(
         how = join(f"{these} ", often(whole), ". That makes ", counted(detail.rounds, unit), ".")
     else:
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
-    opening = paragraph(running(with_yarn(voice, step, new_yarn, how), _count(step)))
+    opening = paragraph(
+        running(with_yarn(voice, step, new_yarn, how), begun(voice, step), _count(step))
+    )
     return (opening, ItemList(items))
 
 

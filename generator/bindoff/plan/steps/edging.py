@@ -12,7 +12,7 @@ from bindoff.plan.differences.rowfacts import count_facts, row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import fine, per_size
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import LiveStitches, RowMismatch
+from bindoff.plan.rowcount import Counted, LiveStitches, RowMismatch
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -21,8 +21,9 @@ from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose, edging_yarn
 from bindoff.records import Record
 from bindoff.source.formula import Quantity
-from bindoff.source.rowlang.syntax import Group, Hooked, Repeat, Row
+from bindoff.source.rowlang.syntax import Base, Group, Hooked, IntoOne, Repeat, Row, Work, value_of
 from bindoff.source.rowlang.syntax import Part as RowPart
+from bindoff.source.rowlang.uses import bases_of
 from bindoff.source.steps.edging import EdgingStep
 
 
@@ -61,7 +62,17 @@ def _edge_counts(
         state = State(LiveStitches(corners[-1], left_markers=corners[:-1]))
         numbers = bench.measures.numbers(size)
         live: list[int] = []
+        spaces: int | None = None
         for row in rows:
+            bases = bases_of(row.parts)
+            if Base.SPACE in bases and len(bases) > 1:
+                found.append((size, _mixed(row)))
+                break
+            if spaces is not None and Base.SPACE in bases:
+                if spaces == 0:
+                    found.append((size, _no_spaces(row)))
+                    break
+                state = replace(state, needle=LiveStitches(spaces))
             try:
                 done = bench.count(row, state, numbers)
             except RowMismatch as error:
@@ -70,9 +81,53 @@ def _edge_counts(
             needle = LiveStitches(done.live, left_markers=done.markers)
             state = replace(state, needle=needle, rounds=state.rounds + 1)
             live.append(done.live)
+            spaces = chain_spaces(row, done, numbers)
         counted.append(tuple(live))
     bench.refuse(found)
     return tuple(zip(*counted, strict=True))
+
+
+def _no_spaces(row: Row) -> Diagnostic:
+    return Diagnostic(
+        "row.chain-space",
+        "the row works into chain spaces, and the row before it makes none",
+        "Put chains between the stitches of the row before, or work into its stitches",
+        row.span,
+    )
+
+
+def _mixed(row: Row) -> Diagnostic:
+    return Diagnostic(
+        "row.chain-space",
+        "the row works into chain spaces and into other places, which can't be counted together",
+        "Work a row into chain spaces only, or declare what is worked as a stitch of your own",
+        row.span,
+    )
+
+
+def chain_spaces(row: Row, done: Counted, numbers: Mapping[str, int]) -> int:
+    """How many chains a row makes between its stitches, each with a space under it."""
+    repeats = iter(done.repeats)
+    found = 0
+    for place, part in enumerate(row.parts):
+        if isinstance(part, Repeat):
+            found += next(repeats) * _chains(part.parts, numbers)
+        elif place:  # a chain at the start turns the work
+            found += _chains((part,), numbers)
+    return found
+
+
+def _chains(parts: Iterable[RowPart], numbers: Mapping[str, int]) -> int:
+    found = 0
+    for part in parts:
+        if isinstance(part, Work) and part.stitch == "ch":
+            found += 1
+        elif isinstance(part, IntoOne):
+            found += _chains(part.parts, numbers)
+        elif isinstance(part, Group):
+            times = part.times if isinstance(part.times, int) else value_of(part.times, numbers)
+            found += (times or 0) * _chains(part.parts, numbers)
+    return found
 
 
 def _rows(step: _Edging) -> tuple[Row, ...]:

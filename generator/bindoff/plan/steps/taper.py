@@ -42,6 +42,8 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
     (shaping,) = bench.rows(step.place.of("taper"))
     written = "plain" in step.model_fields_set
     plain = bench.rows(step.place.of("plain")) if written else _stockinette(bench)
+    if step.in_ is not None:
+        plain = (bench.row_in(step.in_, step.place.of("in")),)
     targets = bench.measures.counts(step.to)
     over = bench.measures.counts(step.over)
     change = _change(bench, step, shaping, states)

@@ -1,7 +1,7 @@
 """Turns the parser's tree of a row into the tree of what is worked."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import pairwise
 from typing import NoReturn
@@ -12,7 +12,13 @@ from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.records import Record
 from bindoff.source.rowlang.groups import group_name
-from bindoff.source.rowlang.problems import Place, unknown_word, unknown_yarn
+from bindoff.source.rowlang.problems import (
+    Place,
+    no_patterns,
+    unknown_pattern,
+    unknown_word,
+    unknown_yarn,
+)
 from bindoff.source.rowlang.syntax import (
     Alter,
     Base,
@@ -25,6 +31,8 @@ from bindoff.source.rowlang.syntax import (
     InEach,
     InFirst,
     InNext,
+    InPattern,
+    InSame,
     IntoOne,
     Marker,
     MarkerAct,
@@ -45,6 +53,7 @@ from bindoff.source.rowlang.syntax import (
     Where,
     Work,
 )
+from bindoff.source.rowlang.uses import fixed_uses
 from bindoff.source.rowlang.vocabulary import NamedStitch, Vocabulary
 
 MOST = 9999
@@ -66,17 +75,22 @@ _CHANGES = {
     "hold": CountChange.HOLD,
 }
 _WAYS = {"NEW_START": Way.NEW_START, "JOIN_ROUND": Way.JOIN, "WORK_FLAT": Way.FLAT}
-_BASES = {"STITCHES": Base.STITCH, "ROW_END": Base.ROW_END, "CHAIN": Base.CHAIN}
+_BASES = {
+    "STITCHES": Base.STITCH,
+    "ROW_END": Base.ROW_END,
+    "CHAIN": Base.CHAIN,
+    "SPACE": Base.SPACE,
+}
 _OPPOSITES = (("purlwise", "knitwise"), ("wyib", "wyif"))
 _TARGETS = frozenset(
     {
-        *("to_end", "to_last", "to_marker", "to_corner"),
+        *("to_end", "to_last", "to_marker", "to_last_marker", "to_corner"),
         *("before_gap", "past_gap", "before_double"),
     }
 )
 DOUBLE = "ds"
 """The id of the double stitch."""
-_WHERES = frozenset({"in_each", "in_next", "in_first", "in_corner", "in_each_corner"})
+_WHERES = frozenset({"in_each", "in_next", "in_first", "in_same", "in_corner", "in_each_corner"})
 
 Node = Tree[Token]
 
@@ -95,7 +109,7 @@ class Builder(Record):
         if nodes[0].data == "prefix":
             name = _token(nodes.pop(0), "NAME")
             yarn = self._yarn_called(name)
-        parts = _turned(self._parts(nodes, 0))
+        parts = self._goals_of_patterns(_turned(self._parts(nodes, 0)))
         if not self.vocabulary.book.foreign_names.isdisjoint(_WORD.findall(self.text.lower())):
             self._one_set_of_terms(tree)
         for part in parts[:-1]:
@@ -119,6 +133,25 @@ class Builder(Record):
                     part.span,
                 )
         return Row(parts, yarn, self.place(0, len(self.text)))
+
+    def spelled(
+        self, tree: Node, written: Callable[[int, int], str]
+    ) -> tuple[tuple[str, str], ...]:
+        """The stitches of a row that can be read, by their ids, each with the word for it."""
+        found: list[tuple[str, str]] = []
+        for node in tree.find_data("stitch"):
+            said, start, end = self._said(node), node.meta.start_pos, node.meta.end_pos
+            word = written(start, end)
+            if said.how or word.lower() != self._written(node).lower():
+                continue  # it was put into our words
+            if word.lower() == said.stitch.wording(self.vocabulary.book.terms).name:
+                continue  # it is no abbreviation
+            if said.number is not None:
+                word = word.rstrip("0123456789")
+            if not self.text[:start].strip(" *[(") and word == word.capitalize():
+                continue  # the capital is the sentence's
+            found.append((said.stitch.id, " ".join(word.split())))
+        return tuple(found)
 
     # ------------------------------------------------------------ parts
 
@@ -144,12 +177,16 @@ class Builder(Record):
                 one.span,
             )
 
-    def _parts(self, nodes: Iterable[Node], depth: int) -> tuple[Part, ...]:
+    def _parts(
+        self, nodes: Iterable[Node], depth: int, *, in_one: bool = False
+    ) -> tuple[Part, ...]:
         parts: list[Part] = []
         findings: list[Diagnostic] = []
         nodes = list(nodes)
         for node in nodes:
             try:
+                if node.data == "several" and not in_one:
+                    self._no_place_said(node)
                 if node.data == "fill":
                     parts = self._with_goal(nodes, parts, node, depth)
                 else:
@@ -180,22 +217,28 @@ class Builder(Record):
                 return self._into_one(node, depth)
             case "hooked":
                 return self._hooked(node)
+            case "several":
+                return self._several(node)
             case "marker":
                 return Marker(_MARKER_ACTS[_tokens(node)[0].type], self._span(node))
             case "turn":
                 return Turn(_tokens(node)[0].type == "WRAP_TURN", self._span(node))
+            case "as_established" | "in_named" | "in_chart" as kind:
+                return self._in_pattern(node, kind, depth)
             case "onward":
                 return Onward(_WAYS[_tokens(node)[0].type], self._span(node))
             case name:
                 return self._alter(node, _CHANGES[name])
 
-    def _inner(self, node: Node, inner: list[Node], depth: int) -> tuple[Part, ...]:
-        """What stands inside a repeat or a bracket."""
+    def _inner(
+        self, node: Node, inner: list[Node], depth: int, *, in_one: bool = False
+    ) -> tuple[Part, ...]:
+        """What stands inside a repeat or a bracket, all ``in_one`` place or not."""
         if depth == DEEPEST:
             self._wrong(
                 node, "nested", "brackets stand too deep inside one another", "Say it in two rows"
             )
-        parts = self._parts(inner, depth + 1)
+        parts = self._parts(inner, depth + 1, in_one=in_one)
         for part in parts:
             if isinstance(part, Turn | Onward):
                 raise self._after_turn(part)
@@ -236,7 +279,8 @@ class Builder(Record):
                 "Write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
             )
         works: list[Work] = []
-        for part in self._inner(node, _trees(node), depth):
+        *inner, base = _trees(node)
+        for part in self._inner(node, inner, depth, in_one=True):
             if not isinstance(part, Work) or self.vocabulary.book[part.stitch].consumes > 1:
                 self._wrong(
                     node,
@@ -245,7 +289,100 @@ class Builder(Record):
                     "Write them as in `(k1, yo, k1) in next stitch`",
                 )
             works.append(part)
-        return IntoOne(tuple(works), self._span(node))
+        kind = _BASES[_tokens(base)[0].type]
+        return IntoOne(tuple(works), base=kind, span=self._span(node))
+
+    def _in_pattern(self, node: Node, kind: str, depth: int) -> InPattern:
+        """What a row works of a stitch pattern or chart."""
+        if depth:
+            self._wrong(
+                node,
+                "pattern-inside",
+                "a stitch pattern is worked inside a repeat or bracket",
+                "Write it outside, as in `k2, in pattern to last 2 stitches, k2`",
+            )
+        children = {str(child.data): child for child in _trees(node)}
+        to: Target | Count | None = None
+        for name, child in children.items():
+            if name == "over":
+                to = self._count(_trees(child)[0])
+            elif name in _TARGETS:
+                to = self._target(child)
+        names = self.vocabulary.patterns
+        span = self._span(node)
+        if kind == "as_established":
+            if not names:
+                raise PatternError([no_patterns(self._written(node), span)])
+            return InPattern("", to, span=span)
+        called = children["pattern_name"]
+        word = " ".join(token.value for token in _tokens(called))
+        whole = self._written(node).lower()
+        for name in (f"{word} stitch", word):
+            if name != word and name not in " ".join(whole.split()):
+                continue
+            if kind == "in_named" and name in names.stitch:
+                return InPattern(names.stitch[name], to, span=span)
+            if name in names.chart:
+                return InPattern(names.chart[name], to, chart=True, span=span)
+        raise PatternError(
+            [unknown_pattern(word, self.vocabulary, self._span(called), chart=kind == "in_chart")]
+        )
+
+    def _goals_of_patterns(self, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+        """``parts`` with a goal for each pattern that says none: what the parts behind it leave.
+
+        A chart without one is worked once.
+        """
+        if not any(isinstance(part, InPattern) for part in parts):
+            return parts
+        found: list[Part] = []
+        for place, part in enumerate(parts):
+            if isinstance(part, InPattern) and part.to is None and not part.chart:
+                rest = fixed_uses(parts[place + 1 :], self.vocabulary.book)
+                if rest is None:
+                    raise fail(
+                        "row.pattern-goal",
+                        "it is not said how far the pattern goes",
+                        "Say where it ends, as in `in pattern to marker`",
+                        part.span,
+                    )
+                part = replace(part, to=ToLast(rest) if rest else ToEnd())
+            found.append(part)
+        return tuple(found)
+
+    def _several(self, node: Node) -> Work:
+        """``2 dc`` among what is worked into one place."""
+        nodes = {str(child.data): child for child in _trees(node)}
+        said = self._said(nodes["stitch"])
+        if said.stitch.craft is not Craft.CROCHET or said.stitch.counted:
+            self._no_place(nodes["stitch"])
+        return Work(said.stitch.id, self._count(nodes["number"]), span=self._span(node))
+
+    def _no_place_said(self, node: Node) -> NoReturn:
+        """``2 dc`` by itself."""
+        stitch = next(child for child in _trees(node) if child.data == "stitch")
+        said = self._said(stitch)
+        if said.stitch.craft is not Craft.CROCHET:
+            self._wrong(
+                stitch,
+                "unreadable",
+                f"expected a place such as `in each stitch`, and `{said.stitch.id}` is knitting",
+                "Put the number after a knitting stitch: `k2`",
+            )
+        self._wrong(
+            node,
+            "unreadable",
+            f"expected a place such as `in each stitch` after `{self._written(node)}`",
+            f"Say where they are worked, as in `{self._written(node)} in next stitch`",
+        )
+
+    def _no_place(self, node: Node) -> NoReturn:
+        self._wrong(
+            node,
+            "not-crochet",
+            f"`{self._written(node)}` can't be worked in a place",
+            "Only crochet such as sc or sl st is; in knitting write `(k1, p1) in next stitch`",
+        )
 
     def _alter(self, node: Node, change: CountChange) -> Alter:
         (amount,) = _trees(node)
@@ -414,12 +551,7 @@ class Builder(Record):
         nodes = {str(child.data): child for child in _trees(node)}
         said = self._said(nodes["stitch"])
         if said.stitch.craft is not Craft.CROCHET or said.stitch.counted:
-            self._wrong(
-                nodes["stitch"],
-                "not-crochet",
-                f"`{self._written(nodes['stitch'])}` can't be worked in a place",
-                "Only crochet such as sc or sl st is; in knitting write `(k1, p1) in next stitch`",
-            )
+            self._no_place(nodes["stitch"])
         where = next(child for child in _trees(node) if child.data in _WHERES)
         times = self._count(nodes["number"]) if "number" in nodes else 1
         return Hooked(
@@ -528,6 +660,8 @@ class Builder(Record):
                 return ToLast(counts[0] if counts else 1)
             case "to_corner":
                 return ToCorner()
+            case "to_last_marker":
+                return ToMarker(counts[0] if counts else 0, last=True)
             case "before_gap":
                 return ToGap(counts[0] if counts else 0)
             case "past_gap":
@@ -561,6 +695,8 @@ class Builder(Record):
                 return InNext(self._count(nodes["number"]) if "number" in nodes else 1, base)
             case "in_first":
                 return InFirst()
+            case "in_same":
+                return InSame(base)
             case name:
                 return InCorner(each=name == "in_each_corner")
 

@@ -1,6 +1,7 @@
 """Reads one row instruction into its tree."""
 
 from collections.abc import Callable, Collection, Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from string import ascii_lowercase, ascii_uppercase
@@ -14,7 +15,7 @@ from bindoff.source.grammartables import tables_of
 from bindoff.source.rowlang.build import Builder
 from bindoff.source.rowlang.problems import Place, unreadable, unreadable_character
 from bindoff.source.rowlang.syntax import Row
-from bindoff.source.rowlang.vocabulary import Vocabulary
+from bindoff.source.rowlang.vocabulary import NO_NAMES, PatternNames, Vocabulary
 
 MAX_LENGTH = 6000
 """Characters of a row at the most; nobody reads a longer one to its end."""
@@ -27,15 +28,19 @@ def parse_row(
     span: Span | Callable[[int, int], Span],
     book: StitchBook,
     yarns: Collection[str] = (),
+    patterns: PatternNames = NO_NAMES,
+    written: Callable[[int, int], str] | None = None,
 ) -> Row:
     """The row that ``text`` says, in any mixture of capitals.
 
     ``span`` is where the text stands in its file (without quotes), or a function from character
-    offsets to a place. ``yarns`` are the ids that may follow ``in`` and ``with``.
+    offsets to a place. ``yarns`` are the ids that may follow ``in`` and ``with``;
+    ``patterns`` are the stitch patterns and charts that may be worked in. ``written`` gives the
+    words as the designer wrote them, from character offsets, where these are kept.
     Raises ``PatternError`` pointing at the words that cannot be read, saying what was expected.
     """
     place = within(span) if isinstance(span, Span) else span
-    vocabulary = Vocabulary(book, {yarn.lower(): yarn for yarn in yarns})
+    vocabulary = Vocabulary(book, {yarn.lower(): yarn for yarn in yarns}, patterns)
     if not text.strip():
         raise fail(
             "row.empty",
@@ -50,7 +55,10 @@ def parse_row(
             "Say what is repeated with `repeat from *`, or draw a chart",
             place(0, len(text)),
         )
-    return Builder(text, vocabulary, place).row(_tree(text, vocabulary, place))
+    tree = _tree(text, vocabulary, place)
+    builder = Builder(text, vocabulary, place)
+    row = builder.row(tree)
+    return row if written is None else replace(row, spelled=builder.spelled(tree, written))
 
 
 def lexed(plain: str) -> Iterator[Token]:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Collection, Iterator
+from difflib import get_close_matches
 
 from lark import Token
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
@@ -107,6 +108,34 @@ def _are(near: tuple[str, ...]) -> str:
     if len(near) == 1:
         return f"is {near[0]}"
     return f"are {', '.join(near[:-1])} and {near[-1]}"
+
+
+def no_patterns(said: str, span: Span | None) -> Diagnostic:
+    """A row that is worked in pattern where nothing says which stitches these are."""
+    return Diagnostic(
+        "row.in-pattern",
+        f"`{said}` does not say which stitches are worked",
+        "Give the rows a name, as in `stitch patterns: {seed: {rows: […]}}`, and write `in seed to "
+        "last 3 stitches`; or write the stitches themselves",
+        span,
+    )
+
+
+def unknown_pattern(
+    word: str, vocabulary: Vocabulary, span: Span | None, *, chart: bool
+) -> Diagnostic:
+    """A word that names no stitch pattern, or no ``chart``."""
+    names = vocabulary.patterns
+    if not names and not chart:
+        return no_patterns(f"in {word}", span)
+    known = names.chart if chart else {**names.chart, **names.stitch}
+    close = get_close_matches(word, known, n=1)
+    listed = ", ".join(f"`{name}`" for name in dict.fromkeys(known.values()))
+    help = f"Write `{close[0]}`, or name" if close else "Name"
+    key = "charts" if chart else "stitch patterns"
+    help = f"{help} one that stands under `{key}:`" + (f": {listed}" if listed else "")
+    what = "chart" if chart else "stitch pattern"
+    return Diagnostic("row.unknown-pattern", f"`{word}` is no {what} of this pattern", help, span)
 
 
 def unknown_yarn(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:

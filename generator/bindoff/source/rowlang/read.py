@@ -8,6 +8,7 @@ from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.source.rowlang.parse import parse_row, within
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import numbers_used
+from bindoff.source.rowlang.vocabulary import NO_NAMES, PatternNames
 
 LONGEST = 2000
 """Characters of a row that is put into our form at the most; a longer one is read strictly only."""
@@ -28,16 +29,19 @@ def read_row(
     *,
     sizes: int | None = None,
     words: Words = Words.MODERN,
+    patterns: PatternNames = NO_NAMES,
+    spelled: bool = False,
 ) -> Row:
     """The row that ``text`` says.
 
-    ``span``, ``book`` and ``yarns`` as for ``parse_row``; ``sizes`` is how many sizes the pattern
-    has. What the strict grammar reads is read by it, and never rewritten, unless the pattern has
-    old words, where some mean another stitch. Raises ``PatternError``.
+    ``span``, ``book``, ``yarns`` and ``patterns`` as for ``parse_row``; ``sizes`` is how many sizes
+    the pattern has, and ``spelled`` keeps the designer's word for each stitch. What the strict
+    grammar reads is read by it, and never rewritten, unless the pattern has old words, where some
+    mean another stitch. Raises ``PatternError``.
     """
     if words is Words.MODERN or not text.strip():
         try:
-            row = parse_row(text, span, book, yarns)
+            row = parse_row(text, span, book, yarns, patterns, _slices(text) if spelled else None)
             if "{" in text:
                 refuse_other_sizes(row, sizes)
             return row
@@ -58,9 +62,15 @@ def read_row(
     from bindoff.source.rowlang.reader.rewrite import Reader  # most patterns never need it
 
     place = within(span) if isinstance(span, Span) else span
-    row = Reader(book, yarns, place, sizes, old=words is Words.OLD).row(text, strictly)
+    row = Reader(book, yarns, place, sizes, words is Words.OLD, patterns, spelled).row(
+        text, strictly
+    )
     refuse_other_sizes(row, sizes)
     return row
+
+
+def _slices(text: str) -> Callable[[int, int], str]:
+    return lambda start, end: text[start:end]
 
 
 _FINAL = frozenset({"row.empty", "row.long", "row.sizes"})

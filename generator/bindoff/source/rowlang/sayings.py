@@ -47,11 +47,33 @@ SAYINGS = (
         "all of it into a single stitch",
         ("in", "into", "one", "same", "st", "stitch", "stitches", "sts"),
     ),
+    Saying(
+        "in seed to last 3 stitches, in pattern to marker, in seed over 12 stitches",
+        "the next row of a stitch pattern, which is named where it begins; `in pattern` goes on "
+        "with what is established there",
+        ("pattern", "over"),
+    ),
+    Saying(
+        "chart fern to last 2 stitches, chart fern",
+        "the next row of a chart as often as it fits; without a goal, once",
+        ("chart",),
+    ),
     Saying("with slate: k2, p2; k2 in slate", "the yarn of a row, or of a stitch", ("with",)),
     Saying(
         "sc in each stitch to corner, 3 sc in corner, sl st in first stitch",
         "where crochet is worked: stitches, row ends, chains, corners",
         ("each", "first", "corner", "corners", "chain", "chains", "ends"),
+    ),
+    Saying(
+        "2 dc in each chain space, (2 dc, ch 1, 2 dc) in next stitch, sc in same stitch",
+        "into the gap under a chain; several into one place; into the place of the stitch before",
+        ("space", "spaces"),
+    ),
+    Saying(
+        "ch 3 as dc, dc in each stitch to end",
+        "a turning chain that counts as a stitch and stands over the first one; other chains never "
+        "count",
+        ("as",),
     ),
     Saying("pm, place marker", "hangs a marker on the needle", ("pm", "place")),
     Saying("sm, slm, slip marker", "moves a marker along", ("sm", "slm")),

@@ -53,9 +53,13 @@ class ToLast(Record):
 
 
 class ToMarker(Record):
-    """Until ``before`` stitches are left before the next marker; 0 goes up to the marker."""
+    """Until ``before`` stitches are left before the next marker; 0 goes up to the marker.
+
+    ``last`` means the last marker of the row; those before it are slipped.
+    """
 
     before: Count = 0
+    last: bool = False
 
 
 class ToCorner(Record):
@@ -131,11 +135,24 @@ class Repeat:
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
+class Base(StrEnum):
+    """What a crochet stitch of an edging is worked into."""
+
+    STITCH = "stitch"
+    ROW_END = "row end"
+    CHAIN = "chain"
+    SPACE = "chain space"
+
+
 @dataclass(frozen=True, slots=True)
 class IntoOne:
-    """``(k1, yo, k1) in next stitch``: all of ``parts`` worked into a single live stitch."""
+    """``(k1, yo, k1) in next stitch``: all of ``parts`` worked into a single live stitch.
+
+    ``base`` is what that is, for crochet.
+    """
 
     parts: tuple[Work, ...]
+    base: Base = field(default=Base.STITCH, kw_only=True)
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
@@ -227,14 +244,6 @@ class Onward:
 # ---------------------------------------------------------------- crochet places
 
 
-class Base(StrEnum):
-    """What a crochet stitch of an edging is worked into."""
-
-    STITCH = "stitch"
-    ROW_END = "row end"
-    CHAIN = "chain"
-
-
 class InEach(Record):
     """In each place of one kind, as far as ``to``."""
 
@@ -257,13 +266,22 @@ class InFirst(Record):
     """
 
 
+class InSame(Record):
+    """In the place where the stitch before it was worked; uses no stitch.
+
+    Where nothing was worked before it, that is the first stitch.
+    """
+
+    base: Base = Base.STITCH
+
+
 class InCorner(Record):
     """In the corner where two edges meet, or in ``each`` corner; uses no stitch of either."""
 
     each: bool = False
 
 
-Where = InEach | InNext | InFirst | InCorner
+Where = InEach | InNext | InFirst | InSame | InCorner
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,7 +298,22 @@ class Hooked:
     span: Span | None = field(default=None, compare=False, repr=False)
 
 
-Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Onward | Hooked
+@dataclass(frozen=True, slots=True)
+class InPattern:
+    """``in seed to last 3 stitches``: the next row of a stitch pattern, as far as said.
+
+    ``name`` is the key of the stitch pattern, or of the ``chart``; empty for whatever is
+    established there (``in pattern``). ``to`` is how far, or over how many stitches; a chart
+    without it is worked once over its own width. It stands only at the top level of a row.
+    """
+
+    name: str = ""
+    to: Target | Count | None = None
+    chart: bool = False
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Onward | Hooked | InPattern
 
 
 class Stated(Record):
@@ -294,27 +327,41 @@ class Stated(Record):
     span: Span | None = None
 
 
+class Labelled(Record):
+    """The side that the label of a row says, ``wrong_side`` or the right one; ``text`` is the
+    label."""
+
+    wrong_side: bool
+    text: str
+    span: Span | None = None
+
+
 class Reading(Record):
     """How a row was read that was not written in our form: ``text`` is what it was read as.
 
-    ``several`` is its label where that names more than one row. ``guessed`` is whether it left out
-    how far a repeat goes.
+    ``several`` is its label where that names more than one row, ``side`` where it says a side.
+    ``guessed`` is whether it left out how far a repeat goes.
     """
 
     text: str
     stated: tuple[Stated, ...] = ()
     several: str = ""
     guessed: bool = False
+    side: Labelled | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row or round. ``yarn`` is the yarn of every part that names none.
 
-    ``reading`` is how it was read where it was put into our form first.
+    ``reading`` is how it was read where it was put into our form first. ``spelled`` are its
+    stitches by their ids with the word that was written for each, where these are kept.
     """
 
     parts: tuple[Part, ...]
     yarn: str | None = None
     reading: Reading | None = field(default=None, compare=False, repr=False, kw_only=True)
+    spelled: tuple[tuple[str, str], ...] = field(
+        default=(), compare=False, repr=False, kw_only=True
+    )
     span: Span | None = field(default=None, compare=False, repr=False)

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from bindoff.craft.book import StitchBook
 from bindoff.source.rowlang.syntax import (
     Alter,
+    Base,
     Count,
     Fill,
     Group,
@@ -13,6 +14,8 @@ from bindoff.source.rowlang.syntax import (
     InEach,
     InFirst,
     InNext,
+    InPattern,
+    InSame,
     IntoOne,
     Marker,
     MoreTimes,
@@ -43,6 +46,60 @@ def abbreviations_used(rows: Iterable[Row], book: StitchBook) -> tuple[str, ...]
     acts = [act.id for act in book.acts if act.id in used]
     cables = sorted(used.difference(listed, acts))
     return (*listed, *cables, *acts)
+
+
+def patterns_used(row: Row) -> tuple[InPattern, ...]:
+    """What ``row`` works of stitch patterns and charts, in reading order."""
+    return tuple(part for part in row.parts if isinstance(part, InPattern))
+
+
+def bases_of(parts: Iterable[Part]) -> frozenset[Base]:
+    """What the crochet of ``parts`` is worked into, joins to the first stitch left out."""
+    found = set[Base]()
+    for part in _outside(tuple(parts)):
+        match part:
+            case Hooked(_, InEach(base) | InNext(_, base) | InSame(base)):
+                found.add(base)
+            case IntoOne():
+                found.add(part.base)
+            case Work("sk") | Work("ch"):
+                pass
+            case Work() | Fill():
+                found.add(Base.STITCH)
+            case _:
+                pass
+    return frozenset(found)
+
+
+def _outside(parts: tuple[Part, ...]) -> Iterator[Part]:
+    """``parts`` and those inside repeats and brackets, but for what is worked into one place."""
+    for part in parts:
+        yield part
+        if isinstance(part, Group | Repeat):
+            yield from _outside(part.parts)
+
+
+def fixed_uses(parts: Iterable[Part], book: StitchBook) -> int | None:
+    """Live stitches that ``parts`` use; ``None`` where that hangs on the place or the size."""
+    total = 0
+    for part in parts:
+        match part:
+            case Work(stitch, int(times)):
+                total += book[stitch].consumes * times
+            case Group(inner, int(times)):
+                once = fixed_uses(inner, book)
+                if once is None:
+                    return None
+                total += once * times
+            case IntoOne():
+                total += 1
+            case Hooked(_, InNext(int(count))):
+                total += count
+            case Marker() | Turn():
+                pass
+            case _:
+                return None
+    return total
 
 
 def numbers_used(row: Row) -> tuple[NamedNumber, ...]:
@@ -106,6 +163,11 @@ def _counts(part: Part) -> Iterator[Count]:
         case Hooked():
             yield part.times
             yield from _where_counts(part.where)
+        case InPattern():
+            if isinstance(part.to, int | NamedNumber):
+                yield part.to
+            elif part.to is not None:
+                yield from _target_counts(part.to)
         case Marker() | Turn() | Onward():
             pass
 
@@ -119,7 +181,7 @@ def _target_counts(target: Target) -> Iterator[Count]:
     match target:
         case ToLast(count):
             yield count
-        case ToMarker(before):
+        case ToMarker(before, _):
             yield before
         case ToGap(before, past):
             yield before
@@ -134,5 +196,5 @@ def _where_counts(where: Where) -> Iterator[Count]:
             yield from _target_counts(where.to)
         case InNext(count):
             yield count
-        case InFirst() | InCorner():
+        case InFirst() | InSame() | InCorner():
             pass

@@ -35,11 +35,28 @@ class NamedStitch(Record):
     how: tuple[str, ...] = ()
 
 
+class PatternNames(Record):
+    """What rows may call the stitch patterns and the charts of a pattern.
+
+    Both map a name in lower case to the key.
+    """
+
+    stitch: Mapping[str, str] = {}
+    chart: Mapping[str, str] = {}
+
+    def __bool__(self) -> bool:
+        return bool(self.stitch or self.chart)
+
+
+NO_NAMES = PatternNames()
+
+
 class Vocabulary(Record):
     """The words of one pattern's rows; ``yarns`` maps a yarn in lower case to its id."""
 
     book: StitchBook
     yarns: Mapping[str, str]
+    patterns: PatternNames = NO_NAMES
 
     def stitch(self, word: str) -> NamedStitch | None:
         """The stitch that the lower-case ``word`` names, or ``None``."""
@@ -62,7 +79,8 @@ class Vocabulary(Record):
 
     def knows(self, word: str) -> bool:
         """Whether the lower-case ``word`` is a stitch or a yarn."""
-        return word in self.yarns or self.stitch(word) is not None
+        named = word in self.patterns.stitch or word in self.patterns.chart
+        return named or word in self.yarns or self.stitch(word) is not None
 
     def exactly(self, word: str) -> str | None:
         """What says the same as the unknown lower-case ``word`` beyond doubt, or ``None``."""

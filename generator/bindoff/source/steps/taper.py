@@ -25,3 +25,6 @@ class TaperStep(Step):
         description="The rows between; flat, right side then wrong side; without it they are "
         "knitted, and flat those on the wrong side purled.",
     )
+    in_: str | None = Field(
+        default=None, description="The stitch pattern that the rows between are worked in."
+    )

@@ -26,17 +26,27 @@ _END = r" ?(?::|\.(?!\d)(?: ?\u2013)?| ?\u2013)"
 
 _LABEL = pattern(rf"^\W*{_KINDS}{_ROWS}{_NUMBERS}{_OTHERS}{_ASIDE}{_END}\s*")
 _ONLY_NUMBER = pattern(r"^\W*\d+(?:st|nd|rd|th|d)?[.:](?!\d)\s*")
-_ONLY_SIDE = pattern(r"^\W*(?:rs|ws|right side|wrong side):\s*")
+_ONLY_SIDE = pattern(
+    r"^\W*(?:(?:rs|ws|right side|wrong side):|\((?:rs|ws|right side|wrong side)\) ?[:,]?)\s*"
+)
+_RIGHT, _WRONG = (
+    pattern(rf"\b(?:{short}|{long}[ -]side)\b")
+    for short, long in (("rs", "right"), ("ws", "wrong"))
+)
 _RANGE = pattern(r"(\d+) ?(?:-|\u2013|to) ?(\d+)")
 _SEVERAL = re.compile(r"\b(?:every|all)\b|\d\D+\d")
 _CARDINALS = pattern(r"(?<=\d)(?:st|nd|rd|th|d)\b")
 
 
 class Label(Record):
-    """``Rows 5 and 7 (RS):``. ``several`` when it stands for more than one row."""
+    """``Rows 5 and 7 (RS):``. ``several`` when it stands for more than one row.
+
+    ``wrong_side`` is the side that it says, ``None`` where it says none.
+    """
 
     text: str
     several: bool
+    wrong_side: bool | None
     start: int
     end: int
 
@@ -51,7 +61,9 @@ def labelled(written: Written) -> tuple[Written, Label | None]:
     plain = _CARDINALS.sub("", said)
     several = bool(_SEVERAL.search(plain))
     start, end = written.origin(0, len(found[0].rstrip()))
-    return written.part(found.end()), Label(said, several, start, end)
+    sides = [bool(each.search(found[0])) for each in (_RIGHT, _WRONG)]
+    wrong_side = sides[1] if sides[0] != sides[1] else None
+    return written.part(found.end()), Label(said, several, wrong_side, start, end)
 
 
 # ---------------------------------------------------------------- stated counts

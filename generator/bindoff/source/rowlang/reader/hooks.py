@@ -16,12 +16,23 @@ def in_places(written: Written, book: StitchBook) -> Written:
     """``written`` with its crochet in our form; ``book`` says which words are crochet."""
     for rule, template in _WORDS:
         written = written.sub(rule, template)
+    written = written.sub(_COUNTED_CHAIN, lambda match: _counted_chain(match, book))
     if not any(_is_hook(word, book) for word in re.findall(r"sl st|[a-z][a-z0-9]*", written.text)):
         return written
     shaped = _one_stitch(written.text, book)
     for rule, template in (*_shaping(shaped), *_places(book)):
         written = written.sub(rule, template)
     return written
+
+
+_COUNTED_CHAIN = re.compile(r"\bch (\d+) as stitch\b")
+
+
+def _counted_chain(match: re.Match[str], book: StitchBook) -> str | None:
+    """``ch 3 as stitch`` as ``ch 3 as dc``: a chain stands for the stitch of its height."""
+    known = (f"ch {match[1]} as {stitch}" for stitch in ("sc", "hdc", "dc", "tr"))
+    found = next((entry for id in known if (entry := book.get(id))), None)
+    return None if found is None else found.wording(book.terms).written
 
 
 def _is_hook(word: str, book: StitchBook) -> bool:
@@ -32,6 +43,20 @@ def _is_hook(word: str, book: StitchBook) -> bool:
 _WORDS: tuple[Rule, ...] = (
     (pattern(r"\b(?:sl|slip) (?:st|stitch)(?= (?:in|into|to|across|around)\b)"), "sl st"),
     (pattern(r"\bss(?= (?:in|into|to|across|around)\b)|(?<=with )(?:an? )?ss<W>"), "sl st"),
+    (
+        pattern(
+            r"\b(?:in|into|to) (?:the )?(?:top of (?:the )?)?(?:(?:beg|beginning|first|turning) ?)?"
+            r"ch(?:ain)?[ -]?\d+(?! ?sp)<W>"
+        ),
+        "in first stitch",
+    ),
+    (pattern(r"\b(?:in|into) (?:the )?first (?:sc|hdc|dc|htr|tr|dtr)<W>"), "in first stitch"),
+    (
+        pattern(
+            r"\b(in|into) (?:the )?last (?:<S>|(?:sc|hdc|dc|htr|tr)<W>)(?= ?[,;.]? ?(?:turn\W*)?$)"
+        ),
+        "in next stitch",
+    ),
     (
         pattern(
             r"(?<=[a-z]) ?[,;.]? \b(?:and )?join(?:ed)?(?: (?:rnd|round))?(?: with)?(?: an?| 1)? "
@@ -46,6 +71,49 @@ _WORDS: tuple[Rule, ...] = (
     ),
     (pattern(r"\b(?:sl st|slip st|slip stitch|ss) to join<W>"), "sl st in first stitch"),
     (pattern(r"(?:reverse|rev) (sc|dc)\b"), r"r\1"),
+    (
+        pattern(
+            r"\b(?:chain|ch) ?(\d+) ?[(,;:\u2013]? ?(?:which |this )?(?:counts?|counting|standing) "
+            r"(?:as|for) (?:an? |the |1 |your )?(?:first )?(sc|hdc|dc|htr|tr|dtr)<W>(?: <S>)? ?\)?"
+        ),
+        r"ch \1 as \2",
+    ),
+    (
+        pattern(
+            r"\b(?:chain|ch) ?(\d+) ?[(,;:\u2013]? ?(?:which |this )?(?:counts?|counting) as "
+            r"(?:an? |the |1 |your )?(?:first )?<S> ?\)?"
+        ),
+        r"ch \1 as stitch",
+    ),
+    (
+        pattern(r"\bin (?:the )?same <S> as (?:join(?:ing)?|sl st|ss|ch(?:ain)?)<W>"),
+        "in same stitch",
+    ),
+    (
+        pattern(r"\b(?:in|into) (?:the )?(?:same|base of (?:the )?ch(?: ?\d+)?) ?(?:<S>|place)"),
+        "in same stitch",
+    ),
+    (
+        pattern(r"\b(?:ch|chain)[ -]?3[ -]picot\b"),
+        "picot",
+    ),
+    (
+        pattern(
+            r"\bch 3,? (?:and )?(?:sl st|ss) in (?:the )?(?:3rd|first) ch(?:ain)? from (?:the )?"
+            r"hook<W>"
+        ),
+        "picot",
+    ),
+    (
+        pattern(r"\b(?:in|into) (?:each|every) (?:ch|chain)(?:[ -]?\d+)?[ -]?(?:sps?|spaces?)<W>"),
+        "in each chain space",
+    ),
+    (
+        pattern(
+            r"\b(?:in|into) (?:the )?(?:next )?((?:ch|chain)(?:[ -]?\d+)?[ -]?(?:sps?|spaces?))<W>"
+        ),
+        "in next chain space",
+    ),
     (pattern(r"\bcrab (?:st|stitch)\b"), "crab"),
     (pattern(r"\b(?:chain|ch) ?(\d+)<W>"), r"ch \1"),
     (pattern(r"(^|[,;*(\[] ?)(\d+) (?:chain|ch)<W>"), r"\1ch \2"),

@@ -11,7 +11,8 @@ from bindoff.source.rowlang.reader.written import Written
 from bindoff.source.rowlang.vocabulary import Vocabulary
 
 _TARGET = (
-    r"(?:to end|around|to last <N> <S>|to last <S>|to <N> <S> before marker|to marker|to corner)"
+    r"(?:to end|around|to last <N> <S>|to last <S>|to <N> <S> before (?:last )?marker|"
+    r"to (?:last )?marker|to corner|to <N> <S> before gap|to <N> <S> past last turn|to gap)"
 )
 _MORE = r"(?:<N> more times?|once more|twice more)"
 _TIMES = r"(?:<N> times?|once|twice)"

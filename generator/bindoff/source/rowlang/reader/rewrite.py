@@ -1,14 +1,14 @@
 """Puts a row as a knitter wrote it into our one form, and has the strict grammar read that."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import replace
 
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.records import Record
 from bindoff.source.rowlang.parse import lexed, parse_row
-from bindoff.source.rowlang.problems import Place
+from bindoff.source.rowlang.problems import Place, no_patterns
 from bindoff.source.rowlang.reader.frames import Label, Said, labelled, stated
 from bindoff.source.rowlang.reader.hooks import in_places
 from bindoff.source.rowlang.reader.joints import OpenRepeat, unglued, with_commas, with_repeats
@@ -28,20 +28,9 @@ from bindoff.source.rowlang.reader.tables import (
     pattern,
 )
 from bindoff.source.rowlang.reader.written import Written
-from bindoff.source.rowlang.syntax import (
-    Group,
-    Hooked,
-    InNext,
-    IntoOne,
-    Marker,
-    Part,
-    Reading,
-    Row,
-    Stated,
-    Turn,
-    Work,
-)
-from bindoff.source.rowlang.vocabulary import Vocabulary
+from bindoff.source.rowlang.syntax import Labelled, Reading, Row, Stated
+from bindoff.source.rowlang.uses import fixed_uses
+from bindoff.source.rowlang.vocabulary import NO_NAMES, PatternNames, Vocabulary
 
 
 class Reader(Record):
@@ -55,11 +44,13 @@ class Reader(Record):
     place: Place
     sizes: int | None
     old: bool
+    patterns: PatternNames = NO_NAMES
+    spelled: bool = False
 
     @property
     def vocabulary(self) -> Vocabulary:
         """The words that the rows may use."""
-        return Vocabulary(self.book, {yarn.lower(): yarn for yarn in self.yarns})
+        return Vocabulary(self.book, {yarn.lower(): yarn for yarn in self.yarns}, self.patterns)
 
     def row(self, text: str, strictly: PatternError | None) -> Row:
         """The row, or the error of whichever reading came further."""
@@ -79,8 +70,11 @@ class Reader(Record):
             raise self.open_repeat(written, error) from None
         written = with_commas(_by(written, CLEANING), self.vocabulary, lexed)
         written = _by(written, TIDYING)
+        words = self.words_of(text, written) if self.spelled else None
         try:
-            row = parse_row(written.text, self.placed(written), self.book, self.yarns)
+            row = parse_row(
+                written.text, self.placed(written), self.book, self.yarns, self.patterns, words
+            )
         except PatternError as error:
             told = strictly is not None and _same(written.text, plain)
             raise (strictly if strictly is not None and told else error) from None
@@ -90,6 +84,7 @@ class Reader(Record):
         """The words of ``written`` in our spelling; what holds them together is left."""
         written = _by(written, REMARKS)
         written = _by(written, JOINTS)
+        written = self.in_patterns(written)
         written = written.sub(_NTH_MARKER, _next_marker)
         written = unglued(written, self.vocabulary)
         written = written.sub(_LISTED, _listed)
@@ -101,6 +96,17 @@ class Reader(Record):
         written = in_places(written, self.book)
         written = written.sub(_RIBBED, r"[\1] ")
         return written.sub(_IN_EACH, self.in_each)
+
+    def in_patterns(self, written: Written) -> Written:
+        """What is worked in a stitch pattern, where the pattern has any, in our words."""
+        if not self.patterns:
+            return written
+        names = "|".join(map(re.escape, sorted(self.patterns.stitch, key=len, reverse=True)))
+        if names:
+            rule = rf"(?<!in )(?<![\w{{-])(?:work (?:in )?)?({names})(?= (?:to|over|around)\b|\W*$)"
+            written = written.sub(re.compile(rule), r"in \1")
+            written = written.sub(re.compile(rf"\bwork(?:ing)? (?=in (?:{names})\b)"), "")
+        return _by(written, _GOES_ON)
 
     def in_each(self, match: re.Match[str]) -> str | None:
         """``kfb in each stitch`` is ``kfb to end``; crochet keeps its places."""
@@ -130,14 +136,20 @@ class Reader(Record):
         """How many stitches the words use, if they are a fixed number of stitches."""
         written = with_commas(_by(written, CLEANING), self.vocabulary, lexed)
         try:
-            row = parse_row(written.text, self.placed(written), self.book, self.yarns)
+            row = parse_row(
+                written.text, self.placed(written), self.book, self.yarns, self.patterns
+            )
         except PatternError:
             return None
-        return _used(row.parts, self.book)
+        return fixed_uses(row.parts, self.book)
 
     def placed(self, written: Written) -> Place:
         """The place of characters of ``written``."""
         return lambda start, end: self.place(*written.origin(start, end))
+
+    def words_of(self, text: str, written: Written) -> Callable[[int, int], str]:
+        """The words of ``text`` that stand where characters of ``written`` come from."""
+        return lambda start, end: text[slice(*written.origin(start, end))]
 
     def reading(
         self, text: str, label: Label | None, counts: tuple[Said, ...], *, guessed: bool
@@ -147,10 +159,17 @@ class Reader(Record):
             Stated(each.counts, each.sign, self.place(each.start, each.end)) for each in counts
         )
         several = label.text if label and label.several else ""
-        return Reading(text, said, several, guessed)
+        side = None
+        if label and label.wrong_side is not None:
+            place = self.place(label.start, label.end)
+            side = Labelled(label.wrong_side, label.text, place)
+        return Reading(text, said, several, guessed, side)
 
     def refuse(self, written: Written) -> None:
         """Raises a ``PatternError`` for what the trade writes and no reader can know."""
+        if not self.patterns and (found := _IN_PATTERN.search(written.text)):
+            place = self.place(*written.origin(*found.span()))
+            raise PatternError([no_patterns(found[0].strip(), place)])
         for rule, finding in _REFUSED:
             if found := rule.search(written.text):
                 message = finding.message.format(found[0].strip())
@@ -167,21 +186,37 @@ class Reader(Record):
         )
 
 
-_REFUSED = (
+_ESTABLISHED = r"(?: as (?:est(?:ablished)?|set))?"
+_IN_PATTERN = pattern(
+    r"\bin (?:est(?:ablished)? )?(?:patt(?:ern)?|rib(?:bing)?|garter|stockinette|st st|"
+    rf"seed st(?:itch)?|moss st(?:itch)?)<W>{_ESTABLISHED}|"
+    r"\bpatt(?:ern)?(?= to\b|\W*$)|\b(?:rib|moss)(?= (?:to|around)\b)|"
+    r"\bwork (?:even|across|straight)\b|\bwork(?= to\b)|\bas (?:est(?:ablished)?|set)\b"
+)
+_GOES_ON = (
     (
         pattern(
-            r"\bin (?:est(?:ablished)? )?(?:patt(?:ern)?|rib(?:bing)?|garter|stockinette|st st|"
-            r"seed st(?:itch)?|moss st(?:itch)?)<W>(?: as (?:est(?:ablished)?|set))?|"
-            r"\bpatt(?:ern)?(?= to\b|\W*$)|\b(?:rib|moss)(?= (?:to|around)\b)|"
-            r"\bwork (?:even|across|straight)\b|\bwork(?= to\b)|\bas (?:est(?:ablished)?|set)\b"
+            r"\b(?:keeping|maintaining|work(?:ing)?|continu(?:e|ing)|cont)? ?(?:even |straight |"
+            r"across )?(?:in |keep )?(?:the )?(?:est(?:ablished)? )?(?:patt(?:ern)?)<W>"
+            rf"{_ESTABLISHED}(?: correct)?"
         ),
-        Diagnostic(
-            "row.in-pattern",
-            "`{}` does not say which stitches are worked",
-            "Write them, as in `*k2, p2; repeat from * to last 3 stitches`; a bind-off has its own "
-            "step",
-        ),
+        "in pattern",
     ),
+    (
+        pattern(
+            r"\b(?:work(?:ing)?|continu(?:e|ing)|cont) (?:even |straight |across )?"
+            r"as (?:est(?:ablished)?|set)\b"
+        ),
+        "in pattern",
+    ),
+    (pattern(r"\bas (?:est(?:ablished)?|set)\b"), "in pattern"),
+    (pattern(r"\bwork (?:even|straight)<W>(?! (?:in|for|until)\b)"), "in pattern"),
+    (pattern(r"\bwork(?= to (?:the )?(?:last|marker|\d|within|end)\b)"), "in pattern"),
+    (pattern(r"\bin pattern over (?:the )?next\b"), "in pattern over"),
+    (pattern(r"\b(?:work|patt(?:ern)?) <N> <S> in pattern\b"), r"in pattern over \1 stitches"),
+)
+"""What goes on in a stitch pattern, where a pattern has some."""
+_REFUSED = (
     (
         pattern(r"\b(?:removing|dropping) (?:all |the )*markers?<W>(?: as you \w+(?: to them)?)?"),
         Diagnostic(
@@ -196,14 +231,6 @@ _REFUSED = (
             "row.manner",
             "`{}` is a remark that no row has a place for",
             "Take it out, and say it in a step `say:` before the row",
-        ),
-    ),
-    (
-        pattern(r"\b(?:ch|chain)[ -]?\d*[ -](?:sp|sps|space|spaces)<W>"),
-        Diagnostic(
-            "row.chain-space",
-            "`{}`: chain spaces are not counted as places",
-            "Write `chain` for each chain, or declare what is worked as a stitch of your own",
         ),
     ),
     (
@@ -265,29 +292,6 @@ def _listed(match: re.Match[str]) -> str:
     rest = match.string[match.end() - 1 :]
     gap = " " if rest[:1] == " " or rest[1:2].isalpha() else ""
     return f"{match[1]}{{{', '.join(figures)}}}{gap}"
-
-
-def _used(parts: tuple[Part, ...], book: StitchBook) -> int | None:
-    """Live stitches that ``parts`` use; ``None`` where that hangs on the place or the size."""
-    total = 0
-    for part in parts:
-        match part:
-            case Work(stitch, int(times)):
-                total += book[stitch].consumes * times
-            case Group(inner, int(times)):
-                once = _used(inner, book)
-                if once is None:
-                    return None
-                total += once * times
-            case IntoOne():
-                total += 1
-            case Hooked(_, InNext(int(count))):
-                total += count
-            case Marker() | Turn():
-                pass
-            case _:
-                return None
-    return total
 
 
 def _same(made: str, plain: str) -> bool:

@@ -79,7 +79,6 @@ REMARKS = _table(
         "",
     ),
     (r"[,;]?\s*\bworking (?:in|into) (?:each|every) <S>", ""),
-    (r"^\s*\(\s*(?:rs|ws|right side|wrong side)\s*\)\s*[:,]?", ""),
 )
 """Remarks about what is so anyway. A remark that is not here is not dropped: it may say more."""
 
@@ -205,6 +204,26 @@ GOALS = _table(
     (rf"{_TO} (?:within )?(?:the )?(?:last )?<N>(?: <S>)? {_NEAR} {_END}", r"to last \1 stitches"),
     (rf"{_TO} (?:within )?(?:the )?last <N>(?: ?<S>)?", r"to last \1 stitches"),
     (rf"{_TO} (?:within )?(?:the )?last <S>", "to last stitch"),
+    (
+        rf"{_TO} (?:within )?<N>(?: <S>)? {_NEAR} (?:the )?(?:last|final) <M>",
+        r"to \1 stitches before last marker",
+    ),
+    (rf"{_TO} (?:you (?:come to|reach) )?(?:the )?(?:last|final) <M>", "to last marker"),
+    (
+        rf"{_TO} (?:within )?<N>(?: <S>)? {_NEAR} (?:the )?(?:next |last )?(?:gap|turn(?:ing "
+        r"point)?|wrapped <S>)<W>",
+        r"to \1 stitches before gap",
+    ),
+    (
+        rf"{_TO} (?:(?:work|knit|purl) )?<N>(?: <S>)? (?:past|beyond|after) (?:the )?(?:next |last "
+        r")?(?:gap|turn(?:ing point)?|wrapped <S>)<W>",
+        r"to \1 stitches past last turn",
+    ),
+    (
+        rf"{_TO} (?:you (?:come to|reach) )?(?:the )?(?:next |last )?(?:gap|turn(?:ing point)?|"
+        r"wrapped <S>)<W>",
+        "to gap",
+    ),
     (
         rf"{_TO} (?:within )?<N>(?: <S>)? {_NEAR} (?:the )?(?:next )?<M>",
         r"to \1 stitches before marker",
