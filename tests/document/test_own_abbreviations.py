@@ -3,6 +3,7 @@
 import pytest
 
 from bindoff.document.build import build_document
+from bindoff.document.spokenrows import signs_in_words
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import make_plan
 from bindoff.render.text import render_text
@@ -28,7 +29,7 @@ def edition(head: str) -> str:
     rest = text.partition("      - chart: waves\n")[0] + "      - bind off: all\n"
     plan = make_plan(read_source(MemoryFiles({"pattern.yaml": rest, "waves.grid": WAVES})))
     document, _ = build_document(plan, MemoryFiles({}))
-    return render_text(document)
+    return render_text(document, 0, signs_in_words)
 
 
 def test_the_designers_words_survive_in_rows_and_in_the_list() -> None:

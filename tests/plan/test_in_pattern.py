@@ -11,16 +11,28 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.document.build import build_document
+from bindoff.document.spokenrows import signs_in_words
+from bindoff.files import MemoryFiles
 from bindoff.plan.established import Established, Knitter
 from bindoff.plan.rowcount import LiveStitches, after_row, count_row
 from bindoff.plan.stitchpatterns import Patterns, as_worked
+from bindoff.render.text import render_text
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.syntax import Group, Part, Work
+from bindoff.source.steps.taper import TaperStep
 from tests.small_patterns import CAP, WAVES, changed, faults_of, plan_of, source_of
 
 BOOK = standard_book(Terms.US)
 NOWHERE = Span("pattern.yaml", 1, 1, 1, 200)
+CHART = "      - chart: waves\n"
+TAPER = """\
+      - taper: k1, ssk, in seed to last 3 stitches, k2tog, k1
+        in: seed
+        to: cast_on - 8
+        over: 12
+"""
 STEPS = '      - work: "*k2, p2; repeat from * to end"\n        rounds: 8\n'
 
 
@@ -213,6 +225,7 @@ def test_a_chart_is_worked_within_the_stitches_of_a_row() -> None:
          "pattern.multiple"),
         ("seed: {rows: ['*yo, k2; repeat from * to end']}", ["in seed"], "pattern.row"),
         ("seed: {rows: ['pm, k all']}", ["in seed"], "pattern.row"),
+        (SEED, [", ".join(["in seed over 2, k1"] * 25) + ", k to end"], "piece.patterns"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_said_exactly_is_refused(rows: str, works: list[str], id: str) -> None:
@@ -220,6 +233,31 @@ def test_what_cannot_be_said_exactly_is_refused(rows: str, works: list[str], id:
 
     assert [each.id for each in found] == [id]
     assert found[0].help
+
+
+def test_a_taper_works_its_plain_rounds_in_a_pattern() -> None:
+    text = changed(
+        cap(SEED, "in seed"),
+        (CHART, CHART + TAPER),
+        ("      - crown: 8\n        to: 8\n", ""),
+    )
+    plan = plan_of(text)
+    step = next(step for step in plan.pieces[0].steps if isinstance(step.step, TaperStep))
+
+    assert [each.rows.key for each in step.patterns.stitch] == ["seed"]
+    assert step.patterns.stitch[0].rounds == (12, 12)
+
+
+def test_rows_in_pattern_in_every_size_are_told_once() -> None:
+    document, _ = build_document(
+        plan_of(cap(SEED, "in seed\n        rounds: 5", "in pattern\n        rounds: 3")),
+        MemoryFiles({}),
+    )
+    text = render_text(document, 0, signs_in_words)
+
+    assert "Work the rows of Seed stitch" in text
+    assert "Work in pattern for 3 rounds." in text
+    assert text.count("Round 2: Star, p1, k1; repeat from star to end.") == 1
 
 
 def test_without_patterns_in_pattern_is_refused_with_what_to_write() -> None:

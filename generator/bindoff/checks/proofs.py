@@ -601,6 +601,12 @@ STITCHES = (
         "a marker that is placed again in every round would be printed as if it were meant",
     ),
     Proof(
+        "piece.patterns",
+        "Plan: stitch by stitch",
+        "no more stretches of stitch patterns are on the needles than a person can keep apart",
+        "a pattern that is begun anew in every stretch would be printed as if it were meant",
+    ),
+    Proof(
         "piece.bind-off",
         "Plan: stitch by stitch",
         "no more stitches are bound off than are live",

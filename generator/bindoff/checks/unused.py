@@ -64,6 +64,22 @@ def unused_gauge(context: Context) -> Iterator[Finding]:
 
 
 @check(
+    id="pattern.unused",
+    title="Every stitch pattern is worked",
+    looks_at="the names under `stitch patterns:` in rows and steps",
+    why="its rows are not printed and not proved, and most often a row names another pattern",
+    severity=Severity.WARNING,
+    remedy="Work a row in it, or take it out of `stitch patterns:`",
+)
+def unused_pattern(context: Context) -> Iterator[Finding]:
+    """One finding for each stitch pattern."""
+    used = {each.rows.key for at in steps_of(context) for each in at.step.patterns.stitch}
+    for key, pattern in context.pattern.stitch_patterns.items():
+        if key not in used:
+            yield Finding(f"no row is worked in the stitch pattern `{key}`", pattern.place.key_span)
+
+
+@check(
     id="stitch.unused",
     title="Every stitch of the designer's own is worked",
     looks_at="the names under `stitches:` in rows and legends",
@@ -88,4 +104,4 @@ def unused_stitch(context: Context) -> Iterator[Finding]:
             )
 
 
-CHECKS = (unused_measure, unused_gauge, unused_stitch)
+CHECKS = (unused_measure, unused_gauge, unused_pattern, unused_stitch)

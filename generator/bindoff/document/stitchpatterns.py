@@ -62,7 +62,8 @@ def _items(voice: Voice, way: _Way, rows: StitchRows) -> Iterator[ListItem]:
         if way.flat and len(worked) % 2 == 0:
             side = " (wrong side)" if (number % 2 == 0) != starts_wrong else " (right side)"
         unit = "row" if way.flat else "round"
-        yield ListItem((paragraph(headed(f"{unit} {number}{side}"), " ", voice.row(row)),))
+        which = f"{unit} {number}{side}" if len(worked) > 1 else f"every {unit}"
+        yield ListItem((paragraph(headed(which), " ", voice.row(row)),))
 
 
 def pattern_rows(plan: Plan) -> Iterator[Row]:

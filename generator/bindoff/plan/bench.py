@@ -112,6 +112,8 @@ MOST_IN_ALL = 100_000
 """Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
 MOST_LIVE = 100_000
 """Live stitches of a piece at the most."""
+MOST_ZONES = 24
+"""Stretches of stitch patterns on the needles at the most."""
 MOST_MARKERS = 500
 """Markers on the needles at the most."""
 
@@ -233,7 +235,8 @@ class Bench(Record):
             PatternError: ``row.…`` with the first row of each size that does not fit;
                 ``piece.parts`` where a flat row works across a gap; ``piece.rounds`` for more
                 rounds than anyone works, ``piece.markers`` for more
-                markers, ``piece.stitches`` for more stitches, ``piece.group-held`` where stitches
+                markers, ``piece.patterns`` for more stretches of stitch patterns,
+                ``piece.stitches`` for more stitches, ``piece.group-held`` where stitches
                 of one name are held twice.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
@@ -293,9 +296,13 @@ class Bench(Record):
                         found.append((size, twice))
                         break
                 if knitter is not None:
+                    established = knitter.after(counted, state.rounds + 1)
+                    if len(established.zones) > MOST_ZONES:
+                        found.append((size, self._many_zones(index)))
+                        break
                     state = replace(
                         state,
-                        established=knitter.after(counted, state.rounds + 1),
+                        established=established,
                         laid=(*state.laid, tuple(knitter.uses(counted))),
                     )
                 state = replace(
@@ -367,6 +374,14 @@ class Bench(Record):
             "piece.stitches",
             f"there come to be more than {MOST_LIVE:,} live stitches",
             "Check whether the row or chart increases in every round, and how often it is worked",
+            self.span(index),
+        )
+
+    def _many_zones(self, index: int) -> Diagnostic:
+        return Diagnostic(
+            "piece.patterns",
+            f"there come to be more than {MOST_ZONES} stretches of stitch patterns on the needles",
+            "Write one pattern for several of them, or draw a chart",
             self.span(index),
         )
 
