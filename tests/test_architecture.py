@@ -52,7 +52,12 @@ KNOWN = {
 
 # Each library outside the standard one is spoken to in one place.
 HOMES: dict[str, str | tuple[str, ...]] = {
-    "PIL": ("render/", "source/imagegrid.py", "source/flatcolours.py"),
+    "PIL": (
+        "render/",
+        "source/imagegrid.py",
+        "source/flatcolours.py",
+        "source/ruledpicture.py",
+    ),
     "click": (
         "cli.py",
         "commands/",

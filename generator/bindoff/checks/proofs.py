@@ -156,6 +156,7 @@ PICTURES = _family(
         "image.colours": "the picture has no more colours than yarns can be",
         "image.stitches": "the picture divides into the stitches asked for",
         "image.rounds": "the picture divides into the rounds asked for",
+        "image.lines": "the lines of a chart part whole cells of one colour each",
         "image.background": "the background of the picture is one of the yarns",
         "image.yarns": "there are yarns to take the colours from",
     },

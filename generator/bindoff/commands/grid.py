@@ -94,7 +94,14 @@ def command() -> None:
 
 @command.command(name="from-image")
 @click.argument("picture")
-@click.option("--stitches", type=int, required=True, help="Width of the grid.")
+@click.option("--stitches", type=int, help="Width of the grid.")
+@click.option("--rounds", type=int, help="Height of the grid.")
+@click.option(
+    "--lines",
+    type=click.Choice(["auto", "none"]),
+    default="auto",
+    help="Read a chart by its lines; or take lines as a part of what is drawn.",
+)
 @_yarns
 @_pattern
 @_gauge
@@ -111,7 +118,9 @@ def command() -> None:
 @_force
 def from_image(
     picture: str,
-    stitches: int,
+    stitches: int | None,
+    rounds: int | None,
+    lines: str,
     yarns: Mapping[str, str | None] | None,
     folder: str | None,
     gauge: "Gauge | None",
@@ -122,10 +131,11 @@ def from_image(
     out: str | None,
     force: bool,
 ) -> None:
-    """Turn PICTURE into a grid STITCHES wide, each stitch in the yarn nearest to it.
+    """Turn PICTURE into a grid, each stitch in the yarn nearest to it.
 
-    The rounds follow from the gauge, so that the knitted picture keeps its proportions. Prints
-    the chart for pattern.yaml.
+    A chart with its lines is read cell by cell. Of any other picture, say how many --stitches it
+    has: the rounds follow from the gauge, so that the knitted picture keeps its proportions. Or say
+    how many --rounds, or both where you know them. Prints the chart for pattern.yaml.
     """
     from bindoff.source.imagegrid import (
         IMAGE_LIMIT,
@@ -138,15 +148,24 @@ def from_image(
     with _reported():
         basis = _basis(folder, yarns, gauge)
         shown = os.path.basename(picture)
-        wish = Wish(stitches, basis.gauge.aspect, basis.colours, background, mirror, clean)
+        wish = Wish(
+            stitches,
+            basis.gauge.aspect,
+            basis.colours,
+            background,
+            mirror,
+            clean,
+            rounds,
+            lines == "auto",
+        )
         data = _read(picture, IMAGE_LIMIT)
-        rounds = grid_from_image(data, shown, wish)
+        made = grid_from_image(data, shown, wish)
         characters = yarn_characters(tuple(basis.colours), basis.characters)
         target = Path(
             out or Path(_folder_of(folder) or Path(picture).parent, _stem(shown) + ".grid")
         )
-        _write(target, grid_text(rounds, characters).encode(), force)
-        say(_chart_entry(target, rounds, characters, basis.gauge).rstrip("\n"))
+        _write(target, grid_text(made, characters).encode(), force)
+        say(_chart_entry(target, made, characters, basis.gauge).rstrip("\n"))
 
 
 def _folder_of(argument: str | None) -> str | None:

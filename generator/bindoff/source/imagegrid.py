@@ -1,8 +1,9 @@
 """A picture file made into a grid: one stitch for each small rectangle of the picture.
 
-A drawn picture gives each stitch the yarn of the colour that fills most of it. A photograph is
-averaged over each stitch in linear light. A colour becomes the yarn that differs least from it
-(CIEDE2000, ISO/CIE 11664-6). Stitches have their true proportions.
+A chart that was saved as a picture is read by its lines. A drawn picture gives each stitch the yarn
+of the colour that fills most of it. A photograph is averaged over each stitch in linear light. A
+colour becomes the yarn that differs least from it (CIEDE2000, ISO/CIE 11664-6). Stitches have their
+true proportions.
 """
 
 import warnings
@@ -50,18 +51,22 @@ _SIGNS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789x+*#=~^"
 class Wish(Record):
     """How a picture becomes a grid.
 
-    ``stitches``: width of the grid. ``aspect``: width of a stitch divided by its height.
-    ``yarns``: colour ``#rrggbb`` of every yarn by its id, in the order that decides between equals.
-    ``background``: the yarn seen through transparent parts. ``mirror``: left for right. ``clean``:
-    no stitch is left alone in its yarn.
+    ``stitches``: width of the grid, ``rounds``: its height; one that is ``None`` follows from the
+    other by the proportions of the picture, both from the lines of a chart. ``aspect``: width of a
+    stitch divided by its height. ``yarns``: colour ``#rrggbb`` of every yarn by its id, in the
+    order that decides between equals. ``background``: the yarn seen through transparent parts.
+    ``mirror``: left for right. ``clean``: no stitch is left alone in its yarn. ``lines``: whether
+    lines of a chart are looked for; else they belong to what is drawn.
     """
 
-    stitches: int
+    stitches: int | None
     aspect: float
     yarns: Mapping[str, str]
     background: str | None = None
     mirror: bool = False
     clean: bool = False
+    rounds: int | None = None
+    lines: bool = True
 
 
 def grid_from_image(data: bytes, name: str, wish: Wish) -> Rounds:
@@ -70,7 +75,8 @@ def grid_from_image(data: bytes, name: str, wish: Wish) -> Rounds:
     Raises:
         PatternError: ids ``image.…``: a width or a picture out of bounds, a file that is broken,
             no picture, animated, or in colours that need a profile, transparent parts without a
-            background, and yarns that don't fit.
+            background, yarns that don't fit, and lines of a chart that part no whole cells or
+            cells that hold more than a colour.
     """
     if wish.background is not None and wish.background not in wish.yarns:
         raise fail(
@@ -84,20 +90,32 @@ def grid_from_image(data: bytes, name: str, wish: Wish) -> Rounds:
             f"a grid can't be made of {len(wish.yarns)} yarns",
             f"Choose from 1 to {YARN_LIMIT} yarns, so that each has a character of its own",
         )
-    picture, height = _measured(data, name, wish)
+    _check_counts(wish)
+    picture = _read(data, name)
     yarn_of = nearest_yarn(wish.yarns)
-    averages = _averages(picture, height, name, wish)
-    drawn = _drawn(picture, height, wish, yarn_of)
-    rounds = tuple(
+    rounds = _between_lines(picture, name, wish, yarn_of) or _sampled(picture, name, wish, yarn_of)
+    return without_strays(rounds, tuple(wish.yarns)) if wish.clean else rounds
+
+
+def _sampled(picture: "_Picture", name: str, wish: Wish, yarn_of: Callable[[str], str]) -> Rounds:
+    """The yarn of each equal part of a picture without lines."""
+    size = _measured(picture, name, wish)
+    averages = _averages(picture, size, name, wish)
+    drawn = _drawn(picture, size, wish, yarn_of)
+    return tuple(
         tuple(most or yarn_of(colour) for most, colour in zip(cells, colours, strict=True))
         for cells, colours in zip(drawn, averages, strict=True)
     )
-    return without_strays(rounds, tuple(wish.yarns)) if wish.clean else rounds
 
 
 def rounds_for(stitches: int, width: float, height: float, aspect: float) -> int:
     """Rounds that give ``stitches`` the proportions ``width`` to ``height``; at least 1."""
     return max(1, int(stitches * aspect * height / width + 0.5))
+
+
+def stitches_for(rounds: int, width: float, height: float, aspect: float) -> int:
+    """Stitches that give ``rounds`` the proportions ``width`` to ``height``; at least 1."""
+    return max(1, int(rounds * width / height / aspect + 0.5))
 
 
 # ---------------------------------------------------------------- yarns
@@ -183,73 +201,158 @@ def grid_text(rounds: Rounds, characters: Mapping[str, str]) -> str:
 
 
 def stitch_colours(data: bytes, name: str, wish: Wish) -> Rounds:
-    """The average colour of each stitch of a picture.
+    """The average colour of each stitch of a picture, whatever lines it has.
 
     Raises:
         PatternError: as ``grid_from_image``.
     """
-    return _averages(*_measured(data, name, wish), name, wish)
+    _check_counts(wish)
+    picture = _read(data, name)
+    return _averages(picture, _measured(picture, name, wish), name, wish)
 
 
-def _measured(data: bytes, name: str, wish: Wish) -> "tuple[_Picture, int]":
-    """The picture and the rounds of its grid."""
-    if not 1 <= wish.stitches <= MAX_SIDE:
+def _check_counts(wish: Wish) -> None:
+    for id, count, what in (
+        ("image.stitches", wish.stitches, "stitches wide"),
+        ("image.rounds", wish.rounds, "rounds high"),
+    ):
+        if count is not None and not 1 <= count <= MAX_SIDE:
+            raise fail(
+                id,
+                f"a grid can't be {count} {what}",
+                f"Choose from 1 to {MAX_SIDE:,} {what.split()[0]}",
+            )
+
+
+_Size = tuple[int, int]
+"""Stitches and rounds of a grid."""
+
+
+def _measured(picture: "_Picture", name: str, wish: Wish) -> _Size:
+    """The size of the grid of a picture without lines."""
+    shape = picture.width, picture.height, wish.aspect
+    if wish.stitches is not None:
+        size = wish.stitches, wish.rounds or rounds_for(wish.stitches, *shape)
+    elif wish.rounds is not None:
+        size = stitches_for(wish.rounds, *shape), wish.rounds
+    else:
         raise fail(
             "image.stitches",
-            f"a grid can't be {wish.stitches} stitches wide",
-            f"Choose a width from 1 to {MAX_SIDE:,} stitches",
+            f"it is not said how many stitches wide `{name}` is, and no lines of a chart are found "
+            "in it",
+            "Say it, as in `--stitches 48`, or how many rounds high with `--rounds`",
         )
-    picture = _read(data, name)
-    rounds = rounds_for(wish.stitches, picture.width, picture.height, wish.aspect)
-    if rounds > MAX_SIDE or rounds * wish.stitches > MAX_STITCHES:
+    _refuse_large(size, name)
+    return size
+
+
+def _refuse_large(size: _Size, name: str) -> None:
+    stitches, rounds = size
+    if max(size) > MAX_SIDE or rounds * stitches > MAX_STITCHES:
         raise fail(
             "image.rounds",
-            f"at {wish.stitches} stitches `{name}` is {rounds:,} rounds high",
-            f"Cut the picture lower or make the grid narrower: a grid has {MAX_SIDE:,} rounds "
-            f"and {MAX_STITCHES:,} stitches at most",
+            f"at {stitches:,} stitches `{name}` is {rounds:,} rounds high",
+            f"Cut the picture smaller or give the grid fewer stitches: a grid has {MAX_SIDE:,} "
+            f"stitches and rounds and {MAX_STITCHES:,} cells at most",
         )
-    return picture, rounds
 
 
-def _averages(picture: "_Picture", rounds: int, name: str, wish: Wish) -> Rounds:
-    red, green, blue, cover = picture.averaged(wish.stitches, rounds)
+def _averages(picture: "_Picture", size: _Size, name: str, wish: Wish) -> Rounds:
+    red, green, blue, cover = picture.averaged(*size)
     if wish.background is None and min(cover) < _OPAQUE:
-        raise fail(
-            "image.transparent",
-            f"parts of `{name}` are transparent",
-            f"Say which yarn is seen through them, such as `--background {next(iter(wish.yarns))}`",
-        )
+        raise _transparent(name, wish)
     behind = lights(wish.yarns[wish.background]) if wish.background else (0.0, 0.0, 0.0)
     colours = [
         "#"
         + "".join(_hex(part + (1 - a) * under) for part, under in zip(parts, behind, strict=True))
         for *parts, a in zip(red, green, blue, cover, strict=True)
     ]
-    return _in_rounds(colours, wish)
+    return _in_rounds(colours, size[0], wish)
+
+
+def _transparent(name: str, wish: Wish) -> PatternError:
+    return fail(
+        "image.transparent",
+        f"parts of `{name}` are transparent",
+        f"Say which yarn is seen through them, such as `--background {next(iter(wish.yarns))}`",
+    )
 
 
 def _drawn(
-    picture: "_Picture", rounds: int, wish: Wish, yarn_of: Callable[[str], str]
+    picture: "_Picture", size: _Size, wish: Wish, yarn_of: Callable[[str], str]
 ) -> tuple[tuple[str | None, ...], ...]:
     """The yarn that fills most of each stitch of a drawn picture; ``None`` throughout else."""
     flat = picture.on(wish.yarns[wish.background] if wish.background else None)
     colours = drawn_colours(flat)
     if not colours:
-        return ((None,) * wish.stitches,) * rounds
+        return ((None,) * size[0],) * size[1]
     parts = shares(flat, {colour: yarn_of(colour) for colour in colours})
-    cells = {
-        yarn: picture.squeezed(parts[yarn], wish.stitches, rounds)
-        for yarn in wish.yarns
-        if yarn in parts
-    }
-    return _in_rounds(commonest(cells), wish)
+    cells = {yarn: picture.squeezed(parts[yarn], *size) for yarn in wish.yarns if yarn in parts}
+    return _in_rounds(commonest(cells), size[0], wish)
 
 
-def _in_rounds(cells: Sequence[Cell], wish: Wish) -> tuple[tuple[Cell, ...], ...]:
+def _in_rounds(cells: Sequence[Cell], stitches: int, wish: Wish) -> tuple[tuple[Cell, ...], ...]:
     """Cells from the top left, line by line, as rounds from the bottom."""
-    lines = [cells[start : start + wish.stitches] for start in range(0, len(cells), wish.stitches)]
+    lines = [cells[start : start + stitches] for start in range(0, len(cells), stitches)]
     return tuple(tuple(line[:: -1 if wish.mirror else 1]) for line in reversed(lines))
 
+
+# ---------------------------------------------------------------- a chart with its lines
+
+_AS_DRAWN = "if its lines belong to what is drawn, say `--lines none`, and how many stitches it has"
+
+
+def _between_lines(
+    picture: "_Picture", name: str, wish: Wish, yarn_of: Callable[[str], str]
+) -> Rounds | None:
+    """The yarn that fills most of each cell between the lines of a chart; ``None`` without lines.
+
+    There have to be as many cells as were asked for, if any number was.
+    """
+    if not wish.lines:
+        return None
+    from bindoff.source.ruledpicture import UnevenError, colours_between, ruling
+
+    flat = picture.upright(picture.on(wish.yarns[wish.background] if wish.background else None))
+    try:
+        found = ruling(flat)
+    except UnevenError as error:
+        raise fail(
+            "image.lines",
+            f"`{name}` has lines like a chart, but {error}",
+            f"Cut the picture exactly along the outer lines of the chart; or, {_AS_DRAWN}",
+        ) from None
+    if found is None:
+        return None
+    size = found.across.cells, found.down.cells
+    for asked, count, what in zip(
+        (wish.stitches, wish.rounds), size, ("stitches", "rounds"), strict=True
+    ):
+        if asked is not None and asked != count:
+            raise fail(
+                "image.lines",
+                f"the lines of `{name}` part it into {size[0]} stitches by {size[1]} rounds, and "
+                f"`--{what}` says {asked}",
+                f"Leave out `--{what}`, or correct it; or, {_AS_DRAWN}",
+            )
+    _refuse_large(size, name)
+    if wish.background is None and not picture.opaque:
+        raise _transparent(name, wish)
+    cells = colours_between(flat, found, yarn_of)
+    mixed = [number for number, (_, share) in enumerate(cells) if share < _PURE]
+    if len(mixed) > _MIXED * len(cells):
+        line, column = divmod(mixed[-1], size[0])
+        raise fail(
+            "image.lines",
+            f"`{name}` has {len(cells)} cells, and {len(mixed)} of them hold more than one colour, "
+            f"the first is stitch {size[0] - column} of round {size[1] - line}",
+            "A picture is read by colour, and symbols can't be: type these into a grid, one "
+            f"character for each cell; or, {_AS_DRAWN}",
+        )
+    return _in_rounds([yarn for yarn, _ in cells], size[0], wish)
+
+
+_PURE, _MIXED = 0.96, 0.05  # of a cell one colour, and of all cells those that are not
 
 _OPAQUE = 1 - 0.5 / 255
 
@@ -289,6 +392,18 @@ class _Picture(Record):
         """
         size = (lines, columns) if self._sideways else (columns, lines)
         return tuple(self._upright(channel) for channel in _averaged(self.image, *size))
+
+    @property
+    def opaque(self) -> bool:
+        """Whether nothing shows through it."""
+        if not self.image.has_transparency_data:
+            return True
+        least, _ = _in_bytes(self.image).convert("RGBA").getchannel("A").getextrema()
+        return least == 255
+
+    def upright(self, image: "Image") -> "Image":
+        """A picture that lies as this one in its file, turned to stand upright."""
+        return image if self.turn is None else image.transpose(self.turn)
 
     def on(self, background: str | None) -> "Image":
         """The picture in RGB as it lies in its file, over ``#rrggbb`` where it is clear."""
