@@ -69,6 +69,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/prose.py",
     "msgspec": "records.py",
+    "openpyxl": "source/sheet.py",
     "pikepdf": "render/pdf/",
     "pydantic": "source/",
     "pydantic_core": "source/",

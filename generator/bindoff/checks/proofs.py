@@ -141,6 +141,7 @@ GRIDS = _family(
         "grid.combined-character": "every stitch of a grid is one character",
         "grid.marks": "the marks beside the repeat stand at the same places in every round",
         "grid.columns": "the columns that a chart says are those of its grid",
+        "grid.kind": "the grid of a chart is a text file, no spreadsheet and no picture",
     },
 )
 
@@ -159,6 +160,21 @@ PICTURES = _family(
         "image.lines": "the lines of a chart part whole cells of one colour each",
         "image.background": "the background of the picture is one of the yarns",
         "image.yarns": "there are yarns to take the colours from",
+    },
+)
+
+SHEETS = _family(
+    "Source: spreadsheets turned into grids",
+    "a grid of half a spreadsheet has stitches that nobody drew, and nobody sees which",
+    {
+        "sheet.unknown": "the file is a spreadsheet of a known kind",
+        "sheet.broken": "the spreadsheet is whole",
+        "sheet.too-large": "the chart is no larger than a grid can be",
+        "sheet.title": "it is said which sheet of the workbook is meant",
+        "sheet.empty": "something is written or coloured in the sheet",
+        "sheet.way": "it is clear whether the values or the colours of the cells count",
+        "sheet.cell": "every cell holds a yarn, a stitch, or one character",
+        "sheet.fill": "every cell has a colour, and each colour a yarn of its own",
     },
 )
 
@@ -873,6 +889,7 @@ PROOFS: tuple[Proof, ...] = (
     *NAMES,
     *GRIDS,
     *PICTURES,
+    *SHEETS,
     *FIGURES,
     *ROWS,
     *MEASURES,

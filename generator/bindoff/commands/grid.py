@@ -1,22 +1,32 @@
 """``bindoff grid``: a chart grid from a picture, and a picture of a chart as knitted fabric."""
 
-import json
 import os
-import re
-import sys
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 import click
 
-from bindoff.commands.shared import own_fault, say
-from bindoff.diagnostics import Diagnostic, PatternError, fail
-from bindoff.files import GRID_LIMIT, DiskFiles, Files
+from bindoff.commands.gridshared import (
+    characters_of,
+    chart_entry,
+    colours_of,
+    folder_of,
+    force_option,
+    pattern_option,
+    read_file,
+    reported,
+    stem,
+    unread_pattern,
+    write_file,
+    yarns_option,
+)
+from bindoff.commands.gridsheet import from_sheet
+from bindoff.commands.shared import say
+from bindoff.diagnostics import fail
+from bindoff.files import GRID_LIMIT, DiskFiles
 from bindoff.records import Record
-from bindoff.report import full
 
 if TYPE_CHECKING:
     from bindoff.craft.entry import Stitch
@@ -27,25 +37,6 @@ if TYPE_CHECKING:
 
 STITCH_PX = 24  # wide enough to see both legs of a stitch
 LONGEST_PX = 3000
-
-_YARN = re.compile(r"([^\s=,]+)(?:=(#[0-9a-fA-F]{6}))?")
-
-
-def _yarn_list(
-    context: click.Context, parameter: click.Parameter, text: str | None
-) -> Mapping[str, str | None] | None:
-    """``slate=#3d4a57,foam=#e8eef0``; a bare name takes its colour from a pattern."""
-    if text is None:
-        return None
-    found: dict[str, str | None] = {}
-    for part in text.split(","):
-        match = _YARN.fullmatch(part.strip())
-        if match is None:
-            raise click.BadParameter(f"{part.strip()!r} is not like slate=#3d4a57.")
-        if match[1] in found:
-            raise click.BadParameter(f"{match[1]!r} is there twice.")
-        found[match[1]] = match[2] and match[2].lower()
-    return found
 
 
 def _gauge_text(
@@ -66,27 +57,20 @@ def _gauge_text(
     return Gauge.over(stated.stitches, stated.rounds)
 
 
-_yarns = click.option(
-    "--yarns",
-    callback=_yarn_list,
-    metavar="YARNS",
-    help="The yarns, such as slate=#3d4a57,foam=#e8eef0.",
-)
-_pattern = click.option(
-    "--pattern", "folder", metavar="PATTERN", help="Take yarns and gauge from this pattern."
-)
 _gauge = click.option(
     "--gauge",
     callback=_gauge_text,
     metavar="GAUGE",
     help="The gauge: stitches x rounds over 10 cm, such as '22 x 30', or '22 x 30 / 4 in'.",
 )
-_force = click.option("--force", is_flag=True, help="Write over a file that is there already.")
 
 
 @click.group(name="grid")
 def command() -> None:
-    """Make a chart grid from a picture, or see a chart as knitted fabric."""
+    """Make a chart grid from a picture or a spreadsheet, or see a chart as knitted fabric."""
+
+
+command.add_command(from_sheet)
 
 
 # ---------------------------------------------------------------- from a picture
@@ -102,8 +86,8 @@ def command() -> None:
     default="auto",
     help="Read a chart by its lines; or take lines as a part of what is drawn.",
 )
-@_yarns
-@_pattern
+@yarns_option
+@pattern_option
 @_gauge
 @click.option("--background", metavar="YARN", help="The yarn behind transparent parts.")
 @click.option("--mirror", is_flag=True, help="Turn the picture left for right.")
@@ -115,7 +99,7 @@ def command() -> None:
     help="Shades are never imitated by scattered stitches.",
 )
 @click.option("--out", help="The grid file; by default in the pattern, or beside the picture.")
-@_force
+@force_option
 def from_image(
     picture: str,
     stitches: int | None,
@@ -145,7 +129,7 @@ def from_image(
         yarn_characters,
     )
 
-    with _reported():
+    with reported():
         basis = _basis(folder, yarns, gauge)
         shown = os.path.basename(picture)
         wish = Wish(
@@ -158,55 +142,20 @@ def from_image(
             rounds,
             lines == "auto",
         )
-        data = _read(picture, IMAGE_LIMIT)
+        data = read_file(picture, IMAGE_LIMIT)
         made = grid_from_image(data, shown, wish)
         characters = yarn_characters(tuple(basis.colours), basis.characters)
-        target = Path(
-            out or Path(_folder_of(folder) or Path(picture).parent, _stem(shown) + ".grid")
+        target = Path(out or Path(folder_of(folder) or Path(picture).parent, stem(shown) + ".grid"))
+        write_file(target, grid_text(made, characters).encode(), force)
+        counts = Counter(yarn for line in made for yarn in line)
+        used = {sign: yarn for yarn, sign in characters.items() if counts[yarn]}
+        width, height = basis.gauge.width_of(len(made[0])), basis.gauge.height_of(len(made))
+        remarks = (
+            f"{target}: {len(made[0])} stitches by {len(made)} rounds, "
+            f"{width / 10:.1f} x {height / 10:.1f} cm",
+            "stitches: " + ", ".join(f"{yarn} {counts[yarn]}" for yarn in used.values()),
         )
-        _write(target, grid_text(made, characters).encode(), force)
-        say(_chart_entry(target, made, characters, basis.gauge).rstrip("\n"))
-
-
-def _folder_of(argument: str | None) -> str | None:
-    """The folder of a pattern named by its folder or its source."""
-    from bindoff.files import split_pattern_path
-
-    return split_pattern_path(argument)[0] if argument is not None else None
-
-
-def _stem(name: str) -> str:
-    return os.path.splitext(name)[0]
-
-
-def _chart_entry(
-    target: Path, rounds: "Rounds", characters: Mapping[str, str], gauge: "Gauge"
-) -> str:
-    """The chart for ``pattern.yaml``, with what was made of the picture as a remark."""
-    counts = Counter(yarn for line in rounds for yarn in line)
-    used = {yarn: sign for yarn, sign in characters.items() if counts[yarn]}
-    key = re.sub(r"\W+", "_", target.stem.lower()).strip("_") or "chart"
-    width, height = gauge.width_of(len(rounds[0])) / 10, gauge.height_of(len(rounds)) / 10
-    told = ", ".join(f"{yarn} {counts[yarn]}" for yarn in used)
-    legend = ", ".join(f"{json.dumps(sign)}: {_plain(yarn)}" for yarn, sign in used.items())
-    return (
-        f"# {target}: {len(rounds[0])} stitches by {len(rounds)} rounds, "
-        f"{width:.1f} x {height:.1f} cm\n"
-        f"# stitches: {told}\n"
-        "charts:\n"
-        f"  {_plain(key)}:\n"
-        f"    title: {_plain(target.stem.replace('-', ' ').replace('_', ' ').capitalize())}\n"
-        f"    grid: {_plain(target.name)}\n"
-        f"    legend: {{{legend}}}\n"
-        '    alt: ""  # say in a sentence what the chart shows\n'
-    )
-
-
-def _plain(text: str) -> str:
-    """A YAML scalar: as it is where it can only be read as these words, else in quotes."""
-    safe = re.fullmatch(r"[A-Za-z][\w. -]*[\w]|[A-Za-z]", text, re.ASCII)
-    words = ("yes", "no", "on", "off", "y", "n", "true", "false", "null")
-    return text if safe and text.lower() not in words else json.dumps(text, ensure_ascii=False)
+        say(chart_entry(target, used, remarks).rstrip("\n"))
 
 
 # ---------------------------------------------------------------- a look at the fabric
@@ -215,14 +164,14 @@ def _plain(text: str) -> str:
 @command.command(name="preview")
 @click.argument("source")
 @click.option("--chart", "key", metavar="KEY", help="The chart of the pattern.")
-@_yarns
-@_pattern
+@yarns_option
+@pattern_option
 @_gauge
 @click.option("--across", type=click.IntRange(1, 100), default=1, help="Repeat it side by side.")
 @click.option("--up", type=click.IntRange(1, 100), default=1, help="Repeat it one over the other.")
 @click.option("--width", type=int, help="Width of the picture in pixels.")
 @click.option("--out", required=True, help="The PNG file.")
-@_force
+@force_option
 def preview(
     source: str,
     key: str | None,
@@ -244,7 +193,7 @@ def preview(
     from bindoff.render.raster import render_png
     from bindoff.source.grid import MAX_SIDE
 
-    with _reported():
+    with reported():
         if os.path.isdir(source) or source.lower().endswith((".yaml", ".yml")):
             swatch = _swatch_of_pattern(source, key, gauge)
         else:
@@ -261,7 +210,7 @@ def preview(
         wide = len(rows[0]) * STITCH_PX
         tall = wide * size[1] / size[0]
         fitting = max(1, int(wide * min(1, LONGEST_PX / max(wide, tall))))
-        _write(Path(out), render_png(drawing, fitting if width is None else width), force)
+        write_file(Path(out), render_png(drawing, fitting if width is None else width), force)
         say(f"{out}: {len(rows[0])} stitches by {len(rows)} rounds")
 
 
@@ -379,50 +328,15 @@ def _basis(
     folder: str | None, yarns: Mapping[str, str | None] | None, gauge: "Gauge | None"
 ) -> _Basis:
     """What a grid is made with: from the pattern, and what the command line says instead."""
-    source = _unread_pattern(folder) if folder is not None else None
-    if source is None and yarns is None:
-        raise click.UsageError("Give the yarns: --yarns slate=#3d4a57,foam=#e8eef0, or --pattern.")
+    source = unread_pattern(folder) if folder is not None else None
+    colours = colours_of(source, yarns)
     if source is None and gauge is None:
         raise click.UsageError("Give the gauge: --gauge '22 x 30', or --pattern.")
-    own = {key: yarn.colour for key, yarn in source.pattern.yarns.items()} if source else {}
-    wished = own if yarns is None else yarns
-    colours: dict[str, str] = {}
-    for yarn, colour in wished.items():
-        found = colour or own.get(yarn)
-        if found is None:
-            raise click.UsageError(f"Give the yarn {yarn!r} a colour, such as {yarn}=#3d4a57.")
-        colours[yarn] = found
-    characters = _characters(source) if source else {}
+    characters = characters_of(source) if source else {}
     if gauge is None:
         assert source is not None
         gauge = _gauge_of(source, "")
     return _Basis(colours, characters, gauge)
-
-
-def _unread_pattern(argument: str) -> "Source":
-    """A pattern without its grids, one of which may be what is to be made."""
-    from bindoff.files import split_pattern_path
-    from bindoff.source.placing import placed
-    from bindoff.source.read import Source
-    from bindoff.source.validation import validate
-    from bindoff.source.yamltree import read_yaml
-
-    folder, name = split_pattern_path(argument)
-    files: Files = DiskFiles(folder)
-    tree = read_yaml(files.read_text(name), files.display(name))
-    pattern, _ = placed(validate(tree), tree.at(()))
-    return Source(name, pattern, {}, ())
-
-
-def _characters(source: "Source") -> Mapping[str, str]:
-    """The characters that stand for yarns in the pattern's charts; the first of each yarn."""
-    found: dict[str, str] = {}
-    for chart in source.pattern.charts.values():
-        for character, meaning in chart.legend.items():
-            known = isinstance(meaning, str) and meaning in source.pattern.yarns
-            if known and len(character) == 1 and character not in found.values():
-                found.setdefault(str(meaning), character)
-    return found
 
 
 def _gauge_of(source: "Source", key: str) -> "Gauge":
@@ -430,55 +344,3 @@ def _gauge_of(source: "Source", key: str) -> "Gauge":
     from bindoff.plan.sizing import sizings
 
     return sizings(source)[0].gauges[key]
-
-
-# ---------------------------------------------------------------- files
-
-
-def _read(path: str, limit: int) -> bytes:
-    """The bytes of a file; a link is followed wherever it leads."""
-    folder, name = os.path.split(os.path.realpath(path) if os.path.islink(path) else path)
-    return DiskFiles(folder or ".").read_bytes(name, limit=limit)
-
-
-def _write(target: Path, data: bytes, force: bool) -> None:
-    """Raises ``PatternError`` when the file is there and may not be written over, or can't be."""
-    try:
-        with target.open("wb" if force else "xb") as file:
-            file.write(data)
-    except FileExistsError:
-        raise fail(
-            "file.exists",
-            f"`{target}` is there already",
-            "Choose another name with `--out`, or write over it with `--force`",
-        ) from None
-    except OSError as error:
-        raise fail(
-            "file.unwritable",
-            f"`{target}` can't be written: {error.strerror or error}",
-            "Choose a file in a folder that is there and that you may write to",
-        ) from None
-
-
-@contextmanager
-def _reported() -> Iterator[None]:
-    """Findings on the terminal, and exit code 1."""
-    try:
-        yield
-    except PatternError as error:
-        _stop(error.findings)
-    except click.ClickException:
-        raise
-    except Exception as error:
-        _stop((own_fault(error),))
-
-
-def _stop(findings: Sequence[Diagnostic]) -> NoReturn:
-    say(full(findings, _lines).rstrip("\n"), err=True)
-    sys.exit(1)
-
-
-def _lines(path: str) -> tuple[str, ...]:
-    folder, name = os.path.split(path)
-    files = DiskFiles(folder or ".")
-    return files.lines(files.display(name))

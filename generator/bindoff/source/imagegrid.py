@@ -136,6 +136,13 @@ def nearest_yarn(yarns: Mapping[str, str]) -> Callable[[str], str]:
     return yarn_of
 
 
+def colour_distance(one: str, other: str) -> float:
+    """How far two colours ``#rrggbb`` lie apart (CIEDE2000): about 2 is hardly seen."""
+    from coloraide import Color
+
+    return float(Color(one).delta_e(Color(other), method="2000"))
+
+
 def without_strays(rounds: Rounds, yarns: Sequence[str]) -> Rounds:
     """``rounds`` with every stitch that touches none of its own yarn given to its neighbours.
 
