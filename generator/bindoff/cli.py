@@ -19,7 +19,7 @@ COMMANDS: dict[str, str] = {
     "compare": "Say what differs between two versions, or at another gauge.",
     "watch": "Build patterns again whenever one of their files is saved.",
     "plan": "Show how the sizes fit, how colours are best worked, and where the yarn goes.",
-    "grid": "Make a chart grid from a picture, or see a chart as knitted fabric.",
+    "grid": "Make a chart grid from a picture or a spreadsheet, or see it as knitted fabric.",
     "words": "List and explain the words that rows know: stitches, symbols, both sides.",
     "schema": "Print the JSON Schema of pattern.yaml.",
 }

@@ -12,6 +12,7 @@ import resource
 import sys
 import tempfile
 import time
+import zipfile
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -19,6 +20,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from click.testing import CliRunner, Result
+from openpyxl import Workbook
+from openpyxl.styles import PatternFill
+from openpyxl.styles.colors import Color
 from PIL import Image
 
 from bindoff.cli import main
@@ -42,6 +46,7 @@ YARNS = (
     ".=#3d4a57,#=#e8eef0", "x", "", ",", "a=#12", "a=b", "slate=#3d4a57,slate=#3d4a57", "é=#ffffff",
     ",".join(f"y{n}=#{n * 4000:06x}" for n in range(70)),
 )  # fmt: skip
+VALUES = ("k", "p", "yo", "k2tog", "2/2 RC", "", "x", "é", "=A1", "12", "no stitch", "|", "k2togg")
 MODES = ("1", "L", "LA", "P", "RGB", "RGBA", "CMYK", "I", "F", "I;16")
 KINDS = ("PNG", "JPEG", "GIF", "BMP", "TIFF", "WEBP")
 
@@ -104,6 +109,7 @@ class Inventor:
         kinds: tuple[Callable[[], Trial], ...] = (
             self._compare, self._compare, self._plan, self._gauge, self._gauge, self._editions,
             self._from_image, self._from_image, self._preview, self._preview_grid, self._changes,
+            self._from_sheet, self._from_sheet,
         )  # fmt: skip
         return self.dice.choice(kinds)()
 
@@ -184,7 +190,69 @@ class Inventor:
             ("--out", self.dice.choice(("a.grid", "no/a.grid", "cap", "cap/waves.grid"))),
             ("--force",),
         )
-        return Trial(("grid", "from-image", "p.png", "--stitches", stitches, *options), files)
+        counts = self._some(("--stitches", stitches), ("--stitches", "24"), ("--rounds", stitches))
+        lines = self._some(("--lines", self.dice.choice(("auto", "none", "x"))))
+        return Trial(("grid", "from-image", "p.png", *counts, *lines, *options), files)
+
+    def _sheet(self) -> tuple[str, bytes]:
+        """A spreadsheet's name and bytes: sound, or with a part of it damaged."""
+        dice = self.dice
+        wide, high = dice.choice(((1, 1), (8, 12), (40, 3), (3, 40)))
+        rows = [[dice.choice(VALUES) for _ in range(wide)] for _ in range(high)]
+        if dice.random() < 0.4:
+            data = "\n".join(dice.choice(",;\t").join(row) for row in rows).encode(
+                dice.choice(("utf-8", "utf-16", "utf-8-sig")), "replace"
+            )
+            return "p.csv", self._damaged(data) if dice.random() < 0.5 else data
+        book = Workbook()
+        sheet = book.active
+        assert sheet is not None
+        for y, row in enumerate(rows, start=1):
+            for x, value in enumerate(row, start=1):
+                sheet.cell(y, x).value = value or None
+                if dice.random() < 0.5:
+                    colour = Color(theme=dice.randrange(14), tint=dice.uniform(-1, 1))
+                    fill = dice.choice(
+                        (Color("FF3D4A57"), Color(indexed=dice.randrange(70)), colour)
+                    )
+                    plain = dice.random() < 0.7
+                    sheet.cell(y, x).fill = PatternFill("solid" if plain else "darkGrid", fill)
+        if dice.random() < 0.1:
+            book.create_sheet("Crown")
+        out = io.BytesIO()
+        book.save(out)
+        return "p.xlsx", self._repacked(out.getvalue()) if dice.random() < 0.6 else out.getvalue()
+
+    def _damaged(self, data: bytes) -> bytes:
+        return picture(data.decode("latin-1"), self.dice).encode("latin-1", "replace")
+
+    def _repacked(self, data: bytes) -> bytes:
+        """A workbook with one of its parts damaged, or missing; or damaged as a whole."""
+        if self.dice.random() < 0.3:
+            return self._damaged(data)
+        with zipfile.ZipFile(io.BytesIO(data)) as file:
+            parts = {info.filename: file.read(info) for info in file.infolist()}
+        name = self.dice.choice(list(parts))
+        parts[name] = self._damaged(parts[name])
+        if self.dice.random() < 0.2:
+            del parts[name]
+        out = io.BytesIO()
+        with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as file:
+            for name, part in parts.items():
+                file.writestr(name, part)
+        return out.getvalue()
+
+    def _from_sheet(self) -> Trial:
+        name, data = self._sheet()
+        options = self._some(
+            ("--yarns", self.dice.choice(YARNS)),
+            ("--pattern", "cap"),
+            ("--by", self.dice.choice(("value", "fill"))),
+            ("--empty", self.dice.choice(("k", "slate", "", "|", "k2togg"))),
+            ("--range", self.dice.choice(("A1:C3", "B2:ZZ9", "C3:A1", "A1:XFD1048576", "x"))),
+            ("--sheet", self.dice.choice(("Sheet", "Crown", ""))),
+        )
+        return Trial(("grid", "from-sheet", name, *options), {name: data} | self._pattern("cap"))
 
     def _preview(self) -> Trial:
         options = self._some(

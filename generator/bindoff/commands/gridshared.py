@@ -73,7 +73,7 @@ def chart_entry(target: Path, legend: Mapping[str, str], remarks: Sequence[str])
     key = re.sub(r"\W+", "_", target.stem.lower()).strip("_") or "chart"
     meant = ", ".join(f"{json.dumps(sign)}: {_plain(each)}" for sign, each in legend.items())
     unknown = [sign for sign, each in legend.items() if not each]
-    told = f"  # say what {' and '.join(unknown)} is: a yarn or a stitch" if unknown else ""
+    told = f"  # say for {' and '.join(unknown)} which yarn or stitch it is" if unknown else ""
     return (
         "".join(f"# {remark}\n" for remark in remarks) + "charts:\n"
         f"  {_plain(key)}:\n"

@@ -119,12 +119,38 @@ def _read_grids(files: Files, chart: Chart, sizes: tuple[str, ...]) -> tuple[Gri
 
 
 def _read_grid(files: Files, chart: Chart, name: str, named_at: Span) -> Grid:
+    _refuse_kind(files, name, named_at)
     text = files.read_text(name, limit=GRID_LIMIT, named_at=named_at)
     grid = read_grid(text, files.display(name), marked=MARK not in chart.legend)
     drawn = _edged(grid, chart)
     if chart.rows == "all":
         return drawn
     return replace(drawn, every=2, first=2 if chart.first_row == "wrong side" else 1)
+
+
+_CONVERTED = {
+    "from-sheet": ("a spreadsheet", (".csv", ".tsv", ".xlsx", ".xlsm", ".xls", ".ods")),
+    "from-image": (
+        "a picture",
+        (".png", ".jpg", ".jpeg", ".webp", ".gif", ".tif", ".tiff", ".bmp"),
+    ),
+}
+"""What makes a grid of files that are none: the command, what such a file is, and its endings."""
+
+
+def _refuse_kind(files: Files, name: str, named_at: Span) -> None:
+    """Raises ``PatternError`` where a spreadsheet or a picture is named as a grid."""
+    for command, (what, endings) in _CONVERTED.items():
+        if name.lower().endswith(endings):
+            folder = files.display("").rstrip("/") or "."
+            made = name.rpartition(".")[0] + ".grid"
+            raise fail(
+                "grid.kind",
+                f"`{name}` is {what}, and a grid is a text file with one character for each stitch",
+                f"Make one of it with `bindoff grid {command} {files.display(name)} --pattern "
+                f"{folder}`, and write `grid: {made}`",
+                named_at,
+            )
 
 
 def _edged(grid: Grid, chart: Chart) -> Grid:
