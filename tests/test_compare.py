@@ -578,6 +578,9 @@ Named measures, which only the source shows
 - crown_rounds, size M: 25, was 27.
 - plain_rounds, size Child: 0, was 2.
 - plain_rounds, size L: 0, was 1.
+
+Verdict
+- Every size fits its body.
 """
 
 

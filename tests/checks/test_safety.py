@@ -10,6 +10,7 @@ from bindoff.checks.allchecks import CHECKS
 from bindoff.diagnostics import PatternError, Severity
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
+from tests.small_machine import COWL
 from tests.small_patterns import CAP, WAVES, changed
 
 CHECK = next(each for each in CHECKS if each.id == "wearer.safety")
@@ -165,3 +166,20 @@ def test_it_stops_a_build_and_only_a_reason_silences_it() -> None:
         more="silence:\n  - {check: wearer.safety, because: the pompom is knitted flat}\n",
     )
     assert build_pattern(quiet, "pattern.yaml", "cap").files
+
+
+@pytest.mark.parametrize(
+    ("by", "heard"), [("tie", True), ("drawstring", True), ("gathering", False)]
+)
+def test_a_top_closed_by_a_tie_is_heard_without_a_word(by: str, heard: bool) -> None:
+    """An infant may wear none; a child's is to be declared, so that its caution is printed."""
+    text = changed(COWL, ("by: left open", f"by: {by}"))
+
+    def ids(wearer: str) -> set[str]:
+        worn = changed(text, ("wearer: [adult]", f"wearer: [{wearer}]"))
+        found = check_pattern(MemoryFiles({"pattern.yaml": worn}), "pattern.yaml", "cowl")
+        return {each.id for each in found} & {"wearer.safety", "wearer.hazards"}
+
+    assert ("wearer.safety" in ids("infant")) is heard
+    assert ("wearer.hazards" in ids("child")) is heard
+    assert not ids("adult")

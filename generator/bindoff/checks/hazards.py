@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Severity
 from bindoff.english import an
 from bindoff.source.model import TextUse
@@ -53,6 +54,12 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
     for hazard, words in _WORDS.items():
         if hazard in context.pattern.hazards:
             continue
+        who = " or ".join(an(w) for w in context.pattern.wearer if w != "adult")
+        tied = next(tied_tops(context), None) if hazard == "cords" else None
+        if tied:
+            _, by, place = tied
+            yield Finding(f"`{by}` on something for {who}: `cords` is not declared", place)
+            continue
         for prose in context.prose:
             if prose.kind in (TextUse.ALT, TextUse.TITLE):
                 continue
@@ -62,7 +69,6 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
             meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
             found = next(meant, None)
             if found:
-                who = " or ".join(an(w) for w in context.pattern.wearer if w != "adult")
                 yield Finding(
                     f"`{found[0][0]}` on something for {who}: `{hazard}` is not declared",
                     found[1],

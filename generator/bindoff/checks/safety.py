@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
+from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Severity, Span
 from bindoff.records import Record
 from bindoff.source.lengths import parse_length
@@ -219,6 +220,8 @@ def _free_ends(sentence: str) -> Iterator[str]:
 
 
 def _told(context: Context) -> Iterator[_Told]:
+    for title, by, place in tied_tops(context):
+        yield _Told("cords", by, f"{title}: top closed by a {by}", place)
     for prose in context.prose:
         if prose.kind in (TextUse.ALT, TextUse.GAUGE) or not prose.path or prose.path[0] == "tools":
             continue

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
+from bindoff.diagnostics import Span
 from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
@@ -13,6 +14,7 @@ from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.piece import Piece
 from bindoff.source.rowlang.syntax import Part, Row
+from bindoff.source.steps.close import CloseStep
 
 
 class At(Record):
@@ -86,3 +88,11 @@ def body_said(context: Context, size: int, key: str, mm: float) -> str:
 def note_of(at: At) -> str:
     """The remark of a step, in lower case."""
     return (at.step.step.note or "").lower()
+
+
+def tied_tops(context: Context) -> Iterator[tuple[str, str, Span]]:
+    """The pieces whose top a tie or a drawstring closes: title, which of them, and the place."""
+    for piece in context.pattern.pieces.values():
+        for step in piece.steps:
+            if isinstance(step, CloseStep) and step.by in ("tie", "drawstring"):
+                yield piece.title, step.by, step.place.of("by").span

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from bindoff.document.tree import Block, Blocks
     from bindoff.plan.differences.change import Differences
     from bindoff.plan.plan import Plan
+    from bindoff.plan.verdict import Verdict
 
 MEASURES = "Named measures, which only the source shows"
 
@@ -101,7 +102,9 @@ def _compared(before: Named, after: Named, gauges: tuple[StatedGauge, ...]) -> _
     new = attempt(after, lambda pattern: _planned(pattern, gauges))
     if not isinstance(old, _Planned) or not isinstance(new, _Planned):
         return _Compared(
-            () if isinstance(old, _Planned) else old, () if isinstance(new, _Planned) else new
+            () if isinstance(old, _Planned) else old,
+            () if isinstance(new, _Planned) else new,
+            _judged_alone(after, gauges, old) if isinstance(old, _Planned) else (),
         )
     told = attempt(after, lambda _: _told(old.plan, new.plan, bool(gauges)))
     if not isinstance(told, _Compared):
@@ -118,11 +121,40 @@ def _planned(pattern: Named, gauges: tuple[StatedGauge, ...] = ()) -> _Planned:
 
 def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
     from bindoff.document.differencewords.data import change_data
+    from bindoff.document.verdictwords import verdict_data
     from bindoff.plan.differences.find import differences
+    from bindoff.plan.verdict import judge
 
     found = differences(old, new)
-    lines = (_title(found, regauged), *_text(found))
-    return _Compared(lines=lines, data=change_data(found))
+    verdict = judge(new)
+    judged = _verdict(verdict, judge(old)) if found.changes or regauged else ()
+    lines = (_title(found, regauged), *_text(found), *judged)
+    return _Compared(lines=lines, data=change_data(found) | {"verdict": verdict_data(verdict)})
+
+
+def _verdict(verdict: "Verdict", before: "Verdict | None" = None) -> tuple[str, ...]:
+    from bindoff.document.verdictwords import TITLE, verdict_lines
+
+    lines = tuple(verdict_lines(verdict, before))
+    return ("", TITLE, *lines) if lines else ()
+
+
+def _judged_alone(
+    pattern: Named, gauges: tuple[StatedGauge, ...], old: _Planned
+) -> tuple[str, ...]:
+    """Which sizes of a pattern that can't be made in all of them still fit; nothing where it is its
+    steps that don't work."""
+    from bindoff.plan.verdict import judge, judge_each
+    from bindoff.source.read import read_source
+
+    def judged(each: Named) -> tuple[str, ...]:
+        source = read_source(each.files, each.source, each.called)
+        verdict = judge_each(source, gauges)
+        faults = {fault.what for size in verdict.sizes for fault in size.faults}
+        return () if "steps" in faults else _verdict(verdict, judge(old.plan))
+
+    lines = attempt(pattern, judged)
+    return tuple(each for each in lines if isinstance(each, str))
 
 
 # ---------------------------------------------------------------- telling

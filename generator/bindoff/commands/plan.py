@@ -35,16 +35,22 @@ def command(patterns: tuple[str, ...], gauges: tuple["StatedGauge", ...], as_jso
     def show(pattern: Named) -> Result:
         from bindoff.document.planwords.data import plan_data
         from bindoff.document.planwords.sections import plan_sections
+        from bindoff.document.verdictwords import TITLE, verdict_data, verdict_lines
+        from bindoff.plan.plan import make_plan
         from bindoff.plan.replan import replan
+        from bindoff.plan.verdict import judge
         from bindoff.source.read import read_source
 
         source = read_source(pattern.files, pattern.source, pattern.called)
         plan, notes = replan(source, gauges)
+        verdict = judge(plan)
         if as_json:
-            return Result(notes, data=plan_data(plan))
+            return Result(notes, data=plan_data(plan) | {"verdict": verdict_data(verdict)})
         head = plan.source.pattern
         title = _heading(f"{head.title}, version {head.version}", "=")
-        return Result(notes, ("", *title, *_lines(plan_sections(plan)), ""))
+        end = list(verdict_lines(verdict, judge(make_plan(source)))) if gauges else []
+        judged = ("", *_heading(TITLE, "-"), "", *end) if end else ()
+        return Result(notes, ("", *title, *_lines(plan_sections(plan)), *judged, ""))
 
     for_each(patterns, show, as_json, "planned")
 
