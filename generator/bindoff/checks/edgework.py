@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.walk import parts_of
 from bindoff.diagnostics import Span
 from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.steps.together import Together
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.rowlang.stitches import Lean
@@ -82,6 +83,9 @@ def _worked(step: StepPlan, size: int) -> Iterator[tuple[int, Row]]:
     if isinstance(step.detail, Tapered):
         for number in step.detail.tapers[size].shaping_rounds("first"):
             yield first + number - 1, step.detail.shaping
+    elif isinstance(step.detail, Together):
+        rows = enumerate(step.detail.worked[size])
+        yield from ((first + index, row) for index, row in rows if _may_shape(row))
     elif step.answers.in_turn:
         shaping = [_may_shape(row) for row in step.rows]
         for index in range(step.rounds[size] if any(shaping) else 0):

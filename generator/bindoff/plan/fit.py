@@ -12,6 +12,8 @@ LENGTHS = (Dimension.HAND_LENGTH.value, Dimension.FOOT_LENGTH.value)
 
 _KNOWN = tuple(dimension.value for dimension in Dimension)
 _AROUND = re.compile(r"(finished )?(circumference|around)")
+_SAID = {"bust": "chest", "hips": "hip"}
+_OTHER_WORDS = re.compile(r"\b(bust|hips)\b")
 _NOT_AROUND = re.compile(r"\b(length|depth|deep|height|high|long|cuff|brim|above|below)\b")
 
 
@@ -53,6 +55,7 @@ def around(bodies: Iterable[str]) -> str | None:
 
 def _dimension(label: str, body: tuple[str, ...]) -> str | None:
     """The body measurement that a finished label speaks of, if it is clear."""
+    label = _OTHER_WORDS.sub(lambda found: _SAID[found[0]], label)
     longest_first = sorted(body, key=len, reverse=True)
     named = [key for key in longest_first if re.search(rf"\b{re.escape(key)}\b", label)]
     if named and (named[0] in LENGTHS or not _NOT_AROUND.search(label)):

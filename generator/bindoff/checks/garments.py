@@ -1,0 +1,351 @@
+"""Parts of garments that have to meet: neck and head, cap and armhole, shoulders, heel and foot."""
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.edgework import Shaped, shaped
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import At, gauges_of, length_said, sizes_said, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.english import how_many
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.steps.buttonholes import Buttonholes
+from bindoff.plan.steps.pick_up_along import PickedUp
+from bindoff.plan.worked import PiecePlan
+from bindoff.source.rowlang.syntax import Work
+
+_NECK = re.compile(r"\b(neck\w*|collar)\b", re.IGNORECASE)
+_GARMENT = re.compile(r"\b(body|yoke|front|back|sleeves?)\b", re.IGNORECASE)
+_STRETCH = 1.6
+"""A ribbed neck stretches to this much of its width, about (our own judgement, no source)."""
+
+
+def _section_of(at: At) -> str:
+    """The last heading before a step."""
+    before = at.plan.steps[: at.index]
+    return next((step.heading for step in reversed(before) if step.heading), "")
+
+
+def _heads(context: Context) -> tuple[float, ...]:
+    """The head of every size, in mm; none where some size has none."""
+    heads = [size.body.get("head") for size in context.plan.measures.sizes]
+    known = tuple(head for head in heads if head)
+    return known if len(known) == len(heads) else ()
+
+
+@check(
+    id="neck.head",
+    title="The neck passes over the head",
+    looks_at="the neck of a garment worked in the round, where it is cast on or closed, against "
+    f"the head of the size: at most {_STRETCH:g} times as wide",
+    why="a pullover that does not go over the head is worn by nobody",
+    severity=Severity.WARNING,
+    remedy="Give the neck more stitches, or an opening with a button",
+)
+def neck_passes_head(context: Context) -> Iterator[Finding]:
+    """One finding for each edge of a neck."""
+    heads = _heads(context)
+    titles = " ".join(piece.title for piece in context.pattern.pieces.values())
+    if not heads or not _GARMENT.search(titles):
+        return
+    for at in steps_of(context):
+        if at.flat or not _NECK.search(f"{_section_of(at)} {at.piece.title}"):
+            continue
+        stitches = _at_an_end(at)
+        widths = [
+            gauge.width_of(count)
+            for gauge, count in zip(gauges_of(context, at), stitches, strict=False)
+        ]
+        tight = [
+            size
+            for size, (width, head) in enumerate(zip(widths, heads, strict=False))
+            if width * _STRETCH < head
+        ]
+        if tight:
+            size = tight[0]
+            yield Finding(
+                f"the neck is {length_said(context, widths[size])} around in "
+                f"{sizes_said(context, tight)}, and the head of size "
+                f"{context.source.sizes[size]} {length_said(context, heads[size])}: it would have "
+                f"to stretch to {heads[size] / widths[size]:.1f} times its width",
+                at.step.span,
+                sizes=tuple(context.source.sizes[each] for each in tight),
+            )
+
+
+def _at_an_end(at: At) -> tuple[int, ...]:
+    """The stitches that a step casts on, or all those that it closes; none for another step."""
+    begun, closed = at.step.begins, at.step.closes
+    if begun is not None and begun.by is not None:
+        return tuple(map(sum, zip(*begun.parts, strict=True)))
+    ends = closed is not None and not any(progress.stitches for progress in at.step.after)
+    return closed.stitches if closed is not None and ends and closed.by is not None else ()
+
+
+@check(
+    id="heel.return",
+    title="After heel and gusset the foot has as many stitches as the leg",
+    looks_at="pieces with a section called heel: the stitches before it, and those after the "
+    "gusset, or after the heel where there is none",
+    why="a decrease too few or too many shows only at the toe, when the sock is nearly done",
+    severity=Severity.WARNING,
+    remedy="Check how often the gusset is decreased; silence it where the foot is meant narrower",
+)
+def heel_returns(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for plan in context.plan.pieces:
+        steps = [at for at in steps_of(context) if at.plan.key == plan.key]
+        heel = [at for at in steps if re.search(r"\bheel\b", _section_of(at), re.IGNORECASE)]
+        if not heel:
+            continue
+        gusset = [at for at in steps if re.search(r"\bgusset\b", _section_of(at), re.IGNORECASE)]
+        last = [at for at in gusset if at.index > heel[-1].index] or heel
+        before = [progress.stitches for progress in heel[0].step.before]
+        after = [progress.stitches for progress in last[-1].step.after]
+        unlike = [size for size, (a, b) in enumerate(zip(before, after, strict=True)) if a != b]
+        if unlike and all(before) and all(after):
+            size = unlike[0]
+            yield Finding(
+                f"the leg has {how_many(before[size], 'stitch')} before the heel and the foot "
+                f"{after[size]} after it in {sizes_said(context, unlike)}",
+                last[-1].step.span,
+                sizes=tuple(context.source.sizes[each] for each in unlike),
+            )
+
+
+_EASE_IN, _LONGER, _LONGER_MM = 0.97, 1.10, 25.4
+"""A cap edge against its armhole: knitting gives a few per cent, and a cap may be an inch or a
+tenth longer (published lessons on set-in sleeves)."""
+
+
+@check(
+    id="cap.armhole",
+    title="The edge of a sleeve cap is as long as its armhole",
+    looks_at="flat pieces called sleeve and back that bind off at the underarm: the edge from "
+    "there on, along its slope; the front counts as long as the back",
+    why="a cap that is too short puckers the shoulder, one that is too long stands up in a fold",
+    severity=Severity.WARNING,
+    remedy="Work the cap over more or fewer rows, or end it with more or fewer stitches",
+)
+def cap_meets_armhole(context: Context) -> Iterator[Finding]:
+    """One finding for each sleeve."""
+    back = _called(context, "back")
+    sleeve = _called(context, "sleeve")
+    if back is None or sleeve is None:
+        return
+    unlike: list[tuple[int, float, float]] = []
+    for size in range(len(context.source.sizes)):
+        armhole = _edge_length(context, back, size, to_the_end=False)
+        cap = _edge_length(context, sleeve, size, to_the_end=True)
+        if not armhole or not cap:
+            return
+        most = max(2 * armhole * _LONGER, 2 * armhole + _LONGER_MM)
+        if not 2 * armhole * _EASE_IN <= cap <= most:
+            unlike.append((size, cap, 2 * armhole))
+    if unlike:
+        size, cap, armhole = unlike[0]
+        sizes = [each for each, *_ in unlike]
+        yield Finding(
+            f"the edge of the cap is {length_said(context, cap)} and that of the armhole "
+            f"{length_said(context, armhole)} in size {context.source.sizes[size]}"
+            + (f", and they differ in {sizes_said(context, sizes)}" if len(sizes) > 1 else ""),
+            context.pattern.pieces[sleeve.key].place.key_span,
+            sizes=tuple(context.source.sizes[each] for each in sizes),
+        )
+
+
+def _called(context: Context, name: str) -> PiecePlan | None:
+    """The only flat piece of that title, or titles that end in it."""
+    found = [
+        plan
+        for plan in context.plan.pieces
+        if context.pattern.pieces[plan.key].worked == "flat"
+        and re.search(rf"\b{name}s?$", context.pattern.pieces[plan.key].title, re.IGNORECASE)
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def _edge_length(context: Context, plan: PiecePlan, size: int, *, to_the_end: bool) -> float:
+    """The length (mm) of what a symmetrical piece shapes after its first binding off; 0 where it
+    binds off nowhere or can't be told. ``to_the_end``: both edges and the last stitches, as of a
+    cap; else one edge, up to the shoulder."""
+    edges, widths = shaped(context, plan, size), _widths(plan, size)
+    bound = [each.row for each in edges or () if each.how == "binds off"]
+    if not bound or not widths:
+        return 0.0
+    gauge = context.plan.measures.sizes[size].gauges[context.pattern.pieces[plan.key].gauge or ""]
+    first = bound[0]
+    last = len(widths) - 1 if to_the_end else _shoulder_row(bound, len(widths)) - 1
+    side = _slope(widths[first - 1 : last + 1], gauge)
+    if not to_the_end:
+        return side
+    return 2 * side + gauge.width_of(widths[-1])
+
+
+def _widths(plan: PiecePlan, size: int) -> list[int]:
+    """The stitches before the first row and after each; none where rows are short or slip."""
+    found = [0]
+    for step in plan.steps:
+        begun = step.begins
+        if begun is not None:
+            if len(found) > 1:
+                return []
+            found = [sum(part[size] for part in begun.parts)]
+        slipped = any(
+            isinstance(part, Work) and part.stitch.startswith("sl")
+            for row in step.rows
+            for part in row.parts
+        )
+        if slipped or step.after[size].height < step.after[size].rounds:
+            return []
+        found += [sum(count for _, count in loops) for loops in step.worked[size]]
+    while len(found) > 1 and not found[-1]:  # a row that holds them all works none
+        found.pop()
+    return found if found[0] else []
+
+
+_BETWEEN = 8
+"""Rows without binding off that part the underarm from the shoulder, at least."""
+
+
+def _shoulder_row(bound: Sequence[int], rows: int) -> int:
+    """The row in which the shoulder begins; ``rows`` where it is not stepped."""
+    row = rows
+    for each in reversed(bound):
+        if row - each > _BETWEEN:
+            return row
+        row = each
+    return row
+
+
+def _slope(widths: Sequence[int], gauge: Gauge) -> float:
+    """The length of one edge of a symmetrical piece, in pairs of rows: one row shapes each edge."""
+    found = 0.0
+    for index in range(0, len(widths) - 1, 2):
+        end = min(index + 2, len(widths) - 1)
+        across = gauge.width_of(abs(widths[index] - widths[end]) / 2)
+        found += math.hypot(across, gauge.height_of(end - index))
+    return found
+
+
+@check(
+    id="shoulder.meet",
+    title="Front and back have the same shoulders",
+    looks_at="flat pieces called back and left or right front: the stitches that the back binds "
+    "off in steps at its end, at either edge, against all that the front ends with",
+    why="shoulders that differ are eased in or gape when they are sewn",
+    severity=Severity.WARNING,
+    remedy="Bind off as many on both, or hold them and join them with three needles",
+)
+def shoulders_meet(context: Context) -> Iterator[Finding]:
+    """One finding for each front."""
+    back = _called(context, "back")
+    if back is None:
+        return
+    for side, edge in (("left", "right"), ("right", "left")):
+        front = _called(context, f"{side} front")
+        if front is None:
+            continue
+        for size in range(len(context.source.sizes)):
+            steps, mine = shaped(context, back, size), shaped(context, front, size)
+            if steps is None or mine is None:
+                break
+            theirs = _stepped(steps, edge, back.rounds[size])
+            own = _stepped(mine, edge, front.rounds[size]) + _closed(front, size)
+            if theirs > own and _closed(front, size):
+                yield Finding(
+                    f"the back binds off {how_many(theirs, 'stitch')} for a shoulder in size "
+                    f"{context.source.sizes[size]}, and `{front.key}` ends with {own}",
+                    context.pattern.pieces[front.key].place.key_span,
+                )
+                break
+
+
+def _stepped(edges: Sequence[Shaped], edge: str, rows: int) -> int:
+    """What is bound off in steps at an edge where the piece ends."""
+    bound = [each for each in edges if each.how == "binds off" and each.edge == edge]
+    start = _shoulder_row([each.row for each in bound], rows + 1)
+    return sum(each.stitches for each in bound if each.row >= start)
+
+
+def _closed(plan: PiecePlan, size: int) -> int:
+    """The last stitches of a piece that are bound off."""
+    last = next((step for step in reversed(plan.steps) if step.closes), None)
+    closed = last.closes if last else None
+    return closed.stitches[size] if closed and closed.by is not None and closed.to is None else 0
+
+
+_OFF_RATIO = 0.10
+
+
+@check(
+    id="pickup.ratio",
+    title="As many stitches are picked up along rows as the gauge asks for",
+    looks_at="edges along rows: the stitches picked up against rows times the ratio of the gauge, "
+    f"where they differ by over {_OFF_RATIO:.0%}",
+    why="too few pull the edge together, too many make it wave",
+    severity=Severity.WARNING,
+    remedy="Leave out `pick up:`, or change `to:`; pick up more and decrease in the next row",
+)
+def picked_up_by_gauge(context: Context) -> Iterator[Finding]:
+    """One finding for each edge."""
+    for at in steps_of(context):
+        if not isinstance(at.step.detail, PickedUp):
+            continue
+        for part in at.step.detail.parts:
+            off = [
+                size
+                for size, (each, ratio) in enumerate(zip(part.skips, part.ratio, strict=False))
+                if each.rows and abs(each.stitches / (each.rows * ratio) - 1) > _OFF_RATIO
+            ]
+            if off:
+                size = off[0]
+                each, ratio = part.skips[size], part.ratio[size]
+                yield Finding(
+                    f"along {part.edge} {how_many(each.stitches, 'stitch')} "
+                    f"are picked up in {how_many(each.rows, 'row')} in {sizes_said(context, off)}, "
+                    f"and the gauge asks for {each.rows * ratio:.0f}",
+                    at.step.span,
+                    sizes=tuple(context.source.sizes[each] for each in off),
+                )
+
+
+_BUTTONS = re.compile(r"\b(\d+) (?:[\w-]+ )?buttons?\b", re.IGNORECASE)
+
+
+@check(
+    id="button.holes",
+    title="There is a button for every buttonhole",
+    looks_at="numbers of buttons in the notions against the buttonholes of all pieces",
+    why="a button too few is found out when the piece is finished and the shop has no more",
+    severity=Severity.WARNING,
+    remedy="Correct the number under `notions:`, with those of all sizes if they differ",
+)
+def buttons_for_holes(context: Context) -> Iterator[Finding]:
+    """One finding for a pattern."""
+    holed = [at for at in steps_of(context) if isinstance(at.step.detail, Buttonholes)]
+    listed = [int(n) for notion in context.pattern.notions for n in _BUTTONS.findall(notion)]
+    if not holed:
+        return
+    each = zip(*(at.step.detail.holes for at in holed), strict=True)
+    needed = [sum(holes.number for holes in size) for size in each]
+    if listed and not set(needed) & set(listed):
+        yield Finding(
+            f"{how_many(sum(listed), 'button')} are listed, and there are "
+            f"{how_many(needed[0], 'buttonhole')}",
+            holed[-1].step.span,
+        )
+    elif not any("button" in notion.lower() for notion in context.pattern.notions):
+        yield Finding("there are buttonholes, and no buttons are listed", holed[-1].step.span)
+
+
+CHECKS = (
+    neck_passes_head,
+    heel_returns,
+    cap_meets_armhole,
+    shoulders_meet,
+    picked_up_by_gauge,
+    buttons_for_holes,
+)
