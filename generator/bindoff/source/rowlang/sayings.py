@@ -87,7 +87,7 @@ SAYINGS = (
     Saying(
         "bind off 4, bo 4, cast off 4, bind off all, bind off 4 in rib, bind off 4 purlwise",
         "stitches off the needle for good",
-        ("bind", "off", "bo", "rib", "ribbing", "loosely"),
+        ("bind", "off", "bo", "rib", "ribbing"),
     ),
     Saying("hold 8 stitches", "stitches off the needle that wait", ("hold",)),
     Saying(
