@@ -21,7 +21,12 @@ def heard(text: str, *ids: str) -> list[str]:
 @pytest.mark.parametrize(
     ("old", "new", "id", "said"),
     [
-        ("cap_rows: [42, 44, 46, 46, 46]", "cap_rows: 80", "cap.armhole", "edge of the cap"),
+        (
+            "cap_rows: 2 * nearest(armhole_rows * 36 / 100, 1)",
+            "cap_rows: 80",
+            "cap.armhole",
+            "edge of the cap",
+        ),
         ("  - 6 buttons of", "  - 5 buttons of", "button.holes", "5 buttons are listed"),
         ("width(back_neck), mul", "width(back_neck) + 14 cm, mul", "pickup.ratio", "asks"),
     ],
