@@ -5,15 +5,22 @@ and its decreases lean the other way: common practice, no source.
 """
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, Span
 from bindoff.document.build import build_document
 from bindoff.document.tree import plain, texts
 from bindoff.document.voice import voice_of
 from bindoff.files import MemoryFiles
+from bindoff.plan.mirrored import mirrored
 from bindoff.plan.plan import Plan
+from bindoff.plan.rowcount import count_row
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.otherside import other_name, other_words
+from bindoff.source.rowlang.parse import parse_row
+from bindoff.source.rowlang.stitches import standard_book
+from bindoff.source.rowlang.syntax import Row
 from tests.small_patterns import FLAP, faults_of, plan_of
 
 HEAD = FLAP.partition("pieces:\n")[0]
@@ -260,3 +267,37 @@ def test_a_piece_has_steps_or_mirrors() -> None:
     none = pieces(left_front=(*BODY, *END)) + "  back:\n    title: Back\n"
 
     assert [fault(each).id for each in (both, none)] == ["source.value", "source.value"]
+
+
+_STITCHES = st.sampled_from(
+    ["k1", "k3", "p2", "k2tog", "ssk", "yo", "m1l", "m1r", "cdd", "RT", "LT"]
+)
+_ENDS = st.lists(_STITCHES, max_size=4)
+
+
+@given(_ENDS, _ENDS, st.integers(0, 30))
+def test_a_row_read_from_either_end_makes_as_many_stitches_and_comes_back(
+    head: list[str], tail: list[str], between: int
+) -> None:
+    """Whatever stands at its ends: twice mirrored it is the row that was written."""
+    book = standard_book()
+    uses = sum(map(_used, tail))
+    to = f"to last {uses}" if uses else "to end"
+    row = _row(", ".join([*head, f"k {to}", *tail]))
+    live = sum(map(_used, (*head, *tail))) + between + 1
+    image = mirrored(row, book)
+    one, other = (count_row(each, live, {}, (), book) for each in (row, image))
+
+    assert (one.consumed, one.produced) == (other.consumed, other.produced)
+    assert mirrored(image, book) == mirrored(mirrored(mirrored(image, book), book), book)
+
+
+def _row(text: str) -> Row:
+    return parse_row(text, Span("x", 1, 1, 1, len(text) + 1), standard_book(), ())
+
+
+def _used(text: str) -> int:
+    """The stitches that one stitch of the list uses."""
+    return {"k3": 3, "p2": 2, "k2tog": 2, "ssk": 2, "cdd": 3, "RT": 2, "LT": 2, "k1": 1}.get(
+        text, 0
+    )
