@@ -14,6 +14,7 @@ from bindoff.document.spokenrows import signs_in_words
     [
         ("2/2 RC, 3/4 in", "2 over 2 RC, 3/4 in"),
         ("*K2, p2; repeat from * to end", "Star, k2, p2; repeat from star to end"),
+        ("2/1/3 LPC, 1/2 cup", "2 over 3 around 1 LPC, 1/2 cup"),
         (
             "*K2, [yo, k1] 3 times; repeat from\u00a0* to end",
             "Star, k2, start of repeat, yo, k1, "

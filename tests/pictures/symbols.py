@@ -16,9 +16,23 @@ from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, symbol_of
 from bindoff.render.raster import render_png
 
 CELL_MM, RATIO, DOTS = 4.0, 0.75, 12  # dots in a millimetre: 305 to the inch
-COLUMNS, ROW, WIDE = 4, 64, 560
+COLUMNS, ROW, WIDE = 4, 64, 640
 BLUR_MM = 0.15  # about what a home printer spreads
-CROSSES = ("cable 1/1 right", "cable 1/1 left", "cable 2/2 right", "cable 2/2 left")
+CROSSES = (
+    "cable 1/1 right",
+    "cable 1/1 left",
+    "purl cable 1/1 right",
+    "purl cable 1/1 left",
+    "cable 2/1 right",
+    "cable 1/2 right",
+    "purl cable 2/1 right",
+    "purl cable 2/1 left",
+    "cable 2/2 right",
+    "cable 2/2 left",
+    "cable 2/1/2 right",
+    "purl cable 2/1/2 right",
+    "purl cable 2/1/2 left",
+)
 
 
 def picture(name: str) -> Image.Image:

@@ -8,7 +8,10 @@ BOOK = standard_book()
 KNITTED = tuple(s for s in BOOK.stitches if s.craft is Craft.KNIT and s.id != "no stitch")
 CROSSES = tuple(
     stitch
-    for name in ("2/2 rc", "2/1 lpc", "1/3 lc", "3/2 rpc", "2/2 lcw", "2/1 rpcw")
+    for name in (
+        *("2/2 rc", "2/1 lpc", "1/3 lc", "3/2 rpc", "2/2 lcw", "2/1 rpcw"),
+        *("2/1/2 rc", "2/1/2 lpc", "3/2/1 rpc", "2/1/2 rpcw", "2/2/2 lcw"),
+    )
     if (stitch := cable(name))
 )
 ENTRIES = (*KNITTED, *CROSSES)
@@ -51,6 +54,17 @@ BOTH_SIDES = {
     "sk2p": "p2tog-pnso",
     "2/2 RC": "2/2 RCW",
     "2/1 LPC": "2/1 LPCW",
+    "2/1/2 RPC": "2/1/2 RPCW",
+    "sl knitwise": "sl knitwise wyif",
+    "sl knitwise wyif": "sl knitwise wyib",
+    "mb": "mbw",
+    "pb": "pbw",
+    "slb": "slbw",
+    "kw2": "pw2",
+    "kw3": "pw3",
+    "edge stitch": "edge stitch",
+    "bound off": "bound off",
+    "cast-on": "cast-on",
 }
 
 # p2tog worked on the right side leans left there and worked on the wrong side leans right, ssp the

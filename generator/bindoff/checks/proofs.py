@@ -390,6 +390,12 @@ STITCHES = (
         "nobody could tell where the stitch begins",
     ),
     Proof(
+        "chart.bind-off",
+        "Plan: stitch by stitch",
+        "a row of a chart that binds off has a stitch after it",
+        "the last stitch bound off could be lifted over nothing, and would come undone",
+    ),
+    Proof(
         "chart.side",
         "Plan: stitch by stitch",
         "a chart in rows begins on a right-side row",

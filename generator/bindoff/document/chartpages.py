@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
+from bindoff.craft.stitches.cells import BIND_OFF
 from bindoff.diagnostics import PatternError, fail
 from bindoff.document.areas import embroidered_rounds, numbered_areas
 from bindoff.document.charts.legend import legend
@@ -31,6 +32,10 @@ from bindoff.source.rowlang.syntax import Row, Work
 
 _NO_SYMBOL = "square"  # the mark of a stitch whose entry has none
 _EMPTY = COLOUR_SYMBOLS[0]
+_NOTES = {
+    BIND_OFF: "the stitch left on the right needle by the last of them is the next one of the row"
+}
+"""What the key adds, as the list of abbreviations does not."""
 _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 """Marks of yarns that look like a purl, a yarn over and the decreases."""
 
@@ -321,6 +326,7 @@ def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
         span=stitch.cells,
         uses=stitch.consumes,
         worked=_is_worked(stitch),
+        note=_NOTES.get(stitch.id, ""),
     )
 
 

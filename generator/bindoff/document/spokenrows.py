@@ -7,6 +7,7 @@ _BRACKETS = r"\[([^\[\]]*)\](?=\s(?:\d|once\b|twice\b|to\b))"
 _INTO_ONE = r"\(([^()]*)\)\sin\snext\sstitch\b"
 _FROM_STAR = r"\brepeat\sfrom\s\*"
 _SENTENCE_CAPITAL = r"[A-Z][a-z]|[KP](?:\d| to\b)"
+_CROSSING_OF_THREE = r"\b(\d+)/(\d+)/(\d+) (?=[A-Z]{2,4}\b)"
 _CROSSING = r"\b(\d+)/(\d+) (?=[A-Z]{2,4}\b)"
 
 
@@ -27,7 +28,10 @@ def signs_in_words(text: str) -> str:
     if "*" in text and re.search(_FROM_STAR, text):
         text = re.sub(r"\*(\w+(?: to\b)?)", _opened("star, ", ""), text)
         text = re.sub(_FROM_STAR, "repeat from star", text)
-    return re.sub(_CROSSING, r"\1 over \2 ", text) if "/" in text else text
+    if "/" in text:
+        text = re.sub(_CROSSING_OF_THREE, r"\1 over \3 around \2 ", text)
+        text = re.sub(_CROSSING, r"\1 over \2 ", text)
+    return text
 
 
 def _opened(lead: str, end: str) -> Callable[[re.Match[str]], str]:

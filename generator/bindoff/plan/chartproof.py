@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
 
 from bindoff.craft.book import Stitch, StitchBook
+from bindoff.craft.stitches.cells import BIND_OFF
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.english import how_many
 from bindoff.plan.picture import cell_meaning
@@ -156,6 +157,30 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
             "work it in a step of its own",
             _line(grid, grid.height),
         )
+
+
+def closing_faults(
+    grid: Grid, lines: Sequence[Line], rounds: int, starts_wrong: bool
+) -> Iterator[Diagnostic]:
+    """Rows that end in stitches bound off while others are left: the last of these has no stitch
+    after it that could be lifted over. ``starts_wrong`` says that the first is a wrong-side row."""
+    for row, line in enumerate(lines[: grid.lines(rounds)], start=1):
+        right_side = grid.every > 1 or row % 2 != starts_wrong
+        worked = [
+            stitch
+            for stitch, _ in (*line.after, *line.repeat, *line.before)
+            if stitch.consumes + stitch.produces
+        ]
+        last = worked[0] if right_side else worked[-1]
+        if last.id == BIND_OFF and line.change.makes + line.edges.makes:
+            yield Diagnostic(
+                "chart.bind-off",
+                f"row {grid.number(row)} of the chart binds off at its end, where no stitch is "
+                "left to lift the last one over",
+                "Bind them off at the beginning of the next row",
+                _line(grid, row),
+            )
+            return
 
 
 def _unmet_rows(

@@ -18,6 +18,7 @@ from bindoff.craft.stitches import (
     basic,
     brioche,
     cautions,
+    cells,
     crochet,
     decreases,
     increases,
@@ -32,6 +33,7 @@ _FAMILIES = (
     ("increases", increases.STITCHES),
     ("brioche", brioche.STITCHES),
     ("bobbles, twists and the like", special.STITCHES),
+    ("cells of charts", cells.STITCHES),
     ("crochet", crochet.STITCHES),
 )
 

@@ -1,4 +1,4 @@
-"""Knit and purl, plain and twisted, and the cell of a chart that is no stitch."""
+"""Knit and purl, plain and twisted."""
 
 from bindoff.craft.entry import knit_entry
 from bindoff.craft.symbols import Commands, Symbol, circle, dotted, line
@@ -115,13 +115,5 @@ STITCHES = (
             (*line((0.36, 0.2), (0.44, 0.8)), *line((0.64, 0.2), (0.56, 0.8))),
             name="double stitch",
         ),
-    ),
-    knit_entry(
-        "no stitch",
-        (0, 0),
-        "no stitch",
-        "The chart keeps a cell free here; pass over it and work the next.",
-        loops=0,
-        symbol=Symbol("shaded cell", shade="#c4c4c4", name="no stitch"),
     ),
 )

@@ -4,6 +4,13 @@ from bindoff.craft.entry import knit_entry
 from bindoff.craft.symbols import Symbol, line
 
 _V = line((0.24, 0.24), (0.5, 0.76), (0.76, 0.24))
+_UNDER_BAR = (*line((0.2, 0.14), (0.8, 0.14)), *line((0.24, 0.3), (0.5, 0.8), (0.76, 0.3)))
+_V_KNITWISE = Symbol("V under a bar", _UNDER_BAR, name="slip knitwise")
+_V_KNITWISE_IN_FRONT = Symbol(
+    "V between two bars",
+    (*line((0.2, 0.14), (0.8, 0.14)), *_V, *line((0.24, 0.88), (0.76, 0.88))),
+    name="slip knitwise yarn in front",
+)
 
 STITCHES = (
     knit_entry(
@@ -48,6 +55,41 @@ STITCHES = (
         ),
         base="sl",
         how=("wyif",),
+    ),
+    knit_entry(
+        "sl knitwise",
+        (1, 1),
+        "slip knitwise",
+        "Move the stitch unworked to the right needle as if to knit, which turns it, with the yarn "
+        "on the wrong side of the work.",
+        written="sl{n} knitwise",
+        spoken="slip {n} knitwise",
+        loops=0,
+        on_right_side="sl knitwise wyib",
+        on_wrong_side="sl knitwise wyif",
+        symbol=_V_KNITWISE,
+        base="sl",
+        how=("knitwise",),
+    ),
+    *(
+        knit_entry(
+            f"sl knitwise {way}",
+            (1, 1),
+            f"slip knitwise with yarn in {place}",
+            f"With the yarn at the {place}, move the stitch unworked to the right needle as if to "
+            "knit, which turns it.",
+            written=f"sl{{n}} knitwise {way}",
+            spoken=f"slip {{n}} knitwise with yarn in {place}",
+            loops=0,
+            on_wrong_side=f"sl knitwise {other}",
+            symbol=symbol,
+            base="sl",
+            how=("knitwise", way),
+        )
+        for way, other, place, symbol in (
+            ("wyib", "wyif", "back", _V_KNITWISE),
+            ("wyif", "wyib", "front", _V_KNITWISE_IN_FRONT),
+        )
     ),
     knit_entry(
         "psso",

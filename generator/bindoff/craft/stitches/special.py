@@ -70,6 +70,33 @@ def _together(loops: int) -> tuple[Stitch, Stitch]:
     return knit, purl
 
 
+_BOBBLE = Symbol("large dot", fills=circle(0.5, 0.5, 0.3), name="bobble")
+_TURNS = {
+    turns: Symbol(
+        f"{words} rings side by side",
+        tuple(
+            command
+            for at in range(turns)
+            for command in circle(0.5 + (at - (turns - 1) / 2) * 0.28, 0.5, 0.13)
+        ),
+        name=f"{words} turns of yarn",
+    )
+    for turns, words in ((2, "two"), (3, "three"))
+}
+_BEAD: Commands = circle(0.5, 0.5, 0.2)
+_BEAD_ON_STITCH = Symbol(
+    "dot on an upright thread",
+    (*line((0.5, 0.08), (0.5, 0.3)), *line((0.5, 0.7), (0.5, 0.92))),
+    _BEAD,
+    name="bead",
+)
+_BEAD_ON_FLOAT = Symbol(
+    "dot on a level thread",
+    (*line((0.08, 0.5), (0.3, 0.5)), *line((0.7, 0.5), (0.92, 0.5))),
+    _BEAD,
+    name="bead in front of a slip",
+)
+
 STITCHES = (
     knit_entry(
         "mb",
@@ -78,7 +105,94 @@ STITCHES = (
         "Work the bobble as the notes say, ending with the single stitch you began with.",
         abbreviation="MB",
         loops=5,
-        symbol=Symbol("large dot", fills=circle(0.5, 0.5, 0.3), name="bobble"),
+        on_wrong_side="mbw",
+        symbol=_BOBBLE,
+    ),
+    knit_entry(
+        "mbw",
+        (1, 1),
+        "make bobble on the wrong side",
+        "On the wrong side, work the bobble as the notes say with purls for knits and knits for "
+        "purls, and push it through to the right side.",
+        abbreviation="MBW",
+        loops=5,
+        on_right_side="mb",
+        symbol=_BOBBLE,
+        loose=("mbw",),
+    ),
+    knit_entry(
+        "pb",
+        (1, 1),
+        "place bead",
+        "Draw the stitch through a bead with a fine hook, put it back, and knit it.",
+        abbreviation="PB",
+        on_wrong_side="pbw",
+        symbol=_BEAD_ON_STITCH,
+        loose=("pb",),
+    ),
+    knit_entry(
+        "pbw",
+        (1, 1),
+        "place bead on the wrong side",
+        "On the wrong side, draw the stitch through a bead with a fine hook, put it back, and purl "
+        "it.",
+        abbreviation="PBW",
+        on_right_side="pb",
+        symbol=_BEAD_ON_STITCH,
+        loose=("pbw",),
+    ),
+    knit_entry(
+        "slb",
+        (1, 1),
+        "slip with bead in front",
+        "With the yarn in front, slide a strung bead up to the work and slip the stitch purlwise, "
+        "so that the bead lies before it; take the yarn to the back.",
+        abbreviation="SLB",
+        loops=0,
+        on_wrong_side="slbw",
+        symbol=_BEAD_ON_FLOAT,
+        loose=("slb",),
+    ),
+    knit_entry(
+        "slbw",
+        (1, 1),
+        "slip with bead on the wrong side",
+        "On the wrong side, with the yarn at the back, slide a strung bead up to the work and slip "
+        "the stitch purlwise, so that the bead lies on the right side; bring the yarn to the "
+        "front.",
+        abbreviation="SLBW",
+        loops=0,
+        on_right_side="slb",
+        symbol=_BEAD_ON_FLOAT,
+        loose=("slbw",),
+    ),
+    *(
+        knit_entry(
+            f"{letter}w{turns}",
+            (1, 1),
+            f"{name} with {words} turns of yarn",
+            f"{name.capitalize()} with the yarn {times} around the needle; drop the further turns "
+            "in the next row, which makes a long stitch.",
+            abbreviation=f"{letter}w{turns}".upper(),
+            loops=turns,
+            on_wrong_side=f"pw{turns}",
+            on_right_side=f"kw{turns}",
+            symbol=_TURNS[turns],
+            loose=(f"{letter}w{turns}",),
+        )
+        for turns, words, times in ((2, "two", "twice"), (3, "three", "three times"))
+        for letter, name in (("k", "knit"), ("p", "purl"))
+    ),
+    knit_entry(
+        "edge stitch",
+        (1, 1),
+        "edge stitch",
+        "Work it in the same way in every row, as the notes say or as you like best.",
+        symbol=Symbol(
+            "upright zigzag",
+            line((0.36, 0.1), (0.64, 0.3), (0.36, 0.5), (0.64, 0.7), (0.36, 0.9)),
+            name="edge stitch",
+        ),
     ),
     knit_entry(
         "rt",

@@ -60,6 +60,8 @@ def _meaning(key: ChartKey, spec: ChartSpec) -> str:
         notes.append(f"{right}{wrong_side} on the wrong side")
     elif not set(_words(said)) <= set(_words(key.label)):
         notes.append(f"“{said}” in the written {spec.row_name}s")
+    if key.note:
+        notes.append(key.note)
     return "; ".join(notes)
 
 

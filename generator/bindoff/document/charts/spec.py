@@ -28,7 +28,7 @@ class ChartKey(Record):
     in a word is where the number of a run goes.
     ``span`` is how many cells one symbol covers: 4 for a cable over four stitches. ``uses`` is how
     many live stitches it is worked over, ``span`` of them if ``None``. ``worked`` is false for
-    ``no stitch`` cells, which count for nothing.
+    ``no stitch`` cells, which count for nothing. ``note`` is what the key adds.
     """
 
     key: str
@@ -41,6 +41,7 @@ class ChartKey(Record):
     span: int = 1
     uses: int | None = None
     worked: bool = True
+    note: str = ""
 
     @property
     def over(self) -> int:

@@ -2,11 +2,22 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
 
+from bindoff.craft.stitches.cells import BIND_OFF, CAST_ON
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, States
-from bindoff.plan.chartproof import Cells, Line, fits, lines_of, row_faults, uses, width_fault
+from bindoff.plan.chartproof import (
+    Cells,
+    Line,
+    closing_faults,
+    fits,
+    lines_of,
+    row_faults,
+    uses,
+    width_fault,
+)
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, What
@@ -22,6 +33,8 @@ from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
+    Alter,
+    CountChange,
     Fill,
     Group,
     Marker,
@@ -34,6 +47,9 @@ from bindoff.source.rowlang.syntax import (
 )
 from bindoff.source.steps.chart import ChartStep
 from bindoff.source.yamltree import Place
+
+_CHANGES = {BIND_OFF: CountChange.BIND_OFF, CAST_ON: CountChange.CAST_ON}
+"""Cells that a row says in words of their own."""
 
 _Chart = WorkedStep[ChartStep, ChartWork]
 
@@ -67,6 +83,7 @@ def _work(
         for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
         for fault in row_faults(grid, lines[grid], count, bench.row_word)
     )
+    frame = _frame(bench, step)
     if bench.flat:
         wrong = chart.first_row == "wrong side"
         bench.refuse(
@@ -74,13 +91,19 @@ def _work(
             for size, state in enumerate(states)
             if rounds[size] and state.wrong_side != wrong
         )
+        if not any(row.parts for row in (*frame.right, *frame.left)):
+            bench.refuse(
+                (size, fault)
+                for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
+                for fault in closing_faults(grid, lines[grid], count, wrong)
+            )
         bench.refuse(
             (size, _odd_height(step, grid.rows, wrong))
             for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
             if grid.rows % 2 and count > grid.rows
         )
     between = _between(bench, chart) if chart.rows != "all" else None
-    starts_wrong, frame = chart.first_row == "wrong side", _frame(bench, step)
+    starts_wrong = chart.first_row == "wrong side"
     tasks = {grid: _Task(grid, lines[grid], between, starts_wrong, frame) for grid in lines}
     return _passes(bench, index, step, yarn, states, rounds, [tasks[grid] for grid in grids])
 
@@ -370,8 +393,17 @@ def chart_rows(
     return tuple(rows)
 
 
-def _works(cells: Cells) -> tuple[Work, ...]:
-    return tuple(Work(stitch.id, yarn=yarn) for stitch, yarn in cells if stitch.id != NO_STITCH)
+def _works(cells: Cells) -> tuple[Part, ...]:
+    """The cells as parts of a row: those bound off or cast on next to each other are one."""
+    found: list[Part] = []
+    worked = ((stitch.id, yarn) for stitch, yarn in cells if stitch.id != NO_STITCH)
+    for (id, yarn), run in groupby(worked):
+        count = len(tuple(run))
+        if change := _CHANGES.get(id):
+            found.append(Alter(change, count))
+        else:
+            found += [Work(id, yarn=yarn)] * count
+    return tuple(found)
 
 
 def _charts(step: _Chart) -> tuple[ChartRows, ...]:

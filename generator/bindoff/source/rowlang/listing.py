@@ -31,6 +31,9 @@ def all_words(book: StitchBook) -> str:
         "2/1 RC, 2/1 LC, 2/1 RPC, 2/1 LPC: the first number crosses in front, to the right or the "
         "left; P purls those behind, and W at the end is the form of a wrong-side row"
     )
+    lines += _wrapped(
+        "2/1/2 RC, 2/1/2 LPC: the first and the last change places around those in the middle"
+    )
     lines += _wrapped("c4f, c4b: 2/2 LC, 2/2 RC")
     lines += ["", "Ways to work a stitch, and things done between stitches:"]
     for act in book.acts:

@@ -1,0 +1,55 @@
+"""What stands in a chart alone: a cell that is no stitch, and stitches bound off or cast on.
+
+In a row these are words of their own, with a number: ``bind off 3``. One cell for each stitch that
+is bound off or cast on: common practice, no source.
+"""
+
+from dataclasses import replace
+
+from bindoff.craft.entry import Wording, knit_entry
+from bindoff.craft.symbols import Commands, Symbol, line
+
+_ARCH: Commands = (("M", 0.2, 0.8), ("C", 0.2, 0.06, 0.8, 0.06, 0.8, 0.8))
+_CUP: Commands = (
+    ("M", 0.2, 0.22),
+    ("C", 0.2, 0.9, 0.8, 0.9, 0.8, 0.22),
+    *line((0.34, 0.22), (0.66, 0.22)),
+)
+
+BIND_OFF, CAST_ON = "bound off", "cast-on"
+"""Ids of their own: ``bind off`` and ``cast on`` are what a row says."""
+
+STITCHES = (
+    knit_entry(
+        "no stitch",
+        (0, 0),
+        "no stitch",
+        "The chart keeps a cell free here; pass over it and work the next.",
+        loops=0,
+        symbol=Symbol("shaded cell", shade="#c4c4c4", name="no stitch"),
+    ),
+    replace(
+        knit_entry(
+            BIND_OFF,
+            (1, 0),
+            "bind off",
+            "Lift the stitch over the next one worked and off the needle; the stitch left on the "
+            "right needle after the last one bound off is the next stitch of the row.",
+            abbreviation="bind off",
+            written="bind off {n}",
+            spoken="bind off {n}",
+            symbol=Symbol("arch", _ARCH, name="bind off"),
+        ),
+        uk=Wording("cast off", "cast off", "cast off {n}", "cast off {n}"),
+    ),
+    knit_entry(
+        CAST_ON,
+        (0, 1),
+        "cast on",
+        "Make a new stitch on the right needle with the working yarn.",
+        abbreviation="cast on",
+        written="cast on {n}",
+        spoken="cast on {n}",
+        symbol=Symbol("cup with a bar across its mouth", _CUP, name="cast on"),
+    ),
+)
