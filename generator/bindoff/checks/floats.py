@@ -61,7 +61,7 @@ def edge_float(context: Context) -> Iterator[Finding]:
 def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
     done = set()
     for at, detail in charts_worked(context):
-        if detail.drawing not in done and not detail.bobbins and not _caught(at):
+        if detail.drawing not in done and detail.stranded and not _caught(at):
             worst = _worst(context, at, _chart_grids(context, at, detail), rule)
             if worst:
                 done.add(detail.drawing)
@@ -188,7 +188,7 @@ def _finding(context: Context, worst: _Worst, where: str, place: Span) -> Findin
 )
 def three_yarns(context: Context) -> Iterator[Finding]:
     """One finding for each chart, at its first such round."""
-    carried = (detail.drawing for _, detail in charts_worked(context) if not detail.bobbins)
+    carried = (detail.drawing for _, detail in charts_worked(context) if detail.stranded)
     for chart, grid in dict.fromkeys(carried):
         yarns = chart_yarns(context.pattern.charts[chart])
         for number, line in enumerate(grid.rounds, start=1):

@@ -408,6 +408,12 @@ STITCHES = (
         "nobody could tell how many stitches are the chart's",
     ),
     Proof(
+        "chart.slipped",
+        "Plan: stitch by stitch",
+        "every line of a mosaic or slip-stitch chart can be worked in one yarn",
+        "a slipped stitch would have to show a yarn that it never had",
+    ),
+    Proof(
         "chart.intarsia",
         "Plan: stitch by stitch",
         "a chart in intarsia is worked in rows",

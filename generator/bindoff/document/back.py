@@ -119,6 +119,7 @@ TECHNIQUES = (
     "sewn-bind-off",
     "short-rows",
     "slip-stitch-join",
+    "slipped-colors",
     "small-buttonholes",
     "stranded-knitting",
     "three-needle-closing",

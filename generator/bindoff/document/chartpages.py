@@ -11,7 +11,7 @@ from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox, Tag
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
-from bindoff.document.charts.written import directions, written_blocks
+from bindoff.document.charts.written import YARN_BAND, directions, written_blocks
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
@@ -22,7 +22,7 @@ from bindoff.plan.chartproof import Line, lines_of
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
-from bindoff.plan.picture import PicturePlan, cell_meaning, piece_gauges
+from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
@@ -42,7 +42,8 @@ _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 
 class ChartPage(Record):
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
-    they are ``drawn``, and the words for the rows ``between`` those that are."""
+    they are ``drawn``, and the words for the rows ``between`` those that are. ``told`` is what its
+    written rows say, where that is not what the cells show."""
 
     id: str
     spec: ChartSpec
@@ -50,6 +51,7 @@ class ChartPage(Record):
     tiles: tuple[Tile, ...]
     drawn: Drawn
     between: Inlines = ()
+    told: ChartSpec | None = None
 
 
 def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
@@ -63,7 +65,11 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
                     spec = _worked_chart(voice, piece, worked)
                     page = _page(id, spec, _alt(voice, worked.chart), drawn)
                     between = voice.row(worked.between) if worked.between else ()
-                    pages.append(replace(page, between=between))
+                    told = None
+                    if worked.slipped:
+                        told = _slipped_rows(voice, spec, worked)
+                        between = _second_rows(voice, spec, worked)
+                    pages.append(replace(page, between=between, told=told))
             if step.pictures:
                 pages.extend(_picture_pages(voice, piece, step.pictures, drawn))
     return tuple(pages)
@@ -79,7 +85,7 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
         *_figures(page),
         legend(page.spec, colour=page.drawn.colour),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
-        *written_blocks(page.spec, between=page.between),
+        *written_blocks(page.told or page.spec, between=page.between),
     )
 
 
@@ -232,13 +238,53 @@ def _worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
         _worked_keys(voice, chart),
         worked="flat" if way.flat else "round",
         cell_width_mm=gauge.stitch_mm,
-        cell_height_mm=gauge.round_mm,
+        cell_height_mm=gauge.round_mm * (2 if chart.mode == "mosaic" else 1),
         first_right_side=grid.every > 1 or chart.first_row == "right side",
         first_row=grid.first,
         every=grid.every,
         inside=way.inside,
+        twice=chart.mode == "mosaic",
+        base=_yarn_band(chart, rows),
+        base_label=YARN_BAND if rows.slipped else "base",
         repeats=(box,) if boxed else (),
         needs=_needs(lines[0]) if grid.edged and boxed else "",
+    )
+
+
+def _yarn_band(chart: Chart, rows: ChartRows) -> tuple[str, ...]:
+    """The character of the yarn that each line is worked in, where all others are slipped."""
+    of = {yarn: character for character, yarn in chart_yarns(chart).items()}
+    return tuple(of[line.yarn] for line in rows.slipped)
+
+
+_WORKED, _SLIPPED = "worked", "slipped"
+
+
+def _slipped_rows(voice: Voice, spec: ChartSpec, rows: ChartRows) -> ChartSpec:
+    """The rows as they are worked: so many knitted in the yarn of the row, so many slipped."""
+    book = voice.plan.book
+    keys = []
+    for name, stitch in ((_WORKED, book["k"]), (_SLIPPED, book["sl"])):
+        right, wrong = (_said(voice, book.showing(stitch, side)) for side in Side)
+        symbol = spec.keys[0].symbol
+        keys.append(ChartKey(name, symbol, name, word=right, wrong_side_word=wrong))
+    cells = tuple(
+        tuple(_WORKED if worked else _SLIPPED for worked in line.worked) for line in rows.slipped
+    )
+    return replace(spec, rows=cells, keys=(*keys, *spec.keys))
+
+
+def _second_rows(voice: Voice, spec: ChartSpec, rows: ChartRows) -> Inlines:
+    """The second row of each line of a mosaic chart, in words for all of them."""
+    if not spec.twice:
+        return ()
+    chart, unit = voice.plan.source.pattern.charts[rows.chart], spec.row_name
+    flat = spec.worked == "flat"
+    worked = {"k": "knit", "p": "purl"}[chart.second or ("p" if flat else "k")]
+    place = "front" if flat else "back"
+    return text(
+        f"In the yarn of the {unit} before, {worked} the stitches that it knitted, and slip with "
+        f"yarn in {place} those that it slipped."
     )
 
 

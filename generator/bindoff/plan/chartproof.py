@@ -36,11 +36,13 @@ Cells = tuple[tuple[Stitch, str | None], ...]
 
 
 class Line(Record):
-    """A row of a chart as stitches: beside the repeat at its right and left edge, and within it."""
+    """A row of a chart as stitches: beside the repeat at its right and left edge, and within it;
+    ``yarn`` if all are worked in one."""
 
     before: Cells
     repeat: Cells
     after: Cells
+    yarn: str | None = None
 
     @property
     def change(self) -> UsedAndMade:
@@ -70,14 +72,12 @@ def lines_of(
     for row in range(1, grid.height + 1):
         before, repeat, after = grid.parted(grid.rounds[row - 1])
         starts = (grid.after + len(repeat), grid.after, 0)
-        found.append(
-            Line(
-                *(
-                    _stitches(grid, row, cells, start, chart, yarns, book)
-                    for cells, start in zip((before, repeat, after), starts, strict=True)
-                )
-            )
+        parts = (
+            _stitches(grid, row, cells, start, chart, yarns, book)
+            for cells, start in zip((before, repeat, after), starts, strict=True)
         )
+        right, middle, left = parts
+        found.append(Line(right, middle, left))
     return tuple(found)
 
 

@@ -133,7 +133,8 @@ def charts_of(plan: Plan) -> Iterator[ChartColours]:
         below = ""
         for index, step in enumerate(piece.steps):
             for worked in step.charts:
-                if worked.chart not in gappy and worked.drawing not in done:
+                apart = worked.chart in gappy or worked.slipped
+                if not apart and worked.drawing not in done:
                     found = _chart_of(plan, piece.key, index, step, worked, below)
                     if len({yarn for colours in found.colours for yarn in colours.grid.yarns}) > 1:
                         done.add(worked.drawing)

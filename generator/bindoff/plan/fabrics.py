@@ -189,6 +189,8 @@ def _patterned(rows: StitchRows) -> Iterator[Seen]:
 
 def _charted(source: Source, worked: ChartRows) -> list[Seen]:
     """The cells of a chart by stitch; one that means a yarn alone is knitted."""
+    if worked.slipped:
+        return [["k" if each else "sl" for each in line.worked] for line in worked.slipped]
     yarns = source.pattern.yarns
     legend = source.pattern.charts[worked.chart].legend
     stitch = {character: cell_meaning(each, yarns)[1] or "k" for character, each in legend.items()}

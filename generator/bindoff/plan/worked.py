@@ -15,6 +15,7 @@ from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
+from bindoff.plan.slipped import SlippedLine
 from bindoff.plan.stitchpatterns import StitchRows
 from bindoff.records import Record
 from bindoff.source.grid import Grid
@@ -89,7 +90,8 @@ class ChartRows(Record):
     the row between two that the chart draws. ``first`` and ``last`` are what is worked on both
     sides of the chart, in the order of a right-side row: on the right side and on the wrong side.
     ``once`` says that it is a panel, which is not repeated side by side. ``bobbins`` are those of a
-    chart in intarsia, per size.
+    chart in intarsia, per size; ``slipped`` are the lines of one whose rows are worked in one yarn,
+    the stitches of others being slipped.
     """
 
     chart: str
@@ -102,6 +104,12 @@ class ChartRows(Record):
     last: tuple[Row, ...] = ()
     once: bool = False
     bobbins: tuple[tuple[Bobbins, ...], ...] = ()
+    slipped: tuple[SlippedLine, ...] = ()
+
+    @property
+    def stranded(self) -> bool:
+        """Whether yarns are carried behind, where a row has several."""
+        return not self.bobbins and not self.slipped
 
     @property
     def drawing(self) -> tuple[str, Grid]:

@@ -33,6 +33,8 @@ class Columns(Model):
     after: int = Field(default=0, ge=0, description="Cells after the repeat: the left edge.")
 
 
+_PLAIN = {"k": "k", "knit": "k", "p": "p", "purl": "p"}
+
 GridFiles = str | tuple[str, ...] | dict[str, str]
 """A grid file for all sizes, or one for each: in order, or by the name of the size."""
 
@@ -71,14 +73,39 @@ class Chart(Model):
         default="right side",
         description="On which side the chart begins where it is worked in rows.",
     )
-    mode: Literal["intarsia"] | None = Field(
+    mode: Literal["intarsia", "mosaic", "slip stitch"] | None = Field(
         default=None,
         description="How its colours are worked if no yarn is carried behind: in intarsia, each "
-        "area with a yarn of its own.",
+        "area with a yarn of its own; in mosaic, each line is two rows in one yarn, and the "
+        "stitches of other yarns are slipped; in slip stitch, each line is one such row.",
     )
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."
     )
+
+    @model_validator(mode="after")
+    def _pairs_begin_on_the_right_side(self) -> "Chart":
+        if self.mode == "mosaic" and (self.rows != "all" or self.first_row == "wrong side"):
+            raise ValueError(
+                "each line of a mosaic chart is a right-side row and the wrong-side row after it"
+                "||Take out `rows:` and `first row:`"
+            )
+        if self.mode == "mosaic" and self.other_rows and not self.second:
+            raise ValueError(
+                "the second row of a mosaic line is knitted or purled"
+                "||Write `other rows: knit` or `other rows: purl`"
+            )
+        return self
+
+    @property
+    def slipped(self) -> bool:
+        """Whether each row is worked in one yarn and the stitches of others are slipped."""
+        return self.mode in ("mosaic", "slip stitch")
+
+    @property
+    def second(self) -> str:
+        """The stitch of the second row of each line of a mosaic chart; empty if none is said."""
+        return _PLAIN.get((self.other_rows or "").strip().lower(), "")
 
     def for_size(self, index: int, size: str) -> "Chart":
         """The chart as if the grid of that size had been written alone."""

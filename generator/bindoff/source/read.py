@@ -123,7 +123,7 @@ def _read_grid(files: Files, chart: Chart, name: str, named_at: Span) -> Grid:
     text = files.read_text(name, limit=GRID_LIMIT, named_at=named_at)
     grid = read_grid(text, files.display(name), marked=MARK not in chart.legend)
     drawn = _edged(grid, chart)
-    if chart.rows == "all":
+    if chart.rows == "all" and chart.mode != "mosaic":
         return drawn
     return replace(drawn, every=2, first=2 if chart.first_row == "wrong side" else 1)
 

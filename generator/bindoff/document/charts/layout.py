@@ -208,11 +208,8 @@ def box_in(layout: Layout) -> Iterator[tuple[RepeatBox, tuple[float, float, floa
 
 def _number_room(spec: ChartSpec, look: Look, window: Window, *, right_side: bool) -> float:
     """How far the row numbers of one side reach out from the grid; 0 without any."""
-    widths = [
-        text_width(str(spec.counter(row)), look.number_mm)
-        for row in window.rows
-        if spec.right_side(row) == right_side
-    ]
+    numbers = (spec.number_at(row, right_side=right_side) for row in window.rows)
+    widths = [text_width(str(each), look.number_mm) for each in numbers if each is not None]
     return GAP + ARROW + _AFTER_ARROW + max(widths) if widths else 0.0
 
 

@@ -143,16 +143,21 @@ def tags(layout: Layout) -> Iterator[Shape]:
 
 def row_numbers(layout: Layout) -> Iterator[Shape]:
     """Row numbers on the side where each row starts, thinned out where rows are too close."""
-    size, counter = layout.look.number_mm, layout.spec.counter
+    size, spec = layout.look.number_mm, layout.spec
     for right_side in (True, False):
-        rows = [row for row in layout.window.rows if layout.spec.right_side(row) == right_side]
-        if not rows:
+        numbers = {
+            row: number
+            for row in layout.window.rows
+            if (number := spec.number_at(row, right_side=right_side)) is not None
+        }
+        if not numbers:
             continue
+        rows = list(numbers)
         pitch = layout.h * (rows[1] - rows[0] if len(rows) > 1 else 1)
         anchor: tuple[float, str] = (number_x(layout, right_side), "start")
-        for row in thinned(rows, counter, pitch, size * CAP_HEIGHT * _ROW_ROOM):
+        for row in thinned(rows, numbers.__getitem__, pitch, size * CAP_HEIGHT * _ROW_ROOM):
             y = layout.y(row - 0.5) + size * CAP_HEIGHT / 2
-            yield Label(anchor[0], y, str(counter(row)), size, "start" if right_side else "end")
+            yield Label(anchor[0], y, str(numbers[row]), size, "start" if right_side else "end")
         yield _arrow(layout, rows[0], right_side)
 
 

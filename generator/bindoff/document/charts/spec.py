@@ -101,6 +101,7 @@ class ChartSpec(Record):
     all other counts of stitches in this record are from the right edge. ``inside`` says that rows
     go on beyond it. The two cell lengths (mm) are those of one real stitch and row by the gauge:
     only their ratio shows.
+    ``twice`` says that each drawn row is worked again in the one after it, which is not drawn.
     ``base`` gives one key per row for the colour band beside the chart, or is empty. ``needs`` says
     what count of stitches a chart with edge stitches fits, as in ``a multiple of 8 stitches, plus
     5``.
@@ -127,6 +128,7 @@ class ChartSpec(Record):
     base_label: str = "base"
     needs: str = ""
     inside: bool = False
+    twice: bool = False
 
     def __post_init__(self) -> None:
         _check_rows(self)
@@ -172,6 +174,13 @@ class ChartSpec(Record):
     def direction(self, row: int) -> Direction:
         """Which way the ``row``-th row from the bottom, from 1, is worked."""
         return "right to left" if self.right_side(row) else "left to right"
+
+    def number_at(self, row: int, *, right_side: bool) -> int | None:
+        """The number printed at one side of the ``row``-th row from the bottom; ``None`` for no
+        number: where a right-side row begins it stands at the right, else at the left."""
+        if self.right_side(row) == right_side:
+            return self.counter(row)
+        return self.counter(row) + 1 if self.twice and self.worked == "flat" else None
 
     def counter(self, row: int) -> int:
         """The number printed at the ``row``-th row from the bottom, from 1."""

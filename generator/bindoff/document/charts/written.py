@@ -8,6 +8,8 @@ from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph
 from bindoff.english import how_many, listed, plural
 from bindoff.records import Record
 
+YARN_BAND = "yarn"
+"""The label of a band that shows the yarn in which each line is worked, all others slipped."""
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
 _LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
 
@@ -178,7 +180,14 @@ def _fewest(runs: tuple[Run, ...]) -> Iterator[RepeatedRuns]:
 def directions(spec: ChartSpec) -> str:
     """How to read the drawing of the chart: where to start and which way to go."""
     first = spec.counter(1)
-    if spec.every > 1 and spec.worked == "flat":
+    if spec.twice and spec.worked == "flat":
+        way = (
+            "Each line is two rows: work it from right to left, and the next row back over the "
+            "same stitches in the same yarn."
+        )
+    elif spec.twice:
+        way = "Each line is two rounds in the same yarn: read both from right to left."
+    elif spec.every > 1 and spec.worked == "flat":
         way = "Only right-side rows are drawn: read them from right to left."
     elif spec.worked == "round":
         way = "Read every round from right to left."
@@ -200,7 +209,13 @@ def directions(spec: ChartSpec) -> str:
             " The stitches beside the box are edge stitches, worked once. The chart fits "
             f"{spec.needs}."
         )
-    return f"{start} {way}{boxes}"
+    band = ""
+    if spec.base and spec.base_label == YARN_BAND:
+        band = (
+            " The band at the left shows the yarn of each line: work the stitches drawn in it, and "
+            "slip all others."
+        )
+    return f"{start} {way}{band}{boxes}"
 
 
 def introduction(spec: ChartSpec) -> str:
@@ -219,7 +234,7 @@ def row_words(
     ``direction`` says which way to read, ``count`` adds how many stitches the row has.
     """
     keys = spec.key_of
-    notes = [f"base {keys[row.base].said()}"] if row.base else []
+    notes = [f"{spec.base_label} {keys[row.base].said()}"] if row.base else []
     if spec.worked == "flat" and row.first == row.last:
         notes.append("right side" if row.right_side else "wrong side")
     if direction and (spec.worked == "round" or row.first == row.last):

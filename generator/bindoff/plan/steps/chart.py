@@ -24,6 +24,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import chart_yarns
+from bindoff.plan.slipped import as_stitches, seam_fault, slipped_lines
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -74,15 +75,19 @@ def _work(
             "Draw its mirror image as a chart of its own, and write the piece with its steps",
             step.place.of("chart").span,
         )
-    lines = {
-        grid: lines_of(grid, chart, source.pattern.yarns, bench.book)
-        for grid in source.drawings(step.chart)
-    }
+    lines = {grid: _lines(bench, grid, chart) for grid in source.drawings(step.chart)}
     bench.refuse(
         (size, fault)
         for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
         for fault in row_faults(grid, lines[grid], count, bench.row_word)
     )
+    if chart.slipped:
+        bench.refuse(
+            (size, fault)
+            for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
+            if count > grid.rows
+            for fault in seam_fault(grid, slipped_lines(grid, chart, source.pattern.yarns), chart)
+        )
     frame = _frame(bench, step)
     if bench.flat:
         wrong = chart.first_row == "wrong side"
@@ -104,8 +109,17 @@ def _work(
         )
     between = _between(bench, chart) if chart.rows != "all" else None
     starts_wrong = chart.first_row == "wrong side"
-    tasks = {grid: _Task(grid, lines[grid], between, starts_wrong, frame) for grid in lines}
+    twice = chart.mode == "mosaic"
+    tasks = {grid: _Task(grid, lines[grid], between, starts_wrong, frame, twice) for grid in lines}
     return _passes(bench, index, step, yarn, states, rounds, [tasks[grid] for grid in grids])
+
+
+def _lines(bench: Bench, grid: Grid, chart: Chart) -> tuple[Line, ...]:
+    """The lines of a chart as stitches."""
+    yarns = bench.measures.source.pattern.yarns
+    if chart.slipped:
+        return as_stitches(grid, slipped_lines(grid, chart, yarns), bench.book)
+    return lines_of(grid, chart, yarns, bench.book)
 
 
 def _same_from_both_ends(grid: Grid, chart: Chart, book: StitchBook) -> bool:
@@ -135,13 +149,15 @@ class _Frame(Record):
 
 
 class _Task(Record):
-    """A chart to be worked: its lines, the row between them, and what stands beside it."""
+    """A chart to be worked: its lines, the row between them, and what stands beside it; ``twice``
+    says that each line is worked once more in the next row."""
 
     grid: Grid
     lines: Sequence[Line]
     between: Row | None
     starts_wrong: bool
     frame: _Frame
+    twice: bool = False
 
     @property
     def first(self) -> Line:
@@ -246,7 +262,11 @@ def _passes(
         _part(step.chart, grid, sizes, rounds, passes, tasks[sizes[0]], once)
         for grid, sizes in drawings.items()
     ]
-    if bench.measures.source.pattern.charts[step.chart].mode == "intarsia":
+    chart = bench.measures.source.pattern.charts[step.chart]
+    if chart.slipped:
+        yarns = bench.measures.source.pattern.yarns
+        parts = [replace(part, slipped=slipped_lines(part.grid, chart, yarns)) for part in parts]
+    if chart.mode == "intarsia":
         parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
     return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
 
@@ -326,6 +346,9 @@ def _bobbins(
 
 def _rows(bench: Bench, task: _Task, across: int | None) -> tuple[Row, ...]:
     """One pass through a chart, row by row; ``across`` where it is given how often."""
+    if task.twice:
+        lines = [line for line in task.lines for _ in range(task.grid.every)]
+        return chart_rows(bench, lines, task.starts_wrong, 1, across, task.frame)
     drawn = chart_rows(bench, task.lines, task.starts_wrong, task.grid.every, across, task.frame)
     if task.between is None:
         return drawn
@@ -389,7 +412,8 @@ def chart_rows(
         again: Part = Repeat(body, ToLast(rest) if rest else ToEnd())
         if across is not None:
             again = Group(body, across)
-        rows.append(Row((*outside[0], *_works(first), again, *_works(last), *outside[1])))
+        parts = (*outside[0], *_works(first), again, *_works(last), *outside[1])
+        rows.append(Row(parts, yarn=line.yarn))
     return tuple(rows)
 
 
@@ -412,7 +436,9 @@ def _charts(step: _Chart) -> tuple[ChartRows, ...]:
 
 def _techniques(step: _Chart, flat: bool) -> tuple[str, ...]:
     reading = "chart-flat" if flat else "chart-in-the-round"
-    return (reading, "intarsia") if step.detail.bobbins else (reading,)
+    if step.detail.bobbins:
+        return (reading, "intarsia")
+    return (reading, "slipped-colors") if step.detail.parts[0].slipped else (reading,)
 
 
 def _facts(measures: Measures, step: _Chart, keys: Keys) -> Facts:
