@@ -8,6 +8,7 @@ from bindoff.craft.stitches.cells import BIND_OFF
 from bindoff.diagnostics import PatternError, fail
 from bindoff.document.areas import embroidered_rounds, numbered_areas
 from bindoff.document.charts.legend import legend
+from bindoff.document.charts.sheets import furniture_height, sheet
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox, Tag
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
@@ -134,10 +135,22 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
 
 
 def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
-    tiles = chart_figures(
+    tiles = _cut(spec, drawn, PAGE_HEIGHT_MM)
+    if len(tiles) > 1:  # each has a page of its own, without the chart's heading
+        more = _HEADING_MM - furniture_height(spec, drawn.page, drawn.letters)
+        tiles = _cut(spec, drawn, PAGE_HEIGHT_MM + more)
+    return ChartPage(id, spec, alt, tiles, drawn)
+
+
+_HEADING_MM = 34.0
+"""What ``PAGE_HEIGHT_MM`` leaves for the heading of a chart and the words below it."""
+
+
+def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
+    return chart_figures(
         spec,
         drawn.page,
-        PAGE_HEIGHT_MM,
+        height,
         drawn.least,
         drawn.largest,
         key_beside_mm=drawn.key,
@@ -145,7 +158,6 @@ def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
         number_mm=drawn.numbers,
         colour=drawn.colour,
     )
-    return ChartPage(id, spec, alt, tiles, drawn)
 
 
 def _figures(page: ChartPage) -> Iterator[Block]:
@@ -155,7 +167,11 @@ def _figures(page: ChartPage) -> Iterator[Block]:
         yield Figure(small, alt, text("How they join"))
     for tile in page.tiles:
         caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
-        yield Figure(tile.drawing, f"{page.alt} {tile.alt}", caption)
+        drawn = page.drawn
+        shown = sheet(
+            page.spec, tile, page.tiles, drawn.page, text=drawn.letters, colour=drawn.colour
+        )
+        yield Figure(shown, f"{page.alt} {tile.alt}", caption)
 
 
 def _alt(voice: Voice, chart: str) -> str:

@@ -3,7 +3,7 @@
 The origin is the top left corner; x runs right, y runs down. Colours are ``#rrggbb``.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Literal
 
@@ -73,6 +73,22 @@ class Stamps(Record):
 
 
 Shape = Rect | Lines | Path | Stamps | Label
+
+
+def moved(shapes: Iterable[Shape], x: float, y: float) -> Iterator[Shape]:
+    """The shapes ``x`` mm further right and ``y`` mm further down."""
+    for shape in shapes:
+        match shape:
+            case Rect() | Label():
+                yield replace(shape, x=shape.x + x, y=shape.y + y)
+            case Lines():
+                segments = tuple((a + x, b + y, c + x, d + y) for a, b, c, d in shape.segments)
+                yield replace(shape, segments=segments)
+            case Path():
+                (path,) = Stamps(shape, ((x, y),)).moved()
+                yield path
+            case Stamps():
+                yield replace(shape, places=tuple((a + x, b + y) for a, b in shape.places))
 
 
 class Drawing(Record):

@@ -1,6 +1,6 @@
 """What is set on and around the cells: repeat boxes, marker lines, row and stitch numbers."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from bindoff.document.charts.cellwork import fill_of
 from bindoff.document.charts.gridlines import is_dark
@@ -158,7 +158,13 @@ def row_numbers(layout: Layout) -> Iterator[Shape]:
         for row in thinned(rows, numbers.__getitem__, pitch, size * CAP_HEIGHT * _ROW_ROOM):
             y = layout.y(row - 0.5) + size * CAP_HEIGHT / 2
             yield Label(anchor[0], y, str(numbers[row]), size, "start" if right_side else "end")
-        yield _arrow(layout, rows[0], right_side)
+        yield _arrow(layout, _own_first(layout, rows), right_side)
+
+
+def _own_first(layout: Layout, rows: Sequence[int]) -> int:
+    """The first of the rows that is the window's own, below which lie those of a neighbour."""
+    own = layout.window.first_row + layout.window.fade_bottom
+    return next((row for row in rows if row >= own), rows[0])
 
 
 def _arrow(layout: Layout, row: int, right_side: bool) -> Path:

@@ -1,0 +1,121 @@
+"""What a piece of a cut chart carries beside its cells: the title, its place in the whole, the key.
+
+So that a sheet that is taken out, enlarged or pinned up can be worked from alone.
+"""
+
+from collections.abc import Iterator
+
+from bindoff.document.charts.layout import cell_size
+from bindoff.document.charts.legend import swatch
+from bindoff.document.charts.spec import ChartKey, ChartSpec
+from bindoff.document.charts.tiles import Tile
+from bindoff.document.drawing import Drawing, Label, Rect, Shape, moved
+from bindoff.document.lettering import CAP_HEIGHT, text_width
+
+_MAP_WIDE, _MAP_HIGH = 30.0, 26.0  # mm, the small plan at most
+_GAP = 4.0  # mm between title, chart, plan and key
+_SWATCH = 4.0  # mm, the longer side of a cell in the key
+_BETWEEN = 1.6  # mm between a swatch and its words, and between two lines of the key
+_HERE = "#404040"
+
+
+def furniture_height(spec: ChartSpec, width: float, text: float) -> float:
+    """How high (mm) all of it is on a sheet of that ``width``, in type of ``text`` mm."""
+    foot = max(_plan_size(spec)[1], _key(spec, spec.used_keys, width - _MAP_WIDE, text).height)
+    return _head(text) + _GAP + foot
+
+
+def sheet(
+    spec: ChartSpec,
+    tile: Tile,
+    tiles: tuple[Tile, ...],
+    width: float,
+    *,
+    text: float = 3.2,
+    colour: bool = True,
+) -> Drawing:
+    """A piece of the chart with its title above, and below it the plan of all pieces with this one
+    filled and the key of what it shows; its drawing alone where it is the only one."""
+    if len(tiles) == 1:
+        return tile.drawing
+    top = _head(text)
+    title = Label(0, text * 0.9, f"{spec.title}, {tile.number} of {tile.count}", text, bold=True)
+    foot = top + tile.drawing.height + _GAP
+    plan_wide, plan_high = _plan_size(spec)
+    key = _key(spec, _shown(spec, tile), width - _MAP_WIDE, text, colour=colour)
+    shapes = (
+        title,
+        *moved(tile.drawing.shapes, 0, top),
+        *moved(_plan(spec, tile, tiles), 0, foot),
+        *moved(key.shapes, plan_wide + _GAP, foot),
+    )
+    wide = max(tile.drawing.width, plan_wide + _GAP + key.width, text_width(title.text, text) * 1.1)
+    high = foot + max(plan_high, key.height)
+    return Drawing(round(wide, 2), round(high, 2), shapes)
+
+
+def key_drawing(spec: ChartSpec, width: float = 80.0, *, text: float = 3.2) -> Drawing:
+    """The key of a chart as a drawing of its own, at most ``width`` mm wide where words allow."""
+    return _key(spec, spec.used_keys, width, text)
+
+
+def _head(text: float) -> float:
+    return text + _GAP / 2
+
+
+def _shown(spec: ChartSpec, tile: Tile) -> tuple[ChartKey, ...]:
+    """The entries of the key that the piece shows, those of the band too."""
+    core = tile.core
+    right, left = spec.width - core.first_stitch + 1, spec.width - core.last_stitch
+    rows = range(core.first_row - 1, core.last_row)
+    used = {character for row in rows for character in spec.rows[row][left:right]}
+    used |= {spec.base[row] for row in rows} if spec.base else set()
+    return tuple(key for key in spec.keys if key.key in used)
+
+
+def _plan_size(spec: ChartSpec) -> tuple[float, float]:
+    wide, high = cell_size(spec, 1.0)
+    scale = min(_MAP_WIDE / (wide * spec.width), _MAP_HIGH / (high * spec.height))
+    return wide * spec.width * scale, high * spec.height * scale
+
+
+def _plan(spec: ChartSpec, tile: Tile, tiles: tuple[Tile, ...]) -> Iterator[Shape]:
+    """The pieces as boxes, this one filled."""
+    wide, high = _plan_size(spec)
+    across, up = wide / spec.width, high / spec.height
+    for each in tiles:
+        core, here = each.core, each is tile
+        yield Rect(
+            (spec.width - core.last_stitch) * across,
+            (spec.height - core.last_row) * up,
+            (core.last_stitch - core.first_stitch + 1) * across,
+            (core.last_row - core.first_row + 1) * up,
+            _HERE if here else "#ffffff",
+            "#000000",
+            0.2,
+        )
+
+
+def _key(
+    spec: ChartSpec,
+    keys: tuple[ChartKey, ...],
+    width: float,
+    text: float,
+    *,
+    colour: bool = True,
+) -> Drawing:
+    """Swatches with their words, in as many columns as the width has room for."""
+    ratio = spec.cell_height_mm / spec.cell_width_mm
+    marks = [swatch(key, max(_SWATCH, text), ratio, colour) for key in keys]
+    beside = max(mark.width for mark in marks) + _BETWEEN
+    column = beside + max(text_width(key.label, text) for key in keys) + _GAP
+    columns = max(1, min(int((width + _GAP) / column), len(keys)))
+    rows = -(-len(keys) // columns)
+    line = max(max(mark.height for mark in marks), text) + _BETWEEN
+    shapes: list[Shape] = []
+    for number, (key, mark) in enumerate(zip(keys, marks, strict=True)):
+        x, y = number // rows * column, number % rows * line
+        shapes += moved(mark.shapes, x, y)
+        middle = y + mark.height / 2 + text * CAP_HEIGHT / 2
+        shapes.append(Label(x + beside, middle, key.label, text))
+    return Drawing(round(columns * column - _GAP, 2), round(rows * line, 2), tuple(shapes))
