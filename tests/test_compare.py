@@ -302,19 +302,28 @@ def test_words(base: str, edits: list[Edit], lines: list[str]) -> None:
 
 def test_a_dimension_is_called_as_in_the_schematic(tmp_path: Path) -> None:
     """The key `body` of a hat is printed as edge to crown."""
-    old = Path(copytree(HAT, tmp_path / "old"))
-    new = Path(copytree(old, tmp_path / "new"))
-    source = new / "pattern.yaml"
-    source.write_text(
-        source.read_text().replace(
-            "body: height(rib_rounds + body_rounds)",
-            "body: height(rib_rounds + body_rounds) + 1 cm",
-        )
-    )
-    result = CliRunner().invoke(main, ["compare", str(old), str(new)])
+    shape = "{{shape: hat, around: width(cast_on), body: {} cm, crown: crown_height}}"
+    for folder, body in (("old", 14), ("new", 15)):
+        source = Path(copytree(HAT, tmp_path / folder)) / "pattern.yaml"
+        text = source.read_text().replace("{shape: from rows}", shape.format(body))
+        source.write_text(text)
+    result = CliRunner().invoke(main, ["compare", str(tmp_path / "old"), str(tmp_path / "new")])
 
     assert "Schematic, edge to crown: " in result.stdout
     assert "Schematic, body" not in result.stdout
+
+
+def test_a_length_that_follows_from_rows_is_compared(tmp_path: Path) -> None:
+    """Three rounds more between brim and crown, where no finished measurement tells of it."""
+    depth = "  Depth, brim to top: height(rib_rounds + body_rounds + crown_rounds)\n"
+    for folder, more in (("old", ""), ("new", " + 3")):
+        source = Path(copytree(HAT, tmp_path / folder)) / "pattern.yaml"
+        text = source.read_text().replace(depth, "")
+        source.write_text(text.replace("- crown_height)", f"- crown_height){more}"))
+    result = CliRunner().invoke(main, ["compare", str(tmp_path / "old"), str(tmp_path / "new")])
+
+    assert "Schematic, Body, sizes " in result.stdout
+    assert "Schematic, length" not in result.stdout
 
 
 def test_a_measurement_of_the_schematic_that_is_a_finished_one_is_said_once() -> None:

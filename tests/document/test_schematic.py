@@ -1,152 +1,158 @@
-"""Schematics are in true proportion, and every length has a dimension line with its label."""
+"""Schematics are in true proportion, and every length has a measure line with its letter."""
+
+from math import hypot
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
-from bindoff.document.drawing import Drawing, Lines
-from bindoff.document.schematic import Extent, Schematic, hat, mitten, panel, tube
-from tests.document.drawing_checks import clipped, hidden_labels, label_box, labels
+from bindoff.document.drawing import Drawing, Label, Lines
+from bindoff.document.schematic import Ink, Lettered, draw
+from bindoff.plan.outlines.given import given_outline
+from bindoff.plan.outlines.shapes import Line, Measured, Outline, Side
+from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape
+from tests.document.drawing_checks import clipped, hidden_labels, labels
 
 lengths = st.floats(20, 900)
+PANEL, TUBE, HAT, MITTEN = (
+    shape.model_construct() for shape in (PanelShape, TubeShape, HatShape, MittenShape)
+)
+HAND = {"around": 190.0, "cuff": 70.0, "to thumb": 60.0, "hand": 170.0, "thumb": 60.0}
 
 
-def dimension(drawing: Drawing, text: str) -> float:
-    """The length on paper of the dimension line that a label stands beside."""
-    (label,) = (found for found in labels(drawing) if found.text == text)
-    left, top, right, bottom = label_box(label)
-    x, y = (left + right) / 2, (top + bottom) / 2
-    lines = next(
-        shape for shape in drawing.shapes if isinstance(shape, Lines) and shape.width == 0.2
-    )
-
-    def distance(segment: tuple[float, float, float, float]) -> float:
-        x1, y1, x2, y2 = segment
-        return abs((x1 + x2) / 2 - x) + abs((y1 + y2) / 2 - y)
-
-    x1, y1, x2, y2 = min(lines.segments, key=distance)
-    return abs(x2 - x1) + abs(y2 - y1)
+def drawn(
+    shape: GivenShape, mm: dict[str, float], max_mm: tuple[float, float] = (85.0, 80.0)
+) -> tuple[Drawing, dict[str, float]]:
+    """The drawing, and by letter how long a line on paper is for one mm of the piece."""
+    outline = given_outline(shape, mm)
+    return lettered(outline, max_mm)
 
 
-def check(schematic: Schematic, *extents: Extent | None) -> None:
-    """One scale for all lengths, all labels legible, nothing cut off."""
-    drawing = schematic.drawing
-    given_ones = [extent for extent in extents if extent is not None]
-    assert [name for _, name in schematic.labels] == [extent.name for extent in given_ones]
-    assert [label for label, _ in schematic.labels] == list("ABCDEF"[: len(given_ones)])
-    assert {label.text for label in labels(drawing)} == {label for label, _ in schematic.labels}
+def lettered(
+    outline: Outline, max_mm: tuple[float, float] = (85.0, 80.0), look: Ink = Ink()
+) -> tuple[Drawing, dict[str, float]]:
+    some = [Lettered(chr(97 + at), each) for at, each in enumerate(outline.measures)]
+    drawing = draw(outline, some, max_mm, look)
+    (strokes,) = (s for s in drawing.shapes if isinstance(s, Lines) and s.width == 0.35)
+    middles = [((a + c) / 2, (b + d) / 2) for a, b, c, d in strokes.segments]
+    ends = list(zip(middles[::2], middles[1::2], strict=True))
+    longest_last = sorted(some, key=lambda each: _long(each.measure.start, each.measure.end))
+    return drawing, {
+        each.letter: _long(*pair) / _long(each.measure.start, each.measure.end)
+        for each, pair in zip(longest_last, ends, strict=True)
+    }
+
+
+def _long(a: tuple[float, float], b: tuple[float, float]) -> float:
+    return hypot(b[0] - a[0], b[1] - a[1])
+
+
+def legible(drawing: Drawing) -> None:
     assert clipped(drawing) == []
     assert hidden_labels(drawing) == []
-    scales = [
-        dimension(drawing, label) / extent.mm
-        for (label, _), extent in zip(schematic.labels, given_ones, strict=True)
-    ]
-    assert scales == [pytest.approx(scales[0], rel=1e-6)] * len(scales)
 
 
-def test_a_gathered_tube_with_its_brim() -> None:
-    parts = Extent(255, "half the circumference"), Extent(210, "depth"), Extent(50, "brim")
+@pytest.mark.parametrize(
+    ("shape", "mm"),
+    [
+        (TUBE, {"around": 510.0, "depth": 210.0, "brim": 50.0}),
+        (TUBE, {"around": 510.0, "depth": 210.0}),
+        (HAT, {"around": 500.0, "body": 140.0, "crown": 90.0, "brim": 50.0}),
+        (HAT, {"around": 500.0, "body": 140.0, "crown": 90.0}),
+        (MITTEN, HAND),
+        (PANEL, {"lower edge": 200.0, "height": 260.0, "upper edge": 340.0}),
+    ],
+)
+def test_one_scale_for_all_lengths_and_all_letters_legible(
+    shape: GivenShape, mm: dict[str, float]
+) -> None:
+    drawing, scales = drawn(shape, mm)
 
-    check(tube(*parts), *parts)
-    check(tube(*parts, gathered=False), *parts)
-
-
-def test_a_hat_with_a_crown() -> None:
-    parts = (
-        Extent(250, "half the circumference"),
-        Extent(140, "body"),
-        Extent(90, "crown"),
-        Extent(50, "brim"),
-    )
-
-    check(hat(*parts), *parts)
-    check(hat(*parts[:3]), *parts[:3])
-
-
-def test_a_mitten_with_its_thumb() -> None:
-    parts = (
-        Extent(95, "width"),
-        Extent(70, "cuff"),
-        Extent(170, "hand"),
-        Extent(60, "cuff to thumb"),
-        Extent(60, "thumb"),
-        Extent(36, "thumb width"),
-    )
-
-    check(mitten(*parts), *parts)
-    check(mitten(*parts[:5]), *parts[:5])
+    assert sorted(scales) == list("abcdef"[: len(mm)])
+    assert {label.text for label in labels(drawing)} == set(scales)
+    assert list(scales.values()) == [pytest.approx(scales["a"], rel=1e-6)] * len(mm)
+    legible(drawing)
 
 
 @given(lengths, lengths, lengths)
 def test_flat_panels_of_any_shape(bottom: float, height: float, top: float) -> None:
-    parts = Extent(bottom, "lower edge"), Extent(height, "length"), Extent(top, "upper edge")
-    drawing = panel(*parts).drawing
+    mm = {"lower edge": bottom, "height": height, "upper edge": top}
+    drawing, scales = drawn(PANEL, mm)
 
     assert clipped(drawing) == []
-    assert dimension(drawing, "A") * height == pytest.approx(dimension(drawing, "B") * bottom)
-    assert dimension(drawing, "A") * top == pytest.approx(dimension(drawing, "C") * bottom)
+    assert list(scales.values()) == [pytest.approx(scales["a"], rel=1e-6)] * 3
 
 
-@given(lengths, lengths, st.floats(0.05, 1.0), st.floats(20, 120), st.floats(40, 120))
-def test_a_tube_fills_the_space_it_is_given_and_no_more(
-    width: float, depth: float, share: float, across: float, down: float
+@given(lengths, lengths, st.floats(0.05, 1.0), st.floats(30, 120), st.floats(40, 120))
+def test_a_drawing_fills_the_space_it_is_given_and_no_more(
+    around: float, depth: float, share: float, across: float, down: float
 ) -> None:
-    schematic = tube(
-        Extent(width, "width"),
-        Extent(depth, "depth"),
-        Extent(depth * share, "brim"),
-        max_mm=(across, down),
-    )
-    drawing = schematic.drawing
+    mm = {"around": around, "depth": depth, "brim": depth * share}
+    drawing, _ = drawn(TUBE, mm, (across, down))
 
     assert drawing.width <= across + 0.01
     assert drawing.height <= down + 0.01
-    assert drawing.width > across - 0.1 or drawing.height > down - 0.1
-    assert clipped(drawing) == []
-    assert hidden_labels(drawing) == []
+    assert drawing.width > across * 0.9 or drawing.height > down * 0.9
+    legible(drawing)
 
 
-def test_figures_may_stand_where_letters_would() -> None:
-    schematic = panel(Extent(500, "lower edge", "50 (55, 60) cm"), Extent(300, "length"))
-
-    assert schematic.labels == (("50 (55, 60) cm", "lower edge"), ("A", "length"))
-    assert clipped(schematic.drawing) == []
-
-
-def test_a_letter_that_is_taken_is_passed_over() -> None:
-    schematic = panel(Extent(500, "lower edge"), Extent(300, "length", "A"))
-
-    assert [label for label, _ in schematic.labels] == ["B", "A"]
-
-
-def test_the_words_name_every_label() -> None:
-    schematic = tube(Extent(255, "half the circumference"), Extent(210, "depth"))
-
-    assert schematic.alt == (
-        "Outline of a tube lying flat, gathered at the top. A: half the circumference; B: depth."
+def square(*measures: tuple[str, tuple[float, float], tuple[float, float], Side]) -> Outline:
+    box: Line = ((0.0, 0.0), (400.0, 0.0), (400.0, 400.0), (0.0, 400.0))
+    return Outline(
+        "a square",
+        (box,),
+        tuple(Measured(name, 1.0, start, end, side) for name, start, end, side in measures),
     )
+
+
+def test_lines_that_would_cover_each_other_stand_in_rows() -> None:
+    drawing, scales = lettered(
+        square(
+            ("low", (0.0, 400.0), (0.0, 200.0), "left"),
+            ("high", (0.0, 200.0), (0.0, 0.0), "left"),
+            ("whole", (0.0, 400.0), (0.0, 0.0), "left"),
+            ("slope", (0.0, 0.0), (400.0, 400.0), "along"),
+            ("part", (0.0, 0.0), (200.0, 200.0), "along"),
+        )
+    )
+    across = {label.text: label.x for label in labels(drawing)}
+
+    assert across["a"] == pytest.approx(across["b"])
+    assert across["a"] - across["c"] == pytest.approx(5.0)
+    assert len({round(scale, 6) for scale in scales.values()}) == 1
+    legible(drawing)
+
+
+def test_letters_of_short_lines_stand_beside_them_and_apart() -> None:
+    measures = [
+        (f"part {n}", (0.0, 400.0 - 10 * n), (0.0, 390.0 - 10 * n), "left") for n in range(4)
+    ]
+    drawing, _ = lettered(square(*measures))  # type: ignore[arg-type]
+
+    legible(drawing)
+
+
+def test_large_letters_leave_the_drawing_whole() -> None:
+    drawing, _ = lettered(given_outline(MITTEN, HAND), (158.0, 95.0), Ink(6.35))
+
+    assert {label.size for label in drawing.shapes if isinstance(label, Label)} == {6.35}
+    legible(drawing)
 
 
 @pytest.mark.parametrize("length", [0.0, -10.0, float("nan")])
 def test_a_length_that_is_not_above_nothing_is_refused(length: float) -> None:
     with pytest.raises(PatternError, match="`depth` is"):
-        tube(Extent(100, "width"), Extent(length, "depth"))
+        given_outline(TUBE, {"around": 100.0, "depth": length})
 
 
 def test_a_part_longer_than_its_whole_is_refused() -> None:
     with pytest.raises(PatternError, match=r"`brim` .* longer than `depth`"):
-        tube(Extent(100, "width"), Extent(200, "depth"), Extent(201, "brim"))
+        given_outline(TUBE, {"around": 100.0, "depth": 200.0, "brim": 201.0})
     with pytest.raises(PatternError, match=r"`to thumb` .* longer than `hand`"):
-        mitten(
-            Extent(95, "width"),
-            Extent(70, "cuff"),
-            Extent(100, "hand"),
-            Extent(101, "to thumb"),
-            Extent(60, "thumb"),
-        )
+        given_outline(MITTEN, HAND | {"to thumb": 171.0})
 
 
-def test_labels_that_leave_no_room_are_refused() -> None:
+def test_letters_that_leave_no_room_are_refused() -> None:
     with pytest.raises(PatternError, match="leave no room"):
-        panel(Extent(100, "lower edge"), Extent(100, "length", "about " * 20), max_mm=(50, 50))
+        drawn(TUBE, {"around": 100.0, "depth": 100.0}, (8.0, 8.0))

@@ -8,8 +8,8 @@ import pytest
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label
 from bindoff.document.front import size_section
-from bindoff.document.schematics import finished_letters, schematic_blocks
-from bindoff.document.tree import Figure, Table
+from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
+from bindoff.document.tree import Blocks, Figure, Table
 from tests.document.patterns import Data, cells, data, printed, said, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]
@@ -36,77 +36,83 @@ def source(*shapes: dict[str, Any] | None, sizes: int = 2) -> Data:
     return data(STEPS, sizes, pieces=pieces, finished={"Ease": "1 cm"})
 
 
+def blocks_of(data: Data) -> Blocks:
+    speaker = voice(data)
+    return schematic_blocks(speaker, schematics(speaker))
+
+
 @pytest.mark.parametrize("shape", [PANEL, HAT, TUBE, MITTEN], ids=lambda shape: str(shape["shape"]))
 def test_every_letter_of_a_drawing_is_in_its_table_and_in_its_words(shape: dict[str, Any]) -> None:
-    figure, table = schematic_blocks(voice(source(shape)))
+    figure, table = blocks_of(source(shape))
     assert isinstance(figure, Figure)
     assert isinstance(table, Table)
     assert isinstance(figure.picture, Drawing)
     drawn = {s.text for s in figure.picture.shapes if isinstance(s, Label)}
     letters = {row[0].split(":")[0] for row in cells(table)}
 
-    assert letters == {chr(65 + i) for i in range(len(shape) - 1)}
-    assert letters <= {word for text in drawn for word in re.findall(r"\b[A-Z]\b", text)}
+    assert letters == {chr(97 + i) for i in range(len(shape) - 1)}
+    assert letters <= {word for text in drawn for word in re.findall(r"\b[a-z]\b", text)}
     assert all(f"{row[0]}" in figure.alt for row in cells(table))
 
 
 def test_the_table_has_the_figures_of_every_size_in_both_units() -> None:
-    (table,) = tables(schematic_blocks(voice(source(PANEL))), "measurements of the schematic")
+    (table,) = tables(blocks_of(source(PANEL)), "measurements of the schematic")
 
     assert cells(table) == [
-        ["A: lower edge", "20", "24", "7¾", "9½"],
-        ["B: height", "10", "10", "4", "4"],
-        ["C: upper edge", "12", "12", "4¾", "4¾"],
+        ["a: lower edge", "20", "24", "7¾", "9½"],
+        ["b: height", "10", "10", "4", "4"],
+        ["c: upper edge", "12", "12", "4¾", "4¾"],
     ]
 
 
 def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_its_own() -> None:
     finished = {"Circumference": "width(n)", "Depth": "20 cm", "Brim": "2.9 cm"}
-    speaker = voice(source(PANEL, HAT, TUBE) | {"finished": finished})
-    found = tables(schematic_blocks(speaker), "measurements of the schematic")
+    data = source(PANEL, HAT, TUBE) | {"finished": finished}
+    speaker = voice(data)
+    found = tables(blocks_of(data), "measurements of the schematic")
 
-    assert finished_letters(speaker) == {"Circumference": "A, D, H", "Depth": "I"}
+    assert finished_letters(schematics(speaker)) == {"Circumference": "a, d, h", "Depth": "i"}
     assert [[row[0] for row in cells(table)] for table in found] == [
-        ["B: height", "C: upper edge"],
-        ["E: edge to crown", "F: crown", "G: brim"],
+        ["b: height", "c: upper edge"],
+        ["e: edge to crown", "f: crown", "g: brim"],
     ]
     assert all("further measurements" in printed(table.caption) for table in found)
     sizes = tables(size_section(speaker), "Body and finished")[0]
     assert [row[0] for row in cells(sizes)] == [
         "To fit head",
-        "Circumference (A, D, H)",
-        "Depth (I)",
+        "Circumference (a, d, h)",
+        "Depth (i)",
         "Brim",
     ]
 
 
 def test_letters_run_on_from_piece_to_piece() -> None:
-    found = tables(schematic_blocks(voice(source(PANEL, None, TUBE))), "measurements")
+    found = tables(blocks_of(source(PANEL, None, TUBE)), "measurements")
 
-    assert [row[0][0] for table in found for row in cells(table)] == list("ABCDE")
+    assert [row[0][0] for table in found for row in cells(table)] == list("abcde")
 
 
 def test_more_measures_than_the_alphabet_has_go_on_in_pairs() -> None:
-    found = tables(schematic_blocks(voice(source(*[MITTEN] * 6))), "measurements")
+    found = tables(blocks_of(source(*[MITTEN] * 6)), "measurements")
     letters = [row[0].split(":")[0] for table in found for row in cells(table)]
 
-    assert letters[24:] == ["Y", "Z", "AA", "AB", "AC", "AD"]
+    assert letters[24:] == ["y", "z", "aa", "ab", "ac", "ad"]
 
 
 def test_a_piece_without_schematic_has_none() -> None:
-    assert schematic_blocks(voice(source(None))) == ()
+    assert blocks_of(source(None)) == ()
 
 
 def test_a_schematic_that_cannot_be_drawn_fails_at_its_place() -> None:
     shape = MITTEN | {"to thumb": "16 cm"}
 
     with pytest.raises(PatternError) as caught:
-        schematic_blocks(voice(source(shape)))
+        blocks_of(source(shape))
     assert all(finding.span is not None for finding in caught.value.findings)
 
 
 def test_the_words_say_that_the_drawing_is_one_for_all_sizes() -> None:
-    (figure, _) = schematic_blocks(voice(source(PANEL)))
+    (figure, _) = blocks_of(source(PANEL))
 
     assert isinstance(figure, Figure)
     assert printed(figure.caption) == "Piece 0: schematic, not to scale between sizes"

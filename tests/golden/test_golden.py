@@ -21,6 +21,7 @@ FILES = (
     "harbour-light-hat/harbour-light-hat.txt",
     "hawser-hat/hawser-hat.txt",
     "herring-quay-shawl/herring-quay-shawl.txt",
+    "mooring-line-pullover/mooring-line-pullover.txt",
     "netmender-mittens/netmender-mittens.txt",
     "ropewalk-hat/ropewalk-hat.txt",
     "slipway-socks/slipway-socks.txt",

@@ -38,7 +38,7 @@ def joined(context: Context) -> Iterator[Finding]:
         said = " ".join(
             prose.text
             for prose in told_in(context, plan.key)
-            if len(prose.path) > 3 and int(prose.path[3]) <= end
+            if prose.path[2:3] == ("steps",) and int(prose.path[3]) <= end
         )
         if not _JOIN.search(said):
             yield Finding(f"nothing says to join `{plan.key}` in the round", start.step.span)

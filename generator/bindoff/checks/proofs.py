@@ -840,6 +840,7 @@ DOCUMENT = _family(
         "chart.base": "the band of base colours has one for each row",
         "symbol.same": "no two yarns have the same symbol",
         "symbol.too-few": "there is a symbol for every yarn",
+        "schematic.rows": "a schematic that follows from rows has rows",
         "schematic.size": "no part of a schematic is longer than the whole",
     },
 )

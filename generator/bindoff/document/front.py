@@ -21,7 +21,7 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.schematics import finished_letters, schematic_blocks
+from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
 from bindoff.document.sizetables import Figures, length_figures, measure_figures, unit_table
 from bindoff.document.tree import (
     Block,
@@ -237,7 +237,8 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
         length_figures(voice, f"To fit {body_label(voice.plan, name)}", mm)
         for name, mm in body_rows(voice.plan)
     ]
-    letters = finished_letters(voice)
+    found = schematics(voice)
+    letters = finished_letters(found)
     rows += [
         measure_figures(
             voice, f"{label} ({letters[label]})" if label in letters else label, measure
@@ -246,7 +247,11 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     ]
     caption = "Body and finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
-    return (heading(2, SIZE_HEADING, "sizes", columns=True), table, *schematic_blocks(voice, drawn))
+    return (
+        heading(2, SIZE_HEADING, "sizes", columns=True),
+        table,
+        *schematic_blocks(voice, found, drawn),
+    )
 
 
 # ---------------------------------------------------------------- materials

@@ -1,25 +1,24 @@
 """The schematic of every piece, its letters, and a table that says them per size."""
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import count, product
-from string import ascii_uppercase
+from string import ascii_lowercase
 from types import MappingProxyType
-from typing import assert_never
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import text
-from bindoff.document.schematic import Extent, Ink, Schematic, hat, mitten, panel, tube
+from bindoff.document.schematic import Ink, Lettered, draw
 from bindoff.document.sizetables import length_figures, unit_table
 from bindoff.document.tree import Blocks, Figure, Table
 from bindoff.document.units import scales
 from bindoff.document.voice import Voice
-from bindoff.plan.values import Measure
-from bindoff.source.amount import Amount
-from bindoff.source.shape import HatShape, MittenShape, PanelShape, TubeShape
-
-Shape = TubeShape | HatShape | MittenShape | PanelShape
+from bindoff.plan.outlines.choose import Dimension, outline_of
+from bindoff.plan.outlines.shapes import Outline
+from bindoff.plan.values import Kind
+from bindoff.records import Record
 
 DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
     {
@@ -39,115 +38,145 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
 )
 """What a dimension is called in print, by the key that the source gives it."""
 
+_WIDE = 1.5  # times as wide as high: such a drawing takes the width of the page
+_COLUMN, _PAGE = (85.0, 82.0), (160.0, 95.0)
 
-def schematic_blocks(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
-    """A figure for every piece that has a schematic, and a table of what the finished measurements
-    do not tell; letters run on."""
+
+class Schematic(Record):
+    """The outline of a piece, and its measures with their letters; ``finished`` is the label of the
+    finished measurement that tells the same, by the letter."""
+
+    key: str
+    outline: Outline
+    dimensions: tuple[tuple[str, Dimension], ...]
+    finished: Mapping[str, str]
+
+
+def schematics(voice: Voice) -> tuple[Schematic, ...]:
+    """The schematics of all pieces that have one; letters run on from piece to piece.
+
+    Raises:
+        PatternError: ``schematic.…`` for an outline that can't be drawn.
+    """
+    letters = _letters()
+    plan, found = voice.plan, []
+    for key, piece in plan.source.pattern.pieces.items():
+        if piece.schematic is None:
+            continue
+        outline, dimensions = outline_of(plan.measures, plan.pieces, key)
+        shown: list[tuple[str, Dimension, str]] = []
+        for each in dimensions:
+            told = {label for _, _, label in shown} if each.drawn.spare else ()
+            label = _told(voice, each, told)
+            if label or not each.drawn.spare:
+                shown.append((next(letters), each, label))
+        found.append(
+            Schematic(
+                key,
+                outline,
+                tuple((letter, each) for letter, each, _ in shown),
+                {letter: label for letter, _, label in shown if label},
+            )
+        )
+    return tuple(found)
+
+
+def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = USUALLY) -> Blocks:
+    """A figure for every schematic, and a table of what the finished measurements do not tell."""
     blocks: list[Figure | Table] = []
-    for key, labels in _labels(voice).items():
-        piece = voice.plan.source.pattern.pieces[key]
+    for each in found:
+        piece = voice.plan.source.pattern.pieces[each.key]
         assert piece.schematic is not None
-        measures = _measures(voice, piece.schematic)
-        told = _told(voice, piece.schematic)
-        rest = {role: measure for role, measure in measures.items() if role not in told}
+        lettered = [Lettered(letter, dimension.drawn) for letter, dimension in each.dimensions]
+        look = Ink(drawn.letters, tint=drawn.colour)
         try:
-            made = _draw(piece.schematic, measures, labels, drawn)
+            drawing = draw(each.outline, lettered, _room(each.outline, drawn), look)
         except PatternError as error:
             place = piece.schematic.place.span
-            raise PatternError(replace(each, span=place) for each in error.findings) from None
+            raise PatternError(replace(one, span=place) for one in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
-        blocks.append(Figure(made.drawing, made.alt, caption, f"schematic-{key}"))
+        blocks.append(Figure(drawing, _alt(each), caption, f"schematic-{each.key}"))
+        rest = [(letter, d) for letter, d in each.dimensions if letter not in each.finished]
         if rest:
-            more = "further " if told else ""
-            caption_words = f"{piece.title}: {more}measurements of the schematic"
-            blocks.append(_table(voice, caption_words, rest, labels))
+            more = "further " if each.finished else ""
+            words = f"{piece.title}: {more}measurements of the schematic"
+            blocks.append(_table(voice, words, rest))
     return tuple(blocks)
 
 
-def finished_letters(voice: Voice) -> Mapping[str, str]:
+def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
     """The letters of the schematics that stand for finished measurements, by their labels."""
-    found: dict[str, list[str]] = {}
-    for key, labels in _labels(voice).items():
-        shape = voice.plan.source.pattern.pieces[key].schematic
-        assert shape is not None
-        for role, label in _told(voice, shape).items():
-            found.setdefault(label, []).append(labels[role])
-    return {label: ", ".join(letters) for label, letters in found.items()}
+    letters: dict[str, list[str]] = {}
+    for each in found:
+        for letter, label in each.finished.items():
+            letters.setdefault(label, []).append(letter)
+    return {label: ", ".join(some) for label, some in letters.items()}
 
 
-def _labels(voice: Voice) -> dict[str, dict[str, str]]:
-    """The letter of every dimension, by the piece and the key that the source gives it."""
-    letters = _letters()
-    return {
-        key: {role: next(letters) for role in piece.schematic.dimensions}
-        for key, piece in voice.plan.source.pattern.pieces.items()
-        if piece.schematic is not None
-    }
+def _room(outline: Outline, drawn: Drawn) -> tuple[float, float]:
+    """How large the drawing may be: as wide as a column, or the page where it is far wider than
+    high."""
+    xs, ys = zip(*(point for line in outline.shapes for point in line), strict=True)
+    wide = max(xs) - min(xs) > _WIDE * (max(ys) - min(ys))
+    width, height = _PAGE if wide else _COLUMN
+    return min(width, drawn.page), height
 
 
-def _told(voice: Voice, shape: Shape) -> dict[str, str]:
-    """The dimensions that are written as a finished measurement is, with the label of that."""
+def _alt(each: Schematic) -> str:
+    told = "; ".join(
+        f"{letter}: {each.finished.get(letter) or _name(dimension)}"
+        for letter, dimension in each.dimensions
+    )
+    return f"Outline of {each.outline.kind}. Letters: {told}."
+
+
+def _name(dimension: Dimension) -> str:
+    return DIMENSION_NAMES.get(dimension.key, dimension.name)
+
+
+def _told(voice: Voice, dimension: Dimension, told: Collection[str]) -> str:
+    """The label of the finished measurement that is written or comes out the same in every size;
+    empty if there is none but those in ``told``."""
     finished = voice.plan.source.pattern.finished
-    labels = {_plain(amount): label for label, amount in reversed(finished.items())}
-    found = {role: labels.get(_plain(amount)) for role, amount in shape.dimensions.items()}
-    return {role: label for role, label in found.items() if label is not None}
+    for label, measure in voice.plan.measures.finished.items():
+        written = str(finished[label].written)
+        if label in told or measure.kind is not Kind.LENGTH:
+            continue
+        if dimension.written:
+            same = _plain(written) == _plain(dimension.written)
+        else:
+            pairs = zip(measure.rounded, dimension.mm, strict=True)
+            same = _may_be(written, dimension) and all(abs(a - b) < _SAME for a, b in pairs)
+        if same:
+            return label
+    return ""
 
 
-def _plain(amount: Amount) -> str:
+def _may_be(written: str, dimension: Dimension) -> bool:
+    """Whether an amount may be that: a width follows from stitches, a height from rows."""
+    helper = _HELPER.match(written)
+    return helper is None or (helper[1] == "height") is dimension.drawn.rows
+
+
+_HELPER = re.compile(r"(?:\w+_)?(width|height)\(")
+_SAME = 0.05  # mm
+
+
+def _plain(written: str) -> str:
     """An amount without its spaces, which mean nothing."""
-    return "".join(str(amount.written).split())
+    return "".join(written.split())
 
 
 def _letters() -> Iterator[str]:
-    """A to Z, then AA, AB and so on."""
+    """a to z, then aa, ab and so on."""
     for length in count(1):
-        yield from ("".join(letters) for letters in product(ascii_uppercase, repeat=length))
+        yield from ("".join(letters) for letters in product(ascii_lowercase, repeat=length))
 
 
-def _measures(voice: Voice, shape: Shape) -> dict[str, Measure]:
-    """The dimensions given, in the source's order of keys."""
-    amount = voice.plan.measures.amount
-    return {role: amount(each) for role, each in shape.dimensions.items()}
-
-
-def _draw(
-    shape: Shape, measures: dict[str, Measure], labels: dict[str, str], drawn: Drawn
-) -> Schematic:
-    """The piece in the proportions of its middle size."""
-
-    def extent(role: str, part: float = 1.0) -> Extent:
-        values = measures[role].rounded
-        return Extent(values[len(values) // 2] * part, DIMENSION_NAMES[role], labels[role])
-
-    look = Ink(drawn.letters, tint=drawn.colour)
-    brim = extent("brim") if "brim" in measures else None
-    match shape:
-        case TubeShape():
-            return tube(extent("around", 0.5), extent("depth"), brim, look=look)
-        case HatShape():
-            return hat(extent("around", 0.5), extent("body"), extent("crown"), brim, look=look)
-        case MittenShape():
-            return mitten(
-                extent("around", 0.5),
-                cuff=extent("cuff"),
-                hand=extent("hand"),
-                to_thumb=extent("to thumb"),
-                thumb=extent("thumb"),
-                look=look,
-            )
-        case PanelShape():
-            upper = extent("upper edge") if "upper edge" in measures else None
-            return panel(extent("lower edge"), extent("height"), upper, look=look)
-        case _:
-            assert_never(shape)
-
-
-def _table(
-    voice: Voice, caption: str, measures: dict[str, Measure], labels: dict[str, str]
-) -> Table:
+def _table(voice: Voice, caption: str, rest: Sequence[tuple[str, Dimension]]) -> Table:
     rows = [
-        length_figures(voice, f"{labels[role]}: {DIMENSION_NAMES[role]}", measure.rounded)
-        for role, measure in measures.items()
+        length_figures(voice, f"{letter}: {_name(dimension)}", dimension.mm)
+        for letter, dimension in rest
     ]
     return unit_table(voice.sizes, caption, "Letter and measurement", scales(voice.units), rows)

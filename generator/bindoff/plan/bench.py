@@ -15,6 +15,7 @@ from bindoff.diagnostics import (
 from bindoff.english import listed
 from bindoff.plan.established import NOTHING, Established, Knitter, PatternUse
 from bindoff.plan.groups import Groups, Stretch, stretches, with_held
+from bindoff.plan.levels import Level, level_of
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mirrored import NotMirrored, mirrored_rows
 from bindoff.plan.mismatch import mismatch, not_whole
@@ -61,7 +62,8 @@ class State(Record):
     ``held`` are stitches without a name that wait off the needles, ``groups`` those with one, of
     earlier pieces too. ``flat`` says that rows are turned at their ends. ``divided`` are the parts
     made by each row of the last step that named some. ``established`` are the stitch patterns on
-    the needles, ``laid`` those that each row of the last step was worked in.
+    the needles, ``laid`` those that each row of the last step was worked in. ``levels`` are
+    those after each row of the step that is worked.
 
     ``column`` is the stitch along which rounds are counted, empty for where the fewest were worked.
     ``begun`` is the height at which stitches were last taken up, where a length is measured from.
@@ -82,6 +84,7 @@ class State(Record):
     established: Established = NOTHING
     laid: tuple[tuple[PatternUse, ...], ...] = ()
     divided: tuple[tuple[Stretch, ...], ...] = ()
+    levels: tuple[Level, ...] = ()
 
     @property
     def live(self) -> int:
@@ -248,6 +251,7 @@ class Bench(Record):
         for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
             numbers = self.measures.numbers(size)
             loops: list[Loops] = []
+            levels = list(state.levels)
             state = replace(state, divided=()) if state.divided else state
             first = state.rounds
             for row in rows:
@@ -289,7 +293,7 @@ class Bench(Record):
                 if len(needle.left_markers) + len(needle.right_markers) > MOST_MARKERS:
                     found.append((size, self._many_markers(index)))
                     break
-                held = state.held + counted.held
+                held, wrong_side = state.held + counted.held, state.wrong_side
                 if counted.groups:
                     state, twice = self._divided(state, counted, place)
                     if twice is not None:
@@ -316,7 +320,8 @@ class Bench(Record):
                     flat=counted.flat_after(state.flat),
                 )
                 loops.append(_named_loops(counted, row.yarn or yarn))
-            after.append(_without_ended(state, first))
+                levels.append(_level(counted, state, wrong_side))
+            after.append(_without_ended(replace(state, levels=tuple(levels)), first))
             worked.append(tuple(loops))
         self.refuse(found)
         return tuple(after), tuple(worked)
@@ -536,6 +541,14 @@ def _wrong_way(way: Way | None, flat: bool, place: Span) -> Diagnostic | None:
         else "Take it out, or write `turn to work flat` at the end of a round before it",
         place,
     )
+
+
+def _level(counted: Counted, state: State, turned: bool) -> Level:
+    """The level after a row, where ``state`` stands; ``turned`` work has its wrong side facing."""
+    rows, missed, needle = state.rounds, state.missed, state.needle
+    markers = () if needle.right else needle.left_markers
+    height = (rows - missed.most, rows - missed.fewest)
+    return level_of(counted, state.live, height, markers, turned, state.flat)
 
 
 def _named_loops(counted: Counted, yarn: str) -> Loops:

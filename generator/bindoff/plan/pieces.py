@@ -51,6 +51,7 @@ def plan_piece(
         yarn = step.yarn or main
         states = tuple(replace(state, laid=()) if state.laid else state for state in states)
         bench = replace(bench, flat=states[0].flat)
+        states = tuple(replace(state, levels=()) if state.levels else state for state in states)
         kind = kind_of(step)
         try:
             detail, after, worked = kind.work(bench, index, step, yarn, states)
@@ -71,6 +72,7 @@ def plan_piece(
                 tuple(state.progress for state in after),
                 worked,
                 worked_in([state.laid for state in after], bench.flat),
+                tuple(state.levels for state in after),
             )
         )
         states = after

@@ -46,7 +46,10 @@ from bindoff.source.rowlang.syntax import (
 from bindoff.source.rowlang.uses import patterns_used
 
 MOST_CHANGES = 64
-"""Bindings off and castings on of one row that are told apart; a row with more tells none."""
+"""Changes of the stitch count of one row that are told apart; a row with more tells none."""
+
+Shift = tuple[int, int, int]
+"""The stitch of a row at which its count changes, how many are used there and how many made."""
 
 
 class Cuts(Record):
@@ -126,7 +129,8 @@ class Counted(Record):
     that the first stitch of the next row is made already. ``crossed`` is how many of the
     ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
     then all others. ``way`` is how the work goes on. ``stretches`` are what was worked in pattern,
-    and ``breaks`` the parts of the row, where stitch patterns are established or worked.
+    and ``breaks`` the parts of the row, where stitch patterns are established or worked. ``shifts``
+    are the stitches that use and make other numbers, bound off, held and cast on ones too, in order.
     """
 
     consumed: int
@@ -148,6 +152,13 @@ class Counted(Record):
     way: Way | None = None
     stretches: tuple[Stretch, ...] = ()
     breaks: tuple[Break, ...] = ()
+    shifts: tuple[Shift, ...] = ()
+
+    @property
+    def shifts_told(self) -> bool:
+        """Whether ``shifts`` are all that there are."""
+        change = sum(made - used for _, used, made in self.shifts)
+        return len(self.shifts) <= MOST_CHANGES and change == self.produced - self.consumed
 
     def turns_flat(self, flat: bool) -> bool:
         """Whether the work is turned after it: at the end of every row of ``flat`` work."""
@@ -413,6 +424,7 @@ class _Worked(Record):
     cuts: Cuts = NO_CUTS
     groups: tuple[Taken, ...] = ()
     crossed: int | None = None
+    shifts: tuple[Shift, ...] = ()
 
 
 Known = dict[int, _Worked]
@@ -475,6 +487,7 @@ def _count(row: Row, task: _Task) -> Counted:
         way=way,
         stretches=tuple(stretches),
         breaks=tuple(breaks),
+        shifts=worked.shifts,
     )
 
 
@@ -610,6 +623,10 @@ def _over(
         if inside:
             _misfit(task, worked, Trouble.ACROSS_MARKER, part)
         crossed = worked.produced + before * makes
+    shifts = worked.shifts
+    if uses != makes and times and len(shifts) <= MOST_CHANGES:
+        each = range(min(times, MOST_CHANGES + 1))
+        shifts = (*shifts, *((worked.consumed + uses * at, uses, makes) for at in each))
     return _Worked(
         consumed,
         worked.produced + makes * times,
@@ -621,6 +638,7 @@ def _over(
         worked.cuts,
         worked.groups,
         crossed,
+        shifts,
     )
 
 
@@ -740,7 +758,17 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.cuts if once.cuts is NO_CUTS else _cut_again(worked, once, times),
         (*worked.groups, *once.groups[:1] * min(times, 2)),
         worked.crossed,
+        _shifted(worked, once, times) if once.shifts else worked.shifts,
     )
+
+
+def _shifted(worked: _Worked, once: _Worked, times: int) -> tuple[Shift, ...]:
+    """The shifts of ``worked``, and those of ``once`` over and over after it."""
+    found = list(worked.shifts)
+    for number in range(min(times, MOST_CHANGES + 1)):
+        start = worked.consumed + once.consumed * number
+        found += ((start + place, used, made) for place, used, made in once.shifts)
+    return tuple(found[: MOST_CHANGES + 1])
 
 
 def _cut_again(worked: _Worked, once: _Worked, times: int) -> Cuts:
@@ -782,12 +810,10 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
         count = _number(task, worked, part.amount, part)
     match part.change:
         case CountChange.CAST_ON:
-            return replace(worked, produced=worked.produced + count, cuts=_bridged(worked, count))
+            return _new(worked, count)
         case CountChange.PICK_UP | CountChange.PICK_UP_PURL:
             return replace(
-                worked,
-                produced=worked.produced + count,
-                cuts=_bridged(worked, count),
+                _new(worked, count),
                 picked_up=worked.picked_up + count,
                 loops=_looped(worked.loops, task.yarn, count),
             )
@@ -820,7 +846,32 @@ def _taken_off(task: _Task, worked: _Worked, count: int) -> _Worked:
     crossed = worked.crossed
     if crossed is None and first <= task.live < end <= task.reach:
         crossed = worked.produced
-    return replace(worked, consumed=end, markers=markers, met=met, cuts=cuts, crossed=crossed)
+    shifts = _and_shift(worked, (first, count, 0))
+    return replace(
+        worked,
+        consumed=end,
+        markers=markers,
+        met=met,
+        cuts=cuts,
+        crossed=crossed,
+        shifts=shifts,
+    )
+
+
+def _new(worked: _Worked, count: int) -> _Worked:
+    """``count`` stitches cast on or picked up where the row stands."""
+    return replace(
+        worked,
+        produced=worked.produced + count,
+        cuts=_bridged(worked, count),
+        shifts=_and_shift(worked, (worked.consumed, 0, count)),
+    )
+
+
+def _and_shift(worked: _Worked, shift: Shift) -> tuple[Shift, ...]:
+    """The shifts of ``worked`` and one more, if that changes a count."""
+    full = len(worked.shifts) > MOST_CHANGES or shift[1] == shift[2]
+    return worked.shifts if full else (*worked.shifts, shift)
 
 
 def _cut(worked: _Worked) -> Cuts:

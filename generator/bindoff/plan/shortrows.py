@@ -58,7 +58,7 @@ def missed_after(missed: Missed, needle: LiveStitches, counted: Counted, *, flat
         right = ((needle.right, missed.fewest, missed.most),)
     if counted.crossed is not None:
         return _past_the_start(Missed(left, right, missed.fewest, missed.most), counted)
-    worked = _scaled(_cut(left, 0, counted.consumed), counted.consumed, counted.produced)
+    worked = _remade(_cut(left, 0, counted.consumed), counted)
     if not worked and counted.produced:
         worked = ((counted.produced, missed.fewest, missed.most),)
     ahead = _more(_cut(left, counted.consumed, counted.consumed + counted.unworked))
@@ -76,7 +76,7 @@ def _past_the_start(missed: Missed, counted: Counted) -> Missed:
     """What is missed after a row that turned past the start of the round."""
     around = (*missed.left, *reversed(missed.right))
     used, made, before = counted.consumed, counted.produced, counted.crossed or 0
-    worked = _scaled(_cut(around, 0, used), used, made)
+    worked = _remade(_cut(around, 0, used), counted)
     ahead = _more(_cut(around, used, used + counted.unworked))
     left = _joined(reversed(_cut(worked, before, made)))
     return _summed(left, _joined((*ahead, *_cut(worked, 0, before))), missed)
@@ -105,15 +105,25 @@ def _cut(parts: Parts, start: int, end: int) -> Parts:
     return tuple(found)
 
 
-def _scaled(parts: Parts, before: int, after: int) -> Parts:
-    """The parts of ``before`` stitches of which a row makes ``after``."""
+def _remade(parts: Parts, counted: Counted) -> Parts:
+    """What a row makes of the ``parts`` that it works over."""
     found, place, done = [], 0, 0
     for count, fewest, most in parts:
         place += count
-        end = place * after // before
+        end = _made_of(place, counted)
         found.append((end - done, fewest, most))
         done = end
-    return tuple(part for part in found if part[0])
+    return tuple(part for part in found if part[0] > 0)
+
+
+def _made_of(place: int, counted: Counted) -> int:
+    """How many stitches a row makes of the first ``place`` that it works over: as many more as it
+    adds in them, or evenly where it does not tell where."""
+    if place == counted.consumed:
+        return counted.produced
+    if not counted.shifts_told:
+        return place * counted.produced // counted.consumed
+    return place + sum(made - used for at, used, made in counted.shifts if at < place)
 
 
 def _more(parts: Parts) -> Parts:

@@ -13,6 +13,7 @@ from bindoff.plan.colour.bobbins import Bobbins
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Facts, Stop
 from bindoff.plan.groups import Groups
+from bindoff.plan.levels import Level
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.slipped import SlippedLine
@@ -228,7 +229,8 @@ class WorkedStep(Record, Generic[Written, Detail]):
 
     ``detail`` is ``None`` for a section heading or prose. ``before`` and ``after`` have a
     ``Progress`` per size; ``worked`` holds, per size, the stitches of each yarn in every round the
-    step takes. ``yarn`` is what it is worked in unless its rows say otherwise.
+    step takes, and ``levels`` what the piece is after each row in the row language. ``yarn`` is
+    what it is worked in unless its rows say otherwise.
     """
 
     step: Written
@@ -240,6 +242,7 @@ class WorkedStep(Record, Generic[Written, Detail]):
     after: tuple[Progress, ...]
     worked: tuple[tuple[Loops, ...], ...]
     patterns: InPatterns = InPatterns()
+    levels: tuple[tuple[Level, ...], ...] = ()
 
     @property
     def rounds(self) -> tuple[int, ...]:

@@ -62,4 +62,14 @@ class PanelShape(Outline):
     )
 
 
-Schematic = Annotated[TubeShape | HatShape | MittenShape | PanelShape, Field(discriminator="shape")]
+class RowsShape(Outline):
+    """The outline that follows from the rows of the piece, and of those that take up its
+    stitches."""
+
+    shape: Literal["from rows"] = Field(description="Which outline is drawn.")
+
+
+GivenShape = TubeShape | HatShape | MittenShape | PanelShape
+"""Outlines with stated dimensions."""
+
+Schematic = Annotated[GivenShape | RowsShape, Field(discriminator="shape")]

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.said import Cell, Facts, Said, SaidAmount, SaidExtent, Subject, What
 from bindoff.plan.differences.values import fine, per_size, prose_of
+from bindoff.plan.outlines.choose import outline_of
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure
@@ -14,6 +15,7 @@ from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.chart import CellMeaning
 from bindoff.source.formula import Quantity
 from bindoff.source.pattern import Pattern
+from bindoff.source.shape import RowsShape
 
 
 def _quantities(plan: Plan, measure: Measure) -> dict[str, Said]:
@@ -156,4 +158,10 @@ def piece_facts(plan: Plan, piece: PiecePlan) -> Facts:
     shape = written.schematic
     for label, amount in shape.dimensions.items() if shape else ():
         facts[What.SCHEMATIC, label] = _quantities(plan, plan.measures.amount(amount))
+    if isinstance(shape, RowsShape):
+        _, dimensions = outline_of(plan.measures, plan.pieces, piece.key)
+        for each in dimensions:
+            if not each.drawn.spare:
+                lengths = [Quantity(fine(mm), Kind.LENGTH) for mm in each.mm]
+                facts[What.SCHEMATIC, each.name] = per_size(plan.measures, lengths)
     return facts

@@ -1,0 +1,1 @@
+"""What pieces look like laid flat: outlines that follow from the rows they are worked in."""
