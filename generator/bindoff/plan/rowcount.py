@@ -129,8 +129,8 @@ class Counted(Record):
     that the first stitch of the next row is made already. ``crossed`` is how many of the
     ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
     then all others. ``way`` is how the work goes on. ``stretches`` are what was worked in pattern,
-    and ``breaks`` the parts of the row, where stitch patterns are established or worked. ``shifts`` are
-    the stitches that use and make other numbers, bound off, held and cast on ones too, in order.
+    and ``breaks`` the parts of the row, where stitch patterns are established or worked. ``shifts``
+    are stitches that use and make other numbers, bound off, held and cast on ones too, in order.
     """
 
     consumed: int
