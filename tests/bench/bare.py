@@ -15,7 +15,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.document.tree import Document
 from bindoff.render.pdf import PdfOptions, pages
-from bindoff.render.pdf.tagging import Photo, Writer
+from bindoff.render.pdf.tagging import PdfWriter, Photo
 
 Call = Callable[[Canvas], object]
 
@@ -24,7 +24,7 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
     """The drawing calls of all pages of ``document``."""
     calls: list[Call] = []
 
-    class Recorder(Writer):
+    class Recorder(PdfWriter):
         """Writes as ever, and keeps what it is asked to draw."""
 
         def new_page(self, width: float, height: float) -> None:
@@ -82,7 +82,7 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
             super().photo(photo, x, y, w, h)
             calls.append(_photo(photo, x, y, w, h))
 
-    with patch.object(pages, "Writer", Recorder):
+    with patch.object(pages, "PdfWriter", Recorder):
         pages.render(document, options or PdfOptions())
     return calls
 

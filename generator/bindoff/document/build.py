@@ -30,7 +30,7 @@ from bindoff.document.piecepages import piece_blocks
 from bindoff.document.rowwords import settled
 from bindoff.document.stepwords import abbreviated_rows
 from bindoff.document.stitchpatterns import pattern_rows, stitch_pattern_section
-from bindoff.document.tree import Blocks, Document
+from bindoff.document.tree import Blocks, Document, from_source
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import Files
@@ -54,20 +54,20 @@ def build_document(
     pattern = plan.source.pattern
     charts = chart_pages(voice, drawn)
     blocks = (
-        cover(voice, drawn),
-        *photo_section(voice),
-        *size_section(voice, drawn),
-        *material_section(voice, drawn),
-        *gauge_section(voice),
+        *_asked_by(voice, "title", (cover(voice, drawn),)),
+        *_asked_by(voice, "photos", photo_section(voice)),
+        *_asked_by(voice, "sizes", size_section(voice, drawn)),
+        *_asked_by(voice, "yarns", material_section(voice, drawn)),
+        *_asked_by(voice, "gauge", gauge_section(voice)),
         *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
         *notes_section(voice, files),
         *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
-        *finishing_section(voice),
+        *_asked_by(voice, "finishing", finishing_section(voice)),
         *technique_section(voice, files),
         *care_section(voice, files),
-        *safety_section(voice, files),
+        *_asked_by(voice, "wearer", safety_section(voice, files)),
         *closing_section(voice, files, changes),
     )
     document = Document(
@@ -83,6 +83,11 @@ def build_document(
     )
     named = names_marked(document, set(_names(voice)), voice.prose_language)
     return set_in_type(named), charts
+
+
+def _asked_by(voice: Voice, key: str, blocks: Blocks) -> Blocks:
+    """A section, as what the key of that name asks for."""
+    return from_source(blocks, voice.plan.source.pattern.place.of(key).span)
 
 
 def _names(voice: Voice) -> Iterator[str]:

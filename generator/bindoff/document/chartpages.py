@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
 from bindoff.craft.stitches.cells import BIND_OFF
-from bindoff.diagnostics import PatternError, fail
+from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.document.areas import embroidered_rounds, numbered_areas
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.sheets import furniture_height, sheet
@@ -16,7 +16,7 @@ from bindoff.document.charts.written import YARN_BAND, directions, written_block
 from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
-from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph
+from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph, from_source
 from bindoff.document.voice import Voice
 from bindoff.english import capital, ended, how_many, listed
 from bindoff.plan.chartproof import Line, lines_of
@@ -53,6 +53,8 @@ class ChartPage(Record):
     drawn: Drawn
     between: Inlines = ()
     told: ChartSpec | None = None
+    written: Span | None = None
+    """Where the pattern describes it."""
 
 
 def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
@@ -70,7 +72,8 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
                     if worked.slipped:
                         told = _slipped_rows(voice, spec, worked)
                         between = _second_rows(voice, spec, worked)
-                    pages.append(replace(page, between=between, told=told))
+                    at = voice.plan.source.pattern.charts[worked.chart].place.span
+                    pages.append(replace(page, between=between, told=told, written=at))
             if step.pictures:
                 pages.extend(_picture_pages(voice, piece, step.pictures, drawn))
     return tuple(pages)
@@ -79,7 +82,7 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
 def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
     """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and its
     rows in words."""
-    return (
+    found = (
         heading(3, page.spec.title, f"chart-{page.id}"),
         *([paragraph(lead)] if lead else []),
         Paragraph(text(directions(page.spec)), print_only=True),
@@ -88,6 +91,7 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.told or page.spec, between=page.between),
     )
+    return from_source(found, page.written)
 
 
 def _uses(voice: Voice) -> Mapping[str, Inlines]:

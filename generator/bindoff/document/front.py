@@ -34,6 +34,7 @@ from bindoff.document.tree import (
     Inlines,
     ItemList,
     ListItem,
+    Origin,
     Strong,
     Table,
     TableRow,
@@ -269,7 +270,11 @@ def material_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     if pattern.tools:
         found += [heading(3, "Tools", columns=True), _tools(pattern)]
     if pattern.notions:
-        items = tuple(ListItem((paragraph(each),)) for each in pattern.notions)
+        listed_at = pattern.place.of("notions")
+        items = tuple(
+            ListItem((paragraph(each),), Origin(listed_at.of(index).span))
+            for index, each in enumerate(pattern.notions)
+        )
         found += [heading(3, "Notions", columns=True), ItemList(items)]
     return tuple(found)
 
@@ -285,7 +290,8 @@ def _yarn_entry(voice: Voice, total: YarnTotal, drawn: Drawn) -> Definition:
         f"{ball} per ball.",
         _balls([need.balls for need in total.needs]),
     )
-    return Definition((Strong(text(yarn.name)),), meaning, swatch(key, 4.5, colour=drawn.colour))
+    mark = swatch(key, 4.5, colour=drawn.colour)
+    return Definition((Strong(text(yarn.name)),), meaning, mark, Origin(yarn.place.span))
 
 
 def _balls(balls: Sequence[int]) -> Inlines:
@@ -297,11 +303,13 @@ def _balls(balls: Sequence[int]) -> Inlines:
 
 def _amounts(voice: Voice) -> Table:
     """Weights and lengths per yarn and size, rounded up; a dash where a size needs none."""
+    pattern = voice.plan.source.pattern
     units = {"metric": ("g", "m"), "imperial": ("oz", "yd"), "both": ("g", "m", "yd")}[voice.units]
     rows = [
         Figures(
             voice.yarn_names[total.yarn],
             tuple(tuple(_amount(need, unit) for need in total.needs) for unit in units),
+            Origin(pattern.yarns[total.yarn].place.span),
         )
         for total in voice.plan.yarn
     ]
@@ -325,7 +333,10 @@ def _amount(need: YarnNeed, unit: str) -> str:
 def _tools(pattern: Pattern) -> ItemList:
     return ItemList(
         tuple(
-            ListItem((paragraph(f"{capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),))
+            ListItem(
+                (paragraph(f"{capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),),
+                Origin(tool.place.span),
+            )
             for tool in pattern.tools
         )
     )

@@ -16,7 +16,9 @@ from bindoff.document.tree import (
     Figure,
     ItemList,
     ListItem,
+    Origin,
     Table,
+    from_source,
 )
 from bindoff.document.tubemap import YarnLook, tube_alt, tube_map, zone_key
 from bindoff.document.voice import Voice
@@ -42,15 +44,16 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
         if step.heading:
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
-            found.append(heading(3, step.heading, section_id(plan, sections)))
+            title = heading(3, step.heading, section_id(plan, sections))
+            found += from_source((title,), step.span)
             items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
             words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
-            items.append(ListItem(words))
+            items.append(ListItem(words, Origin(step.span)))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
-    return (*found, *_count_tables(voice, plan))
+    return from_source((*found, *_count_tables(voice, plan)), piece.place.key_span)
 
 
 def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
@@ -152,11 +155,16 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     done = f"{'rows and rounds' if len(plan.ways) > 1 else plural(unit)} worked so far"
     short = _short_rows(voice, plan)
     shown = list(_runs_joined(voice, working, unit))
-    rounds = [Figures(name, (_words(so_far),)) for name, _, so_far in shown]
-    stitches = [Figures(name, (_words(_stitches(each.step.after)),)) for name, each, _ in shown]
+    rounds = [
+        Figures(name, (_words(so_far),), Origin(each.step.span)) for name, each, so_far in shown
+    ]
+    stitches = [
+        Figures(name, (_words(_stitches(each.step.after)),), Origin(each.step.span))
+        for name, each, _ in shown
+    ]
     if len(voice.sizes) <= GROUPED_SIZES:
         both = [
-            Figures(one.name, one.blocks + other.blocks)
+            Figures(one.name, one.blocks + other.blocks, one.origin)
             for one, other in zip(rounds, stitches, strict=True)
         ]
         caption = f"{title}: counts to check after each step{short}"

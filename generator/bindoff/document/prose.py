@@ -25,6 +25,7 @@ from bindoff.document.tree import (
     Paragraph,
     Strong,
     Text,
+    from_source,
 )
 from bindoff.records import Record
 
@@ -69,7 +70,13 @@ def blocks(
 
     source = _source(markdown, values, span)
     root = SyntaxTreeNode(_parser().parse(source.text))
-    return tuple(spoken(_block(node, source, heading_level), language) for node in root.children)
+    return tuple(
+        placed
+        for node in root.children
+        for placed in from_source(
+            (spoken(_block(node, source, heading_level), language),), source.lines_of(node)
+        )
+    )
 
 
 def spoken(block: Block, language: str) -> Block:
@@ -130,6 +137,18 @@ class _Source(Record):
         rows = [row for row, each in enumerate(written, 1) if each.strip() == line]
         row = rows[0] if rows else len(written) == 1
         return fail(id, message, help, place(self.markdown, self.span, int(row)))
+
+    def lines_of(self, node: "SyntaxTreeNode") -> Span | None:
+        """The lines of ``node`` in the file; the whole text where filling in moved lines."""
+        from bindoff.document.filling import place
+
+        if not node.map or self.text.count("\n") != self.markdown.count("\n"):
+            return self.span
+        first = place(self.markdown, self.span, node.map[0] + 1)
+        last = place(self.markdown, self.span, node.map[1])
+        if first is None or last is None:
+            return self.span
+        return replace(first, end_line=last.end_line, end_column=last.end_column)
 
 
 def _ancestors(node: "SyntaxTreeNode") -> Iterable["SyntaxTreeNode"]:

@@ -4,9 +4,10 @@ Few sizes leave room for the units side by side; with many, every unit gets a ro
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bindoff.document.phrases import text
-from bindoff.document.tree import Column, Inlines, Table, TableRow
+from bindoff.document.tree import Column, Inlines, Origin, Table, TableRow
 from bindoff.document.units import length_in, scales
 from bindoff.document.voice import Voice, number
 from bindoff.plan.values import Kind, Measure
@@ -24,6 +25,7 @@ class Figures(Record):
 
     name: str
     blocks: tuple[tuple[str, ...], ...]
+    origin: Origin | None = None
 
 
 def length_figures(voice: Voice, name: str, mm: Sequence[float]) -> Figures:
@@ -36,9 +38,10 @@ def length_figures(voice: Voice, name: str, mm: Sequence[float]) -> Figures:
 
 def measure_figures(voice: Voice, name: str, measure: Measure) -> Figures:
     """A row of lengths, or of counts that have no unit."""
+    origin = Origin(measure.span) if measure.span else None
     if measure.kind is Kind.LENGTH:
-        return length_figures(voice, name, measure.rounded)
-    return Figures(name, (tuple(number(value) for value in measure.rounded),))
+        return replace(length_figures(voice, name, measure.rounded), origin=origin)
+    return Figures(name, (tuple(number(value) for value in measure.rounded),), origin)
 
 
 def unit_table(
@@ -64,10 +67,10 @@ def unit_table(
             *((text(unit), len(sizes)) for unit in units),
         )
         columns = (Column(text(first), weight=2.0), *(size_columns(sizes) * len(units)))
-        body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
+        body = [_joined_row(row) for row in rows]
         return Table(text(caption), columns, tuple(body), groups=groups)
     body = [
-        _row(f"{row.name}, {unit}" if unit else row.name, block)
+        _row(f"{row.name}, {unit}" if unit else row.name, block, row.origin)
         for row in rows
         for unit, block in zip(_units_of(units, row), row.blocks, strict=True)
     ]
@@ -93,8 +96,7 @@ def _one_size_table(
         Column(text(first), weight=2.0),
         *(Column(text(unit), align="right", size=0) for unit in units),
     )
-    body = [_row(row.name, [cell for block in row.blocks for cell in block]) for row in rows]
-    return Table(text(caption), columns, tuple(body))
+    return Table(text(caption), columns, tuple(map(_joined_row, rows)))
 
 
 def size_columns(sizes: tuple[str, ...]) -> tuple[Column, ...]:
@@ -107,5 +109,10 @@ def _units_of(units: tuple[str, ...], row: Figures) -> tuple[str, ...]:
     return units if len(units) == len(row.blocks) else ("",)
 
 
-def _row(name: str, cells: Sequence[str]) -> TableRow:
-    return TableRow((text(name), *(text(cell) for cell in cells)))
+def _joined_row(row: Figures) -> TableRow:
+    """The figures of all units in one row."""
+    return _row(row.name, [cell for block in row.blocks for cell in block], row.origin)
+
+
+def _row(name: str, cells: Sequence[str], origin: Origin | None) -> TableRow:
+    return TableRow((text(name), *(text(cell) for cell in cells)), origin)

@@ -5,12 +5,29 @@ that differs from size to size. Print shows it as ``80 (88, 96)``; a render for 
 by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data for tests.
 """
 
-from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, is_dataclass, replace
 from typing import Any, Literal
 
+from bindoff.diagnostics import Span
 from bindoff.document.drawing import Drawing, Label
 from bindoff.records import Record
+
+
+class Origin(Record):
+    """Where in the designer's files the words of a node come from, or what asked for them.
+
+    It is no part of what a document says: two nodes that differ only in it are equal.
+    """
+
+    span: Span
+
+    def __eq__(self, other: object) -> bool:
+        return other is None or isinstance(other, Origin)
+
+    def __hash__(self) -> int:
+        return hash(None)
+
 
 # ---------------------------------------------------------------- inlines
 
@@ -70,6 +87,7 @@ class Heading(Record):
     columns: bool = False
     language: str = ""
     print_only: bool = False
+    origin: Origin | None = None
 
 
 class Paragraph(Record):
@@ -83,12 +101,14 @@ class Paragraph(Record):
     role: Literal["body", "lead", "small"] = "body"
     language: str = ""
     print_only: bool = False
+    origin: Origin | None = None
 
 
 class ListItem(Record):
     """One entry of a list."""
 
     blocks: "Blocks"
+    origin: Origin | None = None
 
 
 class ItemList(Record):
@@ -97,6 +117,7 @@ class ItemList(Record):
     items: tuple[ListItem, ...]
     ordered: bool = False
     start: int = 1
+    origin: Origin | None = None
 
 
 class Definition(Record):
@@ -109,6 +130,7 @@ class Definition(Record):
     meaning: Inlines
     mark: Drawing | None = None
     print_only: bool = False
+    origin: Origin | None = None
 
 
 class DefinitionList(Record):
@@ -116,6 +138,7 @@ class DefinitionList(Record):
 
     entries: tuple[Definition, ...]
     columns: Literal[1, 2, 3] = 1
+    origin: Origin | None = None
 
 
 class Column(Record):
@@ -131,6 +154,7 @@ class TableRow(Record):
     """One row: as many cells as the table has columns."""
 
     cells: tuple[Inlines, ...]
+    origin: Origin | None = None
 
 
 class Table(Record):
@@ -146,6 +170,7 @@ class Table(Record):
     header_columns: int = 1
     groups: tuple[tuple[Inlines, int], ...] = ()
     id: str = ""
+    origin: Origin | None = None
 
 
 class Figure(Record):
@@ -160,6 +185,7 @@ class Figure(Record):
     caption: Inlines = ()
     id: str = ""
     language: str = ""
+    origin: Origin | None = None
 
 
 class Callout(Record):
@@ -168,6 +194,7 @@ class Callout(Record):
     kind: Literal["safety", "note", "tip"]
     title: Inlines
     blocks: "Blocks"
+    origin: Origin | None = None
 
 
 class Cover(Record):
@@ -182,6 +209,7 @@ class Cover(Record):
     facts: DefinitionList
     art: Figure | None = None
     language: str = ""
+    origin: Origin | None = None
 
 
 class PageBreak(Record):
@@ -192,6 +220,19 @@ Block = (
     Heading | Paragraph | ItemList | DefinitionList | Table | Figure | Callout | Cover | PageBreak
 )
 Blocks = tuple[Block, ...]
+
+
+def from_source(blocks: Iterable[Block], span: Span | None) -> Blocks:
+    """``blocks`` as those that ``span`` asks for, where nothing says it more narrowly."""
+    if span is None:
+        return tuple(blocks)
+    origin = Origin(span)
+    return tuple(
+        block
+        if isinstance(block, PageBreak) or block.origin is not None
+        else replace(block, origin=origin)
+        for block in blocks
+    )
 
 
 class Document(Record):
@@ -256,10 +297,12 @@ def texts(node: Any) -> Iterator[str]:
 
 
 def dump(node: Any) -> Any:
-    """``node`` as plain lists, dicts and strings, each dict naming its node type."""
+    """``node`` as plain lists, dicts and strings, each dict naming its node type; no origins."""
     if is_dataclass(node) and not isinstance(node, type):
         return {"node": type(node).__name__} | {
-            field.name: dump(getattr(node, field.name)) for field in fields(node)
+            field.name: dump(getattr(node, field.name))
+            for field in fields(node)
+            if field.name != "origin"
         }
     if isinstance(node, tuple):
         return [dump(item) for item in node]

@@ -10,7 +10,7 @@ from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, T
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
 _QUOTED_ONCE = re.compile(r"(?<!\w)'([^'\n]+)'(?!\w)")
-_NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language")
+_NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language", "origin")
 _TYPED = (*_NO_WORDS, "title", "lead", "art")  # what a cover has in the designer's words
 
 

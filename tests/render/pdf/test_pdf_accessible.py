@@ -18,7 +18,7 @@ from bindoff.document.tree import Callout, Column, Figure, Heading, ItemList, Li
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.drawing import colour_numbers
 from bindoff.render.pdf.fonts import face
-from bindoff.render.pdf.tagging import Metadata, Tag, Writer
+from bindoff.render.pdf.tagging import Metadata, PdfWriter, Tag
 from tests.render.pdf import sample
 
 ABOUT = Metadata("Title", "Author", "en", "Subject", ("word",), "2024-05-01", "bindoff")
@@ -40,7 +40,7 @@ def errors(path: str) -> list[str]:
 def one_line(tagged: bool, alt: str = "A square") -> bytes:
     """A page with a heading, a line and a figure; the line may be left untagged."""
     root = Tag("Document")
-    writer = Writer(face("sans").font.fontName, colour_numbers)
+    writer = PdfWriter(face("sans").font.fontName, colour_numbers)
     writer.new_page(300, 300)
     font = face("sans").font
     writer.tag(root.add("H1"))

@@ -18,6 +18,7 @@ from bindoff.document.tree import (
     ItemList,
     Link,
     ListItem,
+    Origin,
     PageBreak,
     Paragraph,
     Table,
@@ -133,6 +134,8 @@ class Flow:
             if not bands:
                 continue
             seat.take(bands)
+            if not isinstance(block, PageBreak):
+                _come_from(bands, block.origin)
             self._space(bands[0], before, block)
             if new_page:
                 bands[0].new_page = True
@@ -331,6 +334,7 @@ class Flow:
             bands = self._item(item, inner)
             if not bands:
                 continue
+            _come_from(bands, item.origin)
             at = gutter - theme.body.size * 0.55 - label.width if node.ordered else 1.5
             bands[0].paint = labelled(bands[0].paint, label, style, entry_label, place.x + at)
             bands[0].before = theme.item.before
@@ -520,6 +524,13 @@ class Flow:
 
 
 # ---------------------------------------------------------------- small parts
+
+
+def _come_from(bands: Sequence[Band], origin: Origin | None) -> None:
+    """The origin of bands whose own node has none: the innermost that is known."""
+    for band in bands:
+        if band.origin is None:
+            band.origin = origin
 
 
 def _tail(bands: Sequence[Band], cost: float) -> list[Band]:

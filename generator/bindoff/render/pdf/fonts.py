@@ -29,6 +29,8 @@ _FILES = {
     "serif-bold": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBold.ttf"),
     "serif-bold-italic": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBoldItalic.ttf"),
 }
+_FAMILIES = {"fontpkg_lato": "Lato", "fontpkg_ibm_plex_serif": "IBM Plex Serif"}
+_WEIGHTS = {"Bold": 700, "SemiBold": 600}
 _STAND_INS = {"sans": "serif", "serif": "sans"}
 
 _SPACES = str.maketrans({"\t": " ", "\n": " ", "\N{NARROW NO-BREAK SPACE}": "\N{NO-BREAK SPACE}"})
@@ -108,8 +110,8 @@ def face(name: str) -> Face:
 
     Read once per process, because parsing takes some milliseconds.
     """
-    package, file = _FILES[name]
-    data = files(package).joinpath("files", file).read_bytes()
+    _, file = _FILES[name]
+    data = font_file(file)
     font = _Font(file.removesuffix(".ttf"), io.BytesIO(data), asciiReadable=0)
     pdfmetrics.registerFont(font)
     blob = uharfbuzz.Blob(data)
@@ -124,6 +126,37 @@ def face(name: str) -> Face:
         descent=-metrics.descent / 1000,
         cap_height=metrics.capHeight / 1000,
     )
+
+
+class WebFace(Record):
+    """How a web page chooses a typeface, and the file that holds it."""
+
+    family: str
+    weight: int
+    italic: bool
+    file: str
+
+
+@cache
+def web_faces() -> tuple[WebFace, ...]:
+    """All typefaces that a page may be set in."""
+    found = []
+    for package, file in _FILES.values():
+        style = file.removesuffix(".ttf").partition("-")[2]
+        weight = _WEIGHTS.get(style.removesuffix("Italic"), 400)
+        found.append(WebFace(_FAMILIES[package], weight, style.endswith("Italic"), file))
+    return tuple(found)
+
+
+def web_face(font_name: str) -> WebFace:
+    """The typeface whose ReportLab font is called ``font_name``."""
+    return next(each for each in web_faces() if each.file == f"{font_name}.ttf")
+
+
+def font_file(file: str) -> bytes:
+    """The bytes of the file of a ``WebFace``."""
+    package = next(package for package, name in _FILES.values() if name == file)
+    return files(package).joinpath("files", file).read_bytes()
 
 
 def styled(name: str, bold: bool, italic: bool) -> str:

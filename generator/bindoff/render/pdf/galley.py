@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from bindoff.document.tree import Origin
 from bindoff.records import Record
 from bindoff.render.pdf.tagging import Writer
 
@@ -57,7 +58,7 @@ class Band:
 
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
     pages that lie on their side. ``what`` names its kind for messages and tests; ``name`` is that
-    of a heading that links lead to.
+    of a heading that links lead to; ``origin`` is that of the node it is part of.
     """
 
     height: float
@@ -70,6 +71,7 @@ class Band:
     new_page: bool = False
     turned: bool = False
     lanes: Lanes | None = None
+    origin: Origin | None = None
 
 
 class Placed(Record, eq=False):

@@ -12,7 +12,7 @@ from bindoff.render.pdf.fonts import face, refuse_missing
 from bindoff.render.pdf.galley import Fragment, Page
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
-from bindoff.render.pdf.tagging import Metadata, Tag, Writer
+from bindoff.render.pdf.tagging import Metadata, PdfWriter, Tag, Writer
 from bindoff.render.pdf.text import TextRun, lines, paint_line, words
 from bindoff.render.pdf.theme import PAPERS, Theme, theme
 
@@ -69,13 +69,18 @@ def lay_out(document: Document, options: Options) -> Layout:
 def render(document: Document, options: Options) -> bytes:
     """The PDF file of ``document``."""
     layout = lay_out(document, options)
-    writer = Writer(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
+    writer = PdfWriter(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
+    draw(writer, layout, document)
+    return writer.finish(layout.root, _metadata(document))
+
+
+def draw(writer: Writer, layout: Layout, document: Document) -> None:
+    """Draw every page of ``layout``, which is that of ``document``."""
     for index, page in enumerate(layout.pages):
         width, height = layout.paper[::-1] if page.turned else layout.paper
         writer.new_page(width, height)
         _draw(writer, page, layout.theme, height)
         _draw_foot(writer, document, layout.theme, width, index + 1, len(layout.pages))
-    return writer.finish(layout.root, _metadata(document))
 
 
 def _frame(look: Theme, width: float, height: float) -> Frame:

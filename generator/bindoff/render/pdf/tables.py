@@ -469,7 +469,10 @@ def _grid(
     body = tag.add("TBody")
     rows: list[Band] = []
     for index in range(len(piece.node.rows)):
-        rows += _row_bands(_body_row(piece, index, theme, body.add("TR")), room, inside)
+        bands_of_row = _row_bands(_body_row(piece, index, theme, body.add("TR")), room, inside)
+        for band in bands_of_row:
+            band.origin = piece.node.rows[index].origin
+        rows += bands_of_row
     if sum(band.height for band in [*bands, *rows]) > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG

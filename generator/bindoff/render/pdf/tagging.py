@@ -2,7 +2,7 @@
 
 ReportLab writes page contents and subsets fonts; it has no notion of structure. This module adds
 what a reader who cannot see needs: a tree of ``Tag`` (ISO 32000-1, 14.7 and 14.8) made in reading
-order, and a ``Writer`` that wraps whatever is drawn in marked content owned by a tag, or by
+order, and a ``PdfWriter`` that wraps whatever is drawn in marked content owned by a tag, or by
 nothing (an artifact). When all pages are drawn, pikepdf adds the tree, links, outline and metadata
 and saves the file with object streams, which makes it a quarter of the size.
 
@@ -12,11 +12,11 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
 from html import escape  # xml.sax.saxutils would load everything that fetches from the web
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, Protocol
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
@@ -129,11 +129,100 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-class Writer:
-    """Draws pages and remembers who owns what was drawn.
+class Writer(Protocol):
+    """What a page is drawn on: ``PdfWriter`` here, or ``svgwriter.SvgWriter`` for the screen.
 
-    Coordinates are points from the bottom left of the page. ``shade`` turns a colour into PDF
-    colour numbers: three of them for red, green, blue, or one for a grey.
+    Coordinates are points from the bottom left of the page; paths are PDF path operators
+    (ISO 32000-1, 8.5.2): ``m``, ``l``, ``c``, ``h`` and ``re``.
+    """
+
+    def new_page(self, width: float, height: float) -> None:
+        """Finish the page at hand and begin one of ``width`` by ``height`` points."""
+
+    def tag(self, tag: Tag) -> None:
+        """What is drawn from here on belongs to ``tag``."""
+
+    def artifact(self, kind: Literal["Layout", "Pagination"] = "Layout", subtype: str = "") -> None:
+        """What is drawn from here on is decoration: nothing to read."""
+
+    def text(
+        self,
+        font: Any,
+        size: float,
+        colour: Colour,
+        at: tuple[float, float],
+        text: str,
+        kerns: tuple[int, ...] | None = None,
+        turn: tuple[float, float] | None = None,
+    ) -> None:
+        """Show ``text`` in a ReportLab ``TTFont`` with its baseline starting ``at``.
+
+        ``kerns`` are thousandths of ``size`` to add after each character; ``turn`` is the cosine
+        and sine of a rotation.
+        """
+
+    def shape(
+        self,
+        path: str,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+        dash: tuple[float, ...] = (),
+    ) -> None:
+        """Paint ``path``, given as PDF path operators."""
+
+    def stamp(
+        self,
+        path: str,
+        reach: float,
+        spots: Sequence[tuple[float, float]],
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """Paint ``path``, whose origin is a spot, at every spot; it is in the file only once.
+
+        Nothing of it lies further from a spot than ``reach``, across or up.
+        """
+
+    def line(
+        self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
+    ) -> None:
+        """A straight stroke."""
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        w: float,
+        h: float,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """A rectangle whose bottom left is (x, y)."""
+
+    def clipped(self, x: float, y: float, w: float, h: float) -> AbstractContextManager[None]:
+        """What is drawn inside the ``with`` shows only in the rectangle."""
+
+    def photo(self, photo: Photo, x: float, y: float, w: float, h: float) -> None:
+        """Paint ``photo`` in the rectangle whose bottom left is (x, y)."""
+
+    def link(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """Make ``box`` (left, bottom, right, top) on this page lead to the target of ``tag``."""
+
+    def place(self, name: str, top: float) -> None:
+        """Let ``#name`` lead here."""
+
+    def outline(self, level: int, title: str, top: float) -> None:
+        """Add an outline entry (bookmark) that leads here."""
+
+
+class PdfWriter:
+    """Draws pages as ``Writer`` says and remembers who owns what was drawn.
+
+    ``shade`` turns a colour into PDF colour numbers: three of them for red, green, blue, or one for
+    a grey.
     """
 
     def __init__(self, first_font: str, shade: Callable[[Colour], tuple[float, ...]]) -> None:

@@ -59,7 +59,12 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
         count -= 1
     entries = _entries(node.entries, measured, grid, width, tag, theme)
     if count == 1:
-        found = [band for entry in entries for band in entry.bands(place, limit)]
+        found = []
+        for node_entry, entry in zip(node.entries, entries, strict=True):
+            bands = entry.bands(place, limit)
+            for band in bands:
+                band.origin = node_entry.origin
+            found += bands
     else:
         found = _columns(entries, count, width + theme.column_gap, place, limit)
     found[0].before = theme.body.before

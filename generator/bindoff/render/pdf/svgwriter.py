@@ -1,0 +1,290 @@
+"""Draws the pages of a layout as SVG, one picture a page, for a screen.
+
+It gets the same calls as the writer of the PDF, so both show the same lines in the same places.
+Text stays text, set in the typefaces of the PDF, which whoever shows the pages must offer under
+the names that ``fonts.web_face`` gives, with ligatures off as in the PDF. Units are points.
+"""
+
+import io
+import re
+from base64 import b64encode
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from functools import lru_cache
+from html import escape
+from typing import Any, Literal
+
+from bindoff.render.pdf.fonts import web_face
+from bindoff.render.pdf.tagging import Colour, Photo, Tag, number
+
+_NBSP = "\N{NO-BREAK SPACE}"
+_WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
+_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
+
+PLACE = "at-"
+"""Before the name of a place that links lead to, so that no id of a page is one of its reader's."""
+
+
+class SvgWriter:
+    """Draws pages; ``pages`` gives them when all are drawn.
+
+    ``shade`` turns a colour into numbers as for the PDF: three from 0 to 1, or one for a grey.
+    ``address`` gives the address under which a photograph is found; without it the picture holds
+    the photograph itself.
+    """
+
+    def __init__(
+        self,
+        shade: Callable[[Colour], tuple[float, ...]],
+        address: Callable[[Photo], str] | None = None,
+    ) -> None:
+        self._shade = lru_cache(maxsize=256)(lambda colour: _colour(shade(colour)))
+        self._address = address or _inside
+        self._done: list[str] = []
+        self._code: list[str] = []
+        self._size: tuple[float, float] | None = None
+
+    def pages(self) -> tuple[str, ...]:
+        """Every page as an SVG element, without an XML declaration."""
+        self._end_page()
+        return tuple(self._done)
+
+    def new_page(self, width: float, height: float) -> None:
+        """Finish the page at hand and begin one of ``width`` by ``height`` points."""
+        self._end_page()
+        self._size = (width, height)
+
+    def _end_page(self) -> None:
+        if self._size is None:
+            return
+        width, height = map(number, self._size)
+        self._done.append(
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
+            'stroke-miterlimit="10" fill="none" text-rendering="geometricPrecision" '
+            'xml:space="preserve">'
+            f'<path d="M0 0H{width}V{height}H0z" fill="#ffffff"/>{"".join(self._code)}</svg>'
+        )
+        self._code.clear()
+        self._size = None
+
+    def tag(self, tag: Tag) -> None:
+        """Nothing: the picture of a page is for the eye; the text edition is there to be heard."""
+
+    def artifact(self, kind: Literal["Layout", "Pagination"] = "Layout", subtype: str = "") -> None:
+        """Nothing, for the same reason."""
+
+    def outline(self, level: int, title: str, top: float) -> None:
+        """Nothing: a picture has no outline."""
+
+    # ------------------------------------------------------------ drawing
+
+    def text(
+        self,
+        font: Any,
+        size: float,
+        colour: Colour,
+        at: tuple[float, float],
+        text: str,
+        kerns: tuple[int, ...] | None = None,
+        turn: tuple[float, float] | None = None,
+    ) -> None:
+        """Show ``text``, every word at its place.
+
+        Inside a word the browser kerns by the same table of the font; beside a space it would too,
+        which the layout does not.
+        """
+        x, y = number(at[0]), number(self._down(at[1]))
+        place, start = f'x="{x}" y="{y}"', at[0]
+        if turn is not None:
+            c, s = turn
+            place = f'transform="matrix({c:.5f} {-s:.5f} {s:.5f} {c:.5f} {x} {y})"'
+            start = 0.0
+        self._code.append(
+            f'<text {place} font-size="{number(size)}" fill="{self._shade(colour)}" '
+            f"{_look(font.fontName)}>{_words(font, size, start, text, kerns)}</text>"
+        )
+
+    def shape(
+        self,
+        path: str,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+        dash: tuple[float, ...] = (),
+    ) -> None:
+        """Paint ``path``, given as PDF path operators."""
+        self._paint(_turned_over(path, 0.0, self._down(0.0)), fill, stroke, width, dash)
+
+    def stamp(
+        self,
+        path: str,
+        reach: float,
+        spots: Sequence[tuple[float, float]],
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """Paint ``path``, whose origin is a spot, at every spot, all as one path."""
+        outline = "".join(_turned_over(path, x, self._down(y)) for x, y in spots)
+        self._paint(outline, fill, stroke, width, ())
+
+    def _paint(
+        self,
+        data: str,
+        fill: Colour | None,
+        stroke: Colour | None,
+        width: float,
+        dash: tuple[float, ...],
+    ) -> None:
+        look = f' fill="{self._shade(fill)}"' if fill is not None else ""
+        if stroke is not None:
+            look += f' stroke="{self._shade(stroke)}" stroke-width="{number(width)}"'
+            if dash:
+                look += f' stroke-dasharray="{" ".join(map(number, dash))}"'
+        self._code.append(f'<path d="{data}"{look}/>')
+
+    def line(
+        self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
+    ) -> None:
+        """A straight stroke."""
+        path = f"{number(x1)} {number(y1)} m {number(x2)} {number(y2)} l"
+        self.shape(path, stroke=colour, width=width)
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        w: float,
+        h: float,
+        fill: Colour | None = None,
+        stroke: Colour | None = None,
+        width: float = 0.0,
+    ) -> None:
+        """A rectangle whose bottom left is (x, y)."""
+        path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
+        self.shape(path, fill, stroke, width)
+
+    @contextmanager
+    def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
+        """A picture within the picture, which shows nothing outside its frame."""
+        left, top, wide, tall = map(number, (x, self._down(y + h), w, h))
+        self._code.append(
+            f'<svg x="{left}" y="{top}" width="{wide}" height="{tall}" '
+            f'viewBox="{left} {top} {wide} {tall}" preserveAspectRatio="none">'
+        )
+        yield
+        self._code.append("</svg>")
+
+    def photo(self, photo: Photo, x: float, y: float, w: float, h: float) -> None:
+        """Paint ``photo`` in the rectangle whose bottom left is (x, y)."""
+        self._code.append(
+            f'<image x="{number(x)}" y="{number(self._down(y + h))}" width="{number(w)}" '
+            f'height="{number(h)}" preserveAspectRatio="none" '
+            f'href="{escape(self._address(photo))}"/>'
+        )
+
+    # ------------------------------------------------------------ finding one's way
+
+    def link(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """A rectangle to click; the links for the keyboard are those of the text edition."""
+        left, bottom, right, top = box
+        inside = tag.target.startswith("#")
+        target = f"#{PLACE}{tag.target[1:]}" if inside else tag.target
+        more = "" if inside else ' target="_blank" rel="noopener noreferrer"'
+        self._code.append(
+            f'<a href="{escape(target)}" tabindex="-1"{more}>'
+            f'<rect x="{number(left)}" y="{number(self._down(top))}" '
+            f'width="{number(right - left)}" height="{number(top - bottom)}" '
+            'pointer-events="all"/></a>'
+        )
+
+    def place(self, name: str, top: float) -> None:
+        """Let ``#name`` lead here."""
+        id = escape(PLACE + name)
+        self._code.append(f'<path id="{id}" d="M0 {number(self._down(top))}h0"/>')
+
+    def _down(self, up: float) -> float:
+        """A height above the bottom of the page as the distance from its top."""
+        assert self._size is not None
+        return self._size[1] - up
+
+
+def photo_file(photo: Photo) -> tuple[str, bytes]:
+    """The media type and the bytes of a file that holds ``photo``."""
+    if photo.filter:
+        return "image/jpeg", photo.data
+    from PIL import Image
+
+    mode = "L" if photo.components == 1 else "RGB"
+    out = io.BytesIO()
+    Image.frombytes(mode, (photo.width, photo.height), photo.data).save(out, "PNG")
+    return "image/png", out.getvalue()
+
+
+def _inside(photo: Photo) -> str:
+    kind, data = photo_file(photo)
+    return f"data:{kind};base64,{b64encode(data).decode()}"
+
+
+def _colour(numbers: tuple[float, ...]) -> str:
+    parts = numbers * 3 if len(numbers) == 1 else numbers
+    return "#" + "".join(f"{round(part * 255):02x}" for part in parts)
+
+
+def _words(font: Any, size: float, x: float, text: str, kerns: tuple[int, ...] | None) -> str:
+    """``text``, which begins at ``x``, with the place of every word after the first."""
+    parts: list[str] = []
+    done = 0
+    for word in filter(None, _WORD.findall(text)):
+        stop = done + len(word)
+        written = word.translate(_ESCAPES)
+        parts.append(f'<tspan x="{number(x)}">{written}</tspan>' if done else written)
+        ems = sum(map(font.face.getCharWidth, map(ord, word.replace(_NBSP, " "))))
+        ems += sum(kerns[done:stop]) if kerns else 0
+        x += ems * size / 1000
+        done = stop
+    return "".join(parts)
+
+
+@lru_cache(maxsize=64)
+def _look(font_name: str) -> str:
+    """The attributes that choose a typeface."""
+    face = web_face(font_name)
+    look = f'font-family="{face.family}"'
+    if face.weight != 400:
+        look += f' font-weight="{face.weight}"'
+    return look + ' font-style="italic"' * face.italic
+
+
+@lru_cache(maxsize=1 << 12)
+def _steps(path: str) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    """PDF path operators with their numbers before them, as operators with their numbers."""
+    found: list[tuple[str, tuple[float, ...]]] = []
+    numbers: list[float] = []
+    for token in path.split():
+        if token in ("m", "l", "c", "h", "re"):
+            found.append((token, tuple(numbers)))
+            numbers.clear()
+        else:
+            numbers.append(float(token))
+    return tuple(found)
+
+
+def _turned_over(path: str, right: float, down: float) -> str:
+    """``path`` as SVG path data: moved to the right and down, its heights counted downwards."""
+    parts: list[str] = []
+    for operator, numbers in _steps(path):
+        match operator:
+            case "h":
+                parts.append("z")
+            case "re":
+                x, y, w, h = numbers
+                wide, tall, back = number(w), number(-h), number(-w)
+                parts.append(f"M{number(right + x)} {number(down - y)}h{wide}v{tall}h{back}z")
+            case _:
+                points = " ".join(
+                    f"{number(right + x)} {number(down - y)}"
+                    for x, y in zip(numbers[::2], numbers[1::2], strict=True)
+                )
+                parts.append(f"{operator.upper()}{points}")
+    return "".join(parts)
