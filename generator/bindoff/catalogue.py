@@ -121,10 +121,10 @@ def program() -> str:
 
 
 def _contents(folder: Traversable, prefix: str = "") -> Iterator[tuple[str, bytes]]:
-    """All files below a folder but those that Python writes itself, in the order of their names."""
+    """All files below a folder that outputs depend on, in the order of their names."""
     for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
         if entry.is_dir():
-            if entry.name != "__pycache__":
+            if entry.name not in ("__pycache__", "desk"):  # what Python writes, what only shows
                 yield from _contents(entry, f"{prefix}{entry.name}/")
         else:
             yield f"{prefix}{entry.name}", entry.read_bytes()

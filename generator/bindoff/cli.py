@@ -13,6 +13,7 @@ from bindoff.console import on_console
 
 # name -> what it does; the module of that name in bindoff.commands has a function ``command``.
 COMMANDS: dict[str, str] = {
+    "desk": "Write, see and check a pattern on a page in your browser.",
     "new": "Start a pattern: a folder with a small source that builds.",
     "check": "Read and prove patterns without writing anything.",
     "build": "Build the PDF, text, charts and numbers of patterns.",

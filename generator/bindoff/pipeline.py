@@ -138,23 +138,32 @@ def edition_documents(
     source, plan = whole.source, whole.plan
     asked = editions(wanted, options, source.sizes, has_card(plan))
     # Whether there is each size that is asked for shows before the first edition is made.
-    plans = [_size_plan(whole, edition) if edition.size else plan for edition in asked]
+    plans = [size_plan(whole, edition) if edition.size else plan for edition in asked]
     for edition, its_plan in zip(asked, plans, strict=True):
-        told = whole.document
-        if edition.size:
-            told, _ = build_document(its_plan, files, whole.changes)
-        if edition.what == "card":
-            printed = card_document(plan, wanted.sizes)
-            told = card_document(plan, wanted.sizes, boxes=False)
-        else:
-            drawn = {"large-print": LARGE, "print-saver": UNFILLED}.get(edition.pdf.theme, USUALLY)
-            printed = told
-            if drawn != USUALLY:
-                printed, _ = build_document(its_plan, files, whole.changes, drawn)
+        printed, told = edition_document(whole, files, edition, its_plan, wanted.sizes)
         yield edition, printed, told
 
 
-def _size_plan(whole: Whole, edition: Edition) -> Plan:
+def edition_document(
+    whole: Whole, files: Files, edition: Edition, its_plan: Plan, sizes: tuple[str, ...] = ()
+) -> tuple[Document, Document]:
+    """The document of an edition as it is printed, and as it is told in plain text.
+
+    ``its_plan`` is that of its size, or of all; ``sizes`` are those on a card, none for all.
+    """
+    told = whole.document
+    if edition.size:
+        told, _ = build_document(its_plan, files, whole.changes)
+    if edition.what == "card":
+        return card_document(whole.plan, sizes), card_document(whole.plan, sizes, boxes=False)
+    drawn = {"large-print": LARGE, "print-saver": UNFILLED}.get(edition.pdf.theme, USUALLY)
+    if drawn == USUALLY:
+        return told, told
+    printed, _ = build_document(its_plan, files, whole.changes, drawn)
+    return printed, told
+
+
+def size_plan(whole: Whole, edition: Edition) -> Plan:
     """The plan of an edition of one size; gauges stated for other sizes are left out."""
     source, size = whole.source, edition.size
     others = set(source.sizes) - {size}

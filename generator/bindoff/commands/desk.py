@@ -1,0 +1,79 @@
+"""``bindoff desk``: a page in the browser to write a pattern and see its pages and findings."""
+
+import os
+import sys
+import tempfile
+import threading
+import webbrowser
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+import click
+
+from bindoff.commands.shared import say
+from bindoff.report import visible
+
+
+@click.command(name="desk")
+@click.argument("pattern", default=".", metavar="[PATTERN OR FOLDER]")
+@click.option("--out", default="build", show_default=True, help="Folder for what is made.")
+@click.option("--port", type=click.IntRange(1024, 65535), help="Port [default: any that is free].")
+@click.option("--no-browser", is_flag=True, help="Only say the address; open nothing.")
+@click.option("--read-only", is_flag=True, help="Show, and change nothing.")
+def command(pattern: str, out: str, port: int | None, no_browser: bool, read_only: bool) -> None:
+    """Write, see and check a pattern on a page in your browser.
+
+    Without a PATTERN it offers the patterns of this folder, or begins one. The page is served to
+    this machine alone; nothing leaves it. Ctrl-C ends it.
+    """
+    # Loaded here, because no other command needs a server.
+    from bindoff.desk.server import Desk, Running
+    from bindoff.desk.workplace import Workplace
+
+    if not Path(pattern).exists():
+        say(
+            f"error: there is no folder or file `{visible(pattern)}`\n"
+            "help: Name a pattern, a folder of patterns, or make the folder first",
+            err=True,
+        )
+        sys.exit(1)
+    try:
+        running = Running(Desk(Workplace(pattern), out, read_only, click.launch), port or 0)
+    except OSError as error:
+        say(
+            f"error: the desk can't listen on this machine: {error.strerror or error}\n"
+            "help: Another program may have that port: leave `--port` out",
+            err=True,
+        )
+        sys.exit(1)
+    say(f"The desk is at {running.address}\nCtrl-C ends it.")
+    with _way_in(running.address) as door:
+        if not no_browser:
+            # Some browsers hold on to whoever opens them.
+            threading.Thread(target=webbrowser.open, args=(door,), daemon=True).start()
+        with suppress(KeyboardInterrupt):
+            running.serve()
+    say("\nended")
+    sys.exit(0)
+
+
+@contextmanager
+def _way_in(address: str) -> Iterator[str]:
+    """A file that only this user can read and that leads to the page.
+
+    The browser gets its name instead of the address, because what a program is called with is seen
+    by every user of the machine, and the address holds the secret.
+    """
+    handle, name = tempfile.mkstemp(prefix="desk-", suffix=".html")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(
+                '<!doctype html><meta charset="utf-8"><title>The desk</title>'
+                f'<meta http-equiv="refresh" content="0; url={address}">'
+                f'<p><a href="{address}">To the desk</a></p>\n'
+            )
+        yield Path(name).as_uri()
+    finally:
+        with suppress(OSError):
+            os.unlink(name)

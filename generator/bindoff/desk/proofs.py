@@ -1,0 +1,176 @@
+"""What is open, built and never written: pages, findings and the text edition.
+
+It runs the stages as a build does, over the open texts. Pages come first, because they are what a
+writer waits for; the checks and the text follow from the same plan.
+"""
+
+import hashlib
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.document.build import build_document
+from bindoff.document.chartpages import ChartPage
+from bindoff.document.spokenrows import signs_in_words
+from bindoff.document.tree import Document
+from bindoff.editions import Edition
+from bindoff.files import SOURCE_NAME, Files, MemoryFiles, packaged_template
+from bindoff.pipeline import Whole, edition_document, size_plan
+from bindoff.plan.plan import Plan, make_plan
+from bindoff.printable import unprintable
+from bindoff.records import Record
+from bindoff.render.pdf import PdfOptions
+from bindoff.render.pdf.screen import Screen, draw_pages
+from bindoff.render.pdf.svgwriter import photo_file
+from bindoff.render.pdf.tagging import Photo
+from bindoff.report import to_json
+from bindoff.source.bundle import Source
+from bindoff.source.read import read_source
+
+_SECTION = re.compile(r"Section ([\d.]+): (.*)")
+
+
+class Look(Record):
+    """Which edition is looked at; all sizes, or one."""
+
+    pdf: PdfOptions = PdfOptions()
+    size: str = ""
+
+
+class Picture(Record):
+    """A file that a page shows: its media type and its bytes."""
+
+    kind: str
+    data: bytes
+
+
+class Proof(Record, eq=False):
+    """A pattern as it was built. ``pages`` and ``photos`` are by their digests, ``order`` names
+    the pages in theirs."""
+
+    files: Files
+    source: Source
+    plan: Plan
+    document: Document
+    charts: tuple[ChartPage, ...]
+    told: Document
+    screen: Screen
+    order: tuple[str, ...]
+    pages: dict[str, str]
+    photos: dict[str, Picture]
+
+
+def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof:
+    """Read, plan, set and draw a pattern; raises ``PatternError`` where a stage can't go on."""
+    source = read_source(files, source_name, called)
+    try:
+        plan = make_plan(source)
+    except PatternError as error:
+        from bindoff.checks.early import with_causes
+
+        raise PatternError(with_causes(source, files, error.findings)) from None
+    document, charts = build_document(plan, files)
+    whole = Whole(source, plan, document)
+    size = look.size if look.size in source.sizes else ""
+    edition = Edition("", look.pdf, size)
+    own = size_plan(whole, edition) if size else plan
+    printed, told = edition_document(whole, files, edition, own)
+    photos: dict[str, Picture] = {}
+
+    def address(photo: Photo) -> str:
+        kind, data = photo_file(photo)
+        digest = _digest(data)
+        photos[digest] = Picture(kind, data)
+        return f"photo/{digest}"
+
+    screen = draw_pages(printed, look.pdf, address)
+    order = tuple(_digest(page.encode()) for page in screen.pages)
+    pages = dict(zip(order, screen.pages, strict=True))
+    return Proof(files, source, plan, document, charts, told, screen, order, pages, photos)
+
+
+def found_in(proof: Proof) -> tuple[Diagnostic, ...]:
+    """What the checks find in it, errors among them."""
+    from bindoff.checks.allchecks import findings
+
+    return (
+        *findings(proof.plan, proof.document, proof.charts, proof.files),
+        *unprintable(proof.source, proof.document, proof.files),
+    )
+
+
+def text_sections(proof: Proof) -> Iterator[dict[str, Any]]:
+    """The text edition in sections: a number (empty before the first), a heading, its lines."""
+    from bindoff.render.text import render_text
+
+    number, title, lines = "", "", list[str]()
+    before = ""
+    for line in render_text(proof.told, 0, signs_in_words).splitlines():
+        # The lines of the contents are like headings, and have no empty line before them.
+        if not before and (match := _SECTION.fullmatch(line)):
+            yield {"number": number, "title": title, "lines": lines}
+            number, title, lines = match[1], match[2], []
+        elif line:
+            lines.append(line)
+        before = line
+    yield {"number": number, "title": title, "lines": lines}
+
+
+def page_data(proof: Proof) -> dict[str, Any]:
+    """What a page needs to show a proof: digests, sizes of paper, and regions of its files."""
+    prefix = proof.files.display("")
+    return {
+        "title": proof.source.pattern.title,
+        "of version": proof.source.pattern.version,
+        "sizes": list(proof.source.sizes),
+        "pages": [
+            {"digest": digest, "width": width, "height": height}
+            for digest, (width, height) in zip(proof.order, proof.screen.sizes, strict=True)
+        ],
+        "regions": [
+            {
+                "page": each.page,
+                "box": [round(side, 1) for side in (each.left, each.top, each.right, each.bottom)],
+                "file": each.span.file.removeprefix(prefix),
+                "from": [each.span.line, each.span.column],
+                "to": [each.span.end_line, each.span.end_column],
+            }
+            for each in proof.screen.regions
+            if _own(each.span.file, prefix)
+        ],
+    }
+
+
+def finding_data(findings: tuple[Diagnostic, ...], files: Files) -> list[dict[str, Any]]:
+    """Findings as plain data, their files as the folder names them."""
+    prefix = files.display("")
+
+    def local(record: dict[str, Any]) -> dict[str, Any]:
+        file = record["file"]
+        own = file is not None and _own(file, prefix)
+        return {
+            **record,
+            "file": file.removeprefix(prefix) if own else None,
+            "follows": [local(each) for each in record["follows"]],
+        }
+
+    return [local(record) for record in to_json(findings)]
+
+
+def _own(file: str, prefix: str) -> bool:
+    """Whether a file is one of the pattern's folder, and no template of the program."""
+    return file.startswith(prefix) and not file.startswith("packaged ")
+
+
+def warm_up() -> None:
+    """Load all that a proof needs by making one of the pattern that beginners get."""
+    parts = {part: packaged_template(f"start/{part}") for part in (SOURCE_NAME, "waves.grid")}
+    files = MemoryFiles({part: text for part, text in parts.items() if text is not None})
+    proof = make_proof(files, SOURCE_NAME, "start", Look())
+    found_in(proof)
+    list(text_sections(proof))
+
+
+def _digest(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()[:32]

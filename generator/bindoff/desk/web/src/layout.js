@@ -1,0 +1,73 @@
+// The columns: their widths, which are shown where there is room for one or two, and the banner.
+import { by, element } from './dom.js'
+
+const names = ['source', 'pages', 'read']
+const places = { source: '.cm-content', pages: '#sheets', read: '#read .scroll' }
+
+export function columns() {
+  const { body } = document
+  const grid = document.querySelector('.columns')
+
+  const one = matchMedia('(max-width: 720px)') // room for one column
+  const press = () => {
+    const { view } = body.dataset
+    const seen = view === 'source' && !one.matches ? 'pages' : view
+    for (const button of document.querySelectorAll('.views button')) {
+      button.setAttribute('aria-pressed', String(button.dataset.to === seen))
+    }
+  }
+  one.addEventListener('change', press)
+  press()
+
+  const show = (name, focus = false) => {
+    body.dataset.view = name
+    press()
+    if (focus) document.querySelector(places[name]).focus()
+  }
+
+  const next = by => {
+    const at = names.findIndex(name => document.getElementById(name).contains(document.activeElement))
+    show(names[(at + by + names.length) % names.length], true)
+  }
+
+  const banner = (words, ...ways) => {
+    const box = by('banner')
+    box.hidden = !words
+    box.replaceChildren(element('p', {}, words), ...ways.map(([name, way]) =>
+      element('button', { type: 'button', onclick: way }, name)))
+    if (words && !ways.length) box.append(element('button', { type: 'button', onclick: () => banner('') }, 'Close'))
+  }
+
+  for (const button of document.querySelectorAll('.views button')) {
+    button.onclick = () => show(button.dataset.to)
+  }
+
+  for (const border of document.querySelectorAll('.border')) {
+    const { of } = border.dataset
+    const set = share => {
+      const most = Number(border.getAttribute('aria-valuemax'))
+      const least = Number(border.getAttribute('aria-valuemin'))
+      const kept = Math.round(Math.min(Math.max(share, least), most))
+      border.setAttribute('aria-valuenow', kept)
+      grid.style.setProperty(`--${of}`, `${kept}%`)
+    }
+    border.addEventListener('keydown', event => {
+      const step = { ArrowLeft: -2, ArrowRight: 2 }[event.key]
+      if (!step) return
+      event.preventDefault()
+      set(Number(border.getAttribute('aria-valuenow')) + (of === 'source' ? step : -step))
+    })
+    border.addEventListener('pointerdown', event => {
+      border.setPointerCapture(event.pointerId)
+      const move = ({ clientX }) => {
+        const frame = grid.getBoundingClientRect()
+        const from = of === 'source' ? clientX - frame.left : frame.right - clientX
+        set((from / frame.width) * 100)
+      }
+      border.addEventListener('pointermove', move)
+      border.addEventListener('pointerup', () => border.removeEventListener('pointermove', move), { once: true })
+    })
+  }
+
+  return { show, next, banner }
+}

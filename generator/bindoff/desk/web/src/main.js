@@ -1,0 +1,250 @@
+// The desk: opens a pattern, builds what is written, and keeps its columns together.
+import { announce, by, dialog, element } from './dom.js'
+import { Editor } from './editor.js'
+import { columns } from './layout.js'
+import { Pages } from './pages.js'
+import { Read } from './read.js'
+import { Saving } from './saving.js'
+import { ask, client } from './server.js'
+import { showStart } from './start.js'
+
+const pause = 70 // ms without a key before what is written is built
+
+class Desk {
+  constructor(about) {
+    this.about = about
+    this.pattern = ''
+    this.version = 0
+    this.building = false
+    this.wanted = false
+    this.editor = new Editor({
+      changed: () => this.changed(),
+      moved: () => this.moved(),
+      complete: () => null,
+    })
+    this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
+    this.read = new Read({ chosen: finding => this.findingChosen(finding) })
+    this.saving = new Saving(this)
+    this.layout = columns()
+    this.choices()
+    this.keys()
+  }
+
+  async open(pattern) {
+    by('start').hidden = true
+    by('work').hidden = false
+    this.pattern = pattern
+    const found = await ask('files', { pattern })
+    if (found.fault) return this.layout.banner(found.fault)
+    this.editor.open(found.files, this.saving.drafts(pattern, found.files))
+    this.editor.freeze(Boolean(this.about['read only']))
+    if (found.findings) this.read.show(found.findings)
+    this.remember()
+    this.drawState()
+    this.build()
+    this.saving.watch()
+  }
+
+  // ------------------------------------------------------------ building
+
+  changed() {
+    this.saving.draft()
+    this.drawState()
+    clearTimeout(this.timer)
+    this.timer = setTimeout(() => this.build(), pause)
+  }
+
+  // One build at a time; what is written meanwhile is built after it, once.
+  async build() {
+    if (this.building) {
+      this.wanted = true
+      return
+    }
+    this.building = true
+    this.wanted = false
+    const version = ++this.version
+    document.body.dataset.building = version
+    try {
+      const answer = await ask('build', {
+        client, version, pattern: this.pattern, texts: this.editor.unsavedTexts,
+        size: by('size').value, edition: by('edition').value,
+      })
+      if (version === this.version) await this.built(answer)
+    } catch {
+      this.layout.banner('The desk does not answer. Is it still running? What you wrote stays here.')
+    } finally {
+      this.building = false
+      document.body.dataset.built = version
+      if (this.wanted) this.build()
+    }
+  }
+
+  async built(answer) {
+    if (answer.fault) return this.layout.banner(answer.fault)
+    if (answer.superseded) return
+    if (answer.stale) {
+      const first = answer.findings.find(each => each.file)
+      const at = first ? `Line ${first.line} of ${first.file}` : 'An error'
+      by('stale').textContent = this.shownAt
+        ? `${at} stops the build. The pages are those of ${this.shownAt}.`
+        : `${at} stops the build. Mend it, and the pages appear.`
+      by('stale').hidden = false
+      this.found(answer.findings)
+      return
+    }
+    by('stale').hidden = true
+    this.shownAt = new Date().toLocaleTimeString()
+    by('title').textContent = answer.title
+    document.title = `${answer.title} – the desk`
+    this.sizes(answer.sizes)
+    await this.pages.show(answer)
+    document.body.dataset.painted = answer.version
+    this.moved(true)
+    if (this.wanted) return
+    const told = await ask('tell', { client, version: answer.version })
+    if (answer.version !== this.version || told.fault) return
+    this.found(told.findings)
+    this.read.text(told.text)
+  }
+
+  found(findings) {
+    this.read.show(findings)
+    this.editor.underline(findings)
+  }
+
+  sizes(names) {
+    const select = by('size')
+    const known = [...select.options].slice(1).map(each => each.value)
+    if (JSON.stringify(known) === JSON.stringify(names)) return
+    const chosen = select.value || this.wish?.get('size') || ''
+    select.replaceChildren(element('option', { value: '' }, 'all'), ...names.map(each => element('option', { value: each }, each)))
+    if (names.includes(chosen)) select.value = chosen
+  }
+
+  // ------------------------------------------------------------ moving together
+
+  moved(still = false) {
+    clearTimeout(this.follow)
+    this.follow = setTimeout(() => {
+      if (this.pages.walked >= 0 || (!still && !by('editor').contains(document.activeElement))) return
+      this.here = this.editor.cursor
+      this.pages.mark(this.pages.follow(this.here), !still)
+    }, still ? 0 : 120)
+  }
+
+  pageChosen(region, take) {
+    if (take) this.layout.show('source')
+    this.editor.point(region.file, region.from, region.to, take)
+  }
+
+  findingChosen(finding) {
+    if (!finding.file) return
+    this.layout.show('source')
+    this.editor.point(finding.file, [finding.line, finding.column], [finding.end_line, finding.end_column], true)
+  }
+
+  // ------------------------------------------------------------ choices and keys
+
+  choices() {
+    const frozen = this.about['read only']
+    by('save').hidden = by('make').hidden = frozen
+    by('pattern').replaceChildren(
+      ...this.about.patterns.map(each => element('option', { value: each }, each)),
+      ...(this.about.alone || frozen ? [] : [element('option', { value: '' }, 'begin another …')]))
+    by('pattern').closest('label').hidden = this.about.alone
+    by('pattern').onchange = () => this.leave(by('pattern').value)
+    this.wish = new URLSearchParams(location.hash.slice(1))
+    by('edition').value = this.wish.get('edition') || 'a4'
+    by('zoom').value = this.wish.get('zoom') || 'fit'
+    if (this.wish.get('size')) by('size').append(element('option', { value: this.wish.get('size'), selected: true }, this.wish.get('size')))
+    this.pages.zoom(by('zoom').value)
+    by('size').onchange = by('edition').onchange = () => { this.remember(); this.build() }
+    by('zoom').onchange = () => { this.remember(); this.pages.zoom(by('zoom').value) }
+    by('save').onclick = () => this.saving.save()
+    by('make').onclick = () => this.make()
+    by('keys').onclick = () => this.tellKeys()
+  }
+
+  async leave(pattern) {
+    if (this.editor.allUnsaved.length && !confirm('Some of what you wrote is not saved. Leave it?')) {
+      by('pattern').value = this.pattern
+      return
+    }
+    this.editor.open([])
+    location.hash = pattern ? `pattern=${encodeURIComponent(pattern)}` : ''
+    location.reload()
+  }
+
+  remember() {
+    const kept = new URLSearchParams({
+      pattern: this.pattern, size: by('size').value, edition: by('edition').value, zoom: by('zoom').value,
+    })
+    history.replaceState(null, '', `#${kept}`)
+    by('pattern').value = this.pattern
+    by('pdf').href = `pdf/${encodeURIComponent(this.pattern)}/${by('edition').value}`
+  }
+
+  drawState() {
+    const unsaved = this.editor.allUnsaved
+    by('state').textContent = this.about['read only'] ? 'for reading only' : unsaved.length ? 'not saved' : 'saved'
+    by('state').dataset.unsaved = String(unsaved.length > 0)
+    by('save').disabled = !unsaved.length
+    this.editor.drawTabs()
+  }
+
+  keys() {
+    addEventListener('keydown', event => {
+      const mod = event.ctrlKey || event.metaKey
+      const done = () => event.preventDefault()
+      if (by('work').hidden || by('dialog').open) return
+      if (mod && event.key.toLowerCase() === 's') { done(); this.saving.save() }
+      else if (mod && event.key === 'Enter') { done(); this.showHere() }
+      else if (event.key === 'F6') { done(); this.layout.next(event.shiftKey ? -1 : 1) }
+      else if (event.key === 'F8') { done(); this.read.step(event.shiftKey ? -1 : 1) }
+      else if (event.key === '?' && !event.target.closest('.cm-editor, input, select')) { done(); this.tellKeys() }
+    }, true)
+  }
+
+  showHere() {
+    const found = this.pages.follow(this.editor.cursor)
+    if (found.length) this.layout.show('pages')
+    announce(found.length ? `Page ${found[0].page + 1}.` : 'No page shows this line.')
+  }
+
+  tellKeys() {
+    const mod = /Mac/.test(navigator.platform) ? 'Cmd' : 'Ctrl'
+    const keys = [
+      [`${mod} S`, 'save'], [`${mod} Enter`, 'show the place of this line on its page'],
+      ['F6, Shift F6', 'to the next or the last column'], ['F8, Shift F8', 'to the next or the last finding'],
+      [`${mod} Z, ${mod} Y`, 'undo, redo'], [`${mod} F`, 'find in the source'],
+      ['Enter on the pages', 'walk from place to place with the arrows; Enter goes to the source, Escape ends'],
+      [`${mod} click on a page`, 'go to the source of that place'],
+    ]
+    dialog('Keys', element('dl', {}, ...keys.flatMap(([key, words]) => [element('dt', {}, key), element('dd', {}, words)])))
+  }
+
+  async make() {
+    if (!(await this.saving.saved())) return
+    const bar = element('progress', { 'aria-label': 'Being made' })
+    dialog('Make everything', element('p', {}, 'Every edition is made of what is saved. This takes some seconds.'), bar)
+    const made = await ask('make', { pattern: this.pattern, every: true })
+    if (made.fault) return dialog('Nothing was made', element('p', {}, made.fault))
+    if (made.failed) {
+      this.found(made.findings)
+      return dialog('Nothing was made', element('p', {}, 'The pattern has an error: it stands first among the findings. What was made before stays as it was.'))
+    }
+    const open = element('button', { type: 'button', onclick: () => ask('show', { pattern: this.pattern }) }, 'Open the folder')
+    dialog('Made', element('p', {}, `${made.paths.length} files are in ${made.folder}`), element('ul', { class: 'made' }, ...made.paths.map(each => element('li', {}, each))), open)
+  }
+}
+
+const about = await ask('patterns')
+const wished = new URLSearchParams(location.hash.slice(1)).get('pattern')
+const named = about.patterns.includes(wished) ? wished : about.alone ? about.patterns[0] : ''
+async function opened(pattern) {
+  const known = await ask('patterns')
+  await new Desk(known).open(pattern)
+}
+if (named) await new Desk(about).open(named)
+else showStart(about, opened)
+document.body.dataset.ready = 'true'

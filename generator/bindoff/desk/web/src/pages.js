@@ -1,0 +1,182 @@
+// The pages column: pictures of the pages, of which only changed ones are fetched, and the regions
+// that lead from a place on a page to the source and back.
+import { announce, by, element } from './dom.js'
+import { picture } from './server.js'
+
+const within = ([line, column], { from, to }) =>
+  (line > from[0] || (line === from[0] && column >= from[1])) &&
+  (line < to[0] || (line === to[0] && column <= to[1]))
+
+const extent = ({ from, to }) => (to[0] - from[0]) * 1000 + to[1] - from[1]
+
+export class Pages {
+  // `chosen(region, take)` is told of a place that was clicked; `take` asks for its source.
+  constructor({ chosen }) {
+    this.chosen = chosen
+    this.sheets = by('sheets')
+    this.regions = []
+    this.turn = 0
+    this.walked = -1
+    this.sheets.addEventListener('click', event => this.click(event))
+    this.sheets.addEventListener('keydown', event => this.key(event))
+  }
+
+  // Show the pages of an answer; those that are the same keep their elements.
+  async show({ pages, regions }) {
+    const turn = ++this.turn
+    this.regions = regions
+    this.walked = -1
+    while (this.sheets.children.length > pages.length) this.sheets.lastChild.remove()
+    while (this.sheets.children.length < pages.length) {
+      const paper = element('div', { class: 'paper', role: 'img' })
+      this.sheets.append(element('div', { class: 'sheet' }, paper, element('div', { class: 'marks' })))
+    }
+    const sheets = [...this.sheets.children]
+    const waiting = []
+    for (const [index, { digest, width, height }] of pages.entries()) {
+      const sheet = sheets[index]
+      sheet.style.setProperty('--wide', width)
+      sheet.style.setProperty('--high', height)
+      sheet.firstChild.setAttribute('aria-label', `Page ${index + 1} of ${pages.length}`)
+      if (sheet.dataset.digest !== digest) waiting.push([sheet, digest])
+    }
+    // What is in sight comes first.
+    const middle = this.sheets.scrollTop + this.sheets.clientHeight / 2
+    const far = sheet => Math.abs(sheet.offsetTop + sheet.offsetHeight / 2 - middle)
+    waiting.sort(([one], [other]) => far(one) - far(other))
+    await Promise.all(waiting.map(async ([sheet, digest]) => {
+      const svg = await picture(digest)
+      if (turn !== this.turn || !svg) return
+      svg.setAttribute('aria-hidden', 'true')
+      sheet.firstChild.replaceChildren(svg)
+      sheet.dataset.digest = digest
+    }))
+    return turn === this.turn
+  }
+
+  zoom(value) {
+    const middle = this.sheets.scrollTop + this.sheets.clientHeight / 2
+    const share = middle / Math.max(this.sheets.scrollHeight, 1)
+    this.sheets.dataset.zoom = value
+    this.sheets.style.setProperty('--zoom', value === 'fit' ? 1 : value)
+    this.sheets.scrollTop = share * this.sheets.scrollHeight - this.sheets.clientHeight / 2
+  }
+
+  // ------------------------------------------------------------ from a page to the source
+
+  at(event) {
+    const sheet = event.target.closest('.sheet')
+    if (!sheet) return null
+    const page = [...this.sheets.children].indexOf(sheet)
+    const frame = sheet.firstChild.getBoundingClientRect()
+    const scale = Number(sheet.style.getPropertyValue('--wide')) / frame.width
+    const x = (event.clientX - frame.left) * scale
+    const y = (event.clientY - frame.top) * scale
+    const hit = this.regions.filter(({ page: own, box: [left, top, right, bottom] }) =>
+      own === page && x >= left && x <= right && y >= top && y <= bottom)
+    return hit.sort((one, other) => area(one) - area(other))[0] ?? null
+  }
+
+  click(event) {
+    const link = event.target.closest('a')
+    if (link?.getAttribute('href')?.startsWith('#')) {
+      event.preventDefault()
+      const place = this.sheets.querySelector(`[id="${CSS.escape(link.getAttribute('href').slice(1))}"]`)
+      place?.closest('.sheet')?.scrollIntoView({ block: 'start' })
+      return
+    }
+    if (link) return
+    if (String(getSelection())) return // words are being selected
+    const region = this.at(event)
+    if (!region) return
+    this.mark([region])
+    this.chosen(region, event.ctrlKey || event.metaKey)
+  }
+
+  // ------------------------------------------------------------ from the source to a page
+
+  // Mark what a place of the source shows; scroll only if none of it is in sight.
+  follow({ file, at }) {
+    const hit = this.regions.filter(each => each.file === file && within(at, each))
+    const least = Math.min(...hit.map(extent))
+    const narrow = hit.filter(each => extent(each) === least)
+    this.mark(narrow)
+    return narrow
+  }
+
+  mark(regions, scroll = true) {
+    for (const sheet of this.sheets.children) sheet.lastChild.replaceChildren()
+    const marks = regions.map(region => this.box(region, 'mark'))
+    if (!scroll || !marks.length) return
+    const frame = this.sheets.getBoundingClientRect()
+    const seen = marks.some(each => {
+      const box = each.getBoundingClientRect()
+      return box.bottom > frame.top && box.top < frame.bottom
+    })
+    if (!seen) this.reveal(marks[0])
+  }
+
+  reveal(mark) {
+    const frame = this.sheets.getBoundingClientRect()
+    const box = mark.getBoundingClientRect()
+    this.sheets.scrollTop += box.top - frame.top - (frame.height - Math.min(box.height, frame.height)) / 2
+  }
+
+  box({ page, box: [left, top, right, bottom] }, kind, name = 'div', attributes = {}) {
+    const sheet = this.sheets.children[page]
+    if (!sheet) return null
+    const wide = Number(sheet.style.getPropertyValue('--wide'))
+    const high = Number(sheet.style.getPropertyValue('--high'))
+    const made = element(name, { class: kind, ...attributes })
+    const share = (part, whole) => `${(part / whole) * 100}%`
+    made.style.left = share(left - 4, wide)
+    made.style.top = share(top - 2, high)
+    made.style.width = share(right - left + 8, wide)
+    made.style.height = share(bottom - top + 4, high)
+    sheet.lastChild.append(made)
+    return made
+  }
+
+  // ------------------------------------------------------------ by keyboard
+
+  key(event) {
+    const step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key]
+    if (this.walked < 0) {
+      if (event.key !== 'Enter' || !this.regions.length) return
+      event.preventDefault()
+      const frame = this.sheets.getBoundingClientRect()
+      const page = [...this.sheets.children].findIndex(each => each.getBoundingClientRect().bottom > frame.top + 40)
+      this.walk(Math.max(this.regions.findIndex(each => each.page >= page), 0))
+    } else if (step) {
+      event.preventDefault()
+      this.walk(Math.min(Math.max(this.walked + step, 0), this.regions.length - 1))
+    } else if (event.key === 'Enter') {
+      event.preventDefault()
+      const region = this.regions[this.walked]
+      this.stopWalking()
+      this.chosen(region, true)
+    } else if (event.key === 'Escape') {
+      this.stopWalking()
+      this.sheets.focus()
+    }
+  }
+
+  walk(index) {
+    this.walked = index
+    const region = this.regions[index]
+    this.mark([])
+    const said = `Page ${region.page + 1}, line ${region.from[0]} of ${region.file}`
+    const button = this.box(region, 'mark walker', 'button', { type: 'button', tabindex: '-1', 'aria-label': said })
+    button.focus({ preventScroll: true })
+    this.reveal(button)
+    this.chosen(region, false)
+    announce(`${said}. ${index + 1} of ${this.regions.length}.`)
+  }
+
+  stopWalking() {
+    this.walked = -1
+    this.mark([])
+  }
+}
+
+const area = ({ box: [left, top, right, bottom] }) => (right - left) * (bottom - top)

@@ -1,0 +1,160 @@
+// Saving, what happens when the disk has changed meanwhile, and drafts that outlive a reload.
+import { announce, dialog, element } from './dom.js'
+import { ask } from './server.js'
+
+const every = 1000 // ms between looks at the disk, while the page is seen
+
+export class Saving {
+  constructor(desk) {
+    this.desk = desk
+    addEventListener('beforeunload', event => {
+      if (this.desk.editor.allUnsaved.length) event.preventDefault()
+    })
+  }
+
+  get editor() {
+    return this.desk.editor
+  }
+
+  async save() {
+    if (this.desk.about['read only']) return true
+    for (const name of this.editor.allUnsaved) {
+      if (!(await this.saveOne(name))) return false
+    }
+    this.desk.drawState()
+    announce('Saved.')
+    return true
+  }
+
+  // Whether all is saved, if need be after asking.
+  async saved() {
+    return !this.editor.allUnsaved.length || this.save()
+  }
+
+  async saveOne(name) {
+    const text = this.editor.text(name)
+    const { digest } = this.editor.saved.get(name)
+    const answer = await ask('save', { pattern: this.desk.pattern, file: name, text, digest })
+    if (answer.status === 200) {
+      this.editor.isSaved(name, text, answer.digest)
+      this.draft()
+      return true
+    }
+    if (answer.fault) this.desk.layout.banner(answer.fault)
+    else this.conflict(name, answer)
+    return false
+  }
+
+  // ------------------------------------------------------------ the disk
+
+  watch() {
+    clearInterval(this.timer)
+    this.timer = setInterval(() => { if (!document.hidden && !this.asking) this.look() }, every)
+  }
+
+  async look() {
+    this.asking = true
+    try {
+      const { digests } = await ask('since', { pattern: this.desk.pattern })
+      if (!digests) return
+      for (const [name, digest] of Object.entries(digests)) {
+        const known = this.editor.saved.get(name)
+        if (!known || known.digest === digest || this.told === digest) continue
+        await this.changedOutside(name)
+      }
+      if (Object.keys(digests).some(name => !this.editor.saved.has(name))) await this.newFiles()
+    } catch {
+      return // the next build says that the desk is gone
+    } finally {
+      this.asking = false
+    }
+  }
+
+  async disk(name) {
+    const { files } = await ask('files', { pattern: this.desk.pattern })
+    return files.find(each => each.name === name)
+  }
+
+  async newFiles() {
+    const { files } = await ask('files', { pattern: this.desk.pattern })
+    for (const { name, text, digest } of files) {
+      if (this.editor.saved.has(name)) continue
+      this.editor.saved.set(name, { text, digest })
+      this.editor.replace(name, text)
+    }
+    this.desk.build()
+  }
+
+  // Another program saved the file: what is not being written follows the disk by itself.
+  async changedOutside(name) {
+    const now = await this.disk(name)
+    if (!now) return
+    if (this.editor.unsaved(name) && this.editor.text(name) !== now.text) {
+      this.told = now.digest
+      this.conflict(name, now)
+      return
+    }
+    this.editor.saved.set(name, now)
+    if (this.editor.text(name) !== now.text) this.editor.replace(name, now.text)
+    this.desk.drawState()
+    this.desk.build()
+  }
+
+  conflict(name, now) {
+    const { layout } = this.desk
+    if (now.text == null) {
+      layout.banner(`${name} is no longer in the folder. What you wrote stays here; copy it, or save the file again where it was.`)
+      return
+    }
+    const keep = async () => {
+      this.editor.saved.set(name, { text: now.text, digest: now.digest })
+      layout.banner('')
+      await this.save()
+    }
+    const take = () => {
+      this.editor.saved.set(name, { text: now.text, digest: now.digest })
+      this.editor.replace(name, now.text)
+      layout.banner('')
+      this.desk.drawState()
+    }
+    layout.banner(
+      `Another program saved ${name} while you wrote in it.`,
+      ['Keep mine', keep],
+      ['Take the one on the disk', take],
+      ['See both', () => both(name, this.editor.text(name), now.text)],
+    )
+  }
+
+  // ------------------------------------------------------------ drafts
+
+  draft() {
+    const kept = this.editor.allUnsaved.map(name =>
+      [name, { text: this.editor.text(name), digest: this.editor.saved.get(name).digest }])
+    const key = `draft ${this.desk.pattern}`
+    try {
+      if (kept.length) sessionStorage.setItem(key, JSON.stringify(Object.fromEntries(kept)))
+      else sessionStorage.removeItem(key)
+    } catch {
+      return // a full storage is no reason to stop writing
+    }
+  }
+
+  // Unsaved texts of before a reload, of files that are still as they were opened.
+  drafts(pattern, files) {
+    try {
+      const kept = JSON.parse(sessionStorage.getItem(`draft ${pattern}`) ?? '{}')
+      return Object.fromEntries(files.filter(each => kept[each.name]?.digest === each.digest)
+        .map(each => [each.name, kept[each.name].text]))
+    } catch {
+      return {}
+    }
+  }
+}
+
+function both(name, mine, disk) {
+  const other = text => new Set(text.split('\n'))
+  const shown = (title, text, against) => element('section', {}, element('h3', {}, title),
+    element('pre', { tabindex: '0', 'aria-label': title }, ...text.split('\n').map(line => element('span', { class: against.has(line) ? '' : 'apart' }, `${against.has(line) ? ' ' : '»'} ${line}\n`))))
+  dialog(name, element('p', {}, 'Lines that only one of the two has begin with ».'),
+    element('div', { class: 'both' }, shown('Yours', mine, other(disk)), shown('On the disk', disk, other(mine))))
+}
