@@ -141,7 +141,7 @@ def test_a_pattern_is_begun_in_a_folder_named_after_its_title(tmp_path: Path) ->
 
     with pytest.raises(PatternError) as caught:
         place.begin("grosse 5 1 2 HAT", {"pattern.yaml": "title: b\n"})
-    assert caught.value.findings[0].id == "desk.taken"
+    assert caught.value.findings[0].id == "file.exists"
     assert (tmp_path / "grosse-5-1-2-hat" / "pattern.yaml").read_text() == "title: a\n"
 
 

@@ -880,6 +880,7 @@ COMMANDS = _family(
         "command.no-pattern": "the folder that is named holds a pattern",
         "command.no-size": "the size that an edition is asked for is there",
         "command.no-card": "a card is asked for where a tube is knitted by a stripe plan",
+        "desk.answer": "every answer of the form for a first pattern can be used",
         "command.memory": "there is enough memory for what was asked",
         "command.fault": "the program does not fail; if it does, the pattern is not to blame",
     },

@@ -132,7 +132,7 @@ def _figure(like: str, dimension: Dimension) -> float | None:
 def first_pattern(wishes: Wishes) -> tuple[str, dict[str, str]]:
     """The title, and the files of the pattern by their names.
 
-    Raises ``PatternError`` (ids ``desk.…``) with a finding for every answer that can't be used.
+    Raises ``PatternError`` (id ``desk.answer``) with a finding for every answer that can't be used.
     """
     form = _Form(wishes)
     title = form.words("title", "the title")

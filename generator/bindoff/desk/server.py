@@ -52,6 +52,7 @@ Answer = dict[str, Any]
 _WEB = {
     "desk.js": ("built/desk.js", "text/javascript"),
     "desk.css": ("desk.css", "text/css"),
+    "icon.svg": ("icon.svg", "image/svg+xml"),
     "notices.txt": ("built/NOTICES.txt", "text/plain"),
 }
 _MOST_CLIENTS = 8  # tabs that are remembered
@@ -232,9 +233,7 @@ class Desk:
                     pattern.files, pattern.source, pattern.called, _EDITIONS[edition]
                 )
             except PatternError:
-                raise RefusedError(
-                    409, "the saved pattern has an error"
-                ) from None
+                raise RefusedError(409, "the saved pattern has an error") from None
         return next(data for name, data in made.files.items() if name.endswith(".pdf"))
 
     def page(self, digest: str) -> str | None:

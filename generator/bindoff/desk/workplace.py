@@ -93,19 +93,21 @@ class Workplace:
     def begin(self, title: str, texts: Mapping[str, str]) -> str:
         """Begin a pattern of that title in a folder of its own; what it is called.
 
-        Raises ``PatternError`` (ids ``desk.…``) where the title gives no name, or it is taken.
+        Raises ``PatternError`` where the title gives no name, or it is taken.
         """
         name = folder_name(title)
         if not name or is_reserved(name):
             raise fail(
-                "desk.title",
+                "desk.answer",
                 f"no folder can be named after the title `{title}`",
                 "Write a title with a few letters or digits in it",
             )
         home = self._root / "patterns" if (self._root / "patterns").is_dir() else self._root
         folder = home / name
         if folder.exists() or folder.is_symlink():
-            raise fail("desk.taken", f"there is a folder `{name}` already", "Give it another title")
+            raise fail(
+                "file.exists", f"there is a folder `{name}` already", "Give it another title"
+            )
         draft = home / f".{name}.new"
         try:
             draft.mkdir(parents=True)
@@ -114,7 +116,7 @@ class Workplace:
             draft.rename(folder)
         except OSError as error:
             raise fail(
-                "desk.unwritten",
+                "file.unwritable",
                 f"`{folder}` can't be written: {error.strerror or error}",
                 "Start the desk in a folder of your own",
             ) from None

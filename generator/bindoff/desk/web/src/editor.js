@@ -99,7 +99,10 @@ export class Editor {
         if (update.selectionSet || update.docChanged) moved()
       }),
     ]
-    this.view = new EditorView({ parent: by('editor') })
+    this.view = new EditorView({
+      parent: by('editor'),
+      state: EditorState.create({ extensions: [EditorView.cspNonce.of(nonce)] }),
+    })
     by('files').addEventListener('keydown', event => this.tabKey(event))
   }
 

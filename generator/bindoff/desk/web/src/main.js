@@ -241,10 +241,11 @@ class Desk {
 const about = await ask('patterns')
 const wished = new URLSearchParams(location.hash.slice(1)).get('pattern')
 const named = about.patterns.includes(wished) ? wished : about.alone ? about.patterns[0] : ''
-async function opened(pattern) {
-  const known = await ask('patterns')
-  await new Desk(known).open(pattern)
+async function begin(known, pattern) {
+  globalThis.desk = new Desk(known) // for whoever looks in with the browser's own tools
+  await globalThis.desk.open(pattern)
 }
-if (named) await new Desk(about).open(named)
+const opened = async pattern => begin(await ask('patterns'), pattern)
+if (named) await begin(about, named)
 else showStart(about, opened)
 document.body.dataset.ready = 'true'
