@@ -1,118 +1,17 @@
 """The desk as a person uses it, in a real browser: by mouse and by keyboard."""
 
-from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from bindoff.desk.server import Running
 from bindoff.files import DiskFiles
 from bindoff.pipeline import build_pattern
-from tests.browser import chromium, needs_chromium
+from tests.browser import needs_chromium
+from tests.desk.driving import DEMO, Opened, go_to, pages_text, settled, source, written
 from tests.desk.running import copied, running
 
-if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
-
 pytestmark = needs_chromium
-NAME = "ropewalk-hat"
-
-
-@pytest.fixture(scope="module")
-def browser() -> "Iterator[Browser]":
-    with chromium() as browser:
-        yield browser
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    return copied(tmp_path, NAME)
-
-
-@pytest.fixture
-def desk(folder: Path) -> Iterator[Running]:
-    with running(folder) as desk:
-        yield desk
-
-
-Opened = Callable[..., "Page"]
-
-
-@pytest.fixture
-def opened(browser: "Browser") -> Iterator[Opened]:
-    """Opens a page; anything that the browser complains of fails the test."""
-    complaints: list[str] = []
-    contexts = []
-
-    def open_page(desk: Running, pattern: str = NAME, **settings: Any) -> "Page":
-        size = {"width": 1440, "height": 900}
-        context = browser.new_context(**{"viewport": size, "reduced_motion": "reduce", **settings})
-        contexts.append(context)
-        page = context.new_page()
-        page.set_default_timeout(30_000)
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on(
-            "console",
-            lambda told: complaints.append(told.text) if told.type == "error" else None,
-        )
-        page.goto(f"{desk.address}#pattern={pattern}" if pattern else desk.address)
-        page.wait_for_selector("body[data-ready]")
-        if pattern:
-            settled(page)
-        return page
-
-    yield open_page
-    for context in contexts:
-        context.close()
-    allowed = ("409 (Conflict)",)
-    assert [each for each in complaints if not any(word in each for word in allowed)] == []
-
-
-def settled(page: "Page") -> None:
-    """Wait until what is written has been built and shown."""
-    page.wait_for_function(
-        """() => {
-          const { building, built, painted } = document.body.dataset
-          return building && built === building
-        }"""
-    )
-
-
-def written(page: "Page", text: str, by: Callable[[], None]) -> None:
-    """Do something that changes the text, and wait until a build that follows it has ended."""
-    before = page.evaluate("() => Number(document.body.dataset.building)")
-    by()
-    page.wait_for_function(
-        """before => {
-          const { building, built } = document.body.dataset
-          return Number(building) > before && built === building
-        }""",
-        arg=before,
-    )
-    assert text in source(page)
-
-
-def source(page: "Page") -> str:
-    """The whole text of the file that is shown, also what is out of sight."""
-    return str(page.evaluate("() => window.desk.editor.text(window.desk.editor.current)"))
-
-
-def go_to(page: "Page", words: str) -> None:
-    """Put the cursor behind the first place of some words."""
-    page.evaluate(
-        """words => {
-          const { view } = window.desk.editor
-          const at = view.state.doc.toString().indexOf(words) + words.length
-          view.dispatch({ selection: { anchor: at }, scrollIntoView: true })
-          view.focus()
-        }""",
-        words,
-    )
-
-
-def pages_text(page: "Page") -> str:
-    return str(page.evaluate("() => document.querySelector('#sheets').textContent"))
 
 
 def test_typing_renews_the_page_that_it_changes_and_no_other(desk: Running, opened: Opened) -> None:
@@ -187,6 +86,16 @@ def test_by_keyboard_from_a_page_to_its_source(desk: Running, opened: Opened) ->
     page.wait_for_selector(".mark")
 
 
+def test_a_link_on_a_page_leads_to_its_place(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    page.locator(".paper [data-href='#at-charts']").first.click()
+    heading = page.locator(".paper text", has_text="Charts").last
+    assert page.evaluate("() => document.querySelector('#sheets').scrollTop") > 0
+    box = heading.bounding_box()
+    assert box is not None
+    assert 0 < box["y"] < 900
+
+
 def test_a_slip_keeps_the_pages_and_is_gone_when_it_is_mended(
     desk: Running, opened: Opened
 ) -> None:
@@ -210,7 +119,7 @@ def test_a_slip_keeps_the_pages_and_is_gone_when_it_is_mended(
 
 def test_saving_writes_the_file_and_says_so(desk: Running, opened: Opened, folder: Path) -> None:
     page = opened(desk)
-    file = folder / NAME / "pattern.yaml"
+    file = folder / DEMO / "pattern.yaml"
     go_to(page, "title: Ropewalk Hat")
     written(page, "Hat II", lambda: page.keyboard.type(" II"))
     assert "Hat II" not in file.read_text(encoding="utf-8")
@@ -230,7 +139,7 @@ def test_two_texts_of_one_file_are_never_mixed_up(
     desk: Running, opened: Opened, folder: Path, way: str
 ) -> None:
     page = opened(desk)
-    file = folder / NAME / "pattern.yaml"
+    file = folder / DEMO / "pattern.yaml"
     go_to(page, "title: Ropewalk Hat")
     written(page, "Hat II", lambda: page.keyboard.type(" II"))
     theirs = file.read_text(encoding="utf-8").replace("Ropewalk Hat", "Rigger's Hat")
@@ -250,7 +159,7 @@ def test_two_texts_of_one_file_are_never_mixed_up(
 
 def test_what_another_program_saves_is_shown(desk: Running, opened: Opened, folder: Path) -> None:
     page = opened(desk)
-    file = folder / NAME / "pattern.yaml"
+    file = folder / DEMO / "pattern.yaml"
     text = file.read_text(encoding="utf-8").replace("Ropewalk Hat", "Rigger Hat")
     file.write_text(text, encoding="utf-8")
     page.wait_for_function("() => document.querySelector('#title').textContent === 'Rigger Hat'")
@@ -321,9 +230,7 @@ def test_two_tabs_do_not_disturb_one_another(desk: Running, opened: Opened) -> N
     )
 
 
-def test_a_first_pattern_without_a_terminal(
-    tmp_path: Path, opened: Opened, browser: "Browser"
-) -> None:
+def test_a_first_pattern_without_a_terminal(tmp_path: Path, opened: Opened) -> None:
     """From an empty folder to a built PDF that is the one the command builds."""
     with running(tmp_path) as desk:
         page = opened(desk, "")
@@ -355,14 +262,14 @@ def test_a_first_pattern_without_a_terminal(
 
 
 def test_a_pattern_of_the_folder_is_opened_with_a_click(tmp_path: Path, opened: Opened) -> None:
-    copied(tmp_path / "patterns", NAME, "netmender-mittens")
+    copied(tmp_path / "patterns", DEMO, "netmender-mittens")
     with running(tmp_path) as desk:
         page = opened(desk, "")
         page.click("#known >> text=netmender-mittens")
         page.wait_for_selector("#work:not([hidden])")
         settled(page)
         assert page.inner_text("#title") == "Netmender Mittens"
-        page.select_option("#pattern", NAME)
+        page.select_option("#pattern", DEMO)
         page.wait_for_function(
             "() => document.querySelector('#title').textContent === 'Ropewalk Hat'"
         )
@@ -390,7 +297,8 @@ def test_a_letter_outside_the_basic_plane_shifts_no_mark(desk: Running, opened: 
           const { view } = window.desk.editor
           const text = view.state.doc.toString()
           const at = text.indexOf('- {name: set of 3.5 mm')
-          view.dispatch({ changes: { from: at, to: at + 2, insert: '- {name: "\U0001f9f6\U0001f9f6", usa: x}\\n  - ' } })
+          const insert = '- {name: "\U0001f9f6\U0001f9f6", usa: x}\\n  - '
+          view.dispatch({ changes: { from: at, to: at + 2, insert } })
         }"""
     )
     settled(page)

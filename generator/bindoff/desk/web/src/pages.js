@@ -78,14 +78,16 @@ export class Pages {
   }
 
   click(event) {
-    const link = event.target.closest('a')
-    if (link?.getAttribute('href')?.startsWith('#')) {
-      event.preventDefault()
-      const place = this.sheets.querySelector(`[id="${CSS.escape(link.getAttribute('href').slice(1))}"]`)
-      place?.closest('.sheet')?.scrollIntoView({ block: 'start' })
+    const href = event.target.closest('[data-href]')?.dataset.href
+    if (href?.startsWith('#')) {
+      const place = [...this.sheets.querySelectorAll('path[id]')].find(each => `#${each.id}` === href)
+      if (place) this.reveal(place)
       return
     }
-    if (link) return
+    if (href && /^(https?:|mailto:)/.test(href)) {
+      open(href, '_blank', 'noopener')
+      return
+    }
     if (String(getSelection())) return // words are being selected
     const region = this.at(event)
     if (!region) return

@@ -27,5 +27,13 @@ export async function picture(digest) {
   if (!answer.ok) return null
   const text = await answer.text()
   const read = parser.parseFromString(policy ? policy.createHTML(text) : text, 'image/svg+xml')
-  return document.adoptNode(read.documentElement)
+  const svg = document.adoptNode(read.documentElement)
+  // The picture is one image to whoever hears it: its links are for the mouse, the text has its own.
+  for (const link of svg.querySelectorAll('a')) {
+    const place = document.createElementNS(svg.namespaceURI, 'g')
+    place.setAttribute('data-href', link.getAttribute('href'))
+    place.append(...link.childNodes)
+    link.replaceWith(place)
+  }
+  return svg
 }
