@@ -291,7 +291,8 @@ def _yarn_entry(voice: Voice, total: YarnTotal, drawn: Drawn) -> Definition:
         _balls([need.balls for need in total.needs]),
     )
     mark = swatch(key, 4.5, colour=drawn.colour)
-    return Definition((Strong(text(yarn.name)),), meaning, mark, Origin(yarn.place.span))
+    origin = Origin(yarn.place.span)
+    return Definition((Strong(text(yarn.name)),), meaning, mark, origin=origin)
 
 
 def _balls(balls: Sequence[int]) -> Inlines:
