@@ -15,11 +15,10 @@ from click.testing import CliRunner, Result
 
 from bindoff.cli import main
 from bindoff.document.build import build_document
-from bindoff.document.drawn import LARGE
 from bindoff.document.tree import Figure
 from bindoff.editions import PATTERN_ALONE, Wanted, editions, file_part
 from bindoff.files import SOURCE_NAME, DiskFiles
-from bindoff.pipeline import build_pattern, plan_pattern
+from bindoff.pipeline import build_pattern, drawn_for, plan_pattern
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
 from bindoff.source.statedgauge import parse_gauge
@@ -102,6 +101,9 @@ def test_paper(suffix: str, width: int) -> None:
     assert {round(float(page.mediabox.width)) for page in reader.pages} == {width}
 
 
+LARGE = drawn_for("large-print")
+
+
 def test_charts_of_large_print_have_cells_of_8_mm() -> None:
     """The longer side; common practice, no source."""
     files = DiskFiles(str(HAT))
@@ -115,7 +117,7 @@ def test_charts_of_large_print_have_cells_of_8_mm() -> None:
             widest = 8 if aspect <= 1 else 8 / aspect
             assert tile.drawing.width >= stitches * widest
             assert tile.drawing.height >= rows * min(8, 8 * aspect)
-            assert tile.drawing.width <= LARGE.page
+            assert tile.drawing.width <= LARGE.width
     assert any(isinstance(block, Figure) for block in document.blocks)
 
 
@@ -123,7 +125,7 @@ def test_large_cells_change_no_word_but_how_the_pieces_join() -> None:
     files = DiskFiles(str(HAT))
     plan = plan_pattern(files, SOURCE_NAME, NAME)
     large = render_text(build_document(plan, files, drawn=LARGE)[0]).splitlines()
-    usual = render_text(build_document(plan, files)[0]).splitlines()
+    usual = render_text(build_document(plan, files, drawn=drawn_for("calm"))[0]).splitlines()
     known = set(usual)
     added = [line for line in large if line not in known]
     assert all(re.search(r"[Pp]art \d|Map of the chart|How they join", line) for line in added)

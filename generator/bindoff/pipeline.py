@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
 from bindoff.document.differencewords.sections import change_section
-from bindoff.document.drawn import LARGE, UNFILLED, USUALLY
+from bindoff.document.drawn import Drawn
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
 from bindoff.document.phrases import of_size
@@ -33,7 +33,7 @@ from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
-    from bindoff.render.pdf import PdfOptions
+    from bindoff.render.pdf import PdfOptions, ThemeName
 
 
 class Outputs(Record):
@@ -41,6 +41,13 @@ class Outputs(Record):
 
     files: Mapping[str, bytes]
     findings: tuple[Diagnostic, ...] = ()
+
+
+def drawn_for(theme: "ThemeName") -> Drawn:
+    """How drawings are made for pages of that look."""
+    from bindoff.render.pdf.theme import drawings
+
+    return Drawn(**drawings(theme))
 
 
 def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
@@ -57,7 +64,7 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
         plan = make_plan(source)
     except PatternError as error:
         raise _explained(source, files, error) from None
-    document, charts = build_document(plan, files)
+    document, charts = build_document(plan, files, drawn=drawn_for("calm"))
     return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
 
 
@@ -85,7 +92,7 @@ def build_pattern(
     except PatternError as error:
         raise (error if gauges else _explained(source, files, error)) from None
     changes = change_section(earlier, plan)
-    document, charts = build_document(plan, files, changes)
+    document, charts = build_document(plan, files, changes, drawn_for("calm"))
     checked = findings(plan, document, charts, files)
     found = (*regauged, *checked, *unprintable(source, document, files))
     if any(finding.severity is Severity.ERROR for finding in found):
@@ -153,12 +160,12 @@ def edition_document(
     """
     told = whole.document
     if edition.size:
-        told, _ = build_document(its_plan, files, whole.changes)
+        told, _ = build_document(its_plan, files, whole.changes, drawn_for("calm"))
     if edition.what == "card":
         return card_document(whole.plan, sizes), card_document(whole.plan, sizes, boxes=False)
-    drawn = {"large-print": LARGE, "print-saver": UNFILLED}.get(edition.pdf.theme, USUALLY)
-    if drawn == USUALLY:
+    if edition.pdf.theme == "calm":
         return told, told
+    drawn = drawn_for(edition.pdf.theme)
     printed, _ = build_document(its_plan, files, whole.changes, drawn)
     return printed, told
 

@@ -22,7 +22,7 @@ from bindoff.document.tree import (
 )
 from bindoff.editions import Edition, TextOptions, Wanted, editions
 from bindoff.files import SOURCE_NAME, DiskFiles, Files
-from bindoff.pipeline import Whole, build_pattern, edition_documents, plan_pattern
+from bindoff.pipeline import Whole, build_pattern, drawn_for, edition_documents, plan_pattern
 from bindoff.plan.plan import Plan
 from bindoff.render.pdf import PdfOptions
 from bindoff.render.text import render_text
@@ -62,7 +62,7 @@ def made(demo: str) -> Mapping[str, Made]:
 
 def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
     """Every edition of a pattern by its name."""
-    whole = Whole(plan.source, plan, build_document(plan, files)[0])
+    whole = Whole(plan.source, plan, build_document(plan, files, drawn=drawn_for("calm"))[0])
     return {
         name_of(edition): Made(edition, printed, told)
         for edition, printed, told in edition_documents(whole, files, EVERY, PdfOptions())

@@ -222,9 +222,14 @@ def of_tags(
 
     What is ``print_only``, in tokens, is left out: it tells how to look at the page.
     ``figures`` are the lists of figures that differ between sizes: the PDF has to print each as the
-    trade does, ``80 (88, 96)``, and the one for ``size`` is taken.
+    trade does, ``80 (88, 96)``, or to name the size of each, and the one for ``size`` is taken.
     """
     return _Reader(sizes, size, figures, print_only).read(root)
+
+
+def in_lanes(figures: Sequence[str], sizes: Sequence[str]) -> str:
+    """What stands for figures in a row, each in the place of its size: ``S: 80; M: 88; L: 96``."""
+    return "; ".join(f"{size}: {figure}" for size, figure in zip(sizes, figures, strict=True))
 
 
 class _Reader:
@@ -240,7 +245,9 @@ class _Reader:
         self._print_only = print_only
         self._sizes = sizes
         self._size = size
+        figures = list(figures)
         self._printed = {f"{one[0]} ({', '.join(one[1:])})": one[size] for one in figures}
+        self._printed |= {in_lanes(one, sizes): one[size] for one in figures}
         longest_first = sorted(map(re.escape, self._printed), key=len, reverse=True)
         self._lists = re.compile(rf"(?<![\d.,])(?:{'|'.join(longest_first)})")
         self._sections: list[Section[Row]] = [Section(())]
@@ -266,7 +273,7 @@ class _Reader:
         match node.role:
             case "P" | "H2" | "H3" | "H4" if tokens(node.text()) in self._print_only:
                 pass
-            case "H1" | "P" | "LBody" if all(kid.role == "Link" for kid in node.nodes):
+            case "H1" | "P" | "LBody" if all(kid.role in ("Link", "Span") for kid in node.nodes):
                 self._say(self._chosen(_said(node)))
             case "H2" | "H3" | "H4":
                 self._sections.append(Section(tokens(node.text())))
@@ -416,6 +423,8 @@ def _entry(node: Node) -> Sequence[str]:
 def _said(node: Node) -> str:
     """The text of a node; after a link out of the file, its address as the text edition has it."""
     if node.role != "Link":
+        if "/ActualText" in node.element:
+            return node.said()
         return "".join(kid if isinstance(kid, str) else _said(kid) for kid in node.kids)
     text, address = node.text(), node.address
     if not address or text == address.removeprefix("mailto:"):

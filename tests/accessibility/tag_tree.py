@@ -32,6 +32,13 @@ class Node:
         """All text at and under this node, as one string."""
         return "".join(kid if isinstance(kid, str) else kid.text() for kid in self.kids)
 
+    def said(self) -> str:
+        """What is read aloud of that text: the words that stand for it where it has any."""
+        actual = self.element.get("/ActualText")
+        if actual is not None:
+            return str(actual)
+        return "".join(kid if isinstance(kid, str) else kid.said() for kid in self.kids)
+
     def walk(self) -> Iterator["Node"]:
         """This node and all under it, in reading order."""
         yield self
@@ -167,15 +174,20 @@ def outline(node: Node, depth: int = 0) -> Iterator[str]:
 
 
 def _plain(node: Node) -> bool:
-    return all(kid.role == "Link" for kid in node.nodes)
+    return all(kid.role in ("Link", "Span") for kid in node.nodes)
 
 
 def _said(node: Node) -> str:
-    return "".join(kid if isinstance(kid, str) else f"<{kid.text()}>" for kid in node.kids)
+    if "/ActualText" in node.element:
+        return node.said()
+    return "".join(
+        kid if isinstance(kid, str) else kid.said() if kid.role == "Span" else f"<{kid.text()}>"
+        for kid in node.kids
+    )
 
 
 def _cell(cell: Node) -> str:
     scope = str(cell.attribute("/Scope", ""))[1:]
     span = int(cell.attribute("/ColSpan", 1))
     told = f"{cell.role}{f' {scope}' if scope else ''}{f' ×{span}' if span > 1 else ''}"
-    return f"{told}: {cell.text()}".rstrip(": ") if cell.role == "TH" else cell.text() or "–empty–"
+    return f"{told}: {cell.said()}".rstrip(": ") if cell.role == "TH" else cell.text() or "–empty–"

@@ -25,11 +25,12 @@ from bindoff.document.tree import (
     ItemList,
     Paragraph,
     Table,
+    in_print,
     plain,
 )
 from bindoff.render.pdf.tables import merged
 from bindoff.render.pdf.theme import theme
-from tests.accessibility import builds, tag_tree
+from tests.accessibility import builds, spoken, tag_tree
 
 GOLDEN = "ropewalk-hat"
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
@@ -54,14 +55,16 @@ UNDER = {
     "Div": {"P", "L", "Table", "Figure", "Caption", "Div"},
     "L": {"LI"},
     "LI": {"Lbl", "LBody"},
-    "LBody": {"P", "L", "Table", "Figure", "Div", "Link"},
+    "LBody": {"P", "L", "Table", "Figure", "Div", "Link", "Span"},
     "Table": {"Caption", "THead", "TBody"},
     "THead": {"TR"},
     "TBody": {"TR"},
     "TR": {"TH", "TD"},
-    **{role: {"Link"} for role in ("H1", "H2", "H3", "H4", "P", "Lbl", "Caption", "TH", "TD")},
+    **{role: {"Link"} for role in ("H1", "H2", "H3", "H4", "Lbl", "Caption", "TH", "TD")},
+    "P": {"Link", "Span"},
     "Figure": set(),
     "Link": set(),
+    "Span": set(),
 }
 GROUPING = {
     "Document",
@@ -269,14 +272,27 @@ def read_aloud(root: tag_tree.Node) -> Iterator[str]:
             yield node.alt
         elif node.role == "Lbl" and re.fullmatch(r"\d+\.|[•–]", node.text()):
             continue
-        elif any(isinstance(kid, str) for kid in node.kids) and node.role != "Link":
-            yield node.text()
+        elif any(isinstance(kid, str) for kid in node.kids) and node.role not in ("Link", "Span"):
+            yield node.said()
+
+
+def _listed(said: Iterator[str], document: Document) -> Iterator[str]:
+    """``said`` with figures in the lanes of their sizes as lists of figures: ``80 (88, 96)``."""
+    lanes = {
+        spoken.in_lanes(one, document.sizes): in_print(one) for one in builds.figures(document)
+    }
+    longest_first = sorted(map(re.escape, lanes), key=len, reverse=True)
+    shown = re.compile("|".join(longest_first) or "$^")
+    for one in said:
+        yield shown.sub(lambda found: lanes[found[0]], one)
 
 
 def _bare(said: Iterator[str]) -> list[str]:
-    """``said`` without empty strings, spaces made plain, the kind of a note left out."""
+    """``said`` without empty strings and colons, one of which leads to figures in lanes; spaces
+    made plain, the kind of a note left out."""
     plainly = (re.sub(r"\s+", " ", one).strip() for one in said)
-    return [re.sub(r"^(?:Safety|Note|Tip)(?:: |$)", "", one) for one in plainly if one]
+    bare = [re.sub(r"^(?:Safety|Note|Tip)(?:: |$)", "", one) for one in plainly if one]
+    return [one.replace(":", "") for one in bare]
 
 
 @pytest.mark.parametrize(
@@ -292,10 +308,10 @@ def test_tags_are_in_the_order_of_the_document(
     """
     document = builds.document(demo, edition)
     wanted = _bare(strings(document.blocks))
-    found = _bare(read_aloud(tree(demo, edition)))
-    end = wanted.index(_first_heading(document))
+    found = _bare(_listed(read_aloud(tree(demo, edition)), document))
+    end = wanted.index(_first_heading(document).replace(":", ""))
     assert sorted(found[:end]) == sorted(wanted[:end])
-    art = _art(document)
+    art = _art(document).replace(":", "")
     assert [one for one in found[:end] if one != art] == [one for one in wanted[:end] if one != art]
     assert found[end:] == wanted[end:]
 
@@ -368,7 +384,14 @@ def test_artifacts_hold_only_what_pages_need(
         for cell in tree(demo, edition).find("THead")
         for word in re.findall(r"\S+", " ".join(one.text() for one in cell.find("TH")))
     }
+    heads |= {
+        "Sizes",
+        *re.findall(r"\S+", f"{in_print(document.sizes)} {' '.join(document.sizes)}"),
+    }
+    pieces = [node.text().split() for node in tree(demo, edition).find("H2")]
+    heads |= {word for title in pieces for word in title}  # above the steps of a piece
     captions = [node.text() for node in tree(demo, edition).find("Caption")]
+    captions += ["Safety", "Note", "Tip"]
     with pikepdf.open(saved(demo, edition)) as file:
         pages = words_of(kept(file, artifacts=True), tmp_path)
         for number, page in enumerate(pages, 1):

@@ -21,11 +21,10 @@ from bindoff.document.chartpages import (
 )
 from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.written import written_rows
-from bindoff.document.drawn import PAGE_HEIGHT_MM, PAGE_WIDTH_MM
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
 from bindoff.document.voice import voice_of
 from bindoff.files import SOURCE_NAME, DiskFiles
-from bindoff.pipeline import build_pattern, plan_pattern
+from bindoff.pipeline import build_pattern, drawn_for, plan_pattern
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.steps.stripes import Striped
 from bindoff.source.rowlang.stitches import Side, standard_book
@@ -52,6 +51,7 @@ from tests.document.patterns import (
     walk,
 )
 
+USUALLY = drawn_for("calm")
 LEGEND = {".": "slate", "#": "foam", "o": "rust"}
 TWO = {".": "slate", "#": "foam"}
 START: dict[str, Any] = {"cast on": "n"}
@@ -60,7 +60,7 @@ END: dict[str, Any] = {"bind off": "all"}
 
 def pages(source: Data, files: Mapping[str, str | bytes] | None = None) -> dict[str, ChartPage]:
     """The charts of a pattern by id."""
-    return {page.id: page for page in chart_pages(voice(source, files))}
+    return {page.id: page for page in chart_pages(voice(source, files), USUALLY)}
 
 
 def charted(grid: str, legend: Mapping[str, Any], **changes: Any) -> tuple[Data, dict[str, str]]:
@@ -478,8 +478,8 @@ def test_a_chart_wider_than_a_page_is_cut_into_parts_that_hold_every_stitch_once
     ]
     assert sorted(held) == [(row, stitch) for row in (1, 2) for stitch in range(1, 121)]
     for tile in page.tiles:
-        assert tile.drawing.width <= PAGE_WIDTH_MM
-        assert tile.drawing.height <= PAGE_HEIGHT_MM
+        assert tile.drawing.width <= USUALLY.width
+        assert tile.drawing.height <= USUALLY.height
 
 
 def test_a_chart_in_parts_opens_with_a_map_and_says_which_part_is_which() -> None:

@@ -9,7 +9,8 @@ from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label
 from bindoff.document.front import size_section
 from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
-from bindoff.document.tree import Blocks, Figure, Table
+from bindoff.document.tree import Blocks, Figure
+from bindoff.document.voice import Voice
 from tests.document.patterns import Data, cells, data, printed, said, tables, voice
 
 STEPS = [{"cast on": "n"}, {"bind off": "all"}]
@@ -43,58 +44,60 @@ def blocks_of(data: Data) -> Blocks:
 
 @pytest.mark.parametrize("shape", [PANEL, HAT, TUBE, MITTEN], ids=lambda shape: str(shape["shape"]))
 def test_every_letter_of_a_drawing_is_in_its_table_and_in_its_words(shape: dict[str, Any]) -> None:
-    figure, table = blocks_of(source(shape))
+    speaker = voice(source(shape))
+    (figure,) = blocks_of(source(shape))
     assert isinstance(figure, Figure)
-    assert isinstance(table, Table)
     assert isinstance(figure.picture, Drawing)
     drawn = {s.text for s in figure.picture.shapes if isinstance(s, Label)}
-    letters = {row[0].split(":")[0] for row in cells(table)}
+    told = lettered(speaker)
 
-    assert letters == {chr(97 + i) for i in range(len(shape) - 1)}
-    assert letters <= {word for text in drawn for word in re.findall(r"\b[a-z]\b", text)}
-    assert all(f"{row[0]}" in figure.alt for row in cells(table))
+    assert set(told) == {chr(97 + i) for i in range(len(shape) - 1)}
+    assert set(told) <= {word for text in drawn for word in re.findall(r"\b[a-z]\b", text)}
+    assert all(f"{letter}: {name.lower()}" in figure.alt for letter, name in told.items())
+
+
+def lettered(speaker: Voice) -> dict[str, str]:
+    """What each letter stands for in the table of measurements."""
+    (table,) = tables(size_section(speaker), "Body and finished")
+    named = [re.fullmatch(r"(.*) \(([a-z, ]+)\)", row[0]) for row in cells(table)]
+    return {each[2]: each[1] for each in named if each}
 
 
 def test_the_table_has_the_figures_of_every_size_in_both_units() -> None:
-    (table,) = tables(blocks_of(source(PANEL)), "measurements of the schematic")
+    (table,) = tables(size_section(voice(source(PANEL))), "Body and finished")
 
-    assert cells(table) == [
-        ["a: lower edge", "20", "24", "7¾", "9½"],
-        ["b: height", "10", "10", "4", "4"],
-        ["c: upper edge", "12", "12", "4¾", "4¾"],
+    assert cells(table)[-3:] == [
+        ["Lower edge (a)", "20", "24", "7¾", "9½"],
+        ["Height (b)", "10", "10", "4", "4"],
+        ["Upper edge (c)", "12", "12", "4¾", "4¾"],
     ]
 
 
 def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_its_own() -> None:
     finished = {"Circumference": "width(n)", "Depth": "20 cm", "Brim": "2.9 cm"}
-    data = source(PANEL, HAT, TUBE) | {"finished": finished}
-    speaker = voice(data)
-    found = tables(blocks_of(data), "measurements of the schematic")
+    speaker = voice(source(PANEL, HAT, TUBE) | {"finished": finished})
 
     assert finished_letters(schematics(speaker)) == {"Circumference": "a, d, h", "Depth": "i"}
-    assert [[row[0] for row in cells(table)] for table in found] == [
-        ["b: height", "c: upper edge"],
-        ["e: edge to crown", "f: crown", "g: brim"],
-    ]
-    assert all("further measurements" in printed(table.caption) for table in found)
-    sizes = tables(size_section(speaker), "Body and finished")[0]
-    assert [row[0] for row in cells(sizes)] == [
+    (table,) = tables(size_section(speaker), "Body and finished")
+    assert [row[0] for row in cells(table)] == [
         "To fit head",
         "Circumference (a, d, h)",
         "Depth (i)",
         "Brim",
+        "Piece 0, height (b)",
+        "Piece 0, upper edge (c)",
+        "Piece 1, edge to crown (e)",
+        "Piece 1, crown (f)",
+        "Piece 1, brim (g)",
     ]
 
 
 def test_letters_run_on_from_piece_to_piece() -> None:
-    found = tables(blocks_of(source(PANEL, None, TUBE)), "measurements")
-
-    assert [row[0][0] for table in found for row in cells(table)] == list("abcde")
+    assert list(lettered(voice(source(PANEL, None, TUBE)))) == list("abcde")
 
 
 def test_more_measures_than_the_alphabet_has_go_on_in_pairs() -> None:
-    found = tables(blocks_of(source(*[MITTEN] * 6)), "measurements")
-    letters = [row[0].split(":")[0] for table in found for row in cells(table)]
+    letters = list(lettered(voice(source(*[MITTEN] * 6))))
 
     assert letters[24:] == ["y", "z", "aa", "ab", "ac", "ad"]
 
@@ -112,7 +115,7 @@ def test_a_schematic_that_cannot_be_drawn_fails_at_its_place() -> None:
 
 
 def test_the_words_say_that_the_drawing_is_one_for_all_sizes() -> None:
-    (figure, _) = blocks_of(source(PANEL))
+    (figure,) = blocks_of(source(PANEL))
 
     assert isinstance(figure, Figure)
     assert printed(figure.caption) == "Piece 0: schematic, not to scale between sizes"

@@ -698,15 +698,15 @@ def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
 
     assert step_words(source, 1).startswith(
         "Decrease by the table, from its top row down. In a decrease round, repeat the words of "
-        "the row all around; then knit the plain rounds it gives. Start at the first row that has "
-        "a count in your size: before it, your size has not begun."
+        "the row all around; then knit the plain rounds it gives. Start at the row that names "
+        "your size: the rows before it are not yours."
     )
     assert cells(table) == [
-        ["K4, k2tog", "1", "–", "40"],
-        ["K3, k2tog", "1", "32", "32"],
-        ["K2, k2tog", "1", "24", "24"],
-        ["K1, k2tog", "1", "16", "16"],
-        ["K2tog", "0", "8", "8"],
+        ["K4, k2tog – begin here: B", "40", "1"],
+        ["K3, k2tog – begin here: A", "32", "1"],
+        ["K2, k2tog", "24", "1"],
+        ["K1, k2tog", "16", "1"],
+        ["K2tog", "8", "0"],
     ]
 
 

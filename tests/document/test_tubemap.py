@@ -7,13 +7,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.document.drawing import Drawing, Label, Path, Rect
-from bindoff.document.drawn import LARGE, UNFILLED, USUALLY, Drawn
+from bindoff.document.drawn import Drawn
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Figure, plain
 from bindoff.document.voice import voice_of
+from bindoff.pipeline import drawn_for
 from bindoff.plan.tube import TubePart
 from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, plan_of
+
+USUALLY, LARGE, UNFILLED = drawn_for("calm"), drawn_for("large-print"), drawn_for("print-saver")
 
 
 def figure(text: str, drawn: Drawn = USUALLY) -> Figure:
@@ -103,7 +106,7 @@ def test_no_flag_lies_on_another_and_all_lie_on_the_drawing(
             assert each.y - each.size * 0.72 >= 0
             assert each.y <= made.height
             assert 0 <= each.x <= made.width
-    assert made.width <= drawn.page + 0.01
+    assert made.width <= drawn.width + 0.01
 
 
 def test_without_colour_only_black_and_white_are_filled() -> None:

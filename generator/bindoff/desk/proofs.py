@@ -16,7 +16,7 @@ from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document
 from bindoff.editions import Edition
 from bindoff.files import SOURCE_NAME, Files, MemoryFiles, packaged_template
-from bindoff.pipeline import Whole, edition_document, size_plan
+from bindoff.pipeline import Whole, drawn_for, edition_document, size_plan
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.printable import unprintable
 from bindoff.records import Record
@@ -70,7 +70,7 @@ def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof
         from bindoff.checks.early import with_causes
 
         raise PatternError(with_causes(source, files, error.findings)) from None
-    document, charts = build_document(plan, files)
+    document, charts = build_document(plan, files, drawn=drawn_for("calm"))
     whole = Whole(source, plan, document)
     size = look.size if look.size in source.sizes else ""
     edition = Edition("", look.pdf, size)

@@ -36,7 +36,7 @@ def finishing_section(voice: Voice) -> Blocks:
     if source.pattern.finishing is None:
         return ()
     return (
-        heading(2, "Finishing", "finishing", columns=True),
+        heading(2, "Finishing", "finishing"),
         *_own(voice, source.pattern.finishing, "finishing"),
     )
 
@@ -65,7 +65,7 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
 def technique_section(voice: Voice, files: Files) -> Blocks:
     """The technique notes that the pattern's steps call for, and those it asks for."""
     names = list(dict.fromkeys((*_needed(voice), *voice.plan.source.pattern.techniques)))
-    found: list[Block] = [heading(2, "Techniques", "techniques", columns=True)]
+    found: list[Block] = [heading(2, "Techniques", "techniques", columns=True, wide=True)]
     for name in names:
         found += _technique(voice, files, name)
     return tuple(found)

@@ -13,7 +13,7 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox,
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import YARN_BAND, directions, written_blocks
-from bindoff.document.drawn import PAGE_HEIGHT_MM, USUALLY, Drawn
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph, from_source
@@ -39,6 +39,10 @@ _NOTES = {
 """What the key adds, as the list of abbreviations does not."""
 _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
 """Marks of yarns that look like a purl, a yarn over and the decreases."""
+
+
+_LOOKED_AT_KEY = 70.0  # mm, the room beside a chart that is only looked at,
+_LOOKED_AT_SHARE = 0.8  # of the least size of a cell: it may be smaller
 
 
 class ChartPage(Record):
@@ -132,28 +136,32 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     )
     uses = _uses(voice)
     return (
-        heading(2, "Charts", "charts"),
+        heading(2, "Charts", "charts", wide=True),
         intro,
         *(block for page in pages for block in chart_blocks(page, uses[page.id])),
     )
 
 
-def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn) -> ChartPage:
-    tiles = _cut(spec, drawn, PAGE_HEIGHT_MM)
+def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn, worked: bool = True) -> ChartPage:
+    """The page of a chart; one that is only looked at leaves room for its key beside it."""
+    if not worked:
+        key = max(drawn.key, _LOOKED_AT_KEY)
+        drawn = replace(drawn, key=key, least=drawn.least * _LOOKED_AT_SHARE)
+    tiles = _cut(spec, drawn, drawn.height)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
-        more = _HEADING_MM - furniture_height(spec, drawn.page, drawn.letters)
-        tiles = _cut(spec, drawn, PAGE_HEIGHT_MM + more)
+        more = _HEADING_MM - furniture_height(spec, drawn.width, drawn.letters)
+        tiles = _cut(spec, drawn, drawn.height + more)
     return ChartPage(id, spec, alt, tiles, drawn)
 
 
 _HEADING_MM = 34.0
-"""What ``PAGE_HEIGHT_MM`` leaves for the heading of a chart and the words below it."""
+"""What the height of a drawing leaves for the heading of a chart and the words below it."""
 
 
 def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
     return chart_figures(
         spec,
-        drawn.page,
+        drawn.width,
         height,
         drawn.least,
         drawn.largest,
@@ -173,7 +181,7 @@ def _figures(page: ChartPage) -> Iterator[Block]:
         caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
         drawn = page.drawn
         shown = sheet(
-            page.spec, tile, page.tiles, drawn.page, text=drawn.letters, colour=drawn.colour
+            page.spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour
         )
         yield Figure(shown, f"{page.alt} {tile.alt}", caption)
 

@@ -21,7 +21,12 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
+from bindoff.document.schematics import (
+    finished_letters,
+    further_measures,
+    schematic_blocks,
+    schematics,
+)
 from bindoff.document.sizetables import Figures, length_figures, measure_figures, unit_table
 from bindoff.document.tree import (
     Block,
@@ -66,7 +71,7 @@ from bindoff.source.lengths import parse_length
 from bindoff.source.pattern import Pattern
 
 ART_WIDTH_MM = 80.0
-ART_HEIGHT_MM = 70.0
+ART_HEIGHT_MM = 66.0
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
@@ -233,7 +238,8 @@ def _main_gauge(voice: Voice) -> Gauge:
 
 
 def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
-    """The table of bodies and finished measures, then the schematic drawings."""
+    """The schematic drawings, and one table of bodies, finished measures and what the drawings
+    measure beside them."""
     rows = [
         length_figures(voice, f"To fit {body_label(voice.plan, name)}", mm)
         for name, mm in body_rows(voice.plan)
@@ -246,13 +252,10 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
         )
         for label, measure in voice.plan.measures.finished.items()
     ]
+    rows += further_measures(voice, found)
     caption = "Body and finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
-    return (
-        heading(2, SIZE_HEADING, "sizes", columns=True),
-        table,
-        *schematic_blocks(voice, found, drawn),
-    )
+    return (heading(2, SIZE_HEADING, "sizes"), *schematic_blocks(voice, found, drawn), table)
 
 
 # ---------------------------------------------------------------- materials

@@ -36,10 +36,12 @@ def joined(parts: Iterable[Inlines], between: str = ", ") -> Inlines:
     return found
 
 
-def heading(level: int, words: str, id: str = "", columns: bool = False) -> Heading:
+def heading(
+    level: int, words: str, id: str = "", columns: bool = False, wide: bool = False
+) -> Heading:
     """A heading of plain words."""
     assert level in (1, 2, 3, 4)
-    return Heading(level, text(words), id, columns)  # type: ignore[arg-type]
+    return Heading(level, text(words), id, columns, wide=wide)  # type: ignore[arg-type]
 
 
 def paragraph(*parts: Inlines | str) -> Paragraph:

@@ -87,7 +87,7 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
             continue
         tube = step.tubes[0]
         drawing = tube_map(
-            tube, gauge, looks, letters=drawn.numbers, page=drawn.page, colour=drawn.colour
+            tube, gauge, looks, letters=drawn.numbers, page=drawn.width, colour=drawn.colour
         )
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""

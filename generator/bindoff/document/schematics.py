@@ -1,4 +1,4 @@
-"""The schematic of every piece, its letters, and a table that says them per size."""
+"""The schematic of every piece, its letters, and what they stand for per size."""
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
@@ -11,10 +11,10 @@ from bindoff.diagnostics import PatternError
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import text
 from bindoff.document.schematic import Ink, Lettered, draw
-from bindoff.document.sizetables import length_figures, unit_table
-from bindoff.document.tree import Blocks, Figure, Table
-from bindoff.document.units import scales
+from bindoff.document.sizetables import Figures, length_figures
+from bindoff.document.tree import Blocks, Figure
 from bindoff.document.voice import Voice
+from bindoff.english import capital
 from bindoff.plan.outlines.choose import Dimension, outline_of
 from bindoff.plan.outlines.shapes import Outline
 from bindoff.plan.values import Kind
@@ -82,8 +82,8 @@ def schematics(voice: Voice) -> tuple[Schematic, ...]:
 
 
 def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = USUALLY) -> Blocks:
-    """A figure for every schematic, and a table of what the finished measurements do not tell."""
-    blocks: list[Figure | Table] = []
+    """A figure for every schematic."""
+    blocks: list[Figure] = []
     for each in found:
         piece = voice.plan.source.pattern.pieces[each.key]
         assert piece.schematic is not None
@@ -97,12 +97,18 @@ def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = US
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
         blocks.append(Figure(drawing, _alt(each), caption, f"schematic-{each.key}"))
-        rest = [(letter, d) for letter, d in each.dimensions if letter not in each.finished]
-        if rest:
-            more = "further " if each.finished else ""
-            words = f"{piece.title}: {more}measurements of the schematic"
-            blocks.append(_table(voice, words, rest))
     return tuple(blocks)
+
+
+def further_measures(voice: Voice, found: Sequence[Schematic]) -> Iterator[Figures]:
+    """What the schematics measure and the finished measurements do not tell."""
+    for each in found:
+        title = voice.plan.source.pattern.pieces[each.key].title
+        for letter, dimension in each.dimensions:
+            if letter not in each.finished:
+                name = _name(dimension)
+                name = f"{title}, {name}" if len(found) > 1 else capital(name)
+                yield length_figures(voice, f"{name} ({letter})", dimension.mm)
 
 
 def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
@@ -120,7 +126,7 @@ def _room(outline: Outline, drawn: Drawn) -> tuple[float, float]:
     xs, ys = zip(*(point for line in outline.shapes for point in line), strict=True)
     wide = max(xs) - min(xs) > _WIDE * (max(ys) - min(ys))
     width, height = _PAGE if wide else _COLUMN
-    return min(width, drawn.page), height
+    return min(width, drawn.width), height
 
 
 def _alt(each: Schematic) -> str:
@@ -172,11 +178,3 @@ def _letters() -> Iterator[str]:
     """a to z, then aa, ab and so on."""
     for length in count(1):
         yield from ("".join(letters) for letters in product(ascii_lowercase, repeat=length))
-
-
-def _table(voice: Voice, caption: str, rest: Sequence[tuple[str, Dimension]]) -> Table:
-    rows = [
-        length_figures(voice, f"{letter}: {_name(dimension)}", dimension.mm)
-        for letter, dimension in rest
-    ]
-    return unit_table(voice.sizes, caption, "Letter and measurement", scales(voice.units), rows)

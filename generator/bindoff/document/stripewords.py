@@ -291,6 +291,7 @@ def _table(
         text(f"{caption}: after which round to stop"),
         columns,
         tuple(TableRow((text(what), *(text(str(c)) for c in counts))) for what, counts in rows),
+        tick=True,
     )
 
 
@@ -595,12 +596,13 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
         Column(text("Area"), align="right"),
         Column(text("Yarn")),
         Column(text("Rounds")),
-        Column(text("Start")),
+        Column(text("Start, round"), align="right"),
+        Column(text("Start, stitch"), align="right"),
         Column(text("Stitches"), align="right"),
     ]
     if mirrored:
         columns.append(Column(text("Mirrored at")))
-    return Table(text(caption), tuple(columns), tuple(rows))
+    return Table(text(caption), tuple(columns), tuple(rows), tick=True)
 
 
 def _stitches(numbers: Iterable[int]) -> str:

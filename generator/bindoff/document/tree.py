@@ -77,8 +77,9 @@ Inlines = tuple[Inline, ...]
 class Heading(Record):
     """A heading, level 1 (document title) to 4; it is kept with the block that follows.
 
-    ``columns`` is a hint to print: what stands under it may be set in two columns. ``language`` is
-    the tag of its language (BCP 47) where it is not the document's. ``print_only`` as a paragraph.
+    Two hints to print: what stands under it may be set in two ``columns``, and takes the whole
+    width of the page if it is ``wide``. ``language`` is the tag of its language (BCP 47) where it
+    is not the document's. ``print_only`` as a paragraph.
     """
 
     level: Literal[1, 2, 3, 4]
@@ -88,6 +89,7 @@ class Heading(Record):
     language: str = ""
     print_only: bool = False
     origin: Origin | None = None
+    wide: bool = False
 
 
 class Paragraph(Record):
@@ -161,7 +163,7 @@ class Table(Record):
     """A data table. The first ``header_columns`` cells of a row name that row.
 
     ``groups`` are headings over neighbouring columns, as (heading, how many columns); when given,
-    they cover all columns.
+    they cover all columns. ``tick`` is a hint to print: the rows are worked off one by one.
     """
 
     caption: Inlines
@@ -171,6 +173,7 @@ class Table(Record):
     groups: tuple[tuple[Inlines, int], ...] = ()
     id: str = ""
     origin: Origin | None = None
+    tick: bool = False
 
 
 class Figure(Record):

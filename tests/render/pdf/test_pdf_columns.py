@@ -79,7 +79,7 @@ def test_a_wide_table_and_its_heading_stand_across_the_columns() -> None:
     blocks = (heading(2, True), sample.p(PROSE), heading(3, False), table(9), sample.p(PROSE))
     placed = [each for page in laid_out(*blocks).pages for each in page.placed]
     lanes = {each.band.what: each.band.lanes for each in placed}
-    assert lanes["table row"] is None
+    assert lanes["table head"] is None
     assert lanes["heading"] is None
     assert lanes["text"] is not None
 

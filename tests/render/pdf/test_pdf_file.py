@@ -138,7 +138,7 @@ def test_text_comes_back_as_written(rendered: Callable[[str], bytes]) -> None:
         "−10%",
         "Wash at 30 °C",
         "Stripes of the tube, continued",
-        "page 3 of 7",
+        f"page 3 of {len(pages)}",
     ):
         assert wanted in text
 
@@ -293,7 +293,7 @@ def test_large_photograph_is_brought_down_to_300_ppi() -> None:
     out = render_pdf(sample.document(Figure(data, "x")))
     with pikepdf.open(io.BytesIO(out)) as pdf:
         image = pdf.pages[0].obj.Resources.XObject["/Photo0"]
-        frame_inches = (210 - 22 - 20) / 25.4
+        frame_inches = (210 - 20 - 20) / 25.4
         assert int(image.Width) == pytest.approx(frame_inches * 300, abs=2)
 
 

@@ -186,7 +186,7 @@ def every_cutting(heights: list[float], page: float) -> Iterator[tuple[int, ...]
 
 def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
     """What pages 100 high cost: each 15, its break, the square of its emptiness; the last one only
-    if there is less than 30 on it."""
+    if there is less than 50 on it."""
     cost, at = 0.0, 0
     for number, count in enumerate(counts, start=1):
         filled = sum(band.height for band in bands[at : at + count])
@@ -194,7 +194,7 @@ def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
         if number < len(counts):
             cost += 15 + bands[at - 1].keep + 100 * (1 - filled / 100) ** 2
         else:
-            cost += 15 + 30 * max(0.0, 1 - filled / 30)
+            cost += 15 + 45 * max(0.0, 1 - filled / 50)
     return cost
 
 
@@ -397,7 +397,7 @@ def test_drawing_that_would_be_unreadable_goes_on_a_turned_page() -> None:
 
 
 def test_turned_page_is_landscape_and_the_rest_is_not() -> None:
-    wide = Drawing(240, 100, (Rect(0, 0, 240, 100, fill="#eeeeee"), Label(1, 5, "x", 2.0)))
+    wide = Drawing(280, 100, (Rect(0, 0, 280, 100, fill="#eeeeee"), Label(1, 5, "x", 2.0)))
     document = sample.document(
         sample.p("Before"),
         Heading(2, sample.t("Wide")),

@@ -42,7 +42,7 @@ class Look(Record):
 class Window(Record):
     """The part of a chart to draw, from 1 and inclusive: rows from the bottom, stitches from the
     right. ``fade_…`` is how many cells on that side a neighbouring piece shows too: they are
-    drawn faded."""
+    drawn faded. ``again`` says that those on the left are the chart once more."""
 
     first_row: int
     last_row: int
@@ -52,6 +52,7 @@ class Window(Record):
     fade_right: int = 0
     fade_top: int = 0
     fade_bottom: int = 0
+    again: bool = False
 
     @property
     def columns(self) -> int:
@@ -162,6 +163,8 @@ def lay_out(spec: ChartSpec, look: Look, window: Window) -> Layout:
 
 
 def _has_joins(window: Window) -> bool:
+    if window.again:
+        return False
     return bool(window.fade_left or window.fade_right or window.fade_top or window.fade_bottom)
 
 

@@ -43,7 +43,8 @@ def legend(spec: ChartSpec, cell_mm: float = 5.0, colour: bool = True) -> Defini
                 print_only=True,
             )
             for key in spec.used_keys
-        )
+        ),
+        columns=3,
     )
 
 

@@ -59,6 +59,8 @@ def _on_frame(layout: Layout, side: Side) -> bool:
 def joins(layout: Layout) -> Iterator[Shape]:
     """Where the neighbouring pieces begin: a dashed line with a pointer at each end."""
     window, (left, top, right, bottom) = layout.window, _edges(layout)
+    if window.again:
+        return
     for faded, stitch in (
         (window.fade_left, window.last_stitch - window.fade_left),
         (window.fade_right, window.first_stitch - 1 + window.fade_right),
@@ -181,7 +183,8 @@ def _arrow(layout: Layout, row: int, right_side: bool) -> Path:
 def stitch_numbers(layout: Layout) -> Iterator[Shape]:
     """Stitch numbers below the grid, from right to left, and the heading of the base band."""
     window, size = layout.window, layout.look.number_mm
-    stitches = range(window.first_stitch, window.last_stitch + 1)
+    last = window.last_stitch - (window.fade_left if window.again else 0)
+    stitches = range(window.first_stitch, last + 1)
     place = layout.spec.place
     room = text_width(str(place(window.last_stitch)), size) + _STITCH_ROOM * size
     y = layout.bottom + GAP + size * CAP_HEIGHT

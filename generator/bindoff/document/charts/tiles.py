@@ -7,6 +7,7 @@ its neighbour, faded, so that the eye finds its place again.
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
+from math import inf
 
 from bindoff.document.charts.cellwork import fills
 from bindoff.document.charts.draw import draw_chart
@@ -54,6 +55,7 @@ def chart_figures(
     The longer side of a cell is at least ``cell_mm`` and grows to ``largest_cell_mm`` as the page
     allows; all pieces share one size. A chart that leaves ``key_beside_mm`` of the width for its
     key is not enlarged into that. Pieces are numbered from the bottom right, along the rows first.
+    A narrow repeat that has no key beside it is shown again, faded, until the width is full.
     ``where`` tells a reader who cannot see the chart where its written rows are. A page too small
     for a few stitches gets pieces larger than it.
     """
@@ -67,12 +69,27 @@ def chart_figures(
     def fits(cell: float) -> bool:
         return _all_fit(spec, replace(least, cell_mm=cell), windows, grown)
 
-    look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
     alone, words = alt_text(spec), alt_text(spec, where)
+    look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
+    if len(windows) == 1 and not key_beside_mm:
+        spec, windows = _repeated(spec, look, max_width_mm)
     return tuple(
         _tile(spec, look, window, number, len(windows), words, alone)
         for number, window in enumerate(windows, start=1)
     )
+
+
+def _repeated(spec: ChartSpec, look: Look, width: float) -> tuple[ChartSpec, tuple[Window, ...]]:
+    """A chart that is one repeat, as often as ``width`` has room for; others as they are."""
+    box = spec.repeats[0] if len(spec.repeats) == 1 else None
+    if box is None or (box.first_stitch, box.last_stitch) != (1, spec.width) or spec.base:
+        return spec, (whole(spec),)
+    one = spec.width * cell_size(spec, look.cell_mm)[0]
+    beside = lay_out(spec, look, whole(spec)).width - one
+    count = max(1, int((width - beside) / one)) if width < inf else 1
+    again = replace(spec, rows=tuple(row * count for row in spec.rows))
+    faded = (count - 1) * spec.width
+    return again, (replace(whole(again), fade_left=faded, again=True),)
 
 
 def _tile(

@@ -81,6 +81,11 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
                 most = room - table_width(other, theme, setting.runs_of, tight)
                 if most >= natural * _SHRUNK_MOST:
                     return min(most, natural * _SHRUNK)
+        case Figure(picture=Drawing() as drawing) if theme.columns > 1:
+            other_natural = drawing.width * MM
+            shrunk = min(1.0, room / (natural + other_natural))
+            if shrunk >= _SHRUNK_MOST:
+                return natural * shrunk
         case DefinitionList() if room - natural >= theme.body.size * _KEY_EMS:
             return natural
     return 0.0

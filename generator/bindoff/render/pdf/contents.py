@@ -1,11 +1,12 @@
 """The contents of a long document: its sections with the pages they begin on."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from bindoff.document.tree import Blocks, Heading, plain
 from bindoff.records import Record
 from bindoff.render.pdf.fonts import clean
-from bindoff.render.pdf.galley import Band
+from bindoff.render.pdf.galley import NEVER, Band
 from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import NBSP, Line, TextRun, baseline, lines, paint_line, words
@@ -16,6 +17,50 @@ _DOT = 0.9  # points: the thickness of a leader's dots
 _DOTS_APART = 4.0
 
 
+def _sections(blocks: Blocks) -> list[Heading]:
+    """The headings that contents name; none in a short document."""
+    sections = [
+        block
+        for block in blocks
+        if isinstance(block, Heading) and block.level == 2 and clean(plain(block.children)).strip()
+    ]
+    return sections if len(sections) >= _LONG and all(each.id for each in sections) else []
+
+
+def contents_band(
+    blocks: Blocks,
+    page_of: Mapping[str, int],
+    place: Place,
+    setting: Setting,
+    lowered: float,
+) -> tuple[Band, float] | None:
+    """The contents in the side column, as a band without height that paints them so much lower,
+    and how high they are; None for a short document."""
+    sections = _sections(blocks)
+    if not sections:
+        return None
+    theme = replace(setting.theme, body=setting.theme.small)
+    tag = Tag("TOC")
+    place.tag.kids.insert(-1, tag)  # before the title, which is painted after it
+    style = setting.theme.headings[3]
+    title = lines(words([TextRun(theme.words.contents, style.look)]), place.width)[0]
+    caption = tag.add("Caption")
+    entries = [
+        _entry(section, page_of, place.width, tag, theme, dots=False) for section in sections
+    ]
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        y = top - lowered
+        paint_line(writer, title, caption, left + place.x, baseline(style, y))
+        y -= style.leading
+        for entry in entries:
+            entry.paint(writer, left + place.x, y)
+            y -= entry.height
+
+    high = style.leading + sum(entry.height for entry in entries)
+    return Band(0.0, paint, keep=NEVER, what="contents"), high
+
+
 def contents_bands(
     blocks: Blocks, page_of: Mapping[str, int], place: Place, setting: Setting
 ) -> list[Band]:
@@ -24,12 +69,8 @@ def contents_bands(
     ``page_of`` need not be filled before the bands are painted: the names of headings and their
     pages.
     """
-    sections = [
-        block
-        for block in blocks
-        if isinstance(block, Heading) and block.level == 2 and clean(plain(block.children)).strip()
-    ]
-    if len(sections) < _LONG or not all(section.id for section in sections):
+    sections = _sections(blocks)
+    if not sections:
         return []
     theme = setting.theme
     tag = place.tag.add("TOC")
@@ -56,18 +97,23 @@ def contents_bands(
 
 
 def _entry(
-    section: Heading, page_of: Mapping[str, int], width: float, tag: Tag, theme: Theme
+    section: Heading,
+    page_of: Mapping[str, int],
+    width: float,
+    tag: Tag,
+    theme: Theme,
+    dots: bool = True,
 ) -> "_Entry":
     name = plain(section.children).replace("\n", " ")
     reference = tag.add("TOCI").add("Reference")
     link = reference.add("Link", target=f"#{section.id}")
     room = width - theme.body.size * 3
     text = lines(words([TextRun(name, theme.body.look)]), room)
-    return _Entry(name, text, section.id, page_of, width, link, theme)
+    return _Entry(name, text, section.id, page_of, width, link, theme, dots)
 
 
 class _Entry(Record, eq=False):
-    """A section's name, dots, and its page."""
+    """A section's name, dots if there is room for them, and its page."""
 
     name: str
     text: Sequence[Line]
@@ -76,6 +122,7 @@ class _Entry(Record, eq=False):
     width: float
     link: Tag
     theme: Theme
+    dots: bool
 
     @property
     def height(self) -> float:
@@ -91,7 +138,8 @@ class _Entry(Record, eq=False):
         right = x + self.width
         start = x + self.text[-1].width + _DOTS_APART
         writer.artifact()
-        self._dots(writer, start, right - page.width - _DOTS_APART, last, x)
+        if self.dots:
+            self._dots(writer, start, right - page.width - _DOTS_APART, last, x)
         for index, line in enumerate(self.text):
             paint_line(writer, line, self.link, x, baseline(style, top - index * style.leading))
         self.link.contents = f"{self.name} {number}"

@@ -1,8 +1,8 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
-from itertools import accumulate, pairwise
+from dataclasses import dataclass, replace
+from itertools import accumulate, pairwise, takewhile
 
 from bindoff.diagnostics import fail
 from bindoff.document.tree import (
@@ -25,9 +25,8 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
-from bindoff.records import Record
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
-from bindoff.render.pdf.contents import contents_bands
+from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import cover_body
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
@@ -39,14 +38,35 @@ from bindoff.render.pdf.parts import (
     Place,
     Setting,
     announced,
+    band_of,
     labelled,
     line_painter,
     picture_of,
 )
-from bindoff.render.pdf.tables import Room, fitted, row_blocks, table_bands
+from bindoff.render.pdf.side import SideColumn, wide_ones
+from bindoff.render.pdf.sizelanes import (
+    LaneRow,
+    Row,
+    Shown,
+    SizeKey,
+    differs,
+    displayed,
+    lane_row,
+    size_key,
+    size_lanes,
+)
+from bindoff.render.pdf.tables import (
+    Room,
+    fitted,
+    halved,
+    halved_bands,
+    in_lanes,
+    row_blocks,
+    table_bands,
+)
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
-from bindoff.render.pdf.text import TextRun, lines, runs, words
+from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, words
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
@@ -58,6 +78,10 @@ _BEGUN_LINES = 8
 _SAID = 24.0  # between a picture and its words
 _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
+_IN_STEP = 12.0  # between the paragraphs of a step
+_NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side column
+_TITLES = (1.0, 0.81, 0.667)  # of its size: a long title is set smaller,
+_TITLE_LINES = 3  # ... so that it has no more lines than this
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
 
 
@@ -77,12 +101,14 @@ def ids_of(blocks: Blocks) -> Iterator[str]:
                 yield id
 
 
-class _Seat(Record):
-    """Where a block stands; ``held`` in a lane of its own."""
+@dataclass(slots=True)
+class _Seat:
+    """Where a block stands; ``held`` in a lane of its own, ``hung`` in the side column."""
 
     place: Place
     lanes: Lanes | None = None
     held: bool = False
+    hung: bool = False
 
     def take(self, bands: Sequence[Band]) -> None:
         for band in bands:
@@ -106,16 +132,20 @@ class Flow:
     ) -> None:
         self._document = document
         self._theme = theme
+        self._usual, self._fine = theme, theme.of_notes
         self._frame = frame
         self._turned = turned
         self._setting = Setting(theme, self._runs, frame, grey)
+        self._lanes = size_lanes(document.sizes, theme, frame.width)
         self._ids = frozenset(ids_of(document.blocks))
+        self._waiting = False  # the contents, for the title under which they hang
         self._page_of = page_of  # by name of heading; filled when the pages are known
         self._level = 0  # of the heading before, in tags
 
     def bands(self, root: Tag) -> list[Band]:
         """The whole document as bands; its tags become children of ``root``."""
-        return self._blocks(self._document.blocks, Place(0.0, self._frame.width, root))
+        whole = Place(0.0, self._frame.width, root, side=self._theme.side)
+        return self._blocks(self._document.blocks, whole)
 
     # ------------------------------------------------------------ sequences
 
@@ -124,25 +154,52 @@ class Flow:
         before: Block | None = None
         new_page = False
         sections: list[int] = []
+        side = SideColumn()
+        noted = 4  # the level of heading that ends what is set as notes are
+        key: SizeKey | None = None
         for index, (block, seat) in enumerate(zip(blocks, self._seats(blocks, place), strict=True)):
             if isinstance(block, PageBreak):
                 new_page = bool(found)
                 continue
             if isinstance(block, Figure):
                 _tie(found, blocks[:index], self._frame.height * _TIE_SHARE)
-            bands = self._block(block, seat.place, found)
+            if isinstance(block, Heading) and block.level <= noted:
+                noted = block.level if block.columns else 4
+                self._set_with(self._fine if block.columns else self._usual)
+            if isinstance(block, Heading) and block.level <= 2:
+                key = self._key(block, blocks[index + 1 :])
+            elif key:
+                seat.place = replace(seat.place, groups=(key,))
+            high = 0.0
+            if seat.hung:
+                assert isinstance(block, Heading)
+                bands, high = self._hung(block, seat.place)
+            else:
+                bands = self._block(block, seat.place, found)
             if not bands:
                 continue
             seat.take(bands)
             if not isinstance(block, PageBreak):
                 _come_from(bands, block.origin)
             self._space(bands[0], before, block)
+            if seat.hung and isinstance(block, Heading):
+                side.hang(bands[-1], high)
+                side.main += key.above(False) if key and block.level == 2 else 0.0
+            elif place.side:
+                side.beside(bands, clear=seat.place.x < place.side)
             if new_page:
                 bands[0].new_page = True
                 new_page = False
             elif found and isinstance(block, Heading):
                 _hold(found[-1], block, blocks[:index])
-            if _announces(block, blocks[index + 1 : index + 2]):
+            if (
+                isinstance(block, Heading)
+                and block.level == 2
+                and _opens_work(block, blocks, index)
+            ):
+                bands[0].fresh = True
+            following = blocks[index + 1 : index + 2]
+            if _announces(block, following) or (place.depth and _belongs(following)):
                 bands[-1].keep = NEVER
             if isinstance(block, Heading) and block.level == 2:
                 sections.append(len(found))
@@ -154,30 +211,93 @@ class Flow:
 
     def _seats(self, blocks: Blocks, place: Place) -> list["_Seat"]:
         """Where each of ``blocks`` stands: across ``place``, in its columns, or beside another."""
-        seats = [_Seat(place) for _ in blocks]
+        if place.side:
+            wide = wide_ones(blocks, place.main.width, self._setting)
+            seats = [_Seat(replace(place, side=0.0) if each else place.main) for each in wide]
+        else:
+            seats = [_Seat(place) for _ in blocks]
         if place.groups:
             return seats
         gap = self._theme.column_gap
         for index in range(len(blocks) - 1):
-            wide = beside(blocks[index], blocks[index + 1], place.width, self._setting)
-            if wide and not seats[index].lanes:
-                lanes = Lanes((0.0, wide + gap))
-                seats[index] = _Seat(replace(place, width=wide), lanes, held=True)
-                rest = replace(place, width=place.width - wide - gap)
+            here = seats[index].place
+            other = blocks[index + 1]
+            if place.side and isinstance(other, Table):
+                continue  # it takes the whole width
+            first = beside(blocks[index], other, here.width, self._setting)
+            if first and not seats[index].lanes:
+                lanes = Lanes((0.0, first + gap))
+                seats[index] = _Seat(replace(here, width=first), lanes, held=True)
+                rest = replace(here, width=here.width - first - gap)
                 seats[index + 1] = _Seat(rest, lanes, held=True)
-        if self._theme.columns == 1:
-            return seats
-        step = (place.width + gap) / self._theme.columns
-        lane = replace(place, width=step - gap)
-        lanes = Lanes(tuple(step * number for number in range(self._theme.columns)))
+        if self._theme.columns > 1:
+            self._in_columns(blocks, seats)
+        if place.side:
+            for index, block in enumerate(blocks):
+                if isinstance(block, Heading) and not seats[index].lanes and not wide[index]:
+                    seats[index] = self._hanging(block, place, seats[index])
+        return seats
+
+    def _in_columns(self, blocks: Blocks, seats: list["_Seat"]) -> None:
+        """Give ``blocks`` that may stand in columns their seats there."""
+        gap, count = self._theme.column_gap, self._theme.columns
+        lanes_of: dict[float, Lanes] = {}
+
+        def lane(seat: _Seat) -> Place:
+            wide = (seat.place.width + gap) / count - gap
+            return replace(seat.place, width=wide, hang=0.0)
+
         could = [
-            may and not seat.lanes and suits(block, lane.width, self._setting)
+            may and not seat.lanes and suits(block, lane(seat).width, self._setting)
             for may, block, seat in zip(allowed(blocks), blocks, seats, strict=True)
         ]
         for index, stays in enumerate(narrow(blocks, could)):
             if stays:
-                seats[index] = _Seat(lane, lanes)
-        return seats
+                place = lane(seats[index])
+                step = place.width + gap
+                lefts = tuple(step * number for number in range(count))
+                seats[index] = _Seat(place, lanes_of.setdefault(place.width, Lanes(lefts)))
+
+    def _hanging(self, block: Heading, place: Place, seat: "_Seat") -> "_Seat":
+        """The seat of a heading in the side column, if its words have room there."""
+        numbers = self._theme.step.size * _NUMBER_EMS if block.level > 2 else 0.0
+        column = replace(place, width=place.side - self._theme.column_gap - numbers, side=0.0)
+        style = self._theme.headings[block.level - 1]
+        if block.level > 3 or narrowest(words(self._runs(block.children, style))) > column.width:
+            return seat
+        return _Seat(column, hung=True)
+
+    def _hung(self, block: Heading, place: Place) -> tuple[list[Band], float]:
+        """A heading in the side column as a band without height, and how high it is."""
+        rule = self._theme.under_heading[1] if block.level == 2 else 0.0
+        parts = self._heading(block, place)
+        if not parts:
+            return [], 0.0
+        high = sum(part.height for part in parts)
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            if rule:
+                writer.artifact()
+                right = left + place.x + self._frame.width
+                writer.line(left + place.x, top, right, top, self._theme.colours.ink, 0.6)
+            y = top - rule
+            for part in parts:
+                part.paint(writer, left, y)
+                y -= part.height
+
+        first = parts[0]
+        band = Band(rule, paint, first.before, NEVER, place.groups, "heading", first.name)
+        if not self._waiting:
+            return [band], high
+        self._waiting = False
+        lowered = rule + high + self._theme.block_gap
+        blocks = self._document.blocks
+        held = contents_band(blocks, self._page_of, place, self._setting, lowered)
+        if held is None:
+            return [band], high
+        contents, more = held
+        contents.before, band.before = band.before, 0.0
+        return [contents, band], high + self._theme.block_gap + more
 
     def _space(self, first: Band, before: Block | None, block: Block) -> None:
         """Less white space under a heading than above it; as much below a figure as above it."""
@@ -209,6 +329,18 @@ class Flow:
                 return self._cover(block, place)
             case PageBreak():
                 return []
+
+    def _set_with(self, theme: Theme) -> None:
+        self._theme, self._setting = theme, replace(self._setting, theme=theme)
+
+    def _key(self, title: Heading, following: Blocks) -> SizeKey | None:
+        """The key of sizes for the pages of a section of steps that has figures of several."""
+        sizes = self._document.sizes
+        section = takewhile(lambda b: not isinstance(b, Heading) or b.level > 2, following)
+        if len(sizes) < 2 or title.level < 2 or not differs(tuple(section)):
+            return None
+        name = plain(title.children)
+        return size_key(sizes, name, self._theme, self._frame.width, self._lanes)
 
     # ------------------------------------------------------------ text
 
@@ -255,6 +387,11 @@ class Flow:
             found[-1].keep = 0.0
         return found
 
+    def _lane_row(self, row: Row, part: Shown, tag: Tag) -> LaneRow | None:
+        assert self._lanes
+        end = part.end if row is part.rows[-1] else ""
+        return lane_row(row, end, self._lanes, tag, self._theme)
+
     def _heading(self, node: Heading, place: Place) -> list[Band]:
         level = min(node.level, self._level + 1)  # tags may not skip a level
         self._level = level
@@ -275,18 +412,19 @@ class Flow:
                 bands[0].paint, node.id, (level, plain(node.children).replace("\n", " "))
             )
             bands[0].name = node.id
-            bands[0] = self._ruled(bands[0], place) if node.level == 2 else bands[0]
+            if node.level == 2 and place.width == self._frame.width:
+                bands[0] = self._ruled(bands[0], place)
         return bands
 
     def _ruled(self, band: Band, place: Place) -> Band:
         """A heading under a hairline that opens its section."""
-        gap = band.before * 0.42
-        colour = self._theme.colours.rule
+        gap = self._theme.under_heading[1]
+        colour = self._theme.colours.ink
         inner = band.paint
 
         def paint(writer: Writer, left: float, top: float) -> None:
             writer.artifact()
-            writer.line(left + place.x, top, left + place.x + place.width, top, colour, 0.5)
+            writer.line(left + place.x, top, left + place.x + place.width, top, colour, 0.6)
             inner(writer, left, top - gap)
 
         band.paint = paint
@@ -298,7 +436,31 @@ class Flow:
         styles = {"body": self._theme.body, "lead": self._theme.lead, "small": self._theme.small}
         style = styles[node.role]
         tag = place.tag.add("P", language=node.language)
-        return self._text(self._runs(node.children, style), style, place, tag)
+        return self._said(node.children, style, place, tag)
+
+    def _said(self, inlines: Inlines, style: TextStyle, place: Place, tag: Tag) -> list[Band]:
+        """Words, in a step with the figures that end its sentences in the lanes of their sizes."""
+        if not (self._lanes and place.depth == 1 and abs(place.x - self._theme.side) < 0.01):
+            return self._text(self._runs(inlines, style), style, place, tag)
+        found: list[Band] = []
+        parts = displayed(inlines)
+        for at, part in enumerate(parts):
+            if not isinstance(part, Shown):
+                more = at + 1 < len(parts)
+                bands = self._text(
+                    self._runs(_led(part) if more else part, style), style, place, tag
+                )
+                if found:
+                    bands[0].before = self._theme.figure.before
+            else:
+                rows = [self._lane_row(row, part, tag) for row in part.rows]
+                bands = [band_of(row, 0.0, place.groups, "figures") for row in rows if row]
+                if not found or len(bands) < len(rows):  # no words before them, or no room
+                    return self._text(self._runs(inlines, style), style, place, tag)
+                bands[0].before = self._theme.figure.before
+                _bind([*found, *bands[:-1]], NEVER)
+            found += bands
+        return found
 
     def _caption(self, place: Place) -> Callable[[Inlines, Tag, str], list[Band]]:
         def set_caption(inlines: Inlines, tag: Tag, id: str) -> list[Band]:
@@ -322,9 +484,11 @@ class Flow:
             f"{number}." if node.ordered else "•–•–"[place.depth % 4]
             for number in range(node.start, node.start + len(node.items))
         ]
-        style = theme.label
+        style = theme.step if node.ordered else theme.label
         cut = [lines(words([TextRun(label, style.look)]), 1e6)[0] for label in labels]
-        gutter = max(theme.gutter, max(line.width for line in cut) + theme.body.size * 0.6)
+        hung = node.ordered and place.hang > 0
+        widest_label = max(line.width for line in cut)
+        gutter = 0.0 if hung else max(theme.gutter, widest_label + theme.body.size * 0.6)
         found: list[Band] = []
         before: ListItem | None = None
         for item, label in zip(node.items, cut, strict=True):
@@ -337,7 +501,7 @@ class Flow:
             _come_from(bands, item.origin)
             at = gutter - theme.body.size * 0.55 - label.width if node.ordered else 1.5
             bands[0].paint = labelled(bands[0].paint, label, style, entry_label, place.x + at)
-            bands[0].before = theme.item.before
+            bands[0].before = theme.step.before if hung else theme.item.before
             if before and isinstance(before.blocks[-1], Table | Figure | Callout):
                 bands[0].before = theme.block_gap
             bands[-1].keep = IN_LIST
@@ -353,9 +517,9 @@ class Flow:
         if len(item.blocks) == 1 and isinstance(item.blocks[0], Paragraph):
             style = self._theme.body
             place.tag.language = item.blocks[0].language
-            return self._text(self._runs(item.blocks[0].children, style), style, place, place.tag)
+            return self._said(item.blocks[0].children, style, place, place.tag)
         bands = self._blocks(item.blocks, place)
-        _bind(bands[:-1], IN_TEXT)
+        _bind(bands[:-1], _IN_STEP if place.depth == 1 else IN_TEXT)
         return bands
 
     def _table(self, node: Table, place: Place) -> list[Band]:
@@ -367,9 +531,27 @@ class Flow:
         if not node.rows:
             return []
         theme, frame = self._theme, self._frame
+        if theme.side and not place.framed and place.x + place.width > frame.width - 0.01:
+            whole = Room(0.0, frame.width, frame.height, theme.side)
+            piece = in_lanes(node, whole, self._document.sizes, theme, self._runs)
+            if piece:
+                main = replace(place, x=theme.side, width=frame.width - theme.side)
+                return table_bands(
+                    [piece], whole, theme, place.tag, self._runs, self._caption(main), place.groups
+                )
+            both = halved(node, whole, theme, self._runs)
+            if both:
+                piece, half = both
+                step = (frame.width + theme.column_gap) / 2
+                setter = self._caption(replace(place, x=0.0, width=frame.width))
+                return halved_bands(
+                    piece, half, step, theme, place.tag, self._runs, setter, place.groups
+                )
+        if theme.side and place.x == 0.0 and _has_sizes(node) and place.width == frame.width:
+            place = replace(place, x=theme.side, width=place.width - theme.side)
         room = Room(place.x, place.width, frame.height)
         pieces = fitted(node, room, theme, self._runs)
-        if place.depth and not place.groups and (pieces is None or len(pieces) > 1):
+        if place.depth and not place.framed and (pieces is None or len(pieces) > 1):
             wide = Room(0.0, place.x + place.width, frame.height)
             others = fitted(node, wide, theme, self._runs)
             if others is not None and (pieces is None or len(others) < len(pieces)):
@@ -390,17 +572,19 @@ class Flow:
     def _callout(self, node: Callout, place: Place) -> list[Band]:
         theme = self._theme
         width = place.measure(self._theme)
-        frame = NoteFrame(theme, node.kind == "safety", place.x, width)
+        kinds = {"safety": theme.words.safety, "note": theme.words.note, "tip": theme.words.tip}
+        more = f"{kinds[node.kind]}, {theme.words.continued}"
+        said = lines(words([TextRun(more, theme.small.look)]), width)[0]
+        frame = NoteFrame(theme, node.kind == "safety", place.x, width, said)
         tag = place.tag.add("Div")
         inner = Place(
             place.x + frame.inset,
             width - frame.inset - theme.pad,
             tag,
             (*place.groups, frame),
+            framed=True,
         )
-        word = {"safety": theme.words.safety, "note": theme.words.note, "tip": theme.words.tip}[
-            node.kind
-        ]
+        word = kinds[node.kind]
         colour = theme.colours.warn if node.kind == "safety" else theme.label.colour
         style = replace(theme.label, colour=colour)
         title = plain(node.title)
@@ -412,7 +596,8 @@ class Flow:
                 *node.title,
             )
         )
-        bands = self._text(self._runs(shown, style), style, inner, tag.add("P"), measure=False)
+        heading = replace(inner, x=inner.x + frame.sign, width=inner.width - frame.sign)
+        bands = self._text(self._runs(shown, style), style, heading, tag.add("P"), measure=False)
         for band in bands:
             band.keep = NEVER
         body = self._blocks(node.blocks, inner)
@@ -493,12 +678,22 @@ class Flow:
 
     # ------------------------------------------------------------ cover
 
+    def _title_style(self, title: str, width: float) -> TextStyle:
+        """The largest style in which a title has no more than three lines."""
+        usual = self._theme.title
+        for share in _TITLES:
+            style = replace(usual, size=usual.size * share, leading=usual.leading * share)
+            if len(lines(words([TextRun(title, style.look)]), width)) <= _TITLE_LINES:
+                break
+        return style
+
     def _cover(self, node: Cover, place: Place) -> list[Band]:
         theme = self._theme
         self._level = 1
+        style = self._title_style(node.title, place.width)
         title = self._text(
-            [TextRun(node.title, theme.title.look)],
-            theme.title,
+            [TextRun(node.title, style.look)],
+            style,
             place,
             place.tag.add("H1", language=node.language),
             "heading",
@@ -514,12 +709,15 @@ class Flow:
         lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, lead_tag)
         bands = title + byline + lead
         height = self._frame.height - sum(band.height + band.before for band in bands)
-        body = cover_body(node, place, height - theme.block_gap * 2, self._setting)
+        fine = replace(self._setting, theme=self._fine)
+        body = cover_body(node, place, height - theme.block_gap * 2, fine)
         bands += body
         if sum(band.height + band.before for band in body) <= height:
             for band in bands[:-1]:
                 band.keep = NEVER
-        bands += contents_bands(self._document.blocks, self._page_of, place, self._setting)
+        self._waiting = theme.side > 0 and node.art is not None
+        if not self._waiting:
+            bands += contents_bands(self._document.blocks, self._page_of, place, self._setting)
         return bands
 
 
@@ -539,6 +737,14 @@ def _tail(bands: Sequence[Band], cost: float) -> list[Band]:
     while start and bands[start - 1].keep >= cost:
         start -= 1
     return list(bands[start:])
+
+
+def _led(words: Inlines) -> Inlines:
+    """Words that end in a colon before the figures that follow below, unless a sentence ends."""
+    last = words[-1]
+    if isinstance(last, Text):
+        words = (*words[:-1], replace(last, text=last.text.rstrip()))
+    return words if plain(words)[-1:] in ":.!?" else (*words, Text(":"))
 
 
 def _height(bands: Sequence[Band], cost: float) -> float:
@@ -586,6 +792,24 @@ def _untie(bands: Sequence[Band]) -> None:
     for band in bands:
         if band.keep == _TIED:
             band.keep = IN_TEXT
+
+
+def _belongs(following: Blocks) -> bool:
+    """Whether what follows in a step stays with its words: a table, a note."""
+    return bool(following) and isinstance(following[0], Table | Callout)
+
+
+def _opens_work(title: Heading, blocks: Blocks, index: int) -> bool:
+    """Whether steps or charts stand under ``title``, which would rather begin a page."""
+    section = takewhile(lambda b: not isinstance(b, Heading) or b.level > 2, blocks[index + 1 :])
+    return not title.columns and any(
+        (isinstance(b, ItemList) and b.ordered) or (title.wide and isinstance(b, Figure))
+        for b in section
+    )
+
+
+def _has_sizes(node: Table) -> bool:
+    return any(column.size is not None for column in node.columns)
 
 
 def _announces(block: Block, following: Blocks) -> bool:

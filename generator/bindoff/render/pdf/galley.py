@@ -57,8 +57,9 @@ class Band:
     """A strip of the column. ``paint`` gets the left edge of the frame and the strip's top.
 
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
-    pages that lie on their side. ``what`` names its kind for messages and tests; ``name`` is that
-    of a heading that links lead to; ``origin`` is that of the node it is part of.
+    pages that lie on their side. A ``fresh`` band would rather begin a page. ``what`` names the
+    kind for messages and tests; ``name`` is that of a heading that links lead to; ``origin`` is
+    that of the node it is part of.
     """
 
     height: float
@@ -69,6 +70,7 @@ class Band:
     what: str = "text"
     name: str = ""
     new_page: bool = False
+    fresh: bool = False
     turned: bool = False
     lanes: Lanes | None = None
     origin: Origin | None = None

@@ -55,6 +55,8 @@ def lay_out(document: Document, options: Options) -> Layout:
     refuse_missing(texts(document))
     look = theme(options.theme, options.grey)
     paper = PAPERS[options.paper]
+    spare = max(0.0, paper[0] - look.left - look.right - look.width) / 2
+    look = replace(look, left=look.left + spare, right=look.right + spare)
     frame = _frame(look, *paper)
     turned = _frame(look, paper[1], paper[0])
     root = Tag("Document")

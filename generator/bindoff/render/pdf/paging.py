@@ -22,8 +22,10 @@ from bindoff.render.pdf.stacking import BandRun, Stack, must_end, placed
 
 _PAGE = 15.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
-_RUNT = 30.0  # the cost of a last page with next to nothing on it
-_RUNT_SHARE = 0.3  # of the frame's height: what is next to nothing
+_RUNT = 45.0  # the cost of a last page with next to nothing on it
+_RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost
+_STALE = 40.0  # the cost of a page on which begins, low down, what would rather begin a page
+_LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
 _SPACINGS = (0.9, 0.8)  # of the white space between bands
 _CLOSE = 40.0  # the cost of a document without such white space
@@ -115,13 +117,21 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
     bands = stack.bands
     found: list[tuple[float, int, _End]] = []
     fullest: _End | None = None
+    fresh = stack.fresh_after(start)
+    stale = False
     for end in _ends(stack, start, height):
         if fullest is None:
             fullest = end
-            if end.stop == len(bands) or must_end(bands, start, end.stop):
+            stale = _is_low(stack, fresh, end, height)
+            whole = end.stop == len(bands)
+            if must_end(bands, start, end.stop) if not whole else not (stale and fresh < end.stop):
                 runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
                 return [(_PAGE + _RUNT * runt, end)]
         empty = _PAGE + emptiness(end.filled, height)
+        if end.stop == len(bands):
+            empty = _PAGE + _RUNT * max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
+        if stale and fresh < end.stop:
+            empty += _STALE
         if len(found) >= _LOOKED_AT and empty + CHEAPEST >= found[_LOOKED_AT - 1][0]:
             break
         cost = empty + _keep(bands, end.stop)
@@ -130,6 +140,15 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
     if fullest and not found:  # no break is allowed
         return [(_PAGE, fullest)]
     return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
+
+
+def _is_low(stack: Stack, fresh: int, fullest: _End, height: float) -> bool:
+    """Whether the band ``fresh`` would begin in the lower half of the page."""
+    for run in (run for stretch in fullest.stretches for run in stretch):
+        if run.start <= fresh < run.stop:
+            above = stack.reach(run.start, fresh) if fresh > run.start else 0.0
+            return run.top + above >= _LOW * height
+    return False
 
 
 def _keep(bands: Sequence[Band], stop: int) -> float:

@@ -39,21 +39,33 @@ class Setting(Record):
 
 
 class Place(Record):
-    """Where blocks go: left edge and width in the frame, parent tag, enclosing groups."""
+    """Where blocks go: left edge and width in the frame, parent tag, enclosing groups.
+
+    ``side`` of it, from its left edge, is a column for titles; ``hang`` is the room free on its
+    left. ``framed`` says that one of its groups is a frame.
+    """
 
     x: float
     width: float
     tag: Tag
     groups: tuple[Group, ...] = ()
     depth: int = 0  # of nested lists
+    side: float = 0.0
+    hang: float = 0.0
+    framed: bool = False
 
     def inset(self, left: float, tag: Tag) -> "Place":
         """A narrower place whose left edge is ``left`` further right."""
-        return replace(self, x=self.x + left, width=self.width - left, tag=tag)
+        return replace(self, x=self.x + left, width=self.width - left, tag=tag, side=0.0, hang=0.0)
+
+    @property
+    def main(self) -> "Place":
+        """What is right of the column for titles."""
+        return replace(self.inset(self.side, self.tag), hang=self.side)
 
     def measure(self, theme: Theme) -> float:
         """The width of running text: the whole of a narrow place, else the reading measure."""
-        return min(self.width, max(theme.measure - self.x, self.width * 0.5))
+        return min(self.width, theme.measure)
 
 
 def line_painter(line: Line, style: TextStyle, tag: Tag, x: float) -> Painter:
@@ -151,39 +163,47 @@ def columns_band(
 
 
 class NoteFrame(Record, eq=False):
-    """The look of a note: a tint with a bar; for safety a frame and a warning sign as well."""
+    """The look of a note: a bar at its left; for safety a warning sign as well. Where it goes on in
+    another column or on another page, ``more`` says so."""
 
     theme: Theme
     safety: bool
     x: float
     width: float
+    more: Line
 
     @property
     def inset(self) -> float:
         """From its left edge to its text."""
-        return self.theme.pad + (self.theme.label.size * 2.1 if self.safety else 5.0)
+        return self.theme.pad
+
+    @property
+    def sign(self) -> float:
+        """The room of a warning sign before the title."""
+        return self.theme.label.size * 1.8 if self.safety else 0.0
 
     @property
     def below(self) -> float:
         """The room below its last line."""
-        return self.theme.pad * 0.85
+        return 1.75
 
     def above(self, again: bool) -> float:
         """The room above its first line."""
-        return self.theme.pad * 0.8
+        return self.theme.small.leading if again else 0.0
 
     def paint(self, writer: Writer, left: float, fragment: Fragment) -> None:
         """Draw the frame behind the text."""
         colours = self.theme.colours
         x, height = left + self.x, fragment.top - fragment.bottom
         writer.artifact()
-        if not self.safety:
-            writer.box(x, fragment.bottom, self.width, height, fill=colours.tint)
-            writer.box(x, fragment.bottom, 2.2, height, fill=colours.ink)
-            return
-        writer.box(x, fragment.bottom, self.width, height, colours.warn_tint, colours.warn, 0.9)
-        if fragment.first:
-            self._sign(writer, x + self.theme.pad, fragment.top - self.above(False))
+        colour = colours.warn if self.safety else colours.ink
+        writer.box(x, fragment.bottom, 1.2, height, fill=colour)
+        if not fragment.first:
+            writer.artifact("Pagination", "Header")
+            y = baseline(self.theme.small, fragment.top)
+            paint_line(writer, self.more, None, x + self.inset, y)
+        elif self.safety:
+            self._sign(writer, x + self.inset, fragment.top)
 
     def _sign(self, writer: Writer, x: float, top: float) -> None:
         """A triangle with an exclamation mark, as high as a capital and a half."""

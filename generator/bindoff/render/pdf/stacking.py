@@ -33,6 +33,7 @@ class Stack:
         self.bands = bands
         self.spacing = spacing
         self._stops = _stretches(bands)
+        self._fresh = _fresh_ones(bands)
         self._origins: list[float] = []  # the top of a page that begins with a band,
         self._lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
         y = 0.0  # ... both in a galley that nobody cuts
@@ -51,6 +52,10 @@ class Stack:
     def stop(self, start: int) -> int:
         """The end of the bands from ``start`` on that share lanes and may share a page."""
         return self._stops[start]
+
+    def fresh_after(self, start: int) -> int:
+        """The next band after ``start`` that would rather begin a page, or the end."""
+        return self._fresh[start]
 
     def fits(self, start: int, height: float) -> int:
         """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
@@ -84,6 +89,14 @@ def _stretches(bands: Sequence[Band]) -> list[int]:
             found[index] = found[index + 1]
         else:
             found[index] = index + 1
+    return found
+
+
+def _fresh_ones(bands: Sequence[Band]) -> list[int]:
+    """For each band the next after it that would rather begin a page, or the end."""
+    found = [len(bands)] * len(bands)
+    for index in range(len(bands) - 2, -1, -1):
+        found[index] = index + 1 if bands[index + 1].fresh else found[index + 1]
     return found
 
 

@@ -43,14 +43,15 @@ class _Spot(NamedTuple):
 class Tag:
     """A node of the structure tree. ``role`` is a standard structure type such as ``P`` or ``TH``.
 
-    ``alt`` stands in for a picture; ``scope`` is what a header cell heads; ``col_span`` counts
-    columns; ``numbering`` is the list style (ISO 32000-1, table 347); ``target`` makes a ``Link``:
-    an address, or ``#id`` of a place in this file. ``language`` is set where it is not the file's,
-    ``box`` by whoever draws a figure.
+    ``alt`` stands in for a picture, ``actual`` for what is shown in fewer words; ``scope`` is what
+    a header cell heads; ``col_span`` counts columns; ``numbering`` is the list style (ISO 32000-1,
+    table 347); ``target`` makes a ``Link``: an address, or ``#id`` of a place in this file.
+    ``language`` is set where it is not the file's, ``box`` by whoever draws a figure.
     """
 
     role: str
     alt: str = ""
+    actual: str = ""
     scope: Literal["", "Column", "Row", "Both"] = ""
     col_span: int = 1
     numbering: Literal["", "None", "Disc", "Decimal"] = ""
@@ -597,6 +598,8 @@ class _Structure:
             element.Pg = self._pages[first]
         if tag.alt:
             element.Alt = String(tag.alt)
+        if tag.actual:
+            element.ActualText = String(tag.actual)
         if tag.language:
             element.Lang = String(tag.language)
         attributes = _attributes(tag)

@@ -48,6 +48,7 @@ class Colours(Record):
     rule: str
     hairline: str
     tint: str
+    lane_tint: str
     warn_tint: str
 
 
@@ -62,21 +63,30 @@ class Words(Record):
     version: str = "version {version}"
     sizes: str = "sizes {first} to {last}"
     size: str = "size {first}"
+    sizes_are: str = "Sizes"
     all_sizes: str = "all sizes"
     continued: str = "continued"
     part: str = "part {part} of {parts}"
 
 
 class Theme(Record):
-    """A complete look. ``measure`` limits the width of running text; tables and figures may be
-    as wide as the page allows."""
+    """A complete look.
+
+    An upright page is ``width`` wide between its margins, if its paper allows. ``side`` of that is
+    a column for titles and numbers, its gutter included; 0 where there is none. ``measure`` limits
+    the width of running text; tables and figures may be as wide as the page allows. ``lane`` is the
+    least that the figures of a size take where every size has a place of its own.
+    """
 
     top: float
     bottom: float
     left: float
     right: float
     foot: float  # baseline of the running foot above the paper's edge
+    width: float
+    side: float
     measure: float
+    lane: float
     title: TextStyle
     lead: TextStyle
     byline: TextStyle
@@ -84,6 +94,7 @@ class Theme(Record):
     under_heading: tuple[float, float, float, float]  # white space below, by level
     body: TextStyle
     small: TextStyle
+    note: TextStyle  # what stands in columns: techniques, care, notes
     item: TextStyle
     term: TextStyle
     caption: TextStyle
@@ -91,6 +102,8 @@ class Theme(Record):
     table_small: TextStyle
     table_head: TextStyle
     label: TextStyle
+    step: TextStyle  # the number of a step; its `before` is above the step
+    figure: TextStyle  # of a size in its lane
     running: TextStyle
     gutter: float  # room for bullets and step numbers
     cell_gap: float  # white space between columns
@@ -106,6 +119,24 @@ class Theme(Record):
     colours: Colours
     words: Words
 
+    @property
+    def of_notes(self) -> "Theme":
+        """The same with all that is running text set as notes are."""
+        note = self.note
+
+        def fine(style: TextStyle) -> TextStyle:
+            before = min(style.before, note.before)
+            return replace(style, size=note.size, leading=note.leading, before=before)
+
+        return replace(
+            self,
+            body=note,
+            item=fine(self.item),
+            label=fine(self.label),
+            term=fine(self.term),
+            step=replace(self.step, leading=note.leading),
+        )
+
 
 @cache
 def theme(name: str, grey: bool = False) -> Theme:
@@ -114,6 +145,7 @@ def theme(name: str, grey: bool = False) -> Theme:
     In ``grey`` what has a colour is black: the grey of a dark colour would be printed as dots.
     """
     data = _read(name)
+    del data["drawings"]
     colours = Colours(**data["colours"])
     if grey:
         colours = replace(colours, accent=colours.ink, warn=colours.ink, warn_tint=colours.tint)
@@ -130,6 +162,12 @@ def theme(name: str, grey: bool = False) -> Theme:
         "emphasis": emphasis,
     }
     return Theme(**values, colours=colours, words=Words())
+
+
+def drawings(name: str) -> dict[str, Any]:
+    """How large drawings are that suit the theme of ``themes/<name>.toml``; millimetres."""
+    found: dict[str, Any] = _read(name)["drawings"]
+    return found
 
 
 def _read(name: str) -> dict[str, Any]:

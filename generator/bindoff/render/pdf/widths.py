@@ -17,8 +17,11 @@ class Need(Record):
     weight: float
 
 
-def share(needs: Sequence[Need], width: float, narrow: float) -> list[float] | None:
-    """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot.
+def share(
+    needs: Sequence[Need], width: float, narrow: float, stretch: bool = True
+) -> list[float] | None:
+    """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot; with
+    ``stretch`` all of it if it nearly is.
 
     Columns of sizes are equally wide. Columns up to ``narrow`` keep their natural width; the others
     share what is left by weight, none narrower than its least or wider than it has use for.
@@ -29,7 +32,7 @@ def share(needs: Sequence[Need], width: float, narrow: float) -> list[float] | N
         return None
     natural = [need.most for need in needs]
     if sum(natural) <= width:
-        return _stretched(needs, natural, width, narrow)
+        return _stretched(needs, natural, width, narrow) if stretch else natural
     fixed = [need.size or need.most <= narrow for need in needs]
     left = width - sum(need.most for need, keeps in zip(needs, fixed, strict=True) if keeps)
     if left < sum(need.least for need, keeps in zip(needs, fixed, strict=True) if not keeps):

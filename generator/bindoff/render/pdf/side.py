@@ -1,0 +1,93 @@
+"""The side column: titles hang in it, each beside what it opens.
+
+A title that hangs takes no room of the main column. Where it is higher than what it opens, white
+space follows, so that the next title, or a block as wide as the page, stands clear of it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bindoff.document.drawing import Drawing
+from bindoff.document.tree import Block, Figure, Heading, Table
+from bindoff.render.pdf.galley import NEVER, Band
+from bindoff.render.pdf.parts import Painter, Setting
+from bindoff.render.pdf.tables import table_width
+from bindoff.render.pdf.tagging import Writer
+from bindoff.render.pdf.theme import MM
+
+_BETWEEN = 3.5  # between a title and one that hangs under it
+_BELOW = 10.5  # between a title and what stands clear of it
+
+
+def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bool]:
+    """For each block whether it takes the side column too.
+
+    The headings of sections do that say so, with all that is under them, tables of sizes, the names
+    of whose rows stand in the side column, and what the ``main`` column has no room for.
+    """
+    found = []
+    wide = True  # before the first heading: the cover
+    for block in blocks:
+        if isinstance(block, Heading) and block.level <= 2:
+            wide = block.wide
+            found.append(wide)
+        else:
+            found.append(wide or _is_wide(block, main, setting))
+    return found
+
+
+def _is_wide(block: Block, main: float, setting: Setting) -> bool:
+    match block:
+        case Table(columns=columns) if any(column.size is not None for column in columns):
+            return True
+        case Table():
+            return table_width(block, setting.theme, setting.runs_of, small=True) > main
+        case Figure(picture=Drawing() as drawing):
+            return drawing.width * MM > main
+        case _:
+            return False
+
+
+@dataclass(slots=True)
+class SideColumn:
+    """How far the side column and the main one are filled since a title was last hung."""
+
+    used: float = 0.0
+    main: float = 0.0
+
+    def hang(self, band: Band, height: float) -> None:
+        """Hang a title so high, the ``band`` that paints it and takes no height for it."""
+        if self.used and not self.main:  # under the one before
+            _lower(band, self.used + _BETWEEN)
+            self.used += _BETWEEN + height
+            band.height = band.before = 0.0
+            return
+        band.before += self.lack
+        self.used, self.main = height, 0.0
+
+    def beside(self, bands: Sequence[Band], clear: bool) -> None:
+        """Set ``bands`` beside what hangs, or ``clear`` of it."""
+        if clear:
+            bands[0].before += self.lack + (_BELOW if self.lack else 0.0)
+            self.used = self.main = 0.0
+            return
+        lanes = bands[0].lanes
+        count = len(lanes.lefts) if lanes else 1
+        for band in bands:
+            if self.main < self.used:
+                band.keep = NEVER
+            self.main += (band.height + band.before) / count
+
+    @property
+    def lack(self) -> float:
+        """How much lower the side column reaches."""
+        return max(0.0, self.used - self.main)
+
+
+def _lower(band: Band, by: float) -> None:
+    inner: Painter = band.paint
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        inner(writer, left, top - by)
+
+    band.paint = paint

@@ -1,0 +1,106 @@
+"""What each page of each edition owes its reader: the key of sizes, shared columns, company."""
+
+from collections.abc import Callable, Iterator
+
+import pikepdf
+import pytest
+
+from bindoff.document.tree import Blocks, Callout, Document, ItemList, Table, in_print, plain
+from bindoff.render.pdf.flow import Flow
+from bindoff.render.pdf.pages import lay_out
+from bindoff.render.pdf.tables import Room, fitted
+from tests.accessibility import builds, tag_tree
+from tests.accessibility.test_tags import kept, words_of
+
+SEVERAL = tuple(
+    (demo, edition)
+    for demo, edition in builds.PATTERN_EDITIONS
+    if len(builds.document(demo, edition).sizes) > 1
+)
+TENTH = 0.1
+
+
+def step_pages(tree: tag_tree.Node, file: pikepdf.Pdf, document: Document) -> Iterator[int]:
+    """The pages, from 0, of steps under a heading whose steps have figures of several sizes."""
+    section: list[tag_tree.Node] = []
+    for node in [*tree.nodes, tag_tree.Node("H2")]:
+        if node.role != "H2":
+            section.append(node)
+            continue
+        steps = [
+            each
+            for each in section
+            if each.role == "L" and str(each.attribute("/ListNumbering")) == "/Decimal"
+        ]
+        said = " ".join(each.said() for each in steps).replace("\xa0", " ")
+        listed = any(in_print(one) in said for one in builds.figures(document))
+        heads = {head.text() for each in steps for head in each.find("TH")}
+        if listed or heads & set(document.sizes) or any(each.find("Span") for each in steps):
+            for each in steps:
+                yield from (
+                    page for page, _ in tag_tree.marks(file, each.element.K, each.element.Pg)
+                )
+        section = []
+
+
+@pytest.mark.parametrize(("demo", "edition"), SEVERAL)
+def test_every_page_of_steps_has_the_key_of_its_sizes(
+    demo: str,
+    edition: str,
+    tree: Callable[[str, str], tag_tree.Node],
+    opened: Callable[[str, str], pikepdf.Pdf],
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    """The names of the sizes in their order, over lanes or as the lists of figures have them."""
+    document, file = builds.document(demo, edition), opened(demo, edition)
+    pages = set(step_pages(tree(demo, edition), file, document))
+    assert pages
+    file.save(path := tmp_path_factory.mktemp("key") / "all.pdf")
+    with pikepdf.open(path) as copy:
+        heads = words_of(kept(copy, artifacts=True), path.parent)
+    lanes = " ".join(document.sizes)
+    listed = f"Sizes {in_print(document.sizes)}"
+    for page in pages:
+        shown = " ".join(heads[page].split())
+        assert lanes in shown or listed in shown, f"page {page + 1}: {shown}"
+
+
+@pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+def test_no_page_is_nearly_empty(demo: str, edition: str) -> None:
+    """None that ends in the first tenth of its frame, as no demo wishes for such a page."""
+    layout = lay_out(builds.document(demo, edition), builds.made(demo)[edition].edition.pdf)
+    for number, page in enumerate(layout.pages, start=1):
+        frame = layout.turned if page.turned else layout.frame
+        low = max(each.top + each.band.height for each in page.placed)
+        assert low >= TENTH * frame.height, f"page {number}"
+
+
+def tables_in(blocks: Blocks) -> Iterator[Table]:
+    for block in blocks:
+        match block:
+            case Table():
+                yield block
+            case ItemList(items):
+                for item in items:
+                    yield from tables_in(item.blocks)
+            case Callout(blocks=inner):
+                yield from tables_in(inner)
+            case _:
+                pass
+
+
+@pytest.mark.parametrize(("demo", "edition"), SEVERAL)
+def test_no_table_is_parted_without_the_columns_that_its_sizes_share(
+    demo: str, edition: str
+) -> None:
+    """As wide as the page, and in less of it, where tables of many sizes have to be parted."""
+    document, options = builds.document(demo, edition), builds.made(demo)[edition].edition.pdf
+    layout = lay_out(document, options)
+    flow = Flow(document, layout.theme, layout.frame, layout.turned, options.grey, {})
+    for table in tables_in(document.blocks):
+        shared = [plain(column.heading) for column in table.columns if column.size is None]
+        for share in (1.0, 0.6):
+            room = Room(0.0, layout.frame.width * share, layout.frame.height)
+            for part in fitted(table, room, layout.theme, flow._runs) or ():
+                kept_ones = [plain(each.heading) for each in part.node.columns if each.size is None]
+                assert kept_ones == shared
