@@ -147,4 +147,4 @@ def test_the_front_view_shows_the_front_half_at_the_scale_of_the_map() -> None:
 
     assert max(across) - min(across) == pytest.approx(frame.w / 2)
     assert max(up) - min(up) == pytest.approx(frame.h / plan.tube.total_rounds * rounds)
-    assert made.width <= USUALLY.page
+    assert made.width <= USUALLY.width

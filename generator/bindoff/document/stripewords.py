@@ -596,8 +596,7 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
         Column(text("Area"), align="right"),
         Column(text("Yarn")),
         Column(text("Rounds")),
-        Column(text("Start, round"), align="right"),
-        Column(text("Start, stitch"), align="right"),
+        Column(text("Start")),
         Column(text("Stitches"), align="right"),
     ]
     if mirrored:
