@@ -243,7 +243,9 @@ class Bench(Record):
                 of one name are held twice.
         """
         self.refuse_endless(index, states, [len(rows) for rows in plans])
-        _refuse_spaces(plans)
+        distinct = {id(row): row for rows in plans for row in rows}.values()
+        _refuse_spaces(distinct)
+        patterned = any(map(patterns_used, distinct))
         after: list[State] = []
         worked: list[tuple[Loops, ...]] = []
         found: list[tuple[int, Diagnostic]] = []
@@ -255,9 +257,11 @@ class Bench(Record):
             state = replace(state, divided=()) if state.divided else state
             first = state.rounds
             for row in rows:
-                knitter = self.knitter(row, state)
+                knitter = None
+                if patterned or state.established.zones:
+                    knitter = self.knitter(row, state)
                 try:
-                    counted = self.count(row, state, numbers, known, knitter)
+                    counted = self._count(row, state, numbers, known, knitter)
                 except RowMismatch as error:
                     misfit = self.misfit(error, row.span or self.span(index), size, state)
                     if row.reading is not None:
@@ -398,16 +402,18 @@ class Bench(Record):
             self.span(index),
         )
 
-    def count(
+    def count(self, row: Row, state: State, numbers: Mapping[str, int]) -> Counted:
+        """A row over the stitches of ``state``; raises ``RowMismatch``."""
+        return self._count(row, state, numbers, None, self.knitter(row, state))
+
+    def _count(
         self,
         row: Row,
         state: State,
         numbers: Mapping[str, int],
-        known: Known | None = None,
-        knitter: Knitter | None = None,
+        known: Known | None,
+        layer: Knitter | None,
     ) -> Counted:
-        """A row over the stitches of ``state``; raises ``RowMismatch``."""
-        layer = knitter or self.knitter(row, state)
         return count_on(row, state.needle, numbers, self.book, known, flat=state.flat, layer=layer)
 
     def knitter(self, row: Row, state: State) -> Knitter | None:
@@ -471,9 +477,9 @@ class Bench(Record):
                 )
 
 
-def _refuse_spaces(plans: Iterable[Sequence[Row]]) -> None:
+def _refuse_spaces(rows: Iterable[Row]) -> None:
     """Raises a ``PatternError`` where a row works into chain spaces outside an edging."""
-    for row in {id(row): row for rows in plans for row in rows}.values():
+    for row in rows:
         if _hooked(row) and Base.SPACE in bases_of(row.parts):
             raise fail(
                 "row.chain-space",
