@@ -505,7 +505,7 @@ def _wrong_side(row: Row, state: State) -> Diagnostic | None:
     return Diagnostic(
         "row.side",
         f"`{said.text}` says {what} side, and {unit} {state.rounds + 1} of the piece, which it is "
-        f"here, is a {here}-side {unit}",
+        f"here, is one of the {here} side",
         f"Write `{'WS' if state.wrong_side else 'RS'}`, or work one row more or less before it"
         if turned
         else "Rounds are worked on the right side: take the side out",

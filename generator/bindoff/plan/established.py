@@ -179,8 +179,8 @@ class Knitter(Record):
             written, here = ("wrong", "right") if row.wrong_side else ("right", "wrong")
             _misfit(
                 Trouble.PATTERN_SIDE,
-                f"row {number + 1} of {rows.title} is a {written}-side row, and this is a "
-                f"{here}-side row",
+                f"row {number + 1} of {rows.title} is a row of the {written} side, and this is one "
+                f"of the {here} side",
                 "Work one row more or less before it, or say `first row:` of the pattern",
             )
         return row
