@@ -16,15 +16,26 @@ _MOST_ROWS = 8
 
 
 class Skipped(Record):
-    """How rows are skipped in ``rows`` of which ``stitches`` are picked up.
-
-    Each of ``groups`` is so many neighbouring rows of which the last is skipped; none where no row
-    is. After them every row is picked up.
-    """
+    """``rows`` of which ``stitches`` are picked up, the others skipped evenly."""
 
     rows: int
     stitches: int
-    groups: tuple[int, ...]
+
+    @property
+    def groups(self) -> tuple[int, ...]:
+        """Neighbouring rows of which the last is skipped, in order; none where no row is."""
+        left_out = self.rows - self.stitches
+        return even_groups(self.rows, left_out) if left_out else ()
+
+    @property
+    def paces(self) -> tuple[tuple[int, int], ...]:
+        """Every how many rows one is skipped, and how often, the longer way first."""
+        left_out = self.rows - self.stitches
+        if not left_out:
+            return ()
+        short, longer = divmod(self.rows, left_out)
+        found = ((short + 1, longer), (short, left_out - longer))
+        return tuple((pace, often) for pace, often in found if often)
 
 
 def stitches_per_row(band: Gauge, edge: Gauge) -> float:
@@ -66,4 +77,4 @@ def skipped(rows: int, stitches: int) -> Skipped:
     left_out = rows - stitches
     if left_out < 0 or left_out > stitches:
         raise ValueError(f"{stitches} stitches can not lie evenly along {rows} rows")
-    return Skipped(rows, stitches, even_groups(rows, left_out) if left_out else ())
+    return Skipped(rows, stitches)

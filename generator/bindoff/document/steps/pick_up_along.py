@@ -17,9 +17,8 @@ from bindoff.document.steps.pick_up import groups_told
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
 from bindoff.document.voice import Voice
-from bindoff.english import how_many, times
+from bindoff.english import how_many, ordinal, times
 from bindoff.plan.pickup import Skipped
-from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.pick_up_along import Along, PickedUp
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.pick_up_along import PickUpAlongStep
@@ -69,18 +68,14 @@ def _pace(skips: Skipped) -> str:
     """Which of the rows are skipped, for one size."""
     if not skips.rows:
         return NOT_WORKED
-    if not skips.groups:
+    paces = skips.paces
+    if not paces:
         return f"one in each of {how_many(skips.rows, 'row')}"
-    sizes = sorted(set(skips.groups), reverse=True)
-    if len(sizes) == 1:
-        return f"{sizes[0] - 1} in every {sizes[0]} of {how_many(skips.rows, 'row')}"
-    runs = [f"every {_th(size)} row {times(skips.groups.count(size))}" for size in sizes]
-    mixed = ", evenly mixed" if len(collapse(skips.groups)) > 1 else ""
-    return f"of {how_many(skips.rows, 'row')} skip {' and '.join(runs)}{mixed}"
-
-
-def _th(number: int) -> str:
-    return {2: "2nd", 3: "3rd"}.get(number, f"{number}th")
+    if len(paces) == 1:
+        ((pace, _),) = paces
+        return f"{pace - 1} in every {pace} of {how_many(skips.rows, 'row')}"
+    runs = [f"every {ordinal(pace)} row {times(often)}" for pace, often in paces]
+    return f"of {how_many(skips.rows, 'row')} skip {' and '.join(runs)}, evenly mixed"
 
 
 WORDS = Words(PickUpAlongStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

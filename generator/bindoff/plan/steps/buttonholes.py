@@ -23,6 +23,8 @@ from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.buttonholes import ButtonholesStep
 
+MOST_HOLES = 200
+"""Buttonholes of a band at the most; beyond it is a slip of the pen."""
 _OVER = 2  # a yarn over and two stitches together; and the least that is bound off
 
 
@@ -85,7 +87,7 @@ def _work(
     bench.refuse(
         (size, _no_room(step, state.live, number, own, *end))
         for size, (state, number, own, end) in enumerate(each)
-        if state.live - sum(end) - number * own < number - 1
+        if state.live - sum(end) - number * own < number - 1 or number > MOST_HOLES
     )
     ends = zip(first, last, strict=True)
     holes = tuple(
