@@ -17,7 +17,7 @@ from bindoff.plan.established import NOTHING, Established, Knitter, PatternUse
 from bindoff.plan.groups import Groups, Stretch, stretches, with_held
 from bindoff.plan.levels import Level, level_of
 from bindoff.plan.measures import MOST, Measures
-from bindoff.plan.mirrored import NotMirrored, mirrored_rows
+from bindoff.plan.mirrored import NotMirrored, mirrored_rows, same_from_both_ends
 from bindoff.plan.mismatch import mismatch, not_whole
 from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
 from bindoff.plan.persize import together
@@ -44,6 +44,7 @@ from bindoff.source.rowlang.syntax import (
     Base,
     Group,
     Hooked,
+    InPattern,
     IntoOne,
     Marker,
     MarkerAct,
@@ -188,19 +189,25 @@ class Bench(Record):
         """The rows of a mirrored piece; raises ``PatternError`` (``mirror.row``)."""
         sizes = [self.measures.numbers(size) for size in range(len(self.sizes))]
         try:
-            return mirrored_rows(rows, self.book, sizes, self.flat)
+            return mirrored_rows(rows, self.book, sizes, self._alike, flat=self.flat)
         except NotMirrored as error:
             place = error.row.span or self.piece.place.key_span
             raise fail("mirror.row", f"in `{self.key}`, {error.why}", error.help, place) from None
 
+    def _alike(self, part: InPattern) -> bool:
+        """Whether a stitch pattern or chart looks the same from both ends."""
+        rows = self.patterns.rows(part.name, chart=part.chart, flat=self.flat)
+        return same_from_both_ends(rows, self.book)
+
     def row_in(self, name: str, place: Place) -> Row:
         """A row that is worked in the stitch pattern called ``name``, which is written there."""
-        return parse_row(
+        row = parse_row(
             f"in {name}",
             lambda start, end: place.text_span,
             self.book,
             patterns=self.patterns.names,
         )
+        return self._from_the_other_end((row,))[0] if self.mirrored else row
 
     def _row(self, place: Place) -> Row:
         pattern = self.measures.source.pattern

@@ -4,10 +4,11 @@ Stitches are bound off and cast on where a row begins. What one piece does at th
 row, its mirror image does at the beginning of the row beside it (common practice, no source).
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.craft.book import StitchBook
+from bindoff.plan.stitchpatterns import PatternRow, StitchRows
 from bindoff.records import Record
 from bindoff.source.otherside import other_name
 from bindoff.source.rowlang.syntax import (
@@ -85,12 +86,21 @@ class _Total(Record):
         return any(self.sizes)
 
 
+Alike = Callable[[InPattern], bool]
+"""Whether a stitch pattern or chart looks the same from both ends."""
+
+
+def _none_alike(_: InPattern) -> bool:
+    return False
+
+
 class _Glass(Record):
     """What is needed to turn a row."""
 
     row: Row
     book: StitchBook
     sizes: Sizes
+    alike: Alike
 
     def total(self, count: Count) -> _Total:
         if isinstance(count, int):
@@ -127,7 +137,11 @@ class _Glass(Record):
                 return self.total(part.amount) if takes else self.total(0)
             case Fill() | Repeat() | Alter():
                 return None
-            case Hooked() | InPattern():
+            case InPattern(to=int() | NamedNumber() as count):
+                return self.total(count)
+            case InPattern():
+                return None
+            case Hooked():
                 raise self.refused()
 
     def refused(self) -> NotMirrored:
@@ -139,7 +153,7 @@ class _Glass(Record):
         )
 
 
-def mirrored(row: Row, book: StitchBook, sizes: Sizes = ({},)) -> Row:
+def mirrored(row: Row, book: StitchBook, sizes: Sizes = ({},), alike: Alike = _none_alike) -> Row:
     """The row read from its other end; ``k to last 3`` stays what it is, the stretch between.
 
     A stitch slipped first stays first. Raises ``NotMirrored`` for a row that turns, moves the start
@@ -147,7 +161,7 @@ def mirrored(row: Row, book: StitchBook, sizes: Sizes = ({},)) -> Row:
     """
     if any(isinstance(part, Hooked) for part in row.parts):
         return row
-    glass = _Glass(row, book, sizes)
+    glass = _Glass(row, book, sizes, alike)
     parts: tuple[Part, ...] = row.parts
     last: tuple[Part, ...] = ()
     if parts and isinstance(parts[-1], Onward):
@@ -166,7 +180,7 @@ def mirrored(row: Row, book: StitchBook, sizes: Sizes = ({},)) -> Row:
 
 
 def mirrored_rows(
-    rows: tuple[Row, ...], book: StitchBook, sizes: Sizes, flat: bool
+    rows: tuple[Row, ...], book: StitchBook, sizes: Sizes, alike: Alike, *, flat: bool
 ) -> tuple[Row, ...]:
     """The rows of a step; what is bound off or cast on where one begins goes to the row beside it.
 
@@ -177,7 +191,7 @@ def mirrored_rows(
         return _short_rows(rows, book)
     heads = [_head(row) if flat else () for row in rows]
     turned = [
-        mirrored(_without_head(row, head), book, sizes)
+        mirrored(_without_head(row, head), book, sizes, alike)
         for row, head in zip(rows, heads, strict=True)
     ]
     if not any(heads):
@@ -194,6 +208,31 @@ def mirrored_rows(
     return tuple(
         replace(row, parts=(*head, *row.parts)) for row, head in zip(turned, beside, strict=True)
     )
+
+
+def same_from_both_ends(rows: StitchRows, book: StitchBook) -> bool:
+    """Whether every row reads the same backwards, leans turned, over any number of repeats."""
+    return all(
+        _stitches(row, times) == [_turned_round(each, book) for each in _stitches(row, times)[::-1]]
+        for row in rows.rows
+        for times in (1, 2, 3)
+    )
+
+
+def _stitches(row: PatternRow, times: int) -> list[Part]:
+    """The row stitch by stitch."""
+    found: list[Part] = []
+    for atom in (*row.first, *row.repeat * times, *row.last):
+        for part in atom.parts:
+            if isinstance(part, Work) and isinstance(part.times, int):
+                found += [replace(part, times=1)] * part.times
+            else:
+                found.append(part)
+    return found
+
+
+def _turned_round(part: Part, book: StitchBook) -> Part:
+    return _leaning_the_other_way(part, book) if isinstance(part, Work) else part
 
 
 def row_beside(number: int) -> int:
@@ -259,7 +298,17 @@ def _image(glass: _Glass, parts: tuple[Part, ...], index: int) -> Part:
                 return replace(part, group=group, kept=None)
             amount = _goal(glass, parts, index, part.amount)
             return replace(part, group=group, amount=amount, kept=None)
-        case Turn() | Onward() | Hooked() | InPattern():
+        case InPattern():
+            if part.name and not glass.alike(part):
+                raise NotMirrored(
+                    glass.row,
+                    f"`{part.name}` does not look the same from both ends",
+                    "Work a pattern that does, or write the mirrored piece with steps of its own",
+                )
+            if not isinstance(part.to, Target):
+                return part
+            return replace(part, to=_goal(glass, parts, index, part.to))
+        case Turn() | Onward() | Hooked():
             raise glass.refused()
 
 
@@ -296,14 +345,15 @@ def _joined(glass: _Glass, parts: Sequence[Part]) -> tuple[Part, ...]:
     found: list[Part] = []
     for part in parts:
         before = found[-1] if found else None
-        if isinstance(part, Work) and isinstance(before, Fill | Work) and _alike(before, part):
-            if isinstance(before, Work):
-                times = glass.total(before.times) + glass.total(part.times)
-                found[-1] = replace(before, times=times.count)
-                continue
-            if before.to == ToLast(part.times):
-                found[-1] = replace(before, to=ToEnd())
-                continue
+        if isinstance(part, Work) and isinstance(before, Work) and _alike(before, part):
+            times = glass.total(before.times) + glass.total(part.times)
+            part = replace(before, times=times.count)
+            found.pop()
+            before = found[-1] if found else None
+        fill = before if isinstance(before, Fill) else None
+        if isinstance(part, Work) and fill and _alike(fill, part) and fill.to == ToLast(part.times):
+            found[-1] = replace(fill, to=ToEnd())
+            continue
         found.append(part)
     return tuple(found)
 
