@@ -8,11 +8,15 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from bindoff.document.chartpages import ChartPage
-from bindoff.document.charts.tiles import Tile
+from bindoff.document.charts.draw import Look, draw_chart
+from bindoff.document.charts.sheets import key_alt, key_drawing, sheet
+from bindoff.document.charts.tiles import key_map, map_alt
+from bindoff.document.drawing import Drawing
 from bindoff.document.expansion import expanded
 from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document
 from bindoff.editions import Edition, TextOptions
+from bindoff.english import capital
 from bindoff.records import Record
 
 
@@ -62,19 +66,30 @@ def _charts(of: Publication) -> Files:
     from bindoff.render.svg import id_of, render_svg
 
     for page in of.charts:
-        for tile in page.tiles:
-            name, title, seen = _chart_file(page, tile)
-            svg = render_svg(tile.drawing, title, seen, id_of(f"{of.called}-{name}"), of.language)
+        for name, title, seen, drawing in _chart_files(page):
+            svg = render_svg(drawing, title, seen, id_of(f"{of.called}-{name}"), of.language)
             yield f"charts/{name}.svg", svg.encode()
 
 
-def _chart_file(page: ChartPage, tile: Tile) -> tuple[str, str, str]:
-    """The file name of a chart or of a piece of one, its title, and what it shows."""
-    title, whole = page.spec.title, f"{page.alt} {tile.chart}"
-    if tile.count == 1:
-        return page.id, title, whole
-    number = str(tile.number).zfill(len(str(tile.count)))  # names in their order
-    return f"{page.id}-{number}", f"{title}, {tile.label}", f"The whole chart: {whole}"
+def _chart_files(page: ChartPage) -> Iterator[tuple[str, str, str, Drawing]]:
+    """The name of each file of a chart, its title, what it shows, and its drawing: the chart and
+    its key; of one in pieces each piece, the whole, and the map of the pieces."""
+    spec, drawn, tiles = page.spec, page.drawn, page.tiles
+    title, whole = spec.title, f"{page.alt} {tiles[0].chart}"
+    if len(tiles) == 1:
+        yield page.id, title, whole, tiles[0].drawing
+    else:
+        digits = len(str(len(tiles)))
+        for tile in tiles:
+            name = f"{page.id}-{str(tile.number).zfill(digits)}"  # names in their order
+            piece = sheet(spec, tile, tiles, drawn.page, text=drawn.letters, colour=drawn.colour)
+            seen = f"{capital(tile.label)} of the chart “{title}”. The whole chart: {whole}"
+            yield name, f"{title}, {tile.label}", seen, piece
+        look = Look(drawn.least, drawn.numbers, drawn.letters, drawn.colour)
+        yield f"{page.id}-whole", title, whole, draw_chart(spec, look)
+        small = key_map(spec, tiles, text_mm=drawn.letters, colour=drawn.colour)
+        yield f"{page.id}-map", f"{title}, map of its parts", map_alt(title, tiles), small
+    yield f"{page.id}-key", f"{title}, key", key_alt(spec), key_drawing(spec, text=drawn.letters)
 
 
 WRITERS: tuple[Callable[[Publication], Files], ...] = (_figures, _pages, _texts, _charts)

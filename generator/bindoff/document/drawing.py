@@ -11,7 +11,8 @@ from bindoff.records import Record
 
 
 class Rect(Record):
-    """A rectangle; ``fill`` or ``stroke`` may be absent. ``width`` of the stroke in mm."""
+    """A rectangle; ``fill`` or ``stroke`` may be absent. ``width`` of the stroke in mm. ``of`` says
+    what it shows, where a file keeps such shapes together under a name."""
 
     x: float
     y: float
@@ -20,6 +21,7 @@ class Rect(Record):
     fill: str | None = None
     stroke: str | None = None
     width: float = 0.1
+    of: str = ""
 
 
 class Lines(Record):
@@ -57,10 +59,12 @@ class Label(Record):
 
 class Stamps(Record):
     """One small outline drawn at many places: ``path`` has its coordinates from (0, 0), and each
-    place (x, y) is where that point comes to lie. Thousands of symbols of a chart cost little."""
+    place (x, y) is where that point comes to lie. Thousands of symbols of a chart cost little.
+    ``of`` says what they show, as that of ``Rect``."""
 
     path: Path
     places: tuple[tuple[float, float], ...]
+    of: str = ""
 
     def moved(self) -> Iterator[Path]:
         """The outline at every place."""

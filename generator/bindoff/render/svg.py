@@ -49,8 +49,25 @@ def render_svg(
         ET.SubElement(svg, tag, id=f"{id}-{name}").text = text
     # On a dark page, ink alone vanishes.
     ET.SubElement(svg, "rect", x="0", y="0", width=width, height=height, fill=_PAPER)
-    svg.extend(_elements(drawing.shapes))
+    taken = dict[str, int]()
+    for of, group in groupby(drawing.shapes, key=_of):
+        parent = svg
+        if of:
+            parent = ET.SubElement(svg, "g", id=_layer(id, of, taken))
+        parent.extend(_elements(group))
     return f'<?xml version="1.0" encoding="utf-8"?>\n{ET.tostring(svg, encoding="unicode")}\n'
+
+
+def _of(shape: Shape) -> str:
+    """What a shape shows: shapes of one name that follow each other are one group."""
+    return shape.of if isinstance(shape, Rect | Stamps) else ""
+
+
+def _layer(id: str, of: str, taken: dict[str, int]) -> str:
+    """The id of a group, by which vector editors call it; no two alike in a file."""
+    name = f"{id}-{'-'.join(re.findall(r'[a-z0-9]+', of.casefold()))}"
+    taken[name] = taken.get(name, 0) + 1
+    return name if taken[name] == 1 else f"{name}-{taken[name]}"
 
 
 def id_of(name: str) -> str:

@@ -45,6 +45,7 @@ def fills(layout: Layout) -> Iterator[Shape]:
             if colour is not None:
                 spans.setdefault(colour, []).append((column, length, row))
             column += length
+    names = _names(layout)
     for colour in sorted(spans):
         for column, length, first, last in _stacked(spans[colour]):
             yield Rect(
@@ -53,7 +54,18 @@ def fills(layout: Layout) -> Iterator[Shape]:
                 length * layout.w,
                 (last - first + 1) * layout.h,
                 fill=colour,
+                of=names.get(colour, ""),
             )
+
+
+def _names(layout: Layout) -> dict[str, str]:
+    """What the cells of each fill show; faded cells have no name of their own."""
+    found: dict[str, list[str]] = {}
+    for key in layout.spec.used_keys:
+        fill = fill_of(key, layout.look.colour)
+        if fill is not None:
+            found.setdefault(fill, []).append(key.label)
+    return {fill: f"cells of {' and '.join(labels)}" for fill, labels in found.items()}
 
 
 def _row_fills(layout: Layout, row: int) -> Iterator[str | None]:
@@ -106,8 +118,10 @@ def symbols(layout: Layout) -> Iterator[Shape]:
         if spec.base:
             x = layout.band_right - (layout.band_width + layout.w) / 2
             found.setdefault(looks[spec.base[row - 1]], []).append((x, y))
+    shown = {symbol: key.label for key in reversed(spec.keys) for symbol in (key.symbol,)}
     for (symbol, ink), places in found.items():
-        yield from symbol_stamps(symbol_of(symbol), ink, places, layout.w, layout.h)
+        of = f"symbols of {shown[symbol]}"
+        yield from symbol_stamps(symbol_of(symbol), ink, places, layout.w, layout.h, of)
 
 
 def _pale(key: ChartKey, colour: bool) -> str:
@@ -118,9 +132,9 @@ def _pale(key: ChartKey, colour: bool) -> str:
 
 
 def symbol_stamps(
-    symbol: Symbol, ink: str, places: Iterable[Place], w: float, h: float
+    symbol: Symbol, ink: str, places: Iterable[Place], w: float, h: float, of: str = ""
 ) -> Iterator[Stamps]:
-    """``symbol`` at every place, in cells of ``w`` by ``h`` mm.
+    """``symbol`` at every place, in cells of ``w`` by ``h`` mm; ``of`` says what it stands for.
 
     The symbol of one cell is drawn in a square in the middle of it, so that a ring stays round;
     one that covers several cells is stretched over them.
@@ -130,7 +144,7 @@ def symbol_stamps(
     for commands, fill, stroke in ((symbol.fills, ink, None), (symbol.strokes, None, ink)):
         if commands:
             yield Stamps(
-                Path(_sized(commands, symbol.wide, w, h, side), fill, stroke, width), corners
+                Path(_sized(commands, symbol.wide, w, h, side), fill, stroke, width), corners, of
             )
 
 

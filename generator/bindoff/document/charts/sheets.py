@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from bindoff.document.charts.layout import cell_size
 from bindoff.document.charts.legend import swatch
 from bindoff.document.charts.spec import ChartKey, ChartSpec
+from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.tiles import Tile
 from bindoff.document.drawing import Drawing, Label, Rect, Shape, moved
 from bindoff.document.lettering import CAP_HEIGHT, text_width
@@ -16,13 +17,16 @@ _MAP_WIDE, _MAP_HIGH = 30.0, 26.0  # mm, the small plan at most
 _GAP = 4.0  # mm between title, chart, plan and key
 _SWATCH = 4.0  # mm, the longer side of a cell in the key
 _BETWEEN = 1.6  # mm between a swatch and its words, and between two lines of the key
+_LEADING = 1.25  # of the type size, from one line of words to the next
+_BOLD = 1.1  # how much wider bold letters are, at the most
 _HERE = "#404040"
 
 
 def furniture_height(spec: ChartSpec, width: float, text: float) -> float:
     """How high (mm) all of it is on a sheet of that ``width``, in type of ``text`` mm."""
-    foot = max(_plan_size(spec)[1], _key(spec, spec.used_keys, width - _MAP_WIDE, text).height)
-    return _head(text) + _GAP + foot
+    plan_wide, plan_high = _plan_size(spec)
+    key = _key(spec, spec.used_keys, width - plan_wide - _GAP, text)
+    return _head(_title(spec, 99, 99, width, text), text) + _GAP + max(plan_high, key.height)
 
 
 def sheet(
@@ -38,18 +42,22 @@ def sheet(
     filled and the key of what it shows; its drawing alone where it is the only one."""
     if len(tiles) == 1:
         return tile.drawing
-    top = _head(text)
-    title = Label(0, text * 0.9, f"{spec.title}, {tile.number} of {tile.count}", text, bold=True)
+    title = _title(spec, tile.number, tile.count, width, text)
+    top = _head(title, text)
     foot = top + tile.drawing.height + _GAP
     plan_wide, plan_high = _plan_size(spec)
-    key = _key(spec, _shown(spec, tile), width - _MAP_WIDE, text, colour=colour)
+    key = _key(spec, _shown(spec, tile), width - plan_wide - _GAP, text, colour=colour)
     shapes = (
-        title,
+        *(
+            Label(0, text * (0.9 + at * _LEADING), line, text, bold=True)
+            for at, line in enumerate(title)
+        ),
         *moved(tile.drawing.shapes, 0, top),
         *moved(_plan(spec, tile, tiles), 0, foot),
         *moved(key.shapes, plan_wide + _GAP, foot),
     )
-    wide = max(tile.drawing.width, plan_wide + _GAP + key.width, text_width(title.text, text) * 1.1)
+    heading = max(text_width(line, text) * _BOLD for line in title)
+    wide = max(tile.drawing.width, plan_wide + _GAP + key.width, heading)
     high = foot + max(plan_high, key.height)
     return Drawing(round(wide, 2), round(high, 2), shapes)
 
@@ -59,8 +67,30 @@ def key_drawing(spec: ChartSpec, width: float = 80.0, *, text: float = 3.2) -> D
     return _key(spec, spec.used_keys, width, text)
 
 
-def _head(text: float) -> float:
-    return text + _GAP / 2
+def key_alt(spec: ChartSpec) -> str:
+    """The words for the key alone."""
+    told = "; ".join(f"{key.label}: {symbol_of(key.symbol).picture}" for key in spec.used_keys)
+    return f"Key of the chart “{spec.title}”: {told}."
+
+
+def _title(spec: ChartSpec, number: int, count: int, width: float, text: float) -> list[str]:
+    return _wrapped(f"{spec.title}, {number} of {count}", width / _BOLD, text)
+
+
+def _head(title: list[str], text: float) -> float:
+    return text * (1 + (len(title) - 1) * _LEADING) + _GAP / 2
+
+
+def _wrapped(words: str, width: float, text: float) -> list[str]:
+    """The words in lines of at most ``width`` mm; a longer word has a line of its own."""
+    lines = [""]
+    for word in words.split():
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and text_width(longer, text) > width:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return lines
 
 
 def _shown(spec: ChartSpec, tile: Tile) -> tuple[ChartKey, ...]:
@@ -108,14 +138,19 @@ def _key(
     ratio = spec.cell_height_mm / spec.cell_width_mm
     marks = [swatch(key, max(_SWATCH, text), ratio, colour) for key in keys]
     beside = max(mark.width for mark in marks) + _BETWEEN
-    column = beside + max(text_width(key.label, text) for key in keys) + _GAP
+    told = [_wrapped(key.label, width - beside, text) for key in keys]
+    column = beside + max(text_width(line, text) for lines in told for line in lines) + _GAP
     columns = max(1, min(int((width + _GAP) / column), len(keys)))
     rows = -(-len(keys) // columns)
-    line = max(max(mark.height for mark in marks), text) + _BETWEEN
+    highest = text * (1 + (max(map(len, told)) - 1) * _LEADING)
+    high = max(max(mark.height for mark in marks), highest) + _BETWEEN
     shapes: list[Shape] = []
-    for number, (key, mark) in enumerate(zip(keys, marks, strict=True)):
-        x, y = number // rows * column, number % rows * line
+    for number, (lines, mark) in enumerate(zip(told, marks, strict=True)):
+        x, y = number // rows * column, number % rows * high
         shapes += moved(mark.shapes, x, y)
         middle = y + mark.height / 2 + text * CAP_HEIGHT / 2
-        shapes.append(Label(x + beside, middle, key.label, text))
-    return Drawing(round(columns * column - _GAP, 2), round(rows * line, 2), tuple(shapes))
+        shapes += [
+            Label(x + beside, middle + at * text * _LEADING, line, text)
+            for at, line in enumerate(lines)
+        ]
+    return Drawing(round(columns * column - _GAP, 2), round(rows * high, 2), tuple(shapes))

@@ -1,0 +1,129 @@
+"""A chart of many pieces: each sheet can be worked from alone, and its files stand alone."""
+
+import re
+import xml.etree.ElementTree as ET
+from functools import cache
+
+from bindoff.document.chartpages import ChartPage, chart_blocks
+from bindoff.document.charts.sheets import key_drawing, sheet
+from bindoff.document.drawing import Label, Rect
+from bindoff.document.tree import Figure
+from bindoff.editions import TextOptions
+from bindoff.writers import WRITERS, Publication
+from tests.document.patterns import SLATE, Data, Steps, data
+from tests.document.test_chartpages import pages
+
+SVG = "{http://www.w3.org/2000/svg}"
+YARNS = {f"y{n}": SLATE | {"name": f"Yarn {n}", "colour": f"#{n * 25:02x}80a0"} for n in range(10)}
+A4_MM = (170.0, 232.0)
+"""The frame of a page that A4 and US Letter share, less a caption."""
+
+
+@cache
+def big() -> ChartPage:
+    """A picture of 150 by 220 in ten colours, at 20 stitches and 28 rows."""
+    rows = [
+        "".join(str(((x // 11) * 3 + (y // 17) * 7 + (x * y) // 997) % 10) for x in range(150))
+        for y in range(220)
+    ]
+    chart = {
+        "title": "The Sea",
+        "grid": "sea.grid",
+        "legend": {str(n): f"y{n}" for n in range(10)},
+        "alt": "Waves.",
+        "mode": "intarsia",
+    }
+    steps: Steps = [{"cast on": 150}, {"chart": "sea"}, {"bind off": "all"}]
+    source: Data = data(steps, 1, charts={"sea": chart}, yarns=YARNS, measures={"n": [150]})
+    source["pieces"]["cap"]["worked"] = "flat"
+    return pages(source, {"sea.grid": "\n".join(rows) + "\n"})["sea"]
+
+
+def test_a_picture_of_150_by_220_takes_at_most_20_sheets_at_4_mm() -> None:
+    figures = [block for block in chart_blocks(big()) if isinstance(block, Figure)]
+
+    assert 1 < len(big().tiles) <= 20
+    assert len(figures) == 1 + len(big().tiles)  # the map, and the sheets
+    for figure in figures[1:]:
+        assert not isinstance(figure.picture, bytes)
+        assert figure.picture.width <= A4_MM[0]
+        assert figure.picture.height <= A4_MM[1]
+
+
+def test_each_sheet_has_its_title_its_place_and_its_own_key() -> None:
+    page = big()
+    for tile in page.tiles[::7]:
+        drawn = sheet(page.spec, tile, page.tiles, 165.0)
+        words = [shape.text for shape in drawn.shapes if isinstance(shape, Label)]
+        core = tile.core
+        rows = page.spec.rows[core.first_row - 1 : core.last_row]
+        width = page.spec.width
+        here = {row[width - core.last_stitch : width - core.first_stitch + 1] for row in rows}
+        shown = {f"Yarn {character}" for row in here for character in row}
+
+        assert f"The Sea, {tile.number} of {tile.count}" in words
+        assert {word for word in words if word.startswith("Yarn")} == shown
+        boxes = [s for s in drawn.shapes if isinstance(s, Rect) and s.fill == "#404040"]
+        assert len(boxes) == 1  # its place in the plan
+
+
+def test_the_first_row_of_its_own_has_the_arrow() -> None:
+    """Two faded rows of the piece below stand under it."""
+    page = big()
+    tile = next(tile for tile in page.tiles if tile.core.first_row > 1)
+    label = next(
+        shape
+        for shape in tile.drawing.shapes
+        if isinstance(shape, Label) and shape.text == str(tile.core.first_row)
+    )
+    arrows = [
+        shape
+        for shape in tile.drawing.shapes
+        if getattr(shape, "fill", None) == "#000000" and len(getattr(shape, "commands", ())) == 4
+    ]
+    heights = [float(shape.commands[0][2]) for shape in arrows if hasattr(shape, "commands")]
+
+    assert min(abs(height - label.y) for height in heights) < 2.0
+
+
+def files() -> dict[str, str]:
+    of = Publication("sea", (), (big(),), "en", {}, {}, TextOptions())
+    found = {name: content.decode() for writer in WRITERS for name, content in writer(of)}
+    return {name: content for name, content in found.items() if name.endswith(".svg")}
+
+
+def test_files_are_the_pieces_in_order_the_whole_the_map_and_the_key() -> None:
+    names = list(files())
+    pieces = [name for name in names if re.search(r"-\d+\.svg$", name)]
+
+    assert pieces == sorted(pieces)
+    assert len(pieces) == len(big().tiles)
+    assert set(names) - set(pieces) == {
+        f"charts/sea-{what}.svg" for what in ("whole", "map", "key")
+    }
+
+
+def test_files_have_ids_of_their_own_and_layers_by_yarn() -> None:
+    ids: list[str] = []
+    for name, content in files().items():
+        root = ET.fromstring(content)
+        ids += [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
+        title, told = root.find(f"{SVG}title"), root.find(f"{SVG}desc")
+        assert title is not None
+        assert told is not None
+        assert title.text
+        assert told.text
+        if name.endswith("-whole.svg"):
+            layers = {g.attrib["id"].partition("-whole-")[2] for g in root.iter(f"{SVG}g")}
+            assert {f"cells-of-yarn-{n}" for n in range(10)} <= layers
+            assert {f"symbols-of-yarn-{n}" for n in range(1, 10)} <= layers
+        if re.search(r"-\d+\.svg$", name):
+            assert told.text.startswith("Part ")
+            assert title.text.split(", ")[1].capitalize() in told.text
+    assert len(set(ids)) == len(ids)
+
+
+def test_a_key_of_its_own_holds_every_entry() -> None:
+    words = [shape.text for shape in key_drawing(big().spec).shapes if isinstance(shape, Label)]
+
+    assert sorted(words) == [f"Yarn {n}" for n in range(10)]
