@@ -250,3 +250,34 @@ def test_alt_text_says_what_the_chart_shows_how_large_it_is_and_where_the_words_
 def test_spans_of_numbers() -> None:
     assert span_of_numbers("stitch", 1, 40) == "stitches 1–40"
     assert span_of_numbers("row", 3, 3) == "row 3"
+
+
+def test_a_wide_chart_tells_where_each_run_lies() -> None:
+    """By the numbers below the drawing, which run from right to left: a right-side row counts up
+    and a wrong-side row down."""
+    line = "f" * 20 + "t" + "r" * 43
+    spec = chart(line, line, worked="flat")
+    first, second = written_rows(spec)
+
+    assert plain(row_words(first, spec, direction=False)) == (
+        "Row 1 (right side): 43 rust (1 to 43), 1 tar (44), 20 foam (45 to 64)."
+    )
+    assert plain(row_words(second, spec, direction=False)) == (
+        "Row 2 (wrong side): 20 foam (64 to 45), 1 tar (44), 43 rust (43 to 1)."
+    )
+    assert "in parentheses are the stitches of the chart" in introduction(spec)
+
+
+def test_a_bracket_of_a_wide_chart_has_one_place() -> None:
+    spec = chart("r" * 5 + "tf" * 30)
+    (row,) = written_rows(spec)
+
+    assert plain(row_words(row, spec, direction=False)) == (
+        "Round 1: [1 foam, 1 tar] 30 times (1 to 60), 5 rust (61 to 65)."
+    )
+
+
+def test_a_narrow_chart_tells_no_places() -> None:
+    spec = chart("r" * 60)
+    (row,) = written_rows(spec)
+    assert "(" not in plain(row_words(row, spec, direction=False))

@@ -10,6 +10,9 @@ from bindoff.records import Record
 
 YARN_BAND = "yarn"
 """The label of a band that shows the yarn in which each line is worked, all others slipped."""
+_WIDE = 60
+"""Stitches of a chart from which written rows say where each run lies in it: nobody finds a place
+among more by counting."""
 _BRACKET_COST = 2  # runs: brackets must save more than this to be worth reading
 _LONGEST_BRACKET = 16  # runs: a reader loses the start of a longer one
 
@@ -83,7 +86,8 @@ def _in_working_order(spec: ChartSpec, row: int) -> tuple[str, ...]:
 def _sameness(spec: ChartSpec, row: int) -> tuple[tuple[str, ...], ...]:
     keys, wrong_side = spec.key_of, not spec.right_side(row)
     words = (keys[key].said(wrong_side=wrong_side) for key in _in_working_order(spec, row))
-    alone = (str(row),) if spec.every > 1 else ()  # its neighbours are not drawn
+    # Its neighbours are not drawn, or count their places from the other edge.
+    alone = (str(row),) if spec.every > 1 or (_placed(spec) and spec.worked == "flat") else ()
     return spec.rows[row - 1], tuple(words), spec.base[row - 1 : row], alone
 
 
@@ -223,7 +227,13 @@ def introduction(spec: ChartSpec) -> str:
     noun = spec.row_name
     which = noun if spec.worked == "round" else "row, on either side,"
     begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
-    return f"Each {which} is written in the order in which you work its stitches. {begin}"
+    places = " The figures in parentheses are the stitches of the chart." if _placed(spec) else ""
+    return f"Each {which} is written in the order in which you work its stitches.{places} {begin}"
+
+
+def _placed(spec: ChartSpec) -> bool:
+    """Whether written rows say where each run lies."""
+    return spec.width > _WIDE
 
 
 def row_words(
@@ -244,7 +254,7 @@ def row_words(
     total = f" ({_stitches(row, keys)})" if count else ""
     return (
         Strong((Text(head[0].upper() + head[1:]),)),
-        Text(f"{told}: {_sentence(row, keys, inside=spec.inside)}{total}."),
+        Text(f"{told}: {_sentence(row, spec)}{total}."),
     )
 
 
@@ -279,13 +289,15 @@ def _stitches(row: WrittenRow, keys: dict[str, ChartKey]) -> str:
     return f"{total} stitch" if total == 1 else f"{total} stitches"
 
 
-def _sentence(row: WrittenRow, keys: dict[str, ChartKey], *, inside: bool) -> str:
+def _sentence(row: WrittenRow, spec: ChartSpec) -> str:
     """The parts in words; those of the repeat box after an asterisk, as the trade writes them."""
     said: list[str] = []
-    beyond = " of the chart" if inside else ""
+    keys, beyond = spec.key_of, " of the chart" if spec.inside else ""
     parts = tuple(_worked_parts(row, keys))
+    # Where cells are passed over, the parts are no longer those of the drawing.
+    place = _Place(spec, row.right_side, _placed(spec) and parts == row.parts)
     for boxed, group in groupby(parts, key=lambda part: part.boxed):
-        words = ", ".join(_part_words(part, keys, row.right_side) for part in group)
+        words = ", ".join(_part_words(part, keys, row.right_side, place) for part in group)
         said.append(
             f"*{words}; repeat from * to {_how_far(parts, keys)}{beyond}" if boxed else words
         )
@@ -314,9 +326,36 @@ def _worked_parts(row: WrittenRow, keys: dict[str, ChartKey]) -> Iterator[Repeat
         yield from _compressed(worked, boxed=boxed)
 
 
-def _part_words(part: RepeatedRuns, keys: dict[str, ChartKey], right_side: bool) -> str:
-    words = ", ".join(_run_words(run, keys[run.key], right_side) for run in part.runs)
-    return f"[{words}] {part.times} times" if part.times > 1 else words
+class _Place:
+    """Where in a row one stands, in cells of the drawing; ``told`` if it is said."""
+
+    def __init__(self, spec: ChartSpec, right_side: bool, told: bool) -> None:
+        self._spec, self._right_side, self._told = spec, right_side, told
+        self._done = 0
+
+    def of(self, cells: int) -> str:
+        """`` (31 to 44)``: the next so many cells, by the numbers below the drawing."""
+        ends = (self._done + 1, self._done + cells)
+        self._done += cells
+        if not self._told:
+            return ""
+        first, last = (
+            self._spec.place(end if self._right_side else self._spec.width - end + 1)
+            for end in ends
+        )
+        return f" ({first})" if first == last else f" ({first} to {last})"
+
+
+def _part_words(
+    part: RepeatedRuns, keys: dict[str, ChartKey], right_side: bool, place: _Place
+) -> str:
+    if part.times > 1:
+        words = ", ".join(_run_words(run, keys[run.key], right_side) for run in part.runs)
+        cells = part.times * sum(run.count for run in part.runs)
+        return f"[{words}] {part.times} times{place.of(cells)}"
+    return ", ".join(
+        f"{_run_words(run, keys[run.key], right_side)}{place.of(run.count)}" for run in part.runs
+    )
 
 
 def _run_words(run: Run, key: ChartKey, right_side: bool) -> str:
