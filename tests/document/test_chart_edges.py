@@ -153,7 +153,9 @@ def test_a_growing_chart_whose_next_pass_has_no_whole_repeats_is_refused() -> No
     found = fault(source, files)
 
     assert found.id == "chart.width"
-    assert "14 live stitches" in found.message
+    assert "row 6 of the chart leaves 14 stitches, and row 1, which follows it" in found.message
+    assert found.span is not None
+    assert found.span.file.endswith(".grid")
 
 
 def test_a_step_tells_how_the_repeats_grow() -> None:

@@ -152,6 +152,30 @@ def test_the_counts_that_are_offered_fit() -> None:
     assert faults_of(charted(50), "...>") == faults_of(charted(55), "...>") == ()
 
 
+def test_a_first_row_that_would_fit_by_what_it_makes_is_pointed_at_in_the_grid() -> None:
+    """Counted by hand: k, yo, k2tog, k uses 4; without its yarn over still 4 and makes 3; without
+    its decrease it uses 3 and makes 4, and 40 are 10 repeats of 4."""
+    fault = the_fault(40, "....\n.o..")
+
+    assert (fault.id, fault.span and fault.span.line) == ("chart.width", 2)
+    assert fault.message == (
+        "round 1 of the chart has 1 yo and 0 decreases: it uses 3 stitches and makes 4 in each "
+        "repeat, and the 40 live stitches before it are a multiple of 4"
+    )
+    assert fault.help.endswith("or let the count before it be 39 or 42")
+    assert faults_of(charted(39, 1), ".o..") == ()
+
+
+def test_in_a_chart_that_grows_the_row_that_does_not_is_pointed_at() -> None:
+    """Edges that grow by a stitch a row, but for the third: it is that row, not the one below."""
+    fault = the_fault(8, "....|....|\nxo..|....|\nxxo.|....|")
+
+    assert fault.message.startswith(
+        "round 3 of the chart has 0 increases and 0 decreases: it uses 4 stitches and makes 4 "
+        "beside the repeat, but round 2 makes 3"
+    )
+
+
 def test_a_wrong_side_row_counts_what_is_worked_for_it() -> None:
     """A k2tog drawn is a p2tog on the wrong side: 2 into 1 on either."""
     text = charted(40, flat=True)

@@ -196,4 +196,4 @@ def test_without_lines_and_without_a_count_the_message_says_what_to_give() -> No
         read(Image.new("RGB", (90, 60), YARNS["tar"]))
 
     assert caught.value.findings[0].id == "image.stitches"
-    assert "--stitches 48" in caught.value.findings[0].help
+    assert "`--stitches`" in caught.value.findings[0].help

@@ -77,6 +77,27 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
 
 
 @check(
+    id="chart.other-rows",
+    title="Rows between are told only where the chart leaves them out",
+    looks_at="`other rows:` of each chart against its `rows:`",
+    why="a chart that draws every row has none between: either the rows are told twice over, or it "
+    "is half as high as its designer thinks",
+    severity=Severity.WARNING,
+    remedy="Write `rows: right side` if the grid leaves out every other row, or take `other rows:` "
+    "out",
+    needs=Needs.SOURCE,
+)
+def other_rows(context: Context) -> Iterator[Finding]:
+    """One finding for each chart."""
+    for key, chart in context.pattern.charts.items():
+        if chart.other_rows is not None and chart.rows == "all":
+            yield Finding(
+                f"`{key}` tells what is worked between its rows, and draws them all",
+                chart.place.of("other rows").span,
+            )
+
+
+@check(
     id="chart.part-repeat",
     title="A chart ends with a whole repeat",
     looks_at="the rounds or rows each step works of a chart against the chart's height",
@@ -117,4 +138,4 @@ def unused_grid(context: Context) -> Iterator[Finding]:
             yield Finding(f"no chart uses the file `{name}`", place.key_span)
 
 
-CHECKS = (unused_chart, unused_legend, twice_in_legend, part_repeat, unused_grid)
+CHECKS = (unused_chart, unused_legend, twice_in_legend, other_rows, part_repeat, unused_grid)

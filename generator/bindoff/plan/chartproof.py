@@ -7,7 +7,7 @@ from itertools import groupby
 from bindoff.craft.book import Stitch, StitchBook
 from bindoff.craft.stitches.cells import BIND_OFF
 from bindoff.diagnostics import Diagnostic, Span, fail
-from bindoff.english import how_many
+from bindoff.english import how_many, verb
 from bindoff.plan.picture import cell_meaning
 from bindoff.records import Record
 from bindoff.source.chart import Chart
@@ -98,16 +98,29 @@ def _stitches(
         stitch = book.named(name or "k")
         if length % stitch.cells:
             where = " on this side of the repeat" if grid.edged else ""
+            help = f"Write `{character * stitch.cells}` for each time it is worked"
+            if _goes_on(grid, row, character, start, length):
+                help += "; move it, or the side of the repeat, so that all of it stands on one side"
             raise fail(
                 "chart.cells",
                 f"`{character}` stands for {stitch.wording(book.terms).name} over {stitch.cells} "
-                f"cells, and {how_many(length, 'cell')} stand here{where}",
-                f"Write `{character * stitch.cells}` for each time it is worked",
+                f"cells, and {how_many(length, 'cell')} {verb(length, 'stands', 'stand')} here"
+                f"{where}",
+                help,
                 grid.span(row, grid.width - start),
             )
         found += [(stitch, yarn)] * (length // stitch.cells)
         start += length
     return tuple(found)
+
+
+def _goes_on(grid: Grid, row: int, character: str, start: int, length: int) -> bool:
+    """Whether a run of ``length`` cells with ``start`` cells to their left goes on beyond a side of
+    the repeat."""
+    line, sides = grid.rounds[row - 1], (grid.after, grid.width - grid.before)
+    return (start in sides and line[start - 1 : start] == character) or (
+        start + length in sides and line[start + length : start + length + 1] == character
+    )
 
 
 def _change(cells: Cells) -> UsedAndMade:
@@ -128,9 +141,9 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
 
     Every row has to use what the row before it makes, in each repeat, for the repeats are the same
     in all of them, and beside it; ``word`` is what a row is called. It points at the line of the
-    grid that breaks this: of the two rows that don't meet, the one that changes the count if only
-    one does. A chart with edges may begin again with more or fewer repeats: whether these are whole
-    is for the count of stitches to say.
+    grid that breaks this: of the two rows that don't meet, the one that changes the count
+    otherwise than most rows do. A chart with edges may begin again with more or fewer repeats:
+    whether these are whole is for the count of stitches to say.
     """
     repeats = [line.change for line in lines]
     for row in range(1, grid.lines(rounds) + 1):
@@ -186,11 +199,12 @@ def closing_faults(
 def _unmet_rows(
     grid: Grid, changes: Sequence[UsedAndMade], rounds: int, word: str, where: str
 ) -> Iterator[Diagnostic]:
+    grown = Counter(each.makes - each.uses for each in changes)
     for row in range(2, grid.lines(rounds) + 1):
         before, here = changes[row - 2], changes[row - 1]
         if before.makes == here.uses:
             continue
-        if here.even and not before.even:
+        if grown[here.makes - here.uses] > grown[before.makes - before.uses]:
             told = _figures(before, word, grid.number(row - 1), where)
             what = f"{told}, but {word} {grid.number(row)} uses {here.uses}"
             yield _unmet(grid, row - 1, what, here.uses)
@@ -235,10 +249,25 @@ def width_fault(
     grid: Grid, line: Line, live: int, word: str, place: Span, beside: int = 0
 ) -> Diagnostic:
     """The finding where the first row's repeats do not divide the ``live`` stitches but for those
-    at the edges and ``beside`` the chart."""
+    at the edges and ``beside`` the chart.
+
+    It points at that row of the grid where it would fit if it used as many as it makes.
+    """
     uses, more = line.change.uses, line.edges.uses + beside
+    makes = line.change.makes
     below = max(live - more, 0) // uses * uses
     near = " or ".join(str(count + more) for count in (below, below + uses) if count)
+    plus = f", plus {more}" if more else ""
+    if grid.height > 1 and makes and live > more and (live - more) % makes == 0:
+        told = _figures(line.change, word, grid.number(1), "in each repeat")
+        return Diagnostic(
+            "chart.width",
+            f"{told}, and the {how_many(live, 'live stitch')} before it are a multiple of {makes}"
+            f"{plus}",
+            f"Make it use {makes}: put in or take out increases, decreases, or cells whose legend "
+            f"says `no stitch`; or let the count before it be {near}",
+            _line(grid, 1),
+        )
     if more:
         what = (
             f"{word} {grid.number(1)} of the chart needs a multiple of {_count(uses)}, plus {more}"
@@ -247,13 +276,27 @@ def width_fault(
         what = f"{word} {grid.number(1)} of the chart uses {_count(uses)} in each repeat"
     else:
         what = f"the chart is {_count(uses)} wide"
-    plus = f", plus = {more}" if more else ""
+    formula = f", plus = {more}" if more else ""
     return Diagnostic(
         "chart.width",
         f"{what} and does not fit {how_many(live, 'live stitch')} evenly",
-        f"It fits {near} stitches: use `stitches(…, multiple = {uses}{plus})` where the count is "
-        "made",
+        f"It fits {near} stitches: use `stitches(…, multiple = {uses}{formula})` where the count "
+        "is made",
         place,
+    )
+
+
+def again_fault(grid: Grid, line: Line, live: int, word: str, beside: int = 0) -> Diagnostic:
+    """The finding where the chart does not fit the ``live`` stitches of its own last row."""
+    uses, more = line.change.uses, line.edges.uses + beside
+    plus = f", plus {more}" if more else ""
+    return Diagnostic(
+        "chart.width",
+        f"{word} {grid.number(grid.height)} of the chart leaves {how_many(live, 'stitch')}, and "
+        f"{word} {grid.number(1)}, which follows it, needs a multiple of {_count(uses)}{plus}",
+        f"Make each time through the chart add a multiple of {uses}: compare the increases of its "
+        "rows at both edges; or work it once",
+        _line(grid, grid.height),
     )
 
 

@@ -17,6 +17,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.english import how_many
 from bindoff.light import channel_of, light_of, lights
 from bindoff.records import Record
 from bindoff.source.flatcolours import commonest, drawn_colours, shares
@@ -247,7 +248,7 @@ def _measured(picture: "_Picture", name: str, wish: Wish) -> _Size:
             "image.stitches",
             f"it is not said how many stitches wide `{name}` is, and no lines of a chart are found "
             "in it",
-            "Say it, as in `--stitches 48`, or how many rounds high with `--rounds`",
+            "Say it with `--stitches`, or how many rounds high it is with `--rounds`",
         )
     _refuse_large(size, name)
     return size
@@ -258,7 +259,7 @@ def _refuse_large(size: _Size, name: str) -> None:
     if max(size) > MAX_SIDE or rounds * stitches > MAX_STITCHES:
         raise fail(
             "image.rounds",
-            f"at {stitches:,} stitches `{name}` is {rounds:,} rounds high",
+            f"at {how_many(stitches, 'stitch')} `{name}` is {how_many(rounds, 'round')} high",
             f"Cut the picture smaller or give the grid fewer stitches: a grid has {MAX_SIDE:,} "
             f"stitches and rounds and {MAX_STITCHES:,} cells at most",
         )
@@ -338,7 +339,8 @@ def _between_lines(
         if asked is not None and asked != count:
             raise fail(
                 "image.lines",
-                f"the lines of `{name}` part it into {size[0]} stitches by {size[1]} rounds, and "
+                f"the lines of `{name}` part it into {how_many(size[0], 'stitch')} by "
+                f"{how_many(size[1], 'round')}, and "
                 f"`--{what}` says {asked}",
                 f"Leave out `--{what}`, or correct it; or, {_AS_DRAWN}",
             )

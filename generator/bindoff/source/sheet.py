@@ -13,6 +13,7 @@ from io import BytesIO, StringIO
 from typing import TYPE_CHECKING, Any
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.english import how_many
 from bindoff.records import Record
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
 
@@ -148,7 +149,7 @@ def _cut(rows: list[list[SheetCell]], area: Area | None, name: str, title: str) 
     if max(wide, high) > MAX_SIDE or wide * high > MAX_STITCHES:
         raise fail(
             "sheet.too-large",
-            f"{area} of `{name}` is {wide:,} stitches by {high:,} rows",
+            f"{area} of `{name}` is {how_many(wide, 'stitch')} by {how_many(high, 'row')}",
             f"Keep a chart within {MAX_SIDE:,} stitches and rows and {MAX_STITCHES:,} cells; say "
             "where it stands, as in `--range B2:M19`",
         )

@@ -11,6 +11,7 @@ from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.chartproof import (
     Cells,
     Line,
+    again_fault,
     closing_faults,
     fits,
     lines_of,
@@ -239,7 +240,9 @@ def _passes(
             bench.refuse(
                 (
                     size,
-                    width_fault(
+                    again_fault(task.grid, task.first, state.needle.left, bench.row_word, beside)
+                    if passes[size]
+                    else width_fault(
                         task.grid, task.first, state.needle.left, bench.row_word, place, beside
                     ),
                 )
