@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from math import cos, pi, sin
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Diagnostic
-from bindoff.files import MemoryFiles
+from bindoff.files import DiskFiles, MemoryFiles
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import make_plan
 from bindoff.plan.tube import TubePart
@@ -201,6 +202,41 @@ def test_no_motif_is_split(grid: list[str], needles: int, where: str) -> None:
         assert 1 <= motif.stitch <= motif.last_stitch <= needles
 
 
+def test_every_motif_of_the_demo_is_where_it_should_be_in_every_size() -> None:
+    """The boat stands in the middle of the front, a gull at each side looks at it, and the spray
+    goes all around below the tie, on 40 needles and on 46."""
+    demo = Path(__file__).parents[2] / "patterns" / "fairway-hat"
+    plan = make_plan(read_source(DiskFiles(str(demo)), "pattern.yaml", "fairway-hat"))
+    plans = next(piece for piece in plan.pieces if piece.key == "hat").steps[1].tubes
+    grids = {name: (demo / f"{name}.grid").read_text().split() for name in ("boat", "gull")}
+    ground = ("night", "sea")  # a boat is foam, brick and mast
+
+    assert [each.tube.needles for each in plans] == [40, 46]
+    for size in plans:
+        outer = size.tube.segment(TubePart.OUTER)
+        assert outer is not None
+        for chart, where, up, turned in (
+            ("boat", "front", 7, False),
+            ("gull", "left", 14, False),
+            ("gull", "right", 14, True),
+        ):
+            shown = [row[::-1] if turned else row for row in grids[chart]]
+            view = [
+                ["" if yarn in ground else yarn[0] for yarn in row]
+                for row in seen_from(size, where)
+            ]
+            wanted = [["" if cell == "." else cell for cell in row] for row in shown]
+            middle = [
+                across + len(shown[0]) / 2 - len(view[0]) / 2
+                for across in range(len(view[0]) - len(shown[0]) + 1)
+                if [row[across : across + len(shown[0])] for row in view[up : up + len(shown)]]
+                == [[cell.replace("r", "b") for cell in row] for row in wanted[::-1]]
+            ]
+            assert any(abs(each) <= 1 for each in middle), (chart, where)
+        spray = [motif for motif in size.motifs if motif.chart == "spray"]
+        assert [motif.last for motif in spray] == [outer.last - 2]
+
+
 # ---------------------------------------------------------------- by hand
 
 
@@ -304,3 +340,16 @@ def test_a_picture_and_motifs() -> None:
     text = with_motifs("chart: waves, at: front").replace("    yarn: slate\n", PICTURE)
 
     assert one_fault(text).id == "source.picture-and-motifs"
+
+
+def test_rounds_start_where_the_tube_says() -> None:
+    """A tube with a picture all around may start at the back; a mirrored one has its front first."""
+    back = changed(TUBE, ("gather: 1 cm}", "gather: 1 cm, start of round: back}"))
+    mirrored = changed(back, ("start: 1,", "start: 1, mirror: true,")).replace(
+        "needles: 24", "needles: 32"
+    )
+
+    assert [each.tube.front for each in tubes(back)] == [7, 7]
+    fault = one_fault(mirrored)
+    assert fault.id == "picture.round-start"
+    assert "not at the back" in fault.message

@@ -801,6 +801,7 @@ TUBES = _family(
         "motif.stitch": "a motif begins at a stitch that the round has",
         "motif.split": "no motif lies across the start of the round",
         "motif.overlap": "no two motifs lie in one place",
+        "picture.round-start": "rounds of a mirrored picture start where its front does",
         "picture.yarn": "every character of a picture is a yarn",
         "stripe.impossible": "the stripes can be planned as the colour plan asks",
         "stripe.minimum": "the shortest stripe is a round or more",

@@ -5,7 +5,8 @@ from typing import Any
 
 from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.plan.gauge import Gauge
-from bindoff.plan.picture import PicturePlan
+from bindoff.plan.motifs import Placed
+from bindoff.plan.picture import PicturePlan, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
@@ -36,8 +37,13 @@ def figures(plan: Plan) -> dict[str, Any]:
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
         "tubes": {
             piece.key: {
-                size: _tube(each, plan.source.pattern.pieces[piece.key].colour_plan)
-                for size, each in zip(sizes, step.tubes, strict=True)
+                size: _tube(each, plan.source.pattern.pieces[piece.key].colour_plan, gauge)
+                for size, each, gauge in zip(
+                    sizes,
+                    step.tubes,
+                    piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key]),
+                    strict=True,
+                )
             }
             for piece in plan.pieces
             for step in piece.steps
@@ -98,13 +104,16 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
     ]
 
 
-def _tube(plan: PicturePlan, weights: ColourPlan) -> dict[str, Any]:
+def _tube(plan: PicturePlan, weights: ColourPlan, gauge: Gauge) -> dict[str, Any]:
     """One size's tube: its stripes, what is left to embroider, and the thread for that."""
     stripes, rule = plan.stripes, plan.embroidery.rule
     return {
         "rounds": plan.tube.total_rounds,
         "fold_after": plan.tube.fold_after,
         "picture": {"first": plan.first, "last": plan.last} if plan.has_picture else None,
+        "front": plan.tube.front,
+        "markers": list(plan.tube.markers),
+        "motifs": [_motif(each, gauge) for each in plan.motifs],
         "stripes": [
             {"yarn": stripe.yarn, "first": stripe.first, "last": stripe.last}
             for stripe in stripes.stripes
@@ -159,6 +168,27 @@ def _tube(plan: PicturePlan, weights: ColourPlan) -> dict[str, Any]:
             for thread in plan.embroidery.threads
             if thread.stitches
         ],
+    }
+
+
+def _motif(motif: Placed, gauge: Gauge) -> dict[str, Any]:
+    """Where a motif lies and how large it is."""
+    wide, high = motif.width, len(motif.cells)
+    return {
+        "chart": motif.chart,
+        "place": motif.place,
+        "stitches": [motif.stitch, motif.last_stitch],
+        "rounds": [motif.first, motif.last],
+        "width_mm": {
+            "formula": "stitches x stitch width",
+            "inputs": {"stitches": wide, "stitch width": _rounded(gauge.stitch_mm)},
+            "exact": _rounded(gauge.width_of(wide)),
+        },
+        "height_mm": {
+            "formula": "rounds x round height",
+            "inputs": {"rounds": high, "round height": _rounded(gauge.round_mm)},
+            "exact": _rounded(gauge.height_of(high)),
+        },
     }
 
 

@@ -14,7 +14,7 @@ from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.persize import together
-from bindoff.plan.tube import TubePart, TubeRounds, starting_at
+from bindoff.plan.tube import TubePart, TubeRounds, starting_at, usual_starts
 from bindoff.plan.zones import rounds_away
 from bindoff.records import Record
 from bindoff.source.tube import Motif
@@ -248,8 +248,8 @@ def _start(
     """The tube with rounds starting as wanted; else on the wearer's left, at the middle of the
     back, on the right, or wherever else no motif is split, as far back as may be."""
     needles = tube.needles
-    back = 3 * needles // 4
-    usual = {"left": 0, "back": back, "right": needles // 2}
+    usual = usual_starts(tube)
+    back = usual["back"]
     starts = [usual[wanted]] if wanted else list(usual.values())
     counted = any(each.left is None and each.repeats == 1 for each in loose)
     if not wanted and not counted:

@@ -18,7 +18,14 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.motifs import Cells, Placed, place_motifs
 from bindoff.plan.persize import together
-from bindoff.plan.tube import TubePart, TubeRounds, folded_tube, single_tube
+from bindoff.plan.tube import (
+    TubePart,
+    TubeRounds,
+    folded_tube,
+    single_tube,
+    starting_at,
+    usual_starts,
+)
 from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
 from bindoff.records import Record
 from bindoff.source.amount import Amount
@@ -43,7 +50,7 @@ class PicturePlan(Record):
     """One size's tube: where its picture lies, what to knit, what to embroider.
 
     ``first`` and ``last`` are the tube's rounds that carry the picture, or its ``motifs``, 1 and 0
-    where it has none;
+    where it has none; ``fixed`` are the rounds whose yarn is no choice of the plan, with that yarn;
     ``colours`` covers the whole tube; ``overlay`` has its shape and holds the yarn to embroider,
     or ``None``.
     """
@@ -57,6 +64,7 @@ class PicturePlan(Record):
     overlay: tuple[tuple[str | None, ...], ...]
     embroidery: Embroidery
     motifs: tuple[Placed, ...] = ()
+    fixed: tuple[tuple[int, str], ...] = ()
 
     @property
     def has_picture(self) -> bool:
@@ -149,7 +157,8 @@ def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -
     if piece.motifs:
         return _with_motifs(measures, piece, tubes)
     if piece.picture is None:
-        return tuple(map(_Laid, tubes))
+        return tuple(map(_Laid, _turned(piece, None, tubes)))
+    tubes = _turned(piece, piece.picture, tubes)
     start = measures.counts(piece.picture.start)
     findings: list[tuple[str, Diagnostic]] = []
     laid: list[_Laid] = []
@@ -170,6 +179,25 @@ def _pictures(measures: Measures, piece: Piece, tubes: tuple[TubeRounds, ...]) -
     if findings:
         raise PatternError(together(findings, source.sizes))
     return tuple(laid)
+
+
+def _turned(
+    piece: Piece, picture: Picture | None, tubes: tuple[TubeRounds, ...]
+) -> tuple[TubeRounds, ...]:
+    """The tubes with rounds that start where the designer wants them to."""
+    assert piece.tube is not None
+    wanted = piece.tube.start_of_round
+    if picture is not None and picture.mirror and wanted not in (None, "left"):
+        raise fail(
+            "picture.round-start",
+            "the front half of a mirrored picture is the first half of the round, which starts at "
+            f"the wearer's left, and not at the {wanted}",
+            "Take `start of round:` out, or draw the whole round and take `mirror: true` out",
+            piece.tube.place.of("start of round").span,
+        )
+    return (
+        tuple(starting_at(each, usual_starts(each)[wanted]) for each in tubes) if wanted else tubes
+    )
 
 
 def _with_motifs(
@@ -449,7 +477,16 @@ def _picture_plan(
     embroidery = plan_embroidery(overlay, yarns, rule)
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(
-        tube, first, last, mirrored, colours, stripes, overlay, embroidery, laid.motifs
+        tube,
+        first,
+        last,
+        mirrored,
+        colours,
+        stripes,
+        overlay,
+        embroidery,
+        laid.motifs,
+        options.fixed,
     )
 
 

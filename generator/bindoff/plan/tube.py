@@ -207,6 +207,11 @@ def single_tube(needles: int, gauge: Gauge, length_mm: float, gather_mm: float =
     return TubeRounds(needles, _segments(parts, 1), None, _markers(needles))
 
 
+def usual_starts(tube: TubeRounds) -> dict[str, int]:
+    """Where rounds may start as worn, in stitches after the wearer's left side."""
+    return {"left": 0, "back": 3 * tube.needles // 4, "right": tube.needles // 2}
+
+
 def starting_at(tube: TubeRounds, start: int) -> TubeRounds:
     """The same tube with rounds that start ``start`` stitches after the wearer's left side."""
     markers = tuple(sorted((each - 1 - start) % tube.needles + 1 for each in tube.markers))

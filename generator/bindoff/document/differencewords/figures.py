@@ -55,6 +55,7 @@ _COUNTED: Mapping[What, tuple[str, str, str]] = {
     What.SIDE: ("side {of} has ", "stitch", ""),
     What.EDGED: ("", "stitch", " after row {of}"),
     What.BALLS: ("buy ", "ball", ""),
+    What.FRONT: ("the front begins at stitch ", "", ""),
     What.PICTURE_START: ("round 1 of the embroidery chart is round ", "", " of the tube"),
     What.EMBROIDERED: ("", "stitch", " in {yarn}"),
     What.AREAS: ("", "area", " in {yarn}"),

@@ -56,7 +56,7 @@ def text_phrase(telling: Telling, change: Change, shift: Shift) -> Inlines:
             return cell_phrase(telling, change)
         case What.STRANDED:
             return _was("knit in two yarns the rounds ", *map(_rounds, (new, old)))
-        case What.CROWN | What.WORKING_ORDER:
+        case What.CROWN | What.WORKING_ORDER | What.MOTIFS:
             return text(_REORDERED[change.what])
         case _:
             unit = telling.unit(change.place) if change.place.part is ChangedPart.STEP else ""
@@ -70,6 +70,7 @@ _WORKED = {"flat": "flat, in rows", "round": "in the round"}
 
 _REORDERED = {
     What.CROWN: "the table of decrease rounds has changed",
+    What.MOTIFS: "the table of motifs has changed",
     What.WORKING_ORDER: "the list of areas in working order has changed",
 }
 

@@ -157,6 +157,15 @@ def _stripe_data(plan: PicturePlan) -> dict[str, Any]:
         "rounds": plan.tube.total_rounds,
         "rounds_seen": seen(plan),
         "picture": _picture_data(plan) if plan.has_picture else None,
+        "motifs": [
+            {
+                "chart": each.chart,
+                "place": each.place,
+                "stitches": [each.stitch, each.last_stitch],
+                "rounds": [each.first, each.last],
+            }
+            for each in plan.motifs
+        ],
         "stripes": [
             {
                 "first": stripe.first,

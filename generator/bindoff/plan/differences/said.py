@@ -75,6 +75,8 @@ class What(StrEnum):
     EDGED = "stitches of the edging"
     COUNTER = "counter"
     STRANDED = "rounds in two yarns"
+    FRONT = "first stitch of the front"
+    MOTIFS = "places of motifs"
     PICTURE_START = "first round of the picture"
     EMBROIDERED = "embroidered stitches"
     AREAS = "embroidered areas"

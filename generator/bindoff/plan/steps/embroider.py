@@ -62,6 +62,7 @@ def _facts(measures: Measures, step: _Embroider, keys: Keys) -> Facts:
     plans = step.detail.plans
     facts: dict[Subject, Mapping[str, Said]] = {
         (What.PICTURE_START, ""): per_size(measures, [_chart_start(each) for each in plans]),
+        (What.MOTIFS, ""): per_size(measures, [_motifs(each) for each in plans]),
         (What.WORKING_ORDER, ""): per_size(measures, [_order(each, keys) for each in plans]),
     }
     for key in measures.source.pattern.yarns:
@@ -87,6 +88,15 @@ def _chart_start(plan: PicturePlan) -> int:
     stripes hide of the tube beside it."""
     rounds = (number for number, line in enumerate(plan.overlay, start=1) if any(line))
     return min(plan.first, next(rounds, plan.first))
+
+
+def _motifs(plan: PicturePlan) -> Listing | None:
+    """Where each motif lies: chart, place, rounds of the tube and stitches; none for a picture."""
+    found = (
+        (each.chart, each.place, each.first, each.last, each.stitch, each.last_stitch)
+        for each in plan.motifs
+    )
+    return tuple(found) or None
 
 
 def _order(plan: PicturePlan, keys: Keys) -> Listing:

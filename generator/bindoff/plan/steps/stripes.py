@@ -62,7 +62,13 @@ def _techniques(step: _Stripes, flat: bool) -> tuple[str, ...]:
 
 def _facts(measures: Measures, step: _Stripes, keys: Keys) -> Facts:
     stranded = [_stranded(plan) for plan in step.detail.plans]
-    return {(What.STRANDED, ""): per_size(measures, stranded)}
+    plans = step.detail.plans
+    return {
+        (What.STRANDED, ""): per_size(measures, stranded),
+        (What.FRONT, ""): per_size(
+            measures, [each.tube.front if each.motifs else None for each in plans]
+        ),
+    }
 
 
 def _stranded(plan: PicturePlan) -> Listing | None:
