@@ -115,7 +115,7 @@ class _Search(Record):
         floor: Weight = inf
         kept: dict[_State, _Kept] = {}
         for index in range(len(self.levels)):
-            after = self._next(index, kept)
+            after = self._next(index, kept, most, ahead)
             bounds = {
                 state: each.weight + least_from(ahead, index, state[0], self._age(index, state))
                 for state, each in after.items()
@@ -135,8 +135,11 @@ class _Search(Record):
     def _age(self, index: int, state: _State) -> int:
         return self.oldest if self.free[index] else state[1]
 
-    def _next(self, index: int, kept: Mapping[_State, _Kept]) -> dict[_State, _Kept]:
-        """The states after round ``index``, each with the best way to it."""
+    def _next(
+        self, index: int, kept: Mapping[_State, _Kept], most: int, ahead: Sequence[Ahead]
+    ) -> dict[_State, _Kept]:
+        """The states after round ``index``, each with the best way to it; not those that are sure
+        to come to more than ``most``."""
         found: dict[_State, _Kept] = {}
 
         def add(state: _State, weight: int, path: tuple[Way, ...]) -> None:
@@ -159,8 +162,11 @@ class _Search(Record):
                 if not stays and age < self.oldest:
                     continue
                 weight = each.weight + cost + self._taken_up(way, after, rests)
-                signature, more = self._embroidered(index, open_, after)
                 older = min(age + 1, self.oldest) if stays else 0
+                aged = self.oldest if self.free[index] else older
+                if weight + least_from(ahead, index, after, aged) > most:
+                    continue
+                signature, more = self._embroidered(index, open_, after)
                 state = (after, older, self._rests(rests, after), signature)
                 add(state, weight + more, (*each.path, after))
         return found

@@ -480,4 +480,18 @@ def _best_single(grid: ColourGrid, order: tuple[str, ...], options: StripeOption
         work = _work(grid, bases, (None,) * grid.height, order, options)
         return SingleBase(yarn, work.embroidered.total(), work.minutes)
 
-    return min(map(of, allowed), key=lambda each: each.minutes)
+    shown = Counter[str]()
+    for number, cells in enumerate(grid.rounds, start=1):
+        shown.update(cells if number not in fixed else ())
+    least = options.minutes_per_stitch  # of a stitch, with its part of the ends of a full strand
+    if options.thread is not None:
+        rule = options.thread
+        least += 2 * options.minutes_per_end * rule.stitch_thread_mm / rule.working_mm
+    best: SingleBase | None = None
+    for yarn in sorted(allowed, key=lambda each: -shown[each]):
+        left = grid.width * (grid.height - len(fixed)) - shown[yarn]
+        if best is None or left * least < best.minutes:
+            found = of(yarn)
+            best = found if best is None or found.minutes < best.minutes else best
+    assert best is not None
+    return best
