@@ -82,7 +82,7 @@ def _chart_files(page: ChartPage) -> Iterator[tuple[str, str, str, Drawing]]:
         digits = len(str(len(tiles)))
         for tile in tiles:
             name = f"{page.id}-{str(tile.number).zfill(digits)}"  # names in their order
-            piece = sheet(spec, tile, tiles, drawn.page, text=drawn.letters, colour=drawn.colour)
+            piece = sheet(spec, tile, tiles, drawn.width, text=drawn.letters, colour=drawn.colour)
             seen = f"{capital(tile.label)} of the chart “{title}”. The whole chart: {whole}"
             yield name, f"{title}, {tile.label}", seen, piece
         look = Look(drawn.least, drawn.numbers, drawn.letters, drawn.colour)
