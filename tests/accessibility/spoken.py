@@ -197,7 +197,7 @@ def _told(lines: Iterable[str], sizes: Sequence[str], size: int) -> list[str]:
     found: list[str] = []
     for line in lines:
         if (step := _STEP.match(line)) is not None:
-            found += ["Step", step[2] or step[1]]
+            found += ["step", step[2] or step[1]]
             line = line[step.end() :].strip()
         if (for_some := label.fullmatch(line)) is not None:
             if sizes[size] not in re.split(r", | and ", for_some[1]):
@@ -289,7 +289,7 @@ class _Reader:
             case "Figure":
                 self._figure(node)
             case "Caption":
-                self._say(["Caption", *self._chosen(node.text())])
+                self._say(["caption", *self._chosen(node.text())])
             case "Table":
                 self._table(node)
             case _:
@@ -319,7 +319,7 @@ class _Reader:
         label = entry.nodes[0].text()
         match numbering:
             case "/Decimal":
-                self._say(["Step", label.rstrip(".")])
+                self._say(["step", label.rstrip(".")])
             case "/None":
                 self._say(tokens(label))
             case _:
@@ -330,7 +330,7 @@ class _Reader:
         if part and part[2] and int(part[2]) > 1 and part[1] == self._picture:
             return  # the rest of a picture too large for a page
         self._picture = node.alt
-        said = ["Picture", *tokens(node.alt)]
+        said = ["picture", *tokens(node.alt)]
         if len(self._sections) == 1:
             self._cover += said
         else:
