@@ -144,6 +144,7 @@ def test_what_is_made_of_a_printed_row_is_our_own_form(printed: Printed, made: s
         ("Sc in each of next 3 sts, inc, dec", "sc in next 3 stitches, 2 sc in next st, sc2tog"),
         ("1 sc in each st around; join.", "sc in each stitch, sl st in first stitch"),
         ("T3F, t2b", "2/1 lpc, 1/1 rpc"),
+        ("k2, *p2, k2; work from * 3 times more", "k2, *p2, k2; repeat from * 3 more times"),
         ("Purl up to the last marker, slm, k to 1 st short of the gap, turn",
          "p to last marker, sm, k to 1 stitch before gap, turn"),
         ("*K2, p2* until 3 sts before the wrapped st, turn",

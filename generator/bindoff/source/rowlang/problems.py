@@ -32,6 +32,7 @@ _SITUATIONS: tuple[tuple[frozenset[str], tuple[tuple[str, str], ...]], ...] = (
     (frozenset({"INT", "ONCE"}), _HOW_OFTEN),
     (frozenset({"INT", "ALL"}), (("INT", "a number"), ("ALL", "`all`"))),
     (frozenset({"INT"}), (("INT", "a number"),)),
+    (frozenset({"ROW_END", "STITCHES"}), (("STITCHES", "a place such as `next stitch`"),)),
     (frozenset({"INTO"}), (("IN", "a place such as `in each stitch`"),)),
     (frozenset({"CABLE"}), (("CABLE", "a crochet stitch such as sc"),)),
     (frozenset({"NAME"}), (("NAME", "a yarn"),)),

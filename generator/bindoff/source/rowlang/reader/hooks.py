@@ -115,7 +115,7 @@ _WORDS: tuple[Rule, ...] = (
         "in next chain space",
     ),
     (pattern(r"\bcrab (?:st|stitch)\b"), "crab"),
-    (pattern(r"\b(?:chain|ch) ?(\d+)<W>"), r"ch \1"),
+    (pattern(r"(?<!next )(?<!each )(?<!same )\b(?:chain|ch) ?(\d+)<W>"), r"ch \1"),
     (pattern(r"(^|[,;*(\[] ?)(\d+) (?:chain|ch)<W>"), r"\1ch \2"),
 )
 

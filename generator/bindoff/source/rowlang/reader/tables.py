@@ -260,6 +260,7 @@ TIMES = _table(
     (r"(?<=[\])*]) ?<N> ?x<W>", r" \1 times"),
     (r"\b([a-z](?:\w*[a-z])?) ?(\d+)x<W>", r"\1 \2 times"),
     (r"\b([a-z](?:\w*[a-z])?) x ?(\d+)<W>", r"\1 \2 times"),
+    (r"\bwork from (?=\*)", "repeat from "),
     (r"\brep(?:eat)?s?\b(?=\.)\.?|\brep(?:eat)?<W>", "repeat"),
     (r"\brepeat (?:from|between) ?\* ?(?:(?:-|\u2013|to|and) ?\*|'?s<W>)", "repeat from *"),
     (r"\brepeat ?\* ?(?:(?:-|\u2013|to) ?\*|'?s<W>)", "repeat from *"),
