@@ -4,6 +4,8 @@ space = (stitches - both ends - holes x their stitches) / (holes - 1). Where no 
 counts are common practice, no source.
 """
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -96,3 +98,43 @@ def test_a_yarn_over_takes_one_row() -> None:
 
     assert step.rounds == (1, 1)
     assert [part.over for part in step.detail.holes] == [2, 2]
+
+
+UPRIGHT = (
+    "cast on: 8",
+    "{buttonholes: 5, along: 60, first after: 4, hole: 'k3, yo, k2tog, k to end', "
+    "rows: [k all, k all]}",
+    "bind off: all",
+)
+
+
+def test_buttonholes_of_an_upright_band_lie_evenly_on_right_side_rows() -> None:
+    """30 pairs of rows, 2 at each end: 30 - 4 - 5 = 21 between five: 5, 6, 5 and 5."""
+    step = plan_of(flap(*UPRIGHT)).pieces[0].steps[1]
+    (rows, _) = step.detail.in_rows
+
+    assert (rows[0], rows[-1]) == (5, 55)
+    assert all(row % 2 for row in rows)
+    assert {b - a for a, b in pairwise(rows)} <= {12, 14}
+    assert [each.stitches for each in step.after] == [8, 8]
+    assert step.rounds == (60, 60)
+
+
+def test_an_upright_band_tells_the_rows_with_a_buttonhole() -> None:
+    document, _ = build_document(plan_of(flap(*UPRIGHT)), MemoryFiles({}))
+
+    assert "5, 17, 31, 43, 55" in list(texts(document))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "id"),
+    [
+        ("k2tog, ", "k2, ", "buttonholes.hole"),
+        ("along: 60, ", "", "buttonholes.hole"),
+        ("along: 60", "along: 16", "buttonholes.room"),
+    ],
+)
+def test_an_upright_band_that_does_not_come_out_is_refused(old: str, new: str, id: str) -> None:
+    (found,) = faults_of(flap(UPRIGHT[0], UPRIGHT[1].replace(old, new), UPRIGHT[2]))
+
+    assert found.id == id

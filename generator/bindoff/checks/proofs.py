@@ -468,6 +468,12 @@ STITCHES = (
         "neighboring holes would run into one",
     ),
     Proof(
+        "buttonholes.hole",
+        "Plan: stitch by stitch",
+        "a row with a buttonhole leaves as many stitches as it finds",
+        "the band would grow wider or narrower with every button",
+    ),
+    Proof(
         "buttonholes.over",
         "Plan: stitch by stitch",
         "a buttonhole of a yarn over is as wide as the stitches it takes",

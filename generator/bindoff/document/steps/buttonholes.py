@@ -2,9 +2,9 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, paragraph, running, text
-from bindoff.document.stepphrases import headed, in_yarn, side_of, unit_in
+from bindoff.document.stepphrases import headed, in_yarn, side_of, unit_in, with_yarn
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
+from bindoff.document.tree import Blocks, Column, Inlines, ItemList, ListItem, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.buttonholes import Buttonholes, Holes
@@ -15,6 +15,8 @@ _Step = WorkedStep[ButtonholesStep, Buttonholes]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
+    if step.detail.hole is not None:
+        return _upright(voice, step, new_yarn)
     detail, unit = step.detail, unit_in(step)
     first = headed(f"buttonhole {unit}{side_of(step, 1, unit)}")
     pattern = voice.row(detail.rows[0])
@@ -55,6 +57,42 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         join(capital_count(live)),
     )
     return (paragraph(running(opening, left)), table, paragraph(then))
+
+
+def _upright(voice: Voice, step: _Step, new_yarn: bool) -> Blocks:
+    """An upright band: its rows, the row with a hole, and where that is worked."""
+    detail, unit = step.detail, unit_in(step)
+    assert detail.hole is not None
+    rows = [
+        paragraph(
+            headed(
+                f"{unit} {number}{side_of(step, number, unit) if len(detail.rows) == 2 else ''}"
+            ),
+            " ",
+            voice.row(row),
+        )
+        for number, row in enumerate(detail.rows, start=1)
+    ]
+    number = counted(tuple(each.number for each in detail.holes), "buttonhole")
+    turn = "these in turn" if len(rows) > 1 else "all alike"
+    how = join("work ", counted(detail.rounds, unit), f", {turn}.")
+    instead = f"In the {unit}s of the table work the buttonhole {unit} instead."
+    made = join("That makes ", number, ".")
+    opening = paragraph(running(with_yarn(voice, step, new_yarn, how), instead, made))
+    hole = paragraph(headed(f"buttonhole {unit}"), " ", voice.row(detail.hole))
+    table = Table(
+        text("Places of the buttonholes"),
+        (
+            Column(text("Size")),
+            Column(text(f"{unit.capitalize()}s of this step with a buttonhole"), weight=3.0),
+        ),
+        tuple(
+            TableRow((text(size), text(", ".join(map(str, own)))))
+            for size, own in zip(voice.sizes, detail.in_rows, strict=True)
+        ),
+    )
+    items = ItemList(tuple(ListItem((each,)) for each in (*rows, hole)))
+    return (opening, items, table)
 
 
 def capital_count(live: tuple[int, ...]) -> Inlines:

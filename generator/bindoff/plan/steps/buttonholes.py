@@ -6,7 +6,7 @@ practice, no source).
 """
 
 from bindoff.diagnostics import Diagnostic, fail
-from bindoff.english import are, how_many
+from bindoff.english import are, how_many, verb
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
@@ -54,12 +54,17 @@ class Buttonholes(Record):
     """The holes of each size, and the rows of the band they are worked in.
 
     ``bound_off`` says that they take two rows: ``left`` are the stitches between them, per size.
+    An upright band has the row ``hole`` and the numbers of the rows that work it, ``in_rows``, of
+    its ``rounds``, per size.
     """
 
     holes: tuple[Holes, ...]
     rows: tuple[Row, ...]
     bound_off: bool
     left: tuple[int, ...]
+    hole: Row | None = None
+    in_rows: tuple[tuple[int, ...], ...] = ()
+    rounds: tuple[int, ...] = ()
 
 
 _Buttonholes = WorkedStep[ButtonholesStep, Buttonholes]
@@ -68,6 +73,8 @@ _Buttonholes = WorkedStep[ButtonholesStep, Buttonholes]
 def _work(
     bench: Bench, index: int, step: ButtonholesStep, yarn: str, states: States
 ) -> Outcome[Buttonholes]:
+    if step.along is not None or step.hole is not None:
+        return _upright(bench, index, step, yarn, states)
     bound_off = step.by == "binding off"
     counts = bench.measures.counts
     numbers = counts(step.buttonholes, least=1)
@@ -94,9 +101,7 @@ def _work(
         spread(state.live, number, own, *end)
         for state, number, own, end in zip(states, numbers, over, ends, strict=True)
     )
-    turned = states[0].wrong_side
-    usual = ((PURLED, PLAIN) if turned else (PLAIN, PURLED)) if bench.flat else (PLAIN, PLAIN)
-    worked_in = (rows[0], rows[-1]) if rows else usual
+    worked_in = (rows[0], rows[-1]) if rows else _usual(bench, states)
     taken = worked_in if bound_off else worked_in[:1]
     after, worked = bench.work(index, yarn, states, [taken] * len(states))
     left = tuple(
@@ -104,6 +109,84 @@ def _work(
         for state, each in zip(states, holes, strict=True)
     )
     return Buttonholes(holes, taken, bound_off, left), after, worked
+
+
+def _upright(
+    bench: Bench, index: int, step: ButtonholesStep, yarn: str, states: States
+) -> Outcome[Buttonholes]:
+    """A band that grows upward: rows in turn, and the row with a hole instead of some of them.
+
+    In rows that are turned the holes lie on the right side: so pairs of rows are spread.
+    """
+    if step.along is None or step.hole is None:
+        raise fail(
+            "buttonholes.hole",
+            "an upright band says how many rows it has and which row has a buttonhole",
+            "Write both `along:` with the number of rows and `hole:` with the row",
+            step.place.span,
+        )
+    counts = bench.measures.counts
+    rounds, numbers = counts(step.along, least=1), counts(step.buttonholes, least=1)
+    first = counts(step.first_after)
+    last = counts(step.last_before) if step.last_before else first
+    bench.refuse_endless(index, states, rounds)
+    unit = 2 if bench.flat else 1
+    late = int(bench.flat and states[0].wrong_side)
+    each = zip(rounds, numbers, first, last, strict=True)
+    units = [((n - late) // unit, k, -(-a // unit), -(-z // unit)) for n, k, a, z in each]
+    bench.refuse(
+        (size, _no_rows(step, rounds[size], number))
+        for size, (whole, number, before, behind) in enumerate(units)
+        if whole - before - behind - number < number - 1 or number > MOST_HOLES
+    )
+    holes = tuple(spread(whole, k, 1, before, behind) for whole, k, before, behind in units)
+    in_rows = tuple(
+        tuple((place - 1) * unit + 1 + late for place, _ in size.places) for size in holes
+    )
+    written = "rows" in step.model_fields_set
+    rows = bench.rows(step.place.of("rows")) if written else _usual(bench, states)
+    (hole,) = bench.rows(step.place.of("hole"))
+    plans = [
+        [
+            hole if number in own else rows[(number - 1) % len(rows)]
+            for number in range(1, count + 1)
+        ]
+        for own, count in zip(map(frozenset, in_rows), rounds, strict=True)
+    ]
+    after, worked = bench.work(index, yarn, states, plans)
+    bench.refuse(
+        (size, _uneven(step, before.live, done.live))
+        for size, (before, done) in enumerate(zip(states, after, strict=True))
+        if before.live != done.live
+    )
+    live = tuple(state.live for state in after)
+    return Buttonholes(holes, rows, False, live, hole, in_rows, rounds), after, worked
+
+
+def _usual(bench: Bench, states: States) -> tuple[Row, ...]:
+    """Plain rows that are all knitted as seen from the right side."""
+    if not bench.flat:
+        return (PLAIN, PLAIN)
+    return (PURLED, PLAIN) if states[0].wrong_side else (PLAIN, PURLED)
+
+
+def _no_rows(step: ButtonholesStep, rounds: int, number: int) -> Diagnostic:
+    return Diagnostic(
+        "buttonholes.room",
+        f"{how_many(number, 'buttonhole')} {verb(number, 'does', 'do')} not fit into "
+        f"{how_many(rounds, 'row')} of the band",
+        "Work fewer of them, or more rows; in rows that are turned each takes a pair",
+        step.buttonholes.span,
+    )
+
+
+def _uneven(step: ButtonholesStep, before: int, after: int) -> Diagnostic:
+    return Diagnostic(
+        "buttonholes.hole",
+        f"the band has {how_many(before, 'stitch')} before its buttonholes and {after} after them",
+        "Work as many together as yarn overs are made, as in `k2, yo, k2tog, k to end`",
+        step.place.of("hole").span,
+    )
 
 
 def spread(live: int, number: int, over: int, before: int, behind: int) -> Holes:
@@ -132,7 +215,8 @@ def _no_room(
 
 
 def _rows(step: _Buttonholes) -> tuple[Row, ...]:
-    return step.detail.rows
+    hole = step.detail.hole
+    return step.detail.rows if hole is None else (*step.detail.rows, hole)
 
 
 def _techniques(step: _Buttonholes, flat: bool) -> tuple[str, ...]:
@@ -141,6 +225,13 @@ def _techniques(step: _Buttonholes, flat: bool) -> tuple[str, ...]:
 
 def _facts(measures: Measures, step: _Buttonholes, keys: Keys) -> Facts:
     places = [", ".join(f"{a} to {b}" for a, b in each.places) for each in step.detail.holes]
+    if step.detail.hole is not None:
+        rows = [", ".join(map(str, each)) for each in step.detail.in_rows]
+        return {
+            **yarn_facts(measures, step, keys),
+            **row_facts(measures, What.ROW, _rows(step)),
+            (What.PACE, ""): per_size(measures, [f"buttonholes in rows {each}" for each in rows]),
+        }
     return {
         **yarn_facts(measures, step, keys),
         **row_facts(measures, What.ROW, step.detail.rows),

@@ -5,7 +5,7 @@ from typing import Literal, Self
 from pydantic import Field
 
 from bindoff.source.amount import Amount
-from bindoff.source.model import Rows
+from bindoff.source.model import Rows, RowText
 from bindoff.source.steps.step import Step
 
 
@@ -21,14 +21,27 @@ class ButtonholesStep(Step):
     over: Amount | None = Field(
         default=None, description="How many stitches are bound off for each; 2 if not given."
     )
-    first_after: Amount = Field(description="How many stitches lie before the first of them.")
+    first_after: Amount = Field(
+        description="How many stitches, or rows of an upright band, lie before the first of them."
+    )
     last_before: Amount | None = Field(
         default=None,
         description="How many lie behind the last; as many as before the first if not given.",
     )
+    along: Amount | None = Field(
+        default=None,
+        description="How many rows of an upright band are worked in all, with a buttonhole in "
+        "some of them; then the row with the hole is given.",
+    )
+    hole: RowText | None = Field(
+        default=None,
+        description="The row with a buttonhole of an upright band, such as k2, yo, k2tog, k to "
+        "end; it leaves as many stitches as it finds.",
+    )
     rows: Rows = Field(
         default=("k all", "p all"),
-        description="The row of the band that they are worked in, and the row after it.",
+        description="The row of the band that they are worked in, and the row after it; of an "
+        "upright band all its rows, in turn.",
     )
 
     def mirrored(self) -> Self:
