@@ -5,16 +5,19 @@ A new kind of file is one more function, here or in a module of its own, and a l
 
 import json
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.charts.draw import Look, draw_chart
+from bindoff.document.charts.legend import legend
 from bindoff.document.charts.sheets import key_alt, key_drawing, sheet
 from bindoff.document.charts.tiles import key_map, map_alt
 from bindoff.document.drawing import Drawing
 from bindoff.document.expansion import expanded
+from bindoff.document.phrases import heading
 from bindoff.document.spokenrows import signs_in_words
-from bindoff.document.tree import Document
+from bindoff.document.tree import Document, Figure
 from bindoff.editions import Edition, TextOptions
 from bindoff.english import capital
 from bindoff.records import Record
@@ -71,6 +74,41 @@ def _charts(of: Publication) -> Files:
             yield f"charts/{name}.svg", svg.encode()
 
 
+def _sheets(of: Publication) -> Files:
+    """Charts that are wanted on one large sheet, which no home printer has: for a print shop."""
+    from bindoff.render.pdf import PdfOptions, render_pdf
+
+    for page in of.charts:
+        if page.one_sheet:
+            printed = of.editions[0][1]
+            whole = _whole(page)
+            blocks = (
+                heading(2, page.spec.title, f"chart-{page.id}"),
+                Figure(whole, f"{page.alt} {page.tiles[0].chart}"),
+                legend(page.spec, colour=page.drawn.colour),
+            )
+            paper = (
+                _up_to_tens(max(whole.width, _LEAST_SHEET_MM) + 2 * _SHEET_MARGIN_MM),
+                _up_to_tens(whole.height + _SHEET_HEADING_MM + _KEY_MM * len(page.spec.used_keys)),
+            )
+            one = replace(printed, title=page.spec.title, summary=page.alt, blocks=blocks)
+            options = PdfOptions(sheet_mm=paper)
+            yield f"charts/{page.id}-sheet.pdf", render_pdf(one, options)
+
+
+_LEAST_SHEET_MM, _SHEET_MARGIN_MM, _SHEET_HEADING_MM, _KEY_MM = 170.0, 25.0, 80.0, 9.0
+
+
+def _up_to_tens(mm: float) -> float:
+    return float(-(-mm // 10) * 10)
+
+
+def _whole(page: ChartPage) -> Drawing:
+    """A chart in one piece, its cells as large as they are printed."""
+    drawn = page.drawn
+    return draw_chart(page.spec, Look(drawn.least, drawn.numbers, drawn.letters, drawn.colour))
+
+
 def _chart_files(page: ChartPage) -> Iterator[tuple[str, str, str, Drawing]]:
     """The name of each file of a chart, its title, what it shows, and its drawing: the chart and
     its key; of one in pieces each piece, the whole, and the map of the pieces."""
@@ -85,12 +123,11 @@ def _chart_files(page: ChartPage) -> Iterator[tuple[str, str, str, Drawing]]:
             piece = sheet(spec, tile, tiles, drawn.width, text=drawn.letters, colour=drawn.colour)
             seen = f"{capital(tile.label)} of the chart “{title}”. The whole chart: {whole}"
             yield name, f"{title}, {tile.label}", seen, piece
-        look = Look(drawn.least, drawn.numbers, drawn.letters, drawn.colour)
-        yield f"{page.id}-whole", title, whole, draw_chart(spec, look)
+        yield f"{page.id}-whole", title, whole, _whole(page)
         small = key_map(spec, tiles, text_mm=drawn.letters, colour=drawn.colour)
         yield f"{page.id}-map", f"{title}, map of its parts", map_alt(title, tiles), small
     yield f"{page.id}-key", f"{title}, key", key_alt(spec), key_drawing(spec, text=drawn.letters)
 
 
-WRITERS: tuple[Callable[[Publication], Files], ...] = (_figures, _pages, _texts, _charts)
+WRITERS: tuple[Callable[[Publication], Files], ...] = (_figures, _pages, _texts, _charts, _sheets)
 """Every kind of file that is written."""

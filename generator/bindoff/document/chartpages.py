@@ -13,7 +13,7 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox,
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import YARN_BAND, directions, written_blocks
-from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.drawn import TURNED_HEIGHT_MM, TURNED_WIDTH_MM, USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph, from_source
@@ -48,7 +48,8 @@ _LOOKED_AT_SHARE = 0.8  # of the least size of a cell: it may be smaller
 class ChartPage(Record):
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
     they are ``drawn``, and the words for the rows ``between`` those that are. ``told`` is what its
-    written rows say, where that is not what the cells show."""
+    written rows say, where that is not what the cells show. ``one_sheet`` asks for a file of it on
+    one large sheet."""
 
     id: str
     spec: ChartSpec
@@ -57,6 +58,7 @@ class ChartPage(Record):
     drawn: Drawn
     between: Inlines = ()
     told: ChartSpec | None = None
+    one_sheet: bool = False
     written: Span | None = None
     """Where the pattern describes it."""
 
@@ -70,7 +72,8 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
                 id = chart_id(voice.plan, piece, worked)
                 if all(page.id != id for page in pages):
                     spec = _worked_chart(voice, piece, worked)
-                    page = _page(id, spec, _alt(voice, worked.chart), drawn)
+                    chart = voice.plan.source.pattern.charts[worked.chart]
+                    page = _page(id, spec, _alt(voice, worked.chart), drawn, chart)
                     between = voice.row(worked.between) if worked.between else ()
                     told = None
                     if worked.slipped:
@@ -142,20 +145,40 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     )
 
 
-def _page(id: str, spec: ChartSpec, alt: str, drawn: Drawn, worked: bool = True) -> ChartPage:
-    """The page of a chart; one that is only looked at leaves room for its key beside it."""
+def _page(
+    id: str,
+    spec: ChartSpec,
+    alt: str,
+    drawn: Drawn,
+    chart: Chart | None = None,
+    worked: bool = True,
+) -> ChartPage:
+    """The page of a chart, printed as its ``chart`` in the source says; one that is only looked at
+    leaves room for its key beside it."""
+    drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
     if not worked:
         key = max(drawn.key, _LOOKED_AT_KEY)
         drawn = replace(drawn, key=key, least=drawn.least * _LOOKED_AT_SHARE)
     tiles = _cut(spec, drawn, drawn.height)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
-        more = _HEADING_MM - furniture_height(spec, drawn.width, drawn.letters)
-        tiles = _cut(spec, drawn, drawn.height + more)
-    return ChartPage(id, spec, alt, tiles, drawn)
+        height = _SHEET_MM
+        if sheet == "landscape":
+            drawn = replace(drawn, width=TURNED_WIDTH_MM)
+            height = TURNED_HEIGHT_MM
+        tiles = _cut(spec, drawn, height - furniture_height(spec, drawn.width, drawn.letters))
+    return ChartPage(id, spec, alt, tiles, drawn, one_sheet=sheet == "one")
 
 
-_HEADING_MM = 34.0
-"""What the height of a drawing leaves for the heading of a chart and the words below it."""
+def _chosen(drawn: Drawn, chart: Chart | None) -> Drawn:
+    """Cells as large as the chart wants them; in large print at least as large as there."""
+    if chart is None or chart.cell_mm is None:
+        return drawn
+    cell = max(chart.cell_mm, drawn.least) if drawn.least > USUALLY.least else chart.cell_mm
+    return replace(drawn, least=cell, largest=cell)
+
+
+_SHEET_MM = 224.0
+"""What a page of A4 and of US Letter is high, less margins and a caption."""
 
 
 def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
@@ -183,7 +206,8 @@ def _figures(page: ChartPage) -> Iterator[Block]:
         shown = sheet(
             page.spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour
         )
-        yield Figure(shown, f"{page.alt} {tile.alt}", caption)
+        landscape = drawn.width == TURNED_WIDTH_MM
+        yield Figure(shown, f"{page.alt} {tile.alt}", caption, landscape=landscape)
 
 
 def _alt(voice: Voice, chart: str) -> str:
@@ -513,7 +537,9 @@ def _picture_pages(
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
     title, alt = _pictured(voice, piece, plans)
     where = " The back half mirrors it." if plans[0].mirrored else ""
-    seen = picture_charts(voice, piece.key)
+    source, seen = voice.plan.source, picture_charts(voice, piece.key)
+    picture = source.pattern.pieces[piece.key].picture
+    chart = source.pattern.charts[picture.chart] if picture else None
     for id, sizes in seen:
         plan = plans[sizes[0]]
         of = f", {named([voice.sizes[size] for size in sizes])}" if len(seen) > 1 else ""
@@ -530,13 +556,19 @@ def _picture_pages(
             ),
             alt + where,
             drawn,
+            chart,
         )
     for each in stitchings(piece.key, plans):
-        yield from _embroidery_pages(voice, piece, each, title, drawn)
+        yield from _embroidery_pages(voice, piece, each, title, drawn, chart)
 
 
 def _embroidery_pages(
-    voice: Voice, piece: PiecePlan, each: Stitching, title: str, drawn: Drawn
+    voice: Voice,
+    piece: PiecePlan,
+    each: Stitching,
+    title: str,
+    drawn: Drawn,
+    chart: Chart | None,
 ) -> Iterator[ChartPage]:
     """What is embroidered, with the number of each area where it starts; of a picture whose back
     mirrors its front, the back too."""
@@ -554,6 +586,7 @@ def _embroidery_pages(
             replace(spec, tags=tuple(_tags(plan, half))),
             "The stripes as knitted, with a symbol on every stitch that is embroidered.",
             drawn,
+            chart,
         )
 
 

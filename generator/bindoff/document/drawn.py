@@ -4,6 +4,9 @@ from math import inf
 
 from bindoff.records import Record
 
+TURNED_WIDTH_MM, TURNED_HEIGHT_MM = 233.0, 156.0
+"""What both A4 and US Letter on their side hold inside their margins, less a caption."""
+
 
 class Drawn(Record):
     """Charts, schematics and swatches of one edition; lengths in mm.

@@ -180,7 +180,7 @@ class Figure(Record):
     """A drawing or a photograph with the words that replace it for a reader who cannot see it.
 
     ``picture`` is a drawing, or the bytes of a PNG or JPEG file. ``language`` is that of the words
-    where it is not the document's.
+    where it is not the document's. ``landscape`` wants a page on its side.
     """
 
     picture: Drawing | bytes
@@ -189,6 +189,7 @@ class Figure(Record):
     id: str = ""
     language: str = ""
     origin: Origin | None = None
+    landscape: bool = False
 
 
 class Callout(Record):

@@ -2,8 +2,10 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
+from bindoff.diagnostics import PatternError
+from bindoff.source.lengths import parse_length
 from bindoff.source.model import Model, RowText, TextUse
 
 NO_STITCH = "no stitch"
@@ -34,6 +36,17 @@ class Columns(Model):
 
 
 _PLAIN = {"k": "k", "knit": "k", "p": "p", "purl": "p"}
+
+_LEAST_CELL_MM, _MOST_CELL_MM = 2.0, 20.0
+
+
+def _millimetres(written: str) -> float:
+    """A length in mm, 0 for what is none."""
+    try:
+        return parse_length(written)
+    except PatternError:
+        return 0.0
+
 
 GridFiles = str | tuple[str, ...] | dict[str, str]
 """A grid file for all sizes, or one for each: in order, or by the name of the size."""
@@ -79,9 +92,34 @@ class Chart(Model):
         "area with a yarn of its own; in mosaic, each line is two rows in one yarn, and the "
         "stitches of other yarns are slipped; in slip stitch, each line is one such row.",
     )
+    cell: str | None = Field(
+        default=None,
+        description="How large a cell is printed, its longer side: from 2 to 20 mm. As large as "
+        "the page allows, from 4 to 6 mm, if not given; large print has 8 mm and more.",
+    )
+    sheet: Literal["upright", "landscape", "one"] = Field(
+        default="upright",
+        description="How a chart too large for a page is parted: for upright pages or for those "
+        "on their side; or upright, with a file of one large sheet besides.",
+    )
     repeats: bool = Field(
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."
     )
+
+    @field_validator("cell")
+    @classmethod
+    def _a_size_in_print(cls, written: str | None) -> str | None:
+        if written is not None and not _LEAST_CELL_MM <= _millimetres(written) <= _MOST_CELL_MM:
+            raise ValueError(
+                f"no chart is printed with cells of {written}"
+                f"||Write a length from {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm, such as 5 mm"
+            )
+        return written
+
+    @property
+    def cell_mm(self) -> float | None:
+        """The longer side of a cell in print, if it is given."""
+        return None if self.cell is None else _millimetres(self.cell)
 
     @model_validator(mode="after")
     def _pairs_begin_on_the_right_side(self) -> "Chart":

@@ -14,12 +14,14 @@ class PdfOptions(Record):
 
     ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;
     ``grey`` maps each colour of a picture to the grey of the same lightness, as an economical
-    printer would, and prints headings in black.
+    printer would, and prints headings in black. ``sheet_mm`` is a paper of its own, instead of
+    ``paper``, as wide and as high.
     """
 
     paper: Paper = "a4"
     theme: ThemeName = "calm"
     grey: bool = False
+    sheet_mm: tuple[float, float] | None = None
 
 
 def render_pdf(document: Document, options: PdfOptions = PdfOptions()) -> bytes:

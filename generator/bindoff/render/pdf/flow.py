@@ -28,7 +28,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
 from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import cover_body
-from bindoff.render.pdf.figures import PHOTO_SHARE, Box, fit, inside, natural
+from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
 from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
@@ -662,6 +662,8 @@ class Flow:
         if place.width >= self._frame.width * _BROAD:
             side = Box(self._turned.width, self._turned.height - taken - _height(above, NEVER))
         way = fit(node.picture, tied, alone, side, self._theme.label_wish, self._theme.least_label)
+        if node.landscape and side is not None:
+            way = Fit(inside(natural(node.picture), side), turned=True)
         if way.turned or way.strips or way.scale * node.picture.height * MM > tied.height + 0.01:
             _untie(above)
         parts = way.strips or (node.picture,)

@@ -14,7 +14,7 @@ from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
 from bindoff.render.pdf.tagging import Metadata, PdfWriter, Tag, Writer
 from bindoff.render.pdf.text import TextRun, lines, paint_line, words
-from bindoff.render.pdf.theme import PAPERS, Theme, theme
+from bindoff.render.pdf.theme import MM, PAPERS, Theme, theme
 
 _CREATOR = "bindoff"
 _DAY = r"\d{4}-\d{2}-\d{2}"
@@ -26,6 +26,10 @@ class Options(Protocol):
     @property
     def paper(self) -> str:
         """A name in ``PAPERS``."""
+
+    @property
+    def sheet_mm(self) -> tuple[float, float] | None:
+        """Another paper, as wide and as high in mm, if there is one."""
 
     @property
     def theme(self) -> str:
@@ -55,8 +59,11 @@ def lay_out(document: Document, options: Options) -> Layout:
     refuse_missing(texts(document))
     look = theme(options.theme, options.grey)
     paper = PAPERS[options.paper]
-    spare = max(0.0, paper[0] - look.left - look.right - look.width) / 2
-    look = replace(look, left=look.left + spare, right=look.right + spare)
+    if options.sheet_mm is not None:
+        paper = (options.sheet_mm[0] * MM, options.sheet_mm[1] * MM)
+    else:
+        spare = max(0.0, paper[0] - look.left - look.right - look.width) / 2
+        look = replace(look, left=look.left + spare, right=look.right + spare)
     frame = _frame(look, *paper)
     turned = _frame(look, paper[1], paper[0])
     root = Tag("Document")
