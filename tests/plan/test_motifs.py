@@ -343,7 +343,7 @@ def test_a_picture_and_motifs() -> None:
 
 
 def test_rounds_start_where_the_tube_says() -> None:
-    """A tube with a picture around it may start at the back; a mirrored one has its front first."""
+    """A picture all around may start at the back; a mirrored one has its front first."""
     back = changed(TUBE, ("gather: 1 cm}", "gather: 1 cm, start of round: back}"))
     mirrored = changed(back, ("start: 1,", "start: 1, mirror: true,")).replace(
         "needles: 24", "needles: 32"

@@ -513,6 +513,18 @@ def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...
     )
 
 
+def chart_links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
+    """The embroidery charts of a piece, by size where there are several, each with its link."""
+    if len(charts) == 1:
+        return (Link(text("embroidery chart"), f"#chart-{charts[0].id}"),)
+    links: list[Inlines] = []
+    for chart in charts:
+        names = listed(voice.sizes[size] for size in chart.sizes)
+        word = "size" if len(chart.sizes) == 1 else "sizes"
+        links.append((Link(text(f"embroidery chart for {word} {names}"), f"#chart-{chart.id}"),))
+    return joined(links, " or the ")
+
+
 def _window(plan: PicturePlan, half: range | None = None) -> Rounds:
     """Those rounds as knitted and embroidered: the stitches ``half``, else the front half where the
     back mirrors it."""

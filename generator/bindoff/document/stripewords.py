@@ -1,9 +1,8 @@
-"""The tube in words: the counter table of its stripes, what the plan saves, the embroidery."""
+"""The tube in words: the counter table of its stripes, and what the plan saves."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
-from bindoff.document.areas import NumberedArea, alike, embroidered_rounds, numbered_areas
-from bindoff.document.chartpages import Stitching, picture_charts, stitchings
+from bindoff.document.chartpages import chart_links, picture_charts, stitchings
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -14,15 +13,13 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.tree import Block, Blocks, Column, Inlines, Link, Table, TableRow
-from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
+from bindoff.document.tree import Blocks, Column, Inlines, Link, Table, TableRow
+from bindoff.document.units import per_size
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
-from bindoff.plan.colour.embroidery import YarnThread
-from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
-from bindoff.plan.picture import PicturePlan, piece_gauges
+from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.source.tube import ColourPlan
 
@@ -185,7 +182,7 @@ def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
         link = join("picture chart for your size (", joined(each, "; "), ")")
     shows = "shows them"
     if charts:
-        link, shows = _links(voice, charts), "shows as knitted"
+        link, shows = chart_links(voice, charts), "shows as knitted"
     return (
         paragraph(
             running(
@@ -391,219 +388,3 @@ def _time(minutes: Sequence[float]) -> Inlines:
     if min(minutes) < 90:
         return join(per_size([round(each / 10) * 10 for each in minutes]), " minutes")
     return join(per_size([f"{round(each / 30) / 2:g}" for each in minutes]), " hours")
-
-
-# ---------------------------------------------------------------- embroidery
-
-
-def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
-    """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
-    technique = voice.term["duplicate_stitch"]
-    charts = stitchings(piece, plans)
-    table = _motif_tables(voice, piece, plans)
-    if not charts:
-        return (
-            paragraph("The stripes show the whole picture: there is nothing to embroider."),
-            *table,
-        )
-    return (
-        paragraph(
-            running(
-                join(
-                    f"Work the {'motifs' if table else 'picture'} in {technique} from the ",
-                    _links(voice, charts),
-                    ".",
-                ),
-                join(
-                    "Round 1 of the chart is round ",
-                    per_size([embroidered_rounds(plan)[0] for plan in plans]),
-                    " of the tube.",
-                ),
-                "Stitch 1 of the chart is stitch 1 of the round.",
-                _mirror(plans[0]),
-            )
-        ),
-        *table,
-        _thread_table(voice, plans),
-        paragraph(_thread_note(voice, plans)),
-        *_area_blocks(voice, plans),
-    )
-
-
-def _motif_tables(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
-    """Where each motif lies and how large it is: one table where all sizes have the same ones."""
-    if not any(plan.motifs for plan in plans):
-        return ()
-    gauges = piece_gauges(voice.plan.measures, voice.plan.source.pattern.pieces[piece])
-    caption = "Motifs, where each lies on the tube"
-    named = [[(each.chart, each.place) for each in plan.motifs] for plan in plans]
-    if all(each == named[0] for each in named):
-        return (_motif_table(voice, gauges, plans, caption),)
-    return tuple(
-        _motif_table(voice, (gauge,), (plan,), f"{caption}, size {size}")
-        for size, gauge, plan in zip(voice.sizes, gauges, plans, strict=True)
-        if plan.motifs
-    )
-
-
-def _motif_table(
-    voice: Voice, gauges: Sequence[Gauge], plans: Sequence[PicturePlan], caption: str
-) -> Table:
-    """The motifs of sizes that have the same ones; ``gauges`` are theirs."""
-    charts = voice.plan.source.pattern.charts
-    rows = []
-    for motifs in zip(*(plan.motifs for plan in plans), strict=True):
-        extents = [
-            (gauge.width_of(each.width), gauge.height_of(len(each.cells)))
-            for gauge, each in zip(gauges, motifs, strict=True)
-        ]
-        rows.append(
-            TableRow(
-                (
-                    text(charts[motifs[0].chart].title),
-                    text(motifs[0].place),
-                    per_size([f"{each.stitch} to {each.last_stitch}" for each in motifs]),
-                    per_size([f"{each.first} to {each.last}" for each in motifs]),
-                    lengths([wide for wide, _ in extents], voice.units),
-                    lengths([high for _, high in extents], voice.units),
-                )
-            )
-        )
-    return Table(
-        text(caption),
-        (
-            Column(text("Motif"), weight=1.5),
-            Column(text("Place"), weight=1.5),
-            Column(text("Stitches")),
-            Column(text("Rounds of the tube")),
-            Column(text("Width")),
-            Column(text("Height")),
-        ),
-        tuple(rows),
-    )
-
-
-def _links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
-    if len(charts) == 1:
-        return (Link(text("embroidery chart"), f"#chart-{charts[0].id}"),)
-    links: list[Inlines] = []
-    for chart in charts:
-        names = listed(voice.sizes[size] for size in chart.sizes)
-        word = "size" if len(chart.sizes) == 1 else "sizes"
-        links.append((Link(text(f"embroidery chart for {word} {names}"), f"#chart-{chart.id}"),))
-    return joined(links, " or the ")
-
-
-def _mirror(plan: PicturePlan) -> str:
-    """How the front half is worked again on the back, with its first and last stitch."""
-    if not plan.mirrored:
-        return ""
-    needles = plan.tube.needles
-    half = needles // 2
-    return (
-        "The chart shows the front half. The back mirrors it, and the chart after it shows that: "
-        f"stitch 1 comes again at stitch {needles}, and stitch {half} at stitch {half + 1}."
-    )
-
-
-def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
-    """Areas, stitches, strands and thread of every yarn, per size where they differ."""
-    each_mm, unit = (914.4, "yd") if voice.units == "imperial" else (1000.0, "m")
-    rows = []
-    for yarn, name in voice.yarn_names.items():
-        threads = [_thread(plan, yarn) for plan in plans]
-        if any(thread.stitches for thread in threads):
-            cells = (
-                figures([thread.areas for thread in threads]),
-                figures([thread.stitches for thread in threads]),
-                figures([thread.strands for thread in threads]),
-                per_size([_thread_length(thread, each_mm) for thread in threads]),
-            )
-            rows.append(TableRow((text(name), *cells)))
-    return Table(
-        text("Embroidery by yarn"),
-        (
-            Column(text("Yarn"), weight=2.0),
-            Column(text("Areas"), align="right"),
-            Column(text("Stitches"), align="right"),
-            Column(text("Strands"), align="right"),
-            Column(text(f"Thread, {unit}"), align="right"),
-        ),
-        tuple(rows),
-    )
-
-
-def _thread_note(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
-    """How the thread is reckoned, and that its factor is no more than experience."""
-    rule = plans[0].embroidery.rule
-    longest = round_length(rule.strand_mm, voice.units)
-    tail = round_length(rule.tail_mm, voice.units)
-    return text(
-        f"Thread is counted at {rule.thread_per_loop:g} times the yarn of a knitted stitch for "
-        "each embroidered one. That factor is from memory and has no source: see how far your "
-        f"first strand goes. Strands are {longest} long at the most, with a tail of {tail} at "
-        "each end."
-    )
-
-
-def _thread(plan: PicturePlan, yarn: str) -> YarnThread:
-    nothing = YarnThread(yarn, 0, 0, 0, 0, 0.0)
-    return next((t for t in plan.embroidery.threads if t.yarn == yarn), nothing)
-
-
-def _thread_length(thread: YarnThread, each_mm: float) -> str:
-    return up_to_tenths(thread.thread_mm / each_mm) if thread.stitches else NOT_WORKED
-
-
-def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
-    """The areas in working order; one table if all sizes agree, as rounds of the chart."""
-    lists = [numbered_areas(plan) for plan in plans]
-    mirrored = plans[0].mirrored
-    yield paragraph("The chart has the number of each area at the stitch where it starts.")
-    if mirrored and any(area.again is None for areas in lists for area in areas):
-        yield paragraph(
-            "In the table of areas, an area without a stitch in the last column lies on both sides "
-            "of a mirror line; its stitches are counted on both."
-        )
-    caption = "Areas in working order, yarn by yarn"
-    if all(each == lists[0] for each in lists):
-        yield _area_table(voice, lists[0], caption, mirrored)
-        return
-    for size, each in zip(voice.sizes, lists, strict=True):
-        if each:
-            yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
-
-
-def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirrored: bool) -> Table:
-    """A row for each area, or for several that differ in nothing but where they start."""
-    rows = []
-    for run in alike(areas):
-        area, last = run[0], run[-1]
-        several = len(run) > 1
-        rounds = f"{area.first}" if area.first == area.last else f"{area.first} to {area.last}"
-        cells = [
-            f"{area.number} to {last.number}" if several else str(area.number),
-            voice.yarn_names[area.yarn],
-            rounds,
-            f"round {area.round_}, {_stitches(each.stitch for each in run)}",
-            f"{area.stitches} each" if several else str(area.stitches),
-        ]
-        if mirrored:
-            again = [each.again for each in run if each.again is not None]
-            cells.append(_stitches(again) if again else NOT_WORKED)
-        rows.append(TableRow(tuple(text(cell) for cell in cells)))
-    columns = [
-        Column(text("Area"), align="right"),
-        Column(text("Yarn")),
-        Column(text("Rounds")),
-        Column(text("Start")),
-        Column(text("Stitches"), align="right"),
-    ]
-    if mirrored:
-        columns.append(Column(text("Mirrored at")))
-    return Table(text(caption), tuple(columns), tuple(rows), tick=True)
-
-
-def _stitches(numbers: Iterable[int]) -> str:
-    found = [str(number) for number in numbers]
-    return f"stitch {found[0]}" if len(found) == 1 else f"stitches {listed(found)}"

@@ -1,8 +1,8 @@
 """The embroidery of a tube, in words."""
 
+from bindoff.document.embroiderywords import embroidery_blocks
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.steps.words import Words
-from bindoff.document.stripewords import embroidery_blocks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.embroider import Embroidered
