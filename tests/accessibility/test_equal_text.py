@@ -203,7 +203,7 @@ def test_fault_in_one_edition_is_found(
 FAULTS_OF_A_CARD = {
     "another number of the counter": (r"^\d+(?=: Cut )", "99"),
     "a line left out": (r"^\d+: Cut .*\n", ""),
-    "a size's page called another": (r"^Section 2: (\w+), size M$", r"Section 2: \1, size S"),
+    "a size's page called another": (r"^(Section \d+: \w+), size M$", r"\1, size S"),
     "pages exchanged": (
         r"^(Section 1: .*[^.\n])\n((?:.*\n)*?)(Section 2: .*[^.\n])\n",
         r"\3\n\2\1\n",

@@ -12,7 +12,16 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.tree import Block, Blocks, Column, Inlines, Table, TableRow
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    Column,
+    Inlines,
+    ItemList,
+    ListItem,
+    Table,
+    TableRow,
+)
 from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.english import listed
@@ -25,7 +34,7 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
     """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
     technique = voice.term["duplicate_stitch"]
     charts = stitchings(piece, plans)
-    table = _motif_tables(voice, piece, plans)
+    table = _motif_blocks(voice, piece, plans)
     if not charts:
         return (
             paragraph("The stripes show the whole picture: there is nothing to embroider."),
@@ -55,57 +64,58 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
     )
 
 
-def _motif_tables(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
-    """Where each motif lies and how large it is: one table where all sizes have the same ones."""
+def _motif_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
+    """Where each motif lies and how large it is: one list where all sizes have the same ones."""
     if not any(plan.motifs for plan in plans):
         return ()
     gauges = piece_gauges(voice.plan.measures, voice.plan.source.pattern.pieces[piece])
-    caption = "Motifs, where each lies on the tube"
     named = [[(each.chart, each.place) for each in plan.motifs] for plan in plans]
     if all(each == named[0] for each in named):
-        return (_motif_table(voice, gauges, plans, caption),)
+        return (
+            paragraph("The motifs, their stitches and their rounds on the tube:"),
+            _motif_list(voice, gauges, plans),
+        )
     return tuple(
-        _motif_table(voice, (gauge,), (plan,), f"{caption}, size {size}")
+        block
         for size, gauge, plan in zip(voice.sizes, gauges, plans, strict=True)
         if plan.motifs
+        for block in (
+            paragraph(f"The motifs of size {size}, their stitches and their rounds on the tube:"),
+            _motif_list(voice, (gauge,), (plan,)),
+        )
     )
 
 
-def _motif_table(
-    voice: Voice, gauges: Sequence[Gauge], plans: Sequence[PicturePlan], caption: str
-) -> Table:
+def _motif_list(voice: Voice, gauges: Sequence[Gauge], plans: Sequence[PicturePlan]) -> ItemList:
     """The motifs of sizes that have the same ones; ``gauges`` are theirs."""
     charts = voice.plan.source.pattern.charts
-    rows = []
+    items = []
     for motifs in zip(*(plan.motifs for plan in plans), strict=True):
-        extents = [
-            (gauge.width_of(each.width), gauge.height_of(len(each.cells)))
-            for gauge, each in zip(gauges, motifs, strict=True)
-        ]
-        rows.append(
-            TableRow(
+        sized = list(zip(gauges, motifs, strict=True))
+        place = "all around" if motifs[0].repeats > 1 else f"at the {motifs[0].place}"
+        if isinstance(motifs[0].written.at_, int):
+            place = f"from stitch {motifs[0].written.at_} on"
+        items.append(
+            ListItem(
                 (
-                    text(charts[motifs[0].chart].title),
-                    text(motifs[0].place),
-                    per_size([f"{each.stitch} to {each.last_stitch}" for each in motifs]),
-                    per_size([f"{each.first} to {each.last}" for each in motifs]),
-                    lengths([wide for wide, _ in extents], voice.units),
-                    lengths([high for _, high in extents], voice.units),
+                    paragraph(
+                        f"{charts[motifs[0].chart].title}, {place}: stitches ",
+                        per_size([f"{each.stitch} to {each.last_stitch}" for each in motifs]),
+                        ", rounds ",
+                        per_size([f"{each.first} to {each.last}" for each in motifs]),
+                        "; ",
+                        lengths([gauge.width_of(each.width) for gauge, each in sized], voice.units),
+                        " wide and ",
+                        lengths(
+                            [gauge.height_of(len(each.cells)) for gauge, each in sized],
+                            voice.units,
+                        ),
+                        " high.",
+                    ),
                 )
             )
         )
-    return Table(
-        text(caption),
-        (
-            Column(text("Motif"), weight=1.5),
-            Column(text("Place"), weight=1.5),
-            Column(text("Stitches")),
-            Column(text("Rounds of the tube")),
-            Column(text("Width")),
-            Column(text("Height")),
-        ),
-        tuple(rows),
-    )
+    return ItemList(tuple(items))
 
 
 def _mirror(plan: PicturePlan) -> str:

@@ -70,7 +70,7 @@ _WORKED = {"flat": "flat, in rows", "round": "in the round"}
 
 _REORDERED = {
     What.CROWN: "the table of decrease rounds has changed",
-    What.MOTIFS: "the table of motifs has changed",
+    What.MOTIFS: "the list of motifs has changed",
     What.WORKING_ORDER: "the list of areas in working order has changed",
 }
 
