@@ -34,6 +34,7 @@ def differences(
         return found
     for one, other in zip(told, printed, strict=True):
         place = f"{size}, {' '.join(one.heading) or 'cover'}"
+        one = _listed_as(other, one)
         found += _parted(one.tokens, other.tokens, place)
         for grid, shown in zip(one.tables, other.tables, strict=False):
             name = f"{place}, table {' '.join(grid.caption)!r}"
@@ -46,6 +47,23 @@ def differences(
                 if not printed_row.is_told(row)
             ]
     return found
+
+
+def _listed_as(
+    printed: spoken.Section[spoken.Row], told: spoken.Section[list[str]]
+) -> spoken.Section[list[str]]:
+    """``told`` with the tables that found no room on the page in running words, as ``printed``."""
+    shown = [tuple(grid.caption) for grid in printed.tables]
+    tables = iter(told.tables)
+    tokens: list[str] = []
+    kept = []
+    for token in told.tokens:
+        if token != spoken.TABLE or tuple((grid := next(tables)).caption) in shown:
+            tokens.append(token)
+            kept += [grid] if token == spoken.TABLE else []
+        else:
+            tokens += [*grid.caption, *(word for row in grid.rows for word in row)]
+    return spoken.Section(told.heading, tokens, kept)
 
 
 def _parted(told: Sequence[str], printed: Sequence[str], place: str) -> list[str]:
