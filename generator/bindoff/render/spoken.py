@@ -77,9 +77,15 @@ def spelled(text: str, language: str = "en") -> str:
 
 
 def unit_at_end(heading: str) -> tuple[str, str]:
-    """A heading such as ``Thread, m``, ``Length (cm)`` or ``in``, parted into words and unit."""
-    found = re.fullmatch(rf"(?:(.*?)(?:, | \())?({'|'.join(_UNITS)})\)?", heading)
-    return (found[1] or "", found[2]) if found else (heading, "")
+    """A heading such as ``Thread, m``, ``Length (cm)`` or ``in``, parted into words and unit.
+
+    A single letter in parentheses is the letter of a drawing.
+    """
+    unit = "|".join(_UNITS)
+    found = re.fullmatch(rf"(?:(.*?), )?({unit})|(.*?) \((?!.\))({unit})\)", heading)
+    if found is None:
+        return heading, ""
+    return (found[1] or found[3] or "", found[2] or found[4])
 
 
 def sentences(text: str, figure: str = "") -> list[str]:
