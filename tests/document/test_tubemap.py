@@ -55,7 +55,7 @@ def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
         "Map of the tube of Cap, 24 stitches by 38 rounds. From the cast-on: gathered end of the "
         "lining, round 1; lining, rounds 2 to 15; brim, turned out, rounds 16 to 19; brim, turned "
         "in, rounds 20 to 23; body, rounds 24 to 37; gathered end, round 38. It is folded after "
-        "round 19. Beside it the folded piece from the front and in section, with the same "
+        "round 19. With it the folded piece from the front and in section, with the same "
         "letters. The picture is in rounds 25 to 28. The stops are in the counter table."
     )
     assert {"fold", "brim starts", "brim ends", "end", "A", "F"} <= set(words)

@@ -20,7 +20,7 @@ from bindoff.document.tree import (
     Table,
     from_source,
 )
-from bindoff.document.tubemap import YarnLook, tube_alt, tube_map, zone_key
+from bindoff.document.tubemap import YarnLook, folded_views, tube_alt, tube_map, zone_key
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
 from bindoff.plan.picture import piece_gauges
@@ -95,6 +95,10 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         sides = ". Left and right are the wearer’s" if tube.has_picture else ""
         caption = text(f"{title}: map of the tube{where}{key}{sides}")
         yield Figure(drawing, tube_alt(title, tube, looks, titles), caption, f"map-{plan.key}")
+        apart = folded_views(tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour)
+        if apart is not None:
+            alt = "The folded piece from the front and in section, with the letters of the map."
+            yield Figure(apart, alt, text(f"{title}: folded"))
 
 
 def _title(piece: Piece) -> str:

@@ -31,6 +31,7 @@ from bindoff.records import Record
 _PAPER, _INK = "#ffffff", "#000000"
 _OUTLINE, _FLAG, _MEASURE, _HATCH = 0.45, 0.25, 0.2, 0.3
 _CENTRE, _CENTRE_CASING = (2.4, 1.2), 0.55
+_SMALL = 1 / 6.25  # the scale of folded views that stand alone
 _GAP, _BESIDE = 5.0, 4.0  # mm from the map to the folded views, and the largest type that has room
 _FOLD, _FOLD_CASING, _DASH = 0.5, 1.1, (2.2, 1.1)
 _VEIL_STEP = 2.3  # mm between two lines of hatching
@@ -137,24 +138,52 @@ def tube_map(
         *_flags(stops, sheet, yarns, letters, flag, colour),
     )
     height = max(sheet.bottom, *(_places(stops, sheet, letters))) + 2.0 + 2 * letters + 2.5
-    if not is_folded(plan):
+    if not beside:
         return Drawing(round(sheet.right + right, 2), round(height, 2), shapes)
-    views = width_of(plan, sheet.stitch, letters)
+    x, y = sheet.right + right + _GAP, sheet.top
     front, section = heights(plan, sheet.round_, letters)
-    if beside:
-        x, y = sheet.right + right + _GAP, sheet.top
-        places = ((x, y), (x, y + front))
-        size = (x + views, max(height, y + front + section))
-    else:
-        places = ((0.0, height), (views + _GAP, height))
-        size = (max(sheet.right + right, 2 * views + _GAP), height + max(front, section))
-    folded = [Folded(x, views, y, sheet.stitch, sheet.round_, letters) for x, y in places]
-    colours = {key: look.colour for key, look in yarns.items()}
-    shapes += (
-        *from_the_front(plan, folded[0], colours, colour),
-        *in_section(plan, folded[1]),
-    )
+    views = width_of(plan, sheet.stitch, letters)
+    places = ((x, y), (x, y + front))
+    shapes += _folded(plan, places, sheet, yarns, letters, colour)
+    size = (x + views, max(height, y + front + section))
     return Drawing(round(size[0], 2), round(size[1], 2), shapes)
+
+
+def folded_views(
+    plan: PicturePlan,
+    gauge: Gauge,
+    yarns: Mapping[str, YarnLook],
+    letters: float,
+    page: float,
+    colour: bool = True,
+) -> Drawing | None:
+    """The folded piece from the front and in section side by side, where type is so large that they
+    have no room beside the map."""
+    if not is_folded(plan) or letters <= _BESIDE:
+        return None
+    stitch = min(page / 2 / (plan.tube.needles * gauge.stitch_mm), _SMALL) * gauge.stitch_mm
+    round_ = stitch / gauge.stitch_mm * gauge.round_mm
+    sheet = _Sheet(0.0, 0.0, stitch, round_, plan.tube.needles, plan.tube.total_rounds)
+    views = width_of(plan, stitch, letters)
+    places = ((0.0, 0.0), (views + _GAP, 0.0))
+    shapes = _folded(plan, places, sheet, yarns, letters, colour)
+    high = max(heights(plan, round_, letters))
+    return Drawing(round(2 * views + _GAP, 2), round(high, 2), shapes)
+
+
+def _folded(
+    plan: PicturePlan,
+    places: Sequence[tuple[float, float]],
+    sheet: _Sheet,
+    yarns: Mapping[str, YarnLook],
+    letters: float,
+    colour: bool,
+) -> tuple[Shape, ...]:
+    """The view from the front and the section at two ``places``, at the scale of a sheet."""
+    views = width_of(plan, sheet.stitch, letters)
+    front, section = (Folded(x, views, y, sheet.stitch, sheet.round_, letters) for x, y in places)
+    colours = {key: look.colour for key, look in yarns.items()}
+    return (*from_the_front(plan, front, colours, colour), *in_section(plan, section))
 
 
 def tube_alt(
@@ -167,7 +196,7 @@ def tube_alt(
         f"{ZONE_NAMES[each.part]}, {_span(each.first, each.last)}" for each in tube.segments
     )
     views = (
-        " Beside it the folded piece from the front and in section, with the same letters."
+        " With it the folded piece from the front and in section, with the same letters."
         if is_folded(plan)
         else ""
     )
