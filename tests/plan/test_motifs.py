@@ -283,6 +283,21 @@ def test_a_stripe_goes_on_behind_a_motif() -> None:
     assert row == "r" * 15 + "frrfrrf" + "rr"
 
 
+@pytest.mark.parametrize("far", ["4", "4 rounds", "3 cm", "rounds(3 cm)"])
+def test_a_height_is_rounds_or_a_length(far: str) -> None:
+    """3 cm at 14 rounds to 10 cm are 4.2 rounds, and so 4."""
+    small = tubes(with_motifs(f"chart: waves, at: front, above rim: {far}"))[0]
+
+    assert small.motifs[0].first == 24 + 4
+
+
+def test_a_place_that_is_none_is_told_with_those_there_are() -> None:
+    fault = one_fault(with_motifs("chart: waves, at: nose"))
+
+    assert fault.message == "`nose` is no place on a tube"
+    assert "sides, front and back, or the number of a stitch" in (fault.help or "")
+
+
 def test_a_motif_of_some_sizes() -> None:
     small, medium = tubes(
         with_motifs("chart: waves, at: front, sizes: [M]", "chart: waves, at: back, sizes: [S]")

@@ -148,8 +148,7 @@ def _heights(measures: Measures, motif: Motif, gauges: Sequence[Gauge]) -> tuple
         key, written = "below top", motif.below_top
     if written is None:
         return (0,) * len(gauges)
-    words = f"{written} rounds" if isinstance(written, int) else written
-    return rounds_away(measures, words, key, motif.place.of(key), gauges)
+    return rounds_away(measures, str(written), key, motif.place.of(key), gauges, bare=True)
 
 
 _PARTS = {"body": TubePart.OUTER, "brim": TubePart.LINING_BRIM}

@@ -126,13 +126,19 @@ def _placed(
 
 
 def rounds_away(
-    measures: Measures, words: str, key: str, place: Place, gauges: Sequence[Gauge]
+    measures: Measures,
+    words: str,
+    key: str,
+    place: Place,
+    gauges: Sequence[Gauge],
+    bare: bool = False,
 ) -> tuple[int, ...]:
-    """How many rounds a distance has in every size: ``4 rounds`` or ``3 cm``."""
+    """How many rounds a distance has in every size: ``4 rounds`` or ``3 cm``; ``bare`` takes a
+    number without its unit, such as ``rounds(brim)``, for rounds too."""
     counted = _ROUNDS.search(words)
     formula = parse_formula(_ROUNDS.sub("", words).rstrip(), place.text_span)
     distance = Amount(words, key, place, (formula,))
-    if counted:
+    if counted or (bare and measures.amount(distance).kind is not Kind.LENGTH):
         return measures.counts(distance)
     lengths = measures.lengths(distance, zero=True)
     return tuple(

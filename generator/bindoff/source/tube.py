@@ -30,12 +30,17 @@ class WantedStripe(Model):
     )
 
 
+MOTIF_PLACES = ("front", "back", "left", "right", "sides", "front and back")
+"""Where a motif may be placed, as the wearer calls it."""
+
+
 class Motif(Model):
     """A chart placed on a tube, where it is seen upright when the piece is worn."""
 
     chart: str = Field(description="The chart; its stitches in the yarn of the tube are ground.")
-    at_: Literal["front", "back", "left", "right", "sides", "front and back"] | int | None = Field(
+    at_: str | int | None = Field(
         default=None,
+        json_schema_extra={"examples": list(MOTIF_PLACES)},
         description="Where its middle lies, seen by the wearer; or the stitch of the round that is "
         "its first, its right-most one.",
     )
@@ -60,6 +65,11 @@ class Motif(Model):
 
     @model_validator(mode="after")
     def _one_place(self) -> "Motif":
+        if isinstance(self.at_, str) and self.at_ not in MOTIF_PLACES:
+            raise ValueError(
+                f"`{self.at_}` is no place on a tube"
+                f"||Write {', '.join(MOTIF_PLACES)}, or the number of a stitch"
+            )
         if (self.at_ is None) == (not self.around):
             raise ValueError(
                 "a motif has either `at:` or `around: true`"
