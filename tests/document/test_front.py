@@ -134,6 +134,13 @@ def test_the_size_table_has_body_and_finished_figures_in_both_units() -> None:
     ]
 
 
+def test_without_body_measurements_only_finished_ones_are_told() -> None:
+    source = data(STEPS, sizes={"S": {}, "M": {}})
+
+    assert tables(size_section(voice(source)), "Finished measurements")
+    assert not tables(size_section(voice(source)), "Body")
+
+
 # ---------------------------------------------------------------- yarn
 
 

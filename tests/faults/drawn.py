@@ -12,6 +12,12 @@ def _lace(slip: str, finds: str, *swaps: tuple[str, str], **more: object) -> Fau
     return trade("chart", slip, "kerchief", finds, *made, **more)  # type: ignore[arg-type]
 
 
+def _mosaic(slip: str, finds: str, *swaps: tuple[str, str], **more: object) -> Fault:
+    """A slip in the grid of the cloth, each line of which is two rows in one yarn."""
+    made = (Swap(before, after, "cobbles.grid") for before, after in swaps)
+    return trade("chart", slip, "mosaic", finds, *made, **more)  # type: ignore[arg-type]
+
+
 def _plait(slip: str, finds: str, *swaps: tuple[str, str], **more: object) -> Fault:
     """A slip in the grid of the plait, which is worked flat between purl stitches."""
     made = (Swap(before, after, "plait.grid") for before, after in swaps)
@@ -197,5 +203,49 @@ DRAWN = (
         "",
         ("LLLL..|", ".LLLL.|"),
         missed="strands may meet anywhere",
+    ),
+    # ---------------------------------------------------------------- mosaic, cells that bind off
+    _mosaic(
+        "a cell of a mosaic line shows the other yarn above its own",
+        "chart.slipped",
+        (".#####\n", ".#.###\n"),
+    ),
+    _mosaic("a line of the mosaic was left out", "chart.slipped", ("...#..\n", "")),
+    _mosaic(
+        "the edge of a mosaic line is drawn in the yarn that is slipped",
+        "",
+        ("...#..\n", "...#.#\n"),
+        missed="an edge may be slipped",
+    ),
+    trade(
+        "chart",
+        "the cloth begins in the yarn that the first line is worked in",
+        "mosaic",
+        "",
+        Swap("    yarn: slate\n    steps", "    yarn: foam\n    steps"),
+        missed="what the first line slips is not held against the rows before the chart",
+    ),
+    trade(
+        "chart",
+        "the mosaic stops between the two rows of a line",
+        "mosaic",
+        "chart.part-repeat",
+        Swap("rounds: cobble_rows", "rounds: cobble_rows - 1"),
+    ),
+    trade(
+        "chart",
+        "the chart is no longer said to be a mosaic",
+        "mosaic",
+        "",
+        Swap("    mode: mosaic\n", ""),
+        missed="the same chart may be stranded",
+    ),
+    trade(
+        "chart",
+        "a row of lace binds off at its end",
+        "kerchief",
+        "chart.bind-off",
+        Swap('"x": no stitch}', '"x": no stitch, "b": bind off}'),
+        Swap("..o.....|......|.....o..", "bbo.....|......|.....o..", "spindrift.grid"),
     ),
 )

@@ -90,7 +90,8 @@ def twice_in_legend(context: Context) -> Iterator[Finding]:
 def other_rows(context: Context) -> Iterator[Finding]:
     """One finding for each chart."""
     for key, chart in context.pattern.charts.items():
-        if chart.other_rows is not None and chart.rows == "all":
+        drawn = chart.rows == "all" and chart.mode != "mosaic"
+        if chart.other_rows is not None and drawn:
             yield Finding(
                 f"`{key}` tells what is worked between its rows, and draws them all",
                 chart.place.of("other rows").span,

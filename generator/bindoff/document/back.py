@@ -21,7 +21,7 @@ from bindoff.document.tree import (
     Strong,
 )
 from bindoff.document.units import round_length
-from bindoff.document.voice import Voice
+from bindoff.document.voice import Voice, body_rows
 from bindoff.english import capital, ended, listed
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
@@ -325,6 +325,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "contact": pattern.contact,
         "machine": pattern.made.by == "machine",
         "several_sizes": len(voice.sizes) > 1,
+        "fitted": bool(body_rows(voice.plan)),
         "several_machines": len({pattern.needles(size) for size in voice.sizes}) > 1,
         "several_yarns": len(voice.plan.yarn) > 1,
         "synthetic": _of_fibre(voice, _SYNTHETICS),

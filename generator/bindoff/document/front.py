@@ -253,7 +253,7 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
         for label, measure in voice.plan.measures.finished.items()
     ]
     rows += further_measures(voice, found)
-    caption = "Body and finished measurements"
+    caption = "Body and finished measurements" if body_rows(voice.plan) else "Finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
     return (heading(2, SIZE_HEADING, "sizes"), *schematic_blocks(voice, found, drawn), table)
 
