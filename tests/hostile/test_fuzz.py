@@ -16,7 +16,7 @@ def test_two_hundred_mutated_patterns_raise_nothing_but_findings() -> None:
 
 
 def test_sixty_commands_on_mutated_patterns_and_pictures_end_in_words() -> None:
-    ends, finds = fuzz_commands.run(60, seed=2026)
+    ends, finds = fuzz_commands.run(60, seed=2028)
     assert finds == {}
     assert {end.partition(":")[0] for end in ends} >= {"build", "compare", "grid", "plan"}
 
