@@ -93,8 +93,7 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
         heading(3, page.spec.title, f"chart-{page.id}"),
         *([paragraph(lead)] if lead else []),
         Paragraph(text(directions(page.spec)), print_only=True),
-        *_figures(page),
-        legend(page.spec, colour=page.drawn.colour),
+        *_drawn(page),
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.told or page.spec, between=page.between),
     )
@@ -195,18 +194,21 @@ def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
     )
 
 
-def _figures(page: ChartPage) -> Iterator[Block]:
-    if len(page.tiles) > 1:
-        alt = map_alt(page.spec.title, page.tiles)
-        small = key_map(page.spec, page.tiles, text_mm=page.drawn.letters, colour=page.drawn.colour)
-        yield Figure(small, alt, text("How they join"))
+def _drawn(page: ChartPage) -> Iterator[Block]:
+    """The chart and its key; of one in parts the map of these and the key, then the parts."""
+    spec, drawn, key = page.spec, page.drawn, legend(page.spec, colour=page.drawn.colour)
+    if len(page.tiles) == 1:
+        (tile,) = page.tiles
+        yield Figure(tile.drawing, f"{page.alt} {tile.alt}")
+        yield key
+        return
+    small = key_map(spec, page.tiles, text_mm=drawn.letters, colour=drawn.colour)
+    yield Figure(small, map_alt(spec.title, page.tiles), text("How they join"))
+    yield key
+    landscape = drawn.width == TURNED_WIDTH_MM
     for tile in page.tiles:
-        caption = text(capital(tile.label)) if len(page.tiles) > 1 else ()
-        drawn = page.drawn
-        shown = sheet(
-            page.spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour
-        )
-        landscape = drawn.width == TURNED_WIDTH_MM
+        shown = sheet(spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour)
+        caption = text(capital(tile.label))
         yield Figure(shown, f"{page.alt} {tile.alt}", caption, landscape=landscape)
 
 
