@@ -155,9 +155,8 @@ def _page(
     """The page of a chart, printed as its ``chart`` in the source says; one that is only looked at
     leaves room for its key beside it."""
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
-    if not worked:
-        key = max(drawn.key, _LOOKED_AT_KEY)
-        drawn = replace(drawn, key=key, least=drawn.least * _LOOKED_AT_SHARE)
+    if not worked and not drawn.key:
+        drawn = replace(drawn, key=_LOOKED_AT_KEY, least=drawn.least * _LOOKED_AT_SHARE)
     tiles = _cut(spec, drawn, drawn.height)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
         height = _SHEET_MM
@@ -571,6 +570,7 @@ def _picture_pages(
             alt + where,
             drawn,
             chart,
+            worked=not stitchings(piece.key, plans),
         )
     for each in stitchings(piece.key, plans):
         yield from _embroidery_pages(voice, piece, each, title, drawn, chart)

@@ -53,6 +53,7 @@ _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 12.0  # cost of ending a page between two rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
+_SHORT_EMS = 5.0  # a figure, or a word
 _TIGHTEST = 0.45  # ... in half of a table
 _NOTE_WORDS = 5
 LEAST_SIZES = 5
@@ -703,6 +704,8 @@ def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[_Se
     sheet = _measured(node, theme.table_small, _small_head(theme), runs_of)
     gap = theme.cell_gap * _TIGHTEST
     space = half.width - gap * (len(node.columns) - 1)
+    if any(widest(cell) > _SHORT_EMS * sheet.body.size for row in sheet.cells for cell in row):
+        return None  # words, not figures
     widths = share(_needs(node, sheet, 0.0), space, 0.0, stretch=False)
     return (_Set(node, sheet, widths, gap), half) if widths else None
 
