@@ -192,16 +192,10 @@ class Flow:
                 new_page = False
             elif found and isinstance(block, Heading):
                 _hold(found[-1], block, blocks[:index])
-            if (
-                isinstance(block, Heading)
-                and block.level == 2
-                and _opens_work(block, blocks, index)
-            ):
-                bands[0].fresh = True
-            following = blocks[index + 1 : index + 2]
-            if _announces(block, following) or (place.depth and _belongs(following)):
-                bands[-1].keep = NEVER
+            if not seat.held:
+                _lead_to(bands[-1], block, blocks[index + 1 : index + 2], in_step=place.depth > 0)
             if isinstance(block, Heading) and block.level == 2:
+                bands[0].fresh = _opens_work(block, blocks, index)
                 sections.append(len(found))
             found += bands
             before = block
@@ -796,9 +790,13 @@ def _untie(bands: Sequence[Band]) -> None:
             band.keep = IN_TEXT
 
 
-def _belongs(following: Blocks) -> bool:
-    """Whether what follows in a step stays with its words: a table, a note."""
-    return bool(following) and isinstance(following[0], Table | Callout)
+def _lead_to(last: Band, block: Block, following: Blocks, in_step: bool) -> None:
+    """Keep words with what they announce, a step with its table or note, a chart with its key."""
+    kinds = {type(each) for each in following}
+    if _announces(block, following) or (in_step and kinds & {Table, Callout}):
+        last.keep = NEVER
+    elif isinstance(block, Figure) and DefinitionList in kinds:
+        last.keep = max(last.keep, _TIED)
 
 
 def _opens_work(title: Heading, blocks: Blocks, index: int) -> bool:
