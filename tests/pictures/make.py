@@ -21,7 +21,7 @@ PAGES: dict[str, tuple[str, int | str]] = {
     "cover": ("harbour-light-hat", 1),
     "chart": ("harbour-light-hat", "what to embroider"),
     "steps": ("ropewalk-hat", "Crown: stitches after"),
-    "sizes": ("netmender-mittens", "measurements of the schematic"),
+    "sizes": ("netmender-mittens", "schematic, not to scale"),
 }
 
 
