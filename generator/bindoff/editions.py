@@ -76,7 +76,7 @@ def _editions(
         ):
             yield Edition(_printed(each), each)
     if wanted.card or (wanted.every and has_card):
-        card = replace(pdf, theme="large-print")
+        card = replace(pdf, theme="card")
         suffix = f"-card{_printed(replace(pdf, theme='calm'))}"
         yield Edition(suffix, card, text=True, what="card", words="-card")
     singles = sizes if wanted.every else wanted.sizes

@@ -25,8 +25,8 @@ def styles(look: Theme) -> list[TextStyle]:
     return [*look.headings, *(each for each in held if isinstance(each, TextStyle))]
 
 
-def test_the_command_offers_every_theme() -> None:
-    assert set(NAMES) == {"calm", "large-print", "print-saver"}
+def test_the_command_offers_every_theme_and_the_card_has_one_of_its_own() -> None:
+    assert set(NAMES) == {"calm", "large-print", "print-saver", "card"}
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -6,13 +6,14 @@ from bindoff.document.tree import Document
 from bindoff.records import Record
 
 Paper = Literal["a4", "letter"]
-ThemeName = Literal["calm", "print-saver", "large-print"]
+ThemeName = Literal["calm", "print-saver", "large-print", "card"]
 
 
 class PdfOptions(Record):
     """How the pages should look.
 
-    ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets;
+    ``large-print`` sets everything in at least 18 pt in one column, ``print-saver`` on few sheets,
+    ``card`` has still larger numbers for the machine;
     ``grey`` maps each colour of a picture to the grey of the same lightness, as an economical
     printer would, and prints headings in black. ``sheet_mm`` is a paper of its own, instead of
     ``paper``, as wide and as high.
