@@ -253,3 +253,35 @@ def test_a_long_session_keeps_little(desk: Running) -> None:
     for client in "bcdefghij":
         build(desk, 1, client)
     assert ask(desk, "tell", client="a", version=11)[0] == 404
+
+
+def test_the_strip_says_how_each_size_was_reckoned(desk: Running) -> None:
+    """Worked by hand: 57 cm * 92 % = 52.44 cm; at 24 stitches in 10 cm 125.856, to a multiple of 8
+    128; 2.144 stitches more are 8.9 mm."""
+    text, _ = text_of(desk)
+    build(desk)
+    line = text.split("\n").index("  cast_on: stitches(around, multiple = 8)") + 1
+    _, told = ask(desk, "why", client="a", file="pattern.yaml", line=line)
+    (figure,) = told["figures"]
+    (row,) = (each for each in figure["rows"] if "M" in each["sizes"])
+
+    assert told["title"] == "Measure cast_on"
+    assert row["value"] == "128"
+    assert row["formula"] == "stitches(around, multiple = 8)"
+    assert ["around", "52.44 cm"] in row["inputs"]
+    assert "exact 125.856" in row["note"]
+    assert "+8.9 mm" in row["note"]
+    assert told["lines"]["around"] == line - 1
+
+
+def test_the_strip_says_the_counts_of_a_step(desk: Running) -> None:
+    text, _ = text_of(desk)
+    build(desk)
+    lines = text.split("\n")
+    line = next(number for number, each in enumerate(lines, 1) if "rounds: rib_rounds" in each)
+    _, told = ask(desk, "why", client="a", file="pattern.yaml", line=line)
+
+    assert told["title"] == "Step 4 of Hat"
+    assert [each["name"] for each in told["figures"]] == ["stitches", "rounds", "rounds"]
+    assert ask(desk, "why", client="a", file="pattern.yaml", line=2)[1] == {}
+    assert ask(desk, "why", client="a", file="../x", line=2)[1] == {}

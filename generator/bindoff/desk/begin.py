@@ -1,132 +1,65 @@
-"""A first pattern from the answers of a form: a commented source that is hers from then on."""
+"""A first pattern from the answers of a form: one of the starters, with her words in its places.
+
+Only values are changed, each where it stands, so the remarks of the starter stay beside them.
+"""
 
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
-from bindoff.craft.bodies import Dimension, body
+from bindoff.commands.new import SOURCE, STARTERS, texts
 from bindoff.craft.yarn_weights import YARN_WEIGHTS
 from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.files import SOURCE_NAME, packaged_template
-from bindoff.records import Record
+from bindoff.source.yamltree import Place, YamlTree, read_yaml
 
-_GRID = "waves.grid"
-_LONGEST = 200  # characters of an answer
-_MOST_SIZES = 12
+_LONGEST = 300  # characters of an answer
+_WEARERS = ("adult", "child", "infant")
+_BALL = re.compile(r"([\d.]+) g = ([\d.]+) m")
+_CENTIMETRES = re.compile(r"([\d.]+) cm")
+
+# The starters are in US words; these are all that differ.
+_UK_WORDS = (("stockinette", "stocking stitch"), ("color", "colour"), ("gray", "grey"))
 
 Wishes = Mapping[str, Any]
 
 
-class _Kind(Record):
-    """What can be begun: its name in the form, what is measured, and how it is made."""
-
-    name: str
-    dimension: Dimension
-    machine: bool
-    summary: str
-    skill: str
-    gauge: tuple[float, float]
-    worked: str
-    tool: str
-    tools: tuple[tuple[str, str], ...]
-    notions: tuple[str, ...] = ("1 marker for the start of the round",)
-    grid: bool = False
-
-
-_KINDS: Mapping[str, _Kind] = {
-    "hand-hat": _Kind(
-        "a hat, knitted by hand",
-        Dimension.HEAD,
-        False,
-        "A hat with a ribbed brim in a second {color}.",
-        "Easy. You knit and purl in the round and decrease.",
-        (20, 28),
-        "{plain} in the round",
-        "4.5 mm needle",
-        (
-            ("{tool}, circular, 40 cm (16 in) long", "brim and body"),
-            ("set of double-pointed needles of the same size", "crown"),
-            ("blunt tapestry needle", "ends"),
-        ),
-    ),
-    "hand-cowl": _Kind(
-        "a cowl, knitted by hand",
-        Dimension.NECK,
-        False,
-        "A cowl with a band of waves.",
-        "Easy. You knit and purl in the round and carry two {color}s.",
-        (20, 28),
-        "{plain} in the round",
-        "4.5 mm needle",
-        (
-            ("{tool}, circular, 60 cm (24 in) long", "throughout"),
-            ("blunt tapestry needle", "ends"),
-        ),
-        grid=True,
-    ),
-    "machine-cowl": _Kind(
-        "a cowl from a circular knitting machine",
-        Dimension.NECK,
-        True,
-        "A double cowl, cranked as one long tube with a stripe near each end.",
-        "Easy. You know your machine and how to crochet a slip stitch.",
-        (8.8, 12.4),
-        "plain tube from the machine",
-        "middle tension",
-        (
-            ("circular knitting machine with {needles} needles", "cowl"),
-            ("5 mm crochet hook", "joining"),
-            ("blunt tapestry needle", "ends"),
-        ),
-        ("Smooth waste yarn in a contrasting {color}", "2 markers for the half rounds"),
-    ),
-}
-
-# A size for each of a few bodies. Small children can be hurt by what hangs around their necks.
-_SIZES: Mapping[Dimension, Mapping[str, tuple[tuple[str, str], ...]]] = {
-    Dimension.HEAD: {
-        "adult": (("S", "woman S"), ("M", "woman M"), ("L", "man M")),
-        "child": (("2 years", "2 years"), ("4 years", "4 years"), ("8 years", "child 8-10")),
-        "infant": (("3 months", "3 months"), ("6 months", "6 months"), ("12 months", "12 months")),
-    },
-    Dimension.NECK: {"adult": (("M", "woman M"), ("L", "man M"))},
-}
-_WORDS: Mapping[str, Mapping[str, str]] = {
-    "US": {"color": "color", "plain": "stockinette"},
-    "UK": {"color": "colour", "plain": "stocking stitch"},
-}
-_ROOM = {Dimension.HEAD: (200, 900), Dimension.NECK: (100, 700)}  # mm
-
-
+@cache
 def choices() -> dict[str, Any]:
-    """What the form offers, with the bodies of the program's own tables in cm."""
+    """What the form offers: each starter with what stands in it."""
     return {
-        "kinds": [
-            {
-                "id": id,
-                "name": kind.name,
-                "measure": kind.dimension.value,
-                "machine": kind.machine,
-                "stitches": kind.gauge[0],
-                "rounds": kind.gauge[1],
-                "tool": kind.tool,
-                "sizes": {
-                    wearer: [
-                        {"name": name, "cm": _figure(like, kind.dimension)} for name, like in sizes
-                    ]
-                    for wearer, sizes in _SIZES[kind.dimension].items()
-                },
-            }
-            for id, kind in _KINDS.items()
-        ],
+        "kinds": [_kind(name) for name in STARTERS],
         "weights": [{"number": each.number, "name": each.name} for each in YARN_WEIGHTS],
     }
 
 
-def _figure(like: str, dimension: Dimension) -> float | None:
-    found = body(like).figure(dimension)
-    return None if found is None else found.mm / 10
+def _kind(name: str) -> dict[str, Any]:
+    data = read_yaml(texts("", name)[SOURCE], SOURCE).data
+    return {
+        "id": name,
+        "summary": data["summary"].split(". ")[0] + ".",
+        "needles": data.get("made", {}).get("needles"),
+        "gauge": {key: data["gauge"][key] for key in ("stitches", "rounds", "tool")},
+        "sizes": [
+            {"name": size, "measures": {key: _number(_CENTIMETRES, cm) for key, cm in body.items()}}
+            for size, body in data["sizes"].items()
+        ],
+        "yarns": [
+            {
+                "key": key,
+                **{part: yarn[part] for part in ("name", "colour", "weight", "fibre")},
+                "grams": _number(_BALL, yarn["ball"]),
+                "metres": _number(_BALL, yarn["ball"], 2),
+            }
+            for key, yarn in data["yarns"].items()
+        ],
+    }
+
+
+def _number(pattern: re.Pattern[str], text: str, group: int = 1) -> str:
+    found = pattern.match(text)
+    return found[group] if found else ""
 
 
 def first_pattern(wishes: Wishes) -> tuple[str, dict[str, str]]:
@@ -135,54 +68,79 @@ def first_pattern(wishes: Wishes) -> tuple[str, dict[str, str]]:
     Raises ``PatternError`` (id ``desk.answer``) with a finding for every answer that can't be used.
     """
     form = _Form(wishes)
-    title = form.words("title", "the title")
-    designer = form.words("designer", "your name")
-    kind = _KINDS.get(str(wishes.get("kind")), _KINDS["hand-hat"])
-    wearer = form.one_of("wearer", "for whom it is", tuple(_SIZES[kind.dimension]))
-    contact = form.words("contact", "the contact") if wishes.get("contact") else ""
-    terms = form.one_of("terms", "the words", ("US", "UK"))
-    units = form.one_of("units", "the units", ("both", "metric", "imperial"))
-    date = form.day("date")
-    stitches = form.number("stitches", "the stitches of the gauge", 1, 100)
-    rounds = form.number("rounds", "the rounds of the gauge", 1, 150)
-    tool = form.words("tool", "the needle or the tension")
-    needles = form.number("needles", "the needles of the machine", 8, 400) if kind.machine else 0
-    sizes = form.sizes(kind.dimension)
-    yarns = form.yarns()
+    kind = form.one_of("kind", "what to begin with", tuple(STARTERS))
     form.refuse()
-    words = _WORDS[terms]
-    values = {
-        "TITLE": _quoted(title),
-        "DESIGNER": _quoted(designer),
-        "DATE": date,
-        "COLOR": words["color"],
-        "SUMMARY": _quoted(kind.summary.format_map(words)),
-        "SKILL": _quoted(kind.skill.format_map(words)),
-        "CONTACT": f"contact: {_quoted(contact)}" if contact else "# contact: you@example.com",
-        "WEARER": wearer,
-        "TERMS": terms,
-        "UNITS": units,
-        "MADE": f"{{by: machine, needles: {needles:g}}}" if kind.machine else "{by: hand}",
-        "STITCHES": f"{stitches:g}",
-        "ROUNDS": f"{rounds:g}",
-        "WORKED": kind.worked.format_map(words),
-        "TOOL": _quoted(tool),
-        "YARNS": "\n".join(yarns),
-        "TOOLS": "\n".join(
-            f"  - {{name: {_quoted(name.format(tool=tool, needles=f'{needles:g}'))}, use: {use}}}"
-            for name, use in kind.tools
-        ),
-        "NOTIONS": "\n".join(f"  - {each.format_map(words)}" for each in kind.notions),
-        "SIZES": "\n".join(sizes),
-    }
-    id = next(id for id, each in _KINDS.items() if each is kind)
-    head = packaged_template("start/head.yaml") or ""
-    rest = packaged_template(f"start/{id}.yaml") or ""
-    source = re.sub("@([A-Z]+)@", lambda found: values[found[1]], head + rest)
-    files = {SOURCE_NAME: source}
-    if kind.grid:
-        files[_GRID] = packaged_template(f"start/{_GRID}") or ""
+    title = form.words("title", "the title")
+    files = dict(texts("", kind))
+    changes = list(_changes(form, title, read_yaml(files[SOURCE], SOURCE)))
+    form.refuse()
+    files[SOURCE] = _changed(files[SOURCE], changes, wishes.get("terms") == "UK")
     return title, files
+
+
+Change = tuple[int, int, str]
+"""The characters from, to, and what stands there instead."""
+
+
+def _changes(form: "_Form", title: str, tree: YamlTree) -> Iterator[Change]:
+    """Every value that the form gives, with its place in the starter."""
+
+    def to(value: str, *path: str | int) -> Change:
+        return _at(tree.at(path), value)
+
+    data = tree.data
+    yield to(_quoted(title), "title")
+    yield to(_quoted(form.words("designer", "your name")), "designer")
+    yield to(_quoted(form.words("summary", "what it is")), "summary")
+    if form.has("contact"):
+        yield to(_quoted(form.words("contact", "where readers can write to you")), "contact")
+    yield to(form.day("date"), "date")
+    yield to(f"[{form.one_of('wearer', 'for whom it is', _WEARERS)}]", "wearer")
+    yield to(form.one_of("terms", "the words", ("US", "UK")), "terms")
+    yield to(form.one_of("units", "the units", ("both", "metric", "imperial")), "units")
+    yield to(form.number("stitches", "the stitches of the gauge", 1, 100), "gauge", "stitches")
+    yield to(form.number("rounds", "the rounds of the gauge", 1, 150), "gauge", "rounds")
+    yield to(_quoted(form.words("tool", "the needle or the tension")), "gauge", "tool")
+    if "needles" in data.get("made", {}):
+        needles = form.number("needles", "the needles of the machine", 8, 400)
+        yield to(needles, "made", "needles")
+    for size, row in zip(data["sizes"], form.rows("sizes", len(data["sizes"])), strict=True):
+        given = row.get("measures")
+        measures = given if isinstance(given, dict) else {}
+        for key in data["sizes"][size]:
+            cm = form.figure(measures.get(key), f"the {key} of size {size}", 1, 300)
+            yield to(f"{cm} cm", "sizes", size, key)
+    for key, row in zip(data["yarns"], form.rows("yarns", len(data["yarns"])), strict=True):
+        name = form.line(row.get("name"), f"the name of the yarn {key}")
+        yield to(_quoted(name), "yarns", key, "name")
+        yield to(_quoted(form.colour(row.get("colour"), name)), "yarns", key, "colour")
+        weight = form.figure(row.get("weight"), f"the weight of {name}", 0, 7)
+        yield to(weight, "yarns", key, "weight")
+        fibre = form.line(row.get("fibre"), f"the fibre of {name}")
+        yield to(_quoted(fibre), "yarns", key, "fibre")
+        grams = form.figure(row.get("grams"), f"the grams of a ball of {name}", 1, 5000)
+        metres = form.figure(row.get("metres"), f"the meters of a ball of {name}", 1, 20000)
+        yield to(f"{grams} g = {metres} m", "yarns", key, "ball")
+
+
+def _at(place: Place, value: str) -> Change:
+    return place.node.start, place.node.end, value
+
+
+def _changed(source: str, changes: list[Change], british: bool) -> str:
+    """``source`` with its values changed, the last one first, and its own words in UK spelling."""
+    parts: list[str] = []
+    done = 0
+    for start, end, value in sorted(changes):
+        parts += [_in_words(source[done:start], british), value]
+        done = end
+    return "".join([*parts, _in_words(source[done:], british)])
+
+
+def _in_words(text: str, british: bool) -> str:
+    for us, uk in _UK_WORDS if british else ():
+        text = re.sub(rf"\b{us}(?=s?\b)", uk, text)
+    return text
 
 
 class _Form:
@@ -200,9 +158,17 @@ class _Form:
     def _fault(self, message: str, help: str) -> None:
         self._faults.append(Diagnostic("desk.answer", message, help))
 
+    def has(self, name: str) -> bool:
+        """Whether there is any answer."""
+        return bool(str(self._wishes.get(name) or "").strip())
+
     def words(self, name: str, said: str) -> str:
         """One line of words that is not empty."""
-        words = " ".join(str(self._wishes.get(name) or "").split())
+        return self.line(self._wishes.get(name), said)
+
+    def line(self, answer: Any, said: str) -> str:
+        """The same for an answer that stands in a row."""
+        words = " ".join(str(answer or "").split())
         if not words or len(words) > _LONGEST or not words.isprintable():
             self._fault(f"{said} is missing or too long", "Write a few words; all can be changed")
         return words
@@ -221,54 +187,30 @@ class _Form:
             self._fault("the date is none", "Write it as year-month-day")
         return day
 
-    def number(self, name: str, said: str, least: float, most: float) -> float:
-        """A number in its room; a comma is read as a point."""
-        return self._figure(self._wishes.get(name), said, least, most)
+    def colour(self, answer: Any, name: str) -> str:
+        """A colour as ``#rrggbb``."""
+        colour = str(answer or "")
+        if not re.fullmatch("#[0-9a-fA-F]{6}", colour):
+            self._fault(f"the color of {name} is missing", "Choose one")
+        return colour
 
-    def _figure(self, answer: Any, said: str, least: float, most: float) -> float:
+    def number(self, name: str, said: str, least: float, most: float) -> str:
+        """A number in its room; a comma is read as a point."""
+        return self.figure(self._wishes.get(name), said, least, most)
+
+    def figure(self, answer: Any, said: str, least: float, most: float) -> str:
+        """The same for an answer that stands in a row."""
         text = str(answer if answer is not None else "").strip().replace(",", ".")
         number = float(text) if re.fullmatch(r"[0-9]{1,6}(\.[0-9]{1,4})?", text) else -1.0
         if not least <= number <= most:
             self._fault(f"{said} is no number", f"Write one from {least:g} to {most:g}")
-        return number
+        return f"{number:g}"
 
-    def _rows(self, name: str) -> list[Mapping[str, Any]]:
-        rows = self._wishes.get(name)
-        return [each for each in rows if isinstance(each, dict)] if isinstance(rows, list) else []
-
-    def sizes(self, dimension: Dimension) -> Iterable[str]:
-        """A line for each size."""
-        least, most = (each / 10 for each in _ROOM[dimension])
-        lines: dict[str, str] = {}
-        for row in self._rows("sizes")[:_MOST_SIZES]:
-            name = " ".join(str(row.get("name") or "").split())[:_LONGEST]
-            if not name:
-                continue
-            cm = self._figure(row.get("cm"), f"the {dimension.value} of size {name}", least, most)
-            lines[name] = f"  {_quoted(name)}: {{{dimension.value}: {cm:g} cm}}"
-        if not lines:
-            self._fault("there is no size", "Give one size at least a name and a measure")
-        return lines.values()
-
-    def yarns(self) -> Iterable[str]:
-        """A line for each of the two yarns."""
-        rows = [*self._rows("yarns"), {}, {}]
-        lines = []
-        for key, row in zip(("main", "second"), rows, strict=False):
-            name = " ".join(str(row.get("name") or "").split())[:_LONGEST]
-            colour = str(row.get("colour") or "")
-            if not name or not re.fullmatch("#[0-9a-fA-F]{6}", colour):
-                self._fault(f"the {key} yarn has no name or no colour", "Give it both")
-            weight = self._figure(row.get("weight"), f"the weight of the {key} yarn", 0, 7)
-            grams = self._figure(row.get("grams"), f"the grams of a ball of {name}", 1, 5000)
-            metres = self._figure(row.get("metres"), f"the metres of a ball of {name}", 1, 20000)
-            fibre = " ".join(str(row.get("fibre") or "").split())[:_LONGEST]
-            lines.append(
-                f"  {key}: {{name: {_quoted(name)}, colour: {_quoted(colour)}, "
-                f"weight: {weight:.0f}, fibre: {_quoted(fibre or '100 % wool')}, "
-                f"ball: {grams:g} g = {metres:g} m}}"
-            )
-        return lines
+    def rows(self, name: str, count: int) -> list[Mapping[str, Any]]:
+        """As many rows of answers as the starter has; an empty one for each that is missing."""
+        given = self._wishes.get(name)
+        rows = [each for each in given if isinstance(each, dict)] if isinstance(given, list) else []
+        return [*rows, *({} for _ in range(count))][:count]
 
 
 def _quoted(words: str) -> str:

@@ -15,7 +15,7 @@ from bindoff.document.chartpages import ChartPage
 from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document
 from bindoff.editions import Edition
-from bindoff.files import SOURCE_NAME, Files, MemoryFiles, packaged_template
+from bindoff.files import Files, MemoryFiles
 from bindoff.pipeline import Whole, drawn_for, edition_document, size_plan
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.printable import unprintable
@@ -165,9 +165,9 @@ def _own(file: str, prefix: str) -> bool:
 
 def warm_up() -> None:
     """Load all that a proof needs by making one of the pattern that beginners get."""
-    parts = {part: packaged_template(f"start/{part}") for part in (SOURCE_NAME, "waves.grid")}
-    files = MemoryFiles({part: text for part, text in parts.items() if text is not None})
-    proof = make_proof(files, SOURCE_NAME, "start", Look())
+    from bindoff.commands.new import SOURCE, STARTERS, texts
+
+    proof = make_proof(MemoryFiles(texts("start", next(iter(STARTERS)))), SOURCE, "start", Look())
     found_in(proof)
     list(text_sections(proof))
 

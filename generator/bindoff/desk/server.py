@@ -41,6 +41,7 @@ from bindoff.desk.proofs import (
     text_sections,
     warm_up,
 )
+from bindoff.desk.reckoning import reckoned
 from bindoff.desk.workplace import ChangedError, Overlay, Workplace, digests, open_files, save
 from bindoff.diagnostics import PatternError
 from bindoff.editions import Wanted
@@ -176,6 +177,12 @@ class Desk:
                 print_exc()
                 return {"findings": finding_data((own_fault(error),), proof.files), "text": []}
         return {"version": asked.get("version"), "findings": findings, "text": sections}
+
+    def why(self, asked: Answer) -> Answer:
+        """How the figures at a line were reckoned, in the version that was built last."""
+        proof = self._last(asked)
+        file = proof.files.display(_text(asked, "file"))
+        return reckoned(proof.plan, file, _number(asked, "line"))
 
     def save(self, asked: Answer) -> tuple[int, Answer]:
         """Save one file, if the disk still has what was opened."""
@@ -333,6 +340,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "since": desk.since,
         "build": desk.build,
         "tell": desk.tell,
+        "why": desk.why,
         "save": desk.save,
         "make": desk.make,
         "show": desk.show,

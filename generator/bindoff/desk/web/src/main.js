@@ -4,6 +4,7 @@ import { Editor } from './editor.js'
 import { columns } from './layout.js'
 import { Pages } from './pages.js'
 import { Read } from './read.js'
+import { Reckoning } from './reckoning.js'
 import { Saving } from './saving.js'
 import { ask, client } from './server.js'
 import { showStart } from './start.js'
@@ -24,6 +25,7 @@ class Desk {
     })
     this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
     this.read = new Read({ chosen: finding => this.findingChosen(finding) })
+    this.reckoning = new Reckoning({ chosen: line => this.editor.point(this.editor.source, [line, 1], [line, 1], true) })
     this.saving = new Saving(this)
     this.layout = columns()
     this.choices()
@@ -36,6 +38,7 @@ class Desk {
     this.pattern = pattern
     const found = await ask('files', { pattern })
     if (found.fault) return this.layout.banner(found.fault)
+    this.editor.source = found.source
     this.editor.open(found.files, this.saving.drafts(pattern, found.files))
     this.editor.freeze(Boolean(this.about['read only']))
     if (found.findings) this.read.show(found.findings)
@@ -129,12 +132,14 @@ class Desk {
       if (this.pages.walked >= 0 || (!still && !by('editor').contains(document.activeElement))) return
       this.here = this.editor.cursor
       this.pages.mark(this.pages.follow(this.here), !still)
+      this.reckoning.show(this.here.file, this.here.at[0])
     }, still ? 0 : 120)
   }
 
   pageChosen(region, take) {
     if (take) this.layout.show('source')
     this.editor.point(region.file, region.from, region.to, take)
+    this.reckoning.show(region.file, region.from[0])
   }
 
   findingChosen(finding) {

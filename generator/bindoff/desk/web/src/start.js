@@ -8,11 +8,6 @@ const today = () => {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
 }
 
-const yarns = [
-  { name: 'Slate', colour: '#46566b' },
-  { name: 'Foam', colour: '#e9eef0' },
-]
-
 export function showStart({ patterns, choices }, opened) {
   by('start').hidden = false
   by('work').hidden = true
@@ -27,38 +22,29 @@ class Form {
   constructor(form, choices, opened) {
     this.form = form
     this.choices = choices
-    const kinds = choices.kinds.map(each => [each.id, each.name])
     form.replaceChildren(
       fieldset('What it is',
         field('Title', input('title', { required: true, autocomplete: 'off' })),
-        field('What you begin with', select('kind', kinds)),
-        field('For whom', select('wearer', [])),
+        field('What you begin with', select('kind', choices.kinds.map(each => [each.id, each.id]))),
+        field('For whom', select('wearer', ['adult', 'child', 'infant'].map(each => [each, each]))),
+        field('In a sentence or two', input('summary', { size: '60' })),
         field('Your name', input('designer', { autocomplete: 'name' })),
-        field('Where readers can write to you', input('contact', { autocomplete: 'email' }), 'An address or a website. You can leave it for later.'),
+        field('Where readers can write to you', input('contact', { autocomplete: 'email', placeholder: 'can wait' })),
         field('Knitting words', select('terms', [['US', 'US: bind off'], ['UK', 'UK: cast off']])),
         field('Units', select('units', [['both', 'centimeters and inches'], ['metric', 'centimeters'], ['imperial', 'inches']])),
       ),
       fieldset('Gauge, over 10 cm (4 in) of the washed swatch',
         field('Stitches', number('stitches')),
-        field('Rounds', number('rounds')),
+        field('Rounds or rows', number('rounds')),
         field('Needle or tension', input('tool')),
-        field('Needles of the machine', number('needles', '48')),
+        field('Needles of the machine', number('needles')),
       ),
-      fieldset('Sizes: bodies, never finished pieces', element('div', { id: 'sizes' }),
-        element('button', { type: 'button', onclick: () => this.addSize({ name: '', cm: '' }, true) }, 'Add a size')),
-      ...yarns.map((yarn, index) => fieldset(index ? 'Second yarn' : 'Main yarn',
-        field('Name', input(`name-${index}`, { value: yarn.name })),
-        field('Color', element('input', { name: `colour-${index}`, type: 'color', value: yarn.colour })),
-        field('Weight', select(`weight-${index}`, choices.weights.map(each => [String(each.number), `${each.number} ${each.name}`]), '4')),
-        field('Fiber', input(`fibre-${index}`, { value: '100 % wool' })),
-        field('Grams in a ball', number(`grams-${index}`, '100')),
-        field('Meters in a ball', number(`metres-${index}`, '200')),
-      )),
+      fieldset('Sizes: bodies in cm, never finished pieces', element('div', { id: 'sizes', class: 'rows' })),
+      fieldset('Yarns', element('div', { id: 'yarns', class: 'rows' })),
       element('div', { id: 'faults', role: 'alert' }),
       element('p', {}, element('button', { type: 'submit', class: 'main' }, 'Begin')),
     )
     form.kind.addEventListener('change', () => this.kindChosen())
-    form.wearer.addEventListener('change', () => this.wearerChosen())
     form.onsubmit = async event => {
       event.preventDefault()
       const answer = await ask('begin', { wishes: this.wishes() })
@@ -74,43 +60,43 @@ class Form {
     return this.choices.kinds.find(each => each.id === this.form.kind.value)
   }
 
+  // What stands in the starter, to be written over.
   kindChosen() {
     const { form, kind } = this
-    form.stitches.value = kind.stitches
-    form.rounds.value = kind.rounds
-    form.tool.value = kind.tool
-    form.needles.closest('.field').hidden = !kind.machine
-    const wearers = Object.keys(kind.sizes)
-    form.wearer.replaceChildren(...wearers.map(each => element('option', { value: each }, each)))
-    this.wearerChosen()
-  }
-
-  wearerChosen() {
-    by('sizes').replaceChildren()
-    for (const size of this.kind.sizes[this.form.wearer.value]) this.addSize(size)
-  }
-
-  addSize({ name, cm }, focus = false) {
-    const row = element('div', { class: 'row' },
-      field('Size', element('input', { class: 'size-name', value: name, size: '12' })),
-      field(`${capital(this.kind.measure)} in cm`, element('input', { class: 'size-cm', value: cm ?? '', size: '6', inputmode: 'decimal' })),
-      element('button', { type: 'button', onclick: () => row.remove(), 'aria-label': `Remove size ${name}` }, 'Remove'))
-    by('sizes').append(row)
-    if (focus) row.querySelector('input').focus()
+    for (const [name, value] of Object.entries(kind.gauge)) form.elements[name].value = value
+    form.summary.value = kind.summary
+    form.needles.value = kind.needles ?? ''
+    form.needles.closest('.field').hidden = !kind.needles
+    const measures = ({ measures }) => Object.entries(measures)
+    by('sizes').replaceChildren(...kind.sizes.map(size => element('div', { class: 'row size' },
+      element('strong', {}, size.name),
+      ...measures(size).map(([name, cm]) => field(capital(name),
+        element('input', { 'data-measure': name, value: cm, size: '6', inputmode: 'decimal', 'aria-label': `${capital(name)} of size ${size.name} in cm` }))))))
+    if (!kind.sizes.some(size => measures(size).length)) {
+      by('sizes').replaceChildren(element('p', {}, 'This piece is fitted to no body: its measures stand in the source.'))
+    }
+    by('yarns').replaceChildren(...kind.yarns.map(yarn => element('div', { class: 'row yarn' },
+      field('Name', part('name', yarn.name)),
+      field('Color', part('colour', yarn.colour, { type: 'color' })),
+      field('Weight', element('select', { 'data-part': 'weight' }, ...this.choices.weights.map(each =>
+        element('option', { value: each.number, selected: each.number === Number(yarn.weight) }, `${each.number} ${each.name}`)))),
+      field('Fiber', part('fibre', yarn.fibre)),
+      field('Grams in a ball', part('grams', yarn.grams, { size: '6', inputmode: 'decimal' })),
+      field('Meters in a ball', part('metres', yarn.metres, { size: '6', inputmode: 'decimal' })))))
   }
 
   wishes() {
-    const told = Object.fromEntries(['title', 'designer', 'contact', 'kind', 'wearer', 'terms', 'units', 'stitches', 'rounds', 'tool', 'needles']
-      .map(name => [name, this.form.elements[name].value]))
-    const sizes = [...this.form.querySelectorAll('.row')].map(row => ({
-      name: row.querySelector('.size-name').value, cm: row.querySelector('.size-cm').value,
-    }))
-    const own = yarns.map((_, index) => Object.fromEntries(['name', 'colour', 'weight', 'fibre', 'grams', 'metres']
-      .map(part => [part, this.form.elements[`${part}-${index}`].value])))
-    return { ...told, date: today(), sizes, yarns: own }
+    const { elements } = this.form
+    const names = ['title', 'designer', 'contact', 'summary', 'kind', 'wearer', 'terms', 'units', 'stitches', 'rounds', 'tool', 'needles']
+    const told = Object.fromEntries(names.map(name => [name, elements[name].value]))
+    const rows = kind => [...this.form.querySelectorAll(`.${kind}`)]
+    const table = (row, key) => Object.fromEntries([...row.querySelectorAll(`[data-${key}]`)].map(each => [each.dataset[key], each.value]))
+    const sizes = rows('size').map(row => ({ measures: table(row, 'measure') }))
+    return { ...told, date: today(), sizes, yarns: rows('yarn').map(row => table(row, 'part')) }
   }
 }
 
+const part = (name, value, more = {}) => element('input', { 'data-part': name, value, ...more })
 const capital = words => words.charAt(0).toUpperCase() + words.slice(1)
 const fieldset = (title, ...fields) => element('fieldset', {}, element('legend', {}, title), ...fields)
 const input = (name, attributes = {}) => element('input', { name, ...attributes })

@@ -1,0 +1,37 @@
+// The strip at the foot: how the figures of the marked line were reckoned, one line a size.
+import { by, element } from './dom.js'
+import { ask, client } from './server.js'
+
+export class Reckoning {
+  // `chosen(line)` is told of the line of a measure whose name was pressed.
+  constructor({ chosen }) {
+    this.chosen = chosen
+    this.turn = 0
+  }
+
+  async show(file, line) {
+    const turn = ++this.turn
+    const told = await ask('why', { client, file, line }).catch(() => ({}))
+    if (turn !== this.turn) return
+    const box = by('reckoning')
+    if (!told.title || !told.figures.length) {
+      box.replaceChildren()
+      return
+    }
+    box.replaceChildren(element('h2', {}, told.title), element('div', { class: 'figures' }, ...told.figures.map(({ name, rows }) =>
+      element('section', {},
+        element('h3', {}, name),
+        ...rows.map(row => this.row(row, told.lines))))))
+  }
+
+  row({ sizes, value, formula, inputs, note }, lines) {
+    const names = inputs.map(([name, figure]) => element('span', { class: 'input' },
+      lines[name] ? element('button', { type: 'button', onclick: () => this.chosen(lines[name]) }, name) : name, ` ${figure}`))
+    return element('p', {},
+      element('span', { class: 'sizes' }, sizes.join(', ')), ' ',
+      element('strong', {}, value),
+      formula ? element('span', { class: 'formula' }, ` = ${formula}`) : null,
+      ...names,
+      note ? element('span', { class: 'input' }, note) : null)
+  }
+}
