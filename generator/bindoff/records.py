@@ -6,14 +6,14 @@ the reader, the type checker and the functions of ``dataclasses`` it is a frozen
 slots. Where only some fields are compared, or fields are set later, it must be a dataclass.
 """
 
-from dataclasses import Field, make_dataclass
+from dataclasses import Field, fields, make_dataclass
 from dataclasses import field as described
 from functools import cache
 from typing import TYPE_CHECKING, Any, ClassVar, dataclass_transform
 
 from msgspec import Struct, field
 
-__all__ = ["Record", "field"]
+__all__ = ["Record", "field", "names_of"]
 
 
 class _Fields:
@@ -34,6 +34,15 @@ class Record(Struct, frozen=True):
         __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
     else:
         __dataclass_fields__ = _Fields()
+
+
+def names_of(record: Any) -> tuple[str, ...]:
+    """The names of the fields of a record or of another dataclass.
+
+    Of a record this is much faster than ``dataclasses.fields``: for walks over whole documents.
+    """
+    known = getattr(type(record), "__struct_fields__", None)
+    return known if known is not None else tuple(each.name for each in fields(record))
 
 
 @cache

@@ -11,7 +11,7 @@ from typing import Any, Literal
 
 from bindoff.diagnostics import Span
 from bindoff.document.drawing import Drawing, Label
-from bindoff.records import Record
+from bindoff.records import Record, names_of
 
 
 class Origin(Record):
@@ -296,8 +296,8 @@ def texts(node: Any) -> Iterator[str]:
                 yield node.title
             if isinstance(node, Document):
                 yield from (node.author, node.version)
-            for field in fields(node):
-                yield from texts(getattr(node, field.name))
+            for name in names_of(node):
+                yield from texts(getattr(node, name))
 
 
 def dump(node: Any) -> Any:

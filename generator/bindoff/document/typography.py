@@ -1,11 +1,13 @@
 """Typographer's apostrophes and quotation marks in every text of a document."""
 
 import re
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import is_dataclass, replace
+from functools import lru_cache
 from typing import Any
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
+from bindoff.records import names_of
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
@@ -14,6 +16,7 @@ _NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language", "origin")
 _TYPED = (*_NO_WORDS, "title", "lead", "art")  # what a cover has in the designer's words
 
 
+@lru_cache(maxsize=1 << 13)
 def curled(words: str) -> str:
     """``words`` with curled apostrophes and pairs of quotation marks; an inch mark stays."""
     words = _APOSTROPHE.sub("’", words)
@@ -41,10 +44,6 @@ def _walk(node: Any) -> Any:
         return node
     if is_dataclass(node) and not isinstance(node, type | Drawing):
         kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
-        changed = {
-            field.name: _walk(getattr(node, field.name))
-            for field in fields(node)
-            if field.name not in kept
-        }
+        changed = {name: _walk(getattr(node, name)) for name in names_of(node) if name not in kept}
         return replace(node, **changed)
     return node

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import groupby, pairwise
 from math import floor, lcm
 
@@ -135,6 +135,7 @@ class StripePlan(Record):
         return self.single.minutes - self.minutes
 
 
+@lru_cache(maxsize=32)
 def plan_stripes(
     grid: ColourGrid, yarns: tuple[str, ...] | None = None, options: StripeOptions | None = None
 ) -> StripePlan:
@@ -148,6 +149,8 @@ def plan_stripes(
     to knit a round; the ways are the yarns, or at most their square in a stranded round. Where
     yarns are carried up or ends of strands have a price, ``stripe_search`` looks for the plan, and
     ``least_minutes`` says how near to the least it is sure to be.
+
+    Remembered: while a designer writes about a tube, its stripes stay what they are.
 
     Raises ``PatternError`` when the options contradict each other or leave no plan.
     """

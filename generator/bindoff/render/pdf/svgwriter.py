@@ -21,6 +21,8 @@ _NBSP = "\N{NO-BREAK SPACE}"
 _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 
+_OPERATORS = frozenset({"m", "l", "c", "h", "re"})
+
 PLACE = "at-"
 """Before the name of a place that links lead to, so that no id of a page is one of its reader's."""
 
@@ -113,7 +115,7 @@ class SvgWriter:
         dash: tuple[float, ...] = (),
     ) -> None:
         """Paint ``path``, given as PDF path operators."""
-        self._paint(_turned_over(path, 0.0, self._down(0.0)), fill, stroke, width, dash)
+        self._paint(_turned_over(path, self._down(0.0)), fill, stroke, width, dash)
 
     def stamp(
         self,
@@ -125,7 +127,12 @@ class SvgWriter:
         width: float = 0.0,
     ) -> None:
         """Paint ``path``, whose origin is a spot, at every spot, all as one path."""
-        outline = "".join(_turned_over(path, x, self._down(y)) for x, y in spots)
+        begun = _relative(path)
+        outline = "".join(
+            f"M{number(x + right)} {number(self._down(y) + down)}{tail}"
+            for x, y in spots
+            for right, down, tail in begun
+        )
         self._paint(outline, fill, stroke, width, ())
 
     def _paint(
@@ -233,17 +240,26 @@ def _colour(numbers: tuple[float, ...]) -> str:
 
 def _words(font: Any, size: float, x: float, text: str, kerns: tuple[int, ...] | None) -> str:
     """``text``, which begins at ``x``, with the place of every word after the first."""
-    parts: list[str] = []
-    done = 0
+    first, *rest = _parted(font, text, kerns)
+    if not rest:
+        return first[1]
+    scale = size / 1000
+    placed = [f'<tspan x="{number(x + ems * scale)}">{word}</tspan>' for ems, word in rest]
+    return first[1] + "".join(placed)
+
+
+@lru_cache(maxsize=1 << 13)
+def _parted(font: Any, text: str, kerns: tuple[int, ...] | None) -> tuple[tuple[float, str], ...]:
+    """The words of ``text``, each with the thousandths of an em before it."""
+    found: list[tuple[float, str]] = []
+    done, before = 0, 0.0
     for word in filter(None, _WORD.findall(text)):
+        found.append((before, word.translate(_ESCAPES)))
         stop = done + len(word)
-        written = word.translate(_ESCAPES)
-        parts.append(f'<tspan x="{number(x)}">{written}</tspan>' if done else written)
-        ems = sum(map(font.face.getCharWidth, map(ord, word.replace(_NBSP, " "))))
-        ems += sum(kerns[done:stop]) if kerns else 0
-        x += ems * size / 1000
+        before += sum(map(font.face.getCharWidth, map(ord, word.replace(_NBSP, " "))))
+        before += sum(kerns[done:stop]) if kerns else 0
         done = stop
-    return "".join(parts)
+    return tuple(found) or ((0.0, ""),)
 
 
 @lru_cache(maxsize=64)
@@ -256,35 +272,62 @@ def _look(font_name: str) -> str:
     return look + ' font-style="italic"' * face.italic
 
 
-@lru_cache(maxsize=1 << 12)
-def _steps(path: str) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """PDF path operators with their numbers before them, as operators with their numbers."""
-    found: list[tuple[str, tuple[float, ...]]] = []
+def _steps(path: str) -> Iterator[tuple[str, list[float]]]:
+    """PDF path operators, each with the numbers that stand before it."""
     numbers: list[float] = []
     for token in path.split():
-        if token in ("m", "l", "c", "h", "re"):
-            found.append((token, tuple(numbers)))
-            numbers.clear()
+        if token in _OPERATORS:
+            yield token, numbers
+            numbers = []
         else:
             numbers.append(float(token))
-    return tuple(found)
 
 
-def _turned_over(path: str, right: float, down: float) -> str:
-    """``path`` as SVG path data: moved to the right and down, its heights counted downwards."""
+@lru_cache(maxsize=1 << 12)
+def _turned_over(path: str, down: float) -> str:
+    """``path`` as SVG path data, its heights counted downwards from ``down``.
+
+    Remembered, because a page that is drawn again has nearly the same shapes.
+    """
     parts: list[str] = []
     for operator, numbers in _steps(path):
-        match operator:
-            case "h":
-                parts.append("z")
-            case "re":
-                x, y, w, h = numbers
-                wide, tall, back = number(w), number(-h), number(-w)
-                parts.append(f"M{number(right + x)} {number(down - y)}h{wide}v{tall}h{back}z")
-            case _:
-                points = " ".join(
-                    f"{number(right + x)} {number(down - y)}"
-                    for x, y in zip(numbers[::2], numbers[1::2], strict=True)
-                )
-                parts.append(f"{operator.upper()}{points}")
+        if operator == "h":
+            parts.append("z")
+        elif operator == "re":
+            x, y, w, h = numbers
+            wide, tall, back = number(w), number(-h), number(-w)
+            parts.append(f"M{number(x)} {number(down - y)}h{wide}v{tall}h{back}z")
+        else:
+            points = [
+                number(down - each if place % 2 else each) for place, each in enumerate(numbers)
+            ]
+            parts.append(f"{operator.upper()}{' '.join(points)}")
     return "".join(parts)
+
+
+@lru_cache(maxsize=1 << 10)
+def _relative(path: str) -> tuple[tuple[float, float, str], ...]:
+    """The outlines of ``path``: where each begins, to the right and down, and its further steps.
+
+    Steps are taken between rounded points, so that none drifts.
+    """
+    found: list[tuple[float, float, list[str]]] = []
+    x = y = 0.0
+    for operator, numbers in _steps(path):
+        if operator == "h":
+            found[-1][2].append("z")
+            x, y = found[-1][0], found[-1][1]
+            continue
+        points = [round(-each if place % 2 else each, 2) for place, each in enumerate(numbers)]
+        if operator == "re":
+            wide, tall, back = number(points[2]), number(points[3]), number(-points[2])
+            found.append((points[0], points[1], [f"h{wide}v{tall}h{back}z"]))
+            x, y = points[:2]
+        elif operator == "m":
+            x, y = points
+            found.append((x, y, []))
+        else:
+            steps = [number(each - (y if place % 2 else x)) for place, each in enumerate(points)]
+            found[-1][2].append(f"{operator}{' '.join(steps)}")
+            x, y = points[-2:]
+    return tuple((right, down, "".join(tail)) for right, down, tail in found)
