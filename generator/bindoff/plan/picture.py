@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.english import how_many
@@ -474,7 +475,7 @@ def _picture_plan(
     )
     stripes = _stripes(wishes, options, colours, yarns)
     overlay = embroidered_cells(colours, stripes)
-    embroidery = plan_embroidery(overlay, yarns, rule)
+    embroidery = _embroidery(overlay, yarns, rule)
     mirrored = piece.picture is not None and piece.picture.mirror
     return PicturePlan(
         tube,
@@ -488,6 +489,12 @@ def _picture_plan(
         laid.motifs,
         options.fixed,
     )
+
+
+@lru_cache(maxsize=32)
+def _embroidery(overlay: Cells, yarns: tuple[str, ...], rule: ThreadRule) -> Embroidery:
+    """Remembered as the stripes are."""
+    return plan_embroidery(overlay, yarns, rule)
 
 
 def _refuse_two_yarns_fed(source: Source, piece: Piece) -> None:

@@ -66,7 +66,7 @@ from bindoff.render.pdf.tables import (
 )
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
-from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, words
+from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, set_lines, words
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
@@ -363,7 +363,6 @@ class Flow:
         """Lines as bands: two at least stay together at either end of a page."""
         width = place.measure(self._theme) if measure else place.width
         rule = hyphens(tag.language or self._document.language) if what == "text" else None
-        set_lines = lines(words(text), width, balance, rule)
         found = [
             Band(
                 style.leading,
@@ -372,7 +371,7 @@ class Flow:
                 groups=place.groups,
                 what=what,
             )
-            for line in set_lines
+            for line in set_lines(text, width, balance, rule)
         ]
         if found:
             for band in (found[0], *found[-2:-1]):

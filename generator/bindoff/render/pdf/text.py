@@ -271,6 +271,26 @@ def lines(
     return found
 
 
+def set_lines(
+    text: Sequence[TextRun], width: float, balance: bool = False, hyphens: Hyphens | None = None
+) -> list[Line]:
+    """``text`` broken into lines as ``lines`` does it.
+
+    Remembered, because of the paragraphs that are set again after an edit nearly all are the same.
+    Those with links are not, as every link has a tag of its own.
+    """
+    if any(run.link for run in text):
+        return lines(words(text), width, balance, hyphens)
+    return list(_known_lines(tuple(text), width, balance, hyphens))
+
+
+@lru_cache(maxsize=1 << 12)
+def _known_lines(
+    text: tuple[TextRun, ...], width: float, balance: bool, hyphens: Hyphens | None
+) -> tuple[Line, ...]:
+    return tuple(lines(words(text), width, balance, hyphens))
+
+
 def _too_ragged(line: Line, following: Line, width: float) -> bool:
     """Whether part of the word that begins the following line would be better in this one."""
     first = following.pieces[0][1].text.split()[:1] if following.pieces else []
