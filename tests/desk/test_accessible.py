@@ -51,6 +51,10 @@ def test_no_rule_is_broken_while_one_works(
 ) -> None:
     page = opened(desk, **settings)
     assert violations(page) == []
+    go_to(page, "  cast_on: stitches(around")
+    page.keyboard.press("ArrowLeft")
+    page.wait_for_selector("#reckoning h2", state="attached")
+    assert violations(page) == []
     go_to(page, "wearer: [infant, child, adult")
     written(page, "adultx]", lambda: page.keyboard.type("x"))
     page.wait_for_selector("#stale", state="attached")

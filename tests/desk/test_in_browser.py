@@ -67,6 +67,22 @@ def test_the_cursor_marks_its_place_on_the_page_and_brings_it_into_sight(
     assert inside
 
 
+def test_the_strip_follows_the_cursor_and_its_names_lead_to_their_lines(
+    desk: Running, opened: Opened
+) -> None:
+    page = opened(desk)
+    go_to(page, "  cast_on: stitches(around")
+    page.keyboard.press("ArrowLeft")
+    page.wait_for_selector("#reckoning h2")
+    told = page.inner_text("#reckoning")
+
+    assert "Measure cast_on" in told
+    assert "128 = stitches(around, multiple = 8)" in " ".join(told.split())
+    page.click("#reckoning button >> text=around >> nth=0")
+    line = page.evaluate("() => window.desk.editor.cursor.at[0]")
+    assert source(page).split("\n")[line - 1].startswith("  around:")
+
+
 def test_by_keyboard_from_a_page_to_its_source(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     page.focus(".cm-content")

@@ -6,6 +6,7 @@ its neighbour, faded, so that the eye finds its place again.
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from math import inf
 
@@ -38,6 +39,7 @@ class Tile(Record):
     chart: str
 
 
+@lru_cache(maxsize=64)  # a chart stays what it is while its pattern is written
 def chart_figures(
     spec: ChartSpec,
     max_width_mm: float,

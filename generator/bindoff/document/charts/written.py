@@ -1,6 +1,7 @@
 """The chart in words: rows by run lengths in the direction they are worked, nothing lost."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import groupby, repeat
 
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
@@ -258,6 +259,7 @@ def row_words(
     )
 
 
+@lru_cache(maxsize=64)  # a chart stays what it is while its pattern is written
 def written_blocks(
     spec: ChartSpec, *, direction: bool = False, count: bool = False, between: Inlines = ()
 ) -> Blocks:
