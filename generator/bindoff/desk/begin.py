@@ -209,7 +209,8 @@ class _Form:
     def rows(self, name: str, count: int) -> list[Mapping[str, Any]]:
         """As many rows of answers as the starter has; an empty one for each that is missing."""
         given = self._wishes.get(name)
-        rows = [each for each in given if isinstance(each, dict)] if isinstance(given, list) else []
+        known: list[Any] = given if isinstance(given, list) else []
+        rows: list[Mapping[str, Any]] = [each for each in known if isinstance(each, dict)]
         return [*rows, *({} for _ in range(count))][:count]
 
 

@@ -2,6 +2,8 @@
 import { by, element } from './dom.js'
 import { ask, client } from './server.js'
 
+const hint = 'How a figure was reckoned stands here: put the cursor on a measure or a step, or click on a page.'
+
 export class Reckoning {
   // `chosen(line)` is told of the line of a measure whose name was pressed.
   constructor({ chosen }) {
@@ -15,20 +17,22 @@ export class Reckoning {
     if (turn !== this.turn) return
     const box = by('reckoning')
     if (!told.title || !told.figures.length) {
-      box.replaceChildren()
+      box.replaceChildren(element('p', { class: 'hint' }, hint))
       return
     }
-    box.replaceChildren(element('h2', {}, told.title), element('div', { class: 'figures' }, ...told.figures.map(({ name, rows }) =>
+    const count = told.figures.flatMap(({ rows }) => rows).flatMap(({ sizes }) => sizes)
+    const all = new Set(count).size
+    box.replaceChildren(element('h2', {}, told.title), ...told.figures.map(({ name, rows }) =>
       element('section', {},
         element('h3', {}, name),
-        ...rows.map(row => this.row(row, told.lines))))))
+        ...rows.map(row => this.row(row, told.lines, all)))))
   }
 
-  row({ sizes, value, formula, inputs, note }, lines) {
+  row({ sizes, value, formula, inputs, note }, lines, all) {
     const names = inputs.map(([name, figure]) => element('span', { class: 'input' },
       lines[name] ? element('button', { type: 'button', onclick: () => this.chosen(lines[name]) }, name) : name, ` ${figure}`))
     return element('p', {},
-      element('span', { class: 'sizes' }, sizes.join(', ')), ' ',
+      element('span', { class: 'sizes' }, sizes.length === all && all > 1 ? 'all sizes' : sizes.join(', ')), ' ',
       element('strong', {}, value),
       formula ? element('span', { class: 'formula' }, ` = ${formula}`) : null,
       ...names,
