@@ -67,6 +67,29 @@ def test_the_cursor_marks_its_place_on_the_page_and_brings_it_into_sight(
     assert inside
 
 
+def test_keys_are_offered_while_one_types(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    go_to(page, "      - section: Crown")
+    page.keyboard.press("Enter")
+    page.evaluate(
+        """() => {
+          const { view } = window.desk.editor
+          const line = view.state.doc.lineAt(view.state.selection.main.head)
+          view.dispatch({
+            changes: { from: line.from, to: line.to, insert: '      - ' },
+            selection: { anchor: line.from + 8 },
+          })
+        }"""
+    )
+    page.keyboard.type("wo")
+    page.wait_for_selector(".cm-tooltip-autocomplete li[aria-selected]")
+    assert page.inner_text(".cm-tooltip-autocomplete li[aria-selected]") == "work"
+    page.wait_for_timeout(150)  # the list takes no key so soon after it has come up
+    page.keyboard.press("Enter")
+    assert "\n      - work: \n" in source(page)
+    page.evaluate("() => window.desk.editor.open([])")
+
+
 def test_the_strip_follows_the_cursor_and_its_names_lead_to_their_lines(
     desk: Running, opened: Opened
 ) -> None:

@@ -29,6 +29,7 @@ from bindoff.catalogue import BuildState, Job, build, program
 from bindoff.catalogue import Request as BuildRequest
 from bindoff.commands.shared import Named, own_fault
 from bindoff.desk.begin import choices, first_pattern
+from bindoff.desk.completing import offers
 from bindoff.desk.guard import Guard
 from bindoff.desk.proofs import (
     Look,
@@ -183,6 +184,16 @@ class Desk:
         proof = self._last(asked)
         file = proof.files.display(_text(asked, "file"))
         return reckoned(proof.plan, file, _number(asked, "line"))
+
+    def complete(self, asked: Answer) -> Answer:
+        """What may be written at a place of a source."""
+        text = _text(asked, "text")
+        found = offers(text, _number(asked, "line"), _number(asked, "column"))
+        return {
+            "start": found.start,
+            "keys": found.keys,
+            "words": [{"word": each.word, "meaning": each.meaning} for each in found.words],
+        }
 
     def save(self, asked: Answer) -> tuple[int, Answer]:
         """Save one file, if the disk still has what was opened."""
@@ -341,6 +352,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "build": desk.build,
         "tell": desk.tell,
         "why": desk.why,
+        "complete": desk.complete,
         "save": desk.save,
         "make": desk.make,
         "show": desk.show,

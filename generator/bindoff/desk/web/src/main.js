@@ -9,6 +9,23 @@ import { Saving } from './saving.js'
 import { ask, client } from './server.js'
 import { showStart } from './start.js'
 
+// What may be written at the cursor, asked of the server while a word is typed or when one asks.
+async function complete(context, editor) {
+  const { file, at } = editor.cursor
+  if (!file.endsWith('.yaml') || (!context.explicit && !context.matchBefore(/[\w-]$|[:[,-] $/))) return null
+  const told = await ask('complete', { text: context.state.doc.toString(), line: at[0], column: at[1] })
+  if (!told.words?.length || context.aborted) return null
+  const line = context.state.doc.lineAt(context.pos)
+  const from = Math.min(line.from + [...line.text].slice(0, told.start - 1).join('').length, context.pos)
+  return {
+    from,
+    options: told.words.map(({ word, meaning }) => ({
+      label: word, apply: told.keys ? `${word}: ` : word, info: meaning || undefined,
+    })),
+    validFor: /^[\w ./-]*$/,
+  }
+}
+
 const pause = 70 // ms without a key before what is written is built
 
 class Desk {
@@ -21,7 +38,7 @@ class Desk {
     this.editor = new Editor({
       changed: () => this.changed(),
       moved: () => this.moved(),
-      complete: () => null,
+      complete: context => complete(context, this.editor),
     })
     this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
     this.read = new Read({ chosen: finding => this.findingChosen(finding) })
