@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from bindoff.craft.entry import Side, Stitch
 from bindoff.craft.stitches.cells import BIND_OFF
@@ -13,7 +14,7 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, RepeatBox,
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import YARN_BAND, directions, written_blocks
-from bindoff.document.drawn import TURNED_HEIGHT_MM, TURNED_WIDTH_MM, USUALLY, Drawn
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph, from_source
@@ -159,10 +160,10 @@ def _page(
         drawn = replace(drawn, key=_LOOKED_AT_KEY, least=drawn.least * _LOOKED_AT_SHARE)
     tiles = _cut(spec, drawn, drawn.height)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
-        height = _SHEET_MM
+        height = drawn.sheet
         if sheet == "landscape":
-            drawn = replace(drawn, width=TURNED_WIDTH_MM)
-            height = TURNED_HEIGHT_MM
+            drawn = replace(drawn, width=drawn.turned_width)
+            height = drawn.turned_height
         tiles = _cut(spec, drawn, height - furniture_height(spec, drawn.width, drawn.letters))
     return ChartPage(id, spec, alt, tiles, drawn, one_sheet=sheet == "one")
 
@@ -173,10 +174,6 @@ def _chosen(drawn: Drawn, chart: Chart | None) -> Drawn:
         return drawn
     cell = max(chart.cell_mm, drawn.least) if drawn.least > USUALLY.least else chart.cell_mm
     return replace(drawn, least=cell, largest=cell)
-
-
-_SHEET_MM = 224.0
-"""What a page of A4 and of US Letter is high, less margins and a caption."""
 
 
 def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
@@ -204,7 +201,7 @@ def _drawn(page: ChartPage) -> Iterator[Block]:
     small = key_map(spec, page.tiles, text_mm=drawn.letters, colour=drawn.colour)
     yield Figure(small, map_alt(spec.title, page.tiles), text("How they join"))
     yield key
-    landscape = drawn.width == TURNED_WIDTH_MM
+    landscape = drawn.width == drawn.turned_width < inf
     for tile in page.tiles:
         shown = sheet(spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour)
         caption = text(capital(tile.label))

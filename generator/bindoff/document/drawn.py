@@ -4,14 +4,13 @@ from math import inf
 
 from bindoff.records import Record
 
-TURNED_WIDTH_MM, TURNED_HEIGHT_MM = 233.0, 156.0
-"""What both A4 and US Letter on their side hold inside their margins, less a caption."""
-
 
 class Drawn(Record):
     """Charts, schematics and swatches of one edition; lengths in mm.
 
-    A drawing has room ``width`` by ``height``, as much as it wants if nobody says. The longer side
+    A drawing has room ``width`` by ``height``, as much as it wants if nobody says; a piece of a
+    chart, which has a page of its own, is ``sheet`` high at most, and on a page that lies on its
+    side ``turned_width`` by ``turned_height``. The longer side
     of a chart's cell is from ``least`` to ``largest`` as that allows; a chart that would leave more
     room is repeated, and one that leaves the width ``key`` has its key beside it. ``numbers`` and
     ``letters`` are the type of charts and of schematics. Without ``colour`` nothing is filled:
@@ -20,6 +19,9 @@ class Drawn(Record):
 
     width: float = inf
     height: float = inf
+    sheet: float = inf
+    turned_width: float = inf
+    turned_height: float = inf
     least: float = 4.0
     largest: float = 6.0
     key: float = 0.0
