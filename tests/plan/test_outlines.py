@@ -311,12 +311,12 @@ def test_a_yoke_of_the_demo_is_as_deep_and_wide_as_printed() -> None:
     by_name = {each.name: each.mm for each in dimensions}
 
     for name, label in (
-        ("neck edge", "Around the neck, without the neckband"),
-        ("yoke at the back", "Yoke at the back"),
+        ("neck edge", "Around the neck edge"),
+        ("yoke at the back", "Yoke depth at the back"),
         ("around the body at the underarms", "Chest"),
         ("around the sleeve at the underarm", "Upper arm"),
         ("around the cuff", "Around the cuff"),
-        ("from the back of the neck to the lower edge", "Length from the back of the neck"),
+        ("from the back of the neck to the lower edge", "Length at the back"),
     ):
         assert by_name[name] == pytest.approx(finished[label]), name
     sleeve, front = outline_.shapes

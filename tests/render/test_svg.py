@@ -154,6 +154,14 @@ def test_neighbours_of_one_look_are_one_path_and_order_is_kept() -> None:
     assert fills == ["#aa0000", "#0000aa", "#aa0000"]
 
 
+def test_what_covers_another_outline_stays_above_it() -> None:
+    """A thumb on a hand: as one path, both outlines would show."""
+    box = (("M", 0.0, 0.0), ("L", 9.0, 0.0), ("L", 9.0, 9.0), ("Z",))
+    hand, thumb = (Path(box, "#ffffff", "#000000", 0.4) for _ in range(2))
+
+    assert len(data(parse(hand, thumb))) == 2
+
+
 def test_lines_keep_their_weight_and_dashes() -> None:
     (path,) = parse(Lines(((1, 1, 4, 1), (2, 2, 2, 5)), "#123456", 0.35, (1.4, 0.8))).iter(
         f"{SVG}path"

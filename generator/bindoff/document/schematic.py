@@ -5,6 +5,7 @@ their size whatever the scale.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import chain, pairwise
 from math import hypot
 
@@ -25,6 +26,7 @@ _PAST = 1.0  # mm an extension line runs past the measure line
 _STROKE, _STROKE_WIDTH = 0.75, 0.35  # mm, the oblique stroke at its ends: half its reach, weight
 _DASH = (1.2, 0.8)
 _FINE = 0.06  # mm: points nearer than that to the line between their neighbours say nothing
+_MOST_POINTS = 1500  # of a line
 _RIB = 1.15  # mm between two lines of ribbing
 _EDGE = 1.0  # mm of white around all
 _LONG = 1.7  # of the type: a line at least so long has its letter in a gap
@@ -67,9 +69,9 @@ def draw(
     Raises:
         PatternError: ``schematic.size`` where the letters leave no room for the piece.
     """
-    points = [point for line in _lines_of(outline) for point in line]
-    box = _box(points)
+    box = _box([point for line in outline.shapes for point in line])
     scale = min(max_mm[0] / max(box[2] - box[0], 1e-6), max_mm[1] / max(box[3] - box[1], 1e-6))
+    outline = _thinned(outline, _FINE / scale)
     for _ in range(_TRIES):
         shapes = _shapes(outline, lettered, scale, look)
         left, top, right, bottom = _extent(shapes)
@@ -98,9 +100,14 @@ def draw(
     )
 
 
-def _lines_of(outline: Outline) -> Iterator[Line]:
-    yield from outline.shapes
-    yield from outline.lines
+def _thinned(outline: Outline, fine: float) -> Outline:
+    """The outline without points nearer than ``fine`` to the line between their neighbours."""
+
+    def thin(line: Line) -> Line:
+        return smoothed(line[:: max(1, len(line) // _MOST_POINTS)], fine)
+
+    shapes, lines = (tuple(map(thin, each)) for each in (outline.shapes, outline.lines))
+    return replace(outline, shapes=shapes, lines=lines)
 
 
 def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:
@@ -112,11 +119,11 @@ def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:
 
 
 def _shapes(outline: Outline, lettered: Sequence[Lettered], scale: float, look: Ink) -> list[Shape]:
-    def paper(line: Sequence[Point]) -> list[Point]:
-        return [(x * scale, y * scale) for x, y in line]
+    def paper(line: Sequence[Point]) -> Line:
+        return tuple((x * scale, y * scale) for x, y in line)
 
     fill = _TINT if look.tint else "#ffffff"
-    sides = [smoothed(tuple(paper(line)), _FINE) for line in outline.shapes]
+    sides = [paper(line) for line in outline.shapes]
     made: list[Shape] = [Path((*_commands(line), ("Z",)), fill, _INK, _OUTLINE) for line in sides]
     ribs = [
         segment for band in outline.bands for segment in _ribs(paper(band.lower), paper(band.upper))

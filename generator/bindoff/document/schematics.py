@@ -175,6 +175,7 @@ def _plain(written: str) -> str:
 
 
 def _letters() -> Iterator[str]:
-    """a to z, then aa, ab and so on."""
+    """a to z, then aa, ab and so on; but l and o, which look like a line and a nought."""
+    some = [letter for letter in ascii_lowercase if letter not in "lo"]
     for length in count(1):
-        yield from ("".join(letters) for letters in product(ascii_lowercase, repeat=length))
+        yield from ("".join(letters) for letters in product(some, repeat=length))

@@ -79,14 +79,22 @@ def id_of(name: str) -> str:
 
 
 def _elements(shapes: Iterable[Shape]) -> Iterator[ET.Element]:
-    for look, group in groupby(shapes, key=_look):
-        members = list(group)
+    for (look, _), group in groupby(enumerate(shapes), key=_together):
+        members = [shape for _, shape in group]
         if isinstance(members[0], Label):
             yield from (_text(label) for label in members if isinstance(label, Label))
         else:
             data = "".join(_outline(shape) for shape in members)
             if data:
                 yield ET.Element("path", {"d": data, **look})
+
+
+def _together(numbered: tuple[int, Shape]) -> tuple[dict[str, str], int]:
+    """What neighbours share that are one path. A path that is filled and has an outline stays by
+    itself, as it covers what lies beneath it."""
+    number, shape = numbered
+    covers = isinstance(shape, Path) and shape.fill is not None and shape.stroke is not None
+    return _look(shape), number if covers else -1
 
 
 def _look(shape: Shape) -> dict[str, str]:

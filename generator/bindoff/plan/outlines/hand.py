@@ -21,6 +21,7 @@ from bindoff.records import Record
 _THUMB = 30 * pi / 180
 _FINGER = "finger"
 _FEWEST = 3  # stitches of a thumb
+_THUMBS_SHARE = 0.42  # of the stitches of a hand
 
 
 class Hand(Record):
@@ -41,11 +42,11 @@ class Hand(Record):
 def hand_of(runs: Sequence[Run], key: str) -> Hand | None:
     """The hand that a piece is, if it ends some of its stitches apart from the others."""
     own = [run for run in runs if run.piece == key]
-    limbs = [run for run in own[1:] if run.held and not run.flat]
-    if not own or own[0].flat or not limbs:
+    if not own or own[0].flat:
         return None
     main = own[0]
-    thumbs = [run for run in limbs if not run.groups or any("thumb" in n for n in _names(run))]
+    limbs = [run for run in own[1:] if run.held and not run.flat]
+    thumbs = [run for run in limbs if _is_thumb(main, run)]
     fingers = [run for run in limbs if run not in thumbs]
     if not thumbs and not any(_FINGER in name for run in fingers for name in _names(run)):
         return None
@@ -58,6 +59,13 @@ def hand_of(runs: Sequence[Run], key: str) -> Hand | None:
         tuple(next(iter(_names(run)), _FINGER) for run in fingers),
         tuple(_root(main, run) for run in fingers),
     )
+
+
+def _is_thumb(main: Run, run: Run) -> bool:
+    """By its name; or without one, if it begins with far less than half of the hand, as no heel."""
+    if run.groups:
+        return any("thumb" in name for name in _names(run))
+    return run.begun < _THUMBS_SHARE * max(level.stitches for level in main.levels)
 
 
 def _limb(run: Run) -> Profile:

@@ -105,6 +105,8 @@ class Profile(Record):
 def paced(edge: Sequence[Point], step: float = inf, pace: float = _PACE) -> Line:
     """An edge from shaping row to shaping row: a slope where they follow at a pace, level where
     there are none for ``pace`` times as long, and a step where ``step`` mm or more go at once."""
+    if not edge:
+        return ()
     changes = [0, *(i for i in range(1, len(edge)) if abs(edge[i][1] - edge[i - 1][1]) > 1e-6)]
     gaps = [edge[b][0] - edge[a][0] for a, b in pairwise(changes)]
     found = [edge[0]]

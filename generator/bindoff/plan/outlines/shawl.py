@@ -58,7 +58,6 @@ def _triangle(run: Run) -> Outline:
         (
             Measured("depth along the spine", deep, (half, 0.0), (half, deep), "right", rows=True),
             Measured("one side of the last edge", side, tip, (-half, 0.0), "along"),
-            Measured("the whole last edge", 2 * side, tip, (-half, 0.0), "along", spare=True),
         ),
         lines=(((0.0, 0.0), tip),),
     )
