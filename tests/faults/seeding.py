@@ -13,6 +13,7 @@ from bindoff.pipeline import check_pattern
 BASES = Path(__file__).parent / "bases"
 LOOSE = Path(__file__).parent / "loose"
 DEMOS = Path(__file__).parents[2] / "patterns"
+WHOLE = Path(__file__).parents[1] / "patterns"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +150,9 @@ def faulty(fault: Fault) -> Mapping[str, str]:
 @cache
 def base(name: str) -> Mapping[str, str]:
     """The files of a sound pattern by name."""
-    if (BASES / name).is_dir():
-        return {path.name: path.read_text(encoding="utf-8") for path in (BASES / name).iterdir()}
+    for home in (BASES, DEMOS, WHOLE):
+        if (home / name).is_dir():
+            return {path.name: path.read_text(encoding="utf-8") for path in (home / name).iterdir()}
     return {"pattern.yaml": (LOOSE / f"{name}.yaml").read_text(encoding="utf-8")}
 
 

@@ -8,6 +8,7 @@ none was taken out because it is missed: ``missed`` says why nobody finds it tod
 
 from tests.faults.drawn import DRAWN
 from tests.faults.seeding import Fault, Swap, trade
+from tests.faults.worn import WORN
 
 # ---------------------------------------------------------------- counts in prose
 
@@ -1866,5 +1867,5 @@ DRAFTS = (
 
 TRADE: tuple[Fault, ...] = (
     *COUNTS, *LISTS, *SIDES, *REFERENCES, *MATERIALS, *GAUGES, *SIZES, *UNITS, *TERMS, *SAFETY,
-    *STATED, *CHARTS, *DRAWN, *EDGES, *YARNS, *HEAD, *DRAFTS,
+    *STATED, *CHARTS, *DRAWN, *EDGES, *YARNS, *HEAD, *DRAFTS, *WORN,
 )  # fmt: skip

@@ -4,16 +4,18 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 
+from bindoff.checks.bodies import people
 from bindoff.checks.context import Context
 from bindoff.checks.edgework import Shaped, shaped
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, gauges_of, length_said, sizes_said, steps_of
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.plan.worked import PiecePlan
+from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Work
 
 _NECK = re.compile(r"\b(neck\w*|collar)\b", re.IGNORECASE)
@@ -23,32 +25,43 @@ _STRETCH = 1.6
 
 
 def _section_of(at: At) -> str:
-    """The last heading before a step."""
-    before = at.plan.steps[: at.index]
+    """The heading that a step stands under, or its own."""
+    before = at.plan.steps[: at.index + 1]
     return next((step.heading for step in reversed(before) if step.heading), "")
 
 
-def _heads(context: Context) -> tuple[float, ...]:
-    """The head of every size, in mm; none where some size has none."""
-    heads = [size.body.get("head") for size in context.plan.measures.sizes]
-    known = tuple(head for head in heads if head)
-    return known if len(known) == len(heads) else ()
+class _Head(Record):
+    """A head in mm, and whose it is."""
+
+    mm: float
+    whose: str
+
+
+def _heads(context: Context) -> Iterator[_Head]:
+    """The head of every size; the smallest of any wearer where a size has none."""
+    least = people("head", context.pattern.wearer)
+    for size, measures in zip(context.source.sizes, context.plan.measures.sizes, strict=True):
+        own = measures.body.get("head")
+        if own:
+            yield _Head(mm=own, whose=f"the head of size {size}")
+        else:
+            yield _Head(mm=least[0] if least else 0.0, whose="the smallest head of a wearer")
 
 
 @check(
     id="neck.head",
     title="The neck passes over the head",
     looks_at="the neck of a garment worked in the round, where it is cast on or closed, against "
-    f"the head of the size: at most {_STRETCH:g} times as wide",
+    f"the head of the size, or the smallest of a wearer: at most {_STRETCH:g} times as wide",
     why="a pullover that does not go over the head is worn by nobody",
     severity=Severity.WARNING,
     remedy="Give the neck more stitches, or an opening with a button",
 )
 def neck_passes_head(context: Context) -> Iterator[Finding]:
     """One finding for each edge of a neck."""
-    heads = _heads(context)
+    heads = tuple(_heads(context))
     titles = " ".join(piece.title for piece in context.pattern.pieces.values())
-    if not heads or not _GARMENT.search(titles):
+    if not _GARMENT.search(titles):
         return
     for at in steps_of(context):
         if at.flat or not _NECK.search(f"{_section_of(at)} {at.piece.title}"):
@@ -61,15 +74,15 @@ def neck_passes_head(context: Context) -> Iterator[Finding]:
         tight = [
             size
             for size, (width, head) in enumerate(zip(widths, heads, strict=False))
-            if width * _STRETCH < head
+            if width * _STRETCH < head.mm
         ]
         if tight:
             size = tight[0]
             yield Finding(
                 f"the neck is {length_said(context, widths[size])} around in "
-                f"{sizes_said(context, tight)}, and the head of size "
-                f"{context.source.sizes[size]} {length_said(context, heads[size])}: it would have "
-                f"to stretch to {heads[size] / widths[size]:.1f} times its width",
+                f"{sizes_said(context, tight)}, and {heads[size].whose} "
+                f"{length_said(context, heads[size].mm)}: it would have "
+                f"to stretch to {heads[size].mm / widths[size]:.1f} times its width",
                 at.step.span,
                 sizes=tuple(context.source.sizes[each] for each in tight),
             )
@@ -91,7 +104,8 @@ def _at_an_end(at: At) -> tuple[int, ...]:
     "gusset, or after the heel where there is none",
     why="a decrease too few or too many shows only at the toe, when the sock is nearly done",
     severity=Severity.WARNING,
-    remedy="Check how often the gusset is decreased; silence it where the foot is meant narrower",
+    remedy="Check how often the gusset is decreased, or what the heel leaves; silence it where the "
+    "foot is meant to be wider or narrower",
 )
 def heel_returns(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
@@ -151,9 +165,22 @@ def cap_meets_armhole(context: Context) -> Iterator[Finding]:
             f"the edge of the cap is {length_said(context, cap)} and that of the armhole "
             f"{length_said(context, armhole)} in size {context.source.sizes[size]}"
             + (f", and they differ in {sizes_said(context, sizes)}" if len(sizes) > 1 else ""),
-            context.pattern.pieces[sleeve.key].place.key_span,
+            _cap_starts(context, sleeve),
+            "Work the cap over fewer rows, or end it with fewer stitches"
+            if cap > armhole
+            else "Work the cap over more rows, or end it with more stitches",
             sizes=tuple(context.source.sizes[each] for each in sizes),
         )
+
+
+def _cap_starts(context: Context, sleeve: PiecePlan) -> Span:
+    """The step in which the cap begins: the first that binds off."""
+    edges = shaped(context, sleeve, 0) or ()
+    bound = [each.row for each in edges if each.how == "binds off"]
+    return next(
+        (step.span for step in sleeve.steps if bound and step.after[0].rounds >= bound[0]),
+        context.pattern.pieces[sleeve.key].place.key_span,
+    )
 
 
 def _called(context: Context, name: str) -> PiecePlan | None:
@@ -234,40 +261,44 @@ def _slope(widths: Sequence[int], gauge: Gauge) -> float:
     id="shoulder.meet",
     title="Front and back have the same shoulders",
     looks_at="flat pieces called back and left or right front: the stitches that the back binds "
-    "off in steps at its end, at either edge, against all that the front ends with",
+    "off in steps at its end, at either edge, against all that the front ends with; not fewer "
+    "where the back closes the neck in the same row as what is left of the shoulders",
     why="shoulders that differ are eased in or gape when they are sewn",
     severity=Severity.WARNING,
     remedy="Bind off as many on both, or hold them and join them with three needles",
 )
 def shoulders_meet(context: Context) -> Iterator[Finding]:
-    """One finding for each front."""
+    """One finding for each front that is not the mirror image of another."""
     back = _called(context, "back")
     if back is None:
         return
     for side, edge in (("left", "right"), ("right", "left")):
         front = _called(context, f"{side} front")
-        if front is None:
+        if front is None or context.pattern.pieces[front.key].mirror_of:
             continue
         for size in range(len(context.source.sizes)):
             steps, mine = shaped(context, back, size), shaped(context, front, size)
             if steps is None or mine is None:
                 break
-            theirs = _stepped(steps, edge, back.rounds[size])
-            own = _stepped(mine, edge, front.rounds[size]) + _closed(front, size)
-            if theirs > own and _closed(front, size):
+            bound = _stepped(steps, edge, back.rounds[size])
+            theirs = sum(each.stitches for each in bound)
+            stepped = _stepped(mine, edge, front.rounds[size])
+            own = sum(each.stitches for each in stepped) + _closed(front, size)
+            fewer = 0 < theirs < own and not _closed(back, size)
+            if _closed(front, size) and (theirs > own or fewer):
                 yield Finding(
                     f"the back binds off {how_many(theirs, 'stitch')} for a shoulder in size "
                     f"{context.source.sizes[size]}, and `{front.key}` ends with {own}",
-                    context.pattern.pieces[front.key].place.key_span,
+                    bound[0].span or context.pattern.pieces[back.key].place.key_span,
                 )
                 break
 
 
-def _stepped(edges: Sequence[Shaped], edge: str, rows: int) -> int:
+def _stepped(edges: Sequence[Shaped], edge: str, rows: int) -> Sequence[Shaped]:
     """What is bound off in steps at an edge where the piece ends."""
     bound = [each for each in edges if each.how == "binds off" and each.edge == edge]
     start = _shoulder_row([each.row for each in bound], rows + 1)
-    return sum(each.stitches for each in bound if each.row >= start)
+    return [each for each in bound if each.row >= start]
 
 
 def _closed(plan: PiecePlan, size: int) -> int:

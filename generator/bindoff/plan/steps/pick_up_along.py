@@ -80,7 +80,7 @@ def _work(
             findings += error.findings
     if findings:
         raise PatternError(findings)
-    parts = tuple(_along(bench, measured, _shared_out(bench, step, measured)))
+    parts = tuple(_along(bench, step, measured, _shared_out(bench, step, measured)))
     detail = PickedUp(parts)
     after = tuple(
         replace(
@@ -247,7 +247,10 @@ def _wrong_total(step: PickUpAlongStep, total: int, fixed: int) -> Diagnostic:
 
 
 def _along(
-    bench: Bench, measured: list[_Measured], shares: list[tuple[int, ...]]
+    bench: Bench,
+    step: PickUpAlongStep,
+    measured: list[_Measured],
+    shares: list[tuple[int, ...]],
 ) -> Iterator[Along]:
     """Every part with its stitches, and the rows that are skipped.
 
@@ -262,7 +265,7 @@ def _along(
             try:
                 skips.append(skipped(rows, count))
             except ValueError:
-                faults.append((size, _uneven(each.edge, rows, count)))
+                faults.append((size, _uneven(step, each, size, count)))
         new = each.edge.cast_on is not None
         words = each.edge.edge
         found.append(Along(words, stitches, tuple(skips), each.names, new, each.ratio))
@@ -270,15 +273,20 @@ def _along(
     yield from found
 
 
-def _uneven(edge: Edge, rows: int, count: int) -> Diagnostic:
+def _uneven(step: PickUpAlongStep, measured: _Measured, size: int, count: int) -> Diagnostic:
+    """Told at the number that was written: of the edge itself, or of all edges together."""
+    edge, rows = measured.edge, measured.rows[size]
+    written = edge.pick_up or step.to or edge.rows
+    asked = along_rows(rows, measured.ratio[size])
     return Diagnostic(
         "pickup.rows",
         f"{how_many(count, 'stitch')} {verb(count, 'does', 'do')} not lie evenly along "
-        f"{how_many(rows, 'row')}",
+        f"{how_many(rows, 'row')}, for which the gauge asks for {asked}",
         "Pick up no more than one in each row and increase in the next row"
         if count > rows
-        else "Skip one row at a time, and decrease in the next row: two rows skipped leave a hole",
-        (edge.pick_up or edge.rows or edge).place.span,
+        else "Pick up more, at least one in every second row: two rows skipped leave a hole. If "
+        "fewer are wanted, decrease in the next row",
+        written.span if written else edge.place.span,
     )
 
 

@@ -316,6 +316,7 @@ class Builder(Record):
             return InPattern("", to, span=span)
         called = children["pattern_name"]
         word = " ".join(token.value for token in _tokens(called))
+        word = " ".join(word.split()).removeprefix("in ")  # `in rib` is one token
         whole = self._written(node).lower()
         for name in (f"{word} stitch", word):
             if name != word and name not in " ".join(whole.split()):
