@@ -59,8 +59,8 @@ def offers(text: str, line: int, column: int) -> Offers:
         path, beside = _path(lines, len(parts[1]), parts[2])
         return Offers(indent + 1, True, tuple(_keys(path, beside)))
     path, _ = _path(lines, len(parts[1]), parts[2])
-    token = _TOKEN.search(before[parts.end() :])
-    start = parts.end() + (token.start() if token else 0) + 1
+    value = _TOKEN.search(before[parts.end() :])
+    start = parts.end() + (value.start() if value else 0) + 1
     while start <= len(before) and before[start - 1] == " ":
         start += 1
     words = tuple(_values([*path, parts[3].strip("\"'")], text))
