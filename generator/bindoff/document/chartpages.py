@@ -50,7 +50,7 @@ class ChartPage(Record):
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
     they are ``drawn``, and the words for the rows ``between`` those that are. ``told`` is what its
     written rows say, where that is not what the cells show. ``one_sheet`` asks for a file of it on
-    one large sheet."""
+    one large sheet. One that is not ``worked`` is only looked at, and has no written rows."""
 
     id: str
     spec: ChartSpec
@@ -60,6 +60,7 @@ class ChartPage(Record):
     between: Inlines = ()
     told: ChartSpec | None = None
     one_sheet: bool = False
+    worked: bool = True
     written: Span | None = None
     """Where the pattern describes it."""
 
@@ -88,17 +89,23 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
 
 
 def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
-    """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and its
-    rows in words."""
+    """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and the
+    rows in words of one that is worked from."""
     found = (
         heading(3, page.spec.title, f"chart-{page.id}"),
         *([paragraph(lead)] if lead else []),
         Paragraph(text(directions(page.spec)), print_only=True),
         *_drawn(page),
+        *(_in_words(page) if page.worked else ()),
+    )
+    return from_source(found, page.written)
+
+
+def _in_words(page: ChartPage) -> Blocks:
+    return (
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
         *written_blocks(page.told or page.spec, between=page.between),
     )
-    return from_source(found, page.written)
 
 
 def _uses(voice: Voice) -> Mapping[str, Inlines]:
@@ -132,7 +139,7 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
         return ()
     intro = Paragraph(
         text(
-            "Every chart is also given in words, row by row. Symbols say what "
+            "Every chart that is worked from is also given in words, row by row. Symbols say what "
             f"{voice.term['colors']} say."
         ),
         print_only=True,
@@ -158,14 +165,16 @@ def _page(
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
     if not worked and not drawn.key:
         drawn = replace(drawn, key=_LOOKED_AT_KEY, least=drawn.least * _LOOKED_AT_SHARE)
-    tiles = _cut(spec, drawn, drawn.height)
+    where = "below" if worked else ""
+    tiles = _cut(spec, drawn, drawn.height, where)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
         height = drawn.sheet
         if sheet == "landscape":
             drawn = replace(drawn, width=drawn.turned_width)
             height = drawn.turned_height
-        tiles = _cut(spec, drawn, height - furniture_height(spec, drawn.width, drawn.letters))
-    return ChartPage(id, spec, alt, tiles, drawn, one_sheet=sheet == "one")
+        height -= furniture_height(spec, drawn.width, drawn.letters)
+        tiles = _cut(spec, drawn, height, where)
+    return ChartPage(id, spec, alt, tiles, drawn, one_sheet=sheet == "one", worked=worked)
 
 
 def _chosen(drawn: Drawn, chart: Chart | None) -> Drawn:
@@ -176,7 +185,7 @@ def _chosen(drawn: Drawn, chart: Chart | None) -> Drawn:
     return replace(drawn, least=cell, largest=cell)
 
 
-def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
+def _cut(spec: ChartSpec, drawn: Drawn, height: float, where: str) -> tuple[Tile, ...]:
     return chart_figures(
         spec,
         drawn.width,
@@ -184,7 +193,7 @@ def _cut(spec: ChartSpec, drawn: Drawn, height: float) -> tuple[Tile, ...]:
         drawn.least,
         drawn.largest,
         key_beside_mm=drawn.key,
-        where="below",
+        where=where,
         number_mm=drawn.numbers,
         colour=drawn.colour,
     )
