@@ -5,7 +5,16 @@ from collections.abc import Callable, Iterator
 import pikepdf
 import pytest
 
-from bindoff.document.tree import Blocks, Callout, Document, ItemList, Table, in_print, plain
+from bindoff.document.tree import (
+    Blocks,
+    Callout,
+    Document,
+    Heading,
+    ItemList,
+    Table,
+    in_print,
+    plain,
+)
 from bindoff.render.pdf.flow import Flow
 from bindoff.render.pdf.pages import lay_out
 from bindoff.render.pdf.tables import Room, fitted
@@ -21,11 +30,22 @@ TENTH = 0.1
 
 
 def step_pages(tree: tag_tree.Node, file: pikepdf.Pdf, document: Document) -> Iterator[int]:
-    """The pages, from 0, of steps under a heading whose steps have figures of several sizes."""
+    """The pages, from 0, of steps under a heading whose steps have figures of several sizes.
+
+    A section in columns is told in running words, which need no key.
+    """
     section: list[tag_tree.Node] = []
+    running = {
+        plain(each.children)
+        for each in document.blocks
+        if isinstance(each, Heading) and each.columns
+    }
     for node in [*tree.nodes, tag_tree.Node("H2")]:
         if node.role != "H2":
             section.append(node)
+            continue
+        if section and section[0].role == "H2" and section[0].text() in running:
+            section = [node]
             continue
         steps = [
             each
@@ -40,7 +60,7 @@ def step_pages(tree: tag_tree.Node, file: pikepdf.Pdf, document: Document) -> It
                 yield from (
                     page for page, _ in tag_tree.marks(file, each.element.K, each.element.Pg)
                 )
-        section = []
+        section = [node]
 
 
 @pytest.mark.parametrize(("demo", "edition"), SEVERAL)

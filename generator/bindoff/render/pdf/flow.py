@@ -328,10 +328,13 @@ class Flow:
         self._theme, self._setting = theme, replace(self._setting, theme=theme)
 
     def _key(self, title: Heading, following: Blocks) -> SizeKey | None:
-        """The key of sizes for the pages of a section of steps that has figures of several."""
+        """The key of sizes for the pages of a section of steps that has figures of several.
+
+        A section in columns is told in running words, which need none.
+        """
         sizes = self._document.sizes
         section = takewhile(lambda b: not isinstance(b, Heading) or b.level > 2, following)
-        if len(sizes) < 2 or title.level < 2 or not differs(tuple(section)):
+        if len(sizes) < 2 or title.level < 2 or title.columns or not differs(tuple(section)):
             return None
         name = plain(title.children)
         return size_key(sizes, name, self._theme, self._frame.width, self._lanes)
