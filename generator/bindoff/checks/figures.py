@@ -11,6 +11,7 @@ from bindoff.english import how_many
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.records import Record
+from bindoff.source.grid import Grid
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Work
 
@@ -53,6 +54,14 @@ _COUNTED = re.compile(
     r"(?:live |held |more )?"
     r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
 )
+_FEW = re.compile(r"\b(?:last|first) (\d)\s+(rounds?|rnds?|rows?) (?:is|are|were)\b")
+_ACTS = re.compile(
+    r"\b(?:cast|bind) (\d) (?:on|off)\b|\bcast on (\d) again\b"
+    r"|\b(?:bind|cast) off (\d)(?= (?:stitch|stitches|sts?) (?:in|at)\b)",
+    re.IGNORECASE,
+)
+_REPEATS = re.compile(r"\bafter (\d+) repeats\b", re.IGNORECASE)
+_ALT_WIDE = re.compile(rf"\b(\d+|(?i:{'|'.join(_ONES)}|{'|'.join(_TENS)})) (?:stitches|sts) wide\b")
 _TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
 _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
@@ -91,6 +100,54 @@ def typed_counts(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"{number} {found[2]} is right for {sizes_said(context, best)} only", place
                 )
+
+
+@check(
+    id="prose.small-count",
+    title="Small figures in notes are those of the work",
+    looks_at="stitches to cast on or bind off and the first or last rows of a step, below 10; "
+    "`after 12 repeats`; and in alternative text a width in stitches over that of the charts",
+    why="a figure typed by hand stays as it was when the pattern changes",
+    severity=Severity.WARNING,
+    remedy="Correct the figure, or print it from its measure, as {{ name }} in double braces",
+)
+def small_counts(context: Context) -> Iterator[Finding]:
+    """One finding for each figure that no size has."""
+    known = _known(context)
+    repeats = tuple(_repeats(context))
+    widest = max((g.width for grids in context.source.grids.values() for g in grids), default=0)
+    for prose in context.prose:
+        if prose.kind is TextUse.ALT:
+            for found, place in prose.found(_ALT_WIDE) if widest else ():
+                if _number(found[1]) > widest:
+                    yield Finding(
+                        f"`{found[0]}` stands here, and no chart is wider than {widest}", place
+                    )
+            continue
+        if prose.kind in (TextUse.TITLE, TextUse.GAUGE):
+            continue
+        for pattern, rows in (
+            (_FEW, known.of("rounds")),
+            (_ACTS, known.of("stitches")),
+            (_REPEATS, (*known.rows["numbers"], repeats) if repeats else ()),
+        ):
+            for found, place in prose.found(pattern) if rows else ():
+                number = int(next(filter(None, found.groups())))
+                if not any(number in row for row in rows):
+                    yield Finding(f"no figure of the work is that of `{found[0]}`", place)
+
+
+def _repeats(context: Context) -> Iterator[float]:
+    """How often steps of several rows, and charts, are worked."""
+    for at in steps_of(context):
+        high = len(at.step.rows) if at.step.answers.in_turn else 0
+        highs = {high, *(g.height for each in at.step.charts for g in _drawn(context, each.chart))}
+        for each in highs - {0, 1}:
+            yield from (rounds // each for rounds in at.step.rounds)
+
+
+def _drawn(context: Context, chart: str) -> Iterator[Grid]:
+    yield from context.source.grids.get(chart, ())
 
 
 @check(
@@ -213,4 +270,4 @@ def _unit(word: str) -> str:
             return "sizes"
 
 
-CHECKS = (typed_counts, typed_lists)
+CHECKS = (typed_counts, small_counts, typed_lists)

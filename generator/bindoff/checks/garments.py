@@ -308,6 +308,49 @@ def _closed(plan: PiecePlan, size: int) -> int:
     return closed.stitches[size] if closed and closed.by is not None and closed.to is None else 0
 
 
+_OF_DESIGN = 0.1
+"""Pieces that differ by more are meant to (our own judgement, no source)."""
+
+
+@check(
+    id="seam.rows",
+    title="Front and back are as long as each other",
+    looks_at="flat pieces of one gauge called back and front that shape nothing at their edges: "
+    f"their rows, where they differ by less than {_OF_DESIGN:.0%}",
+    why="side seams of unlike length pucker, and a stripe does not meet",
+    severity=Severity.NOTE,
+    remedy="Work as many rows in both, or say in a note that one is longer",
+)
+def panels_as_long(context: Context) -> Iterator[Finding]:
+    """One finding for a pattern, at the last rows of the shorter piece."""
+    back, front = _called(context, "back"), _called(context, "front")
+    if back is None or front is None:
+        return
+    one_gauge = len({context.pattern.pieces[each.key].gauge for each in (back, front)}) == 1
+    if not one_gauge or any(_shapes(context, each) for each in (back, front)):
+        return
+    unlike = [
+        size
+        for size, (a, b) in enumerate(zip(back.rounds, front.rounds, strict=True))
+        if 0 < abs(a - b) < _OF_DESIGN * max(a, b)
+    ]
+    if unlike:
+        size = unlike[0]
+        shorter = min(back, front, key=lambda plan: plan.rounds[size])
+        last = [step for step in shorter.steps if step.rounds[size]][-1]
+        yield Finding(
+            f"the back has {how_many(back.rounds[size], 'row')} and the front "
+            f"{front.rounds[size]} in {sizes_said(context, unlike)}",
+            last.step.place.of("rounds").span,
+        )
+
+
+def _shapes(context: Context, plan: PiecePlan) -> bool:
+    """Whether a piece shapes anything before its last row, or can't be told."""
+    edges = shaped(context, plan, 0)
+    return edges is None or any(each.row <= plan.rounds[0] for each in edges)
+
+
 _OFF_RATIO = 0.10
 
 
@@ -377,6 +420,7 @@ CHECKS = (
     heel_returns,
     cap_meets_armhole,
     shoulders_meet,
+    panels_as_long,
     picked_up_by_gauge,
     buttons_for_holes,
 )

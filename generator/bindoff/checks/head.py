@@ -6,7 +6,12 @@ from collections.abc import Iterator
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
+from bindoff.english import listed
 
+_REACHES = re.compile(r"@|\w\.\w|\d|,|\n")
+_COPYRIGHT = re.compile(
+    r"(?:©|\(c\)|\bcopyright(?: ©)?) ?(?:\d{4} ?[-–] ?)?(\d{4})\b", re.IGNORECASE
+)
 _FIRST = re.compile(r"0(\..*)?|1(\.0)*")
 
 
@@ -56,7 +61,7 @@ def dates_in_order(context: Context) -> Iterator[Finding]:
 @check(
     id="head.contact",
     title="A contact is given",
-    looks_at="`contact:`",
+    looks_at="`contact:`: there is one, with an address, a site, a number or a name at a site",
     why="a knitter who finds a mistake has nobody to ask",
     severity=Severity.WARNING,
     remedy="Add `contact:`, such as an e-mail address",
@@ -66,6 +71,32 @@ def contact_given(context: Context) -> Iterator[Finding]:
     """One finding at most."""
     if not context.pattern.contact.strip():
         yield Finding("the pattern gives no contact", context.pattern.place.of("designer").key_span)
+    elif not _REACHES.search(context.pattern.contact):
+        yield Finding(
+            f"nobody is reached by `{context.pattern.contact.strip()}`",
+            context.pattern.place.of("contact").span,
+            "Write an e-mail or postal address, a site or a number",
+        )
+
+
+@check(
+    id="head.copyright",
+    title="The year of the copyright is one of the versions'",
+    looks_at="© and a year in `licence:` against the years of `date:` and `changes:`",
+    why="a year that was left over from another pattern, or not yet come, puts the right in doubt",
+    severity=Severity.NOTE,
+    remedy="Write the year of a version, or add the older version under `changes:`",
+    needs=Needs.SOURCE,
+)
+def copyright_year(context: Context) -> Iterator[Finding]:
+    """One finding for each year; the last of several is that of the version."""
+    pattern = context.pattern
+    years = {pattern.date[:4], *(change.date[:4] for change in pattern.changes)}
+    for prose in context.prose:
+        for found, place in prose.found(_COPYRIGHT) if prose.path[:1] == ("licence",) else ():
+            if found[1] not in years:
+                told = listed(sorted(years))
+                yield Finding(f"© {found[1]} stands here, and the versions are of {told}", place)
 
 
 @check(
@@ -83,4 +114,4 @@ def skill_given(context: Context) -> Iterator[Finding]:
         yield Finding("the pattern states no skill", context.pattern.place.of("title").key_span)
 
 
-CHECKS = (version_in_changes, dates_in_order, contact_given, skill_given)
+CHECKS = (version_in_changes, dates_in_order, contact_given, copyright_year, skill_given)

@@ -33,6 +33,8 @@ _WORDS: Mapping[str, str] = {
     "?holes?)?"
     r"|buttonholes?|buttonbands?|toggles?|press studs?|poppers|beads?(?! stitch)|sequins?"
     r"|rhinestones?"
+    r"|(?<=\ba )(?-i:pearl)\b(?! (?:stitch|cotton|yarn|gr[ea]y|white))|(?-i:pearls)"
+    r"|(?:felt|satin|ribbon|fabric) (?:bows?|flowers?)|googly eyes|magnets?|button batter(?:y|ies)"
     r"|rivets?|jingle bells?|little bells?|safety eyes|glass eyes|charms?|brooch(?:es)?"
     r"|(?<=with a )(?:safety|kilt|shawl) pins?",
     "cords": r"(?:i-)?cords?(?![- ](?:bind|cast|edg|border|trim|hem|stitch|rib|increase|decrease))"
@@ -61,7 +63,7 @@ _PATTERNS = {
 }
 _ANY = re.compile(
     r"button|fasten|toggle|stud|popper|bead|sequin|rhinestone|rivet|bell|eyes|charm|brooch|cord|draw"
-    r"|ribbon|lace|tie|strap|string|tail|pom|bobble|tassel|fring|braid|plait|chain|pin|sleep",
+    r"|ribbon|lace|tie|strap|string|tail|pom|bobble|tassel|fring|braid|plait|chain|pin|sleep|night|pearl|felt|satin|magnet|batter",
     re.IGNORECASE,
 )
 
@@ -100,7 +102,9 @@ _AT_NECK = re.compile(
 _ASLEEP = re.compile(
     r"\bsleeping (?:baby|infant|newborn|child)\b"
     r"|\b(?:baby|infant|newborn|child) (?:sleeps|is asleep|to sleep)\b"
-    r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b",
+    r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b|\bovernight\b"
+    r"|\b(?:warm|keeps?|kept|cosy|cozy|snug|worn|wears?|covers?)\b[^.;!?]{0,40}"
+    r"\b(?:all|at|by|every|through the|during the) night\b",
     re.IGNORECASE,
 )
 _TAKEN_OFF = re.compile(

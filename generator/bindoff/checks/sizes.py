@@ -13,6 +13,8 @@ from bindoff.plan.values import Kind
 
 _TYPED = re.compile(r"[\d.,/¼½¾\s]++[a-z\"”″]*\s*")
 _FARTHER = 3.0
+_TWIN = 1.5  # common practice, no source
+_TENFOLD = 8  # a decimal point lost between neighbouring sizes
 _FITTED = 3  # stitches or rounds by which counts go back to suit a repeat
 _ROUNDING_MM = 5.0
 
@@ -98,8 +100,9 @@ def same_sizes(context: Context) -> Iterator[Finding]:
     id="measure.steps",
     title="Typed figures grow in even steps",
     looks_at="body measurements, and measures that list a figure for each size: all up or all "
-    "down (counts may go back by 3 to suit a repeat), and from four sizes on no step over three "
-    "times as large as all others",
+    "down (counts may go back by 3 to suit a repeat), none tenfold the one before, and from four "
+    "sizes on no step over three times as large as all others, nor one half as large again beside "
+    "a figure that stands twice",
     why="a figure that leaps out of its row is most often a typing slip, and one size is ruined",
     severity=Severity.WARNING,
     remedy="Check the figure against its neighbours; silence it if the row is meant so",
@@ -154,13 +157,23 @@ def _one_way(figures: Sequence[float], slack: float) -> bool:
 
 
 def leap(figures: Sequence[float]) -> int | None:
-    """The figure after a step over three times as large as all others; ``None`` up to three."""
+    """The figure after a step over three times as large as all others, or ten times the one before.
+
+    From four figures on also the one that stands for its neighbour's: it repeats one of them, and
+    the step to the other is half as large again as all the rest. Of three figures or fewer only the
+    tenfold.
+    """
+    for index, (before, after) in enumerate(pairwise(figures), 1):
+        if before > 0 and after >= _TENFOLD * before:
+            return index
     steps = [abs(b - a) for a, b in pairwise(figures)]
     if len(steps) < 3:
         return None
     largest = max(steps)
     index = steps.index(largest)
     others = max(steps[:index] + steps[index + 1 :])
+    if steps.count(0) == 1 and abs(steps.index(0) - index) == 1 and largest >= _TWIN * others:
+        return max(steps.index(0), index)
     return index + 1 if others > 0 and largest > _FARTHER * others else None
 
 

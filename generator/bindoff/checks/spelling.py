@@ -41,6 +41,7 @@ _PAIRS = (
     _Pair(r"seed stitch", r"moss stitch", "seed stitch", "moss stitch"),
     # A treble and a double are words of both, but of two stitches; these are words of one side.
     _Pair(r"single crochets?", r"(?!)", "single crochet", "double crochet"),
+    _Pair(r"(?!)", r"double knitting (?:yarn|wool|weight)", "DK", "double knitting"),
     _Pair(r"half double crochets?", r"half trebles?(?: crochets?)?",
           "half double crochet", "half treble"),
 )  # fmt: skip

@@ -14,6 +14,7 @@ from bindoff.records import Record
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
+_AROUND = re.compile(r"\b(?:around|circumference)\b")
 _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
@@ -24,12 +25,15 @@ _PART = 0.03
 class _Real(Record):
     """A length that the pieces have, in mm, and half a stitch or round of it.
 
-    ``whole`` says that it begins or ends with a piece.
+    ``whole`` says that it begins or ends with a piece, ``folded`` that it is half of what lies
+    double; ``piece`` is that which has it alone.
     """
 
     mm: float
     half: float
     whole: bool = True
+    folded: bool = False
+    piece: str = ""
 
 
 @check(
@@ -72,9 +76,13 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
     lengths = (_widths, _heights) if sideways else (_heights if words is _HEIGHT else _widths,)
     real = [[each for some in lengths for each in some(context, size)] for size in sizes]
     told = set()
-    for label, measure in _lengths(context, words):
+    for label, measure, key in _lengths(context, words):
         whole = _WHOLE.fullmatch(label.lower()) is not None
         fitting = [[r for r in some if r.whole or not whole] for some in real]
+        if _AROUND.search(label.lower()):
+            fitting = [[r for r in some if not r.folded] for some in fitting]
+        if key and not sideways and words is _WIDTH:
+            fitting = [[r for r in some if r.piece == key] for some in fitting]
         if _LONG.search(label.lower()) and _from_stitches(context, label):
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
         wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size])]
@@ -108,12 +116,15 @@ def _given(mm: float, real: list[_Real]) -> bool:
     return not real or any(abs(mm - each.mm) <= max(each.half, _PART * each.mm) for each in real)
 
 
-def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure]]:
-    """Finished and schematic lengths whose label is of one kind: widths win over heights."""
+def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure, str]]:
+    """Finished and schematic lengths whose label is of one kind: widths win over heights.
+
+    Each with the piece whose schematic it is on, or none.
+    """
     height = words is _HEIGHT
     for label, measure in context.plan.measures.finished.items():
         if _is(label.lower(), words, height) and measure.kind is Kind.LENGTH:
-            yield label, measure
+            yield label, measure, ""
     for key, piece in context.pattern.pieces.items():
         if piece.schematic is None:
             continue
@@ -121,7 +132,7 @@ def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, 
             if _is("high" if label == "to thumb" else label, words, height):
                 measure = context.plan.measures.amount(amount)
                 if measure.kind is Kind.LENGTH:
-                    yield f"{label} of {key}", measure
+                    yield f"{label} of {key}", measure, key
 
 
 def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
@@ -141,8 +152,8 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
         half = gauge.stitch_mm / 2
         counts = [step.after[size].stitches for step in plan.steps if step.after[size].stitches]
         for count in sorted(set(counts)):
-            yield _Real(gauge.width_of(count), half)
-            yield _Real(gauge.width_of(count) / 2, half)
+            yield _Real(gauge.width_of(count), half, piece=plan.key)
+            yield _Real(gauge.width_of(count) / 2, half, folded=True, piece=plan.key)
         if any(step.closes and step.closes.to == "" for step in plan.steps):
             # A tube that is joined to its own start is a ring, as far around as it is long.
             yield _Real(gauge.height_of(plan.steps[-1].after[size].height), gauge.round_mm / 2)

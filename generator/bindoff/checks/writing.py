@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
+from bindoff.source.model import TextUse
 
 _UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
@@ -95,4 +96,36 @@ def _unmatched(text: str) -> int | None:
     return waiting[-1] if waiting else None
 
 
-CHECKS = (unfinished, doubled, brackets_closed)
+_ENDED = re.compile(r"[.!?:;…)\]”\"'’*`\ufffc]\s*$")
+_LEAST_WORDS = 4
+
+
+@check(
+    id="prose.ended",
+    title="Sentences are ended",
+    looks_at="the last sentence of texts and steps of four words or more, where all others end in "
+    "a full stop",
+    why="a sentence that breaks off lost what came after",
+    severity=Severity.NOTE,
+    remedy="Finish the sentence, or end it with a full stop",
+    needs=Needs.SOURCE,
+)
+def ended(context: Context) -> Iterator[Finding]:
+    """One finding, where one text alone has no end and three or more have."""
+    kinds = (TextUse.TEXT, TextUse.STEP, TextUse.HEAD)
+    told = [
+        prose
+        for prose in context.prose
+        if prose.kind in kinds
+        and prose.path[-1:] != ("how",)
+        and len(prose.raw.split()) >= _LEAST_WORDS
+        and "\n- " not in prose.raw
+    ]
+    broken = [prose for prose in told if not _ENDED.search(prose.text)]
+    if len(broken) == 1 and len(told) > _LEAST_WORDS - 1:
+        end = len(broken[0].text.rstrip())
+        last = broken[0].text.split()[-1]
+        yield Finding(f"the text breaks off after `{last}`", broken[0].place(end - len(last), end))
+
+
+CHECKS = (unfinished, doubled, brackets_closed, ended)

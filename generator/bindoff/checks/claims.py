@@ -1,0 +1,271 @@
+"""What the texts say of the pattern itself: its pieces, lengths, version and kind.
+
+Only what can be said in one way is held against the pattern; a sentence that may mean something
+else is left alone.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import Prose
+from bindoff.checks.walk import length_said, sizes_said, steps_of
+from bindoff.diagnostics import Severity
+from bindoff.document.units import MM_PER_INCH
+from bindoff.plan.values import Kind
+from bindoff.records import Record
+from bindoff.source.model import TextUse
+
+_READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
+_NUMBERS = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_PIECES = re.compile(
+    r"\b(?:knit|knitted|worked|made|crocheted) in (\d+|" + "|".join(_NUMBERS) + r") (?:flat |"
+    r"separate )?pieces\b",
+    re.IGNORECASE,
+)
+_VERSION = re.compile(r"\bthis is version (\d+(?:\.\d+)*)", re.IGNORECASE)
+_ROUND = re.compile(r"\b(?:start|beginning|end) of (?:the|each|every) (?:round|rnd)s?\b", re.I)
+_OTHER_WORK = re.compile(r"\b(?:crochet\w*|edging|pick(?:ed)? up|i-cord)\b", re.IGNORECASE)
+_HANDS = re.compile(
+    r"\bone for the (left|right)\b[^.]{0,80}\b(?:mirrored|reversed?|mirror image)\b", re.IGNORECASE
+)
+_EACH_SIDE = re.compile(
+    r"\b(?:an?|one) ([a-z]+) (?:to|at|on) (?:each|either) (?:side|end)\b", re.IGNORECASE
+)
+_SIDE = re.compile(
+    r"\b(?:starts?|begins?) with an? (?:knit|purl|plain) row on the (right|wrong) side\b",
+    re.IGNORECASE,
+)
+_STEP = re.compile(r"\b(?:repeat|see|from|as in|go back to) steps? (\d+)\b", re.IGNORECASE)
+_SEWN = re.compile(
+    r"\b(?:sew|graft|attach|join|seam)(?: on)? (?:the|each|both) (?:left |right )?(collar|hood"
+    r"|pocket|sleeve|cuff|belt|ear|arm|leg|wing|strap|flap|flipper|handle)s?\b"
+    r"(?! (?:seams?|gaps?|edges?|ends?|openings?|holes?)\b)",
+    re.IGNORECASE,
+)
+_BUTTONED = re.compile(
+    r"\bbuttons? (?:to|on|onto|along) the (left|right) (front|back)\b", re.IGNORECASE
+)
+_CARED_FOR = re.compile(r"\b(?:wash|block|soak|dry|steam) the ([a-z]+)\b", re.IGNORECASE)
+_KINDS = (
+    "hat cap beanie bonnet toque",
+    "cowl snood neckwarmer ring",
+    "scarf stole",
+    "shawl shawlette kerchief wrap",
+    "sock",
+    "mitten mitt wrister glove",
+    "pullover sweater jumper gansey",
+    "cardigan jacket",
+    "vest waistcoat slipover",
+    "blanket afghan throw",
+    "cushion pillow",
+    "headband",
+    "legwarmer",
+    "bookmark",
+)
+_FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
+_WOOL = re.compile(r"wool|merino|lambswool|alpaca|mohair|cashmere|angora", re.IGNORECASE)
+_LENGTH = r"(\d+(?:\.\d+)?) ?(mm|cm|in|inches|inch)\b"
+_DIRECTION = (
+    r"(?: \([^()]*\))? (deep|wide|long|high|tall|around)\b"
+    r"(?! (?:at|from|to|before|after|when|in)\b)"
+)
+_ACROSS = re.compile(r"\b(?:wide|width|around|circumference|chest|edge)\b")
+_PARTS = (
+    r"flap|cuff|brim|hem|band|ribbing|rib|border|collar|strap|edging|tab|gusset|thumb|toe|heel|leg|foot"
+    r"|sleeve|yoke|body|crown|neckband"
+)
+_SIZE_LENGTH = rf"(?: size)? (?:is|are|measures) (?:about )?{_LENGTH}{_DIRECTION}"
+_THIN = re.compile(rf"\b(?:{_PARTS})s? (?:is|are) {_LENGTH}{_DIRECTION}")
+_ANY_LENGTH = re.compile(r"\d ?(?:mm|cm|in)")
+_OFF, _OFF_MM = 0.03, 5.0
+"""A length in prose is told to the nearest half a centimetre or quarter of an inch."""
+
+
+@check(
+    id="prose.claim",
+    title="What the text says of the pattern is so",
+    looks_at="sentences on how many pieces it is knitted in, its version, what it is, its fibre, "
+    "the start of the round in a pattern without rounds, mirrored hands of a piece made alike, a "
+    "piece for each side that is made once, the side a step begins on, steps by number, and pieces "
+    "to sew on",
+    why="a text stays as it was when the pattern changes, or comes from another pattern",
+    severity=Severity.WARNING,
+    remedy="Correct the sentence, or what it speaks of",
+)
+def claims_hold(context: Context) -> Iterator[Finding]:
+    """One finding for each sentence."""
+    if not context.pattern.language.startswith("en"):
+        return
+    for prose in context.prose:
+        if prose.kind in _READ:
+            yield from _made(context, prose)
+            yield from _worked(context, prose)
+            yield from _joined(context, prose)
+            yield from _called(context, prose)
+
+
+def _made(context: Context, prose: Prose) -> Iterator[Finding]:
+    """How many pieces there are, and how they differ."""
+    pieces = context.pattern.pieces.values()
+    made = sum(piece.make for piece in pieces)
+    for found, place in prose.found(_PIECES):
+        number = int(found[1]) if found[1].isdigit() else _NUMBERS.index(found[1].lower()) + 2
+        if number not in (len(pieces), made):
+            yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
+    sided = any(p.mirror_of or re.search(r"\b(left|right)\b", p.title, re.I) for p in pieces)
+    alike = prose.piece is None or context.pattern.pieces[prose.piece].make > 1
+    for found, place in prose.found(_HANDS):
+        if not sided and alike and any(piece.make > 1 for piece in pieces):
+            yield Finding(
+                f"`one for the {found[1]}` stands here, and the piece is made twice alike",
+                place,
+                "Add a piece with `mirror of:`, or say that both are alike",
+            )
+    for found, place in prose.found(_EACH_SIDE):
+        named = [piece for piece in pieces if piece.title.lower() == found[1].lower()]
+        if named and named[0].make == 1:
+            yield Finding(
+                f"`{found[0]}` takes two, and `{named[0].title}` is made once",
+                place,
+                "Write `make: 2` on that piece",
+            )
+
+
+def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
+    """Rounds, sides and steps."""
+    flat = all(at.flat for at in steps_of(context) if any(at.step.rounds))
+    for found, place in prose.found(_ROUND):
+        if flat and not _OTHER_WORK.search(prose.text):
+            yield Finding(f"`{found[0]}` stands here, and every piece is worked in rows", place)
+    longest = max((len(plan.steps) for plan in context.plan.pieces), default=0)
+    for found, place in prose.found(_STEP):
+        if int(found[1]) > longest:
+            yield Finding(f"there is no step {found[1]}; the longest piece has {longest}", place)
+    if prose.path[:1] != ("pieces",) or prose.path[-1] != "note":
+        return
+    here = [at for at in steps_of(context) if at.plan.key == prose.piece]
+    at = here[int(prose.path[3])] if int(prose.path[3]) < len(here) else None
+    for found, place in prose.found(_SIDE) if at and at.flat else ():
+        assert at is not None
+        even = found[1].lower() == "right"
+        sizes = range(len(context.source.sizes))
+        wrong = [size for size in sizes if (at.step.before[size].rounds % 2 == 0) is not even]
+        if wrong:
+            row = at.step.before[wrong[0]].rounds + 1
+            yield Finding(
+                f"`{found[1]} side` stands here, and the step begins with row {row} in "
+                f"{sizes_said(context, wrong)}",
+                place,
+                "Name the side that the row is on: odd rows are right-side rows",
+            )
+
+
+def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
+    """Pieces that are sewn on, and where."""
+    titles = [piece.title.lower() for piece in context.pattern.pieces.values()]
+    for found, place in prose.found(_SEWN):
+        word = re.compile(rf"\b{found[1]}", re.IGNORECASE)
+        told = sum(len(word.findall(each.raw)) for each in context.prose)
+        if told == 1 and not any(word.search(key) for key in context.pattern.pieces):
+            yield Finding(f"there is no {found[1].lower()} in this pattern", place)
+    for found, place in prose.found(_BUTTONED):
+        side, part = found[1].lower(), found[2].lower()
+        sided = any(title.startswith(("left ", "right ")) for title in titles)
+        if sided and part in titles and f"{side} {part}" not in titles:
+            yield Finding(f"there is no {side} {part}: the pieces are {', '.join(titles)}", place)
+
+
+def _called(context: Context, prose: Prose) -> Iterator[Finding]:
+    """What it is called, which version it is, and what it is made of."""
+    for found, place in prose.found(_VERSION):
+        if found[1] != context.pattern.version:
+            yield Finding(f"this is version {context.pattern.version}", place)
+    pieces = context.pattern.pieces.items()
+    names = " ".join(f"{key} {piece.title}" for key, piece in pieces)
+    named = f"{context.pattern.title} {context.pattern.summary} {names}".lower()
+    own = {kind for kind in _KINDS if any(re.search(rf"\b{w}s?\b", named) for w in kind.split())}
+    for found, place in prose.found(_CARED_FOR):
+        word = found[1].lower()
+        kind = next((k for k in _KINDS if word in k.split() or word[:-1] in k.split()), None)
+        if kind and own and kind not in own and word not in named:
+            yield Finding(f"`{word}` stands here, and the pattern is of something else", place)
+    fibres = ", ".join({yarn.fibre: "" for yarn in context.pattern.yarns.values() if yarn.fibre})
+    for found, place in prose.found(_FIBRES) if prose.path == ("summary",) and fibres else ():
+        known = _WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
+        if not known.search(fibres):
+            yield Finding(f"`{found[1]}` stands here, and the yarns are of {fibres}", place)
+
+
+class _Told(Record):
+    """A length that the pattern states, in mm per size, its words, and sentences that give it."""
+
+    words: str
+    mm: Sequence[float]
+    said: "re.Pattern[str]"
+
+    @property
+    def across(self) -> bool:
+        """Whether it is a width."""
+        return bool(_ACROSS.search(self.words))
+
+
+@check(
+    id="prose.length",
+    title="Lengths in the text are those of the pieces",
+    looks_at="sentences such as ‘the cuff is 6 cm deep’ and ‘the small size is 75 cm wide’ against "
+    "the finished measurements of that name or size, within 5 mm or 3 %, and parts said to be less "
+    "than a row high",
+    why="a length typed by hand stays as it was when the pattern changes",
+    severity=Severity.WARNING,
+    remedy="Print the length from its measure, as {{ name }} in double braces, or correct it",
+)
+def lengths_hold(context: Context) -> Iterator[Finding]:
+    """One finding for each length."""
+    finished = [
+        _Told(words=label.lower(), mm=measure.rounded, said=_said(label))
+        for label, measure in context.plan.measures.finished.items()
+        if measure.kind is Kind.LENGTH
+    ]
+    sizes = [(index, size, _said(size)) for index, size in enumerate(context.source.sizes)]
+    least = min(g.round_mm for size in context.plan.measures.sizes for g in size.gauges.values())
+    for prose in context.prose:
+        if prose.kind not in _READ or not _ANY_LENGTH.search(prose.text):
+            continue
+        for each in finished:
+            for found, place in prose.found(each.said):
+                same_way = each.across is bool(_ACROSS.search(found[3].lower()))
+                if same_way and not any(_alike(_mm(found[1], found[2]), mm) for mm in each.mm):
+                    most = dict.fromkeys((min(each.mm), max(each.mm)))
+                    is_ = " to ".join(length_said(context, mm) for mm in most)
+                    yield Finding(f"`{found[0]}` stands here, and it is {is_}", place)
+        for index, size, said in sizes:
+            for found, place in prose.found(said):
+                if not any(_alike(_mm(found[1], found[2]), each.mm[index]) for each in finished):
+                    yield Finding(
+                        f"no finished measurement of size {size} is {found[1]} {found[2]}", place
+                    )
+        for found, place in prose.found(_THIN):
+            if _mm(found[1], found[2]) < least:
+                yield Finding(
+                    f"`{found[1]} {found[2]}` is less than a row, which is {least:.1f} mm high",
+                    place,
+                    "Check the unit",
+                )
+
+
+def _said(name: str) -> "re.Pattern[str]":
+    """A sentence that gives a length to what is called ``name``."""
+    return re.compile(rf"\bthe {re.escape(name)}{_SIZE_LENGTH}", re.IGNORECASE)
+
+
+def _mm(figure: str, unit: str) -> float:
+    return float(figure) * {"mm": 1.0, "cm": 10.0}.get(unit, MM_PER_INCH)
+
+
+def _alike(one: float, other: float) -> bool:
+    return abs(one - other) <= max(_OFF_MM, _OFF * other)
+
+
+CHECKS = (claims_hold, lengths_hold)
