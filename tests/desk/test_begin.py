@@ -19,7 +19,7 @@ KINDS = {kind["id"]: kind for kind in choices()["kinds"]}
 
 def wishes(kind: str = "hat", **more: Any) -> dict[str, Any]:
     """The answers of a form on which only what must be is filled in."""
-    chosen = KINDS[kind]
+    chosen = KINDS.get(kind, KINDS["hat"])
     return {
         "title": "Quay Piece",
         "designer": "Ada of Ebbstow",
@@ -91,13 +91,15 @@ def test_what_is_written_is_read_back_as_written(title: str, name: str, fibre: s
 
 @settings(max_examples=5)
 @given(
-    stitches=st.integers(14, 36),
-    rounds=st.integers(18, 50),
-    heads=st.lists(st.integers(48, 66), min_size=3, max_size=3, unique=True),
+    stitches=st.integers(16, 28),
+    taller=st.floats(1.25, 1.5),
+    heads=st.lists(st.integers(50, 62), min_size=3, max_size=3, unique=True),
 )
-def test_any_usual_gauge_and_heads_build(stitches: int, rounds: int, heads: list[int]) -> None:
+def test_any_usual_gauge_and_heads_build(stitches: int, taller: float, heads: list[int]) -> None:
+    """Stockinette has a quarter to a half more rounds than stitches in 10 cm (common practice, no
+    source)."""
     sizes = [{"measures": {"head": str(cm)}} for cm in sorted(heads)]
-    told = wishes(stitches=str(stitches), rounds=str(rounds), sizes=sizes)
+    told = wishes(stitches=str(stitches), rounds=str(round(stitches * taller)), sizes=sizes)
     found = check_pattern(files(told), "pattern.yaml", "first")
 
     assert [each for each in found if each.severity is Severity.ERROR] == []

@@ -16,7 +16,6 @@ from bindoff.records import Record
 Schema = Mapping[str, Any]
 
 _LINE = re.compile(r"^( *)((?:- +)*)(?:(\"[^\"]*\"|'[^']*'|[^\s:#\"'\[{-][^:#]*?) *:(?: |$))?")
-_TOKEN = re.compile(r"[\w./ -]*$")
 _ITEM = "[]"
 
 # The keys whose value is a name of the pattern, and the part of the pattern that has these names.
@@ -59,10 +58,10 @@ def offers(text: str, line: int, column: int) -> Offers:
         path, beside = _path(lines, len(parts[1]), parts[2])
         return Offers(indent + 1, True, tuple(_keys(path, beside)))
     path, _ = _path(lines, len(parts[1]), parts[2])
-    value = _TOKEN.search(before[parts.end() :])
-    start = parts.end() + (value.start() if value else 0) + 1
-    while start <= len(before) and before[start - 1] == " ":
-        start += 1
+    start = len(before)
+    while start > parts.end() and re.match(r"[\w./ -]", before[start - 1]):
+        start -= 1
+    start += 1 + len(before[start:]) - len(before[start:].lstrip(" "))
     words = tuple(_values([*path, parts[3].strip("\"'")], text))
     return Offers(start, False, words)
 

@@ -10,8 +10,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.document.build import build_document
+from bindoff.document.build import abbreviation_names, build_document
 from bindoff.document.chartpages import ChartPage
+from bindoff.document.expansion import expanded
 from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document
 from bindoff.editions import Edition
@@ -106,7 +107,8 @@ def text_sections(proof: Proof) -> Iterator[dict[str, Any]]:
 
     number, title, lines = "", "", list[str]()
     before = ""
-    for line in render_text(proof.told, 0, signs_in_words).splitlines():
+    explained = expanded(proof.told, abbreviation_names(proof.plan))
+    for line in render_text(explained, 0, signs_in_words).splitlines():
         # The lines of the contents are like headings, and have no empty line before them.
         if not before and (match := _SECTION.fullmatch(line)):
             yield {"number": number, "title": title, "lines": lines}
