@@ -16,8 +16,8 @@ from bindoff.source.yamltree import Place, YamlTree, read_yaml
 
 _LONGEST = 300  # characters of an answer
 _WEARERS = ("adult", "child", "infant")
-_BALL = re.compile(r"([\d.]+) g = ([\d.]+) m")
-_CENTIMETRES = re.compile(r"([\d.]+) cm")
+_BALL = re.compile(r"([\d.]{1,9}) g = ([\d.]{1,9}) m")
+_CENTIMETRES = re.compile(r"([\d.]{1,9}) cm")
 
 # The starters are in US words; these are all that differ.
 _UK_WORDS = (("stockinette", "stocking stitch"), ("color", "colour"), ("gray", "grey"))
