@@ -24,7 +24,8 @@ class TextOptions(Record):
 class Wanted(Record):
     """The editions that are asked for beside the pattern itself.
 
-    ``sizes`` get an edition each; ``card`` is the one for the machine; ``every`` asks for all.
+    ``sizes`` get an edition each; ``card`` is the one for the machine; ``every`` asks for all, of
+    one size each those of ``sizes`` if any are named.
     """
 
     sizes: tuple[str, ...] = ()
@@ -79,7 +80,7 @@ def _editions(
         card = replace(pdf, theme="card")
         suffix = f"-card{_printed(replace(pdf, theme='calm'))}"
         yield Edition(suffix, card, text=True, what="card", words="-card")
-    singles = sizes if wanted.every else wanted.sizes
+    singles = wanted.sizes or (sizes if wanted.every else ())
     if not wanted.every or len(sizes) > 1:
         parts = _size_parts(sizes)
         for size in dict.fromkeys(singles):

@@ -1,4 +1,5 @@
-"""The demo patterns and all their editions, as ``bindoff build --all-editions`` writes them.
+"""The demo patterns and all their editions, as ``bindoff build --all-editions`` writes them, of one
+size each the first and the last.
 
 Each is built once however many tests ask for it. An edition is named by what it adds to the name of
 its files: ``letter``, ``card``, ``Child-S``; the pattern itself is ``a4``.
@@ -30,7 +31,13 @@ from tests.accessibility.spoken import tokens
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_NAME}")))
-EVERY = Wanted(every=True)
+
+
+def every(sizes: tuple[str, ...]) -> Wanted:
+    """All editions; of one size each, the first and the last: those between are made alike."""
+    return Wanted(sizes=tuple(dict.fromkeys((sizes[0], sizes[-1]))), every=True)
+
+
 PLAIN = TextOptions(explained=False)
 """Texts that say what the pages say, and no explanation of abbreviations between."""
 
@@ -65,13 +72,16 @@ def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
     whole = Whole(plan.source, plan, build_document(plan, files, drawn=drawn_for("calm"))[0])
     return {
         name_of(edition): Made(edition, printed, told)
-        for edition, printed, told in edition_documents(whole, files, EVERY, PdfOptions())
+        for edition, printed, told in edition_documents(
+            whole, files, every(plan.source.sizes), PdfOptions()
+        )
     }
 
 
 @cache
 def _outputs(demo: str) -> Mapping[str, bytes]:
-    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=EVERY, text=PLAIN).files
+    wanted = every(_plan(demo).source.sizes)
+    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=wanted, text=PLAIN).files
 
 
 def name_of(edition: Edition) -> str:
@@ -82,7 +92,8 @@ def name_of(edition: Edition) -> str:
 def _editions() -> Iterator[tuple[str, str]]:
     for demo in DEMOS:
         plan = _plan(demo)
-        for edition in editions(EVERY, PdfOptions(), plan.source.sizes, has_card(plan)):
+        sizes = plan.source.sizes
+        for edition in editions(every(sizes), PdfOptions(), sizes, has_card(plan)):
             yield demo, name_of(edition)
 
 
