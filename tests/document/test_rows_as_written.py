@@ -33,7 +33,8 @@ LOOSER: dict[str, Callable[[str], str]] = {
     "a second star": lambda text: text.replace("; repeat from * ", "* "),
     "two stars named": lambda text: text.replace("; repeat from *", "*, rep from * to *"),
     "commas for semicolons": lambda text: text.replace("; repeat from *", ", rep from *"),
-    "no commas": lambda text: text.replace(", ", " "),
+    # A turning chain is a phrase of its own, which nobody writes without a comma.
+    "no commas": lambda text: re.sub(r", (?!ch \d)", " ", text),
     "full stops for commas": lambda text: text.replace(", ", ". "),
     "and for commas": lambda text: text.replace(", ", " and "),
     "times as a sign": lambda text: re.sub(r"\] (\d+) times", r"] x \1", text),
@@ -51,6 +52,12 @@ LOOSER: dict[str, Callable[[str], str]] = {
         r"to (\d+) stitch(es)? before gap", r"to within \1 sts of the last turning point", text
     ),
     "beyond it": lambda text: text.replace("past last turn", "beyond the next gap"),
+    "yarn to the front and back": lambda text: re.sub(
+        r"\b(sl\d*) wyif\b", r"yf, \1 pwise, yb", text
+    ),
+    "yarn to the back and front": lambda text: re.sub(
+        r"\b(sl\d*) wyib\b", r"bring yarn to back, \1, bring yarn to front", text
+    ),
     "more times": lambda text: re.sub(r"(\d+) more times", r"another \1 times", text),
 }
 """Ways in which the trade writes what we write in one way: common practice, no source."""

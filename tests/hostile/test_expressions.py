@@ -43,6 +43,9 @@ AT_ONE_PLACE = frozenset(
         "checks.stated._WIDTH_OF",
         "commands.grid._YARN",
         "document.cautions._LINE",
+        "document.schematics._HELPER",
+        "render.pdf.sizelanes._BETWEEN",
+        "render.pdf.sizelanes._TAIL",
         "source.rowlang.build._NAME_IN_BRACES",
         "source.rowlang.vocabulary._GLUED",
     }

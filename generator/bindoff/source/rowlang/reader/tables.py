@@ -108,6 +108,10 @@ The pattern says that it speaks so (``vocabulary: old``). Source: knitting books
 century, from memory.
 """
 
+_YARN = r"(?:bring|take|move|bringing|taking)? ?(?:the )?(?:working )?yarn"
+_TO_FRONT = rf"\b(?:yf|yft|ytf|yif|{_YARN} ?(?:to|in) (?:the )?front)"
+_TO_BACK = rf"\b(?:yb|ybk|ytb|yib|{_YARN} ?(?:to|in) (?:the )?back)<W>"
+
 STITCHES = _table(
     (r"\bthrough (?:the )?back (?:of )?(?:the )?(?:loops?|<S>)", "tbl"),
     (r"\bthrough (?:the )?back<W>", "tbl"),
@@ -134,6 +138,9 @@ STITCHES = _table(
     (r"\bas if to purl\b|\bpurl-wise\b|\bp-wise\b", "purlwise"),
     (r"\b(?:with|holding) (?:the )?yarn (?:held )?(?:in|at|to) (?:the )?front<W>", "wyif"),
     (r"\b(?:with|holding) (?:the )?yarn (?:held )?(?:in|at|to) (?:the )?back<W>", "wyib"),
+    # The yarn goes to the other side, a stitch is slipped, and it goes back: no stitch is made.
+    (rf"{_TO_FRONT}, ?(?:sl|slip) ?(\d*)(?: <S>)?(?: p(?:url)?-?wise)?, ?{_TO_BACK}", r"sl\1 wyif"),
+    (rf"{_TO_BACK}, ?(?:sl|slip) ?(\d*)(?: <S>)?(?: p(?:url)?-?wise)?, ?{_TO_FRONT}", r"sl\1 wyib"),
     (r"\b(?:make|m) 1 (?:left|l)<W>", "m1l"),
     (r"\b(?:make|m) 1 (?:right|r)<W>", "m1r"),
     (r"\b(?:make|m) 1 (?:purlwise|purl|p)<W>", "m1p"),
