@@ -1234,9 +1234,8 @@ STATED = (
         "stated",
         "the sleeve length forgets the cuff",
         "pullover",
-        "",
+        "stated.height",
         Swap("Sleeve length: height(rib_rows + sleeve_rows)", "Sleeve length: height(sleeve_rows)"),
-        missed="a run that ends the piece gives this length as well",
     ),
     trade(
         "stated",
@@ -1481,6 +1480,7 @@ EDGES = (
         "piece.pair",
         Swap("title: Sleeve\n    make: 2", "title: Sleeve"),
         at=("upper edge of each sleeve",),
+        also=("prose.claim",),
     ),
     trade(
         "edge",

@@ -15,6 +15,7 @@ from bindoff.records import Record
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
 _AROUND = re.compile(r"\b(?:around|circumference)\b")
+_SLEEVE = re.compile(r"sleeve length|length of (?:the )?sleeves?")
 _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
@@ -25,13 +26,14 @@ _PART = 0.03
 class _Real(Record):
     """A length that the pieces have, in mm, and half a stitch or round of it.
 
-    ``whole`` says that it begins or ends with a piece, ``folded`` that it is half of what lies
-    double; ``piece`` is that which has it alone.
+    ``whole`` says that it begins or ends with a piece, ``begins`` that it begins with one,
+    ``folded`` that it is half of what lies double; ``piece`` is that which has it alone.
     """
 
     mm: float
     half: float
     whole: bool = True
+    begins: bool = True
     folded: bool = False
     piece: str = ""
 
@@ -56,9 +58,9 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     id="stated.height",
     title="Stated heights are gauge times rounds",
     looks_at="finished heights and those of the schematics against the rounds of any run of steps "
-    "(a length, height or depth of the whole: a run that begins or ends a piece), of a step folded "
-    "double, and of pieces one above another, within half a round or 3 %; the curve of a crown "
-    "left aside; in a pattern that is said to be worked sideways also against the stitches",
+    "(a length, height or depth of the whole: a run that begins or ends a piece; a sleeve length: "
+    "one that begins it), of a step folded double, and of pieces one above another, within half a "
+    "round or 3 %; the curve of a crown left aside; in a pattern that is said to be worked sideways also against the stitches",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make the height from the rounds it belongs to with `height(…)`, or correct the rounds",
@@ -79,6 +81,8 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
     for label, measure, key in _lengths(context, words):
         whole = _WHOLE.fullmatch(label.lower()) is not None
         fitting = [[r for r in some if r.whole or not whole] for some in real]
+        if _SLEEVE.fullmatch(label.lower()):
+            fitting = [[r for r in some if r.begins] for some in fitting]
         if _AROUND.search(label.lower()):
             fitting = [[r for r in some if not r.folded] for some in fitting]
         if key and not sideways and words is _WIDTH:
@@ -183,7 +187,7 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
         for stops in dict.fromkeys((least, most)):
             for first, last in combinations(stops, 2):
                 whole = first == 0 or last == stops[-1]
-                yield _Real(gauge.height_of(last - first), half, whole)
+                yield _Real(gauge.height_of(last - first), half, whole, begins=first == 0)
             for first, last in pairwise(stops):
                 yield _Real(gauge.height_of(last - first) / 2, half, whole=False)
             yield _Real(gauge.height_of(stops[-1]) / 2, half)
