@@ -135,20 +135,21 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
 
 def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
     """Rounds, sides and steps."""
-    flat = all(at.flat for at in steps_of(context) if any(at.step.rounds))
     for found, place in prose.found(_ROUND):
+        flat = all(at.flat for at in steps_of(context) if any(at.step.rounds))
         if flat and not _OTHER_WORK.search(prose.text):
             yield Finding(f"`{found[0]}` stands here, and every piece is worked in rows", place)
-    longest = max((len(plan.steps) for plan in context.plan.pieces), default=0)
     for found, place in prose.found(_STEP):
+        longest = max((len(plan.steps) for plan in context.plan.pieces), default=0)
         if int(found[1]) > longest:
             yield Finding(f"there is no step {found[1]}; the longest piece has {longest}", place)
     if prose.path[:1] != ("pieces",) or prose.path[-1] != "note":
         return
-    here = [at for at in steps_of(context) if at.plan.key == prose.piece]
-    at = here[int(prose.path[3])] if int(prose.path[3]) < len(here) else None
-    for found, place in prose.found(_SIDE) if at and at.flat else ():
-        assert at is not None
+    for found, place in prose.found(_SIDE):
+        here = [at for at in steps_of(context) if at.plan.key == prose.piece]
+        at = here[int(prose.path[3])] if int(prose.path[3]) < len(here) else None
+        if at is None or not at.flat:
+            continue
         even = found[1].lower() == "right"
         sizes = range(len(context.source.sizes))
         wrong = [size for size in sizes if (at.step.before[size].rounds % 2 == 0) is not even]
@@ -182,20 +183,24 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
     for found, place in prose.found(_VERSION):
         if found[1] != context.pattern.version:
             yield Finding(f"this is version {context.pattern.version}", place)
-    pieces = context.pattern.pieces.items()
-    names = " ".join(f"{key} {piece.title}" for key, piece in pieces)
-    named = f"{context.pattern.title} {context.pattern.summary} {names}".lower()
-    own = {kind for kind in _KINDS if any(re.search(rf"\b{w}s?\b", named) for w in kind.split())}
     for found, place in prose.found(_CARED_FOR):
-        word = found[1].lower()
+        named, word = _named(context), found[1].lower()
+        own = {kind for kind in _KINDS if {*kind.split()} & {*re.findall(r"\b\w+?(?=s?\b)", named)}}
         kind = next((k for k in _KINDS if word in k.split() or word[:-1] in k.split()), None)
         if kind and own and kind not in own and word not in named:
             yield Finding(f"`{word}` stands here, and the pattern is of something else", place)
-    fibres = ", ".join({yarn.fibre: "" for yarn in context.pattern.yarns.values() if yarn.fibre})
-    for found, place in prose.found(_FIBRES) if prose.path == ("summary",) and fibres else ():
+    for found, place in prose.found(_FIBRES) if prose.path == ("summary",) else ():
+        fibres = ", ".join({y.fibre: "" for y in context.pattern.yarns.values() if y.fibre})
         known = _WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
-        if not known.search(fibres):
+        if fibres and not known.search(fibres):
             yield Finding(f"`{found[1]}` stands here, and the yarns are of {fibres}", place)
+
+
+def _named(context: Context) -> str:
+    """All that names the pattern and its pieces, in lower case."""
+    pieces = context.pattern.pieces.items()
+    names = " ".join(f"{key} {piece.title}" for key, piece in pieces)
+    return f"{context.pattern.title} {context.pattern.summary} {names}".lower()
 
 
 class _Told(Record):

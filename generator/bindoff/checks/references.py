@@ -60,8 +60,8 @@ def references(context: Context) -> Iterator[Finding]:
 
 def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
     """Sections, charts, rows of charts and pages."""
-    headings = _headings(context)
     for found, place in prose.found(_SECTION):
+        headings = _headings(context)
         words = found[1].lower()
         first = words.split()[0]
         if not any(words.startswith(each) or first in each.split() for each in headings):
@@ -119,10 +119,10 @@ def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:
         if found[1] not in letters:
             yield Finding(f"no yarn goes by the letter {found[1]}", place)
     names = {yarn.name for yarn in context.pattern.yarns.values()}
-    known = words | {word for each in _headings(context) for word in each.split()}
     for found, place in prose.found(_NAMED):
         close = get_close_matches(found[1], names, n=1, cutoff=_ALIKE)
-        if close and found[1].lower() not in known:
+        headed = {word for each in _headings(context) for word in each.split()} if close else set()
+        if close and found[1].lower() not in words | headed:
             yield Finding(f"there is no yarn called `{found[1]}`; `{close[0]}` is one", place)
 
 

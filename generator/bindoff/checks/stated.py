@@ -60,7 +60,8 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     looks_at="finished heights and those of the schematics against the rounds of any run of steps "
     "(a length, height or depth of the whole: a run that begins or ends a piece; a sleeve length: "
     "one that begins it), of a step folded double, and of pieces one above another, within half a "
-    "round or 3 %; the curve of a crown left aside; in a pattern that is said to be worked sideways also against the stitches",
+    "round or 3 %; the curve of a crown left aside; in a pattern that is said to be worked "
+    "sideways also against the stitches",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make the height from the rounds it belongs to with `height(…)`, or correct the rounds",
