@@ -88,7 +88,8 @@ def test_a_fault_is_named_where_it_is_with_what_to_do(
     result = run("build", "cap", "--out", "out", "--json")
 
     (record,) = json.loads(result.output)
-    finding = next(each for each in record["findings"] if bad.says in each["message"])
+    told = [each for cause in record["findings"] for each in (cause, *cause["follows"])]
+    finding = next(each for each in told if bad.says in each["message"])
     lines = (workshop / finding["file"]).read_text(encoding="utf-8").split("\n")
     line = lines[finding["line"] - 1]
     one_line = finding["line"] == finding["end_line"]

@@ -200,23 +200,25 @@ def test_what_is_embroidered_is_what_differs_from_the_stripes(
 def test_minutes_and_what_is_saved_follow_from_the_weights(
     harbour: dict[str, Any], name: str
 ) -> None:
-    """Half a minute a stitch, five a change, as the pattern says; the best base is night."""
+    """Half a minute a stitch, five a change, two an end, as the pattern says; the best base is
+    night, which wants more strands, each with two ends."""
     size = harbour["tubes"][0]["sizes"][name]
     counts = Counter(NAMES[c] for line in harbour_rounds(size) for c in line)
     on_night = counts.total() - counts["night"]
 
     embroidered = sum(size["embroidered"].values())
     assert size["change_count"] == len(size["stripes"]) - 1 == len(size["changes"])
-    assert size["minutes"] == embroidered * 0.5 + size["change_count"] * 5
-    assert size["single_base"] == {
-        "yarn": "night",
-        "embroidered": on_night,
-        "minutes": on_night * 0.5,
-    }
+    stitches_and_changes = embroidered * 0.5 + size["change_count"] * 5
+    assert size["minutes"] == stitches_and_changes + size["ends"]["strands"] * 2
+    single = size["single_base"]
+    assert (single["yarn"], single["embroidered"]) == ("night", on_night)
+    ends, rest = divmod(single["minutes"] - on_night * 0.5, 2)
+    assert rest == 0 == ends % 2
+    assert ends > size["ends"]["strands"]
     assert max(counts, key=lambda yarn: counts[yarn]) == "night"
     assert size["saved"] == {
         "stitches": on_night - embroidered,
-        "minutes": on_night * 0.5 - size["minutes"],
+        "minutes": single["minutes"] - size["minutes"],
     }
 
 

@@ -144,10 +144,11 @@ def edition_documents(
     """
     source, plan = whole.source, whole.plan
     asked = editions(wanted, options, source.sizes, has_card(plan))
+    carded = () if wanted.every else wanted.sizes
     # Whether there is each size that is asked for shows before the first edition is made.
     plans = [size_plan(whole, edition) if edition.size else plan for edition in asked]
     for edition, its_plan in zip(asked, plans, strict=True):
-        printed, told = edition_document(whole, files, edition, its_plan, wanted.sizes)
+        printed, told = edition_document(whole, files, edition, its_plan, carded)
         yield edition, printed, told
 
 

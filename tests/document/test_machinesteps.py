@@ -22,7 +22,7 @@ def test_a_strip_says_which_needles_are_in_work() -> None:
 
     assert "Bring needles into work for 14 stitches, side by side." in said
     assert "the gap between the two edges: 8." in said
-    assert "Wind Slate once around each of them by hand, always the same way." in said
+    assert "Wind Slate once around each needle in work by hand, always the same way." in said
     assert "see that the last needle at the edge has the yarn in its hook" in said
 
 

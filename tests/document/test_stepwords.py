@@ -577,7 +577,7 @@ def test_a_taper_on_every_round_speaks_of_no_plain_rounds() -> None:
 
     assert said == (
         "Shaping round: K2tog, k to end. It takes away 1 stitch. "
-        "Work it on every round, 8 (16) times. 32 stitches."
+        "Work it on every round 8 (16) times. 32 stitches."
     )
 
 

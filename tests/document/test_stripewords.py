@@ -87,7 +87,7 @@ def test_the_counter_table_stops_where_the_plan_changes_yarn_in_every_size() -> 
         assert fold == sum(
             s.last - s.first + 1 for s in plan.tube.segments[: len(plan.tube.segments) // 2]
         )
-        assert stops[-1] == ("Cut Slate, join waste yarn", plan.tube.total_rounds)
+        assert stops[-1] == ("Cut Slate, leaving a long tail, join waste yarn", plan.tube.total_rounds)
         assert [count for _, count in stops] == sorted(count for _, count in stops)
 
 
@@ -311,7 +311,7 @@ def test_a_tube_of_one_yarn_is_knitted_through() -> None:
         "Lining ends, brim starts; mark this round",
         "Fold line; mark this round",
         "Brim ends, to be turned up here; mark this round",
-        "Cut Slate, join waste yarn",
+        "Cut Slate, leaving a long tail, join waste yarn",
     ]
 
 

@@ -10,7 +10,7 @@ from bindoff.document.drawing import Drawing, Label, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
-from bindoff.document.stripewords import WASTE_ROUNDS, tube_events, two_yarn_rounds
+from bindoff.document.stripewords import WASTE_ROUNDS, closing_tails, tube_events, two_yarn_rounds
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -91,7 +91,7 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     index = voice.sizes.index(size)
     title = of_size(voice.plan.source.pattern.pieces[piece.key].title, size)
     tube = next((step.tubes[index] for step in piece.steps if step.tubes), None)
-    lines = _cranked(voice, piece, index) if tube is None else _of_tube(voice, tube)
+    lines = _cranked(voice, piece, index) if tube is None else _of_tube(voice, piece, tube)
     unit = unit_of(voice, piece)
     tension = voice.plan.measures.sizes[index].gauges
     written = voice.plan.source.pattern.pieces[piece.key].gauge or ""
@@ -120,10 +120,12 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     )
 
 
-def _of_tube(voice: Voice, tube: PicturePlan) -> list[_Line]:
+def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[_Line]:
     base = voice.yarn_names[tube.stripes.bases[0]]
-    events = [(counter, what) for what, counter in tube_events(voice, tube)]
-    return [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}"), *events]
+    start, end = closing_tails(piece)
+    leaving = ", leaving a long tail" if start else ""
+    events = [(counter, what) for what, counter in tube_events(voice, tube, end)]
+    return [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}{leaving}"), *events]
 
 
 def _cranked(voice: Voice, piece: PiecePlan, size: int) -> list[_Line]:

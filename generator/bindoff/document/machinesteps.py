@@ -28,8 +28,8 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
         )
     else:
         first = join(
-            f"Wind {yarn} once around each of them by hand, always the same way. Set the counter "
-            "to 0."
+            f"Wind {yarn} once around each needle in work by hand, always the same way. Set the "
+            "counter to 0."
         )
     if tube:
         return (

@@ -18,9 +18,11 @@ from bindoff.document.units import per_size
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
+from bindoff.plan import yarn as method
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
+from bindoff.plan.worked import PiecePlan
 from bindoff.source.tube import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
@@ -53,7 +55,7 @@ def stripe_blocks(
             "Crank to the number in the table, stop, do what the row says, and go on. Every "
             "number is what the counter shows when the round is finished."
         ),
-        *_tables(voice, plans),
+        *_tables(voice, plans, end),
         *_carried(plans),
         *_stripe_tables(voice, plans),
         *_stranded(voice, piece, plans),
@@ -260,9 +262,9 @@ def _front(tubes: Sequence[TubeRounds]) -> Inlines:
     return join("The front is stitches ", per_size(fronts), ".")
 
 
-def _tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+def _tables(voice: Voice, plans: Sequence[PicturePlan], tail: str) -> tuple[Table, ...]:
     """One table if the same things happen in the same order in all sizes, else one for each."""
-    events = [tube_events(voice, plan) for plan in plans]
+    events = [tube_events(voice, plan, tail) for plan in plans]
     names = [[what for what, _ in each] for each in events]
     if all(each == names[0] for each in names):
         rows = [(what, [each[index][1] for each in events]) for index, what in enumerate(names[0])]
@@ -292,8 +294,28 @@ def _table(
     )
 
 
-def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
-    """What to do and after which round: changes of yarn, the fold, the end, in counter order."""
+def closing_tails(piece: PiecePlan) -> tuple[str, str]:
+    """The tails that close the tube later, at its first and last round; empty where none does.
+
+    A gathering tail goes around about twice, a grafting one three times (common practice).
+    """
+    twice, thrice = (
+        f"a tail of about {often_} the way around the tube" for often_ in ("twice", "three times")
+    )
+    for closed in piece.closings:
+        if closed.by is method.BindOffKind.GATHERED_ENDS:
+            return twice, twice
+        if closed.by is method.BindOffKind.GRAFTED:
+            return "", thrice
+    return "", ""
+
+
+def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
+    """What to do and after which round: changes of yarn, the fold, the end, in counter order.
+
+    ``tail`` is the one to leave at the last round, empty where none is needed; its length stands
+    beside the table.
+    """
     names = voice.yarn_names
     found: list[tuple[int, int, str]] = []
     for change in plan.stripes.changes:
@@ -312,7 +334,8 @@ def tube_events(voice: Voice, plan: PicturePlan) -> list[Event]:
     if plan.tube.fold_after is not None:
         found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
-    found.append((plan.tube.total_rounds, 2, f"Cut {last}, join waste yarn"))
+    cut = f"Cut {last}, leaving a long tail" if tail else f"Cut {last}"
+    found.append((plan.tube.total_rounds, 2, f"{cut}, join waste yarn"))
     return [(words, counter) for counter, _, words in sorted(found)]
 
 

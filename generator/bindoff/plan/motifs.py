@@ -232,8 +232,10 @@ def _around(motif: Motif, cells: Cells, tube: TubeRounds, first: int) -> Iterato
     wanted = middles[motif.at_]
     for number, (place, middle) in enumerate(wanted):
         shown = alone if number or len(wanted) == 1 else cells
-        left = _half_down(middle - wide / 2) % tube.needles
-        yield _Loose(motif, place, first, shown, left)
+        left = middle - wide / 2
+        # A pair that can't stand at both sides to the stitch stands as far from the front's middle.
+        exact = _half_down(left) if not number or motif.at_ != "sides" else -_half_down(-left)
+        yield _Loose(motif, place, first, shown, exact % tube.needles)
 
 
 def _half_down(number: float) -> int:

@@ -87,7 +87,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
 def _shared_pace(detail: Tapered, paces: Sequence[str], unit: str) -> Inlines | None:
     """One pace for all sizes, if they differ in nothing but numbers."""
     if all(set(plan.intervals) == {1} and not plan.plain_after for plan in detail.tapers):
-        return join(f"every {unit}, ", often([plan.changes for plan in detail.tapers]))
+        return join(f"every {unit} ", often([plan.changes for plan in detail.tapers]))
     if not all(plan.changes for plan in detail.tapers):
         return None
     return merged([text(pace) for pace in paces])

@@ -8,7 +8,8 @@ their strands may go on. A state is dropped when it cannot lead to less than the
 the path of ``stripe_path`` over prices that are never too high says how little the rest can take.
 
 Where a round has more than ``MOST_STATES`` states that could lead to the least, the dearest are
-dropped too. The least that any of those could have led to is told with the path.
+dropped too; fewer are kept once ``MOST_TRIED`` ways were tried. The least that any of those
+could have led to is told with the path.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -28,6 +29,12 @@ from bindoff.records import Record
 
 MOST_STATES = 250
 """States kept after each round; a picture of 50 rounds in 5 yarns is planned within a second."""
+
+MOST_TRIED = 20_000
+"""Ways tried in all before only ``FEW_STATES`` are kept after each round: nearly twice as many
+as a hat with a picture takes. A picture without any order would take a minute otherwise."""
+
+FEW_STATES = 20
 
 Signature = tuple[tuple[int, ...], ...]
 """Per yarn, the rounds (from 0) embroidered in it whose strands may still go on."""
@@ -114,8 +121,11 @@ class _Search(Record):
         most = self._weigh(start)
         floor: Weight = inf
         kept: dict[_State, _Kept] = {}
-        for index in range(len(self.levels)):
+        tried = 0
+        for index, level in enumerate(self.levels):
             after = self._next(index, kept, most, ahead)
+            tried += len(level) * max(1, len(kept))
+            room = MOST_STATES if tried <= MOST_TRIED else FEW_STATES
             bounds = {
                 state: each.weight + least_from(ahead, index, state[0], self._age(index, state))
                 for state, each in after.items()
@@ -124,9 +134,9 @@ class _Search(Record):
                 (state for state in after if bounds[state] <= most),
                 key=lambda state: (bounds[state], after[state].path),
             )
-            if len(able) > MOST_STATES:
-                floor = min(floor, bounds[able[MOST_STATES]])
-            kept = {state: after[state] for state in able[:MOST_STATES]}
+            if len(able) > room:
+                floor = min(floor, bounds[able[room]])
+            kept = {state: after[state] for state in able[:room]}
         done = [_Kept(self._closed(state, each), each.path) for state, each in kept.items()]
         done.append(_Kept(most, start))
         best = min(done, key=lambda each: (each.weight, each.path))

@@ -11,6 +11,7 @@ from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Side
 from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape
 
 _STEPS = 16
+_SLOPE = 64  # parts of a slanting edge
 _KNOT, _SHOULDER = 0.07, 0.3  # of the width: half a gathered end; where a tube begins to draw in
 _THUMB = 0.4  # of the width of the hand
 
@@ -171,7 +172,9 @@ def _panel(mm: Mapping[str, float]) -> Outline:
     """A flat piece: a rectangle, or a trapezoid with its middle kept where the top differs."""
     low, high = mm["lower edge"], mm["height"]
     top = mm.get("upper edge", low)
-    profile = Profile((_even(0.0, low), _even(high, top)), ())
+    # Its shaping is spread over all of its height: in shares too small to be drawn as a step.
+    shares = [step / _SLOPE for step in range(_SLOPE + 1)]
+    profile = Profile(tuple(_even(high * share, low + (top - low) * share) for share in shares), ())
     measures = [
         Measured("lower edge", low, upright(0.0, -low / 2), upright(0.0, low / 2), "below"),
         _upright("height", high, 0.0, high, -max(low, top) / 2),
