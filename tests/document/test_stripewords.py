@@ -87,7 +87,8 @@ def test_the_counter_table_stops_where_the_plan_changes_yarn_in_every_size() -> 
         assert fold == sum(
             s.last - s.first + 1 for s in plan.tube.segments[: len(plan.tube.segments) // 2]
         )
-        assert stops[-1] == ("Cut Slate, leaving a long tail, join waste yarn", plan.tube.total_rounds)
+        cut = "Cut Slate, leaving a long tail, join waste yarn"
+        assert stops[-1] == (cut, plan.tube.total_rounds)
         assert [count for _, count in stops] == sorted(count for _, count in stops)
 
 

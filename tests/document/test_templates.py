@@ -34,6 +34,7 @@ SAMPLES: Mapping[str, object] = {
     "machine": True,
     "several_machines": False,
     "several_sizes": True,
+    "fitted": True,
     "several_yarns": True,
     "stranded": True,
     "synthetic": True,
