@@ -44,7 +44,10 @@ def second_engine(path: Path) -> list[tuple[str, str]]:
     return [
         (one.severity, one.rule)
         for one in result.findings
-        if not _small_table(one) and not _told_apart(one, path) and not _of_each_card(one, path)
+        if not _small_table(one)
+        and not _told_apart(one, path)
+        and not _of_each_card(one, path)
+        and not _of_each_sheet(one, path)
     ]
 
 
@@ -65,6 +68,18 @@ def _of_each_card(finding: Any, path: Path) -> bool:
     """Whether a finding of ``PAG-001`` is for the first lines of cards: each size has a page of its
     own, which says the needles and the gauge again because it is used alone."""
     return finding.rule == "PAG-001" and path.stem.endswith("card")
+
+
+def _of_each_sheet(finding: Any, path: Path) -> bool:
+    """Whether a finding of ``PAG-001`` is for the titles of sheets of a chart in three or more.
+
+    Each sheet begins with its title, within its picture, as it may lie on the table alone.
+    """
+    if finding.rule != "PAG-001":
+        return False
+    with pikepdf.open(path) as pdf:
+        alts = [str(each.get("/Alt", "")) for each in of_role(pdf, "Figure")]
+    return any(re.search(r"\bPart 3 of \d+: ", alt) for alt in alts)
 
 
 def _small_table(finding: Any) -> bool:

@@ -335,7 +335,9 @@ def test_a_heel_is_worked_in_rows_between_rounds() -> None:
     assert step_words(source, 4) == "Knit 10 rounds."
     speaker = voice(source)
     (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "counts to check")
-    assert printed(table.caption).endswith("after each step; short rows are not counted")
+    assert printed(table.caption).endswith(
+        "after each step; only rounds over all stitches are counted"
+    )
     assert [row[1] for row in cells(table)] == ["10", "10", "11", "21"]
 
 

@@ -187,11 +187,12 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
 
 
 def _short_rows(voice: Voice, plan: PiecePlan) -> str:
-    """How the rounds of a piece with short rows are counted."""
+    """How the rounds of a piece are counted in which some are not worked over all stitches."""
     column = voice.plan.source.pattern.pieces[plan.key].counted_at
     if column is not None:
         return f"; counted at {column.name}"
-    return "; short rows are not counted" if plan.short_rows else ""
+    unit = plural(unit_of(voice, plan))
+    return f"; only {unit} over all stitches are counted" if plan.short_rows else ""
 
 
 def _runs_joined(

@@ -316,7 +316,7 @@ def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequen
         lead: Inlines = ()
         if plain(cell) in sizes:
             lead = (Text("Size "),)
-        elif column.heading and re.fullmatch(r"\d[\d ,–-]*(\(.*\))?", plain(cell)):
+        elif column.heading and re.fullmatch(r"\d[\d ,–-]*( to \d+)?(\(.*\))?", plain(cell)):
             lead = (*column.heading, Text(" "))
         name += (*((Text(", "),) if name and cell else ()), *lead, *cell)
     return name
