@@ -1,7 +1,13 @@
 """What all tests share: the option that rewrites the golden files, and no clock for properties."""
 
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 import pytest
 from hypothesis import settings
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 # How long an example takes says more about the machine than about the program.
 settings.register_profile("unhurried", deadline=None)
@@ -10,3 +16,12 @@ settings.load_profile("unhurried")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--update", action="store_true", help="Rewrite tests/golden from the program.")
+
+
+@pytest.fixture(scope="session")
+def browser() -> "Iterator[Browser]":
+    """One browser for all tests that look at pages in it: a process can drive no second."""
+    from tests.browser import chromium
+
+    with chromium() as browser:
+        yield browser

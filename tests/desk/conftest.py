@@ -7,18 +7,11 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from bindoff.desk.server import Running
-from tests.browser import chromium
 from tests.desk.driving import DEMO, Opened, settled
 from tests.desk.running import copied, running
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
-
-
-@pytest.fixture(scope="session")
-def browser() -> "Iterator[Browser]":
-    with chromium() as browser:
-        yield browser
 
 
 @pytest.fixture

@@ -137,6 +137,8 @@ def _extreme(*, smallest: bool) -> Function:
                 "formula.kind", "lengths and counts can't be compared", "Compare like with like"
             )
         pick = min if smallest else max
-        return pick(numbers, key=lambda number: number.value)
+        # Among rounds a bare number counts rounds, whichever of them is taken.
+        kind = next((each.kind for each in numbers if each.kind is not Kind.NUMBER), Kind.NUMBER)
+        return Quantity(pick(number.value for number in numbers), kind)
 
     return extreme

@@ -7,7 +7,7 @@ from base64 import b64encode
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
 import pypdf
@@ -21,8 +21,11 @@ from bindoff.document.tree import Document, Figure, ItemList, ListItem, Origin
 from bindoff.render.pdf import PdfOptions, render_pdf
 from bindoff.render.pdf.fonts import font_file, web_faces
 from bindoff.render.pdf.screen import Screen, draw_pages
-from tests.browser import chromium, needs_chromium
+from tests.browser import needs_chromium
 from tests.render.pdf.sample import blocks, document, p, photo, t
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 SVG = "{http://www.w3.org/2000/svg}"
 OPTIONS = [PdfOptions(), PdfOptions("letter", "large-print"), PdfOptions("a4", "print-saver", True)]
@@ -113,7 +116,7 @@ ENDS = """() => [...document.querySelectorAll('text:not([transform])')].flatMap(
 
 @needs_chromium
 def test_a_browser_sets_the_words_as_wide_as_the_pdf_and_paints_the_same_page(
-    everything: Document, tmp_path: Path
+    everything: Document, tmp_path: Path, browser: "Browser"
 ) -> None:
     """Widths by poppler; pixels by poppler too, after a blur that leaves out how edges are drawn.
 
@@ -121,26 +124,25 @@ def test_a_browser_sets_the_words_as_wide_as_the_pdf_and_paints_the_same_page(
     """
     screen, data = draw_pages(everything, PdfOptions()), render_pdf(everything)
     boxes = word_boxes(data, tmp_path)
-    with chromium() as browser:
-        page = browser.new_page(viewport={"width": 1190, "height": 1684}, device_scale_factor=1)
-        for number, svg in enumerate(screen.pages):
-            page.set_content(f"<style>{FONTS}{STYLE}</style>{svg}")
-            page.evaluate("() => document.fonts.ready")
-            ours = sorted(tuple(each) for each in page.evaluate(ENDS))
-            theirs = sorted(boxes[number])
-            # A word may be parted by us where looks change, and by poppler at a wide kern.
-            known = {word: (x, end) for word, x, end in theirs}
-            alike = [each for each in ours if [one for one, _, _ in ours].count(each[0]) == 1]
-            compared = [(one, known[one[0]]) for one in alike if one[0] in known]
-            assert len(compared) > len(alike) * 0.6
-            for (word, x, end), place in compared:
-                assert x == pytest.approx(place[0], abs=0.1), word
-                # The browser moves the space after it closer to some letters, such as an A.
-                assert end == pytest.approx(place[1], abs=0.5), word
-            wide, high = (round(each * 2) for each in screen.sizes[number])
-            page.set_viewport_size({"width": wide, "height": high})
-            seen = Image.open(io.BytesIO(page.screenshot())).convert("L")
-            assert difference(seen, printed(data, number, seen.size, tmp_path)) < 0.02
+    page = browser.new_page(viewport={"width": 1190, "height": 1684}, device_scale_factor=1)
+    for number, svg in enumerate(screen.pages):
+        page.set_content(f"<style>{FONTS}{STYLE}</style>{svg}")
+        page.evaluate("() => document.fonts.ready")
+        ours = sorted(tuple(each) for each in page.evaluate(ENDS))
+        theirs = sorted(boxes[number])
+        # A word may be parted by us where looks change, and by poppler at a wide kern.
+        known = {word: (x, end) for word, x, end in theirs}
+        alike = [each for each in ours if [one for one, _, _ in ours].count(each[0]) == 1]
+        compared = [(one, known[one[0]]) for one in alike if one[0] in known]
+        assert len(compared) > len(alike) * 0.6
+        for (word, x, end), place in compared:
+            assert x == pytest.approx(place[0], abs=0.1), word
+            # The browser moves the space after it closer to some letters, such as an A.
+            assert end == pytest.approx(place[1], abs=0.5), word
+        wide, high = (round(each * 2) for each in screen.sizes[number])
+        page.set_viewport_size({"width": wide, "height": high})
+        seen = Image.open(io.BytesIO(page.screenshot())).convert("L")
+        assert difference(seen, printed(data, number, seen.size, tmp_path)) < 0.02
 
 
 def printed(data: bytes, number: int, size: tuple[int, int], folder: Path) -> Image.Image:
