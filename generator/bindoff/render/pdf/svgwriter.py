@@ -15,7 +15,7 @@ from html import escape
 from typing import Any, Literal
 
 from bindoff.render.pdf.fonts import web_face
-from bindoff.render.pdf.tagging import Colour, Photo, Tag, number
+from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, number
 
 _NBSP = "\N{NO-BREAK SPACE}"
 _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
@@ -27,7 +27,7 @@ PLACE = "at-"
 """Before the name of a place that links lead to, so that no id of a page is one of its reader's."""
 
 
-class SvgWriter:
+class SvgWriter(Writer):
     """Draws pages; ``pages`` gives them when all are drawn.
 
     ``shade`` turns a colour into numbers as for the PDF: three from 0 to 1, or one for a grey.
@@ -149,27 +149,6 @@ class SvgWriter:
             if dash:
                 look += f' stroke-dasharray="{" ".join(map(number, dash))}"'
         self._code.append(f'<path d="{data}"{look}/>')
-
-    def line(
-        self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
-    ) -> None:
-        """A straight stroke."""
-        path = f"{number(x1)} {number(y1)} m {number(x2)} {number(y2)} l"
-        self.shape(path, stroke=colour, width=width)
-
-    def box(
-        self,
-        x: float,
-        y: float,
-        w: float,
-        h: float,
-        fill: Colour | None = None,
-        stroke: Colour | None = None,
-        width: float = 0.0,
-    ) -> None:
-        """A rectangle whose bottom left is (x, y)."""
-        path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
-        self.shape(path, fill, stroke, width)
 
     @contextmanager
     def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:

@@ -134,7 +134,7 @@ class Writer(Protocol):
     """What a page is drawn on: ``PdfWriter`` here, or ``svgwriter.SvgWriter`` for the screen.
 
     Coordinates are points from the bottom left of the page; paths are PDF path operators
-    (ISO 32000-1, 8.5.2): ``m``, ``l``, ``c``, ``h`` and ``re``.
+    (ISO 32000-1, 8.5.2): ``m``, ``l``, ``c``, ``h`` and ``re``. Lines and boxes are shapes on both.
     """
 
     def new_page(self, width: float, height: float) -> None:
@@ -190,6 +190,8 @@ class Writer(Protocol):
         self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
     ) -> None:
         """A straight stroke."""
+        path = f"{number(x1)} {number(y1)} m {number(x2)} {number(y2)} l"
+        self.shape(path, stroke=colour, width=width)
 
     def box(
         self,
@@ -202,6 +204,8 @@ class Writer(Protocol):
         width: float = 0.0,
     ) -> None:
         """A rectangle whose bottom left is (x, y)."""
+        path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
+        self.shape(path, fill, stroke, width)
 
     def clipped(self, x: float, y: float, w: float, h: float) -> AbstractContextManager[None]:
         """What is drawn inside the ``with`` shows only in the rectangle."""
@@ -219,7 +223,7 @@ class Writer(Protocol):
         """Add an outline entry (bookmark) that leads here."""
 
 
-class PdfWriter:
+class PdfWriter(Writer):
     """Draws pages as ``Writer`` says and remembers who owns what was drawn.
 
     ``shade`` turns a colour into PDF colour numbers: three of them for red, green, blue, or one for
@@ -389,27 +393,6 @@ class PdfWriter:
             self._use_stroke(stroke)
             pattern = " ".join(number(part) for part in dash)
             self._code.append(f"{number(width)} w [{pattern}] 0 d")
-
-    def line(
-        self, x1: float, y1: float, x2: float, y2: float, colour: Colour, width: float
-    ) -> None:
-        """A straight stroke."""
-        path = f"{number(x1)} {number(y1)} m {number(x2)} {number(y2)} l"
-        self.shape(path, stroke=colour, width=width)
-
-    def box(
-        self,
-        x: float,
-        y: float,
-        w: float,
-        h: float,
-        fill: Colour | None = None,
-        stroke: Colour | None = None,
-        width: float = 0.0,
-    ) -> None:
-        """A rectangle whose bottom left is (x, y)."""
-        path = f"{number(x)} {number(y)} {number(w)} {number(h)} re"
-        self.shape(path, fill, stroke, width)
 
     @contextmanager
     def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
