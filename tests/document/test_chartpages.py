@@ -12,16 +12,16 @@ from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.areas import embroidered_rounds
+from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.chartpages import (
     ChartPage,
     chart_blocks,
     chart_pages,
-    stitchings,
-    yarn_symbols,
 )
 from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.written import written_rows
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
+from bindoff.document.tubecharts import stitchings
 from bindoff.document.voice import voice_of
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import build_pattern, drawn_for, plan_pattern

@@ -14,7 +14,6 @@ from bindoff.document.chartpages import (
     ChartPage,
     chart_pages,
     chart_section,
-    charted_rows,
 )
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.front import (
@@ -33,6 +32,7 @@ from bindoff.document.stitchpatterns import pattern_rows, stitch_pattern_section
 from bindoff.document.tree import Blocks, Document, from_source
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
+from bindoff.document.workedcharts import charted_rows
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
 from bindoff.source.rowlang.syntax import Row

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from bindoff.document.areas import NumberedArea, alike, embroidered_rounds, numbered_areas
-from bindoff.document.chartpages import chart_links, stitchings
 from bindoff.document.phrases import (
     NOT_WORKED,
     figures,
@@ -22,6 +21,7 @@ from bindoff.document.tree import (
     Table,
     TableRow,
 )
+from bindoff.document.tubecharts import chart_links, stitchings
 from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.english import listed

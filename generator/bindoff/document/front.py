@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.craft.yarn_weights import yarn_weight
-from bindoff.document.chartpages import picture_rounds, yarn_symbols
+from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.charts.legend import swatch
 from bindoff.document.charts.spec import ChartKey
 from bindoff.document.drawing import Drawing
@@ -44,6 +44,7 @@ from bindoff.document.tree import (
     Table,
     TableRow,
 )
+from bindoff.document.tubecharts import picture_rounds
 from bindoff.document.units import (
     GRAMS_PER_OUNCE,
     METRES_PER_YARD,

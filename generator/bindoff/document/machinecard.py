@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bindoff.document.build import language_of
-from bindoff.document.chartpages import yarn_symbols
+from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
 from bindoff.document.drawing import Drawing, Label, Rect, Shape

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from bindoff.document.chartpages import yarn_symbols
+from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, paragraph, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table

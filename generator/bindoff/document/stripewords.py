@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-from bindoff.document.chartpages import chart_links, picture_charts, stitchings
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -14,6 +13,7 @@ from bindoff.document.phrases import (
     text,
 )
 from bindoff.document.tree import Blocks, Column, Inlines, Link, Table, TableRow
+from bindoff.document.tubecharts import chart_links, picture_charts, stitchings
 from bindoff.document.units import per_size
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from bindoff.document.chartpages import chart_id, chart_title
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
+from bindoff.document.workedcharts import chart_id, chart_title
 from bindoff.english import capital, plural
 from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns
