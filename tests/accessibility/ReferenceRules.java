@@ -2,6 +2,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.File;
 import java.io.InputStream;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -26,19 +27,22 @@ import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
 
 /**
- * Holds the files named on the command line against the reference rules of PDF/UA-1 (ISO 14289-1)
- * and prints a line of JSON for each: how many rules were applied, how many assertions were made,
- * and those that failed, each with its clause and test, what is wrong and where.
+ * Holds files against the reference rules of a standard, both named on the command line, and prints
+ * a line of JSON for each file: how many rules were applied, how many assertions were made, and those
+ * that failed, each with its clause and test, what is wrong and where.
  */
 public final class ReferenceRules {
-    private static final String RULES = "/org/verapdf/pdfa/validation/PDFUA-1.xml";
+    private static final String FOLDER = "/org/verapdf/pdfa/validation/";
+    private static final Map<PDFAFlavour, String> RULES =
+            Map.of(PDFAFlavour.PDFUA_1, "PDFUA-1.xml", PDFAFlavour.PDFA_2_A, "PDFA-2A.xml");
 
     public static void main(String[] names) throws Exception {
         VeraGreenfieldFoundryProvider.initialise();
-        ValidationProfile rules = rules();
+        PDFAFlavour standard = PDFAFlavour.valueOf(names[0]);
+        ValidationProfile rules = rules(standard);
         ObjectMapper json = new ObjectMapper();
-        for (String name : names) {
-            try (PDFAParser file = Foundries.defaultInstance().createParser(new File(name), PDFAFlavour.PDFUA_1);
+        for (String name : Arrays.copyOfRange(names, 1, names.length)) {
+            try (PDFAParser file = Foundries.defaultInstance().createParser(new File(name), standard);
                     PDFAValidator validator = Foundries.defaultInstance().createValidator(rules, false)) {
                 System.out.println(json.writeValueAsString(report(name, rules, validator.validate(file))));
             }
@@ -61,9 +65,9 @@ public final class ReferenceRules {
     }
 
     /** The rules from their file. The engine's own way needs a library that its package leaves out. */
-    private static ValidationProfile rules() throws Exception {
+    private static ValidationProfile rules(PDFAFlavour standard) throws Exception {
         Document file;
-        try (InputStream stream = ReferenceRules.class.getResourceAsStream(RULES)) {
+        try (InputStream stream = ReferenceRules.class.getResourceAsStream(FOLDER + RULES.get(standard))) {
             file = DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(stream);
         }
         Set<Rule> rules = new HashSet<>();
@@ -95,8 +99,8 @@ public final class ReferenceRules {
                     text(variable, "value")));
         }
         return Profiles.profileFromValues(
-                PDFAFlavour.PDFUA_1,
-                Profiles.profileDetailsFromValues("PDF/UA-1", "", "", new java.util.Date(0)),
+                standard,
+                Profiles.profileDetailsFromValues(standard.name(), "", "", new java.util.Date(0)),
                 "",
                 rules,
                 variables);

@@ -304,7 +304,7 @@ def faulty(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 def reference(saved: Callable[[str, str], Path], faulty: dict[str, Path]) -> Judge:
     """What the reference rules say of a file; all files are judged in one go."""
     good = [saved(demo, edition) for demo, edition in builds.EDITIONS]
-    reports = reference_rules.reports([*good, *faulty.values()])
+    reports = reference_rules.reports([*good, *faulty.values()], "PDFUA_1")
     return lambda path: reports[path.name]
 
 

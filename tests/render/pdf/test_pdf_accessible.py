@@ -16,9 +16,10 @@ import pytest
 
 from bindoff.document.tree import Callout, Column, Figure, Heading, ItemList, Link, Table, TableRow
 from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.aboutfile import Metadata
 from bindoff.render.pdf.drawing import colour_numbers
 from bindoff.render.pdf.fonts import face
-from bindoff.render.pdf.tagging import Metadata, PdfWriter, Tag
+from bindoff.render.pdf.tagging import PdfWriter, Tag
 from tests.render.pdf import sample
 
 ABOUT = Metadata("Title", "Author", "en", "Subject", ("word",), "2024-05-01", "bindoff")

@@ -1,4 +1,4 @@
-"""The PDF render: a tagged, printable pattern (PDF/UA-1) from the neutral document tree."""
+"""The PDF render: a tagged, printable pattern (PDF/UA-1, PDF/A-2a) from the neutral tree."""
 
 from typing import Literal
 

@@ -6,15 +6,16 @@ from typing import Protocol
 
 from bindoff.document.tree import Document, texts
 from bindoff.records import Record
+from bindoff.render.pdf.aboutfile import Metadata
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 from bindoff.render.pdf.flow import Flow
 from bindoff.render.pdf.fonts import face, refuse_missing
 from bindoff.render.pdf.galley import Fragment, Page
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
-from bindoff.render.pdf.tagging import Metadata, PdfWriter, Tag, Writer
+from bindoff.render.pdf.tagging import PdfWriter, Tag, Writer
 from bindoff.render.pdf.text import TextRun, lines, paint_line, words
-from bindoff.render.pdf.theme import MM, PAPERS, Theme, theme
+from bindoff.render.pdf.theme import MM, PAPERS, Theme, Words, theme
 
 _CREATOR = "bindoff"
 _DAY = r"\d{4}-\d{2}-\d{2}"
@@ -80,7 +81,8 @@ def render(document: Document, options: Options) -> bytes:
     layout = lay_out(document, options)
     writer = PdfWriter(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
     draw(writer, layout, document)
-    return writer.finish(layout.root, _metadata(document))
+    about = _metadata(document, _title(document, options, layout.theme.words))
+    return writer.finish(layout.root, about)
 
 
 def draw(writer: Writer, layout: Layout, document: Document) -> None:
@@ -141,9 +143,20 @@ def _draw_foot(
     paint_line(writer, folio_line, None, right - folio_line.width, look.foot)
 
 
-def _metadata(document: Document) -> Metadata:
+def _title(document: Document, options: Options, words: Words) -> str:
+    """The title of the file: no two editions of a pattern have the same."""
+    themes = {"large-print": words.large_print, "print-saver": words.print_saver}
+    said = (
+        themes.get(options.theme, ""),
+        words.letter if options.paper == "letter" else "",
+        words.grey if options.grey else "",
+    )
+    return ", ".join((document.title, *filter(None, said)))
+
+
+def _metadata(document: Document, title: str) -> Metadata:
     return Metadata(
-        title=document.title,
+        title=title,
         author=document.author,
         language=document.language,
         subject=document.summary,

@@ -15,7 +15,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
-from html import escape  # xml.sax.saxutils would load everything that fetches from the web
 from typing import Any, Literal, NamedTuple, Protocol
 
 import pikepdf
@@ -23,6 +22,7 @@ from pikepdf import Array, Dictionary, Name, String
 from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.records import Record
+from bindoff.render.pdf.aboutfile import Metadata, write_metadata
 
 
 class _Mark(NamedTuple):
@@ -71,18 +71,6 @@ class Tag:
         """Make ``child`` the last child unless it is there already."""
         if child not in self.kids:
             self.kids.append(child)
-
-
-class Metadata(Record):
-    """What the file says about itself. ``date`` is an ISO 8601 day or empty."""
-
-    title: str
-    author: str
-    language: str
-    subject: str
-    keywords: tuple[str, ...]
-    date: str
-    creator: str
 
 
 class Photo(Record):
@@ -442,7 +430,7 @@ class PdfWriter(Writer):
             _name_subsets(pdf)
             _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
             _write_outline(pdf, self._entries)
-            _write_metadata(pdf, about)
+            write_metadata(pdf, about)
             if "/ID" in pdf.trailer:
                 del pdf.trailer["/ID"]  # stamped with the environment; the saved one is content's
             out = io.BytesIO()
@@ -653,58 +641,3 @@ def _write_outline(pdf: pikepdf.Pdf, entries: Iterable[_Entry]) -> None:
                 branch.pop()
             (branch[-1][1].children if branch else outline.root).append(item)
             branch.append((entry.level, item))
-
-
-def _write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
-    root = pdf.Root
-    root.Lang = String(about.language)
-    root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
-    root.Metadata = pikepdf.Stream(
-        pdf, _xmp(about).encode(), Dictionary(Type=Name.Metadata, Subtype=Name.XML)
-    )
-    info = Dictionary(
-        Title=String(about.title),
-        Author=String(about.author),
-        Subject=String(about.subject),
-        Keywords=String(", ".join(about.keywords)),
-        Creator=String(about.creator),
-        Producer=String(about.creator),
-    )
-    if about.date:
-        moment = String(f"D:{about.date.replace('-', '')}000000Z")
-        info.CreationDate = moment
-        info.ModDate = moment
-    pdf.trailer.Info = pdf.make_indirect(info)
-
-
-def _xmp(about: Metadata) -> str:
-    """The XMP packet, with the PDF/UA-1 identifier (ISO 14289-1, clause 5)."""
-    dates = "".join(
-        f"\n<xmp:{name}>{about.date}T00:00:00Z</xmp:{name}>"
-        for name in ("CreateDate", "ModifyDate")
-        if about.date
-    )
-    words = "".join(f"<rdf:li>{escape(word)}</rdf:li>" for word in about.keywords)
-    subject = f"<dc:subject><rdf:Bag>{words}</rdf:Bag></dc:subject>" if words else ""
-    language = escape(about.language)
-    return f"""<?xpacket begin="\N{ZERO WIDTH NO-BREAK SPACE}" id="W5M0MpCehiHzreSzNTczkc9d"?>
-<x:xmpmeta xmlns:x="adobe:ns:meta/">
-<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
-<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
- xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
- xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
-<dc:format>application/pdf</dc:format>
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.title)}</rdf:li></rdf:Alt></dc:title>
-<dc:creator><rdf:Seq><rdf:li>{escape(about.author)}</rdf:li></rdf:Seq></dc:creator>
-<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.subject)}</rdf:li></rdf:Alt>\
-</dc:description>
-<dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>
-{subject}
-<pdf:Keywords>{escape(", ".join(about.keywords))}</pdf:Keywords>
-<pdf:Producer>{escape(about.creator)}</pdf:Producer>
-<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>{dates}
-<pdfuaid:part>1</pdfuaid:part>
-</rdf:Description>
-</rdf:RDF>
-</x:xmpmeta>
-<?xpacket end="w"?>"""

@@ -67,6 +67,10 @@ class Words(Record):
     all_sizes: str = "all sizes"
     continued: str = "continued"
     part: str = "part {part} of {parts}"
+    large_print: str = "large print"
+    print_saver: str = "print saver"
+    letter: str = "US Letter"
+    grey: str = "in grey"
 
 
 class Theme(Record):
