@@ -41,6 +41,24 @@ class Lean(StrEnum):
 _IN_A_GLASS = {Lean.LEFT: Lean.RIGHT, Lean.RIGHT: Lean.LEFT, Lean.CENTRED: Lean.CENTRED}
 
 
+class Loop(StrEnum):
+    """How the yarn of a stitch runs, seen from the right side when worked there.
+
+    A ``KNIT`` loop is drawn to the front through what is below it, a ``PURL`` one to the back; an
+    ``OPEN`` one lies over the needle with nothing below it; a ``RAISED`` one is the strand between
+    two stitches, its feet crossed, and so is one that is ``CAST_ON``; a ``SLIPPED`` one is the loop
+    of the row below, drawn up.
+    """
+
+    KNIT = "knit"
+    PURL = "purl"
+    OPEN = "open"
+    RAISED = "raised"
+    CAST_ON = "cast on"
+    SLIPPED = "slipped"
+    NONE = "none"
+
+
 class Side(StrEnum):
     """The side of the fabric that faces the knitter; in the round always the right side."""
 
@@ -77,6 +95,7 @@ class Stitch(Record):
     stitch, and ``on_right_side`` of what a right-side row works; empty where that is itself.
     ``loose`` are those of its names on which the trade is not agreed: a designer's own stitch may
     take one.
+    ``loop`` is how its yarn runs: it is drawn through the ``consumes`` stitches below it.
     ``symbol`` stands for it in charts. ``base`` and ``how`` are the stitch and the modifiers that
     it is made of, as ``k tbl`` is of ``k``; empty for most.
     """
@@ -101,6 +120,7 @@ class Stitch(Record):
     how: tuple[str, ...] = ()
     family: str = ""
     loose: tuple[str, ...] = ()
+    loop: Loop = Loop.KNIT
 
     @property
     def counted(self) -> bool:
@@ -184,6 +204,7 @@ def knit_entry(
     base: str = "",
     how: tuple[str, ...] = (),
     loose: tuple[str, ...] = (),
+    loop: Loop = Loop.KNIT,
 ) -> Stitch:
     """A knitting stitch, abbreviated the same in US and UK terms.
 
@@ -213,6 +234,7 @@ def knit_entry(
         base=base,
         how=how,
         loose=loose,
+        loop=loop,
     )
 
 

@@ -35,12 +35,13 @@ class Lines(Record):
 
 class Path(Record):
     """Outlines of one look. Each command is ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y)
-    or ("Z",)."""
+    or ("Z",). Strokes that are ``cut`` end straight, as yarn that lies under another seems to."""
 
     commands: tuple[tuple[str | float, ...], ...]
     fill: str | None = None
     stroke: str | None = None
     width: float = 0.1
+    cut: bool = False
 
 
 class Label(Record):

@@ -119,10 +119,25 @@ class _Canvas(Record):
             half = max(path.width * self.scale, 1) / 2
             for points, closed in _outlines(path.commands, self.scale):
                 around = [*points, points[0]] if closed else points
+                if path.cut:
+                    self._band(around, path.stroke, half)
+                    continue
                 for start, end in pairwise(around):
                     self._line(start, end, path.stroke, path.width)
                 for x, y in around:  # round joints and ends
                     self.draw.ellipse((x - half, y - half, x + half, y + half), fill=path.stroke)
+
+    def _band(self, points: Sequence[Point], colour: str, half: float) -> None:
+        """A stroke whose parts are mitred, and whose ends are cut off straight."""
+        sides = list[tuple[Point, Point]]()
+        for before, here, after in zip(
+            [points[0], *points], points, [*points[1:], points[-1]], strict=False
+        ):
+            way = dist(before, after) or 1.0
+            x, y = (after[1] - before[1]) / way * half, (before[0] - after[0]) / way * half
+            sides.append(((here[0] + x, here[1] + y), (here[0] - x, here[1] - y)))
+        for (a, b), (c, d) in pairwise(sides):
+            self.draw.polygon([a, c, d, b], fill=colour)
 
     def _fill(self, commands: Sequence[Command], colour: str) -> None:
         """Fills outlines; what outlines of both directions cover is a hole, as in SVG and PDF.

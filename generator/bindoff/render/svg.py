@@ -102,8 +102,9 @@ def _look(shape: Shape) -> dict[str, str]:
     match shape:
         case Rect(fill=fill, stroke=stroke, width=width):
             return _paint(fill, stroke, width) | {"stroke-linejoin": "miter"}
-        case Path(fill=fill, stroke=stroke, width=width) | Stamps(Path(_, fill, stroke, width)):
-            return _paint(fill, stroke, width) | ({"stroke-linecap": "round"} if stroke else {})
+        case Path(_, fill, stroke, width, cut) | Stamps(Path(_, fill, stroke, width, cut)):
+            ends = {"stroke-linecap": "round"} if stroke and not cut else {}
+            return _paint(fill, stroke, width) | ends
         case Lines(stroke=stroke, width=width, dash=dash):
             dashes = {"stroke-dasharray": f"{_number(dash[0])} {_number(dash[1])}"} if dash else {}
             return _paint(None, stroke, width) | dashes

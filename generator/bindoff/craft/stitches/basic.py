@@ -1,6 +1,6 @@
 """Knit and purl, plain and twisted."""
 
-from bindoff.craft.entry import knit_entry
+from bindoff.craft.entry import Loop, knit_entry
 from bindoff.craft.symbols import Commands, Symbol, circle, dotted, line
 
 _RIBBON: Commands = (
@@ -36,6 +36,7 @@ STITCHES = (
         spoken="purl {n}",
         on_wrong_side="k",
         symbol=Symbol("dot", fills=circle(0.5, 0.5, 0.13), name="purl"),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "k tbl",
@@ -67,6 +68,7 @@ STITCHES = (
         base="p",
         how=("tbl",),
         loose=("pbl",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "k below",
@@ -100,6 +102,7 @@ STITCHES = (
         ),
         base="p",
         how=("below",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "ds",

@@ -4,7 +4,7 @@ Words and ways of work: those of a brioche handbook's published list; partners a
 decreases: common practice, no source.
 """
 
-from bindoff.craft.entry import Lean, knit_entry
+from bindoff.craft.entry import Lean, Loop, knit_entry
 from bindoff.craft.symbols import Symbol, circle, dotted, image, line, mirrored
 
 _PEAK = line((0.2, 0.8), (0.5, 0.24), (0.8, 0.8))
@@ -40,6 +40,7 @@ STITCHES = (
             name="sl1yo",
         ),
         loose=("sl1yo", "slyo"),
+        loop=Loop.SLIPPED,
     ),
     knit_entry(
         "brk",

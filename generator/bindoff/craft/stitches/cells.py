@@ -6,7 +6,7 @@ is bound off or cast on: common practice, no source.
 
 from dataclasses import replace
 
-from bindoff.craft.entry import Wording, knit_entry
+from bindoff.craft.entry import Loop, Wording, knit_entry
 from bindoff.craft.symbols import Commands, Symbol, line
 
 _ARCH: Commands = (("M", 0.2, 0.8), ("C", 0.2, 0.06, 0.8, 0.06, 0.8, 0.8))
@@ -27,6 +27,7 @@ STITCHES = (
         "The chart keeps a cell free here; pass over it and work the next.",
         loops=0,
         symbol=Symbol("shaded cell", shade="#c4c4c4", name="no stitch"),
+        loop=Loop.NONE,
     ),
     replace(
         knit_entry(

@@ -1,6 +1,6 @@
 """Decreases. Layers, leans and wrong-side partners: common practice, no source, but where said."""
 
-from bindoff.craft.entry import Lean, knit_entry
+from bindoff.craft.entry import Lean, Loop, knit_entry
 from bindoff.craft.symbols import LEAN_RIGHT, Symbol, dotted, image, line, mirrored
 
 LEFT, RIGHT, CENTRED = Lean.LEFT, Lean.RIGHT, Lean.CENTRED
@@ -81,6 +81,7 @@ STITCHES = (
         mirror="ssp",
         on_wrong_side="k2tog",
         symbol=dotted(_K2TOG, "p2tog", 0.74, 0.72),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "p3tog",
@@ -92,6 +93,7 @@ STITCHES = (
         mirror="sssp",
         on_wrong_side="k3tog",
         symbol=dotted(_K3TOG, "p3tog", 0.28, 0.34),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "p4tog",
@@ -102,6 +104,7 @@ STITCHES = (
         on_wrong_side="k4tog",
         symbol=dotted(_K4TOG, "p4tog", 0.28, 0.34),
         loose=("p4tog",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "ssk",
@@ -126,6 +129,7 @@ STITCHES = (
         mirror="p2tog",
         on_wrong_side="ssk",
         symbol=dotted(_SSK, "ssp", 0.26, 0.72),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "sssk",
@@ -151,6 +155,7 @@ STITCHES = (
         on_wrong_side="sssk",
         symbol=dotted(_SSSK, "sssp", 0.72, 0.34),
         loose=("sssp",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "skp",
@@ -189,6 +194,7 @@ STITCHES = (
         on_wrong_side="sk2p",
         symbol=dotted(_SK2P, "p2tog-pnso", 0.76, 0.44),
         loose=("p2tog-pnso",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "s2kp",
@@ -225,6 +231,7 @@ STITCHES = (
         on_wrong_side="cdd",
         symbol=dotted(_TRIPOD, "purled centred double decrease", 0.76, 0.3),
         loose=("cddp",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "k2tog tbl",
@@ -259,6 +266,7 @@ STITCHES = (
             "p2togtbl",
             "p2togb",
         ),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "k3tog tbl",
@@ -293,5 +301,6 @@ STITCHES = (
             "p3togtbl",
             "p3togb",
         ),
+        loop=Loop.PURL,
     ),
 )

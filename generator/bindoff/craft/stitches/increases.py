@@ -1,6 +1,6 @@
 """Increases. The majority's way round of make 1 left and right: common practice, no source."""
 
-from bindoff.craft.entry import Lean, knit_entry
+from bindoff.craft.entry import Lean, Loop, knit_entry
 from bindoff.craft.symbols import Commands, Symbol, circle, dotted, image, line
 
 _FOOT_LEFT: Commands = (
@@ -39,6 +39,7 @@ STITCHES = (
         aliases=("yfwd", "yrn", "yon", "yfrn"),
         symbol=Symbol("open circle", circle(0.5, 0.5, 0.29), name="yarn over"),
         loose=("yfrn",),
+        loop=Loop.OPEN,
     ),
     knit_entry(
         "byo",
@@ -50,6 +51,7 @@ STITCHES = (
             (*circle(0.5, 0.4, 0.25), *line((0.24, 0.84), (0.76, 0.84))),
             name="backward yarn over",
         ),
+        loop=Loop.OPEN,
     ),
     knit_entry(
         "m1",
@@ -59,6 +61,7 @@ STITCHES = (
         abbreviation="M1",
         on_wrong_side="m1p",
         symbol=_M1,
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "m1l",
@@ -71,6 +74,7 @@ STITCHES = (
         mirror="m1r",
         on_wrong_side="m1lp",
         symbol=_M1L,
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "m1r",
@@ -83,6 +87,7 @@ STITCHES = (
         mirror="m1l",
         on_wrong_side="m1rp",
         symbol=_M1R,
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "m1p",
@@ -92,6 +97,7 @@ STITCHES = (
         abbreviation="M1P",
         on_wrong_side="m1",
         symbol=dotted(_M1, "make 1 purlwise", 0.5, 0.26),
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "m1lp",
@@ -109,6 +115,7 @@ STITCHES = (
             "m1lp",
             "m1pl",
         ),
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "m1rp",
@@ -126,6 +133,7 @@ STITCHES = (
             "m1rp",
             "m1pr",
         ),
+        loop=Loop.RAISED,
     ),
     knit_entry(
         "lli",
@@ -167,6 +175,7 @@ STITCHES = (
         on_wrong_side="lli",
         symbol=dotted(_LLI, "lifted increase left, purled", 0.74, 0.24),
         loose=("llpi",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "rlpi",
@@ -180,6 +189,7 @@ STITCHES = (
         on_wrong_side="rli",
         symbol=dotted(_RLI, "lifted increase right, purled", 0.26, 0.24),
         loose=("rlpi",),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "kfb",
@@ -200,6 +210,7 @@ STITCHES = (
         loops=2,
         on_wrong_side="kfb",
         symbol=dotted(_KFB, "pfb", 0.78, 0.74),
+        loop=Loop.PURL,
     ),
     knit_entry(
         "kyok",

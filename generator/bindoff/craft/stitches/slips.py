@@ -1,6 +1,6 @@
 """Slipped stitches, which keep the yarn on one side of the work, and lifting them over."""
 
-from bindoff.craft.entry import knit_entry
+from bindoff.craft.entry import Loop, knit_entry
 from bindoff.craft.symbols import Symbol, line
 
 _V = line((0.24, 0.24), (0.5, 0.76), (0.76, 0.24))
@@ -27,6 +27,7 @@ STITCHES = (
         on_right_side="sl wyib",
         on_wrong_side="sl wyif",
         symbol=Symbol("V", _V, name="slip"),
+        loop=Loop.SLIPPED,
     ),
     knit_entry(
         "sl wyib",
@@ -40,6 +41,7 @@ STITCHES = (
         symbol=Symbol("V", _V, name="slip"),
         base="sl",
         how=("wyib",),
+        loop=Loop.SLIPPED,
     ),
     knit_entry(
         "sl wyif",
@@ -55,6 +57,7 @@ STITCHES = (
         ),
         base="sl",
         how=("wyif",),
+        loop=Loop.SLIPPED,
     ),
     knit_entry(
         "sl knitwise",
@@ -70,6 +73,7 @@ STITCHES = (
         symbol=_V_KNITWISE,
         base="sl",
         how=("knitwise",),
+        loop=Loop.SLIPPED,
     ),
     *(
         knit_entry(

@@ -1,7 +1,7 @@
 """Stitches with a shape of their own. Crosses by cable needle are made by rule, in ``cables``."""
 
 from bindoff.craft.cables import cross_symbol
-from bindoff.craft.entry import Lean, Stitch, knit_entry
+from bindoff.craft.entry import Lean, Loop, Stitch, knit_entry
 from bindoff.craft.symbols import LEAN_RIGHT, Commands, Symbol, circle, dotted, line
 
 _FIGURES: dict[int, Commands] = {
@@ -152,6 +152,7 @@ STITCHES = (
         on_wrong_side="slbw",
         symbol=_BEAD_ON_FLOAT,
         loose=("slb",),
+        loop=Loop.SLIPPED,
     ),
     knit_entry(
         "slbw",
@@ -165,6 +166,7 @@ STITCHES = (
         on_right_side="slb",
         symbol=_BEAD_ON_FLOAT,
         loose=("slbw",),
+        loop=Loop.SLIPPED,
     ),
     *(
         knit_entry(
