@@ -1,4 +1,5 @@
-"""One sound pattern that uses every part of the source that the others leave out."""
+"""Sound patterns that use every part of the source that the others leave out: one by hand, and one
+of tubes from the machine with motifs, carried yarns and priced ends."""
 
 import io
 from collections.abc import Mapping
@@ -162,10 +163,129 @@ def _photograph() -> str:
     return out.getvalue().decode("latin-1")
 
 
+_TUBES = """\
+title: Sailmaker's Bolsters
+designer: The Ebbstow Knitting Room
+version: "1.0"
+date: 2026-11-02
+summary: Tubes from the machine with everything that may lie on them.
+wearer: [adult]
+terms: US
+units: both
+made: {by: machine, needles: 48}
+gauge: {stitches: 10, rounds: 14, over: 10 cm}
+gauges:
+  tight: {stitches: 12, rounds: 17, over: 10 cm}
+yarns:
+  slate: {name: Slate, colour: "#46566b", weight: 4, fibre: 100 % wool, ball: 100 g = 200 m}
+  foam: {name: Foam, colour: "#e9eef0", weight: 4, fibre: 100 % wool, ball: 100 g = 200 m}
+  rust: {name: Rust, colour: "#a6452a", weight: 4, fibre: 100 % wool, ball: 50 g = 95 m}
+  gold: {name: Gold, colour: "#e0b13c", weight: 4, fibre: 100 % wool, ball: 50 g = 95 m}
+tools:
+  - {name: circular knitting machine with 48 needles}
+  - {name: 5 mm crochet hook, use: joining}
+  - {name: blunt tapestry needle, use: "embroidery, grafting and ends"}
+notions: [Smooth waste yarn, 2 markers]
+sizes:
+  S: {head: 50 cm, needles: 40}
+  M: {head: 54 cm, needles: 44}
+  L: {head: 57 cm, gauge: {stitches: 9.6, rounds: 13, over: 10 cm}}
+measures:
+  deep: [20 cm, 21 cm, 22 cm]
+  tuft: 4 cm
+finished:
+  Circumference: width(needles)
+  Depth: deep
+charts:
+  buoy:
+    title: Buoy
+    grid: buoy.grid
+    legend: {".": slate, "r": rust, "f": foam}
+    alt: A red buoy with a light band.
+  drops:
+    title: Drops
+    grid: drops.grid
+    legend: {".": foam, "g": gold}
+    alt: Drops in every second stitch.
+pieces:
+  cord:
+    title: Cord
+    made: machine
+    worked: flat
+    gauge: tight
+    yarn: gold
+    steps:
+      - cast on: 4
+      - work: k all
+        rounds: rounds(40 cm)
+      - bind off: all
+  bolster:
+    title: Bolster
+    yarn: slate
+    tube:
+      visible: deep
+      lining: [18 cm, 19 cm, 20 cm]
+      brim: 4 cm
+      gather: tuft
+      yarns: {lining: foam, brim: foam, body: slate, gather: rust}
+      start of round: right
+      stripes:
+        - {from: 6 rounds above rim, rounds: 2, yarn: foam}
+        - {from: 1 cm above rim, rounds: 1, yarn: rust, on: brim}
+        - {from: 4 rounds below top, rounds: 1 cm, yarn: foam}
+    motifs:
+      - {chart: buoy, at: front, above rim: 10 rounds}
+      - {chart: buoy, at: back, above rim: 4 cm, mirror: true, sizes: [S, M]}
+      - {chart: drops, around: true, above rim: 3 rounds, on: brim}
+    colour plan:
+      minutes per stitch: 0.5
+      minutes per change: 5
+      minutes per end: 2
+      carry: 6
+      tail: 12 cm
+      strand: 70 cm
+      shortest stripe: 2
+      never base: [gold]
+      stranded: laid in by hand
+    steps:
+      - section: Knitting
+      - stripes: from plan
+      - embroider: from plan
+      - {join: start, by: grafting}
+      - {close: top, by: tie}
+  ring:
+    title: Ring
+    gauge: tight
+    yarn: slate
+    tube:
+      length: 60 cm
+      gather: 2 cm
+      stripes:
+        - {from: 3 cm above start, rounds: 3, yarn: foam}
+        - {from: 5 cm below end, rounds: 2 cm, yarn: rust}
+    motifs:
+      - {chart: buoy, at: front and back, below top: 6 cm, mirror: true}
+      - {chart: buoy, at: 20, above rim: 12 cm}
+    colour plan: {minutes per end: 1, carry: 3}
+    steps:
+      - stripes: from plan
+      - embroider: from plan
+      - {join: start, by: slip stitch, yarn: foam}
+      - {close: top, by: drawstring}
+finishing: Weave in the ends.
+"""
+
+
 ALL_SORTS: Mapping[str, str] = {
     "pattern.yaml": _TEXT,
     "rope.grid": "#..##..#\n..##..##\n.##..##.\n##..##..\n",
     "lace.grid": "....\n.o/.\n",
     "templates/notes/care.md": "# Looking after it\n\nWash it by hand.\n",
     "p.png": _photograph(),
+}
+
+TUBES: Mapping[str, str] = {
+    "pattern.yaml": _TUBES,
+    "buoy.grid": "..r..\n.rrr.\n.fff.\n.rrr.\n",
+    "drops.grid": ".g\ng.\n",
 }

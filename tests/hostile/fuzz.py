@@ -24,7 +24,7 @@ from bindoff.files import MemoryFiles
 from bindoff.plan.plan import make_plan
 from bindoff.printable import unprintable
 from bindoff.source.read import read_source
-from tests.hostile.allsorts import ALL_SORTS
+from tests.hostile.allsorts import ALL_SORTS, TUBES
 from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES
@@ -42,14 +42,14 @@ class SlowError(Exception):
 
 
 def sources() -> tuple[Mapping[str, str], ...]:
-    """What is mutated: the demonstrations, the sound patterns of the tests, and one with it all."""
+    """What is mutated: the demonstrations, the sound patterns of the tests, those with it all."""
     small = [{"pattern.yaml": text, "waves.grid": WAVES} for text in (CAP, TUBE, FLAP)]
     folders = [*_folders(PATTERNS), *_folders(BASES)]
     whole = [
         {file.name: file.read_text(encoding="utf-8") for file in sorted(folder.iterdir())}
         for folder in folders
     ]
-    return (*small, *small, *small, *whole, *(ALL_SORTS,) * 4)
+    return (*small, *small, *small, *whole, *(ALL_SORTS,) * 4, *(TUBES,) * 4)
 
 
 def _folders(top: Path) -> list[Path]:
