@@ -13,6 +13,7 @@ from pathlib import Path
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import has_card
 from bindoff.document.tree import (
+    Beside,
     Definition,
     Document,
     Figure,
@@ -149,6 +150,9 @@ def _print_only(node: object) -> Iterator[Sequence[str]]:
             yield tokens(plain(children))
         case Definition(term=term, meaning=meaning, print_only=True):
             yield (*tokens(plain(term)), *tokens(plain(meaning)))
+        case Beside(figure=Figure(alt=alt, caption=caption)):  # its table says the same
+            yield tokens(alt)
+            yield tokens(plain(caption))
         case tuple():
             for one in node:
                 yield from _print_only(one)

@@ -271,7 +271,9 @@ class _Reader:
         if node.role != "Table":
             self._caption = ""
         match node.role:
-            case "P" | "H2" | "H3" | "H4" if tokens(node.text()) in self._print_only:
+            case "P" | "H2" | "H3" | "H4" | "Caption" if tokens(node.text()) in self._print_only:
+                pass
+            case "Figure" if tokens(node.alt) in self._print_only:
                 pass
             case "H1" | "P" | "LBody" if all(kid.role in ("Link", "Span") for kid in node.nodes):
                 self._say(self._chosen(_said(node)))

@@ -21,6 +21,7 @@ from bindoff.document.tree import (
     from_source,
 )
 from bindoff.document.tubemap import YarnLook, folded_views, tube_alt, tube_map, zone_key
+from bindoff.document.tubestrip import with_strips
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
 from bindoff.plan.picture import piece_gauges
@@ -50,6 +51,8 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
         else:
             number += 1
             words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
+            if step.tubes:
+                words = with_strips(words, voice, step.tubes, _looks(voice), drawn)
             items.append(ListItem(words, Origin(step.span)))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
@@ -77,8 +80,7 @@ def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
 def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
     """The map of the first size's tube: what a maker looks at first."""
     title = voice.plan.source.pattern.pieces[plan.key].title
-    symbols, yarns = yarn_symbols(voice), voice.plan.source.pattern.yarns
-    looks = {key: YarnLook(each.name, each.colour, symbols[key]) for key, each in yarns.items()}
+    looks = _looks(voice)
     written = voice.plan.source.pattern.pieces[plan.key]
     titles = {key: chart.title for key, chart in voice.plan.source.pattern.charts.items()}
     gauge = piece_gauges(voice.plan.measures, written)[0]
@@ -99,6 +101,12 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         if apart is not None:
             alt = "The folded piece from the front and in section, with the letters of the map."
             yield Figure(apart, alt, text(f"{title}: folded"))
+
+
+def _looks(voice: Voice) -> dict[str, YarnLook]:
+    """How each yarn looks on drawings of a tube."""
+    symbols, yarns = yarn_symbols(voice), voice.plan.source.pattern.yarns
+    return {key: YarnLook(each.name, each.colour, symbols[key]) for key, each in yarns.items()}
 
 
 def _title(piece: Piece) -> str:

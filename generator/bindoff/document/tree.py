@@ -159,6 +159,17 @@ class TableRow(Record):
     origin: Origin | None = None
 
 
+class Beside(Record):
+    """A narrow figure for the side of a table, in print that has room there.
+
+    Print leads a line from the drawing's right edge, at each of the heights ``leads`` in mm, to a
+    row of the table, in turn.
+    """
+
+    figure: "Figure"
+    leads: tuple[float, ...]
+
+
 class Table(Record):
     """A data table. The first ``header_columns`` cells of a row name that row.
 
@@ -174,6 +185,7 @@ class Table(Record):
     id: str = ""
     origin: Origin | None = None
     tick: bool = False
+    beside: Beside | None = None
 
 
 class Figure(Record):

@@ -37,7 +37,7 @@ _FOLD, _FOLD_CASING, _DASH = 0.5, 1.1, (2.2, 1.1)
 _VEIL_STEP = 2.3  # mm between two lines of hatching
 _SIGN = 2.0  # mm, a yarn's sign at the most
 _EVERY = 8  # stitches from one sign to the next
-_MOST_HIGH, _LEAST_WIDE = 108.0, 24.0  # mm on paper
+_MOST_HIGH, _PLAIN_HIGH, _LEAST_WIDE = 108.0, 74.0, 24.0  # mm on paper, a tube without a picture
 _TICK_STITCHES, _TICK_ROUNDS = 10, 10
 
 ZONE_NAMES: Mapping[TubePart, str] = {
@@ -113,7 +113,8 @@ def tube_map(
     beside = is_folded(plan) and letters <= _BESIDE
     room = page - left - right - (_GAP if beside else 0.0)
     across = wide * 1.5 if beside else wide
-    scale = min(max(room, _LEAST_WIDE) / across, _MOST_HIGH / high)
+    most = _MOST_HIGH if plan.has_picture else _PLAIN_HIGH
+    scale = min(max(room, _LEAST_WIDE) / across, most / high)
     if beside:
         least = width_of(plan, 0.0, letters)
         scale = min(scale, max(room - least, _LEAST_WIDE) / wide)
@@ -193,7 +194,7 @@ def tube_alt(
     picture or each motif is; ``titles`` are those of the charts."""
     tube = plan.tube
     zones = "; ".join(
-        f"{ZONE_NAMES[each.part]}, {_span(each.first, each.last)}" for each in tube.segments
+        f"{ZONE_NAMES[each.part]}, {span_of(each.first, each.last)}" for each in tube.segments
     )
     views = (
         " With it the folded piece from the front and in section, with the same letters."
@@ -201,7 +202,8 @@ def tube_alt(
         else ""
     )
     stripes = "; ".join(
-        f"{yarns[each.yarn].name}, {_span(each.first, each.last)}" for each in plan.stripes.stripes
+        f"{yarns[each.yarn].name}, {span_of(each.first, each.last)}"
+        for each in plan.stripes.stripes
     )
     knitted = f" Stripes: {stripes}." if len(plan.stripes.stripes) > 1 else ""
     fold = f" It is folded after round {tube.fold_after}." if tube.fold_after else ""
@@ -214,10 +216,10 @@ def tube_alt(
 
 def _picture(plan: PicturePlan, titles: Mapping[str, str]) -> str:
     if not plan.motifs:
-        return f" The picture is in {_span(plan.first, plan.last)}." if plan.has_picture else ""
+        return f" The picture is in {span_of(plan.first, plan.last)}." if plan.has_picture else ""
     told = (
         f"{titles[each.chart]}, {each.place}, stitches {each.stitch} to {each.last_stitch} of "
-        f"{_span(each.first, each.last)}"
+        f"{span_of(each.first, each.last)}"
         for each in plan.motifs
     )
     return f" Motifs: {'; '.join(told)}."
@@ -231,7 +233,8 @@ def zone_key(plan: PicturePlan) -> str:
     return "; ".join(f"{letter} {ZONE_NAMES[segment.part]}" for letter, segment in named)
 
 
-def _span(first: int, last: int) -> str:
+def span_of(first: int, last: int) -> str:
+    """``rounds 3 to 8``."""
     return f"round {first}" if first == last else f"rounds {first} to {last}"
 
 

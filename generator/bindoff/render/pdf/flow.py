@@ -6,6 +6,7 @@ from itertools import accumulate, pairwise, takewhile
 
 from bindoff.diagnostics import fail
 from bindoff.document.tree import (
+    Beside,
     Block,
     Blocks,
     Callout,
@@ -25,6 +26,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
+from bindoff.render.pdf.besides import set_beside
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
 from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import cover_body
@@ -82,6 +84,7 @@ _IN_STEP = 12.0  # between the paragraphs of a step
 _NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side column
 _TITLES = (1.0, 0.81, 0.667)  # of its size: a long title is set smaller,
 _TITLE_LINES = 3  # ... so that it has no more lines than this
+_BESIDE_EMS = 3.5  # of a table's type: what a figure beside it leaves free on its left
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
 
 
@@ -554,7 +557,10 @@ class Flow:
                 room, pieces = wide, others
         if pieces is not None:
             caption = self._caption(replace(place, x=room.x, width=room.width))
-            return table_bands(pieces, room, theme, place.tag, self._runs, caption, place.groups)
+            bands = table_bands(pieces, room, theme, place.tag, self._runs, caption, place.groups)
+            if node.beside and theme.side and place.depth == 1 and room.x == theme.side:
+                return self._with_beside(node.beside, bands, place)
+            return bands
         bands = self._blocks(row_blocks(node), place)
         bands[0].before = theme.block_gap
         if node.caption:
@@ -562,6 +568,17 @@ class Flow:
         if node.id:
             bands[0].paint = announced(bands[0].paint, node.id)
         return bands
+
+    def _with_beside(self, node: Beside, table: list[Band], place: Place) -> list[Band]:
+        """A table with a figure in the side column."""
+        theme = self._theme
+        holder = Tag("Div")
+        tags = (holder, holder.add("Figure", alt=node.figure.alt, language=node.figure.language))
+        room = theme.side - theme.table.size * _BESIDE_EMS
+        side = replace(place, x=0.0, width=room, hang=0.0)
+        said = self._caption(side)(node.figure.caption, holder.add("Caption"), "")
+        height, grey = self._frame.height, self._setting.grey
+        return set_beside(node, table, said, side, theme, height, tags, grey)
 
     # ------------------------------------------------------------ notes
 
