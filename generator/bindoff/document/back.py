@@ -7,12 +7,15 @@ from dataclasses import replace
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import PatternError, Span, closest, fail
+from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
+from bindoff.document.techniques.pictures import picture
 from bindoff.document.tree import (
     Block,
     Blocks,
     Callout,
+    Figure,
     Heading,
     Inlines,
     ItemList,
@@ -62,13 +65,21 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
     return tuple(found)
 
 
-def technique_section(voice: Voice, files: Files) -> Blocks:
+def technique_section(voice: Voice, files: Files, drawn: Drawn = USUALLY) -> Blocks:
     """The technique notes that the pattern's steps call for, and those it asks for."""
     names = list(dict.fromkeys((*_needed(voice), *voice.plan.source.pattern.techniques)))
     found: list[Block] = [heading(2, "Techniques", "techniques", columns=True, wide=True)]
     for name in names:
-        found += _technique(voice, files, name)
+        words = _technique(voice, files, name)
+        own = not files.template(f"techniques/{name}.md").packaged
+        found += words if own else _drawn(words, picture(name, drawn))
     return tuple(found)
+
+
+def _drawn(words: Blocks, drawing: Figure | None) -> Blocks:
+    """A technique with its drawing between its title and its words."""
+    title, *others = words
+    return (title, drawing, *others) if drawing else words
 
 
 def _technique(voice: Voice, files: Files, name: str) -> Blocks:

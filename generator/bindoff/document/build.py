@@ -65,7 +65,7 @@ def build_document(
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
         *_asked_by(voice, "finishing", finishing_section(voice)),
-        *technique_section(voice, files),
+        *technique_section(voice, files, drawn),
         *care_section(voice, files),
         *_asked_by(voice, "wearer", safety_section(voice, files)),
         *closing_section(voice, files, changes),

@@ -14,7 +14,8 @@ class Drawn(Record):
     of a chart's cell is from ``least`` to ``largest`` as that allows; a chart that would leave more
     room is repeated, and one that leaves the width ``key`` has its key beside it. ``numbers`` and
     ``letters`` are the type of charts and of schematics. Without ``colour`` nothing is filled:
-    symbols alone tell the yarns, and the fabric is not shown.
+    symbols alone tell the yarns, and the fabric is not shown. In drawings of techniques the yarn
+    that moves has the colour ``thread``, and what should stand out a little that of ``shade``.
     """
 
     width: float = inf
@@ -28,6 +29,8 @@ class Drawn(Record):
     numbers: float = 2.85
     letters: float = 3.2
     colour: bool = True
+    thread: str = "#e8794a"
+    shade: str = "#d9d9d9"
 
 
 USUALLY = Drawn()

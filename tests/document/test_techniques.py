@@ -1,0 +1,118 @@
+"""Drawings of techniques: what lies where, and that they can be read and heard."""
+
+import re
+from pathlib import Path as FilePath
+
+import pytest
+
+from bindoff.document.back import TECHNIQUES, technique_section
+from bindoff.document.drawing import Drawing, Label, Lines, Path
+from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.techniques.paper import LETTERS, Inks
+from bindoff.document.techniques.pictures import PICTURES, picture
+from bindoff.document.tree import Figure, Heading
+from bindoff.document.voice import voice_of
+from bindoff.files import DiskFiles
+from bindoff.pipeline import drawn_for, plan_pattern
+from bindoff.render.svg import render_svg
+from tests.document.drawing_checks import clipped, hidden_labels, labels
+
+ROOT = FilePath(__file__).parents[2]
+POINT = 25.4 / 72
+COLUMN = (170 - 5) / 2  # mm, of two on a page
+COLOURS = re.compile(r"\b(orange|white|grey|gray|black|colou?r(ed)?|light|dark)\b", re.I)
+each_picture = pytest.mark.parametrize("name", PICTURES)
+
+
+def drawing(name: str, drawn: Drawn = USUALLY) -> Drawing:
+    found = picture(name, drawn)
+    assert found is not None
+    assert isinstance(found.picture, Drawing)
+    return found.picture
+
+
+@each_picture
+def test_a_drawing_belongs_to_a_technique_that_there_is(name: str) -> None:
+    assert name in TECHNIQUES
+
+
+@each_picture
+def test_a_drawing_keeps_to_its_sheet_and_fits_a_column(name: str) -> None:
+    made = drawing(name)
+
+    assert clipped(made) == []
+    assert made.width <= COLUMN
+    assert made.height <= 60
+
+
+@each_picture
+def test_no_label_covers_another_and_all_are_as_large_as_a_caption(name: str) -> None:
+    made = drawing(name)
+
+    assert hidden_labels(made) == []
+    assert {label.size for label in labels(made)} <= {9 * POINT, LETTERS}
+    assert all(label.size >= 9 * POINT * 0.99 for label in labels(made))
+
+
+@each_picture
+def test_no_line_is_finer_than_a_printer_can_show(name: str) -> None:
+    for shape in drawing(name).shapes:
+        if isinstance(shape, Lines) or (isinstance(shape, Path) and shape.stroke):
+            assert shape.width >= 0.4 * POINT
+
+
+@each_picture
+def test_a_drawing_is_the_same_each_time_and_small(name: str) -> None:
+    one, other = (PICTURES[name].draw(Inks()) for _ in range(2))
+
+    assert one == other
+    assert len(render_svg(one, name, PICTURES[name].alt)) < 80_000
+
+
+@each_picture
+def test_the_words_for_a_drawing_name_no_colours(name: str) -> None:
+    alt = PICTURES[name].alt
+
+    assert not COLOURS.search(alt)
+    assert alt.endswith(".")
+    stages = {int(n) for n in re.findall(r"(\d): ", alt)}
+    shown = {int(each.text) for each in labels(drawing(name)) if each.text.isdigit()}
+    assert stages <= shown or not stages
+
+
+@each_picture
+def test_a_theme_sets_the_colours_and_the_size(name: str) -> None:
+    usual, saved, large = (
+        drawing(name, drawn_for(theme)) for theme in ("calm", "print-saver", "large-print")
+    )
+    assert "#e8794a" in _colours(usual)
+    assert "#e8794a" not in _colours(saved)
+    assert large.width / usual.width == pytest.approx(6.35 / 3.2)
+
+
+def _colours(made: Drawing) -> set[str | None]:
+    paths = [shape for shape in made.shapes if isinstance(shape, Path)]
+    return {each.fill for each in paths} | {each.stroke for each in paths}
+
+
+def test_a_technique_without_a_drawing_is_words_alone() -> None:
+    assert picture("blocking", USUALLY) is None
+
+
+def test_the_drawing_stands_between_the_title_and_the_words() -> None:
+    files = DiskFiles(str(ROOT / "patterns" / "harbour-light-hat"))
+    plan = plan_pattern(files, "pattern.yaml", "harbour-light-hat")
+    blocks = technique_section(voice_of(plan), files)
+    figures = [at for at, block in enumerate(blocks) if isinstance(block, Figure)]
+
+    assert figures
+    for at in figures:
+        assert isinstance(blocks[at - 1], Heading)
+        assert not isinstance(blocks[at + 1], Heading | Figure)
+
+
+def test_a_label_is_no_sentence() -> None:
+    for name in PICTURES:
+        for shape in drawing(name).shapes:
+            if isinstance(shape, Label):
+                assert len(shape.text.split()) <= 2
