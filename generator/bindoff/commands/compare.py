@@ -14,12 +14,9 @@ from bindoff.report import full, summary, to_json, visible
 from bindoff.source.statedgauge import FORM, StatedGauge, parse_gauges
 
 if TYPE_CHECKING:
-    from bindoff.document.tree import Block, Blocks
     from bindoff.plan.differences.change import Differences
     from bindoff.plan.plan import Plan
     from bindoff.plan.verdict import Verdict
-
-MEASURES = "Named measures, which only the source shows"
 
 
 def _stated(
@@ -176,39 +173,10 @@ def _title(found: "Differences", regauged: bool) -> str:
 
 
 def _text(found: "Differences") -> Iterator[str]:
-    from bindoff.document.differencewords.sections import change_blocks, measure_blocks
+    from bindoff.document.differencewords.plainlines import plain_lines
+    from bindoff.document.differencewords.sections import MEASURES, change_blocks, measure_blocks
 
-    yield from _lines(change_blocks(found, 2))
+    yield from plain_lines(change_blocks(found, 2))
     measures = measure_blocks(found)
     if measures:
-        yield from ("", MEASURES, *_lines(measures))
-
-
-def _lines(blocks: "Blocks", indent: str = "") -> Iterator[str]:
-    """Blocks as lines of plain text that can be pasted anywhere."""
-    for block in blocks:
-        yield from _block(block, indent)
-
-
-def _block(block: "Block", indent: str) -> Iterator[str]:
-    from bindoff.document.tree import Heading, ItemList, Paragraph, Table, plain
-
-    match block:
-        case Heading(_, children):
-            yield from ("", plain(children))
-        case Paragraph(children):
-            yield f"{indent}{plain(children)}"
-        case ItemList(items, ordered, start):
-            for number, item in enumerate(items, start):
-                mark = f"{number}. " if ordered else "- "
-                first, *rest = _lines(item.blocks, indent + " " * len(mark))
-                yield f"{indent}{mark}{first.lstrip()}"
-                yield from rest
-        case Table(caption, columns, rows):
-            yield f"{indent}{plain(caption)}"
-            for row in rows:
-                cells = zip(columns, row.cells, strict=True)
-                said = [f"{plain(each.heading)} {plain(cell)}".strip() for each, cell in cells]
-                yield f"{indent}- {', '.join(said)}"
-        case _:
-            pass
+        yield from ("", MEASURES, *plain_lines(measures))

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from bindoff.desk.gauges import gauge_data
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.build import abbreviation_names, build_document
 from bindoff.document.chartpages import ChartPage
@@ -18,7 +19,8 @@ from bindoff.document.tree import Document
 from bindoff.editions import Edition
 from bindoff.files import Files, MemoryFiles
 from bindoff.pipeline import Whole, drawn_for, edition_document, size_plan
-from bindoff.plan.plan import Plan, make_plan
+from bindoff.plan.plan import Plan
+from bindoff.plan.replan import replan
 from bindoff.printable import unprintable
 from bindoff.records import Record
 from bindoff.render.pdf import PdfOptions
@@ -28,15 +30,17 @@ from bindoff.render.pdf.tagging import Photo
 from bindoff.report import to_json
 from bindoff.source.bundle import Source
 from bindoff.source.read import read_source
+from bindoff.source.statedgauge import StatedGauge
 
 _SECTION = re.compile(r"Section ([\d.]+): (.*)")
 
 
 class Look(Record):
-    """Which edition is looked at; all sizes, or one."""
+    """Which edition is looked at; all sizes, or one; at other gauges than the source has."""
 
     pdf: PdfOptions = PdfOptions()
     size: str = ""
+    gauges: tuple[StatedGauge, ...] = ()
 
 
 class Picture(Record):
@@ -48,7 +52,7 @@ class Picture(Record):
 
 class Proof(Record, eq=False):
     """A pattern as it was built. ``pages`` and ``photos`` are by their digests, ``order`` names
-    the pages in theirs."""
+    the pages in theirs; ``regauged`` is what was found at another gauge."""
 
     files: Files
     source: Source
@@ -60,19 +64,22 @@ class Proof(Record, eq=False):
     order: tuple[str, ...]
     pages: dict[str, str]
     photos: dict[str, Picture]
+    regauged: tuple[Diagnostic, ...] = ()
 
 
 def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof:
     """Read, plan, set and draw a pattern; raises ``PatternError`` where a stage can't go on."""
     source = read_source(files, source_name, called)
     try:
-        plan = make_plan(source)
+        plan, regauged = replan(source, look.gauges)
     except PatternError as error:
+        if look.gauges:
+            raise
         from bindoff.checks.early import with_causes
 
         raise PatternError(with_causes(source, files, error.findings)) from None
     document, charts = build_document(plan, files, drawn=drawn_for("calm"))
-    whole = Whole(source, plan, document)
+    whole = Whole(source, plan, document, look.gauges)
     size = look.size if look.size in source.sizes else ""
     edition = Edition("", look.pdf, size)
     own = size_plan(whole, edition) if size else plan
@@ -88,7 +95,9 @@ def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof
     screen = draw_pages(printed, look.pdf, address)
     order = tuple(_digest(page.encode()) for page in screen.pages)
     pages = dict(zip(order, screen.pages, strict=True))
-    return Proof(files, source, plan, document, charts, told, screen, order, pages, photos)
+    return Proof(
+        files, source, plan, document, charts, told, screen, order, pages, photos, regauged
+    )
 
 
 def found_in(proof: Proof) -> tuple[Diagnostic, ...]:
@@ -96,6 +105,7 @@ def found_in(proof: Proof) -> tuple[Diagnostic, ...]:
     from bindoff.checks.allchecks import findings
 
     return (
+        *proof.regauged,
         *findings(proof.plan, proof.document, proof.charts, proof.files),
         *unprintable(proof.source, proof.document, proof.files),
     )
@@ -126,6 +136,7 @@ def page_data(proof: Proof) -> dict[str, Any]:
         "title": proof.source.pattern.title,
         "of version": proof.source.pattern.version,
         "sizes": list(proof.source.sizes),
+        "gauges": gauge_data(proof.source),
         "pages": [
             {"digest": digest, "width": width, "height": height}
             for digest, (width, height) in zip(proof.order, proof.screen.sizes, strict=True)

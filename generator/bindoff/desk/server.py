@@ -11,8 +11,9 @@ import socket
 import sys
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from importlib.resources import files as packaged
 from pathlib import Path
 from traceback import print_exc
@@ -28,11 +29,22 @@ from starlette.routing import Route
 from bindoff.catalogue import BuildState, Job, build, program
 from bindoff.catalogue import Request as BuildRequest
 from bindoff.commands.shared import Named, own_fault
+from bindoff.desk.asking import (
+    EDITIONS,
+    Answer,
+    RefusedError,
+    look_of,
+    number_of,
+    text_of,
+    texts_of,
+)
 from bindoff.desk.begin import choices, first_pattern
+from bindoff.desk.changes import change_data
 from bindoff.desk.completing import offers
+from bindoff.desk.edits import edit_data
+from bindoff.desk.gauges import written_in
 from bindoff.desk.guard import Guard
 from bindoff.desk.proofs import (
-    Look,
     Picture,
     Proof,
     finding_data,
@@ -46,10 +58,7 @@ from bindoff.desk.reckoning import reckoned
 from bindoff.desk.workplace import ChangedError, Overlay, Workplace, digests, open_files, save
 from bindoff.diagnostics import PatternError
 from bindoff.editions import Wanted
-from bindoff.render.pdf import PdfOptions
 from bindoff.render.pdf.fonts import font_file, web_faces
-
-Answer = dict[str, Any]
 
 _WEB = {
     "desk.js": ("built/desk.js", "text/javascript"),
@@ -59,24 +68,8 @@ _WEB = {
 }
 _MOST_CLIENTS = 8  # tabs that are remembered
 _KEPT = 2  # versions of each, so that a page that is on its way is still there
-_EDITIONS: Mapping[str, PdfOptions] = {
-    "a4": PdfOptions(),
-    "letter": PdfOptions("letter"),
-    "large-print": PdfOptions(theme="large-print"),
-    "print-saver": PdfOptions(theme="print-saver"),
-    "grey": PdfOptions(grey=True),
-}
 _FOREVER = {"cache-control": "private, max-age=31536000, immutable"}
 _NEVER = {"cache-control": "no-store"}
-
-
-class RefusedError(Exception):
-    """A request that asks for what there isn't; ``status`` is that of its answer."""
-
-    def __init__(self, status: int, reason: str) -> None:
-        super().__init__(reason)
-        self.status = status
-        self.reason = reason
 
 
 class Desk:
@@ -97,6 +90,7 @@ class Desk:
         self._turn = threading.Lock()  # whoever holds it builds
         self._newest: dict[str, int] = {}
         self._proofs: OrderedDict[str, list[Proof]] = OrderedDict()
+        self._compared: dict[str, tuple[object, Proof]] = {}  # with what, for each page
 
     def warm_up(self) -> None:
         """Load what a build needs while the browser opens."""
@@ -146,8 +140,12 @@ class Desk:
 
     def build(self, asked: Answer) -> Answer:
         """The pages of what is open; or why there are none, and the old ones stay."""
-        client, version = _text(asked, "client"), _number(asked, "version")
-        pattern, texts, look = self._pattern(asked), _texts(asked), _look(asked)
+        client, version = text_of(asked, "client"), number_of(asked, "version")
+        pattern, texts = self._pattern(asked), texts_of(asked)
+        try:
+            look = look_of(asked)
+        except ValueError as error:
+            return {"version": version, "no gauge": str(error)}
         self._newest[client] = max(version, self._newest.get(client, 0))
         with self._turn:
             if self._newest.get(client, 0) > version:
@@ -179,16 +177,45 @@ class Desk:
                 return {"findings": finding_data((own_fault(error),), proof.files), "text": []}
         return {"version": asked.get("version"), "findings": findings, "text": sections}
 
+    def compare(self, asked: Answer) -> Answer:
+        """What differs in the version that was built last for a page from another text, or from
+        another pattern; and the pages of that one."""
+        proof, pattern, texts = self._last(asked), self._pattern(asked), texts_of(asked)
+        look = replace(look_of(asked), gauges=())
+        key = (pattern.called, tuple(sorted(texts.items())), digests(pattern), look)
+        client = text_of(asked, "client")
+        with self._turn:
+            known, earlier = self._compared.get(client, (None, None))
+            files = Overlay(str(pattern.files.folder), texts)
+            try:
+                if earlier is None or known != key:
+                    earlier = make_proof(files, pattern.source, pattern.called, look)
+                changes = change_data(earlier.plan, proof.plan)
+            except PatternError as error:
+                return {"findings": finding_data(error.findings, files)}
+            except Exception as error:
+                print_exc()
+                return {"findings": finding_data((own_fault(error),), files)}
+            if client in self._proofs:
+                self._compared[client] = key, earlier
+        return {"changes": changes, "earlier": page_data(earlier)}
+
+    def gauge(self, asked: Answer) -> Answer:
+        """The changes that write the gauges of a page into its source."""
+        proof = self._last(asked)
+        edits = written_in(proof.source, look_of(asked).gauges)
+        return {"edits": [edit_data(each, proof.files.display("")) for each in edits]}
+
     def why(self, asked: Answer) -> Answer:
         """How the figures at a line were reckoned, in the version that was built last."""
         proof = self._last(asked)
-        file = proof.files.display(_text(asked, "file"))
-        return reckoned(proof.plan, file, _number(asked, "line"))
+        file = proof.files.display(text_of(asked, "file"))
+        return reckoned(proof.plan, file, number_of(asked, "line"))
 
     def complete(self, asked: Answer) -> Answer:
         """What may be written at a place of a source."""
-        text = _text(asked, "text")
-        found = offers(text, _number(asked, "line"), _number(asked, "column"))
+        text = text_of(asked, "text")
+        found = offers(text, number_of(asked, "line"), number_of(asked, "column"))
         return {
             "start": found.start,
             "keys": found.keys,
@@ -201,7 +228,7 @@ class Desk:
         pattern = self._pattern(asked)
         try:
             digest = save(
-                pattern, _text(asked, "file"), _text(asked, "text"), _text(asked, "digest")
+                pattern, text_of(asked, "file"), text_of(asked, "text"), text_of(asked, "digest")
             )
         except KeyError:
             raise RefusedError(404, "there is no such file in the folder") from None
@@ -243,12 +270,12 @@ class Desk:
         from bindoff.pipeline import build_pattern
 
         pattern = self.workplace.patterns.get(called)
-        if pattern is None or edition not in _EDITIONS:
+        if pattern is None or edition not in EDITIONS:
             raise RefusedError(404, "there is no such pattern or edition")
         with self._turn:
             try:
                 made = build_pattern(
-                    pattern.files, pattern.source, pattern.called, _EDITIONS[edition]
+                    pattern.files, pattern.source, pattern.called, EDITIONS[edition]
                 )
             except PatternError:
                 raise RefusedError(409, "the saved pattern has an error") from None
@@ -272,18 +299,20 @@ class Desk:
         while len(self._proofs) > _MOST_CLIENTS:
             gone, _ = self._proofs.popitem(last=False)
             self._newest.pop(gone, None)
+            self._compared.pop(gone, None)
 
     def _known(self) -> list[Proof]:
-        return [proof for kept in list(self._proofs.values()) for proof in reversed(kept)]
+        shown = [proof for kept in list(self._proofs.values()) for proof in reversed(kept)]
+        return [*shown, *(earlier for _, earlier in list(self._compared.values()))]
 
     def _last(self, asked: Answer) -> Proof:
-        kept = self._proofs.get(_text(asked, "client"))
+        kept = self._proofs.get(text_of(asked, "client"))
         if not kept:
             raise RefusedError(404, "nothing was built for this page")
         return kept[-1]
 
     def _pattern(self, asked: Answer) -> Named:
-        found = self.workplace.patterns.get(_text(asked, "pattern"))
+        found = self.workplace.patterns.get(text_of(asked, "pattern"))
         if found is None:
             raise RefusedError(404, "there is no such pattern in the folder")
         return found
@@ -294,35 +323,6 @@ class Desk:
 
 
 # ---------------------------------------------------------------- requests
-
-
-def _text(asked: Answer, name: str) -> str:
-    value = asked.get(name)
-    if not isinstance(value, str):
-        raise RefusedError(400, f"`{name}` is missing or no text")
-    return value
-
-
-def _number(asked: Answer, name: str) -> int:
-    value = asked.get(name)
-    if not isinstance(value, int) or isinstance(value, bool):
-        raise RefusedError(400, f"`{name}` is missing or no whole number")
-    return value
-
-
-def _texts(asked: Answer) -> dict[str, str]:
-    """The open texts; only of names that a folder may list."""
-    texts = asked.get("texts")
-    if not isinstance(texts, dict) or not all(isinstance(each, str) for each in texts.values()):
-        raise RefusedError(400, "`texts` is missing or no table of texts")
-    return texts
-
-
-def _look(asked: Answer) -> Look:
-    edition, size = asked.get("edition", "a4"), asked.get("size", "")
-    if edition not in _EDITIONS or not isinstance(size, str):
-        raise RefusedError(400, "there is no such edition or size")
-    return Look(_EDITIONS[edition], size)
 
 
 async def _asked(request: Request) -> Answer:
@@ -351,6 +351,8 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "since": desk.since,
         "build": desk.build,
         "tell": desk.tell,
+        "compare": desk.compare,
+        "gauge": desk.gauge,
         "why": desk.why,
         "complete": desk.complete,
         "save": desk.save,

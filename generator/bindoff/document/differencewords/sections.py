@@ -22,6 +22,9 @@ from bindoff.plan.differences.find import differences
 from bindoff.plan.differences.said import What
 from bindoff.plan.plan import Plan
 
+MEASURES = "Named measures, which only the source shows"
+"""The heading of ``measure_blocks``."""
+
 SAME = "Nothing that the pattern prints has changed."
 
 

@@ -73,6 +73,7 @@ export class Editor {
     this.states = new Map()
     this.saved = new Map() // name -> {text, digest}
     this.current = ''
+    this.changed = changed
     this.extensions = [
       EditorView.cspNonce.of(nonce),
       lineNumbers(),
@@ -200,6 +201,27 @@ export class Editor {
     }
     const state = this.states.get(name)
     if (state) this.states.set(name, state.update(make(state)).state)
+  }
+
+  // The texts as they are now, to see later whether they still are.
+  get texts() {
+    return new Map([...this.states].map(([name, { doc }]) => [name, doc]))
+  }
+
+  // Changes that the server gave for `texts`, each file's as one that can be undone. Says whether
+  // they were made: not where something was written meanwhile.
+  edit(edits, texts) {
+    const names = [...new Set(edits.map(each => each.file))]
+    if (names.some(name => !this.states.has(name) || !this.states.get(name).doc.eq(texts.get(name)))) return false
+    for (const name of names) {
+      this.dispatch(name, ({ doc }) => ({
+        changes: edits.filter(each => each.file === name).map(each => ({
+          from: offset(doc, each.from), to: offset(doc, each.to), insert: each.insert,
+        })),
+      }))
+      if (name !== this.current) this.changed(name)
+    }
+    return true
   }
 
   // ------------------------------------------------------------ places

@@ -1,6 +1,8 @@
 // The desk: opens a pattern, builds what is written, and keeps its columns together.
+import { Changes } from './changes.js'
 import { announce, by, dialog, element } from './dom.js'
 import { Editor } from './editor.js'
+import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
 import { Pages } from './pages.js'
 import { Read } from './read.js'
@@ -43,6 +45,8 @@ class Desk {
     this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
     this.read = new Read({ chosen: finding => this.findingChosen(finding) })
     this.reckoning = new Reckoning({ chosen: line => this.editor.point(this.editor.source, [line, 1], [line, 1], true) })
+    this.gauge = new Gauge({ changed: () => this.soon(), write: () => this.writeGauge() })
+    this.changes = new Changes({ chosen: () => this.build(), beside: shown => this.pages.beside(shown) })
     this.saving = new Saving(this)
     this.layout = columns()
     this.choices()
@@ -57,7 +61,12 @@ class Desk {
     if (found.fault) return this.layout.banner(found.fault)
     this.editor.source = found.source
     this.editor.open(found.files, this.saving.drafts(pattern, found.files))
-    this.editor.freeze(Boolean(this.about['read only']))
+    this.opened = Object.fromEntries(found.files.map(({ name, text }) => [name, text]))
+    this.changes.offer(pattern, this.about.patterns)
+    if (this.about['read only']) {
+      this.editor.freeze(true)
+      this.gauge.freeze()
+    }
     if (found.findings) this.read.show(found.findings)
     this.remember()
     this.drawState()
@@ -70,8 +79,17 @@ class Desk {
   changed() {
     this.saving.draft()
     this.drawState()
+    this.soon()
+  }
+
+  soon() {
     clearTimeout(this.timer)
     this.timer = setTimeout(() => this.build(), pause)
+  }
+
+  // What every request about the pages has in common.
+  get asked() {
+    return { client, size: by('size').value, edition: by('edition').value, gauges: this.gauge.stated }
   }
 
   // One build at a time; what is written meanwhile is built after it, once.
@@ -86,8 +104,7 @@ class Desk {
     document.body.dataset.building = version
     try {
       const answer = await ask('build', {
-        client, version, pattern: this.pattern, texts: this.editor.unsavedTexts,
-        size: by('size').value, edition: by('edition').value,
+        ...this.asked, version, pattern: this.pattern, texts: this.editor.unsavedTexts,
       })
       if (version === this.version) await this.built(answer)
     } catch {
@@ -102,21 +119,28 @@ class Desk {
   async built(answer) {
     if (answer.fault) return this.layout.banner(answer.fault)
     if (answer.superseded) return
+    if (answer['no gauge']) return this.gauge.fault(answer['no gauge'])
     if (answer.stale) {
+      by('stale').classList.remove('tried')
       const first = answer.findings.find(each => each.file)
       const at = first ? `Line ${first.line} of ${first.file}` : 'An error'
+      const why = this.gauge.trying ? 'It can’t be made at this gauge.' : `${at} stops the build.`
       by('stale').textContent = this.shownAt
-        ? `${at} stops the build. The pages are those of ${this.shownAt}.`
-        : `${at} stops the build. Mend it, and the pages appear.`
+        ? `${why} The pages are those of ${this.shownAt}.`
+        : `${why} Mend it, and the pages appear.`
       by('stale').hidden = false
       this.found(answer.findings)
       return
     }
-    by('stale').hidden = true
+    by('stale').classList.add('tried')
+    by('stale').hidden = !this.gauge.trying
+    by('stale').textContent = `The pages show what would be at ${this.gauge.stated.join(', ')}.`
     this.shownAt = new Date().toLocaleTimeString()
     by('title').textContent = answer.title
     document.title = `${answer.title} – the desk`
     this.sizes(answer.sizes)
+    this.gauge.show(answer.gauges)
+    this.shownTexts = this.editor.texts
     await this.pages.show(answer)
     document.body.dataset.painted = answer.version
     this.moved(true)
@@ -125,6 +149,30 @@ class Desk {
     if (answer.version !== this.version || told.fault) return
     this.found(told.findings)
     this.read.text(told.text)
+    await this.compare(answer)
+  }
+
+  // What differs from whatever it is compared with, if anything.
+  async compare({ version, pages }) {
+    const { trying } = this.gauge
+    const wanted = this.changes.wanted(trying, this.editor.unsavedTexts, this.opened)
+    if (!wanted) {
+      this.changes.clear(trying)
+      this.pages.earlier([])
+      return
+    }
+    const found = await ask('compare', { ...this.asked, ...wanted })
+    if (version !== this.version || found.fault) return
+    this.changes.show(found, pages, trying)
+    await this.pages.earlier(found.earlier?.pages ?? [])
+  }
+
+  async writeGauge() {
+    const built = this.shownTexts
+    const { edits, fault } = await ask('gauge', this.asked)
+    if (fault) return this.layout.banner(fault)
+    if (!this.editor.edit(edits, built)) return announce('The text has changed meanwhile. Try once more.')
+    announce('The gauge is written into the pattern. It is not saved yet.')
   }
 
   found(findings) {

@@ -14,6 +14,8 @@ export class Pages {
   constructor({ chosen }) {
     this.chosen = chosen
     this.sheets = by('sheets')
+    this.list = [] // the sheets in their order
+    this.old = [] // those of an earlier version, beside them
     this.regions = []
     this.turn = 0
     this.walked = -1
@@ -26,39 +28,75 @@ export class Pages {
     const turn = ++this.turn
     this.regions = regions
     this.walked = -1
-    while (this.sheets.children.length > pages.length) this.sheets.lastChild.remove()
-    while (this.sheets.children.length < pages.length) {
+    await this.draw(this.list, pages, 'Page', () => turn === this.turn)
+    return turn === this.turn
+  }
+
+  // The pages of an earlier version, for whoever looks at both.
+  async earlier(pages) {
+    this.before = pages
+    const shown = by('beside').checked ? pages : []
+    this.sheets.classList.toggle('beside', shown.length > 0)
+    await this.draw(this.old, shown, 'Earlier page', () => this.before === pages)
+  }
+
+  beside() {
+    return this.earlier(this.before ?? [])
+  }
+
+  async draw(sheets, pages, name, still) {
+    while (sheets.length > pages.length) sheets.pop().remove()
+    while (sheets.length < pages.length) {
       const paper = element('div', { class: 'paper', role: 'img' })
-      this.sheets.append(element('div', { class: 'sheet' }, paper, element('div', { class: 'marks' })))
+      const sheet = element('div', { class: sheets === this.old ? 'sheet old' : 'sheet' }, paper, element('div', { class: 'marks' }))
+      sheets.push(sheet)
     }
-    const sheets = [...this.sheets.children]
     const waiting = []
     for (const [index, { digest, width, height }] of pages.entries()) {
       const sheet = sheets[index]
       sheet.style.setProperty('--wide', width)
       sheet.style.setProperty('--high', height)
-      sheet.firstChild.setAttribute('aria-label', `Page ${index + 1} of ${pages.length}`)
+      sheet.firstChild.setAttribute('aria-label', `${name} ${index + 1} of ${pages.length}`)
       if (sheet.dataset.digest !== digest) waiting.push([sheet, digest])
     }
+    this.arrange()
     // What is in sight comes first.
     const middle = this.sheets.scrollTop + this.sheets.clientHeight / 2
     const far = sheet => Math.abs(sheet.offsetTop + sheet.offsetHeight / 2 - middle)
     waiting.sort(([one], [other]) => far(one) - far(other))
     await Promise.all(waiting.map(async ([sheet, digest]) => {
       const svg = await picture(digest)
-      if (turn !== this.turn || !svg) return
+      if (!still() || !svg) return
       svg.setAttribute('aria-hidden', 'true')
       sheet.firstChild.replaceChildren(svg)
       sheet.dataset.digest = digest
     }))
-    return turn === this.turn
+    for (const [index, sheet] of this.list.entries()) {
+      const old = this.old[index]
+      sheet.classList.toggle('other', Boolean(this.old.length) && old?.dataset.digest !== sheet.dataset.digest)
+    }
+  }
+
+  // Sheets in the order in which they are read, an earlier one before its later one; only what
+  // stands elsewhere is moved.
+  arrange() {
+    const pairs = Array.from({ length: Math.max(this.list.length, this.old.length) }, (_, index) => {
+      const pair = [this.old[index], this.list[index]]
+      return this.old.length ? pair.map(each => each ?? element('div', { class: 'nothing' })) : pair
+    })
+    for (const each of this.sheets.querySelectorAll('.nothing')) each.remove()
+    let at = this.sheets.firstChild
+    for (const sheet of pairs.flat().filter(Boolean)) {
+      if (sheet === at) at = at.nextSibling
+      else this.sheets.insertBefore(sheet, at)
+    }
   }
 
   zoom(value) {
     const middle = this.sheets.scrollTop + this.sheets.clientHeight / 2
     const share = middle / Math.max(this.sheets.scrollHeight, 1)
     this.sheets.dataset.zoom = value
-    this.sheets.style.setProperty('--zoom', value === 'fit' ? 1 : value)
+    this.sheets.style.setProperty('--zoom', Number(value) || 1)
     this.sheets.scrollTop = share * this.sheets.scrollHeight - this.sheets.clientHeight / 2
   }
 
@@ -67,7 +105,7 @@ export class Pages {
   at(event) {
     const sheet = event.target.closest('.sheet')
     if (!sheet) return null
-    const page = [...this.sheets.children].indexOf(sheet)
+    const page = this.list.indexOf(sheet)
     const frame = sheet.firstChild.getBoundingClientRect()
     const scale = Number(sheet.style.getPropertyValue('--wide')) / frame.width
     const x = (event.clientX - frame.left) * scale
@@ -107,7 +145,7 @@ export class Pages {
   }
 
   mark(regions, scroll = true) {
-    for (const sheet of this.sheets.children) sheet.lastChild.replaceChildren()
+    for (const sheet of this.list) sheet.lastChild.replaceChildren()
     const marks = regions.map(region => this.box(region, 'mark'))
     if (!scroll || !marks.length) return
     const frame = this.sheets.getBoundingClientRect()
@@ -125,7 +163,7 @@ export class Pages {
   }
 
   box({ page, box: [left, top, right, bottom] }, kind, name = 'div', attributes = {}) {
-    const sheet = this.sheets.children[page]
+    const sheet = this.list[page]
     if (!sheet) return null
     const wide = Number(sheet.style.getPropertyValue('--wide'))
     const high = Number(sheet.style.getPropertyValue('--high'))
@@ -147,7 +185,7 @@ export class Pages {
       if (event.key !== 'Enter' || !this.regions.length) return
       event.preventDefault()
       const frame = this.sheets.getBoundingClientRect()
-      const page = [...this.sheets.children].findIndex(each => each.getBoundingClientRect().bottom > frame.top + 40)
+      const page = this.list.findIndex(each => each.getBoundingClientRect().bottom > frame.top + 40)
       this.walk(Math.max(this.regions.findIndex(each => each.page >= page), 0))
     } else if (step) {
       event.preventDefault()

@@ -13,6 +13,13 @@ export class Read {
     this.findings = []
     this.before = null
     this.shown = []
+    for (const button of document.querySelectorAll('#read nav button')) {
+      button.onclick = () => {
+        const title = by(button.dataset.part)
+        title.focus({ preventScroll: true })
+        title.scrollIntoView({ block: 'start' })
+      }
+    }
   }
 
   show(findings) {
