@@ -247,6 +247,7 @@ def _leads(callout: Callout) -> list[str]:
 
 
 YOUNG = ("Nightwear.", "In a car.")
+BABY = ("For a baby.", "Sleep.", "For a child under three.")
 POMPOMS = "Pompoms, tassels and fringes."
 WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
 
@@ -256,10 +257,13 @@ WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
     [
         ({"wearer": ["adult"]}, ["For the person who wears it."]),
         ({"wearer": ["child"]}, ["For a child.", *YOUNG]),
-        ({"wearer": ["infant"]}, ["For a baby.", "Sleep.", *YOUNG]),
+        ({"wearer": ["infant"]}, [*BABY, *YOUNG]),
         (
-            {"wearer": ["adult", "infant", "child"]},
-            ["For a baby.", "Sleep.", "For a child.", *YOUNG, "For the person who wears it."],
+            {
+                "wearer": ["adult", "infant", "child"],
+                "sizes": {"Baby": {"head": "43 cm"}, "S": {"head": "53 cm"}},
+            },
+            [*BABY, "For a child.", *YOUNG, "For the person who wears it."],
         ),
         (
             {"wearer": ["child"], "hazards": ["small parts", "cords", "pompom"]},
@@ -280,7 +284,7 @@ WOOL = {"slate": SLATE | {"fibre": "80 % Merino, 20 % nylon"}}
         ),
         (
             {"wearer": ["infant"], "yarns": {"slate": SLATE | {"fibre": "70 % mohair, 30 % silk"}}},
-            ["For a baby.", "Sleep.", *YOUNG, "Hair that sheds.", "Wool and sensitive skin."],
+            [*BABY, *YOUNG, "Hair that sheds.", "Wool and sensitive skin."],
         ),
         (
             {"wearer": ["child"], "yarns": {"slate": SLATE | {"fibre": "100 % angora"}}},
@@ -292,6 +296,39 @@ def test_the_cautions_fit_the_wearer_the_parts_and_the_yarn(
     changes: dict[str, Any], worn: list[str]
 ) -> None:
     assert cautions(**changes)[0] == worn
+
+
+def test_what_is_said_of_children_is_left_out_for_adults() -> None:
+    hazards = ["small parts", "cords", "pompom", "magnets"]
+    sizes = {"M": {"head": "57 cm"}, "L": {"head": "60 cm"}}
+    source = data(STEPS, 2, hazards=hazards, wearer=["infant", "child", "adult"], sizes=sizes)
+    _, worn, _ = safety_section(voice(source), files_of(source))
+    assert isinstance(worn, Callout)
+
+    assert _leads(worn) == ["For the person who wears it.", POMPOMS, "Magnets."]
+    assert "three years" not in said(worn.blocks)
+
+
+@pytest.mark.parametrize(
+    ("title", "on_it"),
+    [
+        ("Quay Socks", ["For a child.", "Nightwear.", "On smooth floors."]),
+        ("Quay Cardigan", ["For a child.", "Nightwear.", "In a car."]),
+        ("Quay Mittens", ["For a child.", "Nightwear."]),
+        ("Quay Blanket", ["For a child.", "Nightwear."]),
+    ],
+)
+def test_the_cautions_fit_the_kind_of_garment(title: str, on_it: list[str]) -> None:
+    """Where no measure says it, by the title: hats go off in a car, socks slip on floors."""
+    sizes: dict[str, Any] = {"A": {}, "B": {}}
+    steps = {"pieces": {"it": {"title": "One", "steps": list(STEPS)}}}
+    changes = {"title": title, "wearer": ["child"], "sizes": sizes} | steps
+    source = data(STEPS, 2, **changes)
+    _, worn, _ = safety_section(voice(source), files_of(source))
+    assert isinstance(worn, Callout)
+
+    assert _leads(worn) == on_it
+    assert "hats" not in said(worn.blocks)
 
 
 def test_strands_inside_are_warned_of_on_a_childs_piece_that_has_them() -> None:

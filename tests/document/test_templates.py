@@ -24,6 +24,10 @@ TEMPLATES = [
 TECHNIQUES = [path for path in TEMPLATES if path.parent.name == "techniques"]
 
 SAMPLES: Mapping[str, object] = {
+    "hat": True,
+    "garment": True,
+    "mitten": True,
+    "for_children": True,
     "carried": 4,
     "contact": "patterns@ebbstow.example",
     "date": "2026-11-02",
@@ -233,7 +237,7 @@ def test_every_kind_of_text_is_there() -> None:
         ("notes/yarn-weight", ["Source: Craft Yarn Council's www.YarnStandards.com"]),
         # 16 CFR 1501.2: articles for children under 3 years of age.
         ("safety/small-parts", ["16 CFR 1501", "under three years"]),
-        ("safety/infant", ["under three years"]),
+        ("safety/under-three", ["under three years"]),
         # EN 14682:2014 and 16 CFR 1120: no drawstrings at hood and neck of children's clothing.
         ("safety/cords", ["EN 14682", "16 CFR 1120", "neck", "hood"]),
         # American Academy of Pediatrics, 2022: flat on the back, no loose items, no hats indoors.

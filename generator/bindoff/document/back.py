@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
+from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, paragraph, text
@@ -218,21 +219,43 @@ def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Ca
 
 def _wearing(voice: Voice) -> Iterator[str]:
     pattern = voice.plan.source.pattern
-    if "infant" in pattern.wearer:
+    who = _wearers(voice)
+    part = _worn_on(voice)
+    if Wearer.INFANT in who:
         yield from ("infant", "sleep")
-    if "child" in pattern.wearer:
+    if Wearer.UNDER_THREE in who:
+        yield "under-three"
+    if Wearer.CHILD in who:
         yield "child"
-    if {"infant", "child"} & set(pattern.wearer):
-        yield from ("nightwear", "car")
-    if "adult" in pattern.wearer:
+    if who - {Wearer.ADULT}:
+        yield "nightwear"
+        if part in (Worn.BODY, Worn.HEAD):
+            yield "car"
+    if Wearer.ADULT in who:
         yield "adult"
-    yield from (hazard.replace(" ", "-") for hazard in pattern.hazards)
-    if "infant" in pattern.wearer and _of_fibre(voice, _SHEDDING):
+    if part is Worn.FOOT:
+        yield "slippery"
+    for hazard in pattern.hazards:
+        if who - {Wearer.ADULT} or hazard not in _FOR_THE_YOUNG:
+            yield hazard.replace(" ", "-")
+    if Wearer.INFANT in who and _of_fibre(voice, _SHEDDING):
         yield "shedding"
     if _of_fibre(voice, _HAIRS):
         yield "wool"
     if any(_melts(yarn.fibre) for yarn in pattern.yarns.values()):
         yield "synthetic"
+
+
+def _wearers(voice: Voice) -> frozenset[Wearer]:
+    """Who may wear one of the sizes that are printed."""
+    sizes = [Fitting(size.name, size.body) for size in voice.plan.measures.sizes]
+    return wearers(sizes, voice.plan.source.pattern.wearer)
+
+
+def _worn_on(voice: Voice) -> Worn | None:
+    pattern = voice.plan.source.pattern
+    titles = [pattern.title, *(piece.title for piece in pattern.pieces.values())]
+    return worn_on([name for name, _ in body_rows(voice.plan)], titles)
 
 
 def _of_fibre(voice: Voice, words: Iterable[str]) -> bool:
@@ -247,6 +270,9 @@ def _melts(fibre: str) -> bool:
     percents = [re.search(r"(\d+(?:\.\d+)?) ?%", part) for part in parts]
     return sum(float(found[1]) if found else 100.0 for found in percents) >= 50
 
+
+_FOR_THE_YOUNG = ("small parts", "cords")
+"""Hazards whose cautions speak of nobody but children."""
 
 _SHEDDING = ("mohair", "angora", "brushed")
 """Hairs that come loose."""
@@ -341,6 +367,10 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "several_yarns": len(voice.plan.yarn) > 1,
         "synthetic": _of_fibre(voice, _SYNTHETICS),
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
+        "for_children": bool(_wearers(voice) - {Wearer.ADULT}),
+        "hat": _worn_on(voice) is Worn.HEAD,
+        "garment": _worn_on(voice) is Worn.BODY,
+        "mitten": _worn_on(voice) is Worn.HAND,
         "washed": pattern.gauge.state == "washed",
         "needles": voice.values.get("needles", ""),
         "reserves": _reserves(voice),

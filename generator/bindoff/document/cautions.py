@@ -18,10 +18,12 @@ from bindoff.records import Record
 CAUTIONS = (
     "infant",
     "sleep",
+    "under-three",
     "child",
     "nightwear",
     "car",
     "adult",
+    "slippery",
     "small-parts",
     "cords",
     "pompom",
@@ -36,6 +38,16 @@ CAUTIONS = (
 )
 """The packaged cautions, in the order in which a document has them."""
 
+_WHERE = {
+    "for_children": "a size is for a child",
+    "garment": "it is worn on the body",
+    "hat": "it is worn on the head",
+    "machine": "it is made on a machine",
+    "mitten": "it is worn on the hands",
+    "stranded": "rows are worked in several yarns",
+}
+"""What the names of conditions in templates stand for."""
+
 _LINE = re.compile(
     r"(?:\{% if (?P<where>\w+) %\})?(?P<words>[^{#][^#]*?) \{# Source: (?P<source>[^#]+?) #\}"
     r"(?P<end>\{% endif %\})?"
@@ -45,7 +57,7 @@ _WIDTH = 100
 
 
 class Sentence(Record):
-    """A sentence of a caution, and what says so; ``where`` names what a pattern must be for it."""
+    """A sentence of a caution, and what says so; ``where`` says what must hold for it."""
 
     words: str
     source: str
@@ -79,7 +91,9 @@ def _sentence(line: str) -> Sentence:
     found = _LINE.fullmatch(line)
     if found is None or bool(found["where"]) != bool(found["end"]):
         raise ValueError(f"this line is no sentence with its source: {line}")
-    return Sentence(_filled(found["words"]), found["source"], found["where"] or "")
+    return Sentence(
+        _filled(found["words"]), found["source"], _WHERE[found["where"]] if found["where"] else ""
+    )
 
 
 def _filled(words: str) -> str:
