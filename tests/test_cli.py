@@ -530,3 +530,29 @@ def test_casting_off_is_told_to_be_binding_off_and_never_casting_on(tmp_path: Pa
     assert "there is no step called `cast off`" in result.stderr
     assert "Write `bind off` here" in result.stderr
     assert "`cast on`" not in result.stderr
+
+
+def test_a_finished_text_becomes_a_draft(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = (Path(__file__).parent / "draft" / "finished" / "kettle-lane-hat.txt").read_text("utf-8")
+    (tmp_path / "Kettle lane hat.txt").write_text(text, encoding="utf-8")
+    run = CliRunner().invoke(main, ["read", "Kettle lane hat.txt"])
+    assert run.exit_code == 0
+    assert "left in their own words: 0" in run.output
+    folder = tmp_path / "patterns" / "kettle-lane-hat"
+    assert sorted(path.name for path in folder.iterdir()) == ["pattern.schema.json", "pattern.yaml"]
+    assert CliRunner().invoke(main, ["check", str(folder)]).exit_code == 0
+    again = CliRunner().invoke(main, ["read", "Kettle lane hat.txt"])
+    assert again.exit_code == 1
+    assert "is there already" in again.output
+
+
+def test_a_text_that_is_none_is_refused_in_words(tmp_path: Path) -> None:
+    (tmp_path / "hat.docx").write_bytes(b"PK\x03\x04")
+    run = CliRunner().invoke(main, ["read", str(tmp_path / "hat.docx")])
+    assert run.exit_code == 1
+    assert "word processor" in run.output
+    assert "save that as a file ending in .txt" in " ".join(run.output.split())
+    run = CliRunner().invoke(main, ["read", str(tmp_path / "nothing.txt")])
+    assert run.exit_code == 1
+    assert "can't be read" in run.output

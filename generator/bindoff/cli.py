@@ -15,6 +15,7 @@ from bindoff.console import on_console
 COMMANDS: dict[str, str] = {
     "desk": "Write, see and check a pattern on a page in your browser.",
     "new": "Start a pattern: a folder with a small source that builds.",
+    "read": "Make a draft of pattern.yaml from the text of a finished pattern.",
     "check": "Read and prove patterns without writing anything.",
     "build": "Build the PDF, text, charts and numbers of patterns.",
     "compare": "Say what differs between two versions, or at another gauge.",

@@ -44,22 +44,14 @@ STARTERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 def command(name: str, parent: str, starter: str) -> None:
     """Start the pattern NAME: a folder with a source to change, and its charts."""
-    _refuse_odd(name)
+    refuse_odd_name(name)
     folder = Path(parent) / name
-    if folder.exists() or folder.is_symlink():
-        _stop(f"`{folder}` is there already", "Choose another name")
-    try:
-        _write(folder, texts(name, starter.replace("-", " ")))
-    except OSError as error:
-        _stop(
-            f"`{folder}` can't be written: {error.strerror}",
-            "Choose another folder with `--in`, or allow writing to this one",
-        )
+    write_folder(folder, texts(name, starter.replace("-", " ")))
     say(f"{folder}: started. Change {folder / SOURCE}, then: bindoff build {folder}")
 
 
-def _refuse_odd(name: str) -> None:
-    """The name becomes a folder, a title and the names of outputs."""
+def refuse_odd_name(name: str) -> None:
+    """Raises ``click.BadParameter``: the name becomes a folder, a title and names of outputs."""
     if not name or name != name.strip() or not all(c.isalnum() or c in " -_" for c in name):
         raise click.BadParameter(
             f"{name!r} can't be the name of a pattern: use letters, digits, dashes and spaces.",
@@ -87,6 +79,19 @@ def texts(name: str, starter: str) -> Mapping[str, str]:
         for part in (SOURCE, *STARTERS[starter])
     }
     return {**parts, SOURCE: parts[SOURCE].replace("@TITLE@", title), SCHEMA: schema()}
+
+
+def write_folder(folder: Path, texts: Mapping[str, str]) -> None:
+    """A new pattern's folder with its files; ends the command where it can't be, or is there."""
+    if folder.exists() or folder.is_symlink():
+        _stop(f"`{folder}` is there already", "Choose another name")
+    try:
+        _write(folder, texts)
+    except OSError as error:
+        _stop(
+            f"`{folder}` can't be written: {error.strerror}",
+            "Choose another folder with `--in`, or allow writing to this one",
+        )
 
 
 def _write(folder: Path, texts: Mapping[str, str]) -> None:

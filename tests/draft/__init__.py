@@ -1,0 +1,1 @@
+"""Drafts from the texts of finished patterns."""
