@@ -18,6 +18,7 @@ from tests.document.chart_cases import (
     CABLE,
     FOAM,
     KNIT,
+    NO_STITCH,
     RUST,
     TAR,
     YARN_OVER,
@@ -377,6 +378,28 @@ def test_a_window_keeps_the_numbers_of_the_whole_chart_and_fades_its_neighbours(
     assert fill_at(drawing, *centre(layout, 6, 6)) == TAR.colour
     assert fill_at(drawing, *centre(layout, 6, 7)) not in (TAR.colour, None)
     assert fill_at(drawing, *centre(layout, 5, 4)) not in (TAR.colour, None)
+
+
+def test_a_cell_that_is_no_stitch_never_looks_like_a_knit_one() -> None:
+    """It is filled in grey, with no line between two of them, and does not fade with its
+    neighbours: faded, it had the grey of a faded knit cell. Grey-filled cells are common practice,
+    no source."""
+    spec = chart("nnkk", "nnkk", keys=(KNIT, NO_STITCH))
+    window = Window(1, 2, 1, 4, fade_left=3)
+    drawing, layout = draw_chart(spec, LOOK, window), lay_out(spec, LOOK, window)
+    grey, faded = (fill_at(drawing, *centre(layout, 1, stitch)) for stitch in (4, 2))
+    lines = {
+        ((x1 + x2) / 2, (y1 + y2) / 2)
+        for shape in drawing.shapes
+        if isinstance(shape, Lines)
+        for x1, y1, x2, y2 in shape.segments
+    }
+
+    assert grey == symbol_of("no stitch").shade
+    assert contrast(grey, faded) > 1.5
+    assert contrast(grey, "#ffffff") > 1.8
+    assert (layout.x(3), layout.y(1)) not in lines  # between the two columns that are no stitch
+    assert (layout.x(1), layout.y(1)) in lines
 
 
 def test_a_box_that_runs_on_beyond_the_window_stays_open_there() -> None:

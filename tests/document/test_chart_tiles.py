@@ -57,6 +57,20 @@ def test_cells_shrink_to_their_least_size_before_a_chart_is_cut() -> None:
     assert len(chart_figures(spec, 175.0, 200.0, cell_mm=8.0)) > 1
 
 
+def test_a_chart_is_not_cut_for_a_little_more_than_a_page() -> None:
+    """46 stitches on 170 mm: one sheet with cells of 3.5 mm, not two of 4."""
+    spec = chart(*["tf" * 23] * 8)
+    (tile,) = chart_figures(spec, 170.0, 200.0, whole_cell_mm=3.4)
+
+    assert 46 * 3.4 <= tile.drawing.width <= 170.0
+    assert len(chart_figures(spec, 170.0, 200.0)) == 2
+    wider = chart(*["tf" * 30] * 8)
+    assert len(chart_figures(wider, 170.0, 200.0, whole_cell_mm=3.4)) == 2
+    assert chart_figures(wider, 170.0, 200.0, whole_cell_mm=3.4) == chart_figures(
+        wider, 170.0, 200.0
+    )
+
+
 def test_large_print_cells_are_never_smaller_than_asked() -> None:
     """Common practice: 8 mm or more for low vision."""
     spec = chart(*["tf" * 20] * 8)

@@ -170,7 +170,7 @@ def _chosen(drawn: Drawn, chart: Chart | None) -> Drawn:
     if chart is None or chart.cell_mm is None:
         return drawn
     cell = max(chart.cell_mm, drawn.least) if drawn.least > USUALLY.least else chart.cell_mm
-    return replace(drawn, least=cell, largest=cell)
+    return replace(drawn, least=cell, largest=cell, whole=cell)
 
 
 def _cut(spec: ChartSpec, drawn: Drawn, height: float, where: str) -> tuple[Tile, ...]:
@@ -180,6 +180,7 @@ def _cut(spec: ChartSpec, drawn: Drawn, height: float, where: str) -> tuple[Tile
         height,
         drawn.least,
         drawn.largest,
+        whole_cell_mm=drawn.whole,
         key_beside_mm=drawn.key,
         where=where,
         number_mm=drawn.numbers,

@@ -183,11 +183,14 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
     """The areas in working order; one table if all sizes agree, as rounds of the chart."""
     lists = [numbered_areas(plan) for plan in plans]
     mirrored = plans[0].mirrored
-    yield paragraph("The chart has the number of each area at the stitch where it starts.")
+    yield paragraph(
+        "The chart has the number of each area at the lower right corner of the stitch where it "
+        "starts, or a line from the number to that corner."
+    )
     if mirrored and any(area.again is None for areas in lists for area in areas):
         yield paragraph(
-            "In the table of areas, an area without a stitch in the last column lies on both sides "
-            "of a mirror line; its stitches are counted on both."
+            "An area “on the line” lies on both sides of a mirror line and is its own mirror "
+            "image; its stitches are counted on both sides."
         )
     caption = "Areas in working order, yarn by yarn"
     if all(each == lists[0] for each in lists):
@@ -214,7 +217,7 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
         ]
         if mirrored:
             again = [each.again for each in run if each.again is not None]
-            cells.append(_stitches(again) if again else NOT_WORKED)
+            cells.append(_stitches(again) if again else "on the line")
         rows.append(TableRow(tuple(text(cell) for cell in cells)))
     columns = [
         Column(text("Area"), align="right"),

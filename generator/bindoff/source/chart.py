@@ -95,7 +95,8 @@ class Chart(Model):
     cell: str | None = Field(
         default=None,
         description="How large a cell is printed, its longer side: from 2 to 20 mm; as large as "
-        "the page allows, from 4 to 6 mm, if not given; large print has 8 mm and more.",
+        "the page allows, from 4 to 7 mm, if not given, or from 3.4 mm where that keeps it on one "
+        "page; large print has 8 mm and more.",
     )
     sheet: Literal["upright", "landscape", "one"] = Field(
         default="upright",

@@ -26,7 +26,7 @@ STITCHES = (
         "no stitch",
         "The chart keeps a cell free here; pass over it and work the next.",
         loops=0,
-        symbol=Symbol("shaded cell", shade="#c4c4c4", name="no stitch"),
+        symbol=Symbol("grey cell", shade="#bdbdbd", name="no stitch"),
         loop=Loop.NONE,
     ),
     replace(

@@ -30,6 +30,11 @@ def fill_of(key: ChartKey, colour: bool = True) -> str | None:
     return symbol_of(key.symbol).shade or (key.colour if colour else None)
 
 
+def is_shaded(key: ChartKey) -> bool:
+    """Whether its symbol fills the whole cell: one that is passed over."""
+    return symbol_of(key.symbol).shade is not None
+
+
 def ink_of(key: ChartKey, colour: bool = True) -> str:
     """The ink of a symbol on its cell."""
     return (key.ink if colour else None) or ink_on(fill_of(key, colour))
@@ -73,6 +78,8 @@ def _row_fills(layout: Layout, row: int) -> Iterator[str | None]:
     for place, key in enumerate(layout.row(row)):
         fill = fill_of(keys[key], layout.look.colour)
         fades = layout.window.fades(row, layout.window.last_stitch - place)
+        # A shaded cell stays as it is: faded it would look like a faded empty one.
+        fades = fades and not is_shaded(keys[key])
         yield (faded(fill) if fill else _FADED_PAPER) if fades else fill
 
 
@@ -131,6 +138,11 @@ def _pale(key: ChartKey, colour: bool) -> str:
     return _PALE_INK if contrast(_PALE_INK, paper) >= 4.5 else "#000000"
 
 
+def stroke_width(side: float) -> float:
+    """The weight of a symbol's strokes in cells whose smaller side is ``side`` mm."""
+    return round(max(_STROKE * side, _LEAST_STROKE), 3)
+
+
 def symbol_stamps(
     symbol: Symbol, ink: str, places: Iterable[Place], w: float, h: float, of: str = ""
 ) -> Iterator[Stamps]:
@@ -140,7 +152,7 @@ def symbol_stamps(
     one that covers several cells is stretched over them.
     """
     corners, side = tuple(places), min(w, h)
-    width = round(max(_STROKE * side, _LEAST_STROKE), 3)
+    width = stroke_width(side)
     for commands, fill, stroke in ((symbol.fills, ink, None), (symbol.strokes, None, ink)):
         if commands:
             yield Stamps(

@@ -15,9 +15,9 @@ from bindoff.document.charts.marks import (
     repeat_boxes,
     row_numbers,
     stitch_numbers,
-    tags,
 )
 from bindoff.document.charts.spec import ChartSpec
+from bindoff.document.charts.tags import tags
 from bindoff.document.drawing import Drawing
 
 __all__ = ["Look", "Window", "draw_chart", "whole"]

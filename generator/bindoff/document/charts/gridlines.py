@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from itertools import groupby, pairwise
 
-from bindoff.document.charts.cellwork import fill_of
+from bindoff.document.charts.cellwork import fill_of, is_shaded
 from bindoff.document.charts.layout import EDGE, Layout
 from bindoff.document.charts.spec import inside_symbols
 from bindoff.document.drawing import Lines, Rect, Shape
@@ -24,7 +24,8 @@ def is_dark(colour: str | None) -> bool:
 
 
 def grid_lines(layout: Layout) -> Iterator[Shape]:
-    """All lines between the cells, light where both sides are dark; cables are not cut."""
+    """All lines between the cells, light where both sides are dark; cables are not cut, and there
+    is no line between two cells that are passed over: no reader takes these for knit ones."""
     found: dict[tuple[int, bool], list[Segment]] = {}
     for step, dark, segment in (*_level_lines(layout), *_upright_lines(layout)):
         found.setdefault((step, dark), []).append(segment)
@@ -49,10 +50,13 @@ def _step(count: int) -> int:
     return next(step for step, _ in _WEIGHTS if count % step == 0)
 
 
-def _darks(layout: Layout) -> dict[int, list[bool]]:
-    """For each row whether its cells are dark, left to right."""
+def _looks(layout: Layout) -> dict[int, list[bool | None]]:
+    """For each row whether its cells are dark, left to right; ``None`` for one passed over."""
     window, keys = layout.window, layout.spec.key_of
-    dark = {key: is_dark(fill_of(keys[key], layout.look.colour)) for key in keys}
+    dark = {
+        key: None if is_shaded(keys[key]) else is_dark(fill_of(keys[key], layout.look.colour))
+        for key in keys
+    }
     return {
         row: [
             dark[key] and not window.fades(row, window.last_stitch - place)
@@ -62,24 +66,30 @@ def _darks(layout: Layout) -> dict[int, list[bool]]:
     }
 
 
+def _between(one: bool | None, other: bool | None) -> bool | None:
+    """Whether the line between two cells is light; ``None`` where there is none."""
+    return None if one is other is None else bool(one and other)
+
+
 def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
-    darks = _darks(layout)
+    cells = _looks(layout)
     for row, above in pairwise(layout.window.rows):
         y = layout.y(row)
-        looks = [one and other for one, other in zip(darks[row], darks[above], strict=True)]
+        looks = map(_between, cells[row], cells[above])
         for dark, first, last in _runs(looks):
-            segment = (layout.left + first * layout.w, y, layout.left + last * layout.w, y)
-            yield _step(layout.spec.counter(row)), bool(dark), segment
+            if dark is not None:
+                segment = (layout.left + first * layout.w, y, layout.left + last * layout.w, y)
+                yield _step(layout.spec.counter(row)), dark, segment
 
 
 def _upright_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
-    window, darks = layout.window, _darks(layout)
+    window, cells = layout.window, _looks(layout)
     cut = {row: inside_symbols(layout.spec, row) for row in window.rows}
     for place in range(1, window.columns):
         stitch = window.last_stitch - place
         x = layout.left + place * layout.w
         looks = [
-            None if stitch in cut[row] else darks[row][place - 1] and darks[row][place]
+            None if stitch in cut[row] else _between(*cells[row][place - 1 : place + 1])
             for row in window.rows
         ]
         for dark, first, last in _runs(looks):

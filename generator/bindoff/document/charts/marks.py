@@ -7,14 +7,13 @@ from bindoff.document.charts.gridlines import is_dark
 from bindoff.document.charts.labels import thinned
 from bindoff.document.charts.layout import ARROW, EDGE, GAP, RISE, Layout, box_in, number_x
 from bindoff.document.charts.symbols import Commands
-from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
+from bindoff.document.drawing import Label, Lines, Path, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 
 Side = tuple[float, float, float, float]
 
 _BOX, _BOX_CASING = 0.6, 1.1  # mm
 _MARKER, _MARKER_CASING = 0.35, 0.8
-_TAG = 0.15  # mm, the outline of a tag
 _DASH = (1.4, 0.8)
 _TICK = 0.8  # mm, the ends of a bracket
 _ROW_ROOM = 1.2  # of the height of a figure, between row numbers
@@ -128,19 +127,6 @@ def marker_lines(layout: Layout) -> Iterator[Shape]:
             head = (("M", x, y), ("L", x - 0.7, y - 1.2), ("L", x + 0.7, y - 1.2), ("Z",))
             yield Path(head, fill="#000000")
         yield Label(flag.text_x, base - 0.4, flag.text, look.label_mm, flag.anchor)
-
-
-def tags(layout: Layout) -> Iterator[Shape]:
-    """Numbers in small white boxes on the lower right corner of their cells."""
-    window, size = layout.window, layout.look.number_mm
-    for tag in layout.spec.tags:
-        if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch:
-            wide, high = text_width(tag.text, size, bold=True) + 0.8, size * CAP_HEIGHT + 0.8
-            x, y = layout.x(tag.stitch - 1) - wide / 2, layout.y(tag.row - 1) - high / 2
-            x = min(x, layout.right - wide)
-            y = min(y, layout.bottom - high)
-            yield Rect(x, y, wide, high, "#ffffff", "#000000", _TAG)
-            yield Label(x + wide / 2, y + high - 0.4, tag.text, size, "middle", bold=True)
 
 
 def row_numbers(layout: Layout) -> Iterator[Shape]:

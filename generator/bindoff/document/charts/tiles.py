@@ -47,6 +47,7 @@ def chart_figures(
     cell_mm: float = 4.0,
     largest_cell_mm: float = 6.0,
     *,
+    whole_cell_mm: float = inf,
     key_beside_mm: float = 0.0,
     where: str = "",
     number_mm: float = 2.3,
@@ -55,14 +56,17 @@ def chart_figures(
     """The chart in as few pieces as fit ``max_width_mm`` by ``max_height_mm``.
 
     The longer side of a cell is at least ``cell_mm`` and grows to ``largest_cell_mm`` as the page
-    allows; all pieces share one size. A chart that leaves ``key_beside_mm`` of the width for its
+    allows; all pieces share one size. One that stays whole with cells of ``whole_cell_mm`` is not
+    cut for a little more. A chart that leaves ``key_beside_mm`` of the width for its
     key is not enlarged into that. Pieces are numbered from the bottom right, along the rows first.
     A narrow repeat that has no key beside it is shown again, faded, until the width is full.
     ``where`` tells a reader who cannot see the chart where its written rows are. A page too small
     for a few stitches gets pieces larger than it.
     """
     room = (max_width_mm, max_height_mm)
-    least = Look(cell_mm, number_mm, number_mm * 1.13, colour)
+    least = Look(min(cell_mm, whole_cell_mm), number_mm, number_mm * 1.13, colour)
+    if not _all_fit(spec, least, (whole(spec),), room):
+        least = replace(least, cell_mm=cell_mm)
     windows = _windows(spec, least, room)
 
     beside = (max_width_mm - key_beside_mm, max_height_mm)
@@ -72,7 +76,7 @@ def chart_figures(
         return _all_fit(spec, replace(least, cell_mm=cell), windows, grown)
 
     alone, words = alt_text(spec), alt_text(spec, where)
-    look = replace(least, cell_mm=_largest(fits, cell_mm, max(cell_mm, largest_cell_mm)))
+    look = replace(least, cell_mm=_largest(fits, least.cell_mm, max(cell_mm, largest_cell_mm)))
     if len(windows) == 1 and not key_beside_mm:
         spec, windows = _repeated(spec, look, max_width_mm)
     return tuple(

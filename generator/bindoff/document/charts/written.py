@@ -226,10 +226,18 @@ def directions(spec: ChartSpec) -> str:
 def introduction(spec: ChartSpec) -> str:
     """How to read the written rows: nothing in them is to be turned or mirrored."""
     noun = spec.row_name
-    which = noun if spec.worked == "round" else "row, on either side,"
+    which, way = "row, on either side,", "."
+    if spec.worked == "round":
+        which = noun
+        way = (
+            ", each to the left of the one before as seen from the right side: in the other "
+            "direction it comes out mirrored."
+        )
     begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
     places = " The figures in parentheses are the stitches of the chart." if _placed(spec) else ""
-    return f"Each {which} is written in the order in which you work its stitches.{places} {begin}"
+    return (
+        f"Each {which} is written in the order in which you work its stitches{way}{places} {begin}"
+    )
 
 
 def _placed(spec: ChartSpec) -> bool:

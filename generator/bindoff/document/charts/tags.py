@@ -1,0 +1,247 @@
+"""The numbers on a chart, placed so that none hides a symbol or another number."""
+
+from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
+from itertools import chain
+
+from bindoff.document.charts.cellwork import stroke_width
+from bindoff.document.charts.layout import Layout
+from bindoff.document.charts.spec import Tag
+from bindoff.document.charts.symbols import GROUND_SYMBOLS, symbol_of
+from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
+from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.records import Record
+
+_AROUND = 0.4  # mm between a number and the edge of its box
+_OUTLINE = 0.15  # mm
+_LEADER, _CASING = 0.3, 0.8  # mm
+_BETWEEN = 0.3  # mm between two boxes
+_CLEAR = 0.15  # mm between a symbol and what is set beside it
+_MARK = 0.3  # of the smaller side of a cell, the mark in its corner
+_STEP = 0.25  # of a cell, from one place that is tried to the next
+_NEAR, _APART, _FAR = 6, 16, 48
+"""How many steps a number stands off: in any direction, on every second, along a line."""
+_LONG = 0.2  # mm beyond its box at which a number has a line to its cell
+_GROUND = frozenset(GROUND_SYMBOLS.values())
+
+
+class _Box(Record):
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def meets(self, other: "_Box", apart: float = 0.0) -> bool:
+        """Whether the two are less than ``apart`` mm from each other."""
+        return (
+            self.left < other.right + apart
+            and other.left < self.right + apart
+            and self.top < other.bottom + apart
+            and other.top < self.bottom + apart
+        )
+
+    def holds(self, x: float, y: float) -> bool:
+        """Whether a point lies within."""
+        return self.left < x < self.right and self.top < y < self.bottom
+
+
+class _Placed(Record):
+    """A number in its box; the lower right corner of its cell lies at (x, y)."""
+
+    tag: Tag
+    box: _Box
+    x: float
+    y: float
+
+    @property
+    def leader(self) -> tuple[float, float, float, float] | None:
+        """The line from the box to that corner, ``None`` where the box lies on it."""
+        x = min(max(self.x, self.box.left), self.box.right)
+        y = min(max(self.y, self.box.top), self.box.bottom)
+        return None if abs(x - self.x) + abs(y - self.y) < _LONG else (x, y, self.x, self.y)
+
+
+def tags(layout: Layout) -> Iterator[Shape]:
+    """Each number in a small white box on the lower right corner of its cell; where it would hide a
+    symbol there, on free cells near by, with a line to that corner."""
+    placed = _place(layout)
+    leaders = [each.leader for each in placed if each.leader]
+    if leaders:
+        yield Lines(tuple(leaders), "#ffffff", _CASING)
+        yield Lines(tuple(leaders), "#000000", _LEADER)
+        for each in placed:
+            if each.leader:
+                side = _MARK * min(layout.w, layout.h)
+                corner = (
+                    ("M", each.x, each.y),
+                    ("L", each.x - side, each.y),
+                    ("L", each.x, each.y - side),
+                    ("Z",),
+                )
+                yield Path(corner, fill="#000000", stroke="#ffffff", width=_OUTLINE)
+    size = layout.look.number_mm
+    for each in placed:
+        box = each.box
+        wide, high = box.right - box.left, box.bottom - box.top
+        yield Rect(box.left, box.top, wide, high, "#ffffff", "#000000", _OUTLINE)
+        yield Label(
+            box.left + wide / 2, box.bottom - _AROUND, each.tag.text, size, "middle", bold=True
+        )
+
+
+def _place(layout: Layout) -> tuple[_Placed, ...]:
+    """The numbers that the window shows: those that may stay at their cells first."""
+    window = layout.window
+    shown = [
+        tag
+        for tag in layout.spec.tags
+        if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch
+    ]
+    at_cell = {tag: _at(layout, tag, 0, 0) for tag in shown}
+    stay = {tag for tag in shown if not _hides(layout, at_cell[tag].box)}
+    placed: list[_Placed] = []
+    for tag in sorted(shown, key=lambda tag: tag not in stay):
+        others = [each for other, each in at_cell.items() if other != tag]
+        found = (
+            _free(layout, tag, placed, others, symbols) for symbols in (_every, _without_ground)
+        )
+        placed.append(next((each for each in found if each), at_cell[tag]))
+    return tuple(sorted(placed, key=lambda each: shown.index(each.tag)))
+
+
+def _free(
+    layout: Layout,
+    tag: Tag,
+    placed: Sequence[_Placed],
+    others: Sequence[_Placed],
+    symbols: Callable[[str], bool],
+) -> _Placed | None:
+    """The nearest place of a number that hides none of the ``symbols``, no number and no corner of
+    the cell of another."""
+    for across, down in _steps():
+        found = _at(layout, tag, across * _STEP * layout.w, down * _STEP * layout.h)
+        if (
+            not any(found.box.meets(each.box, _BETWEEN) for each in placed)
+            and not any(found.box.holds(each.x, each.y) for each in others)
+            and not _hides(layout, found.box, symbols)
+            and not _crosses(layout, found, placed, symbols)
+        ):
+            return found
+    return None
+
+
+def _every(symbol: str) -> bool:
+    return True
+
+
+def _without_ground(symbol: str) -> bool:
+    """All symbols but those of the ground, which are alike far around."""
+    return symbol not in _GROUND
+
+
+@lru_cache(maxsize=1)
+def _steps() -> tuple[tuple[int, int], ...]:
+    """Steps to the right and down, nearest first: along the lines of the grid, where a line
+    hides nothing, and a little way across cells."""
+    near, apart = range(-_NEAR, _NEAR + 1), range(-_APART, _APART + 1, 2)
+    far = range(-_FAR, _FAR + 1, 2)
+    every = {
+        *((x, y) for x in near for y in near),
+        *((x, y) for x in apart for y in apart),
+        *((x, 0) for x in far),
+        *((0, y) for y in far),
+    }
+    return tuple(sorted(every, key=lambda step: (step[0] ** 2 + step[1] ** 2, step)))
+
+
+def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
+    """A number so far (mm) to the right of its corner and below it, within the frame."""
+    size = layout.look.number_mm
+    wide = text_width(tag.text, size, bold=True) + 2 * _AROUND
+    high = size * CAP_HEIGHT + 2 * _AROUND
+    x, y = layout.x(tag.stitch - 1), layout.y(tag.row - 1)
+    left = max(min(x + across - wide / 2, layout.right - wide), layout.left)
+    top = max(min(y + down - high / 2, layout.bottom - high), layout.top)
+    return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
+
+
+def _hides(layout: Layout, box: _Box, symbols: Callable[[str], bool] = _every) -> bool:
+    """Whether a symbol lies under the box."""
+    return any(box.meets(drawn) for drawn in _drawn(layout, box, symbols))
+
+
+def _crosses(
+    layout: Layout, found: _Placed, placed: Sequence[_Placed], symbols: Callable[[str], bool]
+) -> bool:
+    """Whether the line to the cell runs over a symbol or another number, or the number over the
+    line of another."""
+    line = found.leader
+    others = [each.leader for each in placed if each.leader]
+    if any(_runs_over(other, found.box) for other in others):
+        return True
+    if line is None:
+        return False
+    x1, y1, x2, y2 = line
+    around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
+    boxes = chain(_drawn(layout, around, symbols), (each.box for each in placed))
+    return any(_runs_over(line, box) for box in boxes)
+
+
+def _runs_over(line: tuple[float, float, float, float], box: _Box) -> bool:
+    """Whether a line with its casing touches the box."""
+    x1, y1, x2, y2 = line
+    reach, start, end = _CASING / 2, 0.0, 1.0
+    for at, way, low, high in (
+        (x1, x2 - x1, box.left - reach, box.right + reach),
+        (y1, y2 - y1, box.top - reach, box.bottom + reach),
+    ):
+        if abs(way) < 1e-9:
+            if not low < at < high:
+                return False
+            continue
+        first, last = sorted(((low - at) / way, (high - at) / way))
+        start, end = max(start, first), min(end, last)
+    return start < end
+
+
+def _drawn(layout: Layout, box: _Box, symbols: Callable[[str], bool]) -> Iterator[_Box]:
+    """Those ``symbols`` of the cells that the box lies on, and those beside it."""
+    window, keys = layout.window, layout.spec.key_of
+    first = int((box.left - layout.left) // layout.w) - 1
+    last = int((box.right - layout.left) // layout.w) + 1
+    low = window.first_row + int((layout.bottom - box.bottom) // layout.h) - 1
+    high = window.first_row + int((layout.bottom - box.top) // layout.h) + 1
+    for row in range(max(low, window.first_row), min(high, window.last_row) + 1):
+        cells, y = layout.row(row), layout.y(row)
+        for place in range(max(first, 0), min(last, window.columns - 1) + 1):
+            symbol = keys[cells[place]].symbol
+            drawn = _extent(symbol, layout.w, layout.h)
+            if drawn is not None and symbols(symbol):
+                x = layout.left + place * layout.w
+                yield _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
+
+
+@lru_cache(maxsize=256)
+def _extent(name: str, w: float, h: float) -> _Box | None:
+    """Where in its cell of ``w`` by ``h`` mm a symbol is drawn, all of it for one of several
+    cells; ``None`` for an empty one."""
+    symbol = symbol_of(name)
+    points = [
+        (float(numbers[at]), float(numbers[at + 1]))
+        for _, *numbers in (*symbol.strokes, *symbol.fills)
+        for at in range(0, len(numbers), 2)
+    ]
+    if not points:
+        return None
+    if symbol.wide > 1:
+        return _Box(0, 0, w, h)
+    side = min(w, h)
+    left, top = (w - side) / 2, (h - side) / 2
+    reach = _CLEAR + (stroke_width(side) / 2 if symbol.strokes else 0)
+    across, down = ([each[axis] * side for each in points] for axis in (0, 1))
+    return _Box(
+        left + min(across) - reach,
+        top + min(down) - reach,
+        left + max(across) + reach,
+        top + max(down) + reach,
+    )
