@@ -396,6 +396,8 @@ def test_a_cell_that_is_no_stitch_never_looks_like_a_knit_one() -> None:
     }
 
     assert grey == symbol_of("no stitch").shade
+    assert grey is not None
+    assert faded is not None
     assert contrast(grey, faded) > 1.5
     assert contrast(grey, "#ffffff") > 1.8
     assert (layout.x(3), layout.y(1)) not in lines  # between the two columns that are no stitch

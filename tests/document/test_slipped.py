@@ -158,6 +158,79 @@ def test_a_chart_that_begins_again_stands_on_its_last_line() -> None:
     assert "where the chart begins again" in found.message
 
 
+def above(*steps: Data, grid: str = STEPS, **chart: Any) -> tuple[Data, dict[str, str]]:
+    """The chart, whose first line is in foam over slate stitches, above such steps."""
+    source, files = piece(grid, **chart)
+    works = source["pieces"]["cap"]["steps"]
+    works[1:1] = steps
+    return source, files
+
+
+SLATE_ROWS: Data = {"work": "k all", "rounds": 2, "yarn": "slate"}
+FOAM_ROWS: Data = {"work": "k all", "rounds": 2, "yarn": "foam"}
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        (),
+        (FOAM_ROWS, SLATE_ROWS),
+        # a slipped edge stitch shows what it showed: slate since the row before
+        (SLATE_ROWS, {"work": "sl1, k to end", "rounds": 2, "yarn": "slate"}),
+        # the edge stitch is foam for one row more
+        (FOAM_ROWS, {"work": "sl1, k to end", "rounds": 2, "yarn": "slate"}, SLATE_ROWS),
+    ],
+)
+def test_what_the_first_line_slips_lies_on_rows_of_its_yarn(steps: tuple[Data, ...]) -> None:
+    """A mosaic is set up by a row in the yarn that its first line slips; common practice, no
+    source."""
+    text, _ = text_of(*above(*steps))
+
+    assert fabric(text[text.index("Written rows") :], 8, "#") == STEPS.split()[::-1]
+
+
+@pytest.mark.parametrize(
+    ("steps", "words"),
+    [
+        ((FOAM_ROWS,), "slips stitches that show `slate`, and the row below it shows `foam` there"),
+        (
+            (FOAM_ROWS, {"work": "sl1, k to end", "rounds": 2, "yarn": "slate"}),
+            "nothing proves which yarn the row below it shows there",
+        ),
+        (
+            ({"work": "k4 in foam, k to end", "rounds": 2, "yarn": "slate"},),
+            "nothing proves which yarn the row below it shows there",
+        ),
+    ],
+)
+def test_a_first_line_over_another_yarn_is_refused(steps: tuple[Data, ...], words: str) -> None:
+    found = fault(*above(*steps))
+
+    assert found.id == "chart.ground"
+    assert words in found.message
+    assert found.help is not None
+    assert "`slate`" in found.help
+    assert found.span is not None
+    assert (found.span.line, found.span.column) == (4, 6)
+
+
+def test_a_chart_stands_on_the_stitches_that_another_shows() -> None:
+    """The first line slips just what the chart below it shows in slate: cell by cell."""
+    source, files = piece()
+    below = {"title": "Base", "grid": "base.grid", "legend": {"#": "slate", ".": "foam"}}
+    source["charts"]["base"] = below | {"alt": "Base."}
+    source["pieces"]["cap"]["steps"].insert(1, {"chart": "base", "rounds": 2})
+    first = STEPS.split()[-1]
+    files["base.grid"] = f"{first}\n########\n"
+    assert plan_of(source, files).pieces[0].steps[2].rounds == (8,)
+
+    files["base.grid"] = f"{first.replace('#', '.', 1)}\n########\n"
+    found = fault(source, files)
+
+    assert found.id == "chart.ground"
+    assert "shows `foam` there" in found.message
+
+
 def test_every_character_is_a_yarn() -> None:
     source, files = piece()
     source["charts"]["steps"]["legend"]["."] = "p"

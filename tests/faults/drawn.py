@@ -221,9 +221,8 @@ DRAWN = (
         "chart",
         "the cloth begins in the yarn that the first line is worked in",
         "mosaic",
-        "",
+        "chart.ground",
         Swap("    yarn: slate\n    steps", "    yarn: foam\n    steps"),
-        missed="what the first line slips is not held against the rows before the chart",
     ),
     trade(
         "chart",

@@ -414,6 +414,12 @@ STITCHES = (
         "a slipped stitch would have to show a yarn that it never had",
     ),
     Proof(
+        "chart.ground",
+        "Plan: stitch by stitch",
+        "what the first line of a mosaic or slip-stitch chart slips shows the yarn that is drawn",
+        "a slipped stitch keeps the yarn of the row before the chart, whatever the chart shows",
+    ),
+    Proof(
         "chart.intarsia",
         "Plan: stitch by stitch",
         "a chart in intarsia is worked in rows",

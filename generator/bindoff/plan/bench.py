@@ -32,6 +32,7 @@ from bindoff.plan.rowcount import (
     count_on,
 )
 from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after, missed_at
+from bindoff.plan.shown import UNKNOWN, Shown, shown_after
 from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
@@ -69,6 +70,8 @@ class State(Record):
     ``column`` is the stitch along which rounds are counted, empty for where the fewest were worked.
     ``begun`` is the height at which stitches were last taken up, where a length is measured from.
     ``start`` are the stitches of the first round while its loops are open at their foot.
+    ``shown`` is the yarn that the live stitches show, where the pattern has a chart that slips
+    them.
     """
 
     needle: LiveStitches
@@ -86,6 +89,7 @@ class State(Record):
     laid: tuple[tuple[PatternUse, ...], ...] = ()
     divided: tuple[tuple[Stretch, ...], ...] = ()
     levels: tuple[Level, ...] = ()
+    shown: Shown = UNKNOWN
 
     @property
     def live(self) -> int:
@@ -150,6 +154,11 @@ class Bench(Record):
     def machine(self) -> bool:
         """Whether the piece is made on the machine."""
         return self.measures.source.pattern.on_machine(self.key)
+
+    @property
+    def slips(self) -> bool:
+        """Whether the pattern has a chart that slips stitches of other yarns."""
+        return any(chart.slipped for chart in self.measures.source.pattern.charts.values())
 
     @property
     def mirrored(self) -> bool:
@@ -252,7 +261,7 @@ class Bench(Record):
         self.refuse_endless(index, states, [len(rows) for rows in plans])
         distinct = {id(row): row for rows in plans for row in rows}.values()
         _refuse_spaces(distinct)
-        patterned = any(map(patterns_used, distinct))
+        patterned, slips = any(map(patterns_used, distinct)), self.slips
         after: list[State] = []
         worked: list[tuple[Loops, ...]] = []
         found: list[tuple[int, Diagnostic]] = []
@@ -296,6 +305,9 @@ class Bench(Record):
                 if row.reading is not None and row.reading.stated:
                     wrong = miscounted(row.reading, counted, state.live, size)
                     found += ((size, each) for each in wrong)
+                shown = UNKNOWN
+                if slips:
+                    shown = shown_after(row, yarn, state.shown, state.needle, counted, self.book)
                 missed = missed_after(state.missed, state.needle, counted, flat=state.flat)
                 needle = after_row(state.needle, counted, flat=state.flat)
                 if needle.left + needle.right > MOST_LIVE:
@@ -327,6 +339,7 @@ class Bench(Record):
                     held=held,
                     missed=missed,
                     gaps=gaps,
+                    shown=shown,
                     wrong_side=state.wrong_side != counted.turns_flat(state.flat),
                     flat=counted.flat_after(state.flat),
                 )

@@ -10,6 +10,7 @@ from bindoff.plan.inpattern import worked_in
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import LiveStitches
+from bindoff.plan.shown import UNKNOWN
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
@@ -76,11 +77,26 @@ def plan_piece(
             )
         )
         states = after
+        if bench.slips:
+            states = _shown(steps[-1], states)
     faults.refuse()
     plan = PiecePlan(key, tuple(steps), tuple(state.groups for state in states))
     _only_cranked(bench, plan)
     _nothing_left(bench, plan, states)
     return plan
+
+
+def _shown(step: StepPlan, states: States) -> States:
+    """The states after a step that works no row: new stitches show its yarn, and of those taken up
+    from elsewhere nobody knows what they show."""
+    found = []
+    for before, after, state in zip(step.before, step.after, states, strict=True):
+        if step.begins is not None and not before.stitches:
+            state = replace(state, shown=(step.yarn,))
+        elif before.rounds == after.rounds and after.stitches > before.stitches:
+            state = replace(state, shown=UNKNOWN)
+        found.append(state)
+    return tuple(found)
 
 
 def _only_cranked(bench: Bench, plan: PiecePlan) -> None:

@@ -6,6 +6,7 @@ from bindoff.craft.book import StitchBook
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan.chartproof import Cells, Line
 from bindoff.plan.picture import chart_yarns
+from bindoff.plan.shown import Shown
 from bindoff.records import Record
 from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
@@ -73,6 +74,41 @@ def seam_fault(grid: Grid, lines: Sequence[SlippedLine], chart: Chart) -> Iterat
     if wrong := _wrong(first, last, lines[0].yarn):
         id, message, help, place = _unworkable(grid, 1, first, last, wrong[0])
         yield Diagnostic(id, f"{message}, where the chart begins again", help, place)
+
+
+def ground_fault(
+    grid: Grid, line: SlippedLine, chart: Chart, across: int, shown: Shown
+) -> Iterator[Diagnostic]:
+    """Why the first ``line`` of a chart can't be worked over what the stitches below it have
+    ``shown``: it slips some that show another yarn, or nobody knows which. The chart lies
+    ``across`` so many times."""
+    of = chart_yarns(chart)
+    cells = [of[character] for character in grid.laid(grid.rounds[0], across)]
+    slipped = [place for place, cell in enumerate(cells) if cell != line.yarn]
+    if not slipped:
+        return
+    below = shown * len(cells) if len(shown) == 1 else shown
+    place = max(place for place, worked in enumerate(line.worked) if not worked)
+    at = grid.span(1, grid.width - place)
+    if len(below) != len(cells):
+        meant = cells[slipped[-1]]
+        yield Diagnostic(
+            "chart.ground",
+            f"line 1 of the chart slips stitches that show `{meant}`, and nothing proves which "
+            "yarn the row below it shows there",
+            f"Work a row in `{meant}` before the chart, over all its stitches",
+            at,
+        )
+    elif wrong := [place for place in slipped if below[place] != cells[place]]:
+        meant, found = cells[wrong[-1]], below[wrong[-1]]
+        yield Diagnostic(
+            "chart.ground",
+            f"line 1 of the chart is worked in `{line.yarn}` and slips stitches that show "
+            f"`{meant}`, and the row below it shows `{found}` there",
+            f"Work the row before the chart in `{meant}`, or draw line 1 as it is worked over "
+            f"`{found}`: the stitch at its right edge is in the yarn of the line",
+            at,
+        )
 
 
 def _wrong(cells: tuple[str | None, ...], below: tuple[str | None, ...], yarn: str) -> list[int]:

@@ -1,13 +1,13 @@
 """A chart worked row by row."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
 from bindoff.craft.stitches.cells import BIND_OFF, CAST_ON
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
-from bindoff.plan.bench import Bench, Outcome, States
+from bindoff.plan.bench import Bench, Outcome, State, States
 from bindoff.plan.chartproof import (
     Cells,
     Line,
@@ -25,7 +25,8 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import chart_yarns
-from bindoff.plan.slipped import as_stitches, seam_fault, slipped_lines
+from bindoff.plan.shown import UNKNOWN, one_if_alike
+from bindoff.plan.slipped import as_stitches, ground_fault, seam_fault, slipped_lines
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
@@ -254,8 +255,15 @@ def _passes(
                 rest = max(state.needle.left - task.first.edges.uses - beside, 0)
                 uses = task.first.change.uses or 1
                 passes[size].append(given[size] if given else rest // uses)
+        if bench.slips:
+            bench.refuse(_grounds(bench, step, states, rounds, tasks, passes))
         now = [each[:count] for each, count in zip(rows, left, strict=True)]
         states, worked = bench.work(index, yarn, states, now)
+        if bench.slips:
+            states = tuple(
+                _showing(bench, step, yarn, state, task, across[-1], count) if count else state
+                for state, task, across, count in zip(states, tasks, passes, left, strict=True)
+            )
         for size, more in enumerate(worked):
             loops[size] += more
             left[size] -= min(left[size], tasks[size].grid.rows)
@@ -272,6 +280,47 @@ def _passes(
     if chart.mode == "intarsia":
         parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
     return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
+
+
+def _grounds(
+    bench: Bench,
+    step: ChartStep,
+    states: States,
+    rounds: tuple[int, ...],
+    tasks: Sequence[_Task],
+    passes: Sequence[Sequence[int]],
+) -> Iterator[tuple[int, Diagnostic]]:
+    """What is wrong, per size, below the first line of a chart that slips stitches."""
+    source = bench.measures.source
+    chart = source.pattern.charts[step.chart]
+    if not chart.slipped:
+        return
+    for size, (state, task) in enumerate(zip(states, tasks, strict=True)):
+        if rounds[size] and len(passes[size]) == 1:
+            first = slipped_lines(task.grid, chart, source.pattern.yarns)[0]
+            shown = state.shown if len(state.shown) == 1 or not task.frame.uses else UNKNOWN
+            for fault in ground_fault(task.grid, first, chart, passes[size][0], shown):
+                yield size, fault
+
+
+def _showing(
+    bench: Bench, step: ChartStep, yarn: str, state: State, task: _Task, across: int, count: int
+) -> State:
+    """A size after ``count`` rows of a chart or all of them, with the yarns that its last line
+    shows where each of its cells is one stitch of the needle."""
+    grid, chart = task.grid, bench.measures.source.pattern.charts[step.chart]
+    if task.between is not None or task.frame.uses != 0:
+        return state
+    last = grid.lines(min(count, grid.rows)) - 1
+    if chart.slipped:
+        of = chart_yarns(chart)
+        shown = tuple(of[character] or yarn for character in grid.laid(grid.rounds[last], across))
+        return replace(state, shown=one_if_alike(shown))
+    line = task.lines[last]
+    cells = (*line.after, *(line.repeat * across), *line.before)
+    if all(stitch.consumes == stitch.produces == 1 and stitch.loops for stitch, _ in cells):
+        return replace(state, shown=one_if_alike(tuple(each or yarn for _, each in cells)))
+    return state
 
 
 def _part(
