@@ -174,3 +174,38 @@ def test_a_box_lies_between_the_edges_of_the_drawing() -> None:
 
     assert left == pytest.approx(layout.left + 3 * layout.w)
     assert right == pytest.approx(layout.right - 2 * layout.w)
+
+
+@pytest.mark.parametrize(
+    ("first_row", "other", "before", "after"),
+    [
+        ("right side", "k1, yo, p to last stitch, yo, k1", 16, 18),
+        ("right side", "k1, p2tog, p to end", 16, 15),
+        ("wrong side", "k1, m1l, p to end", 16, 17),
+    ],
+)
+def test_rows_between_that_change_the_count_are_refused(
+    first_row: str, other: str, before: int, after: int
+) -> None:
+    """Two stitches more would give the chart above it one repeat of two more, half a repeat out of
+    its column, and every count would still seem right."""
+    grid = "o>\n..\n"
+    more: Data = {"rows": "right side", "other rows": other, "first row": first_row}
+    source, files = piece(grid, 16, **more)
+    if first_row == "wrong side":
+        source["pieces"]["cap"]["steps"].insert(1, {"work": "k all", "rounds": 1})
+    found = fault(source, files)
+
+    assert found.id == "chart.count"
+    assert f"change the count from {before} to {after} stitches" in found.message
+    assert found.help is not None
+    assert "draw every row in the grid" in found.help
+    assert found.span is not None
+    assert found.span.file.endswith("pattern.yaml")
+
+
+@pytest.mark.parametrize("other", ["k2, p to last 2 stitches, k2", "*p2tog, yo; rep from * to end"])
+def test_rows_between_may_be_anything_that_keeps_the_count(other: str) -> None:
+    more: Data = {"rows": "right side", "other rows": other}
+
+    assert after(*piece("o>\n..\n", 16, **more)) == 16

@@ -223,6 +223,7 @@ DRAWN = (
         "mosaic",
         "chart.ground",
         Swap("    yarn: slate\n    steps", "    yarn: foam\n    steps"),
+        at=("..#...",),
     ),
     trade(
         "chart",

@@ -258,6 +258,8 @@ def _passes(
         if bench.slips:
             bench.refuse(_grounds(bench, step, states, rounds, tasks, passes))
         now = [each[:count] for each, count in zip(rows, left, strict=True)]
+        if tasks[0].between is not None and left == list(rounds):
+            bench.refuse(_growing(bench, index, step, yarn, states, now))
         states, worked = bench.work(index, yarn, states, now)
         if bench.slips:
             states = tuple(
@@ -280,6 +282,38 @@ def _passes(
     if chart.mode == "intarsia":
         parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
     return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
+
+
+def _growing(
+    bench: Bench,
+    index: int,
+    step: ChartStep,
+    yarn: str,
+    states: States,
+    rows: Sequence[tuple[Row, ...]],
+) -> Iterator[tuple[int, Diagnostic]]:
+    """Rows between those of a chart that change the count, per size: no cell would show it, and the
+    repeats above would slip sideways."""
+    chart = bench.measures.source.pattern.charts[step.chart]
+    before = states
+    if chart.first_row == "right side":  # the drawn row comes first
+        before, _ = bench.work(index, yarn, states, [each[:1] for each in rows])
+        rows = [each[1:] for each in rows]
+    after, _ = bench.work(index, yarn, before, [each[:1] for each in rows])
+    place = chart.place.of("other rows")
+    for size, (one, other) in enumerate(zip(before, after, strict=True)):
+        if one.live != other.live:
+            yield (
+                size,
+                Diagnostic(
+                    "chart.count",
+                    f"the {bench.row_word}s between those of the chart change the count from "
+                    f"{one.live} to {how_many(other.live, 'stitch')}, and no cell shows it",
+                    f"Draw them too: take `rows: right side` and `other rows:` out of the chart, "
+                    f"and draw every {bench.row_word} in the grid",
+                    place.span,
+                ),
+            )
 
 
 def _grounds(
