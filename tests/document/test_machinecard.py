@@ -4,7 +4,7 @@ import re
 from functools import cache
 from pathlib import Path
 
-from bindoff.document.drawing import Drawing, Rect
+from bindoff.document.drawing import Drawing, Lines, Rect
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.tree import DefinitionList, Document, Heading, PageBreak, Paragraph, plain
 from bindoff.files import SOURCE_NAME, DiskFiles
@@ -96,3 +96,25 @@ def test_a_card_of_chosen_sizes_has_no_others() -> None:
 def test_a_hand_knitted_pattern_has_no_card() -> None:
     assert has_card(plan())
     assert not has_card(plan("ropewalk-hat"))
+
+
+def test_every_line_shows_the_yarn_before_it_and_the_one_that_follows() -> None:
+    """Of Breakwater Cowl: slate with lines of foam and beacon; waste yarn, dashed, at both ends."""
+    cowl = plan("breakwater-cowl")
+    colours = {key: yarn.colour for key, yarn in cowl.source.pattern.yarns.items()}
+    bases = next(s.tubes for p in cowl.pieces for s in p.steps if s.tubes)[0].stripes.bases
+    for entry in lists(card_document(cowl))[0].entries:
+        assert isinstance(entry.end, Drawing)
+        counter = int(plain(entry.term))
+        around = [None, *(colours[base] for base in bases), None][counter : counter + 2]
+        shown = [each.fill for each in entry.end.shapes if isinstance(each, Rect)]
+        assert [fill for fill in shown if fill in colours.values()] == [e for e in around if e]
+        dashed = any(isinstance(each, Lines) and each.dash for each in entry.end.shapes)
+        assert dashed == (None in around)
+
+
+def test_a_stop_without_a_change_shows_one_yarn() -> None:
+    entries = lists(card_document(plan()))[0].entries
+    fold = next(entry for entry in entries if plain(entry.meaning).startswith("Fold line"))
+    assert isinstance(fold.end, Drawing)
+    assert sum(isinstance(each, Rect) for each in fold.end.shapes) == 1

@@ -6,11 +6,17 @@ from bindoff.document.build import language_of
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
-from bindoff.document.drawing import Drawing, Label, Rect, Shape
+from bindoff.document.drawing import Drawing, Label, Lines, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
-from bindoff.document.stripewords import WASTE_ROUNDS, closing_tails, tube_events, two_yarn_rounds
+from bindoff.document.stripewords import (
+    WASTE_ROUNDS,
+    Event,
+    closing_tails,
+    tube_events,
+    two_yarn_rounds,
+)
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -19,7 +25,6 @@ from bindoff.document.tree import (
     Document,
     Figure,
     Heading,
-    Inlines,
     PageBreak,
     Paragraph,
     Strong,
@@ -31,8 +36,10 @@ from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan
 
-BOX_MM = 6.0
-SWATCH_MM = 7.0
+BOX_MM = 7.0
+SWATCH_MM = 7.5
+_APART_MM = 1.5
+_DASH = (1.2, 0.9)
 _NAME_MM, _ACROSS_MM = 6.35, 150.0  # the type of their names, and the room for them
 _LINE_MM = 0.4
 
@@ -83,10 +90,6 @@ def _pages(voice: Voice, sizes: Sequence[str]) -> Iterator[tuple[PiecePlan, str]
                 yield piece, size
 
 
-_Line = tuple[int, str]
-"""What the counter shows, and what to do there."""
-
-
 def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     index = voice.sizes.index(size)
     title = of_size(voice.plan.source.pattern.pieces[piece.key].title, size)
@@ -97,52 +100,54 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     written = voice.plan.source.pattern.pieces[piece.key].gauge or ""
     gauge = tension[written]
     version = voice.plan.source.pattern.version
-    stops = [*lines[1:], None]
+    stops = [*(line.counter for line in lines[1:]), None]
     return (
         heading(2, title),
         _swatches(voice, _yarns(piece, index)),
         paragraph(
             running(
                 _needles(voice, piece, index) if tube is None else _marks(tube),
-                f"{lines[-1][0]} {plural(unit)}.",
+                f"{lines[-1].counter} {plural(unit)}.",
                 f"{gauge.stitches_per():.3g} stitches and {gauge.rounds_per():.3g} {plural(unit)} "
                 "over 10 cm / 4 in.",
             )
         ),
+        *(_in_two_yarns(tube) if tube else ()),
         DefinitionList(
             tuple(
-                _line(counter, running(ended(what), _next(counter, stop, unit)), boxes)
-                for (counter, what), stop in zip(lines, stops, strict=True)
-            )
+                _line(voice, line, _next(line.counter, stop, unit), boxes)
+                for line, stop in zip(lines, stops, strict=True)
+            ),
+            filling=True,
         ),
-        *(_in_two_yarns(tube) if tube else ()),
         Paragraph(text(f"For version {version} of the pattern."), "small"),
     )
 
 
-def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[_Line]:
-    base = voice.yarn_names[tube.stripes.bases[0]]
+def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[Event]:
+    first = tube.stripes.bases[0]
     start, end = closing_tails(piece)
     leaving = ", leaving a long tail" if start else ""
-    events = [(counter, what) for what, counter in tube_events(voice, tube, end)]
-    return [(0, f"After {WASTE_ROUNDS} rounds of waste yarn, join {base}{leaving}"), *events]
+    begin = f"After {WASTE_ROUNDS} rounds of waste yarn, join {voice.yarn_names[first]}{leaving}"
+    return [Event(0, begin, None, first), *tube_events(voice, tube, end)]
 
 
-def _cranked(voice: Voice, piece: PiecePlan, size: int) -> list[_Line]:
+def _cranked(voice: Voice, piece: PiecePlan, size: int) -> list[Event]:
     """The stops of a piece whose rounds or rows are cranked: changes of yarn, and the end."""
-    lines: list[_Line] = []
+    lines: list[Event] = []
     yarn = ""
     for step in piece.steps:
         counter = step.before[size].rounds
+        name = voice.yarn_names[step.yarn] if step.yarn else ""
         if step.begins:
             yarn = step.yarn
-            lines.append((counter, f"Begin with {voice.yarn_names[yarn]}"))
+            lines.append(Event(counter, f"Begin with {name}", yarn, yarn))
         if step.rounds[size] and step.yarn != yarn:
-            lines.append(
-                (counter, f"Cut {voice.yarn_names[yarn]}, join {voice.yarn_names[step.yarn]}")
-            )
+            words = f"Cut {voice.yarn_names[yarn]}, join {name}"
+            lines.append(Event(counter, words, yarn, step.yarn))
             yarn = step.yarn
-    return [*lines, (piece.rounds[size], "Stop here and go on in the pattern")]
+    end = Event(piece.rounds[size], "Stop here and go on in the pattern", yarn, yarn)
+    return [*lines, end]
 
 
 def _needles(voice: Voice, piece: PiecePlan, size: int) -> str:
@@ -156,11 +161,11 @@ def _marks(tube: PicturePlan) -> str:
     return f"{tube.tube.needles} needles. Needles to mark: {marks}."
 
 
-def _next(counter: int, stop: _Line | None, unit: str) -> str:
+def _next(counter: int, stop: int | None, unit: str) -> str:
     """How far it is to the next stop."""
-    if stop is None or stop[0] == counter:
+    if stop is None or stop == counter:
         return ""
-    return f"Then {how_many(stop[0] - counter, unit)}."
+    return f"Then {how_many(stop - counter, unit)}."
 
 
 def _yarns(piece: PiecePlan, size: int) -> tuple[str, ...]:
@@ -172,17 +177,14 @@ def _swatches(voice: Voice, yarns: Sequence[str]) -> Figure:
     """A swatch of every yarn with its name beside it, in the order they are taken up."""
     symbols, written = yarn_symbols(voice), voice.plan.source.pattern.yarns
     shapes: list[Shape] = []
-    edge, x, y, wide = _LINE_MM / 2, 0.0, 0.0, 0.0
+    x, y, wide = 0.0, 0.0, 0.0
     for yarn in yarns:
         look = written[yarn]
         beside = x + SWATCH_MM + 2.0
         end = beside + text_width(look.name, _NAME_MM)
         if x and end > _ACROSS_MM:
             end, x, y, beside = end - x, 0.0, y + SWATCH_MM + 2.0, SWATCH_MM + 2.0
-        place = ((x + edge, y + edge),)
-        shapes.append(Rect(*place[0], SWATCH_MM, SWATCH_MM, look.colour, "#000000", _LINE_MM))
-        ink = ink_on(look.colour)
-        shapes += symbol_stamps(symbol_of(symbols[yarn]), ink, place, SWATCH_MM, SWATCH_MM)
+        shapes += _chip(voice, yarn, x, y)
         base = y + SWATCH_MM / 2 + _NAME_MM * CAP_HEIGHT / 2
         shapes.append(Label(beside, base, look.name, _NAME_MM))
         x, wide = end + 3.0, max(wide, end)
@@ -199,9 +201,45 @@ def _in_two_yarns(tube: PicturePlan) -> Blocks:
     return (paragraph(f"Rounds in two yarns: {rounds}. Their stitches are in the chart."),)
 
 
-def _line(counter: int, what: Inlines, boxes: bool) -> Definition:
-    meaning = what if boxes else running(what, "Done:")
-    return Definition((Strong(text(str(counter))),), meaning, _box() if boxes else None)
+def _line(voice: Voice, line: Event, then: str, boxes: bool) -> Definition:
+    meaning = running(ended(line.words), then)
+    term = (Strong(text(str(line.counter))),)
+    if not boxes:
+        return Definition(term, running(meaning, "Done:"))
+    return Definition(term, meaning, _box(), end=_chips(voice, line))
+
+
+def _chips(voice: Voice, line: Event) -> Drawing:
+    """The yarn that is knitted and the one that follows it, where that is another; waste yarn is
+    dashed."""
+    shown = (line.before, line.after) if line.before != line.after else (line.after,)
+    step = SWATCH_MM + _APART_MM
+    left = step * (2 - len(shown))
+    shapes = [
+        each for at, yarn in enumerate(shown) for each in _chip(voice, yarn, left + step * at)
+    ]
+    return Drawing(
+        round(2 * SWATCH_MM + _APART_MM + _LINE_MM, 2), SWATCH_MM + _LINE_MM, tuple(shapes)
+    )
+
+
+def _chip(voice: Voice, yarn: str | None, x: float, y: float = 0.0) -> Iterator[Shape]:
+    """A swatch with the yarn's sign."""
+    left, top, side = x + _LINE_MM / 2, y + _LINE_MM / 2, SWATCH_MM
+    if yarn is None:
+        right, low = left + side, top + side
+        edges = (
+            (left, top, right, top),
+            (right, top, right, low),
+            (right, low, left, low),
+            (left, low, left, top),
+        )
+        yield Lines(edges, "#000000", _LINE_MM, _DASH)
+        return
+    look = voice.plan.source.pattern.yarns[yarn]
+    yield Rect(left, top, side, side, look.colour, "#000000", _LINE_MM)
+    symbol = symbol_of(yarn_symbols(voice)[yarn])
+    yield from symbol_stamps(symbol, ink_on(look.colour), ((left, top),), side, side)
 
 
 def _box() -> Drawing:

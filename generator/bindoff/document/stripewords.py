@@ -23,14 +23,22 @@ from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.plan.worked import PiecePlan
+from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
 LEAST_WASTE_ROUNDS = 6
 WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"
 """Rounds in waste yarn before and after the main yarn; common practice, no source."""
 
-Event = tuple[str, int]
-"""What happens, and after how many rounds."""
+
+class Event(Record):
+    """What to do after so many rounds, and the yarns knitted before it and after it; ``None`` is
+    waste yarn."""
+
+    counter: int
+    words: str
+    before: str | None
+    after: str | None
 
 
 def stripe_blocks(
@@ -265,12 +273,14 @@ def _front(tubes: Sequence[TubeRounds]) -> Inlines:
 def _tables(voice: Voice, plans: Sequence[PicturePlan], tail: str) -> tuple[Table, ...]:
     """One table if the same things happen in the same order in all sizes, else one for each."""
     events = [tube_events(voice, plan, tail) for plan in plans]
-    names = [[what for what, _ in each] for each in events]
+    names = [[event.words for event in each] for each in events]
     if all(each == names[0] for each in names):
-        rows = [(what, [each[index][1] for each in events]) for index, what in enumerate(names[0])]
+        rows = [
+            (what, [each[index].counter for each in events]) for index, what in enumerate(names[0])
+        ]
         return (_table(rows, "Counter table", voice.sizes if len(plans) > 1 else ("Round",)),)
     return tuple(
-        _table([(what, [count]) for what, count in each], f"Counter table, size {size}", ("Round",))
+        _table([(e.words, [e.counter]) for e in each], f"Counter table, size {size}", ("Round",))
         for size, each in zip(voice.sizes, events, strict=True)
     )
 
@@ -336,7 +346,11 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
     last = names[plan.stripes.bases[-1]]
     cut = f"Cut {last}, leaving a long tail" if tail else f"Cut {last}"
     found.append((plan.tube.total_rounds, 2, f"{cut}, join waste yarn"))
-    return [(words, counter) for counter, _, words in sorted(found)]
+    knitted: list[str | None] = [*plan.stripes.bases, None]
+    return [
+        Event(counter, words, knitted[counter - 1], knitted[counter if order else counter - 1])
+        for counter, order, words in sorted(found)
+    ]
 
 
 _PLACES = {

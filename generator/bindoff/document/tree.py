@@ -123,9 +123,8 @@ class ItemList(Record):
 
 
 class Definition(Record):
-    """A term and what it stands for, with a small drawing beside it where one helps.
-
-    ``print_only`` as a paragraph.
+    """A term and what it stands for, with a small drawing beside it where one helps; ``end`` is one
+    at the end of an entry of a ``filling`` list. ``print_only`` as a paragraph.
     """
 
     term: Inlines
@@ -133,14 +132,17 @@ class Definition(Record):
     mark: Drawing | None = None
     print_only: bool = False
     origin: Origin | None = None
+    end: Drawing | None = None
 
 
 class DefinitionList(Record):
-    """Terms with meanings: materials, abbreviations, chart keys. ``columns`` is a hint to print."""
+    """Terms with meanings: materials, abbreviations, chart keys. ``columns`` is a hint to print; so
+    is ``filling``: the list is as large as its page allows."""
 
     entries: tuple[Definition, ...]
     columns: Literal[1, 2, 3] = 1
     origin: Origin | None = None
+    filling: bool = False
 
 
 class Column(Record):

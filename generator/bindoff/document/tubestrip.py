@@ -44,7 +44,7 @@ def with_strips(
         if isinstance(block, Table) and block.tick:
             plan, size = left.pop(0)
             of = f" in size {size}" if several else ""
-            stops = [counter for _, counter in tube_events(voice, plan, "")]
+            stops = [event.counter for event in tube_events(voice, plan, "")]
             if len(stops) <= _MOST_ROWS:
                 block = replace(block, beside=_beside(plan, stops, of, yarns, drawn))
         found.append(block)

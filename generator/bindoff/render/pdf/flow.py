@@ -57,6 +57,7 @@ from bindoff.render.pdf.sizelanes import (
     size_key,
     size_lanes,
 )
+from bindoff.render.pdf.stops import stop_bands
 from bindoff.render.pdf.tables import (
     Room,
     fitted,
@@ -144,6 +145,7 @@ class Flow:
         self._waiting = False  # the contents, for the title under which they hang
         self._page_of = page_of  # by name of heading; filled when the pages are known
         self._level = 0  # of the heading before, in tags
+        self._section = ""  # the title of the section
 
     def bands(self, root: Tag) -> list[Band]:
         """The whole document as bands; its tags become children of ``root``."""
@@ -314,6 +316,8 @@ class Flow:
                 return self._paragraph(block, place)
             case ItemList():
                 return self._item_list(block, place)
+            case DefinitionList(filling=True):
+                return stop_bands(block, place, self._setting, _since_page(above), self._section)
             case DefinitionList():
                 return definition_bands(block, place, self._setting)
             case Table():
@@ -393,6 +397,8 @@ class Flow:
 
     def _heading(self, node: Heading, place: Place) -> list[Band]:
         level = min(node.level, self._level + 1)  # tags may not skip a level
+        if node.level == 2:
+            self._section = plain(node.children)
         self._level = level
         style = self._theme.headings[node.level - 1]
         bands = self._text(
@@ -760,6 +766,12 @@ def _led(words: Inlines) -> Inlines:
     if isinstance(last, Text):
         words = (*words[:-1], replace(last, text=last.text.rstrip()))
     return words if plain(words)[-1:] in ":.!?" else (*words, Text(":"))
+
+
+def _since_page(bands: Sequence[Band]) -> float:
+    """How high the bands are since the last that must begin a page."""
+    start = max((at for at, band in enumerate(bands) if band.new_page), default=0)
+    return sum(band.height + band.before for band in bands[start:])
 
 
 def _height(bands: Sequence[Band], cost: float) -> float:
