@@ -6,6 +6,7 @@ program and its templates come from the wheel, which the tests prove by changing
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 import sysconfig
@@ -105,6 +106,26 @@ def test_the_installed_command_starts_and_builds_a_pattern(
     out = tmp_path / "build" / "rail"
     assert (out / "rail.pdf").read_bytes().startswith(b"%PDF-1.7")
     assert "Dry it on a rail." in (out / "rail.txt").read_text("utf-8")
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="needs bash")
+def test_bash_completes_the_installed_command(environment: Path, tmp_path: Path) -> None:
+    bindoff = environment / "bin" / "bindoff"
+    script = (
+        f'PATH="{bindoff.parent}:$PATH"; source <(bindoff completion bash); '
+        'COMP_WORDS=(bindoff compl); COMP_CWORD=1; _bindoff_completion bindoff; echo "$COMPREPLY"'
+    )
+
+    ended = call("bash", "-c", script, folder=tmp_path)
+
+    assert ended.stdout.strip() == "completion"
+
+
+@pytest.mark.parametrize("shell", ["zsh", "fish"])
+def test_other_shells_have_their_lines(environment: Path, tmp_path: Path, shell: str) -> None:
+    ended = call(environment / "bin" / "bindoff", "completion", shell, folder=tmp_path)
+
+    assert "_BINDOFF_COMPLETE" in ended.stdout
 
 
 def test_the_installed_program_is_not_the_checkout(environment: Path, tmp_path: Path) -> None:

@@ -24,6 +24,7 @@ COMMANDS: dict[str, str] = {
     "grid": "Make a chart grid from a picture or a spreadsheet, or see it as knitted fabric.",
     "words": "List and explain the words that rows know: stitches, symbols, both sides.",
     "schema": "Print the JSON Schema of pattern.yaml.",
+    "completion": "Print what a shell needs to complete commands as you type.",
 }
 
 

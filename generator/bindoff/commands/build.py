@@ -127,7 +127,7 @@ def output_options(command: Command) -> Command:
 
 
 @click.command(name="build")
-@click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
+@click.argument("patterns", nargs=-1, required=True, type=click.Path(), metavar="PATTERN...")
 @click.option("--out", default="build", show_default=True, help="Folder for the outputs.")
 @output_options
 @click.option("--force", is_flag=True, help="Build unchanged patterns too.")

@@ -8,7 +8,7 @@ from bindoff.commands.shared import Named, Result, for_each, say
 
 
 @click.command(name="check")
-@click.argument("patterns", nargs=-1, metavar="PATTERN...")
+@click.argument("patterns", nargs=-1, type=click.Path(), metavar="PATTERN...")
 @click.option("--list", "listed", is_flag=True, help="List all checks and what they are for.")
 @click.option("--cautions", is_flag=True, help="Print all cautions, each with its source.")
 @click.option("--readings", is_flag=True, help="Print how rows in other words are read.")

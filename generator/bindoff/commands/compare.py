@@ -41,8 +41,8 @@ gauge_option = click.option(
 
 
 @click.command(name="compare")
-@click.argument("old", metavar="OLD")
-@click.argument("new", metavar="[NEW]", required=False)
+@click.argument("old", type=click.Path(), metavar="OLD")
+@click.argument("new", type=click.Path(), metavar="[NEW]", required=False)
 @gauge_option
 @click.option("--json", "as_json", is_flag=True, help="Say every change as JSON.")
 def command(old: str, new: str | None, gauges: tuple[StatedGauge, ...], as_json: bool) -> None:

@@ -16,7 +16,7 @@ from bindoff.report import visible
 
 
 @click.command(name="desk")
-@click.argument("pattern", default=".", metavar="[PATTERN OR FOLDER]")
+@click.argument("pattern", type=click.Path(), default=".", metavar="[PATTERN OR FOLDER]")
 @click.option("--out", default="build", show_default=True, help="Folder for what is made.")
 @click.option("--port", type=click.IntRange(1024, 65535), help="Port [default: any that is free].")
 @click.option("--no-browser", is_flag=True, help="Only say the address; open nothing.")

@@ -77,7 +77,7 @@ command.add_command(from_sheet)
 
 
 @command.command(name="from-image")
-@click.argument("picture")
+@click.argument("picture", type=click.Path())
 @click.option("--stitches", type=int, help="Width of the grid.")
 @click.option("--rounds", type=int, help="Height of the grid.")
 @click.option(
@@ -162,7 +162,7 @@ def from_image(
 
 
 @command.command(name="preview")
-@click.argument("source")
+@click.argument("source", type=click.Path())
 @click.option("--chart", "key", metavar="KEY", help="The chart of the pattern.")
 @yarns_option
 @pattern_option

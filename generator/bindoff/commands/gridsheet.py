@@ -42,7 +42,7 @@ def _area(context: click.Context, parameter: click.Parameter, text: str | None) 
 
 
 @click.command(name="from-sheet")
-@click.argument("sheet")
+@click.argument("sheet", type=click.Path())
 @yarns_option
 @pattern_option
 @click.option("--sheet", "title", metavar="NAME", help="The sheet of a workbook that has several.")

@@ -21,7 +21,7 @@ _NARROWEST = 12  # of a column of words whose text is broken
 
 
 @click.command(name="plan")
-@click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
+@click.argument("patterns", nargs=-1, required=True, type=click.Path(), metavar="PATTERN...")
 @gauge_option
 @click.option("--json", "as_json", is_flag=True, help="Print every figure as JSON.")
 def command(patterns: tuple[str, ...], gauges: tuple["StatedGauge", ...], as_json: bool) -> None:

@@ -53,7 +53,7 @@ class _Watched(Record):
 
 
 @click.command(name="watch")
-@click.argument("patterns", nargs=-1, required=True, metavar="PATTERN...")
+@click.argument("patterns", nargs=-1, required=True, type=click.Path(), metavar="PATTERN...")
 @click.option("--out", default="build", show_default=True, help="Folder for the outputs.")
 @output_options
 def command(patterns: tuple[str, ...], out: str, **options: Any) -> None:

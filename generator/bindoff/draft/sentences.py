@@ -345,7 +345,8 @@ _KINDS: tuple[Callable[[str, int], Saying | None], ...] = (
 _WORKS = re.compile(
     rf"\b(?:[kp]\d+|[kp] (?:every|each|all|to)|knit|purl|k2tog|ssk|yo|m1[lr]?|rep|repeat|"
     rf"(?:every|each|next|last|other|\d+) {_ROWS}|increas\w+|decreas\w+|inc|dec|pick up|graft|"
-    r"bind off|cast off|cast on|work (?:even|in)|st st|garter|stockinette|rib for|until|\d+ (?:sts|stitches))\b",
+    r"bind off|cast off|cast on|work (?:even|in)|st st|garter|stockinette|rib for|until|"
+    r"\d+ (?:sts|stitches))\b",
     re.IGNORECASE,
 )
 _STITCHES = re.compile(r"\*|\b(?:[kp]\d|k2tog|p2tog|ssk|yo|sc in|dc in)", re.IGNORECASE)
