@@ -12,7 +12,7 @@ from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
 from bindoff.records import Record
-from bindoff.source.chart import NO_STITCH
+from bindoff.source.chart import NO_COLOUR
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 
 Rounds = tuple[ColourGrid, ...]
@@ -97,7 +97,7 @@ def _chart_grids(context: Context, at: At, detail: ChartRows) -> list[Rounds]:
         return tuple(
             yarn if (yarn := yarns[c]) in known and yarn else at.step.yarn
             for c in grid.laid(line, across)
-            if yarns[c] != NO_STITCH
+            if yarns[c] not in NO_COLOUR
         )
 
     extents = [
@@ -123,7 +123,7 @@ def _cell(context: Context, detail: ChartRows, run: FloatRun) -> int:
     if grid.edged:  # the float was found on two repeats
         end = grid.width - grid.after
         places = [*places[:end], *places[grid.before : end], *places[end:]]
-    worked = [place for place in places if yarns[line[-place]] != NO_STITCH]
+    worked = [place for place in places if yarns[line[-place]] not in NO_COLOUR]
     return worked[(run.first - 1) % len(worked)]
 
 

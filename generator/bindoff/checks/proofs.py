@@ -414,6 +414,12 @@ STITCHES = (
         "a slipped stitch would have to show a yarn that it never had",
     ),
     Proof(
+        "chart.turn",
+        "Plan: stitch by stitch",
+        "each row of a chart begins where the one before it turns, and the last turns at its end",
+        "stitches would be worked twice or left out, and nobody could say which",
+    ),
+    Proof(
         "chart.ground",
         "Plan: stitch by stitch",
         "what the first line of a mosaic or slip-stitch chart slips shows the yarn that is drawn",

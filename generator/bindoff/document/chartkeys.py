@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
-from bindoff.craft.stitches.cells import BIND_OFF
+from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, NOT_WORKED, WRAPPED
 from bindoff.diagnostics import PatternError, fail
 from bindoff.document.charts.spec import ChartKey
 from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
@@ -17,7 +17,9 @@ from bindoff.source.chart import NO_STITCH, Chart
 _NO_SYMBOL = "square"  # the mark of a stitch whose entry has none
 _EMPTY = COLOUR_SYMBOLS[0]
 _NOTES = {
-    BIND_OFF: "the stitch left on the right needle by the last of them is the next one of the row"
+    BIND_OFF: "the stitch left on the right needle by the last of them is the next one of the row",
+    WRAPPED: "the stitch that is wrapped stays on the needle",
+    NOT_WORKED: "it lies beyond a turn and stays on the needle",
 }
 """What the key adds, as the list of abbreviations does not."""
 _LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
@@ -76,6 +78,7 @@ def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
         span=stitch.cells,
         uses=stitch.consumes,
         worked=is_worked(stitch),
+        beyond=stitch.id in BEYOND,
         note=_NOTES.get(stitch.id, ""),
     )
 
@@ -89,7 +92,7 @@ def said_of(voice: Voice, stitch: Stitch) -> str:
 
 def is_worked(stitch: Stitch) -> bool:
     """Whether anything is done for it: not for a cell that only keeps its place."""
-    return stitch.id != NO_STITCH
+    return stitch.id not in (NO_STITCH, NOT_WORKED)
 
 
 def _yarn_of(plan: Plan, chart: Chart, character: str) -> str | None:

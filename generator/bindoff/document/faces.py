@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from bindoff.craft.cables import cross_of
 from bindoff.craft.entry import Lean, Stitch
+from bindoff.craft.stitches.cells import BEYOND
 from bindoff.records import Record
 from bindoff.source.chart import NO_STITCH
 
@@ -51,7 +52,7 @@ def face_of(stitch: Stitch | None) -> Face | None:
     cross = cross_of(stitch.symbol.name) if stitch.symbol else None
     if cross is not None:
         return Crossing(*cross)
-    if stitch.id == NO_STITCH:
+    if stitch.id in (NO_STITCH, *BEYOND):
         return Look.NOTHING
     if stitch.id == "p":
         return Look.PURL

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bindoff.craft.entry import Side
+from bindoff.craft.stitches.cells import WRAPPED
 from bindoff.document.chartkeys import is_worked, said_of, stitch_of, worked_keys
 from bindoff.document.charts.spec import ChartKey, ChartSpec, RepeatBox
 from bindoff.document.charts.written import YARN_BAND
@@ -11,7 +12,7 @@ from bindoff.document.phrases import text
 from bindoff.document.tree import Inlines
 from bindoff.document.voice import Voice
 from bindoff.english import how_many
-from bindoff.plan.chartproof import Line, lines_of
+from bindoff.plan.chartproof import Line, lines_of, turns_within
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns, piece_gauges
@@ -20,7 +21,7 @@ from bindoff.plan.worked import ChartRows, PiecePlan
 from bindoff.records import Record
 from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
-from bindoff.source.rowlang.syntax import Row, Work
+from bindoff.source.rowlang.syntax import Row, Turn, Work
 
 
 class _Way(Record):
@@ -61,7 +62,9 @@ def charted_rows(plan: Plan) -> Iterator[Row]:
                 stitch = stitch_of(plan, chart, character)
                 if stitch is not None:
                     shown = plan.book.showing(stitch, _side(wrong))
-                    if not shown.counted and is_worked(shown):
+                    if shown.id == WRAPPED:
+                        yield Row((Turn(wrap=True),))
+                    elif not shown.counted and is_worked(shown):
                         yield Row((Work(shown.id),))
 
 
@@ -89,7 +92,7 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
     changes = [line.change for line in lines]
     steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.repeat}
     label = f"{grid.repeat}-stitch repeat" if steady else "repeat"
-    boxed = chart.repeats and not way.once
+    boxed = chart.repeats and not way.once and not turns_within(lines)
     box = RepeatBox(1 + grid.before, grid.width - grid.after, 1, grid.height, label)
     return ChartSpec(
         _title_of(voice, chart, way, first),

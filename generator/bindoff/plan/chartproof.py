@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
 
 from bindoff.craft.book import Stitch, StitchBook
-from bindoff.craft.stitches.cells import BIND_OFF
+from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, WRAPPED
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.english import how_many, verb
 from bindoff.plan.picture import cell_meaning
@@ -53,6 +53,95 @@ class Line(Record):
     def edges(self) -> UsedAndMade:
         """What the stitches beside the repeat do, both edges together."""
         return _change((*self.before, *self.after))
+
+
+class Turned(Record):
+    """Where a row of a chart lies, as it is worked: the stitches that it leaves on the needle
+    before its first one, and those ``beyond`` its last one, of which the first is ``wrapped`` or
+    not."""
+
+    before: int
+    beyond: int
+    wrapped: bool
+
+    @classmethod
+    def of(cls, line: Line, right_side: bool) -> "Turned":
+        """Raises ``ValueError`` where stitches that are left stand among those worked."""
+        cells = (*line.after, *line.repeat, *line.before)
+        counted = [stitch.id for stitch, _ in cells if stitch.consumes + stitch.produces]
+        if right_side:
+            counted.reverse()
+        left = [id in BEYOND for id in counted]
+        before = next((n for n, each in enumerate(left) if not each), len(left))
+        beyond = next((n for n, each in enumerate(reversed(left)) if not each), 0)
+        wrapped = beyond > 0 and counted[-beyond] == WRAPPED
+        if sum(left) != before + beyond or counted.count(WRAPPED) != wrapped:
+            raise ValueError(counted)
+        return cls(before, beyond, wrapped)
+
+
+def turning(lines: Sequence[Line]) -> bool:
+    """Whether some row of a chart turns early."""
+    return any(_turns((*line.before, *line.repeat, *line.after)) for line in lines)
+
+
+def turns_within(lines: Sequence[Line]) -> bool:
+    """Whether some row turns within what is repeated side by side."""
+    return any(_turns(line.repeat) for line in lines)
+
+
+def _turns(cells: Cells) -> bool:
+    return any(stitch.id in BEYOND for stitch, _ in cells)
+
+
+def turn_faults(
+    grid: Grid, lines: Sequence[Line], rounds: int, *, flat: bool, starts_wrong: bool
+) -> Iterator[Diagnostic]:
+    """Why the rows of a chart that turn early don't follow each other: the next row begins at the
+    turn, so it leaves as many stitches before its first one as were left beyond the last."""
+    if not turning(lines):
+        return
+    if not flat or grid.every > 1:
+        why = "and it is worked in rounds" if not flat else "and only right-side rows are drawn"
+        yield Diagnostic(
+            "chart.turn",
+            f"the chart has rows that turn early, {why}",
+            "Draw all rows of it, and work it in rows; or write these rows as a step `work:`",
+            _line(grid, 1),
+        )
+        return
+    left, count = 0, min(rounds, grid.rows)
+    for row, line in enumerate(lines[:count], start=1):
+        try:
+            here = Turned.of(line, row % 2 != starts_wrong)
+        except ValueError:
+            yield Diagnostic(
+                "chart.turn",
+                f"row {row} of the chart leaves stitches on the needle among those that it works",
+                "Let cells that are `not worked` stand beyond the turn alone, and `w&t` first of "
+                "them, in the direction in which the row is worked",
+                _line(grid, row),
+            )
+            return
+        if here.before != left:
+            begins = f"row {row} of the chart leaves {_count(here.before)} before its first one"
+            ends = f"row {row - 1} turns {_count(left)} before its end" if row > 1 else ""
+            yield Diagnostic(
+                "chart.turn",
+                f"{begins}, and {ends or 'no row before it turns'}",
+                "Begin each row where the one before it turns, with as many cells that are `not "
+                "worked` as lie beyond the turn",
+                _line(grid, row),
+            )
+            return
+        left = here.beyond
+    if left:
+        yield Diagnostic(
+            "chart.turn",
+            f"row {count} of the chart, the last, turns {_count(left)} before its end",
+            "Draw the row that is worked back from the turn too",
+            _line(grid, count),
+        )
 
 
 def uses(cells: Cells) -> int:

@@ -11,7 +11,7 @@ from functools import cached_property
 from bindoff.craft.book import Side
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.english import how_many
-from bindoff.plan.chartproof import Cells, lines_of
+from bindoff.plan.chartproof import Cells, lines_of, turning
 from bindoff.records import Record
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH
@@ -335,6 +335,13 @@ class Patterns:
                 chart.place.key_span,
             )
         lines = lines_of(grid, chart, self._source.pattern.yarns, self._book)
+        if turning(lines):
+            raise fail(
+                "pattern.row",
+                f"the chart `{key}` has rows that turn early, and rows are worked in it",
+                "Work it in a step `chart:`, with what stands beside it in `at:`",
+                chart.place.key_span,
+            )
         starts_wrong = chart.first_row == "wrong side"
         rows: list[PatternRow] = []
         between = self._between(key, flat) if grid.every > 1 else None

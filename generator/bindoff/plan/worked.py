@@ -92,7 +92,7 @@ class ChartRows(Record):
     sides of the chart, in the order of a right-side row: on the right side and on the wrong side.
     ``once`` says that it is a panel, which is not repeated side by side. ``bobbins`` are those of a
     chart in intarsia, per size; ``slipped`` are the lines of one whose rows are worked in one yarn,
-    the stitches of others being slipped.
+    the stitches of others being slipped. ``turns`` says that some of its rows turn early.
     """
 
     chart: str
@@ -106,6 +106,7 @@ class ChartRows(Record):
     once: bool = False
     bobbins: tuple[tuple[Bobbins, ...], ...] = ()
     slipped: tuple[SlippedLine, ...] = ()
+    turns: bool = False
 
     @property
     def stranded(self) -> bool:

@@ -12,6 +12,10 @@ NO_STITCH = "no stitch"
 """What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
 
 
+NO_COLOUR = (NO_STITCH, "not worked", "w&t")
+"""What a legend says of cells in which no yarn is worked."""
+
+
 class CellMeaning(Model):
     """What a grid character stands for: a yarn, a stitch, or a stitch in a yarn."""
 
@@ -62,7 +66,8 @@ class Chart(Model):
     )
     legend: dict[str, str | CellMeaning] = Field(
         description="What each character of the grid stands for: a yarn, a stitch, or both; or "
-        "`no stitch` for a cell that is skipped where there are fewer stitches."
+        "`no stitch` for a cell that is skipped where there are fewer stitches; where a row turns "
+        "early, `w&t` for the stitch that is wrapped and `not worked` for those beyond the turn."
     )
     alt: Annotated[str, TextUse.ALT] = Field(
         min_length=1, description="What the chart shows, in a sentence."

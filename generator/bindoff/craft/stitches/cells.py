@@ -1,4 +1,5 @@
-"""What stands in a chart alone: a cell that is no stitch, and stitches bound off or cast on.
+"""What stands in a chart alone: a cell that is no stitch, stitches bound off or cast on, and those
+that a row leaves on the needle where it turns early.
 
 In a row these are words of their own, with a number: ``bind off 3``. One cell for each stitch that
 is bound off or cast on: common practice, no source.
@@ -18,6 +19,24 @@ _CUP: Commands = (
 
 BIND_OFF, CAST_ON = "bound off", "cast-on"
 """Ids of their own: ``bind off`` and ``cast on`` are what a row says."""
+
+WRAPPED, NOT_WORKED = "wrapped where the row turns", "not worked"
+"""The stitch that is wrapped at a turn, which a legend calls ``w&t``, and those beyond it."""
+
+BEYOND = (WRAPPED, NOT_WORKED)
+"""Stitches that stay on the needle as they are. A mark of its own on the turning stitch and grey
+cells beyond it are common practice, no source; the hatching says it without a colour."""
+
+_HATCHED: Commands = (
+    *line((0.12, 0.5), (0.5, 0.12)),
+    *line((0.12, 0.88), (0.88, 0.12)),
+    *line((0.5, 0.88), (0.88, 0.5)),
+)
+_COLLAR: Commands = (
+    *line((0.5, 0.14), (0.5, 0.86)),
+    ("M", 0.22, 0.5),
+    ("C", 0.22, 0.74, 0.78, 0.74, 0.78, 0.5),
+)
 
 STITCHES = (
     knit_entry(
@@ -52,5 +71,25 @@ STITCHES = (
         written="cast on {n}",
         spoken="cast on {n}",
         symbol=Symbol("cup with a bar across its mouth", _CUP, name="cast on"),
+    ),
+    knit_entry(
+        WRAPPED,
+        (1, 1),
+        "wrap and turn",
+        "Take the next stitch to the right needle, bring the yarn round it, put it back, and turn "
+        "the work.",
+        abbreviation="w&t",
+        loops=0,
+        symbol=Symbol("upright stroke with a collar", _COLLAR, name="wrap and turn"),
+        loop=Loop.NONE,
+    ),
+    knit_entry(
+        NOT_WORKED,
+        (1, 1),
+        "not worked",
+        "Leave the stitch on the needle: the row has turned before it.",
+        loops=0,
+        symbol=Symbol("hatched grey cell", _HATCHED, shade="#e4e4e4", name="not worked"),
+        loop=Loop.NONE,
     ),
 )

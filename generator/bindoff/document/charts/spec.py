@@ -28,7 +28,9 @@ class ChartKey(Record):
     in a word is where the number of a run goes.
     ``span`` is how many cells one symbol covers: 4 for a cable over four stitches. ``uses`` is how
     many live stitches it is worked over, ``span`` of them if ``None``. ``worked`` is false for
-    ``no stitch`` cells, which count for nothing. ``note`` is what the key adds.
+    ``no stitch`` cells, which count for nothing. ``beyond`` is true for stitches that stay on the
+    needle where a row turns early: the one that is wrapped there, and those not worked. ``note`` is
+    what the key adds.
     """
 
     key: str
@@ -42,6 +44,7 @@ class ChartKey(Record):
     uses: int | None = None
     worked: bool = True
     note: str = ""
+    beyond: bool = False
 
     @property
     def over(self) -> int:
@@ -164,6 +167,11 @@ class ChartSpec(Record):
         """The keys that occur in the rows or the base band, in the order of ``keys``."""
         used = set(self.base).union(*self.rows)
         return tuple(key for key in self.keys if key.key in used)
+
+    @property
+    def turns(self) -> bool:
+        """Whether some row turns before its end."""
+        return any(key.beyond for key in self.used_keys)
 
     def right_side(self, row: int) -> bool:
         """Whether the ``row``-th row from the bottom, from 1, is worked on the right side."""

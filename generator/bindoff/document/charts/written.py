@@ -220,7 +220,13 @@ def directions(spec: ChartSpec) -> str:
             " The band at the left shows the yarn of each line: work the stitches drawn in it, and "
             "slip all others."
         )
-    return f"{start} {way}{band}{boxes}"
+    turns = ""
+    if spec.turns:
+        turns = (
+            " Hatched grey cells lie beyond a turn: their stitches stay on the needle, and the next row "
+            "begins at the turn."
+        )
+    return f"{start} {way}{band}{boxes}{turns}"
 
 
 def introduction(spec: ChartSpec) -> str:
@@ -235,9 +241,13 @@ def introduction(spec: ChartSpec) -> str:
         )
     begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
     places = " The figures in parentheses are the stitches of the chart." if _placed(spec) else ""
-    return (
-        f"Each {which} is written in the order in which you work its stitches{way}{places} {begin}"
-    )
+    lead, turns = f"Each {which} is written in the order in which you work its stitches", ""
+    if spec.turns:
+        turns = (
+            " A row that turns leaves its other stitches on the needle, and the next row begins at "
+            "the turn."
+        )
+    return f"{lead}{way}{turns}{places} {begin}"
 
 
 def _placed(spec: ChartSpec) -> bool:
@@ -309,9 +319,17 @@ def _sentence(row: WrittenRow, spec: ChartSpec) -> str:
     for boxed, group in groupby(parts, key=lambda part: part.boxed):
         words = ", ".join(_part_words(part, keys, row.right_side, place) for part in group)
         said.append(
-            f"*{words}; repeat from * to {_how_far(parts, keys)}{beyond}" if boxed else words
+            f"*{words}; repeat from * to {_how_far(row.parts, keys)}{beyond}" if boxed else words
         )
+    if _turns(row, keys):
+        said.append("turn")
     return ", ".join(said) or "no stitches"
+
+
+def _turns(row: WrittenRow, keys: dict[str, ChartKey]) -> bool:
+    """Whether a row turns before its end without a stitch that is wrapped, which says so itself."""
+    left = [keys[run.key] for part in row.parts for run in part.runs if keys[run.key].beyond]
+    return keys[row.parts[-1].runs[-1].key].beyond and not any(key.worked for key in left)
 
 
 def _how_far(parts: Sequence[RepeatedRuns], keys: dict[str, ChartKey]) -> str:
@@ -322,6 +340,7 @@ def _how_far(parts: Sequence[RepeatedRuns], keys: dict[str, ChartKey]) -> str:
         run.count // keys[run.key].span * keys[run.key].over * part.times
         for part in edge
         for run in part.runs
+        if keys[run.key].worked or keys[run.key].beyond
     )
     return f"last {how_many(left, 'stitch')}" if left > 1 else "last stitch" if left else "end"
 

@@ -14,7 +14,7 @@ from bindoff.english import capital, plural
 from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows, ChartWork, PiecePlan, WorkedStep
-from bindoff.source.chart import NO_STITCH, Chart
+from bindoff.source.chart import NO_COLOUR, Chart
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.chart import ChartStep
 
@@ -79,7 +79,7 @@ def _agreed(values: Sequence[int]) -> Sequence[int]:
 
 def _in_yarn_of_step(voice: Voice, chart: Chart) -> bool:
     """Whether some of its cells name no yarn."""
-    known = {*voice.yarn_names, NO_STITCH}
+    known = {*voice.yarn_names, *NO_COLOUR}
     return any(yarn not in known for yarn in chart_yarns(chart).values())
 
 

@@ -4,18 +4,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from bindoff.craft.stitches.cells import BIND_OFF, CAST_ON
+from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, CAST_ON
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, State, States
 from bindoff.plan.chartproof import (
     Cells,
     Line,
+    Turned,
     again_fault,
     closing_faults,
     fits,
     lines_of,
     row_faults,
+    turn_faults,
+    turning,
+    turns_within,
     uses,
     width_fault,
 )
@@ -32,7 +36,7 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, ChartWork, Hand, Loops, WorkedStep
 from bindoff.records import Record
-from bindoff.source.chart import NO_STITCH, Chart
+from bindoff.source.chart import NO_COLOUR, NO_STITCH, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
@@ -46,6 +50,7 @@ from bindoff.source.rowlang.syntax import (
     Row,
     ToEnd,
     ToLast,
+    Turn,
     Work,
 )
 from bindoff.source.steps.chart import ChartStep
@@ -82,6 +87,17 @@ def _work(
         (size, fault)
         for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
         for fault in row_faults(grid, lines[grid], count, bench.row_word)
+    )
+    bench.refuse(
+        (size, fault)
+        for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
+        for fault in turn_faults(
+            grid,
+            lines[grid],
+            count,
+            flat=bench.flat,
+            starts_wrong=chart.first_row == "wrong side",
+        )
     )
     if chart.slipped:
         bench.refuse(
@@ -255,6 +271,11 @@ def _passes(
                 rest = max(state.needle.left - task.first.edges.uses - beside, 0)
                 uses = task.first.change.uses or 1
                 passes[size].append(given[size] if given else rest // uses)
+        bench.refuse(
+            (size, _turned_aside(step, times[-1]))
+            for size, (task, times) in enumerate(zip(tasks, passes, strict=True))
+            if left[size] and times[-1] != 1 and turns_within(task.lines)
+        )
         if bench.slips:
             bench.refuse(_grounds(bench, step, states, rounds, tasks, passes))
         now = [each[:count] for each, count in zip(rows, left, strict=True)]
@@ -282,6 +303,17 @@ def _passes(
     if chart.mode == "intarsia":
         parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
     return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
+
+
+def _turned_aside(step: ChartStep, across: int) -> Diagnostic:
+    return Diagnostic(
+        "chart.turn",
+        f"rows of the chart turn early within what is worked {how_many(across, 'time')} side by "
+        "side",
+        "Let the chart be as wide as the piece, or put `|` at both sides of a repeat that every "
+        "row works whole",
+        step.place.of("chart").span,
+    )
 
 
 def _growing(
@@ -372,7 +404,18 @@ def _part(
     across = tuple(each[0] for each in done)
     again = tuple(done) if any(len(set(each)) > 1 for each in done) else ()
     frame = task.frame
-    return ChartRows(chart, grid, count, across, again, task.between, frame.right, frame.left, once)
+    return ChartRows(
+        chart,
+        grid,
+        count,
+        across,
+        again,
+        task.between,
+        frame.right,
+        frame.left,
+        once,
+        turns=turning(task.lines),
+    )
 
 
 MOST_INTARSIA = 100_000
@@ -415,7 +458,7 @@ def _bobbins(
         return tuple(
             found if (found := yarns[c]) in known and found else yarn
             for c in grid.laid(line, across)
-            if yarns[c] != NO_STITCH
+            if yarns[c] not in NO_COLOUR
         )
 
     return tuple(
@@ -493,11 +536,17 @@ def chart_rows(
             first, repeat, last = line.after, line.repeat, line.before
         side = 0 if right else 1
         outside = [sides[side].parts if sides else () for sides in (begin, end)]
+        if early := turning([line]):
+            turned = Turned.of(line, right)
+            if turned.before:
+                outside[0] = ()
+            if turned.beyond:
+                outside[1] = (Turn(turned.wrapped),)
         body = _works(repeat)
         rest = uses(last) + (_fixed(end[side], bench.book) or 0 if end else 0)
         again: Part = Repeat(body, ToLast(rest) if rest else ToEnd())
-        if across is not None:
-            again = Group(body, across)
+        if across is not None or (early and turns_within([line])):
+            again = Group(body, across or 1)
         parts = (*outside[0], *_works(first), again, *_works(last), *outside[1])
         rows.append(Row(parts, yarn=line.yarn))
     return tuple(rows)
@@ -506,7 +555,7 @@ def chart_rows(
 def _works(cells: Cells) -> tuple[Part, ...]:
     """The cells as parts of a row: those bound off or cast on next to each other are one."""
     found: list[Part] = []
-    worked = ((stitch.id, yarn) for stitch, yarn in cells if stitch.id != NO_STITCH)
+    worked = ((stitch.id, yarn) for stitch, yarn in cells if stitch.id not in (NO_STITCH, *BEYOND))
     for (id, yarn), run in groupby(worked):
         count = len(tuple(run))
         if change := _CHANGES.get(id):
@@ -524,6 +573,8 @@ def _techniques(step: _Chart, flat: bool) -> tuple[str, ...]:
     reading = "chart-flat" if flat else "chart-in-the-round"
     if step.detail.bobbins:
         return (reading, "intarsia")
+    if any(part.turns for part in step.detail.parts):
+        return (reading, "short-rows")
     return (reading, "slipped-colors") if step.detail.parts[0].slipped else (reading,)
 
 
