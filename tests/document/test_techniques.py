@@ -25,7 +25,7 @@ each_picture = pytest.mark.parametrize("name", PICTURES)
 
 
 def drawing(name: str, drawn: Drawn = USUALLY) -> Drawing:
-    found = picture(name, drawn)
+    found = picture(name, drawn, [PICTURES[name].stitch])
     assert found is not None
     assert isinstance(found.picture, Drawing)
     return found.picture
@@ -109,6 +109,11 @@ def test_the_drawing_stands_between_the_title_and_the_words() -> None:
     for at in figures:
         assert isinstance(blocks[at - 1], Heading)
         assert not isinstance(blocks[at + 1], Heading | Figure)
+
+
+def test_a_stitch_is_shown_only_where_it_is_used() -> None:
+    assert picture("short-rows", USUALLY, ["k", "sl"]) is None
+    assert picture("short-rows", USUALLY, ["k", "ds"])
 
 
 def test_a_label_is_no_sentence() -> None:

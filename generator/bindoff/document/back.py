@@ -1,9 +1,10 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 
+from bindoff.craft.cables import cross_of
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
@@ -66,14 +67,19 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
     return tuple(found)
 
 
-def technique_section(voice: Voice, files: Files, drawn: Drawn = USUALLY) -> Blocks:
-    """The technique notes that the pattern's steps call for, and those it asks for."""
-    names = list(dict.fromkeys((*_needed(voice), *voice.plan.source.pattern.techniques)))
+def technique_section(
+    voice: Voice, files: Files, drawn: Drawn = USUALLY, stitches: Iterable[str] = ()
+) -> Blocks:
+    """The technique notes that the pattern's steps and ``stitches`` (their ids) call for, and
+    those it asks for."""
+    asked = voice.plan.source.pattern.techniques
+    used = set(stitches)
+    names = list(dict.fromkeys((*_needed(voice, used), *asked)))
     found: list[Block] = [heading(2, "Techniques", "techniques", columns=True, wide=True)]
     for name in names:
         words = _technique(voice, files, name)
         own = not files.template(f"techniques/{name}.md").packaged
-        found += words if own else _drawn(words, picture(name, drawn))
+        found += words if own else _drawn(words, picture(name, drawn, used))
     return tuple(found)
 
 
@@ -112,6 +118,7 @@ TECHNIQUES = (
     "chart-flat",
     "chart-in-the-round",
     "crochet-edging",
+    "crossing-stitches",
     "duplicate-stitch",
     "gathered-closing",
     "grafting",
@@ -122,6 +129,8 @@ TECHNIQUES = (
     "joining-a-new-yarn",
     "joining-at-an-edge",
     "knitted-cast-on",
+    "leaning-decreases",
+    "leaning-increases",
     "live-edges",
     "long-tail-cast-on",
     "off-the-machine",
@@ -150,16 +159,30 @@ _OF_THE_PAGE = (
 """Packaged texts on how to look at a page: who listens has no use for them."""
 
 
-BASICS = ("long-tail-cast-on",)
+BASICS = ("long-tail-cast-on", "leaning-decreases", "leaning-increases")
 """Explanations that only a knitter with little practice needs."""
 
 _PRACTISED = ("intermediate", "complex", "advanced", "experienced")
 
 
-def _needed(voice: Voice) -> Iterator[str]:
-    """The notes that the steps call for, without what a knitter of the stated skill knows."""
+def _needed(voice: Voice, stitches: Set[str]) -> Iterator[str]:
+    """The notes that steps and stitches call for, without what a knitter of the stated skill
+    knows."""
     practised = voice.plan.source.pattern.skill.lower().startswith(_PRACTISED)
-    yield from (name for name in _techniques(voice) if not (practised and name in BASICS))
+    found = (*_of_stitches(voice, stitches), *_techniques(voice))
+    yield from (name for name in found if not (practised and name in BASICS))
+
+
+_PAIRS = {"leaning-decreases": {"k2tog", "ssk"}, "leaning-increases": {"m1l", "m1r"}}
+"""Stitches that are explained where both of a pair are used, one against the other."""
+
+
+def _of_stitches(voice: Voice, stitches: Set[str]) -> Iterator[str]:
+    """The notes on stitches that are used."""
+    yield from (name for name, pair in _PAIRS.items() if pair <= stitches)
+    entries = (voice.plan.book.find(each) for each in stitches)
+    if any(entry and entry.symbol and cross_of(entry.symbol.name) for entry in entries):
+        yield "crossing-stitches"
 
 
 def _techniques(voice: Voice) -> Iterator[str]:

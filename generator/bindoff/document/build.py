@@ -53,19 +53,20 @@ def build_document(
     voice = voice_of(plan)
     pattern = plan.source.pattern
     charts = chart_pages(voice, drawn)
+    used = abbreviations_used(_rows(voice), plan.book)
     blocks = (
         *_asked_by(voice, "title", (cover(voice, drawn),)),
         *_asked_by(voice, "photos", photo_section(voice)),
         *_asked_by(voice, "sizes", size_section(voice, drawn)),
         *_asked_by(voice, "yarns", material_section(voice, drawn)),
         *_asked_by(voice, "gauge", gauge_section(voice)),
-        *abbreviation_section(voice, abbreviations_used(_rows(voice), plan.book)),
+        *abbreviation_section(voice, used),
         *notes_section(voice, files),
         *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
         *_asked_by(voice, "finishing", finishing_section(voice)),
-        *technique_section(voice, files, drawn),
+        *technique_section(voice, files, drawn, used),
         *care_section(voice, files),
         *_asked_by(voice, "wearer", safety_section(voice, files)),
         *closing_section(voice, files, changes),

@@ -5,7 +5,18 @@ from math import cos, pi, sin
 from bindoff.craft.symbols import Commands, circle
 from bindoff.document.drawing import Drawing, Path, Shape
 from bindoff.document.lettering import CAP_HEIGHT
-from bindoff.document.techniques.paper import LETTERS, Inks, Point, label, lines, sheet, yarn
+from bindoff.document.techniques.paper import (
+    LETTERS,
+    Inks,
+    Point,
+    arrow,
+    curve,
+    label,
+    lines,
+    sheet,
+    stages,
+    yarn,
+)
 from bindoff.document.yarn.curves import through
 from bindoff.document.yarn.knitting import Strand
 
@@ -66,4 +77,54 @@ def _ellipse(across: float, deep: float, y: float) -> Commands:
     return tuple(
         (name, *(float(n) * deep / across - y if at % 2 else n for at, n in enumerate(numbers)))
         for name, *numbers in circle(0.0, 0.0, across)
+    )
+
+
+_WALL, _HALF, _LAYERS = 1.5, 5.2, 2.2  # mm: a layer cut through, half the tube, two layers apart
+_TALL = 21.0
+
+
+def folding(inks: Inks) -> Drawing:
+    """A tube cut through: one half pushed up inside the other, then the ends joined."""
+    half, inner = _TALL / 2, _HALF - _LAYERS
+    whole = [*_rim(_HALF, _TALL, inks), *_rim(_HALF, 0.0, inks)]
+    for side in (-1.0, 1.0):
+        x = side * _HALF
+        whole += _wall([(x, 0.0), (x, half)], inks.shade, inks)
+        whole += _wall([(x, half), (x, _TALL)], inks.paper, inks)
+    fold = ((-_HALF - 2.6, half), (_HALF + 2.6, half))
+    whole.append(lines([fold], inks, 0.5, (2.2, 1.1)))
+    pushed = _folded(inner, inks)
+    pushed += arrow([(0.0, -0.6), (0.0, half - 2.0)], inks)
+    joined = _folded(inner, inks)
+    for side in (-1.0, 1.0):
+        rise = [(inner, half - 0.3), (inner + 0.3, half + 1.2), (_HALF - 0.3, half + 1.2)]
+        over = [(side * x, y) for x, y in (*rise, (_HALF, half - 0.3))]
+        joined += _wall(over, inks.thread, inks)
+    return stages([whole, pushed, joined], inks)
+
+
+def _folded(inner: float, inks: Inks) -> list[Shape]:
+    """The tube folded, its ends on one height."""
+    half = _TALL / 2
+    found = [*_rim(_HALF, half, inks), *_rim(inner, half, inks)]
+    for side in (-1.0, 1.0):
+        turn = [(_HALF, 0.2), (_HALF - 0.3, -1.0), (inner + 0.3, -1.0), (inner, 0.2)]
+        found += _wall([(side * inner, 0.0), (side * inner, half)], inks.shade, inks)
+        found += _wall([(side * _HALF, 0.0), (side * _HALF, half)], inks.paper, inks)
+        found += _wall([(side * x, y) for x, y in turn], inks.shade, inks)
+    return found
+
+
+def _rim(across: float, y: float, inks: Inks) -> list[Shape]:
+    """The end of a round layer, seen a little from above."""
+    return [Path(_ellipse(across, 0.22 * across, y), stroke=inks.ink, width=0.2)]
+
+
+def _wall(points: list[Point], colour: str, inks: Inks) -> tuple[Path, Path]:
+    """A layer of fabric cut through."""
+    way = curve(points)
+    return (
+        Path(way, stroke=inks.ink, width=_WALL, cut=True),
+        Path(way, stroke=colour, width=_WALL - 0.56, cut=True),
     )

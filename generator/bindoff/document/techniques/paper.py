@@ -4,6 +4,7 @@ Places are millimetres with y up, as those of yarn; the shapes made of them have
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import chain
 from math import atan2, cos, pi, sin
 
@@ -73,6 +74,13 @@ def upside_down(strands: Iterable[Strand], about: float, part: str = "") -> tupl
     return tuple(
         _rebuilt(s, [_knot(k, k.x, 2 * about - k.y, k.dx, -k.dy) for k in s.knots], part)
         for s in strands
+    )
+
+
+def earlier(strands: Iterable[Strand], by: float) -> tuple[Strand, ...]:
+    """The strands as if made earlier: what is made later says where it passes them."""
+    return tuple(
+        _rebuilt(s, [replace(knot, order=knot.order - by) for knot in s.knots]) for s in strands
     )
 
 
@@ -276,6 +284,19 @@ def stages(pictures: Sequence[Iterable[Shape]], inks: Inks) -> Drawing:
         found += number(at + _DISC, -highest - _DISC, str(nth), inks)
         found += moved(shapes, at + indent - left, 0.0)
         at += indent + right - left + STAGES_APART
+    return sheet(found)
+
+
+def named(pictures: Sequence[tuple[Iterable[Shape], str]], inks: Inks) -> Drawing:
+    """Pictures side by side, each with its name below."""
+    found: list[Shape] = []
+    at = 0.0
+    for picture, name in pictures:
+        shapes = tuple(picture)
+        left, _, right, low = reach(shapes)
+        found += moved(shapes, at - left, -low)
+        found.append(label(at + (right - left) / 2, -LETTERS - 0.6, name, inks, bold=True))
+        at += right - left + 2 * STAGES_APART
     return sheet(found)
 
 

@@ -1,11 +1,11 @@
 """Which techniques have a drawing, and the words that stand for it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from functools import cache
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import Drawn
-from bindoff.document.techniques import machine, threads
+from bindoff.document.techniques import edges, machine, shaping, threads
 from bindoff.document.techniques.paper import LETTERS, Inks, scaled
 from bindoff.document.tree import Figure
 from bindoff.records import Record
@@ -13,10 +13,12 @@ from bindoff.records import Record
 
 class Picture(Record):
     """How a technique is drawn, and what the drawing shows in words: left and right are those of
-    the work, and no colours are named."""
+    the work, and no colours are named. ``stitch`` is the id of one that it shows, if that is not
+    in every pattern with the technique."""
 
     draw: Callable[[Inks], Drawing]
     alt: str
+    stitch: str = ""
 
 
 PICTURES = {
@@ -24,6 +26,16 @@ PICTURES = {
         machine.cast_on,
         "The ring of needles from above. The yarn comes from inside, passes behind needle 1, in "
         "front of needle 2, behind needle 3, and so on around, and leaves at the front.",
+    ),
+    "crochet-edging": Picture(
+        edges.crochet_edge,
+        "Crochet along the top edge of a piece, from right to left, around its corner and down its "
+        "side. Stitches 1 to 3, at the corner, come from one place.",
+    ),
+    "crossing-stitches": Picture(
+        shaping.cross,
+        "Four stitches between two purl stitches change places: the two from the left pass over "
+        "the two from the right, and lean to the right.",
     ),
     "duplicate-stitch": Picture(
         threads.duplicate_stitch,
@@ -43,14 +55,64 @@ PICTURES = {
         "it comes up through a stitch of B, goes down through one of A, behind to the next of A, "
         "up through it, down through the stitch of B it came from, and behind to the next.",
     ),
+    "join-folded-tube": Picture(
+        machine.folding,
+        "A tube cut through, in 3 stages. 1: half way up is the fold. 2: the lower half is pushed "
+        "up inside the other, so that both ends are at one height. 3: the ends are joined all "
+        "around.",
+    ),
+    "leaning-decreases": Picture(
+        shaping.decreases,
+        "K2tog: one new stitch goes through two loops; the left of the two lies on top and leans "
+        "to the right. Ssk: the right of the two lies on top and leans to the left.",
+    ),
+    "leaning-increases": Picture(
+        shaping.increases,
+        "M1l: the strand between two stitches is a loop with crossed feet and has a new stitch in "
+        "it; the foot on top leans to the left. M1r: the foot on top leans to the right.",
+    ),
+    "long-tail-cast-on": Picture(
+        edges.long_tail,
+        "The cast-on edge: a row of loops, each with its feet crossed, and two rows knitted "
+        "through them.",
+    ),
+    "picking-up": Picture(
+        edges.picking_up,
+        "A side edge lies on top. From right to left, loops come up from behind between the edge "
+        "stitch and the next one onto a needle: here one in each of three rows, and none in the "
+        "fourth.",
+    ),
+    "short-rows": Picture(
+        shaping.turn,
+        "A row that turns, in 3 stages. 1: the row is worked to the turn, and the stitches beyond "
+        "wait. 2: the last stitch is drawn up over the needle, and both its legs lie in front. 3: "
+        "the next row goes back from there.",
+        stitch="ds",
+    ),
+    "slip-stitch-join": Picture(
+        edges.slip_stitch_join,
+        "Two edges of open stitches, A above and B below, lie edge to edge. A chain runs over them "
+        "from right to left. Each of its stitches comes up from behind through a stitch of A and a "
+        "stitch of B and through the chain stitch before it.",
+    ),
+    "weaving-in-ends": Picture(
+        threads.weaving_in,
+        "The wrong side. An end comes up at the right edge and runs to the left along a row, "
+        "behind the bump of each stitch. It turns upward, leaves out one stitch of the next row, "
+        "and comes back behind the bumps of half as many stitches.",
+    ),
 }
 
 
-def picture(name: str, drawn: Drawn) -> Figure | None:
-    """The drawing of a technique for an edition, or nothing if it has none."""
+def picture(name: str, drawn: Drawn, stitches: Container[str] = ()) -> Figure | None:
+    """The drawing of a technique for an edition, or nothing if it has none or shows a stitch that
+    is not among the ids ``stitches`` of those used."""
     if name not in PICTURES:
         return None
-    return Figure(_made(name, drawn.thread, drawn.shade, drawn.letters), PICTURES[name].alt)
+    found = PICTURES[name]
+    if found.stitch and found.stitch not in stitches:
+        return None
+    return Figure(_made(name, drawn.thread, drawn.shade, drawn.letters), found.alt)
 
 
 @cache

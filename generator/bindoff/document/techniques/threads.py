@@ -2,6 +2,7 @@
 
 from math import pi
 
+from bindoff.craft.entry import Loop
 from bindoff.document.drawing import Drawing, Shape
 from bindoff.document.techniques.paper import (
     Inks,
@@ -149,3 +150,26 @@ def _row(fabric: Fabric, loops: int, fronts: tuple[float, ...]) -> list[Knot]:
         ]
     last = fabric.foot(2, loops - 1) + 0.66 * fabric.wale
     return [*found, Knot(last, y, level, 0.0, _LATER, -1.0)]
+
+
+def weaving_in(inks: Inks) -> Drawing:
+    """An end led behind the bumps of a row, turned, and led back behind half as many."""
+    wale, rows, columns = 6.0, 4, 8
+    cells = (Cell(Loop.PURL),) * columns
+    fabric = Fabric(wale, tuple(Row(cells, float(nth)) for nth in range(rows)), wale / 5)
+    first, second = (fabric.base(nth) + _BUMP * fabric.rise for nth in (1, 2))
+    path = [(4.3 * wale, first - 1.7 * wale, 1.0), (4.15 * wale, first - 0.6 * wale, 1.0)]
+    for at in range(columns - 1, 1, -1):
+        x = fabric.place(1, at)
+        path += [(x + 0.5 * wale, first, 1.0), (x, first, -1.0)]
+    x = fabric.place(1, 2) - 0.5 * wale
+    path += [(x, first, 1.0), (x - 0.5 * wale, (first + second) / 2, 1.0), (x, second, 1.0)]
+    for at in range(3, 6):
+        x = fabric.place(2, at)
+        path += [(x - 0.5 * wale, second, 1.0), (x, second, -1.0)]
+    path.append((x + 0.55 * wale, second, 1.0))
+    thread = Strand(through(path, _LATER), 1.2, "thread")
+    return sheet(yarn([*fabric.strands(), thread], inks))
+
+
+_BUMP = 0.35  # of a row: where an end passes behind the bumps of a row

@@ -72,8 +72,9 @@ class Row(Record):
 
 class Strand(Record):
     """A length of yarn ``thick`` mm across. ``parts`` are (from, to, colour's name) along its
-    knots; what lies in ``above`` is on top of everything. It runs along rows of the orders in
-    ``along`` and does not cross them."""
+    knots; what lies in ``above`` is on top of everything, and ``ground`` is an outline that hides
+    what is beneath it there. It runs along rows of the orders in ``along`` and does not cross them.
+    """
 
     knots: tuple[Knot, ...]
     thick: float
@@ -81,6 +82,7 @@ class Strand(Record):
     parts: tuple[tuple[float, float, str], ...] = ()
     above: tuple[tuple[float, float], ...] = ()
     along: tuple[float, ...] = ()
+    ground: tuple[tuple[float, float], ...] = ()
 
 
 class Fabric(Record):

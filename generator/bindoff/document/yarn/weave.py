@@ -144,8 +144,15 @@ def woven(
         for start, end in strand.above:
             span = way.far(start), way.far(end)
             top_spans[_rank(strand, way, span, number)].append(span)
+    laid = set[int]()
     for rank in sorted({*pieces, *top_spans}):
         strand, way = strands[rank[2]], ways[rank[2]]
+        if strand.ground and rank[1] > 0 and rank[2] not in laid:
+            laid.add(rank[2])
+            x, y = origin
+            corners = [(x + a, y - b) for a, b in strand.ground]
+            outline = (("M", *corners[0]), *(("L", *each) for each in corners[1:]), ("Z",))
+            shapes.append(Path(outline, fill=colours["paper"]))
         cased = tuple(c for span in pieces[rank] for c in way.part(*span, origin))
         if cased:
             casing = _CASING_WITHIN if rank[1] else _CASING
