@@ -23,6 +23,8 @@ COMMANDS: dict[str, str] = {
     "plan": "Show how the sizes fit, how colours are best worked, and where the yarn goes.",
     "grid": "Make a chart grid from a picture or a spreadsheet, or see it as knitted fabric.",
     "words": "List and explain the words that rows know: stitches, symbols, both sides.",
+    "help": "Explain what may be written, topic by topic or key by key.",
+    "guide": "Write the whole guide as a PDF and as text.",
     "schema": "Print the JSON Schema of pattern.yaml.",
     "completion": "Print what a shell needs to complete commands as you type.",
 }

@@ -1,0 +1,1 @@
+"""The guide: every key with a line that works."""
