@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bindoff.craft.stitches.cells import BEYOND
 from bindoff.diagnostics import PatternError
 from bindoff.document.areas import embroidered_rounds
 from bindoff.document.chartkeys import yarn_symbols
@@ -211,8 +212,8 @@ def test_a_purl_in_a_yarn_names_both_and_looks_like_no_yarn() -> None:
     assert keys["#"].symbol == yarn_symbols(voice(source, files))["foam"]
 
 
-NO_STITCHES = ("no stitch", "bound off")
-"""Cells that no row could work over and over."""
+NO_STITCHES = ("no stitch", "bound off", *BEYOND)
+"""Cells that no row could work over and over; charts that turn have tests of their own."""
 
 
 def one_row(name: str) -> tuple[str, dict[str, str]]:

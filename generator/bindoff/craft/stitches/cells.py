@@ -33,9 +33,11 @@ _HATCHED: Commands = (
     *line((0.5, 0.88), (0.88, 0.5)),
 )
 _COLLAR: Commands = (
-    *line((0.5, 0.14), (0.5, 0.86)),
-    ("M", 0.22, 0.5),
-    ("C", 0.22, 0.74, 0.78, 0.74, 0.78, 0.5),
+    *line((0.5, 0.12), (0.5, 0.88)),
+    ("M", 0.2, 0.56),
+    ("C", 0.2, 0.34, 0.8, 0.34, 0.8, 0.56),
+    ("C", 0.8, 0.78, 0.2, 0.78, 0.2, 0.56),
+    ("Z",),
 )
 
 STITCHES = (
@@ -80,7 +82,7 @@ STITCHES = (
         "the work.",
         abbreviation="w&t",
         loops=0,
-        symbol=Symbol("upright stroke with a collar", _COLLAR, name="wrap and turn"),
+        symbol=Symbol("upright stroke with a ring around it", _COLLAR, name="wrap and turn"),
         loop=Loop.NONE,
     ),
     knit_entry(
