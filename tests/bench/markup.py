@@ -6,10 +6,11 @@ their own tagging needs (headings, lists, header cells, captions, words for pict
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, is_dataclass
 from html import escape
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import (
@@ -78,6 +79,34 @@ class Pictures:
 def svg(drawing: Drawing, alt: str, number: int) -> str:
     """A drawing as SVG without the declaration, which HTML does not take."""
     return render_svg(drawing, "Picture", alt, f"d{number}").partition("\n")[2]
+
+
+def words(node: object) -> str:
+    """All that is said in a tree, drawings and descriptions of pictures left out: what each page
+    of markup has to say. It knows no kind of block, so that none can be forgotten."""
+    match node:
+        case Text(text):
+            return text
+        case SizeValues(values):
+            return in_print(values)
+        case Cover(title):
+            return " ".join([title, *map(words, fields_of(node)[1:])])
+        case LineBreak():
+            return " "
+        case Drawing() | str() | bytes():
+            return ""
+        case tuple():
+            inline = all(isinstance(each, Text | Strong | Emphasis | Link) for each in node)
+            return ("" if inline else " ").join(map(words, node))
+        case _ if is_dataclass(node):
+            return " ".join(map(words, fields_of(node)))
+        case _:
+            return ""
+
+
+def fields_of(node: Any) -> list[object]:
+    """What a record holds, in order."""
+    return [getattr(node, each.name) for each in fields(node)]
 
 
 # ---------------------------------------------------------------- HTML

@@ -5,6 +5,8 @@ stitches by 150 rounds. ``tables`` and ``charts`` are its halves made heavier; `
 ``large_chart`` show how time grows.
 """
 
+from pathlib import Path
+
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartKey, ChartSpec
 from bindoff.document.charts.tiles import chart_figures
@@ -120,15 +122,68 @@ def table(number: int, rows: int) -> Table:
     return Table(caption, (Column((Text("Round"),)), *heads), body, id=f"table-{number}")
 
 
-def chart(number: int, stitches: int, rounds: int, cell_mm: float = 1.2) -> Blocks:
-    """A chart of four yarns in small waves, its pieces and its key."""
-    rows = tuple(
+_PATTERN = """\
+title: Quay Sampler
+designer: The Ebbstow Knitting Room
+version: "1.0"
+date: 2026-11-02
+summary: A sampler of invented charts.
+contact: patterns@ebbstow.example
+wearer: [adult]
+gauge: {{stitches: 20, rounds: 25, over: 10 cm, state: washed, worked: flat, tool: 4 mm needles}}
+yarns:
+{yarns}
+sizes: {{One size: {{}}}}
+finished: {{Width: width(46)}}
+charts:
+{charts}
+pieces:
+  sampler:
+    title: Sampler
+    worked: flat
+    steps:
+      - cast on: 46
+{steps}
+      - bind off: all
+"""
+
+
+def write_charts(folder: Path) -> None:
+    """The charts of ``charts`` as the source of a pattern that works them one above the other."""
+    folder.mkdir(parents=True)
+    yarns, charts, steps = [], [], []
+    for key in _KEYS:
+        yarns.append(
+            f'  {key.label.lower()}: {{name: {key.label}, colour: "{key.colour}", weight: 4, '
+            "ball: 50 g = 90 m}"
+        )
+    legend = ", ".join(f'"{key.key}": {key.label.lower()}' for key in _KEYS)
+    for number in range(1, 10):
+        lines = ("".join(row) for row in reversed(_waves(number, 46, 150)))
+        (folder / f"waves{number}.grid").write_text("\n".join(lines) + "\n", "utf-8")
+        charts.append(
+            f"  waves{number}: {{title: Waves {number}, grid: waves{number}.grid, "
+            f"legend: {{{legend}}}, alt: Waves.}}"
+        )
+        steps.append(f"      - chart: waves{number}")
+    made = (("\n".join(each)) for each in (yarns, charts, steps))
+    filled = dict(zip(("yarns", "charts", "steps"), made, strict=True))
+    (folder / "pattern.yaml").write_text(_PATTERN.format(**filled), "utf-8")
+
+
+def _waves(number: int, stitches: int, rounds: int) -> tuple[tuple[str, ...], ...]:
+    return tuple(
         tuple(
             _KEYS[(at // 3 + (round_ // 2 if at % 7 < 4 else round_ // 5)) % 4].key
             for at in range(stitches)
         )
         for round_ in range(number, rounds + number)
     )
+
+
+def chart(number: int, stitches: int, rounds: int, cell_mm: float = 1.2) -> Blocks:
+    """A chart of four yarns in small waves, its pieces and its key."""
+    rows = _waves(number, stitches, rounds)
     spec = ChartSpec(f"Waves {number}", rows, _KEYS, cell_width_mm=5.0, cell_height_mm=4.0)
     pieces = chart_figures(spec, 165.0, 190.0, cell_mm, cell_mm * 1.25)
     return (
