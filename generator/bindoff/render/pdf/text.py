@@ -323,6 +323,8 @@ def _forced_ends(words: Sequence[Word]) -> list[int]:
 def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
     """Where to end lines so that there are few and they are even."""
     count = len(words)
+    if sum(word.width + word.gap for word in words[:-1]) + words[-1].end <= width + 0.01:
+        return [count]  # one line never costs more than two
     best = [0.0] + [float("inf")] * count
     came = [0] * (count + 1)
     for end in range(1, count + 1):
