@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from bindoff.document.drawing import Drawing, Path, Rect
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Crossing, Look, face_of, faces_of
+from bindoff.document.yarn.cloth import legs
 from bindoff.source.rowlang.stitches import standard_book
+from tests.document.drawing_checks import outlines
 
 COLOURS = {"s": "#3d4a57", "f": "#e8eef0", "r": "#a8482c"}
 
@@ -25,11 +27,10 @@ def test_every_stitch_has_two_legs_in_its_own_colour(
     rounds: list[tuple[str, ...]], aspect: float
 ) -> None:
     drawing = fabric(rounds, COLOURS, aspect, 80, 70)
-    legs = {
-        shape.fill: sum(command[0] == "Z" for command in shape.commands)
-        for shape in drawing.shapes
-        if isinstance(shape, Path)
-    }
+    legs = Counter[str | None]()
+    for path in outlines(drawing.shapes):
+        if path.stroke:
+            legs[path.fill] += sum(command[0] == "Z" for command in path.commands)
 
     stitches = Counter(yarn for row in rounds for yarn in row)
     assert legs == {COLOURS[yarn]: 2 * count for yarn, count in stitches.items()}
@@ -83,7 +84,7 @@ def test_every_ground_is_its_own_and_none_only_meets_the_next(
 
 def test_the_first_round_lies_at_the_bottom() -> None:
     drawing = fabric([("s",), ("f",)], COLOURS, 1.0, 10, 20)
-    paths = {shape.fill: shape for shape in drawing.shapes if isinstance(shape, Path)}
+    paths = {path.fill: path for path in outlines(drawing.shapes) if path.stroke}
     lowest = {fill: max(_ys(path)) for fill, path in paths.items()}
 
     assert lowest[COLOURS["s"]] > lowest[COLOURS["f"]]
@@ -126,12 +127,7 @@ def test_what_leans_keeps_to_the_picture(name: str) -> None:
     stitch = standard_book().named(name)
     row = [stitch] * stitch.cells
     drawing = fabric([["s"] * len(row)], COLOURS, 1.0, 40, 10, faces_of([row]))
-    places = [
-        numbers
-        for shape in drawing.shapes
-        if isinstance(shape, Path)
-        for _, *numbers in shape.commands
-    ]
+    places = [numbers for shape in outlines(drawing.shapes) for _, *numbers in shape.commands]
 
     for numbers in places:
         assert all(0 <= float(x) <= drawing.width for x in numbers[::2])
@@ -170,9 +166,34 @@ def test_a_cross_over_three_rounds_keeps_a_v_for_each_stitch_of_each_round() -> 
     drawing = fabric([["s"] * 4] * 3, COLOURS, 1.0, 40, 30, faces_of([[cross] * 4, [None] * 4]))
     legs = sum(
         command[0] == "Z"
-        for shape in drawing.shapes
-        if isinstance(shape, Path) and shape.fill == COLOURS["s"]
+        for shape in outlines(drawing.shapes)
+        if shape.fill == COLOURS["s"] and shape.stroke
         for command in shape.commands
     )
 
     assert legs == 2 * 4 * 3
+
+
+@given(st.floats(0.6, 1.8))
+def test_a_stitch_ends_inside_the_row_above_so_that_no_seam_shows(aspect: float) -> None:
+    """Its legs are those of the loop whose formula ``document/yarn`` has."""
+    wide, high = 10.0, 10.0 / aspect
+    ys = [float(n) for _, *numbers in legs(wide, high) for n in numbers[1::2]]
+    xs = [float(n) for _, *numbers in legs(wide, high) for n in numbers[::2]]
+
+    assert -min(ys) > high
+    assert max(ys) < 0.2 * high
+    assert max(xs) == pytest.approx(-min(xs))
+    assert 0.4 * wide < max(xs) < 0.65 * wide
+
+
+def test_what_another_yarn_covers_shows_beside_its_foot() -> None:
+    """Else the ground of a stitch would show as a box."""
+    alone = fabric([("s", "s", "s"), ("s", "f", "s")], COLOURS, 1.0, 30, 20)
+    ground = {each.fill for each in alone.shapes if isinstance(each, Rect)}
+    corners = [
+        each for each in alone.shapes if isinstance(each, Path) and not each.stroke and each.fill
+    ]
+
+    assert len(corners) == 1
+    assert corners[0].fill in ground

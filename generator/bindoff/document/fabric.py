@@ -4,19 +4,27 @@ Yarn overs are holes, decreases lean, crosses pass one group of stitches over an
 there is no stitch there is nothing.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.craft.symbols import circle
-from bindoff.document.drawing import Drawing, Path, Rect, Shape
+from bindoff.document.drawing import Drawing, Path, Rect, Shape, Stamps
 from bindoff.document.faces import Crossing, Face, Look
+from bindoff.document.yarn.cloth import bumps, legs
 
 _UNDER = 0.08  # of a cell: how far a ground reaches under its neighbours
-_SHADE = 0.82  # the hollow between the two legs of a stitch, darker than the yarn
+_SHADE = 0.64  # the hollow between the two legs of a stitch, darker than the yarn
+_EDGE = 0.74  # the line between two stitches
+_FINE = 0.05  # its weight, of the width of a stitch
 _DEPTH = 0.35  # the shade of what is seen through a hole
 _SLANT = 0.6  # of a cell, from the foot of a decrease to its head
+_ABOVE, _BELOW = 0.42, 0.15  # of a cell, to both sides: a stitch at its head and at its foot
+_FOOT = 1.18  # of a cell, from its top: as far as the middle of what is seen lies in its own
+_HEAD = 0.36  # of a cell: how far a stitch reaches into the row above
+_HOLE = 0.27, 0.42  # of a cell, across and up
 
 _Legs = list[tuple[str | float, ...]]
+Point = tuple[float, float]
 
 
 def fabric(
@@ -36,7 +44,9 @@ def fabric(
     cell_h = min(height_mm / high, width_mm / across / aspect)
     cell_w = cell_h * aspect
     shapes: list[Shape] = []
-    legs: dict[str, _Legs] = {}
+    knit: dict[str, list[Point]] = {}
+    purl: dict[str, list[Point]] = {}
+    heads: dict[str, _Legs] = {}
     over: list[Path] = []  # what lies upon the stitches around it
     seen = faces or {}
     for number, stitches in reversed(list(enumerate(rounds))):
@@ -53,25 +63,72 @@ def fabric(
                 continue
             across_under = 0.0 if last == across else _UNDER * cell_w
             box = ((last - first) * cell_w + across_under, cell_h + down)
-            shapes.append(Rect(first * cell_w, y, *box, _darker(colours[yarn])))
+            shapes.append(Rect(first * cell_w, y, *box, darker(colours[yarn], _SHADE)))
             for stitch in range(first, last):
                 cell = (stitch * cell_w, y, cell_w, cell_h)
                 face = seen.get((number, stitch))
                 if face is None:
-                    legs.setdefault(yarn, []).extend(_stitch(*cell))
+                    knit.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
+                    below = rounds[number - 1][stitch] if number else yarn
+                    if below and below != yarn:
+                        heads.setdefault(below, []).extend(_heads(*cell))
                 elif face is Look.PURL:
-                    legs.setdefault(yarn, []).extend(_bump(*cell))
+                    purl.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
                 elif isinstance(face, Crossing):
                     over += _crossing(face, *cell, colours[yarn])
                 elif face is Look.HOLE:
-                    over.append(Path(tuple(_hole(*cell)), fill=_darker(colours[yarn], _DEPTH)))
+                    over.append(Path(tuple(_hole(*cell)), fill=darker(colours[yarn], _DEPTH)))
                 elif face in (Look.LEFT, Look.RIGHT):
                     slant = _SLANT * cell_w * (1 if face is Look.RIGHT else -1)
                     leaning = tuple(_leaning(_stitch(*cell), y, cell_h, -slant / 2, slant))
-                    over.append(Path(leaning, fill=colours[yarn]))
-    shapes += [Path(tuple(commands), fill=colours[yarn]) for yarn, commands in legs.items()]
-    shapes += (_within(path, across * cell_w, high * cell_h) for path in over)
-    return Drawing(across * cell_w, high * cell_h, tuple(shapes))
+                    over.append(stitch_look(leaning, colours[yarn], cell_w))
+    shapes += [
+        Path(tuple(each), fill=darker(colours[yarn], _SHADE)) for yarn, each in heads.items()
+    ]
+    size = across * cell_w, high * cell_h
+    for places, outline in ((purl, bumps(cell_w, cell_h)), (knit, legs(cell_w, cell_h))):
+        looks = {yarn: stitch_look(outline, colours[yarn], cell_w) for yarn in places}
+        shapes += (
+            each for yarn, some in places.items() for each in _stamped(some, looks[yarn], size)
+        )
+    shapes += (_within(path, *size) for path in over)
+    return Drawing(*size, tuple(shapes))
+
+
+def _stamped(places: Sequence[Point], look: Path, size: Point) -> Iterator[Shape]:
+    """A stitch at every place, the lowest first, cut off at the edges of the picture."""
+    xs = [float(n) for _, *numbers in look.commands for n in numbers[::2]]
+    ys = [float(n) for _, *numbers in look.commands for n in numbers[1::2]]
+    inside, edge = list[Point](), list[Point]()
+    for x, y in sorted(places, key=lambda place: -place[1]):
+        whole = x + min(xs) >= 0 and x + max(xs) <= size[0]
+        whole = whole and y + min(ys) >= 0 and y + max(ys) <= size[1]
+        (inside if whole else edge).append((x, y))
+    for path in Stamps(look, tuple(edge)).moved():
+        yield _within(path, *size)
+    if inside:
+        yield Stamps(look, tuple(inside))
+
+
+def stitch_look(outline: tuple[tuple[str | float, ...], ...], colour: str, wide: float) -> Path:
+    """A stitch ``wide`` in its yarn, with a fine dark edge that parts it from its neighbours."""
+    return Path(outline, colour, darker(colour, _EDGE), _FINE * wide)
+
+
+def _heads(x: float, y: float, w: float, h: float) -> _Legs:
+    """What of the stitch below shows beside the foot of this one."""
+    foot, middle = y + _FOOT * h, x + w / 2
+    return [
+        command
+        for side in (-1, 1)
+        for command in (
+            ("M", middle + side * w / 2, foot),
+            ("L", middle + side * w * _BELOW, foot),
+            ("L", middle + side * w * _ABOVE, foot - h * _HEAD),
+            ("L", middle + side * w / 2, foot - h * _HEAD),
+            ("Z",),
+        )
+    ]
 
 
 def _runs(stitches: Sequence[str]) -> list[tuple[int, int, str]]:
@@ -84,35 +141,10 @@ def _runs(stitches: Sequence[str]) -> list[tuple[int, int, str]]:
     return runs
 
 
-def _stitch(x: float, y: float, w: float, h: float) -> list[tuple[str | float, ...]]:
-    """The two legs of one stitch: slanting drops that meet at the foot of the cell."""
-    middle, foot = x + w / 2, y + h * 1.12
-    commands: list[tuple[str | float, ...]] = []
-    for edge in (x + w * 0.04, x + w * 0.96):
-        inner = middle + (0.03 if edge > middle else -0.03) * w
-        bulge = edge + (inner - edge) * 0.62
-        commands += [
-            ("M", edge, y + h * 0.02),
-            ("C", bulge, y - h * 0.06, inner, y + h * 0.38, inner, foot - h * 0.02),
-            ("C", inner - (inner - edge) * 0.5, foot - h * 0.1, edge, y + h * 0.72, edge, y),
-            ("Z",),
-        ]
-    return commands
-
-
-def _bump(x: float, y: float, w: float, h: float) -> list[tuple[str | float, ...]]:
-    """The head of a purl stitch: a flat arch across the cell and the one below it."""
-    left, right = x - w * 0.06, x + w * 1.06
-    found: list[tuple[str | float, ...]] = []
-    for top in (y + h * 0.06, y + h * 0.56):
-        foot = top + h * 0.36
-        found += [
-            ("M", left, foot),
-            ("C", left, top - h * 0.06, right, top - h * 0.06, right, foot),
-            ("C", right - w * 0.1, foot - h * 0.12, left + w * 0.1, foot - h * 0.12, left, foot),
-            ("Z",),
-        ]
-    return found
+def _stitch(x: float, y: float, w: float, h: float) -> _Legs:
+    """The two legs of one stitch in its cell."""
+    (path,) = Stamps(Path(legs(w, h)), ((x + w / 2, y + _FOOT * h),)).moved()
+    return list(path.commands)
 
 
 def _leaning(legs: _Legs, y: float, h: float, foot: float, slant: float) -> _Legs:
@@ -139,8 +171,12 @@ def _within(path: Path, width: float, height: float) -> Path:
 
 def _hole(x: float, y: float, w: float, h: float) -> _Legs:
     """The hole of a yarn over, as round as the cell lets it be."""
-    middle, centre, radius = x + w / 2, y + h / 2, 0.38 * min(w, h)
-    return list(circle(middle, centre, radius))
+    across, up = _HOLE[0] * w, _HOLE[1] * h
+    return [
+        (name, *(n * up / across + y + h / 2 if at % 2 else n + x + w / 2 for at, n in each))
+        for name, *numbers in circle(0.0, 0.0, across)
+        for each in (list(enumerate(float(n) for n in numbers)),)
+    ]
 
 
 def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:
@@ -161,17 +197,18 @@ def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: st
             ("L", start + slant, top),
             ("Z",),
         ]
-        found.append(Path(tuple(edge), fill=_darker(colour, _SHADE**2)))
-        legs: _Legs = []
+        found.append(Path(tuple(edge), fill=darker(colour, _SHADE)))
+        lean: _Legs = []
         step = slant / face.high
         for round_ in reversed(range(face.high)):
             foot, head = start + round_ * step, y - round_ * h
             for place in range(count):
-                legs += _leaning(_stitch(foot + place * w, head, w, h), head, h, 0.0, step)
-        found.append(Path(tuple(legs), fill=colour))
+                lean += _leaning(_stitch(foot + place * w, head, w, h), head, h, 0.0, step)
+        found.append(stitch_look(tuple(lean), colour, w))
     return found
 
 
-def _darker(colour: str, shade: float = _SHADE) -> str:
+def darker(colour: str, shade: float) -> str:
+    """The colour with so much of its light."""
     parts = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
     return "#" + "".join(f"{round(part * shade):02x}" for part in parts)

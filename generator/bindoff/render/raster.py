@@ -5,6 +5,7 @@ millimetres, so that it prints as large as the drawing is.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from io import BytesIO
@@ -74,8 +75,7 @@ class _Canvas(Record):
             case Path():
                 self._path(shape)
             case Stamps():
-                for path in shape.moved():
-                    self._path(path)
+                self._stamps(shape)
             case Label():
                 self._label(shape)
 
@@ -126,6 +126,32 @@ class _Canvas(Record):
                     self._line(start, end, path.stroke, path.width)
                 for x, y in around:  # round joints and ends
                     self.draw.ellipse((x - half, y - half, x + half, y + half), fill=path.stroke)
+
+    def _stamps(self, stamps: Stamps) -> None:
+        """The outline is painted once, and laid at each place on the nearest sample."""
+        from PIL import Image, ImageDraw
+
+        path = stamps.path
+        figures = [[float(n) for c in path.commands for n in c[axis::2]] for axis in (1, 2)]
+        if not all(figures):
+            return
+        margin = path.width + 2 / self.scale
+        left, top = min(figures[0]) - margin, min(figures[1]) - margin
+        wide, high = (ceil((max(each) - min(each) + 2 * margin) * self.scale) for each in figures)
+        masks: list[tuple[Image.Image, str]] = []
+        for paint in (replace(path, stroke=None), replace(path, fill=None)):
+            colour = paint.fill or paint.stroke
+            if colour is None:
+                continue
+            white = replace(paint, fill=paint.fill and "#ffffff", stroke=paint.stroke and "#ffffff")
+            mask = Image.new("L", (wide, high))
+            (moved,) = Stamps(white, ((-left, -top),)).moved()
+            _Canvas(ImageDraw.Draw(mask), self.scale).paint(moved)
+            masks.append((mask, colour))
+        for x, y in stamps.places:
+            corner = round((x + left) * self.scale), round((y + top) * self.scale)
+            for mask, colour in masks:
+                self.draw.bitmap(corner, mask, fill=colour)
 
     def _band(self, points: Sequence[Point], colour: str, half: float) -> None:
         """A stroke whose parts are mitred, and whose ends are cut off straight."""
