@@ -376,11 +376,11 @@ def test_changes_are_listed_as_sentences() -> None:
     source = data(STEPS, 2, changes=changes, version="1.1")
     blocks = closing_section(voice(source), files_of(source))
 
-    assert "Changes\n1.0, 2026-11-02: First version.\n1.1, 2026-12-01: Crown of size B" in said(
+    assert "Changes.\n1.0, 2026-11-02: First version.\n1.1, 2026-12-01: Crown of size B" in said(
         blocks
     )
     assert "corrected." in said(blocks)
-    assert "Changes" not in headings(closing_section(voice(data(STEPS)), files_of(data(STEPS))))
+    assert "Changes" not in said(closing_section(voice(data(STEPS)), files_of(data(STEPS))))
 
 
 @pytest.mark.parametrize(("terms", "title"), [("US", "License"), ("UK", "Licence")])
@@ -389,9 +389,8 @@ def test_the_designers_licence_takes_the_place_of_the_usual_rights(terms: str, t
     source = data(STEPS, 2, licence="Share it as you like.", terms=terms)
     own = closing_section(voice(source), files_of(source))
 
-    assert headings(usual)[-1] == "Rights"
-    assert "© 2026 The Ebbstow Knitting Room" in said(usual)
-    assert said(own).endswith(f"{title}\nShare it as you like.")
+    assert "Rights. © 2026 The Ebbstow Knitting Room" in said(usual)
+    assert said(own).endswith(f"{title}. Share it as you like.")
     assert "©" not in said(own)
 
 

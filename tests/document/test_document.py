@@ -266,10 +266,10 @@ def test_the_sections_come_in_the_order_of_working() -> None:
 
     assert ids == [
         "sizes",
+        "notes",
         "materials",
         "gauge",
         "abbreviations",
-        "notes",
         "piece-cap",
         "charts",
         "techniques",

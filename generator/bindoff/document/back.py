@@ -1,7 +1,7 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from bindoff.craft.cables import cross_of
@@ -59,11 +59,19 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
     if source.pattern.notes:
         found += _own(voice, source.pattern.notes, "notes")
     names = ["reading-sizes"] if len(voice.sizes) > 1 else []
-    names += ["sizes-and-ease", "gauge"]
-    if source.pattern.made.by == "machine":
-        names.append("machine-sizes")
-    for name in names:
+    for name in (*names, "sizes-and-ease"):
         found += _template(voice, files, f"notes/{name}.md", 3)
+    return tuple(found)
+
+
+def gauge_notes(voice: Voice, files: Files) -> Blocks:
+    """How to measure the gauge, and what follows from it on a machine."""
+    machine = voice.plan.source.pattern.made.by == "machine"
+    found: list[Block] = []
+    for name in ("gauge", "machine-sizes") if machine else ("gauge",):
+        title, *rest = _template(voice, files, f"notes/{name}.md", 3)
+        assert isinstance(title, Heading)  # _template has seen to it
+        found += [replace(title, columns=True), *rest]
     return tuple(found)
 
 
@@ -222,22 +230,30 @@ def safety_section(voice: Voice, files: Files) -> Blocks:
     """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
     worn = _callout(voice, files, "For whoever wears it", _wearing(voice))
     made = _callout(voice, files, "For whoever makes it", _making(voice))
-    return (heading(2, "Safety", "safety", columns=True), worn, made)
+    return (heading(2, "Safety", "safety", columns=True, wide=True), worn, made)
 
 
 def _callout(voice: Voice, files: Files, title: str, names: Iterator[str]) -> Callout:
     """One note of several cautions, each opening with its own title."""
-    words: list[Block] = []
-    for name in names:
-        first, *rest = _template(voice, files, f"safety/{name}.md", 3)
-        assert isinstance(first, Heading)  # _template has seen to it
-        lead: Inlines = (Strong(join(first.children, ".")),)
-        match rest:
-            case [Paragraph(children), *more]:
-                words += [paragraph(lead, " ", children), *more]
-            case _:
-                words += [paragraph(lead), *rest]
+    words = (block for name in names for block in _run_in(voice, files, f"safety/{name}.md"))
     return Callout("safety", text(title), tuple(words))
+
+
+def _run_in(voice: Voice, files: Files, name: str) -> Blocks:
+    """A template whose title opens its first paragraph."""
+    title, *rest = _template(voice, files, name, 3)
+    assert isinstance(title, Heading)  # _template has seen to it
+    return _opened(title.children, rest)
+
+
+def _opened(title: Inlines, words: Sequence[Block]) -> Blocks:
+    """``words`` with a title at the start of their first paragraph."""
+    lead: Inlines = (Strong(join(title, ".")),)
+    match words:
+        case [Paragraph() as first, *more]:
+            return (replace(first, children=join(lead, " ", first.children)), *more)
+        case _:
+            return (paragraph(lead), *words)
 
 
 def _wearing(voice: Voice) -> Iterator[str]:
@@ -319,9 +335,9 @@ def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
     ``since`` tells what differs from a version that the reader may have.
     """
     source = voice.plan.source
-    found: list[Block] = [heading(2, "About this pattern", "about", columns=True)]
+    found: list[Block] = [heading(2, "About this pattern", "about", columns=True, wide=True)]
     for name in ("yarn-amounts", "yarn-weight", "text-edition"):
-        found += _template(voice, files, f"notes/{name}.md", 3)
+        found += _run_in(voice, files, f"notes/{name}.md")
     if source.pattern.changes:
         items = tuple(
             ListItem(
@@ -333,14 +349,14 @@ def closing_section(voice: Voice, files: Files, since: Blocks = ()) -> Blocks:
             )
             for change in source.pattern.changes
         )
-        found += [heading(3, "Changes"), ItemList(items)]
+        found += [paragraph((Strong(text("Changes.")),)), ItemList(items)]
     found += since
-    found += _template(voice, files, "notes/corrections.md", 3)
+    found += _run_in(voice, files, "notes/corrections.md")
     if source.pattern.licence is not None:
-        found.append(heading(3, capital(voice.term["license"])))
-        found += _own(voice, source.pattern.licence, "licence")
+        words = _own(voice, source.pattern.licence, "licence")
+        found += _opened(text(capital(voice.term["license"])), words)
     else:
-        found += _template(voice, files, "notes/licence.md", 3)
+        found += _run_in(voice, files, "notes/licence.md")
     return tuple(found)
 
 

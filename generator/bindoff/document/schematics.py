@@ -40,6 +40,9 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
 
 _WIDE = 1.5  # times as wide as high: such a drawing takes the width of the page
 _COLUMN, _PAGE = (85.0, 82.0), (160.0, 95.0)
+_LARGER, _SMALLER = (72.0, 82.0), (48.0, 60.0)  # of two that stand side by side,
+_PAIRED = 160.0  # ... which they do in so much width,
+_SMALL_TYPE = 5.0  # ... if their letters are no larger; all mm
 
 
 class Schematic(Record):
@@ -84,13 +87,13 @@ def schematics(voice: Voice) -> tuple[Schematic, ...]:
 def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = USUALLY) -> Blocks:
     """A figure for every schematic."""
     blocks: list[Figure] = []
-    for each in found:
+    for each, room in zip(found, _rooms(found, drawn), strict=True):
         piece = voice.plan.source.pattern.pieces[each.key]
         assert piece.schematic is not None
         lettered = [Lettered(letter, dimension.drawn) for letter, dimension in each.dimensions]
         look = Ink(drawn.letters, tint=drawn.colour)
         try:
-            drawing = draw(each.outline, lettered, _room(each.outline, drawn), look)
+            drawing = draw(each.outline, lettered, room, look)
         except PatternError as error:
             place = piece.schematic.place.span
             raise PatternError(replace(one, span=place) for one in error.findings) from None
@@ -120,13 +123,25 @@ def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
     return {label: ", ".join(some) for label, some in letters.items()}
 
 
-def _room(outline: Outline, drawn: Drawn) -> tuple[float, float]:
-    """How large the drawing may be: as wide as a column, or the page where it is far wider than
-    high."""
+def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, float]]:
+    """How large each drawing may be: two side by side, the larger piece with more room. One alone
+    is as wide as a column, or as the page where it is far wider than high."""
+    pairs = min(drawn.width, _PAGE[0]) >= _PAIRED and drawn.letters <= _SMALL_TYPE
+    sizes = [_size(each.outline) for each in found]
+    for at, (wide, high) in enumerate(sizes):
+        other = at + 1 if at % 2 == 0 else at - 1
+        if pairs and other < len(sizes):
+            larger = (wide * high, other) > (sizes[other][0] * sizes[other][1], at)
+            yield _LARGER if larger else _SMALLER
+        else:
+            width, height = _PAGE if wide > _WIDE * high else _COLUMN
+            yield min(width, drawn.width), height
+
+
+def _size(outline: Outline) -> tuple[float, float]:
+    """The width and the height of a piece."""
     xs, ys = zip(*(point for line in outline.shapes for point in line), strict=True)
-    wide = max(xs) - min(xs) > _WIDE * (max(ys) - min(ys))
-    width, height = _PAGE if wide else _COLUMN
-    return min(width, drawn.width), height
+    return max(xs) - min(xs), max(ys) - min(ys)
 
 
 def _alt(each: Schematic) -> str:

@@ -155,8 +155,8 @@ def test_white_space_is_dropped_at_the_top_of_a_page() -> None:
 
 
 def test_short_table_moves_on_rather_than_being_cut() -> None:
-    rows = [Band(10, nothing, keep=9.0) for _ in range(4)]
-    pages = paginate([Band(75, nothing), *rows], 100, 100)
+    rows = [Band(10, nothing, keep=24.0) for _ in range(4)]
+    pages = paginate([Band(80, nothing), *rows], 100, 100)
     assert [len(page.placed) for page in pages] == [1, 4]
 
 
@@ -185,16 +185,17 @@ def every_cutting(heights: list[float], page: float) -> Iterator[tuple[int, ...]
 
 
 def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
-    """What pages 100 high cost: each 15, its break, the square of its emptiness; the last one only
-    if there is less than 50 on it."""
+    """What pages 100 high cost: each 15, its break, the square of its emptiness, and more where
+    over 14 stay empty; the last one only if there is less than 50 on it."""
     cost, at = 0.0, 0
     for number, count in enumerate(counts, start=1):
         filled = sum(band.height for band in bands[at : at + count])
         at += count
         if number < len(counts):
-            cost += 15 + bands[at - 1].keep + 100 * (1 - filled / 100) ** 2
+            empty = 1 - filled / 100
+            cost += 15 + bands[at - 1].keep + 100 * empty**2 + 300 * max(0.0, empty - 0.14)
         else:
-            cost += 15 + 45 * max(0.0, 1 - filled / 50)
+            cost += 15 + 90 * max(0.0, 1 - filled / 50)
     return cost
 
 

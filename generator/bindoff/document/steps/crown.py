@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import NOT_WORKED, join, paragraph, running, text
+from bindoff.document.phrases import NOT_WORKED, paragraph, running, text
 from bindoff.document.stepphrases import counts, stripped, with_yarn
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Column, Inlines, Strong, Table, TableRow
@@ -61,14 +61,15 @@ def _joined_table(voice: Voice, detail: Crowned) -> Table:
             if works and size not in begun
         ]
         begun.update(here)
-        after = next(a for a, works in zip(round_.after, round_.worked, strict=True) if works)
-        begin = join(" – begin here: ", (Strong(text(", ".join(here))),)) if here else ()
-        cells = (join(_once(voice, row), begin), text(str(after)), text(str(round_.plain_after)))
-        rows.append(TableRow(cells))
+        left = next(a for a, works in zip(round_.after, round_.worked, strict=True) if works)
+        begin: Inlines = (Strong(text(", ".join(here))),) if here else text(NOT_WORKED)
+        told = text(str(left)), text(str(round_.plain_after))
+        rows.append(TableRow((_once(voice, row), begin, *told)))
     return Table(
         text(_CAPTION),
         (
-            Column(text("Repeat around"), weight=2.0),
+            Column(text("Repeat around")),
+            Column(text("Begin here")),
             Column(text("Stitches left"), align="right"),
             Column(text("Plain rounds after"), align="right"),
         ),

@@ -127,7 +127,8 @@ class _Entry(Record, eq=False):
     @property
     def height(self) -> float:
         """In points."""
-        return len(self.text) * self.theme.body.leading + self.theme.item.before * 0.5
+        above = self.theme.item.before * 0.5 if self.dots else 0.0
+        return len(self.text) * self.theme.body.leading + above
 
     def paint(self, writer: Writer, x: float, top: float) -> None:
         """Draw it with its top left corner at (x, top)."""

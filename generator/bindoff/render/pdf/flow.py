@@ -191,7 +191,7 @@ class Flow:
                 side.hang(bands[-1], high)
                 side.main += key.above(False) if key and block.level == 2 else 0.0
             elif place.side:
-                side.beside(bands, clear=seat.place.x < place.side)
+                side.beside(bands, seat.place.x < place.side, seat.held)
             if new_page:
                 bands[0].new_page = True
                 new_page = False
@@ -544,11 +544,13 @@ class Flow:
                 return table_bands(
                     [piece], whole, theme, place.tag, self._runs, self._caption(main), place.groups
                 )
-            both = halved(node, whole, theme, self._runs)
-            if both:
+            for room in (replace(whole, x=place.x, width=place.width), whole):
+                both = halved(node, room, theme, self._runs)
+                if both is None:
+                    continue
                 piece, half = both
-                step = (frame.width + theme.column_gap) / 2
-                setter = self._caption(replace(place, x=0.0, width=frame.width))
+                step = (room.width + theme.column_gap) / 2
+                setter = self._caption(replace(place, x=room.x, width=room.width))
                 return halved_bands(
                     piece, half, step, theme, place.tag, self._runs, setter, place.groups
                 )

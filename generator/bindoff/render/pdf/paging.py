@@ -2,8 +2,8 @@
 
 A page costs what its break costs and the emptiness it leaves, so headings stay with their text,
 rows stay whole, short tables move to the next page rather than being cut, and white space is spread
-over pages rather than heaped on one. Where it spares a page, white space between bands gives way a
-little.
+over pages rather than heaped on one. Where that fills a page, white space between its bands gives
+way a little.
 
 Everything is placed before anything is drawn: the number of pages is known, nothing is drawn twice.
 """
@@ -15,22 +15,24 @@ from heapq import heappop, heappush
 from typing import NamedTuple
 
 from bindoff.diagnostics import PatternError, fail
-from bindoff.records import Record
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
 from bindoff.render.pdf.stacking import BandRun, Stack, must_end, placed
 
 _PAGE = 15.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
-_RUNT = 45.0  # the cost of a last page with next to nothing on it
+_FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
+_STRAY = 40.0  # ... which costs so much
+_RUNT = 90.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost
 _STALE = 40.0  # the cost of a page on which begins, low down, what would rather begin a page
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
-_SPACINGS = (0.9, 0.8)  # of the white space between bands
-_CLOSE = 40.0  # the cost of a document without such white space
-_SPARED = 0.6  # of the frame: a last page that is fuller is not spared by giving way
-_MANY = 24  # pages, of which one more or less is not noticed
+_SPACINGS = (1.0, 0.9, 0.8)  # of the white space between bands
+_CLOSE = 30.0  # the cost of a page without such white space
+_MANY = 60  # pages: so long a galley has all its white space
+_GAP = 0.14  # of the frame's height: more that stays empty is seen,
+_GAP_COST = 300.0  # ... and costs so much for a whole page
 
 
 def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list[Page]:
@@ -40,18 +42,16 @@ def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list
     """
     if not bands:
         return []
-    best = _cheapest(Stack(bands, 1.0), height, turned_height)
-    if best.ends[-1].filled <= _SPARED * height and len(best.ends) <= _MANY:
-        for spacing in _SPACINGS:
-            way = _cheapest(Stack(bands, spacing), height, turned_height)
-            if way.cost < best.cost:
-                best = way
-    return [placed(best.stack, end.runs(best.stack)) for end in best.ends]
+    stacks = [Stack(bands, _SPACINGS[0])]
+    if sum(band.height for band in bands) <= _MANY * height:
+        stacks += [Stack(bands, spacing) for spacing in _SPACINGS[1:]]
+    return [placed(end.stack, end.runs()) for end in _cheapest(stacks, height, turned_height)]
 
 
 class _End(NamedTuple):
     """A way to end a page: after ``stop``, which is on the last of its stretches."""
 
+    stack: Stack
     stretches: tuple[tuple[BandRun, ...], ...]
     stop: int
     filled: float
@@ -60,23 +60,16 @@ class _End(NamedTuple):
     def start(self) -> int:
         return self.stretches[0][0].start
 
-    def runs(self, stack: Stack) -> list[BandRun]:
+    def runs(self) -> list[BandRun]:
         """The runs on the page."""
         *whole, last = (run for stretch in self.stretches for run in stretch)
-        low = last.top + stack.reach(last.start, self.stop)
+        low = last.top + self.stack.reach(last.start, self.stop)
         return [*whole, replace(last, stop=self.stop, bottom=low)]
 
 
-class _Way(Record):
-    """A way to cut the galley."""
-
-    cost: float
-    ends: tuple[_End, ...]
-    stack: Stack
-
-
-def _cheapest(stack: Stack, height: float, turned_height: float) -> _Way:
-    bands = stack.bands
+def _cheapest(stacks: Sequence[Stack], height: float, turned_height: float) -> list[_End]:
+    """The pages that cost least, each with the white space of one of ``stacks``."""
+    bands = stacks[0].bands
     costs = {0: 0.0}  # of the pages before one that begins with a band
     ways: dict[int, _End] = {}  # the last of these pages
     waiting = [0]
@@ -84,11 +77,11 @@ def _cheapest(stack: Stack, height: float, turned_height: float) -> _Way:
     while waiting and waiting[0] < len(bands):
         start = heappop(waiting)
         room = turned_height if bands[start].turned else height
-        ends = _best(stack, start, room)
+        ends = [(cost, end) for stack in stacks for cost, end in _best(stack, start, room)]
         if not ends:
             stuck.append(start)
         for cost, end in ends:
-            total = costs[start] + cost
+            total = costs[start] + cost + _CLOSE * (1 - end.stack.spacing)
             if end.stop not in costs:
                 heappush(waiting, end.stop)
             if total < costs.get(end.stop, NEVER):
@@ -100,8 +93,7 @@ def _cheapest(stack: Stack, height: float, turned_height: float) -> _Way:
     while at:
         found.append(ways[at])
         at = ways[at].start
-    cost = costs[len(bands)] + _CLOSE * (1 - stack.spacing)
-    return _Way(cost, tuple(reversed(found)), stack)
+    return found[::-1]
 
 
 def _too_high(band: Band) -> PatternError:
@@ -127,19 +119,25 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
             if must_end(bands, start, end.stop) if not whole else not (stale and fresh < end.stop):
                 runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
                 return [(_PAGE + _RUNT * runt, end)]
-        empty = _PAGE + emptiness(end.filled, height)
+        empty = _PAGE + _emptiness(end.filled, height)
         if end.stop == len(bands):
             empty = _PAGE + _RUNT * max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
         if stale and fresh < end.stop:
             empty += _STALE
         if len(found) >= _LOOKED_AT and empty + CHEAPEST >= found[_LOOKED_AT - 1][0]:
             break
-        cost = empty + _keep(bands, end.stop)
+        cost = empty + _keep(stack, end.stop)
         if cost < NEVER:
             insort(found, (cost, -end.stop, end))
     if fullest and not found:  # no break is allowed
         return [(_PAGE, fullest)]
     return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
+
+
+def _emptiness(filled: float, height: float) -> float:
+    """The cost of leaving a page empty below ``filled``: little, where it is hardly seen."""
+    gap = max(0.0, 1 - filled / height - _GAP)
+    return emptiness(filled, height) + _GAP_COST * gap
 
 
 def _is_low(stack: Stack, fresh: int, fullest: _End, height: float) -> bool:
@@ -151,11 +149,13 @@ def _is_low(stack: Stack, fresh: int, fullest: _End, height: float) -> bool:
     return False
 
 
-def _keep(bands: Sequence[Band], stop: int) -> float:
+def _keep(stack: Stack, stop: int) -> float:
     """The cost of the break before ``stop``."""
-    lanes = bands[stop].lanes
-    cut = lanes is not None and lanes is bands[stop - 1].lanes
-    return bands[stop - 1].keep + (_CUT_LANES if cut else 0.0)
+    before, after = stack.bands[stop - 1], stack.bands[stop]
+    if after.lanes is None or after.lanes is not before.lanes:
+        return before.keep
+    left = stack.reach(stop, stack.stop(stop))
+    return before.keep + _CUT_LANES + (_STRAY if left < _FEW_LINES else 0.0)
 
 
 def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
@@ -164,10 +164,10 @@ def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
     for number in range(len(stretches), 0, -1):
         held = stretches[:number]
         last = held[-1][-1]
-        yield _End(held, last.stop, max(run.bottom for run in held[-1]))
+        yield _End(stack, held, last.stop, max(run.bottom for run in held[-1]))
         if stack.bands[last.start].lanes is None:
             for stop in range(last.stop - 1, last.start, -1):
-                yield _End(held, stop, last.top + stack.reach(last.start, stop))
+                yield _End(stack, held, stop, last.top + stack.reach(last.start, stop))
 
 
 def _on_page(stack: Stack, start: int, height: float) -> list[tuple[BandRun, ...]]:

@@ -54,6 +54,7 @@ class SideColumn:
 
     used: float = 0.0
     main: float = 0.0
+    first: float = 0.0  # of two blocks side by side, so high is the first
 
     def hang(self, band: Band, height: float) -> None:
         """Hang a title so high, the ``band`` that paints it and takes no height for it."""
@@ -65,8 +66,8 @@ class SideColumn:
         band.before += self.lack
         self.used, self.main = height, 0.0
 
-    def beside(self, bands: Sequence[Band], clear: bool) -> None:
-        """Set ``bands`` beside what hangs, or ``clear`` of it."""
+    def beside(self, bands: Sequence[Band], clear: bool, held: bool = False) -> None:
+        """Set ``bands`` beside what hangs, or ``clear`` of it; ``held`` in a lane of their own."""
         if clear:
             bands[0].before += self.lack + (_BELOW if self.lack else 0.0)
             self.used = self.main = 0.0
@@ -74,9 +75,14 @@ class SideColumn:
         lanes = bands[0].lanes
         count = len(lanes.lefts) if lanes else 1
         for band in bands:
-            if self.main < self.used:
+            ends_lane = band.lanes is not None and band is bands[-1]
+            if self.main < self.used and not ends_lane:
                 band.keep = NEVER
-            self.main += (band.height + band.before) / count
+            self.main += (band.height + band.before) / (1 if held else count)
+        if held:
+            high = sum(band.height + band.before for band in bands)
+            self.main -= min(high, self.first)  # they overlap
+            self.first = 0.0 if self.first else high
 
     @property
     def lack(self) -> float:

@@ -51,7 +51,7 @@ _LEAST_EMS = 4.2  # and one at least this wide can be read
 _TIGHT = 0.65  # of the gap between columns
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
-_CUT = 12.0  # cost of ending a page between two rows
+_CUT = 24.0  # cost of ending a page between two rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
 _SHORT_EMS = 5.0  # a figure, or a word
 _TIGHTEST = 0.45  # ... in half of a table
@@ -61,7 +61,7 @@ LEAST_SIZES = 5
 _WRAPPED = 0.25  # of the names of rows: more in two lines have no room in the side column
 _MANY_ROWS = 8  # rows of a table whose rows stand closer,
 _CLOSE_ROWS = 0.4  # ... with so much of their white space
-_MANY_TO_HALVE = 20  # rows: such a table may stand in two halves
+_MANY_TO_HALVE = 14  # rows: such a table may stand in two halves
 _HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
 _LANE_AIR = 3.0  # in a lane beside its widest figure
 _LEAST_SHARES = 3  # a lane takes no more of the main column than one of three
@@ -704,9 +704,16 @@ def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[_Se
     sheet = _measured(node, theme.table_small, _small_head(theme), runs_of)
     gap = theme.cell_gap * _TIGHTEST
     space = half.width - gap * (len(node.columns) - 1)
-    if any(widest(cell) > _SHORT_EMS * sheet.body.size for row in sheet.cells for cell in row):
+    first = node.header_columns
+    if any(
+        widest(cell) > _SHORT_EMS * sheet.body.size for row in sheet.cells for cell in row[first:]
+    ):
         return None  # words, not figures
-    widths = share(_needs(node, sheet, 0.0), space, 0.0, stretch=False)
+    needs = [  # only heads are in several lines
+        replace(need, least=max(need.least, *(widest(row[at]) for row in sheet.cells)))
+        for at, need in enumerate(_needs(node, sheet, 0.0))
+    ]
+    widths = share(needs, space, 0.0, stretch=False)
     return (_Set(node, sheet, widths, gap), half) if widths else None
 
 
