@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import groupby, pairwise
 from typing import Literal
 
+import pikepdf
 import pypdf
 import pytest
 from hypothesis import assume, given, settings
@@ -33,6 +34,7 @@ from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.tagging import Writer
 from bindoff.render.pdf.theme import MM
+from tests.accessibility.tag_tree import elements
 from tests.render.pdf import sample
 
 ALL = ["a4", "letter", "large"]
@@ -526,3 +528,40 @@ def test_cover_prints_the_caption_of_its_art(ratio: tuple[float, float], theme: 
     data = render_pdf(sample.document(told), PdfOptions(theme=theme))
     page = pypdf.PdfReader(io.BytesIO(data)).pages[0]
     assert "Photograph by Ida Marrow" in re.sub(r"\s+", " ", page.extract_text())
+
+
+def test_a_long_title_has_three_lines_and_its_beginning_stays_in_the_foot() -> None:
+    title = "A Hat for Those Who Wait on the Quay " * 4
+    document = sample.document(
+        replace(sample.cover(sample.hat_picture(80, 66)), title=title.strip()), sample.p("Words.")
+    )
+    page = lay_out(document, PdfOptions()).pages[0]
+    assert sum(each.band.what == "heading" for each in page.placed) == 3
+    said = pypdf.PdfReader(io.BytesIO(render_pdf(replace(document, title=title.strip())))).pages[0]
+    foot = [text for text, _, y, _ in pieces(said) if y < 50]
+    assert "A Hat for Those Who Wait" in " ".join(foot)
+
+
+@pytest.mark.parametrize("ratio", [(80, 66), (80, 90)])
+def test_art_of_a_cover_runs_off_the_paper_and_no_word_lies_on_it(
+    ratio: tuple[float, float],
+) -> None:
+    """From edge to edge of A4, 595 by 842 points, and down to the title."""
+    data = render_pdf(sample.document(sample.cover(sample.hat_picture(*ratio))))
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        (box,) = (
+            [float(each) for each in one.A.BBox]
+            for one in elements(pdf.Root.StructTreeRoot.K)
+            if one.S == "/Figure"
+        )
+    assert (box[0], box[2], box[3]) == pytest.approx((0, 595.28, 841.89), abs=0.1)
+    page = pypdf.PdfReader(io.BytesIO(data)).pages[0]
+    assert max(y for _, _, y, _ in pieces(page)) < box[1]
+
+
+@pytest.mark.parametrize("ratio", [(80, 20), (40, 90)])
+def test_art_that_would_lose_too_much_stays_within_the_margins(ratio: tuple[float, float]) -> None:
+    data = render_pdf(sample.document(sample.cover(sample.hat_picture(*ratio))))
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        boxes = [one.A.BBox for one in elements(pdf.Root.StructTreeRoot.K) if one.S == "/Figure"]
+    assert all(float(box[0]) > 50 for box in boxes)

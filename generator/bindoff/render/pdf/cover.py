@@ -1,9 +1,10 @@
-"""The lower part of a cover: its art and its facts."""
+"""A cover's art and its facts: below its words, or art that runs off the paper above them."""
 
 from collections.abc import Sequence
 
 from bindoff.document.tree import Cover, DefinitionList, Figure
 from bindoff.records import Record
+from bindoff.render.pdf.drawing import open_photo, paint_drawing, photo_size
 from bindoff.render.pdf.figures import Box, inside, natural
 from bindoff.render.pdf.galley import IN_LIST, Band
 from bindoff.render.pdf.parts import (
@@ -17,13 +18,17 @@ from bindoff.render.pdf.parts import (
 )
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import Fact, facts
-from bindoff.render.pdf.text import Line, baseline, lines, paint_line, words
-from bindoff.render.pdf.theme import TextStyle
+from bindoff.render.pdf.text import Line, baseline, lines, narrowest, paint_line, words
+from bindoff.render.pdf.theme import MM, TextStyle
 
 _ART_SHARE = 0.45  # of what the cover's words leave: the least its art gets
 _ACROSS = 0.7  # of the width: art that can be this wide stands above the facts
 _TRIES = 3  # narrower facts are higher, and leave less for the art
 _SIDE = 0.38  # of the width: facts beside art
+_BLED = 0.45  # of the frame's height: art that runs off the paper is at least so high,
+_KEPT = 0.7  # ... and so much of it is seen
+_BLED_PPI = 130  # of a photograph: a coarser one is not enlarged to the paper's edges
+_FACT_COLUMNS = (2, 3, 4)
 
 
 def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> list[Band]:
@@ -60,6 +65,65 @@ def cover_body(node: Cover, place: Place, height: float, setting: Setting) -> li
     art = band_of(picture, place.x, place.groups, "figure")
     art.before = setting.theme.block_gap * 1.6
     return _in_order(place, [art, *under], art_tag, list_tag)
+
+
+def bled_art(figure: Figure, place: Place, words: float, tag: Tag, setting: Setting) -> Band | None:
+    """Art over the paper's whole width and upper edge, above words that are so high.
+
+    Where it is too high for its room, a drawing loses its upper part and a photograph as much above
+    as below. None for art that would be too low, lose too much or be coarse.
+    """
+    theme = setting.theme
+    wide = theme.left + place.width + theme.right
+    size = natural(figure.picture, cover=True)
+    scale = wide / size.width
+    high = size.height * scale
+    shown = min(high, setting.frame.height + theme.top - words)
+    if shown < max(_BLED * setting.frame.height, _KEPT * high):
+        return None
+    if isinstance(figure.picture, bytes) and photo_size(figure.picture)[0] < wide / 72 * _BLED_PPI:
+        return None
+    figure_tag = tag.add("Figure", alt=figure.alt, language=figure.language)
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        x, upper = left - theme.left, top + theme.top
+        lower = upper - shown
+        figure_tag.box = (x, lower, x + wide, upper)
+        writer.tag(figure_tag)
+        with writer.clipped(x, lower, wide, shown):
+            if isinstance(figure.picture, bytes):
+                photo = open_photo(figure.picture, wide, setting.grey)
+                writer.photo(photo, x, lower - (high - shown) / 2, wide, high)
+            else:
+                grown = wide / (figure.picture.width * MM)
+                paint_drawing(writer, figure.picture, x, lower + high, grown)
+
+    return Band(shown - theme.top, paint, groups=place.groups, what="figure")
+
+
+def fact_band(node: DefinitionList, place: Place, setting: Setting) -> Band | None:
+    """The facts in a few columns across ``place``, as low as that makes them."""
+    tag = place.tag.add("L", numbering="None")
+    theme, gap = setting.theme, setting.theme.column_gap
+    if not node.entries:
+        return None
+    longest = max(
+        narrowest(words(setting.runs_of(part, style)))
+        for entry in node.entries
+        for part, style in ((entry.term, theme.label), (entry.meaning, theme.body))
+    )
+    ways = []
+    for count in _FACT_COLUMNS:
+        wide = (place.width - gap * (count - 1)) / count
+        if longest <= wide or not ways:  # no word is cut
+            high = balanced(list(facts(node, wide, tag, setting)), count)[1]
+            ways.append((high, count, wide))
+    _, count, wide = min(ways)
+    columns, height = balanced(list(facts(node, wide, tag, setting)), count)
+    band = columns_band(columns, height, wide + gap, place.x, place.groups)
+    band.before = theme.block_gap
+    band.what = "cover"
+    return band
 
 
 class _Art(Record, eq=False):

@@ -29,7 +29,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf.besides import set_beside
 from bindoff.render.pdf.columns import allowed, beside, narrow, suits
 from bindoff.render.pdf.contents import contents_band, contents_bands
-from bindoff.render.pdf.cover import cover_body
+from bindoff.render.pdf.cover import bled_art, cover_body, fact_band
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
 from bindoff.render.pdf.hyphens import hyphens
@@ -83,7 +83,7 @@ _TIED = 60.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _IN_STEP = 12.0  # between the paragraphs of a step
 _NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side column
-_TITLES = (1.0, 0.81, 0.667)  # of its size: a long title is set smaller,
+_TITLES = (1.0, 0.81, 0.667, 0.54, 0.43, 0.36)  # of its size: a long title is set smaller,
 _TITLE_LINES = 3  # ... so that it has no more lines than this
 _BESIDE_EMS = 3.5  # of a table's type: what a figure beside it leaves free on its left
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
@@ -730,18 +730,45 @@ class Flow:
         )
         lead_tag = place.tag.add("P", language=node.language)
         lead = self._text(self._runs(node.lead, theme.lead), theme.lead, place, lead_tag)
-        bands = title + byline + lead
-        height = self._frame.height - sum(band.height + band.before for band in bands)
         fine = replace(self._setting, theme=self._fine)
-        body = cover_body(node, place, height - theme.block_gap * 2, fine)
-        bands += body
-        if sum(band.height + band.before for band in body) <= height:
-            for band in bands[:-1]:
-                band.keep = NEVER
+        bands = self._bled_cover(node, place, title, lead, byline) if theme.cover_bleeds else []
+        if not bands:
+            bands = title + byline + lead
+            height = self._frame.height - sum(band.height + band.before for band in bands)
+            body = cover_body(node, place, height - theme.block_gap * 2, fine)
+            bands += body
+            if sum(band.height + band.before for band in body) <= height:
+                _bind(bands[:-1], NEVER)
         self._waiting = theme.side > 0 and node.art is not None
         if not self._waiting:
             bands += contents_bands(self._document.blocks, self._page_of, place, self._setting)
         return bands
+
+    def _bled_cover(
+        self, node: Cover, place: Place, title: list[Band], lead: list[Band], byline: list[Band]
+    ) -> list[Band]:
+        """A cover whose art runs off the paper above its words; nothing if it has none for that."""
+        if node.art is None:
+            return []
+        holder = Tag("Div")
+        caption_tag = Tag("Caption", language=node.art.language)
+        caption = self._caption(place)(node.art.caption, caption_tag, "")
+        facts = Tag("Div")
+        band = fact_band(
+            node.facts, replace(place, tag=facts), replace(self._setting, theme=self._fine)
+        )
+        below = [*title, *lead, *([band] if band else []), *byline, *caption]
+        title[0].before = self._theme.block_gap * 1.5
+        high = sum(each.height + each.before for each in below)
+        art = bled_art(node.art, place, high, holder, self._setting)
+        if art is None:
+            return []
+        if caption:
+            holder.adopt(caption_tag)
+        for tag in (holder, *facts.kids):
+            place.tag.adopt(tag)
+        _bind([art, *below[:-1]], NEVER)
+        return [art, *below]
 
 
 # ---------------------------------------------------------------- small parts

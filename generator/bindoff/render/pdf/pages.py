@@ -18,6 +18,7 @@ from bindoff.render.pdf.text import TextRun, lines, paint_line, words
 from bindoff.render.pdf.theme import MM, PAPERS, Theme, Words, theme
 
 _CREATOR = "bindoff"
+_CUT = " …"
 _DAY = r"\d{4}-\d{2}-\d{2}"
 
 
@@ -136,6 +137,9 @@ def _draw_foot(
         if line.width <= room or len(said) == 1:
             break
         said.pop()
+    while line.width > room and " " in said[0]:  # a long title loses its end
+        said[0] = f"{said[0].removesuffix(_CUT).rpartition(' ')[0]}{_CUT}"
+        line = lines(words([TextRun(said[0], style.look)]), 1e6)[0]
     rule = look.foot + style.leading * 1.15
     writer.line(look.left, rule, right, rule, look.colours.hairline, 0.5)
     if line.width <= room:

@@ -119,6 +119,7 @@ class Theme(Record):
     label_wish: float  # drawings are enlarged until their lettering has this size,
     least_label: float  # and shrunk no further than to this
     cover_art: float  # of the room that a cover has for its picture
+    cover_bleeds: bool  # which may run off the paper
     emphasis: tuple[bool, bool]  # stressed text is bold, italic
     colours: Colours
     words: Words
