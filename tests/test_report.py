@@ -128,6 +128,7 @@ def test_json_is_a_record_for_each_finding() -> None:
         "end_column": 10,
         "sizes": [],
         "follows": [],
+        "fixes": [],
     }
     assert report.to_json([Diagnostic("a.b", "m", "h")])[0]["line"] is None
 

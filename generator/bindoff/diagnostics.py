@@ -40,12 +40,22 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
+class Fix(Record):
+    """A change of the source that would mend a finding: ``text`` in the place of what stands at
+    ``span``, or at the finding's own place where that is ``None``. ``words`` say what it does."""
+
+    words: str
+    text: str
+    span: Span | None = None
+
+
 class Diagnostic(Record):
     """One finding: a stable ``id``, what is wrong (``message``), where, and what to do (``help``).
 
     House style: ``message`` starts lower case and has no full stop; ``help`` is an instruction.
     ``sizes`` names the sizes it is about, none where it is about all or about no size. ``follows``
     are findings that this one is the likely cause of: they go once it is mended, or speak up then.
+    ``fixes`` are changes that would mend it, if any is known.
     """
 
     id: str
@@ -55,6 +65,7 @@ class Diagnostic(Record):
     severity: Severity = Severity.ERROR
     sizes: tuple[str, ...] = ()
     follows: "tuple[Diagnostic, ...]" = ()
+    fixes: tuple[Fix, ...] = ()
 
 
 class PatternError(Exception):
@@ -119,6 +130,13 @@ def _closest(word: str, names: tuple[str, ...], cutoff: float) -> str | None:
     return next(iter(get_close_matches(word, names, 1, cutoff)), None)
 
 
-def fail(id: str, message: str, help: str, span: Span | None = None) -> PatternError:
+def written_as(text: str | None) -> tuple[Fix, ...]:
+    """The fix that writes ``text`` in the place of the finding; none where it is not known."""
+    return () if text is None else (Fix(f"Write `{text}`", text),)
+
+
+def fail(
+    id: str, message: str, help: str, span: Span | None = None, fixes: tuple[Fix, ...] = ()
+) -> PatternError:
     """A ``PatternError`` with a single error; write ``raise fail(...)``."""
-    return PatternError([Diagnostic(id, message, help, span)])
+    return PatternError([Diagnostic(id, message, help, span, fixes=fixes)])

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from bindoff.diagnostics import Diagnostic, Severity, Span
+from bindoff.diagnostics import Diagnostic, Fix, Severity, Span
 
 SourceLines = Callable[[str], Sequence[str]]
 
@@ -88,6 +88,19 @@ def _record(finding: Diagnostic) -> dict[str, Any]:
         "end_column": span.end_column if span else None,
         "sizes": list(finding.sizes),
         "follows": to_json(finding.follows),
+        "fixes": [_fix(fix, fix.span or span) for fix in finding.fixes],
+    }
+
+
+def _fix(fix: Fix, span: Span | None) -> dict[str, Any]:
+    """A change that would mend it: ``text`` takes the place from line and column to the end."""
+    return {
+        "words": fix.words,
+        "text": fix.text,
+        "line": span.line if span else None,
+        "column": span.column if span else None,
+        "end_line": span.end_line if span else None,
+        "end_column": span.end_column if span else None,
     }
 
 

@@ -52,7 +52,8 @@ def rewritten(source: Source, *gauges: str) -> str:
             "gauge:\n  stitches: 20.5 # counted twice\n  rounds: 29\n  over: 4 in",
         ),
         (
-            "gauge:\n  swatch: {stitches: 24, width: 12 cm, rounds: 30, height: 12 cm}\n  tool: 4 mm",
+            "gauge:\n  swatch: {stitches: 24, width: 12 cm, rounds: 30, height: 12 cm}\n"
+            "  tool: 4 mm",
             "21 x 26 / 10 cm",
             "gauge:\n  stitches: 21\n  rounds: 26\n  tool: 4 mm",
         ),

@@ -213,6 +213,15 @@ def test_no_path_reaches_the_disk(desk: Running, path: str) -> None:
     assert send(desk, path=path)[0] in (404, 405)
 
 
+@pytest.mark.parametrize("name", ["compare", "gauge", "silence", "about", "why", "tell"])
+def test_what_asks_of_a_build_needs_a_page_that_has_one(desk: Running, name: str) -> None:
+    for client in ("nobody", "", 3, None, ["a"]):
+        asked = {"client": client, "pattern": NAME, "texts": {}, "gauges": ["x"], "line": -1}
+        status, _, data = send(desk, "POST", name, json.dumps(asked).encode())
+        assert status in (400, 404)
+        assert b"Traceback" not in data
+
+
 def test_texts_outside_the_folder_are_not_read(desk: Running) -> None:
     """An open text may have any name; the stages ask only for names that are safe."""
     texts = {"../../secret.txt": "x", "/etc/passwd": "x", "pattern.yaml": "title: a\n"}

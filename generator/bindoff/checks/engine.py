@@ -5,7 +5,7 @@ from dataclasses import fields
 from enum import IntEnum
 
 from bindoff.checks.context import Context
-from bindoff.diagnostics import Diagnostic, Severity, Span, closest
+from bindoff.diagnostics import Diagnostic, Severity, Span, closest, written_as
 from bindoff.records import Record
 
 
@@ -116,10 +116,14 @@ def found_by(checks: Iterable[Check], context: Context) -> tuple[Diagnostic, ...
     )
 
 
+SILENCED = "silenced: "
+"""How the message of a finding begins that a pattern silences."""
+
+
 def _silenced(finding: Diagnostic, because: str) -> Diagnostic:
     return Diagnostic(
         finding.id,
-        f"silenced: {finding.message}",
+        f"{SILENCED}{finding.message}",
         f"The reason given is: {because}",
         finding.span,
         Severity.NOTE,
@@ -146,6 +150,7 @@ def _bad_silences(
                 f"there is no check called `{silence.check}`",
                 f"{hint}; `bindoff check --list` names all",
                 place,
+                fixes=written_as(close),
             )
         elif silence.check not in fired:
             yield Diagnostic(

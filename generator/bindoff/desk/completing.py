@@ -16,10 +16,11 @@ from bindoff.records import Record
 Schema = Mapping[str, Any]
 
 _LINE = re.compile(r"^( *)((?:- +)*)(?:(\"[^\"]*\"|'[^']*'|[^\s:#\"'\[{-][^:#]*?) *:(?: |$))?")
-_ITEM = "[]"
+ITEM = "[]"
+"""Stands in a path for the position in a list."""
 
 # The keys whose value is a name of the pattern, and the part of the pattern that has these names.
-_NAMED = {
+NAMED = {
     **dict.fromkeys(("yarn", "ground", "yarns"), "yarns"),
     **dict.fromkeys(("chart", "grid"), "charts"),
     "gauge": "gauges",
@@ -72,7 +73,7 @@ def _path(lines: Sequence[str], indent: int, dashes: str) -> tuple[list[str], li
     beside: list[str] = []
     limit = indent + len(dashes)
     if dashes:
-        path += [_ITEM] * dashes.count("-")
+        path += [ITEM] * dashes.count("-")
         limit = indent + 1  # a list may stand as deep as the key it belongs to
     first = not dashes
     for each in reversed(lines):
@@ -85,12 +86,12 @@ def _path(lines: Sequence[str], indent: int, dashes: str) -> tuple[list[str], li
         if first and inner == limit and key is not None:
             beside.insert(0, key.strip("\"'"))
             if parts[2]:  # the line that begins the item this key is in
-                path = [_ITEM] * parts[2].count("-") + path
+                path = [ITEM] * parts[2].count("-") + path
                 limit, first = len(parts[1]) + 1, False
             continue
         if inner < limit and key is not None:
             first = False
-            marks = [_ITEM] * parts[2].count("-")
+            marks = [ITEM] * parts[2].count("-")
             path = [*marks, key.strip("\"'"), *path]
             limit = len(parts[1]) + 1 if parts[2] else len(parts[1])
             if not limit:
@@ -122,7 +123,7 @@ def _at(path: Sequence[str]) -> list[Schema]:
     for part in path:
         inner: list[Schema] = []
         for each in found:
-            if part == _ITEM:
+            if part == ITEM:
                 step = each.get("items")
             else:
                 step = each.get("properties", {}).get(part, each.get("additionalProperties"))
@@ -150,6 +151,16 @@ def _keys(path: Sequence[str], beside: Sequence[str]) -> Iterator[Offer]:
                 yield Offer(key, about.get("description", ""))
 
 
+def meaning(path: Sequence[str], beside: Sequence[str]) -> str:
+    """What the key at the end of ``path`` is for, in a group with the keys ``beside`` it; empty if
+    that is not known."""
+    *owner, key = path
+    forms = [each for each in _at(owner) if key in each.get("properties", {})]
+    fitting = [each for each in forms if all(name in each["properties"] for name in beside)]
+    told = (each["properties"][key].get("description", "") for each in (*fitting, *forms))
+    return next(filter(None, told), "")
+
+
 def _values(path: Sequence[str], text: str) -> Iterator[Offer]:
     """The values that may come at ``path``: words of the schema, and names of the pattern."""
     known: dict[str, None] = {}
@@ -161,7 +172,7 @@ def _values(path: Sequence[str], text: str) -> Iterator[Offer]:
             known |= dict.fromkeys(str(word) for word in words)
             if each.get("type") == "boolean":
                 known |= {"true": None, "false": None}
-    part = _NAMED.get(path[-1])
+    part = NAMED.get(path[-1])
     if part is not None:
         known |= dict.fromkeys(_names(text, part))
     numbers = any(form.get("type") in ("number", "integer") for form in forms)

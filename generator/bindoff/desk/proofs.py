@@ -7,8 +7,10 @@ writer waits for; the checks and the text follow from the same plan.
 import hashlib
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
+from bindoff.checks.engine import SILENCED
 from bindoff.desk.gauges import gauge_data
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.build import abbreviation_names, build_document
@@ -51,10 +53,12 @@ class Picture(Record):
 
 
 class Proof(Record, eq=False):
-    """A pattern as it was built. ``pages`` and ``photos`` are by their digests, ``order`` names
+    """A pattern as it was built. ``name`` is that of its
+    source; ``pages`` and ``photos`` are by their digests, ``order`` names
     the pages in theirs; ``regauged`` is what was found at another gauge."""
 
     files: Files
+    name: str
     source: Source
     plan: Plan
     document: Document
@@ -96,7 +100,18 @@ def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof
     order = tuple(_digest(page.encode()) for page in screen.pages)
     pages = dict(zip(order, screen.pages, strict=True))
     return Proof(
-        files, source, plan, document, charts, told, screen, order, pages, photos, regauged
+        files,
+        source_name,
+        source,
+        plan,
+        document,
+        charts,
+        told,
+        screen,
+        order,
+        pages,
+        photos,
+        regauged,
     )
 
 
@@ -109,6 +124,14 @@ def found_in(proof: Proof) -> tuple[Diagnostic, ...]:
         *findings(proof.plan, proof.document, proof.charts, proof.files),
         *unprintable(proof.source, proof.document, proof.files),
     )
+
+
+@cache
+def silenceable() -> frozenset[str]:
+    """The ids of the checks that a pattern may silence with a reason."""
+    from bindoff.checks.allchecks import CHECKS
+
+    return frozenset(check.id for check in CHECKS)
 
 
 def text_sections(proof: Proof) -> Iterator[dict[str, Any]]:
@@ -155,8 +178,11 @@ def page_data(proof: Proof) -> dict[str, Any]:
     }
 
 
-def finding_data(findings: tuple[Diagnostic, ...], files: Files) -> list[dict[str, Any]]:
-    """Findings as plain data, their files as the folder names them."""
+def finding_data(
+    findings: tuple[Diagnostic, ...], files: Files, checks: frozenset[str] = frozenset()
+) -> list[dict[str, Any]]:
+    """Findings as plain data, their files as the folder names them; those of ``checks`` may be
+    silenced with a reason."""
     prefix = files.display("")
 
     def local(record: dict[str, Any]) -> dict[str, Any]:
@@ -165,6 +191,8 @@ def finding_data(findings: tuple[Diagnostic, ...], files: Files) -> list[dict[st
         return {
             **record,
             "file": file.removeprefix(prefix) if own else None,
+            "can be silenced": record["id"] in checks
+            and not record["message"].startswith(SILENCED),
             "follows": [local(each) for each in record["follows"]],
         }
 

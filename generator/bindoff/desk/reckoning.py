@@ -24,13 +24,13 @@ def reckoned(plan: Plan, file: str, line: int) -> dict[str, Any]:
     ):
         for name, measure in measures.items():
             if measure.span and _holds(measure.span, file, line):
-                return _answer(f"{title} {name}", [_figure(name, measure, plan)], plan)
+                return _answer(f"{title} {name}", [figures_of(name, measure, plan)], plan)
     for piece in plan.pieces:
         number = 0
         for step in piece.steps:
             number += not step.heading
             if not step.heading and _holds(step.span, file, line):
-                figures = [_figure(*each, plan) for each in _amounts(step, plan.measures)]
+                figures = [figures_of(*each, plan) for each in _amounts(step, plan.measures)]
                 return _answer(
                     f"Step {number} of {plan.source.pattern.pieces[piece.key].title}",
                     [*_counts(step, plan), *figures],
@@ -90,7 +90,8 @@ def _plain(words: list[str], plan: Plan) -> list[dict[str, Any]]:
     )
 
 
-def _figure(name: str, measure: Measure, plan: Plan) -> dict[str, Any]:
+def figures_of(name: str, measure: Measure, plan: Plan) -> dict[str, Any]:
+    """A measure with its name, and a row for each size; sizes that share all of it share a row."""
     rows = [_row(value, measure.kind, plan) for value in measure.values]
     return {"name": name, "rows": _merged(rows, plan)}
 

@@ -29,6 +29,7 @@ from starlette.routing import Route
 from bindoff.catalogue import BuildState, Job, build, program
 from bindoff.catalogue import Request as BuildRequest
 from bindoff.commands.shared import Named, own_fault
+from bindoff.desk.about import about
 from bindoff.desk.asking import (
     EDITIONS,
     Answer,
@@ -44,6 +45,7 @@ from bindoff.desk.completing import offers
 from bindoff.desk.edits import edit_data
 from bindoff.desk.gauges import written_in
 from bindoff.desk.guard import Guard
+from bindoff.desk.mending import silencing, with_sound_fixes
 from bindoff.desk.proofs import (
     Picture,
     Proof,
@@ -51,6 +53,7 @@ from bindoff.desk.proofs import (
     found_in,
     make_proof,
     page_data,
+    silenceable,
     text_sections,
     warm_up,
 )
@@ -154,7 +157,8 @@ class Desk:
             try:
                 proof = make_proof(files, pattern.source, pattern.called, look)
             except PatternError as error:
-                findings = finding_data(error.findings, files)
+                sound = with_sound_fixes(error.findings, files, pattern.source, pattern.called)
+                findings = finding_data(sound, files)
                 return {"version": version, "stale": True, "findings": findings}
             except Exception as error:  # a fault of the program must not end the desk
                 print_exc()
@@ -168,7 +172,9 @@ class Desk:
         proof = self._last(asked)
         with self._turn:
             try:
-                findings = finding_data(found_in(proof), proof.files)
+                source = proof.source
+                sound = with_sound_fixes(found_in(proof), proof.files, proof.name, source.name)
+                findings = finding_data(sound, proof.files, silenceable())
                 sections = list(text_sections(proof))
             except PatternError as error:
                 return {"findings": finding_data(error.findings, proof.files), "text": []}
@@ -206,11 +212,34 @@ class Desk:
         edits = written_in(proof.source, look_of(asked).gauges)
         return {"edits": [edit_data(each, proof.files.display("")) for each in edits]}
 
+    def silence(self, asked: Answer) -> Answer:
+        """The change that silences a check with its reason."""
+        proof = self._last(asked)
+        check, because = text_of(asked, "check"), " ".join(text_of(asked, "because").split())
+        if check not in silenceable() or not because:
+            raise RefusedError(400, "a silence names a check and its reason")
+        edits = silencing(proof.source, check, because)
+        return {"edits": [edit_data(each, proof.files.display("")) for each in edits]}
+
     def why(self, asked: Answer) -> Answer:
         """How the figures at a line were reckoned, in the version that was built last."""
         proof = self._last(asked)
         file = proof.files.display(text_of(asked, "file"))
         return reckoned(proof.plan, file, number_of(asked, "line"))
+
+    def about(self, asked: Answer) -> Answer:
+        """What stands at a place of an open text, as the version that was built last knows it."""
+        proof = self._last(asked)
+        found = about(
+            proof.plan,
+            text_of(asked, "file"),
+            text_of(asked, "text"),
+            number_of(asked, "line"),
+            number_of(asked, "column"),
+        )
+        if found is None:
+            return {}
+        return {"title": found.title, "lines": found.lines, "from": found.start, "to": found.end}
 
     def complete(self, asked: Answer) -> Answer:
         """What may be written at a place of a source."""
@@ -353,7 +382,9 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "tell": desk.tell,
         "compare": desk.compare,
         "gauge": desk.gauge,
+        "silence": desk.silence,
         "why": desk.why,
+        "about": desk.about,
         "complete": desk.complete,
         "save": desk.save,
         "make": desk.make,

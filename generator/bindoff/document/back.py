@@ -8,7 +8,7 @@ from bindoff.craft.cables import cross_of
 from bindoff.craft.fabric import FABRIC_YARN, Evidence
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
-from bindoff.diagnostics import PatternError, Span, closest, fail
+from bindoff.diagnostics import PatternError, Span, closest, fail, written_as
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
@@ -114,6 +114,7 @@ def _technique(voice: Voice, files: Files, name: str) -> Blocks:
         f"{hint} known ones are {listed(f'`{each}`' for each in TECHNIQUES)}; for one of your own "
         f"put `templates/techniques/NAME.md` into the pattern's folder",
         place,
+        written_as(close),
     )
 
 

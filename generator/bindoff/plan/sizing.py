@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bindoff.craft.bodies import Body, body_names
 from bindoff.craft.bodies import body as standard_body
-from bindoff.diagnostics import Diagnostic, PatternError, closest, fail
+from bindoff.diagnostics import Diagnostic, PatternError, closest, fail, written_as
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.helpers import helpers
 from bindoff.plan.values import Kind
@@ -88,6 +88,7 @@ def _person(size: Size, like: str) -> Body:
             (f"Write `{close}` if that is what you mean" if close else "Choose another")
             + f"; there are {known}",
             size.place.of("like").span,
+            written_as(close),
         ) from None
 
 

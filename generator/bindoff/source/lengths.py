@@ -10,7 +10,7 @@ import unicodedata
 from fractions import Fraction
 from types import MappingProxyType
 
-from bindoff.diagnostics import Span, fail
+from bindoff.diagnostics import Fix, Span, fail, written_as
 
 MM_PER_UNIT = MappingProxyType(
     {
@@ -58,6 +58,7 @@ _FRACTION = re.compile(
     r"(?:(?P<whole>[0-9]{1,15})\s+)?(?P<over>[0-9]{1,15})\s*[/⁄]\s*(?P<under>[0-9]{1,15})"
 )
 _UNIT_AT_END = re.compile(r"[A-Za-z]*[\"”″]?\Z")
+_LENGTH_HELP = "Write a figure and a unit, as in `21 cm`, `35 mm`, `8.25 in` or `8¼ in`"
 _BALL_HELP = "Write weight = length, as in `100 g = 180 m` or `50 g = 120 yd`"
 
 
@@ -69,7 +70,14 @@ def parse_length(text: str, span: Span | None = None) -> float:
     """
     parts = _split(text)
     if parts is None:
-        raise fail("length.malformed", f"{_quoted(text)} is not a length", _length_help(text), span)
+        pointed = text.strip().replace(",", ".") if _decimal_comma(text) else None
+        raise fail(
+            "length.malformed",
+            f"{_quoted(text)} is not a length",
+            f"Write the decimal with a point, as in `{pointed}`" if pointed else _LENGTH_HELP,
+            span,
+            written_as(pointed),
+        )
     figure, unit = parts
     if not unit:
         body = text.strip()
@@ -78,6 +86,7 @@ def parse_length(text: str, span: Span | None = None) -> float:
             f"`{body}` has no unit",
             f"Add the unit, as in `{body} cm` or `{body} in`",
             span,
+            (Fix(f"Write `{body} cm`", f"{body} cm"), Fix(f"Write `{body} in`", f"{body} in")),
         )
     if unit not in _UNITS:
         raise fail(
@@ -158,10 +167,8 @@ def _split(text: str) -> tuple[Fraction, str] | None:
     return None if figure is None else (sign * figure, written.lower())
 
 
-def _length_help(text: str) -> str:
-    if len(text) <= _LONGEST_TEXT and re.search(r"[0-9],[0-9]", text):
-        return f"Write the decimal with a point, as in `{text.strip().replace(',', '.')}`"
-    return "Write a figure and a unit, as in `21 cm`, `35 mm`, `8.25 in` or `8¼ in`"
+def _decimal_comma(text: str) -> bool:
+    return len(text) <= _LONGEST_TEXT and re.search(r"[0-9],[0-9]", text) is not None
 
 
 def _quoted(text: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from bindoff.diagnostics import Diagnostic, closest
+from bindoff.diagnostics import Diagnostic, closest, written_as
 from bindoff.source.pattern import Pattern
 from bindoff.source.piece import Piece
 
@@ -52,6 +52,7 @@ def _fault(key: str, piece: Piece, pieces: Mapping[str, Piece]) -> Diagnostic | 
             f"there is no other piece called `{piece.mirror_of}`",
             f"Write `{close}`" if close else "Name the piece that has the steps",
             place,
+            fixes=written_as(close),
         )
     if other.mirror_of is not None:
         return Diagnostic(

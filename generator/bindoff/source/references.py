@@ -4,7 +4,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from itertools import islice
 
-from bindoff.diagnostics import Diagnostic, closest
+from bindoff.diagnostics import Diagnostic, closest, written_as
 from bindoff.english import listed
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH, CellMeaning, Chart
@@ -136,6 +136,7 @@ def _declared(
         f"there is no {what} called `{name}`",
         f"{hint} `{name}:` under `{what}s:`; declared there: {_listed(declared)}",
         place.span,
+        fixes=written_as(close),
     )
 
 
@@ -196,6 +197,7 @@ def _stitch(
         f"`{character}` stands for `{name}`, which is not {what} of this pattern",
         meant + (f"; its yarns are {_listed(yarns)}" if yarns else stitches),
         place.span,
+        fixes=written_as(close),
     )
 
 

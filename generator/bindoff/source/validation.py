@@ -8,7 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered
+from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered, written_as
 from bindoff.records import Record
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
@@ -226,6 +226,7 @@ def _unknown_key(fault: _Fault, tree: YamlTree) -> Diagnostic:
         f"`{fault.key}` means nothing{owner}",
         _instead(fault.key, fault.known),
         place,
+        fixes=written_as(_meant(fault.key, fault.known)),
     )
 
 
@@ -244,7 +245,8 @@ def _unknown_step(fault: _Fault, tree: YamlTree) -> Diagnostic:
         rest = fault.given.removeprefix(f"{word} ")
         help = f"Write `- {word}: {rest}`" if word else f"Begin it with one of {_listed(verbs)}"
         message = "a colon is missing in this step" if word else "this step names nothing to do"
-        return Diagnostic("source.step", message, help, tree.span(fault.path))
+        fixes = written_as(f"{word}: {rest}") if word else ()
+        return Diagnostic("source.step", message, help, tree.span(fault.path), fixes=fixes)
     names = (
         [key for key in fault.given if key not in plain] if isinstance(fault.given, dict) else []
     )
@@ -260,6 +262,7 @@ def _unknown_step(fault: _Fault, tree: YamlTree) -> Diagnostic:
         f"there is no step called `{names[0]}`",
         _instead(names[0].replace("_", " "), verbs),
         tree.key_span((*fault.path, names[0])),
+        fixes=written_as(_meant(names[0].replace("_", " "), verbs)),
     )
 
 
@@ -290,7 +293,8 @@ def _choice(fault: _Fault, tree: YamlTree) -> Diagnostic:
         message, place = f"nothing is written for {said(fault.path)}", tree.key_span(fault.path)
     else:
         message, place = f"{said(fault.path)} can't be `{written}`", tree.span(fault.path)
-    return Diagnostic("source.choice", message, help, place)
+    fixes = written_as(likely[0] if likely else None)
+    return Diagnostic("source.choice", message, help, place, fixes=fixes)
 
 
 def _wrong_value(fault: _Fault, kinds: set[str], tree: YamlTree) -> Diagnostic:
@@ -417,6 +421,12 @@ def _listed(names: Sequence[str]) -> str:
 
 # The trade's other words for our keys, which by their letters alone are near to something else.
 _SAME_KEY: Mapping[str, str] = {"cast off": "bind off"}
+
+
+def _meant(name: str, known: Sequence[str]) -> str | None:
+    """The known name that is meant, if it shows."""
+    same = _SAME_KEY.get(name)
+    return same if same in known else closest(name, known)
 
 
 def _instead(name: str, known: Sequence[str]) -> str:

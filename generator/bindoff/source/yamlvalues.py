@@ -21,7 +21,7 @@ from yaml.events import (
     ScalarEvent,
 )
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.diagnostics import Diagnostic, Fix, PatternError, Span, fail
 from bindoff.records import Record, field
 from bindoff.source.places import Lines
 from bindoff.source.yamlwords import explain, needs_quotes, second_document
@@ -127,8 +127,10 @@ class _Reader:
                 self.lines.span(0, 0),
             ) from None
 
-    def _found(self, id: str, message: str, help: str, span: Span) -> None:
-        self._add(Diagnostic(id, message, help, span))
+    def _found(
+        self, id: str, message: str, help: str, span: Span, fixes: tuple[Fix, ...] = ()
+    ) -> None:
+        self._add(Diagnostic(id, message, help, span, fixes=fixes))
 
     def _add(self, finding: Diagnostic) -> None:
         self.findings.append(finding)
@@ -295,7 +297,17 @@ class _Reader:
                 "Write a colon, a space and the value behind it; or, if the braces belong to a "
                 "text, put the whole text in quotes",
                 place,
+                self._decimal_comma(place),
             )
+
+    def _decimal_comma(self, place: Span) -> tuple[Fix, ...]:
+        """The fix for ``{head: 56,5 cm}``, in which the comma parts two entries."""
+        before = self.lines.line(place.line - 1)[: place.column - 1]
+        after = self.lines.line(place.line - 1)[place.column - 1 :][:1]
+        if not (before[-1:] == "," and before[-2:-1].isdigit() and after.isdigit()):
+            return ()
+        comma = Span(place.file, place.line, place.column - 1, place.line, place.column)
+        return (Fix("Write a point for the comma", ".", comma),)
 
     def _collection(
         self,

@@ -1,11 +1,12 @@
 """YAML's faults of syntax in plain words, for a reader who knits and doesn't program."""
 
+import json
 import re
 from collections.abc import Callable
 
 import yaml
 
-from bindoff.diagnostics import Diagnostic, Span
+from bindoff.diagnostics import Diagnostic, Fix, Span
 from bindoff.records import Record
 from bindoff.source.places import Lines
 
@@ -76,6 +77,7 @@ def needs_quotes(lines: Lines, at: int) -> Diagnostic:
         f"a text that starts with {lines.text[at : at + 1]} must be in quotes",
         _in_quotes(lines.text[at:end].rstrip()),
         lines.span(at, max(end, at)),
+        fixes=_quoting(lines, at, end),
     )
 
 
@@ -93,6 +95,22 @@ def _in_quotes(text: str) -> str:
     return "Put the whole text in quotes"
 
 
+def _quoting(lines: Lines, start: int, end: int) -> tuple[Fix, ...]:
+    """The fix that puts what stands from ``start`` to ``end`` in quotes."""
+    text = lines.text[start:end].rstrip()
+    quoted = json.dumps(text, ensure_ascii=False) if "'" in text else f"'{text}'"
+    if '"' not in text and "\\" not in text:
+        quoted = f'"{text}"'
+    return (Fix("Put quotes around it", quoted, lines.span(start, start + len(text))),)
+
+
+def _closing(lines: Lines, start: int, quote: str) -> tuple[Fix, ...]:
+    """The fix that closes a quote at the end of the line it is opened in."""
+    end = lines.end(lines.number(start))
+    end = start + len(lines.text[start:end].rstrip())
+    return (Fix(f"Add {quote} at the end of the line", quote, lines.span(end, end)),)
+
+
 def _open_quote(fault: Fault) -> Diagnostic:
     lines, quote = fault.lines, fault.lines.text[fault.since : fault.since + 1]
     return Diagnostic(
@@ -100,6 +118,7 @@ def _open_quote(fault: Fault) -> Diagnostic:
         f"the text that starts with {quote} here is never closed",
         f"Add {quote} at the end of the text",
         lines.span(fault.since, lines.end(lines.number(fault.since))),
+        fixes=_closing(lines, fault.since, quote),
     )
 
 
@@ -119,6 +138,7 @@ def _tab(fault: Fault) -> Diagnostic:
         "a tab stands where only spaces may stand",
         "Replace the tab with spaces",
         fault.spot,
+        fixes=(Fix("Write two spaces for the tab", "  "),),
     )
 
 
@@ -151,6 +171,9 @@ def _stray_colon(fault: Fault) -> Diagnostic:
             "a colon and a space stand inside a text that is not in quotes",
             _in_quotes(lines.line(number)[first.end() if first else 0 :].rstrip()),
             fault.spot,
+            fixes=_quoting(lines, lines.starts[number] + first.end(), lines.end(number))
+            if first
+            else (),
         )
     above = next(
         (n for n in range(number - 1, -1, -1) if lines.line(n).strip()[:1] not in ("", "#")), None
@@ -184,7 +207,15 @@ def _missing_colon_in(lines: Lines, number: int) -> Diagnostic:
         message,
         help + _no_break_space(text),
         lines.line_span(number),
+        fixes=_space_after_colon(lines, number),
     )
+
+
+def _space_after_colon(lines: Lines, number: int) -> tuple[Fix, ...]:
+    """The fix for ``title:Hat``."""
+    colon = lines.line(number).find(":")
+    at = lines.starts[number] + colon + 1
+    return (Fix("Put a space after the colon", " ", lines.span(at, at)),) if colon > 0 else ()
 
 
 def _missing_name(fault: Fault) -> Diagnostic:
@@ -273,6 +304,7 @@ def _after_quote(fault: Fault, first: int) -> Diagnostic:
         "the text goes on after its closing quote",
         _in_quotes(lines.text[first:end].rstrip()),
         lines.span(fault.at, end),
+        fixes=_quoting(lines, first, end),
     )
 
 
@@ -284,6 +316,7 @@ def _quote_closed_late(fault: Fault, quoted: tuple[int, int]) -> Diagnostic:
         f"{lines.number(quoted[1]) + 1}, in the middle of another text",
         f"Add {quote} at the end of the text",
         lines.span(quoted[0], lines.end(lines.number(quoted[0]))),
+        fixes=_closing(lines, quoted[0], quote),
     )
 
 

@@ -22,7 +22,7 @@ from bindoff.source.formula.nodes import (
     Quantity,
 )
 from bindoff.source.formula.parse import LARGEST
-from bindoff.source.formula.suggest import instead
+from bindoff.source.formula.suggest import instead, instead_fix
 
 Function = Callable[..., Quantity]
 
@@ -193,7 +193,14 @@ class _Evaluation(Record):
 
 def unknown(node: Node, what: str, name: str, known: Collection[str]) -> FormulaFaultError:
     """The fault for a name or helper that doesn't exist."""
-    return _fault(node, f"unknown-{what}", f"there is no {what} `{name}`", instead(name, known))
+    return FormulaFaultError(
+        f"unknown-{what}",
+        f"there is no {what} `{name}`",
+        instead(name, known),
+        node.start,
+        node.end,
+        instead_fix(name, known) if isinstance(node, Name) else (),
+    )
 
 
 def _fault(node: Node, id: str, message: str, help: str) -> FormulaFaultError:

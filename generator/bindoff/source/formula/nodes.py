@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from enum import StrEnum
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.diagnostics import Fix, PatternError, Span, fail
 from bindoff.records import Record
 
 
@@ -109,15 +109,23 @@ class Formula(Record):
 class FormulaFaultError(Exception):
     """What is wrong with a part of a formula; whoever holds the formula adds the place."""
 
-    def __init__(self, id: str, message: str, help: str, start: int, end: int) -> None:
+    def __init__(
+        self,
+        id: str,
+        message: str,
+        help: str,
+        start: int,
+        end: int,
+        fixes: tuple[Fix, ...] = (),
+    ) -> None:
         super().__init__(message)
         self.id, self.message, self.help = id, message, help
-        self.start, self.end = start, end
+        self.start, self.end, self.fixes = start, end, fixes
 
     def at(self, text: str, span: Span) -> PatternError:
         """The error for the reader."""
         where = place(text, span, self.start, self.end)
-        return PatternError([Diagnostic(f"formula.{self.id}", self.message, self.help, where)])
+        return fail(f"formula.{self.id}", self.message, self.help, where, self.fixes)
 
 
 def place(text: str, span: Span, start: int, end: int) -> Span:

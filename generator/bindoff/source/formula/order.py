@@ -6,7 +6,7 @@ from graphlib import CycleError, TopologicalSorter
 
 from bindoff.diagnostics import Diagnostic, PatternError, gathered
 from bindoff.source.formula.nodes import Formula
-from bindoff.source.formula.suggest import instead
+from bindoff.source.formula.suggest import instead, instead_fix
 
 
 def order_of(formulas: Mapping[str, Formula], given: Collection[str] = ()) -> tuple[str, ...]:
@@ -26,6 +26,7 @@ def order_of(formulas: Mapping[str, Formula], given: Collection[str] = ()) -> tu
                 f"there is no name `{needed}`",
                 instead(needed, [name for name in known if name != user]),
                 formula.place_of(needed),
+                fixes=instead_fix(needed, [name for name in known if name != user]),
             )
             for user, formula in formulas.items()
             for needed in formula.names

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from lark import Lark, Token, Transformer, UnexpectedInput, UnexpectedToken
 from lark.visitors import v_args
 
-from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.diagnostics import Fix, PatternError, Span, fail, written_as
 from bindoff.records import Record
 from bindoff.source.formula.nodes import (
     Binary,
@@ -285,6 +285,7 @@ def _misread(text: str, error: UnexpectedInput) -> FormulaFaultError:
     if token.type == "$END":
         return _cut_short(text)
     start, end = _extent(token, token)
+    fixes: tuple[Fix, ...] = ()
     after_operand = "PLUS" in error.expected
     if token.type in _OPERANDS and after_operand:
         message, help = f"no sign stands before `{token}`", _HELP_OPERATOR
@@ -298,6 +299,7 @@ def _misread(text: str, error: UnexpectedInput) -> FormulaFaultError:
         and text[end : end + 1].isdigit()
     ):
         message, help = "a comma can't stand inside a number", "Write the decimal with a point"
+        fixes = written_as(".")
     elif after_operand:
         message, help = (
             f"`{token}` can't stand here",
@@ -306,7 +308,7 @@ def _misread(text: str, error: UnexpectedInput) -> FormulaFaultError:
     else:
         message = f"a figure, a name or a bracket is missing before `{token}`"
         help = "Write what is missing, or remove the sign before it"
-    return FormulaFaultError("syntax", message, help, start, end)
+    return FormulaFaultError("syntax", message, help, start, end, fixes)
 
 
 def _cut_short(text: str) -> FormulaFaultError:

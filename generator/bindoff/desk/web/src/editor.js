@@ -6,9 +6,9 @@ import { HighlightStyle, bracketMatching, indentOnInput, indentUnit, syntaxHighl
 import { lintGutter, setDiagnostics } from '@codemirror/lint'
 import { highlightSelectionMatches, search, searchKeymap } from '@codemirror/search'
 import { Compartment, EditorState, StateEffect, StateField } from '@codemirror/state'
-import { Decoration, EditorView, ViewPlugin, drawSelection, highlightActiveLine, highlightSpecialChars, keymap, lineNumbers } from '@codemirror/view'
+import { Decoration, EditorView, ViewPlugin, drawSelection, highlightActiveLine, highlightSpecialChars, hoverTooltip, keymap, lineNumbers, showTooltip } from '@codemirror/view'
 import { tags } from '@lezer/highlight'
-import { by, element } from './dom.js'
+import { announce, by, element } from './dom.js'
 
 const nonce = document.querySelector('meta[name=style-nonce]').content
 const readOnly = new Compartment()
@@ -55,6 +55,23 @@ const hanging = ViewPlugin.fromClass(class {
   }
 }, { decorations: plugin => plugin.decorations })
 
+// What was asked by key about the word at the cursor; it goes with the next move.
+const tell = StateEffect.define()
+const asked = StateField.define({
+  create: () => null,
+  update(value, change) {
+    for (const effect of change.effects) if (effect.is(tell)) return effect.value
+    return change.docChanged || change.selection ? null : value
+  },
+  provide: field => showTooltip.from(field),
+})
+
+function unask(view) {
+  if (!view.state.field(asked)) return false
+  view.dispatch({ effects: tell.of(null) })
+  return true
+}
+
 // Our columns count characters as people do; the editor counts UTF-16 units.
 function offset(doc, [line, column]) {
   const at = doc.line(Math.min(Math.max(line, 1), doc.lines))
@@ -68,8 +85,10 @@ function place(doc, head) {
 }
 
 export class Editor {
-  // `changed(name)` is told of every edit, `moved()` of the cursor; `complete` gives completions.
-  constructor({ changed, moved, complete }) {
+  // `changed(name)` is told of every edit, `moved()` of the cursor; `complete` gives completions,
+  // `about(file, text, [line, column])` what stands at a place.
+  constructor({ changed, moved, complete, about }) {
+    this.about = about
     this.states = new Map()
     this.saved = new Map() // name -> {text, digest}
     this.current = ''
@@ -89,7 +108,9 @@ export class Editor {
       lintGutter(),
       syntaxHighlighting(colours),
       autocompletion({ override: [complete], icons: false }),
-      keymap.of([...completionKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
+      hoverTooltip((view, at) => this.told(view, at), { hoverTime: 350 }),
+      asked,
+      keymap.of([{ key: 'Mod-i', run: view => this.askHere(view) }, { key: 'Escape', run: unask }, ...completionKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
       marked,
       hanging,
       readOnly.of(EditorState.readOnly.of(false)),
@@ -206,6 +227,25 @@ export class Editor {
   // The texts as they are now, to see later whether they still are.
   get texts() {
     return new Map([...this.states].map(([name, { doc }]) => [name, doc]))
+  }
+
+  // ------------------------------------------------------------ what stands at a place
+
+  async told(view, at) {
+    const { doc } = view.state
+    const found = await this.about(this.current, doc.toString(), place(doc, at)).catch(() => ({}))
+    if (!found.title || view.state.doc !== doc) return null
+    const create = () => ({ dom: element('div', { class: 'about' },
+      element('h3', {}, found.title), ...found.lines.map(line => element('p', {}, line))) })
+    return { pos: offset(doc, found.from), end: offset(doc, found.to), above: true, create, said: [found.title, ...found.lines].join('. ') }
+  }
+
+  askHere(view) {
+    this.told(view, view.state.selection.main.head).then(found => {
+      view.dispatch({ effects: tell.of(found) })
+      announce(found ? found.said : 'Nothing is known of this place.')
+    })
+    return true
   }
 
   // Changes that the server gave for `texts`, each file's as one that can be undone. Says whether

@@ -41,9 +41,14 @@ class Desk {
       changed: () => this.changed(),
       moved: () => this.moved(),
       complete: context => complete(context, this.editor),
+      about: (file, text, at) => ask('about', { client, file, text, line: at[0], column: at[1] }),
     })
     this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
-    this.read = new Read({ chosen: finding => this.findingChosen(finding) })
+    this.read = new Read({
+      chosen: finding => this.findingChosen(finding),
+      mend: (finding, fix) => this.mend(finding, fix),
+      silenced: (check, because) => this.written('silence', { check, because }, 'The reason is written into the pattern.'),
+    })
     this.reckoning = new Reckoning({ chosen: line => this.editor.point(this.editor.source, [line, 1], [line, 1], true) })
     this.gauge = new Gauge({ changed: () => this.soon(), write: () => this.writeGauge() })
     this.changes = new Changes({ chosen: () => this.build(), beside: shown => this.pages.beside(shown) })
@@ -66,6 +71,7 @@ class Desk {
     if (this.about['read only']) {
       this.editor.freeze(true)
       this.gauge.freeze()
+      this.read.frozen = true
     }
     if (found.findings) this.read.show(found.findings)
     this.remember()
@@ -101,11 +107,13 @@ class Desk {
     this.building = true
     this.wanted = false
     const version = ++this.version
+    const texts = this.editor.texts
     document.body.dataset.building = version
     try {
       const answer = await ask('build', {
         ...this.asked, version, pattern: this.pattern, texts: this.editor.unsavedTexts,
       })
+      this.builtTexts = texts
       if (version === this.version) await this.built(answer)
     } catch {
       this.layout.banner('The desk does not answer. Is it still running? What you wrote stays here.')
@@ -140,7 +148,7 @@ class Desk {
     document.title = `${answer.title} – the desk`
     this.sizes(answer.sizes)
     this.gauge.show(answer.gauges)
-    this.shownTexts = this.editor.texts
+    this.shownTexts = this.builtTexts
     await this.pages.show(answer)
     document.body.dataset.painted = answer.version
     this.moved(true)
@@ -167,15 +175,31 @@ class Desk {
     await this.pages.earlier(found.earlier?.pages ?? [])
   }
 
-  async writeGauge() {
-    const built = this.shownTexts
-    const { edits, fault } = await ask('gauge', this.asked)
+  writeGauge() {
+    return this.written('gauge', {}, 'The gauge is written into the pattern.')
+  }
+
+  // Changes of the source that the server works out, made as if they had been typed.
+  async written(name, wishes, said) {
+    const texts = this.shownTexts
+    const { edits, fault } = await ask(name, { ...this.asked, ...wishes })
     if (fault) return this.layout.banner(fault)
-    if (!this.editor.edit(edits, built)) return announce('The text has changed meanwhile. Try once more.')
-    announce('The gauge is written into the pattern. It is not saved yet.')
+    this.edit(edits, texts, said)
+  }
+
+  mend(finding, fix) {
+    const edits = [{ file: finding.file, from: [fix.line, fix.column], to: [fix.end_line, fix.end_column], insert: fix.text }]
+    this.edit(edits, this.foundTexts, 'Mended.')
+    this.editor.point(finding.file, edits[0].from, edits[0].from, true)
+  }
+
+  edit(edits, texts, said) {
+    const made = this.editor.edit(edits, texts)
+    announce(made ? `${said} It is not saved yet.` : 'The text has changed meanwhile. Try once more.')
   }
 
   found(findings) {
+    this.foundTexts = this.builtTexts
     this.read.show(findings)
     this.editor.underline(findings)
   }
@@ -287,6 +311,7 @@ class Desk {
       [`${mod} S`, 'save'], [`${mod} Enter`, 'show the place of this line on its page'],
       ['F6, Shift F6', 'to the next or the last column'], ['F8, Shift F8', 'to the next or the last finding'],
       [`${mod} Z, ${mod} Y`, 'undo, redo'], [`${mod} F`, 'find in the source'],
+      [`${mod} I`, 'say what the word at the cursor is: a key, yarn, measure, chart or stitch'],
       ['Enter on the pages', 'walk from place to place with the arrows; Enter goes to the source, Escape ends'],
       [`${mod} click on a page`, 'go to the source of that place'],
     ]

@@ -22,6 +22,7 @@ export class Saving {
       if (!(await this.saveOne(name))) return false
     }
     this.desk.drawState()
+    this.desk.read.settled()
     announce('Saved.')
     return true
   }

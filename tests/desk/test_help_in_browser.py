@@ -1,0 +1,142 @@
+"""What the desk offers beside the text: fixes, silences with a reason, words on a place."""
+
+import pytest
+
+from bindoff.desk.server import Running
+from tests.browser import needs_chromium
+from tests.desk.driving import Opened, go_to, settled, source, written
+from tests.desk.running import ask
+
+pytestmark = needs_chromium
+
+
+def quiet(page: object) -> None:
+    page.evaluate("() => window.desk.editor.open([])")  # type: ignore[attr-defined]
+
+
+def test_a_fix_is_one_click(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    before = source(page)
+    go_to(page, "title: Ropewalk Hat")
+    written(page, "Hat: long", lambda: page.keyboard.type(": long"))
+    page.click("text=Put quotes around it")
+    page.wait_for_selector("#stale", state="hidden")
+
+    assert source(page) == before.replace("Ropewalk Hat\n", '"Ropewalk Hat: long"\n', 1)
+    assert page.evaluate("() => document.activeElement.classList.contains('cm-content')")
+    page.keyboard.press("Control+z")
+    page.wait_for_selector("#stale:not([hidden])")
+    quiet(page)
+
+
+def test_a_fix_by_keyboard(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    before = source(page)
+    go_to(page, "- cast on: cast_on")
+    written(page, "cast_onn", lambda: page.keyboard.type("n"))
+    page.wait_for_selector(".fix")
+    page.keyboard.press("F6")
+    page.keyboard.press("F6")
+    for _ in range(4):
+        page.keyboard.press("Tab")
+        if page.evaluate("() => document.activeElement.className") == "fix":
+            break
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#stale", state="hidden")
+    assert source(page) == before
+    quiet(page)
+
+
+def test_a_silence_asks_why(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    go_to(page, "stitches: 24")
+    page.keyboard.press("Backspace")
+    written(page, "stitches: 20", lambda: page.keyboard.type("0"))
+    page.wait_for_selector("text=floats behind")
+    assert page.locator(".where strong", has_text="new").count() >= 1
+    floats = page.locator(".group", has_text="floats behind")
+    floats.locator("text=It is meant so").first.click()
+    floats.locator("button", has_text="Write the reason down").click()
+    assert "silence:" not in source(page)
+    page.keyboard.type("caught in round 4")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("text=The reason given is")
+
+    assert source(page).endswith(
+        'silence:\n  - {check: float.long, because: "caught in round 4"}\n'
+    )
+    page.keyboard.press("Control+s")
+    page.wait_for_function("() => document.querySelector('#state').textContent === 'saved'")
+    go_to(page, "title: Ropewalk")
+    written(page, "Ropewalks", lambda: page.keyboard.type("s"))
+    page.wait_for_function("() => ![...document.querySelectorAll('.where strong')].length")
+    quiet(page)
+
+
+@pytest.mark.parametrize("asked", [{}, {"check": "x.y", "because": "z"}, {"check": "float.long"}])
+def test_a_silence_without_a_check_or_reason_is_refused(
+    desk: Running, asked: dict[str, str]
+) -> None:
+    ask(desk, "build", client="a", version=1, pattern="ropewalk-hat", texts={})
+    assert ask(desk, "silence", client="a", **asked)[0] == 400
+    assert ask(desk, "silence", client="a", check="float.long", because="  ")[0] == 400
+    assert ask(desk, "silence", client="b", check="float.long", because="so")[0] == 404
+
+
+def test_a_reason_is_kept_while_findings_are_renewed(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    go_to(page, "stitches: 24")
+    page.keyboard.press("Backspace")
+    written(page, "stitches: 20", lambda: page.keyboard.type("0"))
+    floats = page.locator(".group", has_text="floats behind")
+    floats.locator("text=It is meant so").first.click()
+    field = floats.locator("input")
+    field.click()
+    page.keyboard.type("it is ca")
+    page.evaluate("() => window.desk.build()")
+    settled(page)
+    page.wait_for_timeout(500)
+    page.keyboard.type("ught")
+    assert page.locator("[data-check='float.long']").input_value() == "it is caught"
+    quiet(page)
+
+
+@pytest.mark.parametrize(
+    ("words", "back", "title", "said"),
+    [
+        ("yarn: tar", 1, "Yarn Tar", "Needed: Baby 16 g"),
+        ("*k2, p2", 0, "p: purl", "Uses 1 stitch and makes 1."),
+        ("- chart: rope", 2, "Chart Ropes and knots", "8 stitches, 19 lines."),
+        ("- cast on: cast_on", 2, "Measure cast_on", "Baby 96, Toddler 104"),
+        ("    to: 8\n        pace", 2, "pace", "In which rounds the decreases are worked."),
+    ],
+)
+def test_a_key_says_what_stands_at_the_cursor(
+    desk: Running, opened: Opened, words: str, back: int, title: str, said: str
+) -> None:
+    page = opened(desk)
+    go_to(page, words)
+    for _ in range(back or 1):
+        page.keyboard.press("ArrowLeft")
+    page.keyboard.press("Control+i")
+    page.wait_for_selector(".about")
+
+    assert page.inner_text(".about h3") == title
+    assert said in page.inner_text(".about")
+    page.wait_for_function(
+        "said => document.querySelector('#announcer').textContent.includes(said)", arg=said
+    )
+    page.keyboard.press("Escape")
+    page.wait_for_selector(".about", state="detached")
+
+
+def test_the_mouse_over_a_word_says_what_it_is(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    page.click("[role=tab][data-name='rope.grid']")
+    box = page.locator(".cm-line").first.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + 12, box["y"] + 8)
+    page.mouse.move(box["x"] + 14, box["y"] + 8)
+    page.wait_for_selector(".about")
+    assert page.inner_text(".about h3").startswith("Line 19 of Ropes and knots, stitch ")
+    assert page.inner_text(".about p") == "`#`: Tar."
