@@ -21,16 +21,30 @@ class TextOptions(Record):
     explained: bool = True
 
 
+Form = Literal["html", "epub"]
+"""What a pattern is written as beside pages of paper and plain text."""
+
+FORMS: tuple[Form, ...] = ("html", "epub")
+"""Those among all editions."""
+
+
 class Wanted(Record):
     """The editions that are asked for beside the pattern itself.
 
-    ``sizes`` get an edition each; ``card`` is the one for the machine; ``every`` asks for all, of
-    one size each those of ``sizes`` if any are named.
+    ``sizes`` get an edition each; ``card`` is the one for the machine; ``forms`` are other kinds of
+    files of all sizes; ``every`` asks for all, of one size each those of ``sizes`` if any are
+    named.
     """
 
     sizes: tuple[str, ...] = ()
     card: bool = False
     every: bool = False
+    forms: tuple[Form, ...] = ()
+
+    @property
+    def all_forms(self) -> tuple[Form, ...]:
+        """The forms that are written."""
+        return tuple(dict.fromkeys((*self.forms, *(FORMS if self.every else ()))))
 
 
 PATTERN_ALONE = Wanted()

@@ -114,8 +114,17 @@ def build_pattern(
         figures(plan),
         abbreviation_names(plan) if text.explained else {},
         text,
+        wanted.all_forms,
+        _size_cards(plan) if "html" in wanted.all_forms else (),
     )
     return Outputs(dict(file for write in WRITERS for file in write(publication)), found)
+
+
+def _size_cards(plan: Plan) -> tuple[Document, ...]:
+    """A card for the machine for each size, where a piece is made on it."""
+    if not has_card(plan):
+        return ()
+    return tuple(card_document(plan, (size,)) for size in plan.source.sizes)
 
 
 def _explained(source: Source, files: Files, error: PatternError) -> PatternError:

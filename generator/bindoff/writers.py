@@ -18,7 +18,7 @@ from bindoff.document.expansion import expanded
 from bindoff.document.phrases import heading
 from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document, Figure
-from bindoff.editions import Edition, TextOptions
+from bindoff.editions import Edition, Form, TextOptions
 from bindoff.english import capital
 from bindoff.records import Record
 
@@ -28,7 +28,9 @@ class Publication(Record):
 
     ``called`` is what its files are called. Each edition has its document as it is printed and as
     it is told in plain text. ``language`` is that of the charts. ``abbreviations``: what each
-    stands for, where the texts explain them. ``figures``: plain data.
+    stands for, where the texts explain them. ``figures``: plain data. ``forms`` are
+    what is written of it beside paper and plain text, ``cards`` those of each size for the machine
+    where a form has them.
     """
 
     called: str
@@ -38,6 +40,13 @@ class Publication(Record):
     figures: Mapping[str, Any]
     abbreviations: Mapping[str, str]
     text: TextOptions
+    forms: tuple[Form, ...] = ()
+    cards: tuple[Document, ...] = ()
+
+    @property
+    def told(self) -> Document:
+        """The pattern in all sizes, as it is told where there is no paper."""
+        return self.editions[0][2]
 
 
 Files = Iterator[tuple[str, bytes]]
@@ -63,6 +72,13 @@ def _texts(of: Publication) -> Files:
             explained = expanded(told, of.abbreviations) if of.text.explained else told
             said = render_text(explained, of.text.width, signs_in_words)
             yield f"{of.called}{edition.words}.txt", said.encode()
+
+
+def _web_page(of: Publication) -> Files:
+    from bindoff.render.web.page import render_page
+
+    if "html" in of.forms:
+        yield f"{of.called}.html", render_page(of.told, of.called, of.cards)
 
 
 def _charts(of: Publication) -> Files:
@@ -129,5 +145,12 @@ def _chart_files(page: ChartPage) -> Iterator[tuple[str, str, str, Drawing]]:
     yield f"{page.id}-key", f"{title}, key", key_alt(spec), key_drawing(spec, text=drawn.letters)
 
 
-WRITERS: tuple[Callable[[Publication], Files], ...] = (_figures, _pages, _texts, _charts, _sheets)
+WRITERS: tuple[Callable[[Publication], Files], ...] = (
+    _figures,
+    _pages,
+    _texts,
+    _charts,
+    _sheets,
+    _web_page,
+)
 """Every kind of file that is written."""

@@ -21,7 +21,7 @@ from bindoff.catalogue import (
 )
 from bindoff.commands.compare import gauge_option
 from bindoff.commands.shared import Result, named, record, say, tell
-from bindoff.editions import TextOptions, Wanted
+from bindoff.editions import Form, TextOptions, Wanted
 from bindoff.render.pdf import PdfOptions
 from bindoff.report import visible
 from bindoff.source.statedgauge import StatedGauge
@@ -66,10 +66,17 @@ OPTIONS = (
     ),
     click.option("--card", is_flag=True, help="Build a card for the machine too, to tick off."),
     click.option(
+        "--html",
+        "forms",
+        flag_value="html",
+        multiple=True,
+        help="Build one HTML file too, for phone and tablet: a size, ticks, rulers, a counter.",
+    ),
+    click.option(
         "--all-editions",
         is_flag=True,
-        help="Build A4, letter, large print, print saver, grey, every size alone and the card "
-        "for the machine.",
+        help="Build A4, letter, large print, print saver, grey, every size alone, the card for "
+        "the machine, HTML and EPUB.",
     ),
     click.option(
         "--text-width",
@@ -100,6 +107,7 @@ def request(
     changes: str | None,
     sizes: tuple[str, ...],
     card: bool,
+    forms: tuple[Form, ...],
     all_editions: bool,
     text_width: int | None,
     plain_abbreviations: bool,
@@ -114,7 +122,7 @@ def request(
             "--all-editions builds them all: leave --paper, --large-print, --print-saver, --grey "
             "and --size out."
         )
-    wanted = Wanted(sizes, card, all_editions)
+    wanted = Wanted(sizes, card, all_editions, forms)
     text = TextOptions(text_width or 0, not plain_abbreviations)
     return Request(pdf, gauges, changes or "", wanted, text)
 

@@ -6,14 +6,28 @@ from math import inf
 
 from bindoff.diagnostics import Span
 from bindoff.document.charts.legend import legend
-from bindoff.document.charts.sheets import furniture_height, sheet
+from bindoff.document.charts.sheets import chart_top, furniture_height, sheet
 from bindoff.document.charts.spec import ChartSpec
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
-from bindoff.document.charts.written import directions, written_blocks
+from bindoff.document.charts.written import (
+    directions,
+    said_at,
+    span_of_numbers,
+    written_blocks,
+)
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
 from bindoff.document.stepnumbers import numbered
-from bindoff.document.tree import Block, Blocks, Figure, Inlines, Link, Paragraph, from_source
+from bindoff.document.tree import (
+    Block,
+    Blocks,
+    DrawnRow,
+    Figure,
+    Inlines,
+    Link,
+    Paragraph,
+    from_source,
+)
 from bindoff.document.tubecharts import tube_chart_ids, tube_charts
 from bindoff.document.voice import Voice
 from bindoff.document.workedcharts import chart_id, second_rows, slipped_rows, worked_chart
@@ -94,7 +108,7 @@ def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
 def _in_words(page: ChartPage) -> Blocks:
     return (
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
-        *written_blocks(page.told or page.spec, between=page.between),
+        *written_blocks(page.told or page.spec, between=page.between, id=page.id),
     )
 
 
@@ -193,7 +207,7 @@ def _drawn(page: ChartPage) -> Iterator[Block]:
     spec, drawn, key = page.spec, page.drawn, legend(page.spec, colour=page.drawn.colour)
     if len(page.tiles) == 1:
         (tile,) = page.tiles
-        yield Figure(tile.drawing, f"{page.alt} {tile.alt}")
+        yield Figure(tile.drawing, f"{page.alt} {tile.alt}", rows=_rows_of(page, tile))
         yield key
         return
     small = key_map(spec, page.tiles, text_mm=drawn.letters, colour=drawn.colour)
@@ -203,4 +217,22 @@ def _drawn(page: ChartPage) -> Iterator[Block]:
     for tile in page.tiles:
         shown = sheet(spec, tile, page.tiles, drawn.width, text=drawn.letters, colour=drawn.colour)
         caption = text(capital(tile.label))
-        yield Figure(shown, f"{page.alt} {tile.alt}", caption, landscape=landscape)
+        rows = _rows_of(page, tile)
+        yield Figure(shown, f"{page.alt} {tile.alt}", caption, landscape=landscape, rows=rows)
+
+
+def _rows_of(page: ChartPage, tile: Tile) -> tuple[DrawnRow, ...]:
+    """The rows that a piece of a chart shows, with their words; none of one that is only seen."""
+    if not page.worked:
+        return ()
+    spec, top = page.spec, chart_top(page.spec, tile, page.drawn.width, page.drawn.letters)
+    said = said_at(page.told or spec, page.id, between=bool(page.between))
+    return tuple(
+        DrawnRow(
+            capital(span_of_numbers(spec.row_name, number, number)),
+            round(top + down, 2),
+            tile.row_height,
+            said[number],
+        )
+        for number, down in tile.rows
+    )

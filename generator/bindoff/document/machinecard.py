@@ -205,8 +205,8 @@ def _line(voice: Voice, line: Event, then: str, boxes: bool) -> Definition:
     meaning = running(ended(line.words), then)
     term = (Strong(text(str(line.counter))),)
     if not boxes:
-        return Definition(term, running(meaning, "Done:"))
-    return Definition(term, meaning, _box(), end=_chips(voice, line))
+        return Definition(term, running(meaning, "Done:"), stop=line.counter)
+    return Definition(term, meaning, _box(), end=_chips(voice, line), stop=line.counter)
 
 
 def _chips(voice: Voice, line: Event) -> Drawing:

@@ -107,10 +107,11 @@ class Paragraph(Record):
 
 
 class ListItem(Record):
-    """One entry of a list."""
+    """One entry of a list; a drawing finds its words by its ``id``."""
 
     blocks: "Blocks"
     origin: Origin | None = None
+    id: str = ""
 
 
 class ItemList(Record):
@@ -124,7 +125,8 @@ class ItemList(Record):
 
 class Definition(Record):
     """A term and what it stands for, with a small drawing beside it where one helps; ``end`` is one
-    at the end of an entry of a ``filling`` list. ``print_only`` as a paragraph.
+    at the end of an entry of a ``filling`` list. ``print_only`` as a paragraph. ``stop`` is the
+    number of a counter at which the meaning is due.
     """
 
     term: Inlines
@@ -133,6 +135,7 @@ class Definition(Record):
     print_only: bool = False
     origin: Origin | None = None
     end: Drawing | None = None
+    stop: int | None = None
 
 
 class DefinitionList(Record):
@@ -190,11 +193,22 @@ class Table(Record):
     beside: Beside | None = None
 
 
+class DrawnRow(Record):
+    """A row of a chart on its drawing: its name, where it begins and how high it is in mm from the
+    top, and the ids of the list items that tell it in words."""
+
+    name: str
+    top: float
+    height: float
+    said: tuple[str, ...]
+
+
 class Figure(Record):
     """A drawing or a photograph with the words that replace it for a reader who cannot see it.
 
     ``picture`` is a drawing, or the bytes of a PNG or JPEG file. ``language`` is that of the words
-    where it is not the document's. ``landscape`` wants a page on its side.
+    where it is not the document's. ``landscape`` wants a page on its side. ``rows`` are those of a
+    chart that is worked from, the first one first: a screen may lay a ruler on them.
     """
 
     picture: Drawing | bytes
@@ -204,6 +218,7 @@ class Figure(Record):
     language: str = ""
     origin: Origin | None = None
     landscape: bool = False
+    rows: tuple[DrawnRow, ...] = ()
 
 
 class Callout(Record):

@@ -39,16 +39,13 @@ def render_svg(
             "viewBox": f"0 0 {width} {height}",
             "role": "img",
             "aria-labelledby": f"{id}-title {id}-description",
-            "font-family": FONT,
-            "stroke-linecap": "butt",
-            "stroke-linejoin": "round",
+            **_SETTING,
             **({"xml:lang": language} if language else {}),
         },
     )
     for tag, name, text in (("title", "title", title), ("desc", "description", description)):
         ET.SubElement(svg, tag, id=f"{id}-{name}").text = text
-    # On a dark page, ink alone vanishes.
-    ET.SubElement(svg, "rect", x="0", y="0", width=width, height=height, fill=_PAPER)
+    svg.append(_paper(width, height))
     taken = dict[str, int]()
     for of, group in groupby(drawing.shapes, key=_of):
         parent = svg
@@ -56,6 +53,28 @@ def render_svg(
             parent = ET.SubElement(svg, "g", id=_layer(id, of, taken))
         parent.extend(_elements(group))
     return f'<?xml version="1.0" encoding="utf-8"?>\n{ET.tostring(svg, encoding="unicode")}\n'
+
+
+def inline_svg(drawing: Drawing, alt: str) -> ET.Element:
+    """The drawing as an element for a page, on paper, without ids that could meet others there.
+
+    ``alt`` is what it is called; one without stands beside words that say the same.
+    """
+    width, height = _number(drawing.width), _number(drawing.height)
+    told = {"role": "img", "aria-label": alt} if alt else {"aria-hidden": "true"}
+    look = {"viewBox": f"0 0 {width} {height}", "width": f"{width}mm", "height": f"{height}mm"}
+    svg = ET.Element("svg", {"xmlns": "http://www.w3.org/2000/svg", **look, **told, **_SETTING})
+    svg.append(_paper(width, height))
+    svg.extend(_elements(drawing.shapes))
+    return svg
+
+
+_SETTING = {"font-family": FONT, "stroke-linecap": "butt", "stroke-linejoin": "round"}
+
+
+def _paper(width: str, height: str) -> ET.Element:
+    """On a dark page, ink alone vanishes."""
+    return ET.Element("rect", x="0", y="0", width=width, height=height, fill=_PAPER)
 
 
 def _of(shape: Shape) -> str:

@@ -43,7 +43,7 @@ def sheet(
     if len(tiles) == 1:
         return tile.drawing
     title = _title(spec, tile.number, tile.count, width, text)
-    top = _head(title, text)
+    top = chart_top(spec, tile, width, text)
     foot = top + tile.drawing.height + _GAP
     plan_wide, plan_high = _plan_size(spec)
     key = _key(spec, _shown(spec, tile), width - plan_wide - _GAP, text, colour=colour)
@@ -60,6 +60,13 @@ def sheet(
     wide = max(tile.drawing.width, plan_wide + _GAP + key.width, heading)
     high = foot + max(plan_high, key.height)
     return Drawing(round(wide, 2), round(high, 2), shapes)
+
+
+def chart_top(spec: ChartSpec, tile: Tile, width: float, text: float = 3.2) -> float:
+    """How far (mm) below the top of its ``sheet`` the drawing of a piece begins."""
+    if tile.count == 1:
+        return 0.0
+    return _head(_title(spec, tile.number, tile.count, width, text), text)
 
 
 def key_drawing(spec: ChartSpec, width: float = 80.0, *, text: float = 3.2) -> Drawing:

@@ -28,7 +28,9 @@ _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 class Tile(Record):
     """One piece: its number from 1, how many there are, the stitches and rows that are its own
     (``core``), the drawing, a label for its caption and its words in the document. ``chart`` are
-    words about the whole chart that hold without the document too."""
+    words about the whole chart that hold without the document too. ``rows`` are where its own rows
+    lie on the drawing, the first one first: the printed number, and the top in mm; each is
+    ``row_height`` mm high."""
 
     number: int
     count: int
@@ -37,6 +39,8 @@ class Tile(Record):
     label: str
     alt: str
     chart: str
+    rows: tuple[tuple[int, float], ...] = ()
+    row_height: float = 0.0
 
 
 @lru_cache(maxsize=64)  # a chart stays what it is while its pattern is written
@@ -115,7 +119,10 @@ def _tile(
     if count > 1:
         label = f"part {number} of {count}: {label}"
         alt = f"{label[0].upper()}{label[1:]}. {alt}"
-    return Tile(number, count, core, draw_chart(spec, look, window), label, alt, alone)
+    layout = lay_out(spec, look, window)
+    lines = tuple((spec.counter(row), round(layout.y(row), 2)) for row in core.rows)
+    drawing = draw_chart(spec, look, window)
+    return Tile(number, count, core, drawing, label, alt, alone, lines, round(layout.h, 2))
 
 
 # ---------------------------------------------------------------- cutting

@@ -1,6 +1,6 @@
 """The chart in words: rows by run lengths in the direction they are worked, nothing lost."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import groupby, repeat
 
@@ -279,19 +279,49 @@ def row_words(
 
 @lru_cache(maxsize=64)  # a chart stays what it is while its pattern is written
 def written_blocks(
-    spec: ChartSpec, *, direction: bool = False, count: bool = False, between: Inlines = ()
+    spec: ChartSpec,
+    *,
+    direction: bool = False,
+    count: bool = False,
+    between: Inlines = (),
+    id: str = "",
 ) -> Blocks:
-    """How to read the list, then all rows of the chart in words, and the rows ``between`` them."""
+    """How to read the list, then all rows of the chart in words, and the rows ``between`` them.
+
+    With an ``id`` of the chart every item has one that ``said_at`` gives.
+    """
     rows = tuple(
-        ListItem((Paragraph(row_words(row, spec, direction=direction, count=count)),))
+        ListItem(
+            (Paragraph(row_words(row, spec, direction=direction, count=count)),),
+            id=_item_id(id, str(row.first)),
+        )
         for row in written_rows(spec)
     )
     if between:
         parity = "Even" if spec.first_row % 2 else "Odd"
         side = " (wrong side)" if spec.worked == "flat" else ""
         head = (Strong((Text(f"{parity}-numbered {plural(spec.row_name)}"),)), Text(f"{side}: "))
-        rows = (*rows, ListItem((Paragraph((*head, *between)),)))
+        item = ListItem((Paragraph((*head, *between)),), id=_item_id(id, _BETWEEN))
+        rows = (*rows, item)
     return (Paragraph((Text(introduction(spec)),)), ItemList(rows))
+
+
+def said_at(spec: ChartSpec, id: str, between: bool = False) -> Mapping[int, tuple[str, ...]]:
+    """For the printed number of every row the ids of the items that ``written_blocks`` tells it in,
+    and the rows ``between`` it and the next."""
+    after = (_item_id(id, _BETWEEN),) if between else ()
+    return {
+        number: (_item_id(id, str(row.first)), *after)
+        for row in written_rows(spec)
+        for number in range(row.first, row.last + 1)
+    }
+
+
+_BETWEEN = "between"
+
+
+def _item_id(chart: str, item: str) -> str:
+    return f"row-{item}-{chart}" if chart else ""
 
 
 def span_of_numbers(noun: str, first: int, last: int) -> str:

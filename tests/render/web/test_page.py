@@ -1,0 +1,225 @@
+"""The HTML file: it says what the text edition says, needs nothing else, and serves its maker."""
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from bindoff.document.machinecard import card_document, has_card
+from bindoff.editions import Wanted
+from bindoff.files import SOURCE_NAME, MemoryFiles
+from bindoff.pipeline import build_pattern
+from bindoff.render.web.page import render_page
+from tests.accessibility import builds
+from tests.accessibility.test_equal_text import all_differences
+from tests.browser import needs_chromium
+from tests.desk.test_accessible import IDS, SETTINGS, violations
+from tests.render.web.read import parsed, tree
+from tests.small_patterns import CAP, WAVES
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+GOLDEN = Path(__file__).parents[2] / "golden" / "cap.html"
+
+
+@cache
+def page_of(demo: str) -> bytes:
+    """The file of a demo, as ``bindoff build --html`` writes it."""
+    files = builds.files(demo)
+    return build_pattern(files, SOURCE_NAME, demo, wanted=Wanted(forms=("html",))).files[
+        f"{demo}.html"
+    ]
+
+
+@cache
+def cap() -> bytes:
+    """The file of a small pattern with a chart and two sizes."""
+    files = MemoryFiles({SOURCE_NAME: CAP, "waves.grid": WAVES})
+    return build_pattern(files, SOURCE_NAME, "cap", wanted=Wanted(forms=("html",))).files[
+        "cap.html"
+    ]
+
+
+@pytest.mark.parametrize("demo", builds.DEMOS)
+def test_it_says_to_every_size_what_the_text_edition_says(demo: str) -> None:
+    document = builds.document(demo)
+    (main,) = parsed(render_page(document, demo)).find("main")
+    assert all_differences(builds.text(demo), tree(main), document) == []
+
+
+def test_the_same_bytes_and_those_of_a_small_pattern(request: pytest.FixtureRequest) -> None:
+    """All but style and script, which are files of their own."""
+    root = parsed(cap())
+    page = cap().decode()
+    for tag in ("style", "script"):
+        (part,) = root.find(tag)
+        page = page.replace("".join(map(str, part.kids)), "…")
+    (rule,) = [m for m in root.find("meta") if m.attributes.get("http-equiv")]
+    page = page.replace(rule.attributes["content"], "…").replace("><", ">\n<")
+    if request.config.getoption("--update"):
+        GOLDEN.write_text(page, "utf-8")
+    assert page == GOLDEN.read_text("utf-8")
+
+
+# ---------------------------------------------------------------- in a browser
+
+
+def opened(browser: "Browser", path: Path, page: bytes, **settings: Any) -> "Page":
+    """A page of a file, which may ask nobody for anything."""
+    path.write_bytes(page)
+    tab = browser.new_context(**settings).new_page()
+    asked: list[str] = []
+    tab.on("request", lambda request: asked.append(request.url))
+    tab.on("console", lambda message: asked.append(message.text))
+    tab.on("pageerror", lambda error: asked.append(str(error)))
+    tab.goto(path.as_uri())
+    assert asked == [path.as_uri()]
+    return tab
+
+
+@needs_chromium
+@pytest.mark.parametrize("settings", SETTINGS, ids=IDS)
+@pytest.mark.parametrize("demo", ["harbour-light-hat", "mooring-line-pullover"])
+def test_no_rule_is_broken(
+    browser: "Browser", tmp_path: Path, demo: str, settings: dict[str, Any]
+) -> None:
+    tab = opened(browser, tmp_path / "a.html", page_of(demo), **settings)
+    assert violations(tab) == []
+    assert tab.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+    tab.select_option("#ui-size", "0")
+    tab.locator(".step input").first.check()
+    assert violations(tab) == []
+    tab.context.close()
+
+
+@needs_chromium
+def test_rules_are_judged_at_all(browser: "Browser", tmp_path: Path) -> None:
+    tab = opened(browser, tmp_path / "a.html", cap())
+    tab.evaluate("() => document.querySelector('main').append(document.createElement('input'))")
+    assert violations(tab) != []
+    tab.context.close()
+
+
+def heard(text: str) -> str:
+    """Text with the names of sizes, which are there for who listens, on one line."""
+    return re.sub(r"(?<=\() ", "", " ".join(text.split()))
+
+
+@needs_chromium
+def test_a_size_shows_its_figures_and_no_others(browser: "Browser", tmp_path: Path) -> None:
+    """What is seen then is what the edition of that size says of its step."""
+    tab = opened(browser, tmp_path / "a.html", cap())
+    step = tab.locator(".step").first
+    assert "cast on S: 96 (M: 104) stitches" in heard(step.inner_text())
+    tab.select_option("#ui-size", "1")
+    assert "cast on 104 stitches" in heard(step.inner_text())
+    heads = tab.locator("table").first.locator("thead th:visible").all_inner_texts()
+    assert "M" in " ".join(heads)
+    assert not any(part.split()[:1] == ["S"] for part in heads)
+    tab.reload()
+    assert "cast on 104 stitches" in step.inner_text(), "the choice is kept"
+    tab.select_option("#ui-size", "")
+    assert "cast on S: 96 (M: 104) stitches" in heard(step.inner_text())
+    tab.context.close()
+
+
+@needs_chromium
+def test_ticks_stay_in_the_browser(browser: "Browser", tmp_path: Path) -> None:
+    tab = opened(browser, tmp_path / "a.html", cap())
+    boxes = tab.locator(".step input")
+    assert boxes.first.get_attribute("aria-label") == "Step 1 done"
+    boxes.first.check()
+    tab.reload()
+    assert boxes.first.is_checked()
+    assert not boxes.nth(1).is_checked()
+    assert tab.inner_text("#ui-kept").startswith("1 of ")
+    assert tab.inner_text("#ui-next") == "On with step 2"
+    tab.on("dialog", lambda dialog: dialog.accept())
+    tab.click("#ui-clear")
+    assert not boxes.first.is_checked()
+    tab.context.close()
+
+
+@needs_chromium
+def test_the_ruler_says_the_row_it_lies_on(browser: "Browser", tmp_path: Path) -> None:
+    """The words are those of the written rows; where it lies is read from the picture."""
+    tab = opened(browser, tmp_path / "a.html", cap())
+    figure = tab.locator("figure[data-rows]")
+    words = figure.locator(".told")
+    written = tab.locator("li[id^=row-]").all_inner_texts()
+    assert words.inner_text() == written[0]
+    lying = figure.locator("svg rect").last
+    first = float(lying.get_attribute("y") or 0)
+    figure.get_by_role("button", name="Next round").click()
+    assert words.inner_text() in written[:2]
+    assert float(lying.get_attribute("y") or 0) < first, "rounds go upwards"
+    for _ in range(2):
+        figure.get_by_role("button", name="Next round").click()
+    assert figure.get_by_role("button", name="Next round").is_disabled()
+    assert words.inner_text() == written[-1]
+    tab.reload()
+    assert words.inner_text() == written[-1]
+    box = figure.locator("svg").bounding_box()
+    assert box
+    number = figure.locator("svg text", has_text="1").last.bounding_box()
+    assert number
+    tab.mouse.click(box["x"] + box["width"] / 3, number["y"] + number["height"] / 2)
+    tab.context.close()
+
+
+@needs_chromium
+def test_the_counter_knows_the_next_stop(browser: "Browser", tmp_path: Path) -> None:
+    """Against the lines of the card, which are proved elsewhere."""
+    tab = opened(browser, tmp_path / "a.html", page_of("harbour-light-hat"))
+    tab.select_option("#ui-size", "1")
+    assert tab.locator(".counter:visible").count() == 1
+    counter = tab.locator(".counter:visible")
+    lines = tab.locator(".card:visible [data-stop]")
+    stops = [int(lines.nth(at).get_attribute("data-stop") or 0) for at in range(lines.count())]
+    second = next(stop for stop in stops if stop)
+    for _ in range(3):
+        counter.get_by_role("button", name="+ 1").click()
+    assert counter.locator(".shown").inner_text() == "3"
+    assert f"{second - 3} to go until the stop at {second}" in counter.locator(".told").inner_text()
+    counter.get_by_role("button", name="To the next stop").click()
+    what = lines.nth(stops.index(second)).locator("dd").inner_text()
+    assert counter.locator(".told").inner_text().startswith(f"Now, at {second}: {what}")
+    tab.reload()
+    assert counter.locator(".shown").inner_text() == str(second)
+    tab.context.close()
+
+
+@needs_chromium
+def test_without_a_script_it_is_the_whole_text(browser: "Browser", tmp_path: Path) -> None:
+    tab = opened(browser, tmp_path / "a.html", cap(), java_script_enabled=False)
+    assert tab.locator("#ui-bar").is_hidden()
+    assert "cast on S: 96 (M: 104) stitches" in heard(tab.inner_text("main"))
+    assert tab.locator("main input, main button").count() == 0
+    tab.context.close()
+
+
+@needs_chromium
+def test_the_policy_lets_nothing_else_in(browser: "Browser", tmp_path: Path) -> None:
+    """CSP: no request, no script and no style but those whose hashes it names."""
+    path = tmp_path / "a.html"
+    stranger = b"<script>document.title = 'taken'</script><img src='https://example.org/a.png'>"
+    path.write_bytes(cap().replace(b"</main>", stranger + b"</main>"))
+    tab = browser.new_context().new_page()
+    refused: list[str] = []
+    tab.on("console", lambda message: refused.append(message.text))
+    tab.goto(path.as_uri())
+    assert tab.title() == "Quay Cap"
+    assert sum("Content Security Policy" in each for each in refused) == 2
+    tab.context.close()
+
+
+@pytest.mark.parametrize("demo", ["harbour-light-hat", "ropewalk-hat"])
+def test_there_is_a_counter_for_every_size_of_what_the_machine_makes(demo: str) -> None:
+    plan = builds._plan(demo)
+    cards = [part for part in parsed(page_of(demo)).walk() if "card" in part.classes]
+    assert len(cards) == (len(plan.source.sizes) if has_card(plan) else 0)
+    for size, card in zip(plan.source.sizes, cards, strict=False):
+        assert card.find("h3")[0].text() in str(card_document(plan, (size,)).blocks)
