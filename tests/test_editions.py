@@ -68,6 +68,7 @@ def test_all_editions_stand_side_by_side() -> None:
     assert {name for name in built() if name.endswith(".pdf")} == {f"{NAME}{s}.pdf" for s in PDFS}
     texts = {f"{NAME}{suffix}.txt" for suffix in ("", "-card", "-S", "-M", "-L")}
     assert {name for name in built() if name.endswith(".txt")} == texts
+    assert {f"{NAME}.html", f"{NAME}.epub"} <= set(built())
 
 
 def test_the_pattern_itself_is_the_same_with_and_without_editions() -> None:

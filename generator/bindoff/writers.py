@@ -81,6 +81,13 @@ def _web_page(of: Publication) -> Files:
         yield f"{of.called}.html", render_page(of.told, of.called, of.cards)
 
 
+def _book(of: Publication) -> Files:
+    from bindoff.render.web.book import render_book
+
+    if "epub" in of.forms:
+        yield f"{of.called}.epub", render_book(of.told, of.called)
+
+
 def _charts(of: Publication) -> Files:
     from bindoff.render.svg import id_of, render_svg
 
@@ -152,5 +159,6 @@ WRITERS: tuple[Callable[[Publication], Files], ...] = (
     _charts,
     _sheets,
     _web_page,
+    _book,
 )
 """Every kind of file that is written."""

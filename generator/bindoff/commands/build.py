@@ -73,6 +73,9 @@ OPTIONS = (
         help="Build one HTML file too, for phone and tablet: a size, ticks, rulers, a counter.",
     ),
     click.option(
+        "--epub", "forms", flag_value="epub", multiple=True, help="Build an EPUB too, for readers."
+    ),
+    click.option(
         "--all-editions",
         is_flag=True,
         help="Build A4, letter, large print, print saver, grey, every size alone, the card for "

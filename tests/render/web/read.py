@@ -169,7 +169,7 @@ def _inlines(part: Part) -> list[Node | str]:
             found.append(kid)
         elif kid.tag == "a":
             target = kid.attributes["href"]
-            found.append(_node("Link", [kid.text()], href="" if target.startswith("#") else target))
+            found.append(_node("Link", [kid.text()], href=target if ":" in target else ""))
         elif kid.tag in ("strong", "em", "span") and "named" not in kid.classes:
             found += _inlines(kid)
         else:
