@@ -869,6 +869,7 @@ OUTPUT = _family(
     "a page that lacks a letter or a part of a table is worse than none",
     {
         "font.glyph": "the fonts have every sign that is printed",
+        "font.missing": "the fonts that pages are set in are installed",
         "pdf.layout": "every part fits its page",
         "pdf.link": "every link inside the document has its aim",
         "pdf.photo": "every photograph can be printed",

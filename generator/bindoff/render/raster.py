@@ -7,7 +7,6 @@ millimetres, so that it prints as large as the drawing is.
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache
-from importlib.resources import files
 from io import BytesIO
 from itertools import pairwise
 from math import ceil, dist, floor, sqrt
@@ -16,6 +15,7 @@ from typing import TYPE_CHECKING
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from bindoff.records import Record
+from bindoff.render.fontfiles import SANS, font_bytes
 
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
@@ -208,7 +208,7 @@ class _Canvas(Record):
 def _font(bold: bool, size: float) -> "FreeTypeFont":
     from PIL import ImageFont
 
-    data = files("fontpkg_lato").joinpath("files", _FONTS[bold]).read_bytes()
+    data = font_bytes(SANS, _FONTS[bold])
     # The basic layout is the same on every machine.
     return ImageFont.truetype(BytesIO(data), size, layout_engine=ImageFont.Layout.BASIC)
 

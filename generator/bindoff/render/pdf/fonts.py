@@ -9,7 +9,6 @@ import io
 import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
-from importlib.resources import files
 from typing import Any, NamedTuple
 
 import uharfbuzz  # type: ignore[import-untyped]
@@ -18,18 +17,19 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.records import Record
+from bindoff.render.fontfiles import SANS, SERIF, font_bytes
 
 _FILES = {
-    "sans": ("fontpkg_lato", "Lato-Regular.ttf"),
-    "sans-italic": ("fontpkg_lato", "Lato-Italic.ttf"),
-    "sans-bold": ("fontpkg_lato", "Lato-Bold.ttf"),
-    "sans-bold-italic": ("fontpkg_lato", "Lato-BoldItalic.ttf"),
-    "serif": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-Regular.ttf"),
-    "serif-italic": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-Italic.ttf"),
-    "serif-bold": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBold.ttf"),
-    "serif-bold-italic": ("fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBoldItalic.ttf"),
+    "sans": (SANS, "Lato-Regular.ttf"),
+    "sans-italic": (SANS, "Lato-Italic.ttf"),
+    "sans-bold": (SANS, "Lato-Bold.ttf"),
+    "sans-bold-italic": (SANS, "Lato-BoldItalic.ttf"),
+    "serif": (SERIF, "IBMPlexSerif-Regular.ttf"),
+    "serif-italic": (SERIF, "IBMPlexSerif-Italic.ttf"),
+    "serif-bold": (SERIF, "IBMPlexSerif-SemiBold.ttf"),
+    "serif-bold-italic": (SERIF, "IBMPlexSerif-SemiBoldItalic.ttf"),
 }
-_FAMILIES = {"fontpkg_lato": "Lato", "fontpkg_ibm_plex_serif": "IBM Plex Serif"}
+_FAMILIES = {SANS: "Lato", SERIF: "IBM Plex Serif"}
 _WEIGHTS = {"Bold": 700, "SemiBold": 600}
 _STAND_INS = {"sans": "serif", "serif": "sans"}
 
@@ -154,9 +154,9 @@ def web_face(font_name: str) -> WebFace:
 
 
 def font_file(file: str) -> bytes:
-    """The bytes of the file of a ``WebFace``."""
+    """The bytes of the file of a ``WebFace``; raises ``PatternError`` as ``font_bytes`` does."""
     package = next(package for package, name in _FILES.values() if name == file)
-    return files(package).joinpath("files", file).read_bytes()
+    return font_bytes(package, file)
 
 
 def styled(name: str, bold: bool, italic: bool) -> str:
