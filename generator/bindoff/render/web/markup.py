@@ -134,7 +134,10 @@ class Markup(Record):
         gap = [" "] if mark else []
         stop = "" if entry.stop is None else str(entry.stop)
         term = element("dt", {}, *mark, *gap, *self.inlines(entry.term))
-        meaning = element("dd", {"data-not": _not_for(entry.meaning)}, *self.inlines(entry.meaning))
+        end = [" ", inline_svg(entry.end, "")] if entry.end else []
+        meaning = element(
+            "dd", {"data-not": _not_for(entry.meaning)}, *self.inlines(entry.meaning), *end
+        )
         return element("div", {"data-stop": stop}, term, meaning)
 
     def _figure(self, figure: Figure, look: str = "") -> ET.Element:
