@@ -12,7 +12,7 @@ from bindoff.document.phrases import text
 from bindoff.document.tree import Inlines
 from bindoff.document.voice import Voice
 from bindoff.english import how_many
-from bindoff.plan.chartproof import Line, lines_of, turns_within
+from bindoff.plan.chartproof import Line, counts, lines_of, turns_within
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns, piece_gauges
@@ -91,9 +91,15 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
     lines = lines_of(grid, chart, source.pattern.yarns, voice.plan.book)
     changes = [line.change for line in lines]
     steady = {count for each in changes for count in (each.uses, each.makes)} == {grid.repeat}
+    if grid.twin:
+        each = {c for line in lines for cells in (line.repeat, line.twin) for c in counts(cells)}
+        steady = each == {grid.repeat} == {grid.twin}
     label = f"{grid.repeat}-stitch repeat" if steady else "repeat"
     boxed = chart.repeats and not way.once and not turns_within(lines)
-    box = RepeatBox(1 + grid.before, grid.width - grid.after, 1, grid.height, label)
+    boxes = [RepeatBox(1 + grid.before, grid.before + grid.repeat, 1, grid.height, label)]
+    if grid.twin:
+        left = grid.width - grid.after
+        boxes.append(RepeatBox(1 + left - grid.twin, left, 1, grid.height, label))
     return ChartSpec(
         _title_of(voice, chart, way, first),
         tuple(tuple(line) for line in grid.rounds),
@@ -108,7 +114,7 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
         twice=chart.mode == "mosaic",
         base=_yarn_band(chart, rows),
         base_label=YARN_BAND if rows.slipped else "base",
-        repeats=(box,) if boxed else (),
+        repeats=tuple(boxes) if boxed else (),
         needs=_needs(lines[0]) if grid.edged and boxed else "",
     )
 

@@ -36,23 +36,36 @@ Cells = tuple[tuple[Stitch, str | None], ...]
 
 
 class Line(Record):
-    """A row of a chart as stitches: beside the repeat at its right and left edge, and within it;
-    ``yarn`` if all are worked in one."""
+    """A row of a chart as stitches: beside the repeat at its right and left edge, and within it; of
+    two repeats, the ``twin`` at the left and the ``centre`` between them too. ``yarn`` if all are
+    worked in one."""
 
     before: Cells
     repeat: Cells
     after: Cells
     yarn: str | None = None
+    centre: Cells = ()
+    twin: Cells = ()
+
+    @property
+    def cells(self) -> Cells:
+        """All of them, from left to right."""
+        return self.laid(1)
+
+    def laid(self, across: int) -> Cells:
+        """All of them with each repeat ``across`` times."""
+        left, right = self.twin * across, self.repeat * across
+        return (*self.after, *left, *self.centre, *right, *self.before)
 
     @property
     def change(self) -> UsedAndMade:
-        """What one repeat does."""
-        return _change(self.repeat)
+        """What one repeat does, or one of each of two."""
+        return _change((*self.twin, *self.repeat))
 
     @property
     def edges(self) -> UsedAndMade:
-        """What the stitches beside the repeat do, both edges together."""
-        return _change((*self.before, *self.after))
+        """What the stitches beside the repeats do, all together."""
+        return _change((*self.before, *self.centre, *self.after))
 
 
 class Turned(Record):
@@ -67,8 +80,7 @@ class Turned(Record):
     @classmethod
     def of(cls, line: Line, right_side: bool) -> "Turned":
         """Raises ``ValueError`` where stitches that are left stand among those worked."""
-        cells = (*line.after, *line.repeat, *line.before)
-        counted = [stitch.id for stitch, _ in cells if stitch.consumes + stitch.produces]
+        counted = [stitch.id for stitch, _ in line.cells if stitch.consumes + stitch.produces]
         if right_side:
             counted.reverse()
         left = [id in BEYOND for id in counted]
@@ -82,12 +94,12 @@ class Turned(Record):
 
 def turning(lines: Sequence[Line]) -> bool:
     """Whether some row of a chart turns early."""
-    return any(_turns((*line.before, *line.repeat, *line.after)) for line in lines)
+    return any(_turns(line.cells) for line in lines)
 
 
 def turns_within(lines: Sequence[Line]) -> bool:
     """Whether some row turns within what is repeated side by side."""
-    return any(_turns(line.repeat) for line in lines)
+    return any(_turns((*line.twin, *line.repeat)) for line in lines)
 
 
 def _turns(cells: Cells) -> bool:
@@ -159,14 +171,12 @@ def lines_of(
     """
     found = []
     for row in range(1, grid.height + 1):
-        before, repeat, after = grid.parted(grid.rounds[row - 1])
-        starts = (grid.after + len(repeat), grid.after, 0)
-        parts = (
-            _stitches(grid, row, cells, start, chart, yarns, book)
-            for cells, start in zip((before, repeat, after), starts, strict=True)
-        )
-        right, middle, left = parts
-        found.append(Line(right, middle, left))
+        parts, start = list[Cells](), grid.width
+        for cells in grid.parted(grid.rounds[row - 1]):
+            start -= len(cells)
+            parts.append(_stitches(grid, row, cells, start, chart, yarns, book))
+        before, repeat, centre, twin, after = parts
+        found.append(Line(before, repeat, after, centre=centre, twin=twin))
     return tuple(found)
 
 
@@ -212,6 +222,12 @@ def _goes_on(grid: Grid, row: int, character: str, start: int, length: int) -> b
     )
 
 
+def counts(cells: Cells) -> tuple[int, int]:
+    """The live stitches that are used, and made."""
+    change = _change(cells)
+    return change.uses, change.makes
+
+
 def _change(cells: Cells) -> UsedAndMade:
     stitches = [stitch for stitch, _ in cells]
     makes = sum(each.produces for each in stitches)
@@ -245,7 +261,16 @@ def row_faults(grid: Grid, lines: Sequence[Line], rounds: int, word: str) -> Ite
             )
             return
     faults = [*_unmet_rows(grid, repeats, rounds, word, "in each repeat")]
-    if grid.edged:
+    if grid.twin:
+        for where, part in (
+            ("in each repeat before the middle", [line.repeat for line in lines]),
+            ("in each repeat after the middle", [line.twin for line in lines]),
+            ("between the repeats", [line.centre for line in lines]),
+            ("before the repeats", [line.before for line in lines]),
+            ("after the repeats", [line.after for line in lines]),
+        ):
+            faults += _unmet_rows(grid, [_change(cells) for cells in part], rounds, word, where)
+    elif grid.edged:
         edges = [line.edges for line in lines]
         faults += _unmet_rows(grid, edges, rounds, word, "beside the repeat")
     yield from faults[:1]
@@ -268,11 +293,7 @@ def closing_faults(
     after it that could be lifted over. ``starts_wrong`` says that the first is a wrong-side row."""
     for row, line in enumerate(lines[: grid.lines(rounds)], start=1):
         right_side = grid.every > 1 or row % 2 != starts_wrong
-        worked = [
-            stitch
-            for stitch, _ in (*line.after, *line.repeat, *line.before)
-            if stitch.consumes + stitch.produces
-        ]
+        worked = [stitch for stitch, _ in line.cells if stitch.consumes + stitch.produces]
         last = worked[0] if right_side else worked[-1]
         if last.id == BIND_OFF and line.change.makes + line.edges.makes:
             yield Diagnostic(

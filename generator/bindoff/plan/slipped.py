@@ -58,11 +58,11 @@ def slipped_lines(grid: Grid, chart: Chart, yarns: Collection[str]) -> tuple[Sli
 def as_stitches(grid: Grid, lines: Sequence[SlippedLine], book: StitchBook) -> tuple[Line, ...]:
     """The lines as what is knitted and slipped."""
     knit, slip = book["k"], book["sl"]
-    end = grid.width - grid.before
     found = []
     for line in lines:
         cells: Cells = tuple((knit if worked else slip, None) for worked in line.worked)
-        found.append(Line(cells[end:], cells[grid.after : end], cells[: grid.after], line.yarn))
+        before, repeat, centre, twin, after = grid.parted(cells)
+        found.append(Line(before, repeat, after, line.yarn, centre, twin))
     return tuple(found)
 
 

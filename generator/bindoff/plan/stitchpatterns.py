@@ -335,10 +335,11 @@ class Patterns:
                 chart.place.key_span,
             )
         lines = lines_of(grid, chart, self._source.pattern.yarns, self._book)
-        if turning(lines):
+        if grid.twin or turning(lines):
+            what = "two repeats in a row" if grid.twin else "rows that turn early"
             raise fail(
                 "pattern.row",
-                f"the chart `{key}` has rows that turn early, and rows are worked in it",
+                f"the chart `{key}` has {what}, and rows are worked in it",
                 "Work it in a step `chart:`, with what stands beside it in `at:`",
                 chart.place.key_span,
             )

@@ -37,6 +37,19 @@ class Columns(Model):
     before: int = Field(default=0, ge=0, description="Cells before the repeat: the right edge.")
     repeat: int = Field(ge=1, description="Cells of the repeat.")
     after: int = Field(default=0, ge=0, description="Cells after the repeat: the left edge.")
+    centre: int | None = Field(
+        default=None,
+        ge=1,
+        description="Cells between two repeats, each of so many cells, that are worked equally "
+        "often: the spine of a shawl.",
+    )
+
+    @property
+    def sections(self) -> tuple[int, ...]:
+        """The cells of each section, from the right edge to the left."""
+        if self.centre is None:
+            return (self.before, self.repeat, self.after)
+        return (self.before, self.repeat, self.centre, self.repeat, self.after)
 
 
 _PLAIN = {"k": "k", "knit": "k", "p": "p", "purl": "p"}
@@ -75,7 +88,7 @@ class Chart(Model):
     columns: Columns | None = Field(
         default=None,
         description="Edge stitches, worked once beside the repeat; two `|` in every line of the "
-        "grid say the same.",
+        "grid say the same, and four part two repeats.",
     )
     rows: Literal["all", "right side"] = Field(
         default="all",

@@ -2,10 +2,14 @@
 
 import unicodedata
 from collections import Counter
+from itertools import accumulate, pairwise
 from pathlib import PurePath
+from typing import Any, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.records import Record
+
+_Cells = TypeVar("_Cells", str, tuple[Any, ...])
 
 MAX_SIDE = 1000
 MAX_STITCHES = 100_000
@@ -18,9 +22,11 @@ class Grid(Record):
     ``rounds[0]`` is round 1 (the bottom line of the file). Each string runs left to right, so
     stitch 1 is its last character. ``first_line`` is the file line of the top (last) round.
     ``before`` and ``after`` are the cells beside the repeat, at the right and at the left edge,
-    where a right-side row begins and ends. ``marks`` are the places of the marks between them in
-    each line of the file, from 0. Round 1 of the grid is row ``first`` of the knitting, and each
-    line stands for ``every`` rows of it: 2 where the rows between are not drawn.
+    where a right-side row begins and ends. ``twin`` are the cells of a second repeat, at the left
+    of the first, and ``centre`` those between the two: both are worked equally often. ``marks`` are
+    the places of the marks between them in each line of the file, from 0. Round 1 of the grid is
+    row ``first`` of the knitting, and each line stands for ``every`` rows of it: 2 where the rows
+    between are not drawn.
     """
 
     name: str
@@ -32,6 +38,8 @@ class Grid(Record):
     marks: tuple[int, ...] = ()
     first: int = 1
     every: int = 1
+    centre: int = 0
+    twin: int = 0
 
     @property
     def width(self) -> int:
@@ -58,23 +66,25 @@ class Grid(Record):
 
     @property
     def repeat(self) -> int:
-        """Cells of a round that are repeated."""
-        return self.width - self.before - self.after
+        """Cells of a round that are repeated: of the first repeat where there are two."""
+        return self.width - self.before - self.after - self.centre - self.twin
 
     @property
     def edged(self) -> bool:
         """Whether cells stand beside the repeat."""
-        return bool(self.before or self.after)
+        return bool(self.before or self.after or self.twin)
 
     def laid(self, line: str, across: int) -> str:
         """A line with its repeat ``across`` times, left to right."""
-        end = self.width - self.before
-        return line[: self.after] + line[self.after : end] * across + line[end:]
+        before, repeat, centre, twin, after = self.parted(line)
+        return after + twin * across + centre + repeat * across + before
 
-    def parted(self, line: str) -> tuple[str, str, str]:
-        """The cells before, in and after the repeat, each from left to right."""
-        end = self.width - self.before
-        return line[end:], line[self.after : end], line[: self.after]
+    def parted(self, line: _Cells) -> tuple[_Cells, _Cells, _Cells, _Cells, _Cells]:
+        """The cells before and in the repeat, between it and a second one, in that and after it,
+        each from left to right."""
+        ends = list(accumulate((0, self.after, self.twin, self.centre, self.repeat, self.before)))
+        after, twin, centre, repeat, before = (line[a:b] for a, b in pairwise(ends))
+        return before, repeat, centre, twin, after
 
     def at(self, round_: int, stitch: int) -> str:
         """The character of a stitch; both count from 1.
@@ -103,13 +113,15 @@ class Grid(Record):
 
 
 MARK = "|"
-"""What stands at both sides of the repeat in every line of a grid that has edge stitches."""
+"""What stands at both sides of a repeat in every line of a grid that has edge stitches."""
+_MARKS_OF_TWO = 4  # at both sides of two repeats
 
 
 def read_grid(text: str, file: str, *, marked: bool = False) -> Grid:
     """Read a grid file. Empty lines above and below the chart are left out.
 
-    Where a grid may be ``marked``, two ``MARK`` in every line stand at the sides of the repeat.
+    Where a grid may be ``marked``, two ``MARK`` in every line stand at the sides of the repeat, or
+    four at those of two.
 
     Raises:
         PatternError: ids ``grid.…``, with every faulty line (the first 20).
@@ -136,14 +148,26 @@ def read_grid(text: str, file: str, *, marked: bool = False) -> Grid:
         raise PatternError(findings[:_MAX_FINDINGS])
     marks = _marks(chart, file, first + 1) if marked else ()
     rounds = tuple("".join(c for i, c in enumerate(line) if i not in marks) for line in chart)
-    before = after = 0
+    before = after = centre = twin = 0
     if marks:
-        after, before = marks[0], len(chart[0]) - 1 - marks[1]
-    return Grid(PurePath(file).stem, tuple(reversed(rounds)), file, first + 1, before, after, marks)
+        after, before = marks[0], len(chart[0]) - 1 - marks[-1]
+    if len(marks) == _MARKS_OF_TWO:
+        twin, centre = marks[1] - marks[0] - 1, marks[2] - marks[1] - 1
+    return Grid(
+        PurePath(file).stem,
+        tuple(reversed(rounds)),
+        file,
+        first + 1,
+        before,
+        after,
+        marks,
+        centre=centre,
+        twin=twin,
+    )
 
 
 def _marks(chart: list[str], file: str, first_line: int) -> tuple[int, ...]:
-    """The places of the two marks, the same in every line; none where no line has any."""
+    """The places of the two or four marks, the same in every line; none where no line has any."""
     found = [tuple(i for i, c in enumerate(line) if c == MARK) for line in chart]
     usual = Counter(each for each in found if each).most_common(1)
     if not usual:
@@ -157,16 +181,18 @@ def _marks(chart: list[str], file: str, first_line: int) -> tuple[int, ...]:
                 "grid.marks",
                 f"the marks `{MARK}` of round {line.round} do not stand below those of the other "
                 "rounds",
-                f"Put `{MARK}` at the same two places of every line: at both sides of the repeat",
+                f"Put `{MARK}` at the same places of every line: at both sides of the repeat",
                 whole,
             )
-        if len(each) != 2 or each[1] == each[0] + 1:
+        none_between = any(b == a + 1 for a, b in pairwise(each))
+        if len(each) not in (2, _MARKS_OF_TWO) or none_between:
             raise fail(
                 "grid.marks",
                 f"round {line.round} has {len(each)} of the marks `{MARK}` and no repeat between "
                 "two of them",
-                f"Put one `{MARK}` at each side of the repeat, as in `..{MARK}....{MARK}.`, or "
-                f"explain `{MARK}` in the legend if it is a stitch",
+                f"Put one `{MARK}` at each side of the repeat, as in `..{MARK}....{MARK}.`, or of "
+                f"both, as in `.{MARK}..{MARK}.{MARK}..{MARK}.`; or explain `{MARK}` in the legend "
+                "if it is a stitch",
                 whole,
             )
     return places

@@ -159,16 +159,20 @@ def _edged(grid: Grid, chart: Chart) -> Grid:
     if columns is None:
         return grid
     place = chart.place.of("columns").span
-    if columns.before + columns.repeat + columns.after != grid.width:
+    if sum(columns.sections) != grid.width:
         raise fail(
             "grid.columns",
-            f"`columns:` makes {columns.before} + {columns.repeat} + {columns.after} = "
-            f"{columns.before + columns.repeat + columns.after} cells, but the grid is "
-            f"{grid.width} wide",
+            f"`columns:` makes {' + '.join(map(str, columns.sections))} = {sum(columns.sections)} "
+            f"cells, but the grid is {grid.width} wide",
             "Correct the numbers, or the grid",
             place,
         )
-    if grid.marks and (grid.before, grid.after) != (columns.before, columns.after):
+    centre, twin = (0, 0) if columns.centre is None else (columns.centre, columns.repeat)
+    if grid.marks and (grid.before, grid.after, grid.centre) != (
+        columns.before,
+        columns.after,
+        centre,
+    ):
         raise fail(
             "grid.columns",
             f"the marks in the grid say {grid.before} before and {grid.after} after the repeat, "
@@ -176,4 +180,4 @@ def _edged(grid: Grid, chart: Chart) -> Grid:
             "Take out one of the two",
             place,
         )
-    return replace(grid, before=columns.before, after=columns.after)
+    return replace(grid, before=columns.before, after=columns.after, centre=centre, twin=twin)

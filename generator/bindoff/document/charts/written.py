@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import groupby, repeat
 
-from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction, RepeatBox
+from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
 from bindoff.english import how_many, listed, plural
 from bindoff.records import Record
@@ -26,19 +26,20 @@ class Run(Record):
 
 
 class RepeatedRuns(Record):
-    """Some runs, worked ``times`` times over; ``boxed`` in the chart's repeat box, which the piece
-    works as often as it fits."""
+    """Some runs, worked ``times`` times over; ``boxed`` is the number, in working order, of the
+    repeat box they stand in, which the piece works as often as it fits; 0 for none."""
 
     runs: tuple[Run, ...]
     times: int = 1
-    boxed: bool = False
+    boxed: int = 0
 
 
 class WrittenRow(Record):
     """One row, or consecutive rows ``first`` to ``last`` (printed numbers) that are worked alike.
 
     ``parts`` follow the ``direction`` in which the first of them is worked, on the right side or
-    not; ``base`` is the key of the base band, or empty.
+    not; ``base`` is the key of the base band, or empty. ``to_middle`` are the live stitches from
+    the first of two repeats to the middle between them.
     """
 
     first: int
@@ -47,6 +48,7 @@ class WrittenRow(Record):
     right_side: bool
     parts: tuple[RepeatedRuns, ...]
     base: str = ""
+    to_middle: int = 0
 
 
 # ---------------------------------------------------------------- the data
@@ -68,6 +70,7 @@ def written_rows(spec: ChartSpec) -> tuple[WrittenRow, ...]:
                 spec.right_side(rows[0]),
                 parts[rows[0]],
                 spec.base[rows[0] - 1] if spec.base else "",
+                _to_middle(spec, rows[0]),
             )
         )
     return tuple(found)
@@ -92,27 +95,61 @@ def _sameness(spec: ChartSpec, row: int) -> tuple[tuple[str, ...], ...]:
     return spec.rows[row - 1], tuple(words), spec.base[row - 1 : row], alone
 
 
-def _box_of(spec: ChartSpec, row: int) -> RepeatBox | None:
-    """The first repeat box that the row runs through, if any."""
-    return next((b for b in spec.repeats if b.first_row <= row <= b.last_row), None)
+def _boxes_of(spec: ChartSpec, row: int) -> list[tuple[int, int]]:
+    """The repeat boxes that the row runs through, in working order, as places of its cells from 0:
+    where each begins, and where the cells after it do."""
+    found = []
+    for box in spec.repeats:
+        if box.first_row <= row <= box.last_row:
+            start, end = box.first_stitch - 1, box.last_stitch
+            right = spec.right_side(row)
+            found.append((start, end) if right else (spec.width - end, spec.width - start))
+    return sorted(found)
 
 
 def _parts(spec: ChartSpec, row: int) -> tuple[RepeatedRuns, ...]:
-    """The row in working order, apart before, in and after its repeat box."""
-    worked, box = _in_working_order(spec, row), _box_of(spec, row)
-    if box is None:
-        return _compressed(worked, boxed=False)
-    start, end = box.first_stitch - 1, box.last_stitch
-    if not spec.right_side(row):
-        start, end = spec.width - end, spec.width - start
-    return (
-        *_compressed(worked[:start], boxed=False),
-        *_compressed(worked[start:end], boxed=True),
-        *_compressed(worked[end:], boxed=False),
+    """The row in working order, apart before, in, between and after its repeat boxes."""
+    worked, done = _in_working_order(spec, row), 0
+    found: list[RepeatedRuns] = []
+    for number, (start, end) in enumerate(_boxes_of(spec, row), start=1):
+        found += _compressed(worked[done:start], boxed=0)
+        found += _compressed(worked[start:end], boxed=number)
+        done = end
+    return (*found, *_compressed(worked[done:], boxed=0))
+
+
+def _middle(spec: ChartSpec) -> tuple[int, int] | None:
+    """The columns, from the right and from 1, of the stitches between two repeats in row 1."""
+    if len(spec.repeats) != 2:
+        return None
+    (_, start), (end, _) = _boxes_of(spec, 1)
+    worked, keys = _in_working_order(spec, 1), spec.key_of
+    live = [
+        at for at in range(start, end) if keys[worked[at]].uses != 0 and keys[worked[at]].worked
+    ]
+    if not live:
+        return None
+    places = [at + 1 if spec.right_side(1) else spec.width - at for at in (live[0], live[-1])]
+    return min(places), max(places)
+
+
+def _to_middle(spec: ChartSpec, row: int) -> int:
+    """The live stitches from the first of two repeats to the middle."""
+    middle = _middle(spec)
+    if middle is None:
+        return 0
+    (_, start), _ = _boxes_of(spec, row)
+    end = middle[0] - 1 if spec.right_side(row) else spec.width - middle[1]
+    keys = spec.key_of
+    between = _runs(_in_working_order(spec, row)[start:end])
+    return sum(
+        run.count // keys[run.key].span * keys[run.key].over
+        for run in between
+        if keys[run.key].worked
     )
 
 
-def _compressed(worked: Sequence[str], *, boxed: bool) -> tuple[RepeatedRuns, ...]:
+def _compressed(worked: Sequence[str], *, boxed: int) -> tuple[RepeatedRuns, ...]:
     """``worked`` as runs, with what is repeated in brackets where that is shorter."""
     parts = tuple(_fewest(_runs(worked)))
     period = _period(worked)
@@ -209,10 +246,12 @@ def directions(spec: ChartSpec) -> str:
     boxes = "".join(
         f" A bold box marks the {box.label}: work it as often as it fits." for box in spec.repeats
     )
+    if len(spec.repeats) > 1:
+        boxes = " Bold boxes mark the two repeats: work both as often as they fit, equally often."
     if spec.needs:
         boxes += (
-            " The stitches beside the box are edge stitches, worked once. The chart fits "
-            f"{spec.needs}."
+            f" The stitches beside the {'box' if len(spec.repeats) == 1 else 'boxes'} are worked "
+            f"once. The chart fits {spec.needs}."
         )
     band = ""
     if spec.base and spec.base_label == YARN_BAND:
@@ -223,8 +262,8 @@ def directions(spec: ChartSpec) -> str:
     turns = ""
     if spec.turns:
         turns = (
-            " Hatched grey cells lie beyond a turn: their stitches stay on the needle, and the next row "
-            "begins at the turn."
+            " Hatched grey cells lie beyond a turn: their stitches stay on the needle, and the "
+            "next row begins at the turn."
         )
     return f"{start} {way}{band}{boxes}{turns}"
 
@@ -246,6 +285,13 @@ def introduction(spec: ChartSpec) -> str:
         turns = (
             " A row that turns leaves its other stitches on the needle, and the next row begins at "
             "the turn."
+        )
+    if (middle := _middle(spec)) is not None:
+        count = middle[1] - middle[0] + 1
+        what = f"{count} stitches" if count > 1 else "stitch"
+        turns += (
+            f" The middle is the {what} between the two repeats of {noun} "
+            f"{spec.counter(1)}: keep a marker at each side of it. Work both repeats equally often."
         )
     return f"{lead}{way}{turns}{places} {begin}"
 
@@ -348,12 +394,20 @@ def _sentence(row: WrittenRow, spec: ChartSpec) -> str:
     place = _Place(spec, row.right_side, _placed(spec) and parts == row.parts)
     for boxed, group in groupby(parts, key=lambda part: part.boxed):
         words = ", ".join(_part_words(part, keys, row.right_side, place) for part in group)
-        said.append(
-            f"*{words}; repeat from * to {_how_far(row.parts, keys)}{beyond}" if boxed else words
-        )
+        if boxed:
+            end = f"{_how_far(row.parts, keys)}{beyond}"
+            if boxed < len(spec.repeats):
+                end = _before_middle(row.to_middle)
+            words = f"*{words}; repeat from * to {end}"
+        said.append(words)
     if _turns(row, keys):
         said.append("turn")
     return ", ".join(said) or "no stitches"
+
+
+def _before_middle(stitches: int) -> str:
+    """Where the first of two repeats stops."""
+    return f"{how_many(stitches, 'stitch')} before the middle" if stitches else "the middle"
 
 
 def _turns(row: WrittenRow, keys: dict[str, ChartKey]) -> bool:
@@ -364,7 +418,7 @@ def _turns(row: WrittenRow, keys: dict[str, ChartKey]) -> bool:
 
 def _how_far(parts: Sequence[RepeatedRuns], keys: dict[str, ChartKey]) -> str:
     """Where the repeat of a row stops: at its end, or before the stitches of its edge."""
-    boxed = [part.boxed for part in parts]
+    boxed = [part.boxed > 0 for part in parts]
     edge = parts[len(boxed) - boxed[::-1].index(True) :]
     left = sum(
         run.count // keys[run.key].span * keys[run.key].over * part.times

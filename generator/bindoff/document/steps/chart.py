@@ -140,6 +140,8 @@ def _across(detail: ChartWork, unit: str) -> Inlines:
     """How often the repeat is worked side by side, and how that changes from pass to pass."""
     edged, once = detail.parts[0].grid.edged, detail.parts[0].once
     what = "its repeat" if edged else "its stitches"
+    if detail.parts[0].grid.twin:
+        what = "each of its two repeats"
     if not detail.passes:
         if set(detail.across) <= {0, 1} and (once or not edged):
             return ()

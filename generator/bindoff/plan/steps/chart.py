@@ -248,8 +248,7 @@ def _passes(
         )
     beside = frame.uses or 0
     wanted = list(zip(tasks, given or (None,) * len(states), strict=True))
-    worked_as = {(id(task), across): _rows(bench, task, across) for task, across in wanted}
-    rows = [worked_as[id(task), across] for task, across in wanted]  # what is alike is counted once
+    worked_as: dict[tuple[int, int | None], tuple[Row, ...]] = {}
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
     while any(left):
@@ -278,7 +277,14 @@ def _passes(
         )
         if bench.slips:
             bench.refuse(_grounds(bench, step, states, rounds, tasks, passes))
-        now = [each[:count] for each, count in zip(rows, left, strict=True)]
+        now = []
+        for size, (task, across) in enumerate(wanted):
+            if task.grid.twin and passes[size]:
+                across = passes[size][-1]  # both repeats as often
+            key = (id(task), across)
+            if key not in worked_as:  # what is alike is counted once
+                worked_as[key] = _rows(bench, task, across)
+            now.append(worked_as[key][: left[size]])
         if tasks[0].between is not None and left == list(rounds):
             bench.refuse(_growing(bench, index, step, yarn, states, now))
         states, worked = bench.work(index, yarn, states, now)
@@ -383,7 +389,7 @@ def _showing(
         shown = tuple(of[character] or yarn for character in grid.laid(grid.rounds[last], across))
         return replace(state, shown=one_if_alike(shown))
     line = task.lines[last]
-    cells = (*line.after, *(line.repeat * across), *line.before)
+    cells = line.laid(across)
     if all(stitch.consumes == stitch.produces == 1 and stitch.loops for stitch, _ in cells):
         return replace(state, shown=one_if_alike(tuple(each or yarn for _, each in cells)))
     return state
@@ -531,9 +537,12 @@ def chart_rows(
         right = not bench.flat or every > 1 or number % 2 == starts_wrong
         begin, end = frame.right, frame.left
         first, repeat, last = line.before[::-1], line.repeat[::-1], line.after[::-1]
+        centre, twin = line.centre[::-1], line.twin[::-1]
         if not right:
             begin, end = end, begin
             first, repeat, last = line.after, line.repeat, line.before
+            if line.twin:
+                repeat, centre, twin = line.twin, line.centre, line.repeat
         side = 0 if right else 1
         outside = [sides[side].parts if sides else () for sides in (begin, end)]
         if early := turning([line]):
@@ -547,7 +556,8 @@ def chart_rows(
         again: Part = Repeat(body, ToLast(rest) if rest else ToEnd())
         if across is not None or (early and turns_within([line])):
             again = Group(body, across or 1)
-        parts = (*outside[0], *_works(first), again, *_works(last), *outside[1])
+        second = (*_works(centre), Group(_works(twin), across)) if twin and across else ()
+        parts = (*outside[0], *_works(first), again, *second, *_works(last), *outside[1])
         rows.append(Row(parts, yarn=line.yarn))
     return tuple(rows)
 
