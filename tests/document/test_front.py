@@ -119,7 +119,9 @@ def test_without_photograph_the_cover_shows_the_chart_as_fabric() -> None:
 
     assert art is not None
     assert art.alt == "Knitted fabric. Low light waves on a dark ground."
-    assert cover(voice(data(STEPS))).art is None
+    plain = cover(voice(data(STEPS))).art
+    assert plain is not None
+    assert plain.alt == "Plain knitted fabric in one yarn, Slate."
 
 
 # ---------------------------------------------------------------- sizes

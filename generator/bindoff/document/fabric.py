@@ -75,7 +75,7 @@ def fabric(
                 elif face is Look.PURL:
                     purl.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
                 elif isinstance(face, Crossing):
-                    over += _crossing(face, *cell, colours[yarn])
+                    over += crossing(face, *cell, colours[yarn])
                 elif face is Look.HOLE:
                     over.append(Path(tuple(_hole(*cell)), fill=darker(colours[yarn], _DEPTH)))
                 elif face in (Look.LEFT, Look.RIGHT):
@@ -179,7 +179,7 @@ def _hole(x: float, y: float, w: float, h: float) -> _Legs:
     ]
 
 
-def _crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:
+def crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:
     """A cross over its cells: the stitches behind, the hollow beside those in front, these.
 
     ``y`` is the head of its lowest round.

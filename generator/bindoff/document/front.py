@@ -10,6 +10,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
+from bindoff.document.finished.picture import finished
 from bindoff.document.laid import laid
 from bindoff.document.phrases import (
     NOT_WORKED,
@@ -118,11 +119,43 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines, bool]
         yield "Skill", text(pattern.skill), False
 
 
-def _art(voice: Voice) -> Figure | None:
-    """A photograph, else the pattern's first picture or chart as knitted fabric."""
-    source = voice.plan.source
-    if source.photos:
+def _art(voice: Voice) -> Figure:
+    """A photograph, else the finished piece, else the pattern's first picture or chart as knitted
+    fabric, or at least the fabric of its first yarn."""
+    if voice.plan.source.photos:
         return _photo(voice, 0)
+    return _finished_art(voice) or _fabric_art(voice) or _plain_art(voice)
+
+
+def _finished_art(voice: Voice) -> Figure | None:
+    """The first piece that has an outline, in its yarns and stitches."""
+    found = finished(voice, ART_WIDTH_MM, ART_HEIGHT_MM)
+    if found is None:
+        return None
+    piece = next(each for each in voice.plan.pieces if each.key == found.piece)
+    motifs = [m.chart for step in piece.steps for tube in step.tubes[:1] for m in tube.motifs]
+    drawn = [chart.chart for step in piece.steps for chart in step.charts]
+    pattern = voice.plan.source.pattern
+    picture = pattern.pieces[found.piece].picture
+    charts = dict.fromkeys((*([picture.chart] if picture else ()), *motifs, *drawn))
+    told = " ".join(ended(pattern.charts[each].alt) for each in charts)
+    alt = f"{pattern.pieces[found.piece].title} as knitted: {found.kind}. {told}".strip()
+    size = f", size {voice.sizes[found.size]}" if len(voice.sizes) > 1 else ""
+    return Figure(found.drawing, alt, text(f"Drawn by the program from the pattern{size}"))
+
+
+def _plain_art(voice: Voice) -> Figure:
+    """Plain fabric in the yarn of most of the pattern."""
+    yarn = max(voice.plan.yarn, key=lambda each: max(need.metres for need in each.needs)).yarn
+    high = round(ART_STITCHES * _main_gauge(voice).aspect / ART_WIDTH_MM * ART_HEIGHT_MM)
+    rows = [(yarn,) * ART_STITCHES] * high
+    return Figure(
+        _fabric(voice, rows, {}), f"Plain knitted fabric in one yarn, {voice.yarn_names[yarn]}."
+    )
+
+
+def _fabric_art(voice: Voice) -> Figure | None:
+    """The pattern's first picture or chart as knitted fabric."""
     for piece in voice.plan.pieces:
         for step in piece.steps:
             if step.pictures:

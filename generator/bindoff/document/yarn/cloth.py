@@ -20,7 +20,7 @@ _CAP = 0.5  # of the thickness: how far its ends are rounded
 _BOW = ((-0.52, 0.30), (-0.36, -0.14), (0.36, -0.14), (0.52, 0.30))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=512)
 def legs(wide: float, high: float) -> tuple[Command, ...]:
     """The outlines of both legs of a knit stitch in a cell of that size."""
     unit = wide / (2 * pi)
@@ -49,7 +49,7 @@ def legs(wide: float, high: float) -> tuple[Command, ...]:
     return (*right, *left)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=512)
 def bumps(wide: float, high: float) -> tuple[Command, ...]:
     """The outlines of the two bows of a purl stitch, which reach into its neighbours."""
     found: list[Command] = []

@@ -1,0 +1,94 @@
+"""The rows of a piece in their order, with the yarns and the looks of their stitches."""
+
+from collections.abc import Iterator
+
+from bindoff.craft.fabric import Fabric
+from bindoff.document.faces import Face, Look, faces_of
+from bindoff.document.voice import Voice
+from bindoff.plan.fabrics import fabric_of
+from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
+from bindoff.plan.tube import TubePart
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
+from bindoff.records import Record
+
+_RIBS = {
+    Fabric.RIB_1: (None, Look.PURL),
+    Fabric.RIB_2: (None, None, Look.PURL, Look.PURL),
+    Fabric.RIB: (None, None, Look.PURL, Look.PURL),
+}
+
+
+class Course(Record):
+    """A row as it is seen: yarns of its stitches from the left, and what is no knit stitch, both
+    repeated across."""
+
+    yarns: tuple[str, ...]
+    faces: tuple[Face | None, ...] = (None,)
+
+
+Courses = tuple[Course, ...]
+
+
+def courses_of(voice: Voice, piece: PiecePlan, size: int) -> tuple[Courses, ...]:
+    """The rows of a piece, in runs that each begin with stitches put on empty needles."""
+    runs: list[list[Course]] = []
+    for step in piece.steps:
+        if step.begins is not None or not runs:
+            runs.append([])
+        runs[-1] += _of_step(voice, piece, step, size)
+    return tuple(tuple(run) for run in runs if run)
+
+
+def seen_of(plan: PicturePlan) -> tuple[Courses, int]:
+    """What is seen of the front of a tube as it is worn, from its lower edge, and how many of
+    these rows are those of the brim that is turned up."""
+    tube, rounds = plan.tube, plan.colours.rounds
+    brim, outer = tube.segment(TubePart.LINING_BRIM), tube.segment(TubePart.OUTER)
+    assert outer is not None
+    turned_up = range(brim.first, brim.last + 1) if brim else range(0)
+    half = tube.needles // 2
+
+    def front(number: int) -> Course:
+        row = rounds[number - 1]  # its first stitch is on the right
+        first = len(row) - tube.front - half + 1
+        return Course(tuple(row[(first + at) % len(row)] for at in range(half)))
+
+    hidden = outer.first + len(turned_up)
+    seen = [*turned_up, *range(hidden, outer.last + 1)]
+    return tuple(map(front, seen)), len(turned_up)
+
+
+def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> Iterator[Course]:
+    rounds = step.worked[size]
+    part = next((each for each in step.charts if each.rounds[size]), None)
+    if part is not None:
+        lines = list(_charted(voice, part, step.yarn))
+        apart = 2 if part.between is not None else 1
+        yield from (lines[at // apart % len(lines)] for at in range(len(rounds)))
+        return
+    fabric = fabric_of(piece, step, voice.plan.source, size) if rounds else Fabric.PLAIN
+    for at, loops in enumerate(rounds):
+        yarn = max(loops, key=lambda each: each[1])[0] if loops else step.yarn
+        faces: tuple[Face | None, ...] = _RIBS.get(fabric, (None,))
+        if fabric is Fabric.GARTER and at % 2:
+            faces = (Look.PURL,)
+        yield Course((yarn,), faces)
+
+
+def _charted(voice: Voice, part: ChartRows, main: str) -> Iterator[Course]:
+    """The lines of a chart, bottom first."""
+    source = voice.plan.source
+    chart = source.pattern.charts[part.chart]
+    yarns, known = chart_yarns(chart), source.pattern.yarns
+    named = {c: cell_meaning(meaning, known)[1] for c, meaning in chart.legend.items()}
+    book = voice.plan.book
+    lines = [part.grid.laid(line, 1) for line in part.grid.rounds]
+    cells = [[book.named(name) if (name := named[c]) else None for c in line] for line in lines]
+    faces = faces_of(cells)
+    for number, line in enumerate(lines):
+        seen = [(c, faces.get((number, place))) for place, c in enumerate(line)]
+        seen = [(c, face) for c, face in seen if face is not Look.NOTHING] or [(line[0], None)]
+        yield Course(
+            tuple(yarn if (yarn := yarns[c]) in known else main for c, _ in seen),
+            tuple(face for _, face in seen),
+        )

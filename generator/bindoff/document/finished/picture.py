@@ -1,0 +1,159 @@
+"""The picture of a finished piece, of the middle size, as its schematic lies."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from math import atan2, pi
+
+from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved
+from bindoff.document.fabric import darker
+from bindoff.document.finished.courses import Courses, courses_of, seen_of
+from bindoff.document.finished.laidflat import Patch, angle_of, filled, main_yarn, scale_of
+from bindoff.document.techniques.paper import reach, scaled
+from bindoff.document.voice import Voice
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.outlines.choose import outline_of
+from bindoff.plan.outlines.shapes import Line, Outline
+from bindoff.plan.picture import piece_gauges
+from bindoff.plan.worked import PiecePlan
+from bindoff.records import Record
+
+_ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both
+_AIR = 0.07  # of the picture's height: paper around the piece
+_THUMB = pi / 6  # a thumb leans outwards, as its outline does
+_FOLD = 0.5  # the light of a fold
+_PALE = 0.9  # how far the ground behind the piece goes from its yarn to white
+
+
+class Finished(Record):
+    """A piece as it will look: the picture, the piece's key, how it lies in words, and the size
+    shown."""
+
+    drawing: Drawing
+    piece: str
+    kind: str
+    size: int
+
+
+def finished(voice: Voice, width: float, height: float) -> Finished | None:
+    """The first piece whose outline is known, on a pale ground ``width`` by ``height`` mm.
+
+    ``None`` where no piece has one that rows can fill.
+    """
+    plan = voice.plan
+    for piece in plan.pieces:
+        if plan.source.pattern.pieces[piece.key].schematic is None:
+            continue
+        outline, _ = outline_of(plan.measures, plan.pieces, piece.key)
+        size = len(plan.measures.sizes) // 2
+        gauge = piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key])[size]
+        patches = tuple(_patches(voice, piece, outline, size))
+        if not patches:
+            return None
+        colours = {key: yarn.colour for key, yarn in plan.source.pattern.yarns.items()}
+        shapes = _piece(patches, outline, gauge, colours)
+        main = colours[main_yarn([course for patch in patches for course in patch.courses])]
+        return Finished(
+            _on_ground(shapes, width, height, main),
+            piece.key,
+            outline.kind.removesuffix(_ONE_SLEEVE),
+            size,
+        )
+    return None
+
+
+def _piece(
+    patches: Sequence[Patch], outline: Outline, gauge: Gauge, colours: dict[str, str]
+) -> tuple[Shape, ...]:
+    merged = scale_of(patches, gauge)
+    found = [shape for patch in patches for shape in filled(patch, gauge, colours, merged)]
+    last = patches[0].courses[-1]
+    shade = darker(colours[last.yarns[len(last.yarns) // 2]], _FOLD)
+    for line in outline.folds:
+        segments = tuple((*a, *b) for a, b in pairwise(line))
+        found.append(Lines(segments, shade, 1.6))
+    return tuple(found)
+
+
+def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Iterator[Patch]:
+    """The parts of an outline with the rows that fill them, the hindmost first."""
+    tubes = next((step.tubes for step in piece.steps if step.tubes), None)
+    if tubes is not None:
+        seen, brim = seen_of(tubes[size])
+        yield Patch(outline.shapes[0], seen, squeezed=True)
+        yield from (Patch(shape, seen[:brim] or seen) for shape in outline.shapes[1:])
+        return
+    runs = courses_of(voice, piece, size)
+    if not runs:
+        return
+    main = runs[0]
+    kind = outline.kind
+    if "shawl" in kind:
+        return
+    if "sock" in kind:
+        yield from _sock(outline.shapes[0], main)
+    elif "yoke" in kind:
+        yield from _yoked(voice, piece, outline, main, size)
+    elif "mitten" in kind or "glove" in kind:
+        limbs = runs[1:] or (main,)
+        leans = _THUMB if "mitten" in kind else 0.0
+        for at, shape in enumerate(outline.shapes[1:]):
+            turn = leans if at == 0 else 0.0
+            yield Patch(shape, limbs[min(at, len(limbs) - 1)], turn=turn)
+        yield Patch(outline.shapes[0], main)
+    else:
+        around = "tube" in kind or "hat" in kind
+        yield from (Patch(shape, main, around=around) for shape in outline.shapes)
+
+
+def _sock(outline: Line, courses: Courses) -> Iterator[Patch]:
+    """A sock's foot, worked towards the toe, and its leg, worked down to it."""
+    bend = outline[2][1]  # where the front of the leg begins to bend into the instep
+    foot = tuple(_below(outline, bend))
+    yield Patch(foot, courses, turn=pi / 2, from_head=True)
+    leg = ((0.0, 0.0), outline[1], outline[2], (0.0, bend))
+    yield Patch(leg, tuple(reversed(courses)), down=True, from_head=True)
+
+
+def _below(outline: Line, level: float) -> Iterator[tuple[float, float]]:
+    """What of an outline lies below a height."""
+    for (a, b), (c, d) in zip(outline, (*outline[1:], outline[0]), strict=True):
+        if b >= level:
+            yield a, b
+        if (b < level) != (d < level):
+            yield a + (c - a) * (level - b) / (d - b), level
+
+
+def _yoked(
+    voice: Voice, piece: PiecePlan, outline: Outline, main: Courses, size: int
+) -> Iterator[Patch]:
+    """A garment worked down from the neck: both sleeves behind the body."""
+    arm, body = outline.shapes
+    others = [courses_of(voice, each, size) for each in voice.plan.pieces if each is not piece]
+    sleeves = max((run for runs in others for run in runs), key=len, default=main)
+    along = next((m for m in outline.measures if m.side == "along" and m.rows), None)
+    turn = 0.0
+    if along is not None:
+        turn = atan2(*angle_of(along.end, along.start))
+        turn = turn - pi if turn > pi / 2 else turn + pi if turn < -pi / 2 else turn
+    worked = tuple(reversed((*main[: len(main) // 3], *sleeves)))
+    right = Patch(arm, worked, turn=turn, down=True)
+    yield right
+    yield replace(right, outline=tuple((-x, y) for x, y in arm), turn=-turn)
+    yield Patch(body, tuple(reversed(main)), down=True)
+
+
+def _on_ground(shapes: Sequence[Shape], width: float, height: float, yarn: str) -> Drawing:
+    """The piece in the middle of a pale ground, as large as it leaves some air."""
+    left, top, right, low = reach(shapes)
+    room = width * (1 - 2 * _AIR), height * (1 - 2 * _AIR)
+    scale = min(room[0] / (right - left), room[1] / (low - top))
+    small = scaled(Drawing(right - left, low - top, tuple(moved(shapes, -left, -top))), scale)
+    x, y = (width - small.width) / 2, (height - small.height) / 2
+    ground = Rect(0.0, 0.0, width, height, _pale(yarn))
+    return Drawing(width, height, (ground, *moved(small.shapes, x, y)))
+
+
+def _pale(colour: str) -> str:
+    parts = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+    return "#" + "".join(f"{round(each + (255 - each) * _PALE):02x}" for each in parts)

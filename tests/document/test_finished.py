@@ -1,0 +1,156 @@
+"""The picture of a finished piece: its rows where the plan has them, in an outline."""
+
+import re
+from math import pi
+from pathlib import Path as FilePath
+
+import pytest
+
+from bindoff.document.drawing import Drawing, Stamps
+from bindoff.document.finished.courses import Course, courses_of, seen_of
+from bindoff.document.finished.laidflat import Patch, filled, scale_of
+from bindoff.document.finished.picture import finished
+from bindoff.document.front import cover
+from bindoff.document.techniques.paper import reach
+from bindoff.document.voice import Voice, voice_of
+from bindoff.files import DiskFiles, MemoryFiles
+from bindoff.pipeline import plan_pattern
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import chart_yarns
+from bindoff.plan.tube import TubePart
+from tests.document.drawing_checks import clipped
+from tests.small_patterns import CAP
+
+PATTERNS = FilePath(__file__).parents[2] / "patterns"
+GAUGE = Gauge(5.0, 4.0)  # mm: a stitch, a row
+COLOURS = {"a": "#204060", "b": "#e0d0c0"}
+BOX = ((0.0, 0.0), (100.0, 0.0), (100.0, -80.0), (0.0, -80.0))
+
+
+def demo(name: str) -> Voice:
+    return voice_of(plan_pattern(DiskFiles(str(PATTERNS / name)), "pattern.yaml", name))
+
+
+def stitches(patch: Patch, merged: int = 1) -> list[tuple[str, float, float]]:
+    """Each stitch: its colour, and where its foot is."""
+    found = []
+    for shape in filled(patch, GAUGE, COLOURS, merged):
+        if isinstance(shape, Stamps) and shape.path.fill:
+            found += [(shape.path.fill, x, y) for x, y in shape.places]
+    return found
+
+
+def test_a_rectangle_holds_as_many_stitches_and_rows_as_the_gauge_says() -> None:
+    found = stitches(Patch(BOX, (Course(("a",)),) * 20, around=False))
+
+    assert len(found) == 20 * 20
+    assert {y for _, _, y in found} == {-4.0 * row for row in range(20)}
+
+
+def test_the_first_row_is_at_the_foot_and_of_a_piece_worked_down_at_the_head() -> None:
+    courses = (*(Course(("a",)),) * 15, *(Course(("b",)),) * 5)
+    up = stitches(Patch(BOX, courses, around=False))
+    down = stitches(Patch(BOX, courses[::-1], around=False, down=True))
+
+    assert max(y for colour, _, y in up if colour == COLOURS["b"]) == -4.0 * 15
+    assert min(y for colour, _, y in down if colour == COLOURS["a"]) == -80.0
+    assert max(y for colour, _, y in down if colour == COLOURS["b"]) == -4.0
+
+
+def test_the_middle_of_a_row_stands_in_the_middle() -> None:
+    row = Course(("b",) * 9 + ("a",) * 2 + ("b",) * 9)
+    found = stitches(Patch(BOX, (row,) * 20, around=False))
+
+    assert {x for colour, x, _ in found if colour == COLOURS["a"]} == {47.5, 52.5}
+
+
+def test_gathered_rows_keep_all_their_stitches() -> None:
+    dome = ((0.0, 0.0), (100.0, 0.0), (100.0, -40.0), (60.0, -80.0), (40.0, -80.0), (0.0, -40.0))
+    course = Course(("a",) * 20)
+    free = stitches(Patch(dome, (course,) * 20, around=False))
+    held = stitches(Patch(dome, (course,) * 20, around=False, squeezed=True))
+
+    assert len(held) == 20 * 20
+    assert len(free) < len(held)
+
+
+@pytest.mark.parametrize("turn", [0.0, pi / 2, -0.5])
+def test_stitches_lie_in_their_outline_whichever_way_it_is_worked(turn: float) -> None:
+    found = stitches(Patch(BOX, (Course(("a",)),), turn=turn))
+
+    assert len(found) > 300
+    for _, x, y in found:
+        assert -5 <= x <= 105
+        assert -85 <= y <= 5
+
+
+def test_a_large_piece_is_drawn_in_larger_stitches() -> None:
+    wide = ((0.0, 0.0), (1000.0, 0.0), (1000.0, -800.0), (0.0, -800.0))
+    patch = Patch(wide, (Course(("a",)),), around=False)
+    merged = scale_of([patch], GAUGE)
+
+    assert merged == 4
+    assert len(stitches(patch, merged)) == 50 * 50
+
+
+def test_the_front_of_a_tube_shows_its_chart_as_it_is_drawn() -> None:
+    """The lighthouse on the front half: every row of the chart, from left to right."""
+    voice = demo("harbour-light-hat")
+    plan = next(s.tubes[1] for p in voice.plan.pieces for s in p.steps if s.tubes)
+    picture = voice.plan.source.pattern.pieces["hat"].picture
+    assert picture is not None
+    yarns = chart_yarns(voice.plan.source.pattern.charts[picture.chart])
+    grid = voice.plan.source.grids[picture.chart][1]
+    seen, brim = seen_of(plan)
+    outer = plan.tube.segment(TubePart.OUTER)
+    assert outer is not None
+    at = len(seen) - (outer.last - plan.first + 1)
+
+    assert brim == 4
+    for course, line in zip(seen[at : at + grid.height], grid.rounds, strict=True):
+        assert course.yarns == tuple(yarns[c] for c in line)
+
+
+def test_rows_of_a_piece_are_as_many_as_the_plan_works() -> None:
+    voice = demo("ropewalk-hat")
+    (piece,) = voice.plan.pieces
+    (run,) = courses_of(voice, piece, 3)
+
+    assert len(run) == sum(len(step.worked[3]) for step in piece.steps)
+    assert {len(course.yarns) for course in run[:10]} == {1}
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "harbour-light-hat",
+        "ropewalk-hat",
+        "netmender-mittens",
+        "slipway-socks",
+        "mooring-line-pullover",
+    ],
+)
+def test_a_finished_piece_keeps_to_its_picture(name: str) -> None:
+    voice = demo(name)
+    found = finished(voice, 80.0, 66.0)
+
+    assert found is not None
+    assert clipped(found.drawing) == []
+    assert (found.drawing.width, found.drawing.height) == (80.0, 66.0)
+    left, top, right, low = reach(found.drawing.shapes[1:])
+    assert min(left, top, 80 - right, 66 - low) > 3
+    assert max(right - left - 68.8, low - top - 56.8) == pytest.approx(0.0, abs=0.1)
+    assert finished(voice, 80.0, 66.0) == found
+
+
+def test_a_cover_says_who_drew_it_and_is_never_bare() -> None:
+    art = cover(demo("slipway-socks")).art
+    assert art is not None
+    assert "sock" in art.alt
+    start, end = CAP.index("charts:"), CAP.index("pieces:")
+    source = (CAP[:start] + CAP[end:]).replace("      - chart: waves\n", "")
+    source = re.sub(r"  foam: .*\n", "", source)
+    bare = voice_of(plan_pattern(MemoryFiles({"pattern.yaml": source}), "pattern.yaml", "cap"))
+    plain = cover(bare).art
+    assert plain is not None
+    assert isinstance(plain.picture, Drawing)
