@@ -5,13 +5,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.document.front import size_section
+from bindoff.document.phrases import text
 from bindoff.document.sizetables import (
     GROUPED_SIZES,
     Figures,
     length_figures,
     measure_figures,
+    sizes_joined,
     unit_table,
 )
+from bindoff.document.tree import plain
 from bindoff.document.units import length_in
 from tests.document.patterns import cells, data, plan_of, printed, tables, voice
 
@@ -86,4 +89,14 @@ def test_counts_have_no_unit() -> None:
         ["Stitches", "40", "48"],
         ["Width, cm", "10", "20"],
         ["Width, in", "4", "7¾"],
+    ]
+
+
+def test_sizes_that_agree_share_a_row() -> None:
+    rows = sizes_joined(("A", "B", "C", "D"), [(text(cell),) for cell in ("7", "7", "9", "7")])
+
+    assert [[plain(cell) for cell in row.cells] for row in rows] == [
+        ["A, B", "7"],
+        ["C", "9"],
+        ["D", "7"],
     ]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
+from operator import itemgetter
 
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
@@ -167,14 +168,14 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     done = f"{'rows and rounds' if len(plan.ways) > 1 else plural(unit)} worked so far"
     short = _short_rows(voice, plan)
     shown = list(_runs_joined(voice, working, unit))
-    rounds = [
-        Figures(name, (_words(so_far),), Origin(each.step.span)) for name, each, so_far in shown
-    ]
     stitches = [
         Figures(name, (_words(_stitches(each.step.after)),), Origin(each.step.span))
         for name, each, _ in shown
     ]
     if len(voice.sizes) <= GROUPED_SIZES:
+        rounds = [
+            Figures(name, (_words(so_far),), Origin(each.step.span)) for name, each, so_far in shown
+        ]
         both = [
             Figures(one.name, one.blocks + other.blocks, one.origin)
             for one, other in zip(rounds, stitches, strict=True)
@@ -182,6 +183,7 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         caption = f"{title}: counts to check after each step{short}"
         units = (capital(done), "Stitches")
         return (unit_table(voice.sizes, caption, "After", units, both),)
+    rounds = _equal_joined(voice, shown)
     changed = [
         figures
         for figures, (_, each, _) in zip(stitches, shown, strict=True)
@@ -227,6 +229,23 @@ def _runs_joined(
             section = f", {voice.amid(last.section)}" if last.section else ""
             yield f"{steps}{section}: {each_one}", last, so_far
         start = stop
+
+
+def _equal_joined(
+    voice: Voice, shown: Sequence[tuple[str, Numbered, tuple[int, ...]]]
+) -> list[Figures]:
+    """The rounds so far, a row a step; steps after which they are the same share one."""
+    found = []
+    for so_far, group in groupby(shown, key=itemgetter(2)):
+        names, steps, _ = zip(*group, strict=True)
+        first, last = steps[0], steps[-1]
+        name = names[0]
+        if len(names) > 1:
+            link = "and" if last.number == first.number + 1 else "to"
+            sections = dict.fromkeys(voice.amid(each.section) for each in steps if each.section)
+            name = ", ".join([f"Steps {first.number} {link} {last.number}", *sections])
+        found.append(Figures(name, (_words(so_far),), Origin(last.step.span)))
+    return found
 
 
 def _added(step: StepPlan) -> int:

@@ -53,10 +53,10 @@ def unit_table(
 ) -> Table:
     """``rows`` in every unit: side by side for few sizes, below one another for many.
 
-    ``first`` heads the column of names. Where lengths are the same in centimeters and not in
-    inches, the caption says why.
+    ``first`` heads the column of names. Where a length stands in centimeters and in inches, the
+    caption says that neither is made of the other.
     """
-    if _seems_to_differ(units, rows):
+    if units == scales("both") and any(len(row.blocks) == len(units) for row in rows):
         caption = f"{caption}; each unit is rounded from the exact length"
     side_by_side = len(units) > 1 and len(sizes) <= GROUPED_SIZES
     if side_by_side and all(len(row.blocks) == len(units) for row in rows):
@@ -79,15 +79,6 @@ def unit_table(
     )
 
 
-def _seems_to_differ(units: tuple[str, ...], rows: Sequence[Figures]) -> bool:
-    """Whether one figure in centimeters stands beside different figures in inches: 10.5 cm is 4 in
-    or 4¼ in, as the exact length is under or over 10.48 cm."""
-    if units != scales("both"):
-        return False
-    pairs = {pair for row in rows for pair in zip(*row.blocks, strict=True) if len(pair) == 2}
-    return len({cm for cm, *_ in pairs}) < len(pairs)
-
-
 def _one_size_table(
     caption: str, first: str, units: tuple[str, ...], rows: Sequence[Figures]
 ) -> Table:
@@ -102,6 +93,19 @@ def _one_size_table(
 def size_columns(sizes: tuple[str, ...]) -> tuple[Column, ...]:
     """A column of figures for every size."""
     return tuple(Column(text(size), align="right", size=i) for i, size in enumerate(sizes))
+
+
+def sizes_joined(
+    sizes: Sequence[str], cells: Sequence[tuple[Inlines, ...]]
+) -> tuple[TableRow, ...]:
+    """A row for every size; sizes in turn whose ``cells`` are equal share one."""
+    found: list[tuple[list[str], tuple[Inlines, ...]]] = []
+    for size, own in zip(sizes, cells, strict=True):
+        if found and found[-1][1] == own:
+            found[-1][0].append(size)
+        else:
+            found.append(([size], own))
+    return tuple(TableRow((text(", ".join(names)), *own)) for names, own in found)
 
 
 def _units_of(units: tuple[str, ...], row: Figures) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bindoff.document.phrases import counted, figures, join, paragraph, text
-from bindoff.document.tree import Blocks, Inlines, Strong, Text
+from bindoff.document.tree import Blocks, Inlines, Strong, Text, plain
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
 from bindoff.plan.worked import PiecePlan, StepPlan
@@ -74,13 +74,20 @@ def named_side(remainders: set[int]) -> str:
     return " (right side)" if remainders == {1} else " (wrong side)"
 
 
-def changed(step: StepPlan) -> Inlines:
-    """The count after the step where it changed; nothing where it did not."""
+def changed(step: StepPlan, said: Inlines = ()) -> Inlines:
+    """The count after the step where it changed; nothing where it did not.
+
+    After what is ``said`` of other stitches it says that these are all.
+    """
     same = all(
         before.stitches == after.stitches
         for before, after in zip(step.before, step.after, strict=True)
     )
-    return () if same else count_after(step)
+    if same:
+        return ()
+    if plain(said).rstrip(" .").endswith("stitches"):
+        return join("In all ", counts(tuple(progress.stitches for progress in step.after)), ".")
+    return count_after(step)
 
 
 def count_after(step: StepPlan) -> Inlines:

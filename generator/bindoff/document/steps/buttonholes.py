@@ -2,9 +2,10 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, paragraph, running, text
+from bindoff.document.sizetables import sizes_joined
 from bindoff.document.stepphrases import headed, in_yarn, side_of, unit_in, with_yarn
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks, Column, Inlines, ItemList, ListItem, Table, TableRow
+from bindoff.document.tree import Blocks, Column, Inlines, ItemList, ListItem, Table
 from bindoff.document.voice import Voice
 from bindoff.plan.spacing import collapse
 from bindoff.plan.steps.buttonholes import Buttonholes, Holes
@@ -40,9 +41,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             Column(text("Stitches before the first, between, behind the last"), weight=2.0),
             Column(text(f"Stitches of the {unit} that are in a buttonhole"), weight=3.0),
         ),
-        tuple(
-            TableRow((text(size), text(_gaps(holes)), text(_places(holes))))
-            for size, holes in zip(voice.sizes, detail.holes, strict=True)
+        sizes_joined(
+            voice.sizes, [(text(_gaps(each)), text(_places(each))) for each in detail.holes]
         ),
     )
     if not detail.bound_off:
@@ -86,10 +86,7 @@ def _upright(voice: Voice, step: _Step, new_yarn: bool) -> Blocks:
             Column(text("Size")),
             Column(text(f"{unit.capitalize()}s of this step with a buttonhole"), weight=3.0),
         ),
-        tuple(
-            TableRow((text(size), text(", ".join(map(str, own)))))
-            for size, own in zip(voice.sizes, detail.in_rows, strict=True)
-        ),
+        sizes_joined(voice.sizes, [(text(", ".join(map(str, own))),) for own in detail.in_rows]),
     )
     items = ItemList(tuple(ListItem((each,)) for each in (*rows, hole)))
     return (opening, items, table)

@@ -14,6 +14,7 @@ from bindoff.document.phrases import (
     running,
     text,
 )
+from bindoff.document.sizetables import sizes_joined
 from bindoff.document.stepphrases import (
     count_after,
     headed,
@@ -25,7 +26,7 @@ from bindoff.document.stepphrases import (
 )
 from bindoff.document.steps.words import Words
 from bindoff.document.stitchpatterns import begun
-from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
+from bindoff.document.tree import Blocks, Column, Inlines, Table
 from bindoff.document.voice import Voice
 from bindoff.english import capital, how_many, plural, times
 from bindoff.plan.spacing import collapse
@@ -66,18 +67,12 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             Column(text(f"{capital(plural(unit))} in all"), align="right"),
             Column(text("Stitches after"), align="right"),
         ),
-        tuple(
-            TableRow(
-                (
-                    text(size),
-                    text(pace),
-                    figures([plan.rounds]),
-                    text(str(progress.stitches)),
-                )
-            )
-            for size, pace, plan, progress in zip(
-                voice.sizes, paces, detail.tapers, step.after, strict=True
-            )
+        sizes_joined(
+            voice.sizes,
+            [
+                (text(pace), figures([plan.rounds]), text(str(progress.stitches)))
+                for pace, plan, progress in zip(paces, detail.tapers, step.after, strict=True)
+            ],
         ),
     )
     how = text("Work it as the table says for your size.")

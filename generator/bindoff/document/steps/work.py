@@ -49,7 +49,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     once = set(detail.rounds) == {1} and not detail.until
     head = f"next {unit}{sides[0]}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", _how_far(voice, detail, unit), ".")
-    words = running(begun(voice, step), headed(head), voice.row(row), work, _count(step))
+    told = running(voice.row(row), work)
+    words = running(begun(voice, step), headed(head), told, _count(step, told))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
 
 
@@ -117,11 +118,11 @@ def _then_repeated(detail: Rows, unit: str) -> Inlines:
     )
 
 
-def _count(step: _Step) -> Inlines:
+def _count(step: _Step, said: Inlines = ()) -> Inlines:
     """The count where it changed, after those of the parts where a row divides."""
     told = [_divided(division) for division in step.detail.divided]
     gone = told and not any(progress.stitches for progress in step.after)
-    return running(*told, () if gone else changed(step))
+    return running(*told, () if gone else changed(step, said))
 
 
 def _divided(division: Division) -> Inlines:

@@ -52,6 +52,8 @@ _TIGHT = 0.65  # of the gap between columns
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 24.0  # cost of ending a page between two rows
+_CUT_SHORT = 70.0  # ... of a table of less than
+_SHORT = 0.3  # of the frame's height
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
 _SHORT_EMS = 5.0  # a figure, or a word
 _TIGHTEST = 0.45  # ... in half of a table
@@ -651,9 +653,13 @@ def _grid(
             bands_of_row[-1].what = "table row part"
             together.append(bands_of_row[-1])
         rows += bands_of_row
-    if sum(band.height for band in [*bands, *rows]) > room.height * _LONG:
+    high = sum(band.height for band in [*bands, *rows])
+    if high > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG
+    elif high < room.height * _SHORT:
+        for band in rows:
+            band.keep = _CUT_SHORT
     for band in together:
         band.keep = NEVER
     kept = {id(band) for band in together}
