@@ -23,9 +23,14 @@ from bindoff.document.tree import (
     DefinitionList,
     Figure,
     Heading,
+    ItemList,
+    ListItem,
     PageBreak,
+    Paragraph,
+    SizeValues,
     Table,
     TableRow,
+    Text,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.figures import Box, fit, strips
@@ -565,3 +570,24 @@ def test_art_that_would_lose_too_much_stays_within_the_margins(ratio: tuple[floa
     with pikepdf.open(io.BytesIO(data)) as pdf:
         boxes = [one.A.BBox for one in elements(pdf.Root.StructTreeRoot.K) if one.S == "/Figure"]
     assert all(float(box[0]) > 50 for box in boxes)
+
+
+def test_every_figure_in_a_lane_has_the_names_of_the_sizes_within_ten_centimeters() -> None:
+    sizes = ("XS", "S", "M", "L", "XL", "2XL")
+    step = ListItem(
+        (
+            Paragraph((Text("Knit "), SizeValues(("101", "102", "103", "104", "105", "106")))),
+            Paragraph((Text("Mark the end of the round. " * 8),)),
+        )
+    )
+    blocks = (Heading(2, (Text("Hat"),), "hat"), ItemList((step,) * 30, ordered=True))
+    data = render_pdf(replace(sample.document(*blocks), sizes=sizes))
+    seen = 0
+    for page in pypdf.PdfReader(io.BytesIO(data)).pages:
+        found = [(text.strip(), y, size) for text, _, y, size in pieces(page)]
+        names = [y for text, y, _ in found if "2XL" in text]
+        for y in (y for text, y, _ in found if "106" in text):
+            assert min(name - y for name in names if name >= y - 1) <= 100 * MM + 12
+            seen += 1
+        assert all(size >= 8 for _, _, size in found)
+    assert seen == 30

@@ -101,9 +101,8 @@ def bled_art(figure: Figure, place: Place, words: float, tag: Tag, setting: Sett
     return Band(shown - theme.top, paint, groups=place.groups, what="figure")
 
 
-def fact_band(node: DefinitionList, place: Place, setting: Setting) -> Band | None:
+def fact_band(node: DefinitionList, place: Place, tag: Tag, setting: Setting) -> Band | None:
     """The facts in a few columns across ``place``, as low as that makes them."""
-    tag = place.tag.add("L", numbering="None")
     theme, gap = setting.theme, setting.theme.column_gap
     if not node.entries:
         return None
@@ -112,7 +111,7 @@ def fact_band(node: DefinitionList, place: Place, setting: Setting) -> Band | No
         for entry in node.entries
         for part, style in ((entry.term, theme.label), (entry.meaning, theme.body))
     )
-    ways = []
+    ways: list[tuple[float, int, float]] = []
     for count in _FACT_COLUMNS:
         wide = (place.width - gap * (count - 1)) / count
         if longest <= wide or not ways:  # no word is cut

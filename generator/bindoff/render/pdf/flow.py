@@ -40,7 +40,6 @@ from bindoff.render.pdf.parts import (
     Place,
     Setting,
     announced,
-    band_of,
     labelled,
     line_painter,
     picture_of,
@@ -53,6 +52,7 @@ from bindoff.render.pdf.sizelanes import (
     SizeKey,
     differs,
     displayed,
+    figures_band,
     lane_row,
     size_key,
     size_lanes,
@@ -459,7 +459,7 @@ class Flow:
                     bands[0].before = self._theme.figure.before
             else:
                 rows = [self._lane_row(row, part, tag) for row in part.rows]
-                bands = [band_of(row, 0.0, place.groups, "figures") for row in rows if row]
+                bands = [figures_band(row, place.groups) for row in rows if row]
                 if not found or len(bands) < len(rows):  # no words before them, or no room
                     return self._text(self._runs(inlines, style), style, place, tag)
                 bands[0].before = self._theme.figure.before
@@ -753,10 +753,9 @@ class Flow:
         holder = Tag("Div")
         caption_tag = Tag("Caption", language=node.art.language)
         caption = self._caption(place)(node.art.caption, caption_tag, "")
-        facts = Tag("Div")
-        band = fact_band(
-            node.facts, replace(place, tag=facts), replace(self._setting, theme=self._fine)
-        )
+        facts = Tag("L", numbering="None")
+        fine = replace(self._setting, theme=self._fine)
+        band = fact_band(node.facts, place, facts, fine)
         below = [*title, *lead, *([band] if band else []), *byline, *caption]
         title[0].before = self._theme.block_gap * 1.5
         high = sum(each.height + each.before for each in below)
@@ -765,8 +764,9 @@ class Flow:
             return []
         if caption:
             holder.adopt(caption_tag)
-        for tag in (holder, *facts.kids):
-            place.tag.adopt(tag)
+        place.tag.adopt(holder)
+        if band:
+            place.tag.adopt(facts)
         _bind([art, *below[:-1]], NEVER)
         return [art, *below]
 

@@ -59,7 +59,8 @@ class Band:
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
     pages that lie on their side. A ``fresh`` band would rather begin a page. ``what`` names the
     kind for messages and tests; ``name`` is that of a heading that links lead to; ``origin`` is
-    that of the node it is part of.
+    that of the node it is part of. ``remind`` makes it say again what heads its page, which makes
+    it higher.
     """
 
     height: float
@@ -74,6 +75,7 @@ class Band:
     turned: bool = False
     lanes: Lanes | None = None
     origin: Origin | None = None
+    remind: Callable[[], None] | None = None
 
 
 class Placed(Record, eq=False):

@@ -13,12 +13,14 @@ from bindoff.render.pdf.fonts import face, refuse_missing
 from bindoff.render.pdf.galley import Fragment, Page
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
+from bindoff.render.pdf.sizelanes import reminded
 from bindoff.render.pdf.tagging import PdfWriter, Tag, Writer
 from bindoff.render.pdf.text import TextRun, lines, paint_line, words
 from bindoff.render.pdf.theme import MM, PAPERS, Theme, Words, theme
 
 _CREATOR = "bindoff"
 _CUT = " …"
+_REMINDED = 3  # times at most, as figures that name their sizes move those below them
 _DAY = r"\d{4}-\d{2}-\d{2}"
 
 
@@ -72,6 +74,10 @@ def lay_out(document: Document, options: Options) -> Layout:
     page_of: dict[str, int] = {}
     bands = Flow(document, look, frame, turned, options.grey, page_of).bands(root)
     pages = paginate(bands, frame.height, turned.height)
+    for _ in range(_REMINDED):
+        if not reminded(pages):
+            break
+        pages = paginate(bands, frame.height, turned.height)
     for number, page in enumerate(pages, start=1):
         page_of |= {placed.band.name: number for placed in page.placed if placed.band.name}
     return Layout(pages, root, look, paper, frame, turned)

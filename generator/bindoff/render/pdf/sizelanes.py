@@ -7,6 +7,7 @@ in which a list in running text gives their figures.
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from bindoff.document.tree import (
     Block,
@@ -24,7 +25,8 @@ from bindoff.document.tree import (
     in_print,
 )
 from bindoff.records import Record
-from bindoff.render.pdf.galley import Fragment
+from bindoff.render.pdf.galley import Band, Fragment, Group, Page
+from bindoff.render.pdf.parts import band_of
 from bindoff.render.pdf.tables import LEAST_SIZES
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import (
@@ -37,11 +39,13 @@ from bindoff.render.pdf.text import (
     paint_line,
     words,
 )
-from bindoff.render.pdf.theme import Theme
+from bindoff.render.pdf.theme import MM, Theme
 
 _AIR = 3.0  # in a lane, beside its name
 _NAME_LINES = 2
 _PAD = 2.625  # above and below figures
+_NAME_SIZE, _NAME_LEADING = 8.0, 9.625  # of names that are repeated
+_FAR = 90 * MM  # below its names a figure has no more that tell whose it is
 _UNIT_GAP = 7.0  # between a unit and the lanes
 _TAIL = re.compile(r"(?P<unit>[^\W\d]*(?: [^\W\d]+)?)(?P<end>[.;]?)(?= |$)")
 _BETWEEN = re.compile(r" ?(?P<unit>[^\W\d]+) / ")
@@ -303,9 +307,10 @@ def _ending(leaves: list[_Leaf], at: int) -> tuple[Shown | None, list[_Leaf], in
     return None, [], 0
 
 
-class LaneRow(Record, eq=False):
+@dataclass(slots=True, eq=False)
+class LaneRow:
     """One row of figures in their lanes, its unit on the left: all have tags of their own in
-    ``tag``."""
+    ``tag``. Far below the key the names of the sizes stand over them, ``named`` once more."""
 
     lanes: SizeLanes
     figures: tuple[Line, ...]
@@ -314,17 +319,33 @@ class LaneRow(Record, eq=False):
     unit_tag: Tag
     tag: Tag
     theme: Theme
+    named: bool = False
 
     @property
     def height(self) -> float:
         """In points."""
-        return self.theme.figure.leading + 2 * _PAD
+        return self.theme.figure.leading + 2 * _PAD + self._names_high
+
+    @property
+    def _names_high(self) -> float:
+        return _NAME_LEADING * max(map(len, self._names())) if self.named else 0.0
+
+    def _names(self) -> list[list[Line]]:
+        look = replace(self.theme.table_head.look, size=_NAME_SIZE)
+        room = self.lanes.wide - _AIR
+        return [lines(words([TextRun(name, look)]), room) for name in self.lanes.names]
 
     def paint(self, writer: Writer, left: float, top: float) -> None:
         """Draw it with the frame's left edge at ``left``."""
         lanes, style = self.lanes, self.theme.figure
         writer.artifact()
         tint(writer, lanes, left, top, top - self.height, self.theme)
+        if self.named:
+            for size, name in enumerate(self._names()):
+                for at, line in enumerate(name, start=1):
+                    y = top - _PAD / 2 - at * _NAME_LEADING + _NAME_SIZE * 0.25
+                    paint_line(writer, line, None, left + lanes.at(size), y, lanes.wide, "centre")
+            top -= self._names_high
         y = baseline(style, top - _PAD)
         for size, (figure, tag) in enumerate(zip(self.figures, self.tags, strict=True)):
             self.tag.adopt(tag)
@@ -335,6 +356,34 @@ class LaneRow(Record, eq=False):
             x = left + lanes.left - _UNIT_GAP - self.unit.width
             self.tag.adopt(self.unit_tag)
             paint_line(writer, self.unit, self.unit_tag, x, baseline(unit, top - _PAD))
+
+
+def figures_band(row: LaneRow, groups: tuple[Group, ...]) -> Band:
+    """``row`` as a band that can name its sizes once more."""
+    band = band_of(row, 0.0, groups, "figures")
+
+    def remind() -> None:
+        row.named = True
+        band.height = row.height
+
+    band.remind = remind
+    return band
+
+
+def reminded(pages: Sequence[Page]) -> bool:
+    """Let figures far below the key of sizes, or the last figures that name theirs, name them once
+    more; whether any do."""
+    found = False
+    for page in pages:
+        keys = [each.top for each in page.fragments if isinstance(each.group, SizeKey)]
+        last = 0.0
+        for placed in page.placed:
+            last = max([last, *(top for top in keys if top <= placed.top)])
+            if placed.band.remind is not None and placed.top - last > _FAR:
+                placed.band.remind()
+                placed.band.remind = None
+                last, found = placed.top, True
+    return found
 
 
 def lane_row(row: Row, end: str, lanes: SizeLanes, tag: Tag, theme: Theme) -> LaneRow | None:
