@@ -205,6 +205,9 @@ def test_only_a_listed_file_is_saved(desk: Running, file: str) -> None:
         "photo/1",
         "pdf/../a4",
         "pdf/ropewalk-hat/a5",
+        "notes/../list",
+        "notes/ropewalk-hat/a5",
+        "notes/..%2f..%2fetc/list",
         "files",
         "nothing",
     ],
@@ -213,9 +216,12 @@ def test_no_path_reaches_the_disk(desk: Running, path: str) -> None:
     assert send(desk, path=path)[0] in (404, 405)
 
 
-@pytest.mark.parametrize("name", ["compare", "gauge", "silence", "about", "why", "tell"])
+@pytest.mark.parametrize(
+    "name", ["compare", "gauge", "silence", "comments", "about", "why", "tell"]
+)
 def test_what_asks_of_a_build_needs_a_page_that_has_one(desk: Running, name: str) -> None:
-    for client in ("nobody", "", 3, None, ["a"]):
+    clients: tuple[object, ...] = ("nobody", "", 3, None, ["a"])
+    for client in clients:
         asked = {"client": client, "pattern": NAME, "texts": {}, "gauges": ["x"], "line": -1}
         status, _, data = send(desk, "POST", name, json.dumps(asked).encode())
         assert status in (400, 404)

@@ -23,13 +23,13 @@ def reckoned(plan: Plan, file: str, line: int) -> dict[str, Any]:
         ("Finished measurement", plan.measures.finished),
     ):
         for name, measure in measures.items():
-            if measure.span and _holds(measure.span, file, line):
+            if measure.span and holds(measure.span, file, line):
                 return _answer(f"{title} {name}", [figures_of(name, measure, plan)], plan)
     for piece in plan.pieces:
         number = 0
         for step in piece.steps:
             number += not step.heading
-            if not step.heading and _holds(step.span, file, line):
+            if not step.heading and holds(step.span, file, line):
                 figures = [figures_of(*each, plan) for each in _amounts(step, plan.measures)]
                 return _answer(
                     f"Step {number} of {plan.source.pattern.pieces[piece.key].title}",
@@ -39,7 +39,8 @@ def reckoned(plan: Plan, file: str, line: int) -> dict[str, Any]:
     return {}
 
 
-def _holds(span: Span, file: str, line: int) -> bool:
+def holds(span: Span, file: str, line: int) -> bool:
+    """Whether a line of a file is one of those of a place."""
     end = span.end_line - (span.end_column == 1 and span.end_line > span.line)
     return span.file == file and span.line <= line <= end
 

@@ -41,6 +41,13 @@ from bindoff.desk.asking import (
 )
 from bindoff.desk.begin import choices, first_pattern
 from bindoff.desk.changes import change_data
+from bindoff.desk.commenting import (
+    changed_comments,
+    comment_data,
+    commented_pdf,
+    listed_comments,
+)
+from bindoff.desk.comments import comments_digest, read_comments
 from bindoff.desk.completing import offers
 from bindoff.desk.edits import edit_data
 from bindoff.desk.gauges import written_in
@@ -139,7 +146,8 @@ class Desk:
 
     def since(self, asked: Answer) -> Answer:
         """What the files on the disk are now."""
-        return {"digests": digests(self._pattern(asked))}
+        pattern = self._pattern(asked)
+        return {"digests": digests(pattern), "comments": comments_digest(pattern)}
 
     def build(self, asked: Answer) -> Answer:
         """The pages of what is open; or why there are none, and the old ones stay."""
@@ -220,6 +228,23 @@ class Desk:
             raise RefusedError(400, "a silence names a check and its reason")
         edits = silencing(proof.source, check, because)
         return {"edits": [edit_data(each, proof.files.display("")) for each in edits]}
+
+    def comments(self, asked: Answer) -> Answer:
+        """The comments on a pattern, after what the page asks to do with them."""
+        proof, pattern = self._last(asked), self._pattern(asked)
+        if asked.get("do") is not None:
+            self._refuse_if_read_only()
+        try:
+            known = (
+                read_comments(pattern.files)
+                if asked.get("do") is None
+                else changed_comments(pattern, proof, asked)
+            )
+        except PatternError as error:
+            return {"fault": f"{error.findings[0].message}. {error.findings[0].help}."}
+        except OSError as error:
+            return {"fault": f"the comments can't be written: {error.strerror or error}"}
+        return {"comments": comment_data(known, proof), "digest": comments_digest(pattern)}
 
     def why(self, asked: Answer) -> Answer:
         """How the figures at a line were reckoned, in the version that was built last."""
@@ -310,6 +335,19 @@ class Desk:
                 raise RefusedError(409, "the saved pattern has an error") from None
         return next(data for name, data in made.files.items() if name.endswith(".pdf"))
 
+    def notes(self, called: str, edition: str) -> bytes:
+        """The comments on the saved pattern: as a list, or as notes in a copy of its PDF."""
+        pattern = self.workplace.patterns.get(called)
+        if pattern is None or edition not in ("list", *EDITIONS):
+            raise RefusedError(404, "there is no such pattern or edition")
+        with self._turn:
+            try:
+                if edition == "list":
+                    return listed_comments(pattern).encode()
+                return commented_pdf(pattern, edition)
+            except PatternError as error:
+                raise RefusedError(409, f"{error.findings[0].message}") from None
+
     def page(self, digest: str) -> str | None:
         """A page that was shown a short time ago."""
         return next((p.pages[digest] for p in self._known() if digest in p.pages), None)
@@ -383,6 +421,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "compare": desk.compare,
         "gauge": desk.gauge,
         "silence": desk.silence,
+        "comments": desk.comments,
         "why": desk.why,
         "about": desk.about,
         "complete": desk.complete,
@@ -424,6 +463,12 @@ def application(desk: Desk, nonce: str) -> Starlette:
         data = await run_in_threadpool(desk.pdf, called, edition)
         return Response(data, media_type="application/pdf", headers=_NEVER)
 
+    async def notes(request: Request) -> Response:
+        called, edition = request.path_params["called"], request.path_params["edition"]
+        data = await run_in_threadpool(desk.notes, called, edition)
+        kind = "text/plain; charset=utf-8" if edition == "list" else "application/pdf"
+        return Response(data, media_type=kind, headers=_NEVER)
+
     def answering(work: Callable[[Answer], Any]) -> Callable[[Request], Any]:
         async def answer(request: Request) -> Response:
             made = await run_in_threadpool(work, await _asked(request))
@@ -449,6 +494,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
             Route("/page/{digest}", page),
             Route("/photo/{digest}", photo),
             Route("/pdf/{called}/{edition}", pdf),
+            Route("/notes/{called}/{edition}", notes),
             *(
                 Route(f"/{name}", answering(work), methods=["POST"])
                 for name, work in answers.items()

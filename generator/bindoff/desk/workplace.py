@@ -22,9 +22,13 @@ from bindoff.records import Record
 from bindoff.render.output import is_reserved
 
 _TEMPLATES = ("templates", "templates/notes", "templates/safety", "templates/techniques")
+COMMENTS = "proof.yaml"
+"""The file beside a pattern that holds comments on it; the desk keeps it, nobody types in it."""
+
 _MARK = b"\xef\xbb\xbf"
 _TRIES = 5  # Windows holds a file back while another program reads it
 _NAME_LENGTH = 60
+_USUAL_RIGHTS = 0o644
 
 
 class OpenFile(Record):
@@ -160,7 +164,11 @@ def digests(pattern: Named) -> dict[str, str]:
 
 def _names(pattern: Named) -> list[str]:
     files = pattern.files
-    here = [each for each in files.list_dir() if each.endswith((".yaml", ".grid"))]
+    here = [
+        each
+        for each in files.list_dir()
+        if each.endswith((".yaml", ".grid")) and (each != COMMENTS or each == pattern.source)
+    ]
     own = [
         f"{folder}/{each}"
         for folder in _TEMPLATES
@@ -194,19 +202,24 @@ def save(pattern: Named, name: str, text: str, digest: str) -> str:
         now = next((each for each in open_files(pattern) if each.name == name), None)
         raise ChangedError(now)
     data = _as_before(text, before)
+    write_whole(path, data)
+    return _digest(data)
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file, all of it or nothing; its rights stay as they were. Raises ``OSError``."""
     handle, draft = tempfile.mkstemp(prefix=".", suffix="~", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(draft, stat.S_IMODE(path.stat().st_mode))
+        os.chmod(draft, stat.S_IMODE(path.stat().st_mode) if path.exists() else _USUAL_RIGHTS)
         _replace(draft, path)
     except BaseException:
         with suppress(OSError):
             os.unlink(draft)
         raise
-    return _digest(data)
 
 
 def _replace(draft: str, path: Path) -> None:

@@ -1,5 +1,6 @@
 // The desk: opens a pattern, builds what is written, and keeps its columns together.
 import { Changes } from './changes.js'
+import { Comments } from './comments.js'
 import { announce, by, dialog, element } from './dom.js'
 import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
@@ -52,6 +53,11 @@ class Desk {
     this.reckoning = new Reckoning({ chosen: line => this.editor.point(this.editor.source, [line, 1], [line, 1], true) })
     this.gauge = new Gauge({ changed: () => this.soon(), write: () => this.writeGauge() })
     this.changes = new Changes({ chosen: () => this.build(), beside: shown => this.pages.beside(shown) })
+    this.comments = new Comments({
+      chosen: comment => this.commentChosen(comment),
+      shown: open => this.pages.flags(open),
+      fault: words => this.layout.banner(words),
+    })
     this.saving = new Saving(this)
     this.layout = columns()
     this.choices()
@@ -72,7 +78,9 @@ class Desk {
       this.editor.freeze(true)
       this.gauge.freeze()
       this.read.frozen = true
+      this.comments.frozen = true
     }
+    this.comments.open(pattern)
     if (found.findings) this.read.show(found.findings)
     this.remember()
     this.drawState()
@@ -148,6 +156,7 @@ class Desk {
     document.title = `${answer.title} – the desk`
     this.sizes(answer.sizes)
     this.gauge.show(answer.gauges)
+    this.comments.sizes(answer.sizes)
     this.shownTexts = this.builtTexts
     await this.pages.show(answer)
     document.body.dataset.painted = answer.version
@@ -157,6 +166,7 @@ class Desk {
     if (answer.version !== this.version || told.fault) return
     this.found(told.findings)
     this.read.text(told.text)
+    await this.comments.load()
     await this.compare(answer)
   }
 
@@ -221,14 +231,32 @@ class Desk {
       if (this.pages.walked >= 0 || (!still && !by('editor').contains(document.activeElement))) return
       this.here = this.editor.cursor
       this.pages.mark(this.pages.follow(this.here), !still)
-      this.reckoning.show(this.here.file, this.here.at[0])
+      this.reckon(this.here.file, this.here.at[0])
     }, still ? 0 : 120)
   }
 
   pageChosen(region, take) {
     if (take) this.layout.show('source')
     this.editor.point(region.file, region.from, region.to, take)
-    this.reckoning.show(region.file, region.from[0])
+    this.reckon(region.file, region.from[0])
+  }
+
+  // The figures of a line, which a comment would be about too.
+  async reckon(file, line) {
+    this.comments.at(file, line, '')
+    const title = await this.reckoning.show(file, line)
+    if (title) this.comments.at(file, line, title)
+  }
+
+  commentChosen({ file, from, to }) {
+    this.pages.mark(this.pages.follow({ file, at: from }))
+    this.editor.point(file, from, to, true)
+  }
+
+  writeComment() {
+    this.layout.show('read')
+    by('comments-title').scrollIntoView({ block: 'start' })
+    by('comment-text').focus()
   }
 
   findingChosen(finding) {
@@ -294,8 +322,9 @@ class Desk {
       if (mod && event.key.toLowerCase() === 's') { done(); this.saving.save() }
       else if (mod && event.key === 'Enter') { done(); this.showHere() }
       else if (event.key === 'F6') { done(); this.layout.next(event.shiftKey ? -1 : 1) }
+      else if (event.key === 'F4' && !event.altKey && !this.about['read only']) { done(); this.writeComment() }
       else if (event.key === 'F8') { done(); this.read.step(event.shiftKey ? -1 : 1) }
-      else if (event.key === '?' && !event.target.closest('.cm-editor, input, select')) { done(); this.tellKeys() }
+      else if (event.key === '?' && !event.target.closest('.cm-editor, input, select, textarea')) { done(); this.tellKeys() }
     }, true)
   }
 
@@ -309,6 +338,7 @@ class Desk {
     const mod = /Mac/.test(navigator.platform) ? 'Cmd' : 'Ctrl'
     const keys = [
       [`${mod} S`, 'save'], [`${mod} Enter`, 'show the place of this line on its page'],
+      ['F4', 'comment on the step or number at the cursor'],
       ['F6, Shift F6', 'to the next or the last column'], ['F8, Shift F8', 'to the next or the last finding'],
       [`${mod} Z, ${mod} Y`, 'undo, redo'], [`${mod} F`, 'find in the source'],
       [`${mod} I`, 'say what the word at the cursor is: a key, yarn, measure, chart or stitch'],

@@ -29,6 +29,7 @@ export class Pages {
     this.regions = regions
     this.walked = -1
     await this.draw(this.list, pages, 'Page', () => turn === this.turn)
+    this.flags(this.flagged ?? [])
     return turn === this.turn
   }
 
@@ -48,7 +49,7 @@ export class Pages {
     while (sheets.length > pages.length) sheets.pop().remove()
     while (sheets.length < pages.length) {
       const paper = element('div', { class: 'paper', role: 'img' })
-      const sheet = element('div', { class: sheets === this.old ? 'sheet old' : 'sheet' }, paper, element('div', { class: 'marks' }))
+      const sheet = element('div', { class: sheets === this.old ? 'sheet old' : 'sheet' }, paper, element('div', { class: 'marks flags' }), element('div', { class: 'marks' }))
       sheets.push(sheet)
     }
     const waiting = []
@@ -137,11 +138,28 @@ export class Pages {
 
   // Mark what a place of the source shows; scroll only if none of it is in sight.
   follow({ file, at }) {
-    const hit = this.regions.filter(each => each.file === file && within(at, each))
-    const least = Math.min(...hit.map(extent))
-    const narrow = hit.filter(each => extent(each) === least)
+    const narrow = this.narrow(file, at)
     this.mark(narrow)
     return narrow
+  }
+
+  // The regions of the smallest part of the source that holds a place.
+  narrow(file, at) {
+    const hit = this.regions.filter(each => each.file === file && within(at, each))
+    const least = Math.min(...hit.map(extent))
+    return hit.filter(each => extent(each) === least)
+  }
+
+  // A small number beside the place of each comment.
+  flags(comments) {
+    this.flagged = comments
+    for (const sheet of this.list) sheet.children[1].replaceChildren()
+    for (const { id, file, from, gone } of comments) {
+      const [place] = gone ? [] : this.narrow(file, from)
+      if (!place) continue
+      const flag = this.box(place, 'flag', 'div', { 'aria-hidden': 'true' }, 1)
+      flag?.append(element('span', {}, String(id)))
+    }
   }
 
   mark(regions, scroll = true) {
@@ -162,7 +180,7 @@ export class Pages {
     this.sheets.scrollTop += box.top - frame.top - (frame.height - Math.min(box.height, frame.height)) / 2
   }
 
-  box({ page, box: [left, top, right, bottom] }, kind, name = 'div', attributes = {}) {
+  box({ page, box: [left, top, right, bottom] }, kind, name = 'div', attributes = {}, layer = 2) {
     const sheet = this.list[page]
     if (!sheet) return null
     const wide = Number(sheet.style.getPropertyValue('--wide'))
@@ -173,7 +191,7 @@ export class Pages {
     made.style.top = share(top - 2, high)
     made.style.width = share(right - left + 8, wide)
     made.style.height = share(bottom - top + 4, high)
-    sheet.lastChild.append(made)
+    sheet.children[layer].append(made)
     return made
   }
 

@@ -11,14 +11,15 @@ export class Reckoning {
     this.turn = 0
   }
 
+  // Shows them and gives the title of what they are of, empty if that is nothing.
   async show(file, line) {
     const turn = ++this.turn
     const told = await ask('why', { client, file, line }).catch(() => ({}))
-    if (turn !== this.turn) return
+    if (turn !== this.turn) return ''
     const box = by('reckoning')
     if (!told.title || !told.figures.length) {
       box.replaceChildren(element('p', { class: 'hint' }, hint))
-      return
+      return told.title ?? ''
     }
     const count = told.figures.flatMap(({ rows }) => rows).flatMap(({ sizes }) => sizes)
     const all = new Set(count).size
@@ -26,6 +27,7 @@ export class Reckoning {
       element('section', {},
         element('h3', {}, name),
         ...rows.map(row => this.row(row, told.lines, all)))))
+    return told.title
   }
 
   row({ sizes, value, formula, inputs, note }, lines, all) {

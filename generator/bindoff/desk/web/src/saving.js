@@ -56,8 +56,9 @@ export class Saving {
   async look() {
     this.asking = true
     try {
-      const { digests } = await ask('since', { pattern: this.desk.pattern })
+      const { digests, comments } = await ask('since', { pattern: this.desk.pattern })
       if (!digests) return
+      await this.desk.comments.since(comments)
       for (const [name, digest] of Object.entries(digests)) {
         const known = this.editor.saved.get(name)
         if (!known || known.digest === digest || this.told === digest) continue
