@@ -73,6 +73,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "pikepdf": "render/pdf/",
     "pydantic": "source/",
     "pydantic_core": "source/",
+    "pypdfium2": "render/shoppictures.py",
     "pyphen": "render/pdf/",
     "reportlab": "render/pdf/",
     "starlette": "desk/",

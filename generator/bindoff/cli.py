@@ -18,6 +18,7 @@ COMMANDS: dict[str, str] = {
     "read": "Make a draft of pattern.yaml from the text of a finished pattern.",
     "check": "Read and prove patterns without writing anything.",
     "build": "Build the PDF, text, charts and numbers of patterns.",
+    "pack": "Make the shop folder: editions, zip, cover pictures, listing, what is new.",
     "compare": "Say what differs between two versions, or at another gauge.",
     "watch": "Build patterns again whenever one of their files is saved.",
     "plan": "Show how the sizes fit, how colours are best worked, and where the yarn goes.",

@@ -24,8 +24,10 @@ class TextOptions(Record):
 Form = Literal["html", "epub"]
 """What a pattern is written as beside pages of paper and plain text."""
 
-FORMS: tuple[Form, ...] = ("html", "epub")
-"""Those among all editions."""
+CHOICES = ("letter", "large print", "print saver", "grey", "card", "single sizes", "html", "epub")
+"""All editions beside the pattern itself, by the names that a source chooses them with."""
+
+_FORMS: tuple[Form, ...] = ("html", "epub")
 
 
 class Wanted(Record):
@@ -33,18 +35,24 @@ class Wanted(Record):
 
     ``sizes`` get an edition each; ``card`` is the one for the machine; ``forms`` are other kinds of
     files of all sizes; ``every`` asks for all, of one size each those of ``sizes`` if any are
-    named.
+    named; ``chosen`` are some of ``CHOICES``, wanted where the pattern has them.
     """
 
     sizes: tuple[str, ...] = ()
     card: bool = False
     every: bool = False
     forms: tuple[Form, ...] = ()
+    chosen: tuple[str, ...] = ()
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """The names of the editions that are wanted where the pattern has them."""
+        return CHOICES if self.every else self.chosen
 
     @property
     def all_forms(self) -> tuple[Form, ...]:
         """The forms that are written."""
-        return tuple(dict.fromkeys((*self.forms, *(FORMS if self.every else ()))))
+        return tuple(form for form in _FORMS if form in (*self.forms, *self.choices))
 
 
 PATTERN_ALONE = Wanted()
@@ -82,20 +90,22 @@ def _editions(
     wanted: Wanted, pdf: PdfOptions, sizes: tuple[str, ...], has_card: bool
 ) -> Iterator[Edition]:
     yield Edition(_printed(pdf), pdf, text=True)
-    if wanted.every:
-        for each in (
-            replace(pdf, paper="letter"),
-            replace(pdf, theme="large-print"),
-            replace(pdf, theme="print-saver"),
-            replace(pdf, grey=True),
-        ):
+    printed = {
+        "letter": replace(pdf, paper="letter"),
+        "large print": replace(pdf, theme="large-print"),
+        "print saver": replace(pdf, theme="print-saver"),
+        "grey": replace(pdf, grey=True),
+    }
+    for name, each in printed.items():
+        if name in wanted.choices:
             yield Edition(_printed(each), each)
-    if wanted.card or (wanted.every and has_card):
+    if wanted.card or ("card" in wanted.choices and has_card):
         card = replace(pdf, theme="card")
         suffix = f"-card{_printed(replace(pdf, theme='calm'))}"
         yield Edition(suffix, card, text=True, what="card", words="-card")
-    singles = wanted.sizes or (sizes if wanted.every else ())
-    if not wanted.every or len(sizes) > 1:
+    each_size = "single sizes" in wanted.choices
+    singles = wanted.sizes or (sizes if each_size else ())
+    if not each_size or len(sizes) > 1:
         parts = _size_parts(sizes)
         for size in dict.fromkeys(singles):
             # A size that is not there is refused later, whatever it is called.

@@ -77,12 +77,14 @@ def build_pattern(
     earlier: Plan | None = None,
     wanted: Wanted = PATTERN_ALONE,
     text: TextOptions = PLAIN_TEXT,
+    copy_for: str = "",
 ) -> Outputs:
     """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
 
     ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
     Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
-    All text editions are written as ``text`` says.
+    All text editions are written as ``text`` says. ``copy_for`` names the one reader whose copy
+    it is, in every edition.
     """
     from bindoff.checks.allchecks import findings
 
@@ -108,7 +110,12 @@ def build_pattern(
     whole = Whole(source, plan, document, gauges, changes)
     publication = Publication(
         called,
-        tuple(edition_documents(whole, files, wanted, options or PdfOptions())),
+        tuple(
+            (edition, replace(printed, copy_for=copy_for), replace(told, copy_for=copy_for))
+            for edition, printed, told in edition_documents(
+                whole, files, wanted, options or PdfOptions()
+            )
+        ),
         charts,
         foreign(source.pattern.language) or document.language,
         figures(plan),

@@ -82,7 +82,8 @@ def build_document(
         pattern.summary,
         voice.sizes,
         blocks,
-        keywords=("knitting pattern",),
+        keywords=("knitting pattern", *pattern.keywords),
+        rights=f"© {pattern.date[:4]} {pattern.designer}",
     )
     named = names_marked(document, set(_names(voice)), voice.prose_language)
     return set_in_type(named), charts

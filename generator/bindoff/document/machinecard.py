@@ -76,7 +76,8 @@ def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> 
         "What to do at which number of the counter, with room to tick it off.",
         tuple(wanted),
         tuple(found),
-        keywords=("knitting pattern",),
+        keywords=("knitting pattern", *pattern.keywords),
+        rights=f"© {pattern.date[:4]} {pattern.designer}",
     )
     return set_in_type(document)
 

@@ -271,7 +271,8 @@ def from_source(blocks: Iterable[Block], span: Span | None) -> Blocks:
 class Document(Record):
     """A whole document. ``sizes`` are the size names that ``SizeValues`` and ``Column.size`` index.
 
-    ``date`` is ISO 8601 and comes from the source, never from the clock.
+    ``date`` is ISO 8601 and comes from the source, never from the clock. ``rights`` says whose it
+    is; ``copy_for`` for whom this one copy was made, if for one reader.
     """
 
     title: str
@@ -283,6 +284,8 @@ class Document(Record):
     sizes: tuple[str, ...]
     blocks: Blocks
     keywords: tuple[str, ...] = ()
+    rights: str = ""
+    copy_for: str = ""
 
 
 def plain(inlines: Inlines) -> str:
@@ -324,7 +327,7 @@ def texts(node: Any) -> Iterator[str]:
             if isinstance(node, Document | Cover):
                 yield node.title
             if isinstance(node, Document):
-                yield from (node.author, node.version)
+                yield from (node.author, node.version, node.copy_for)
             for name in names_of(node):
                 yield from texts(getattr(node, name))
 

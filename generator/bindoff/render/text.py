@@ -132,10 +132,12 @@ def _opening(
     byline: Inlines = cover.byline if cover else (Text(f"By {document.author}"),)
     version = ", ".join(filter(None, (f"Version {document.version}", document.date)))
     said = f"version {document.version}" in plain(byline).casefold()
+    copy = ended(f"Copy for {teller.spelled(document.copy_for)}") if document.copy_for else ""
     yield [
         teller.spelled(document.title),
         *teller.told(byline),
         *([ended(version)] if document.version and not said else []),
+        *([copy] if copy else []),
     ]
     yield teller.told(cover.lead if cover else (Text(document.summary),))
     chapters = [line for line in headings if re.match(r"Section \d+:", line)]

@@ -19,6 +19,12 @@ from bindoff.source.yarn import Yarn
 MOST_SIZES = 60
 MOST_PIECES = 100
 MOST_PHOTOS = 20
+MOST_KEYWORDS = 40
+
+Keyword = Annotated[str, Field(min_length=1, max_length=60)]
+EditionName = Literal[
+    "letter", "large print", "print saver", "grey", "card", "single sizes", "html", "epub"
+]
 
 
 class Pattern(Model):
@@ -60,6 +66,16 @@ class Pattern(Model):
     contact: str = Field(default="", description="Where readers can write to you.")
     licence: Annotated[Markdown | None, TextUse.TEXT] = Field(
         default=None, description="What readers may do with it, where the usual words do not fit."
+    )
+    keywords: tuple[Keyword, ...] = Field(
+        default=(),
+        max_length=MOST_KEYWORDS,
+        description="Words by which a buyer finds it, in shops and in the files themselves.",
+    )
+    editions: tuple[EditionName, ...] = Field(
+        default=(),
+        description="The editions that `bindoff pack` puts into the shop folder beside the "
+        "pattern itself; all of them where this is left out.",
     )
     wearer: tuple[Literal["adult", "child", "infant"], ...] = Field(
         min_length=1, description="Who wears it; this decides which cautions are printed."

@@ -24,6 +24,8 @@ class Metadata(Record):
     keywords: tuple[str, ...]
     date: str
     creator: str
+    version: str = ""
+    rights: str = ""
 
 
 def write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
@@ -95,6 +97,15 @@ def _xmp(about: Metadata) -> str:
         for name in ("CreateDate", "ModifyDate")
         if about.date
     )
+    rights = (
+        f"\n<dc:rights><rdf:Alt><rdf:li xml:lang=\"x-default\">{escape(about.rights)}</rdf:li>"
+        "</rdf:Alt></dc:rights>\n<xmpRights:Marked>True</xmpRights:Marked>"
+        if about.rights
+        else ""
+    )
+    version = (
+        f"\n<xmpMM:VersionID>{escape(about.version)}</xmpMM:VersionID>" if about.version else ""
+    )
     words = "".join(f"<rdf:li>{escape(word)}</rdf:li>" for word in about.keywords)
     subject = f"<dc:subject><rdf:Bag>{words}</rdf:Bag></dc:subject>" if words else ""
     language = escape(about.language)
@@ -102,6 +113,8 @@ def _xmp(about: Metadata) -> str:
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
 <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
 <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
+ xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"
+ xmlns:xmpRights="http://ns.adobe.com/xap/1.0/rights/"
  xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
  xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"
  xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/">
@@ -114,7 +127,7 @@ def _xmp(about: Metadata) -> str:
 {subject}
 <pdf:Keywords>{escape(", ".join(about.keywords))}</pdf:Keywords>
 <pdf:Producer>{escape(about.creator)}</pdf:Producer>
-<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>{dates}
+<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>{dates}{rights}{version}
 <pdfuaid:part>1</pdfuaid:part>
 <pdfaid:part>2</pdfaid:part>
 <pdfaid:conformance>A</pdfaid:conformance>

@@ -135,12 +135,13 @@ def _draw_foot(
         said.append(look.words.version.format(version=document.version))
     if document.author:
         said.append(document.author)
+    mine = [look.words.copy.format(reader=document.copy_for)] if document.copy_for else []
     folio = look.words.page.format(page=page, pages=pages)
     folio_line = lines(words([TextRun(folio, style.look)]), 1e6)[0]
     room = right - look.left - folio_line.width - style.size * 2
     while True:
-        line = lines(words([TextRun(" · ".join(said), style.look)]), 1e6)[0]
-        if line.width <= room or len(said) == 1:
+        line = lines(words([TextRun(" · ".join((*mine, *said)), style.look)]), 1e6)[0]
+        if line.width <= room or len(said) + len(mine) == 1:
             break
         said.pop()
     while line.width > room and " " in said[0]:  # a long title loses its end
@@ -164,6 +165,10 @@ def _title(document: Document, options: Options, words: Words) -> str:
     return ", ".join((document.title, *filter(None, said)))
 
 
+def _copy_for(document: Document) -> str:
+    return f"Copy for {document.copy_for}" if document.copy_for else ""
+
+
 def _metadata(document: Document, title: str) -> Metadata:
     return Metadata(
         title=title,
@@ -173,4 +178,6 @@ def _metadata(document: Document, title: str) -> Metadata:
         keywords=document.keywords,
         date=document.date if re.fullmatch(_DAY, document.date) else "",
         creator=_CREATOR,
+        version=document.version,
+        rights=" · ".join(filter(None, (document.rights, _copy_for(document)))),
     )

@@ -61,6 +61,7 @@ class Words(Record):
     contents: str = "Contents"
     page: str = "page {page} of {pages}"
     version: str = "version {version}"
+    copy: str = "Copy for {reader}"
     sizes: str = "sizes {first} to {last}"
     size: str = "size {first}"
     sizes_are: str = "Sizes"

@@ -85,6 +85,8 @@ def _pages(document: Document, markup: Markup) -> Iterator[_Page]:
         body = list(markup.blocks(part.blocks))
         if part.id:
             body[0].set("id", part.id)
+        if document.copy_for:
+            body.append(element("p", {"class": "small"}, f"Copy for {document.copy_for}"))
         yield _Page(f"part-{number:02}.xhtml", part.title or document.title, part.id, tuple(body))
 
 
@@ -160,6 +162,9 @@ def _metadata(document: Document, name: str) -> Iterator[ET.Element]:
         yield element("dc:description", {}, document.summary)
     for word in document.keywords:
         yield element("dc:subject", {}, word)
+    rights = [document.rights, f"Copy for {document.copy_for}" if document.copy_for else ""]
+    if any(rights):
+        yield element("dc:rights", {}, " · ".join(filter(None, rights)))
     day = document.date if re.fullmatch(r"\d{4}-\d\d-\d\d", document.date) else "1980-01-01"
     yield element("dc:date", {}, day)
     yield element("meta", {"property": "dcterms:modified"}, f"{day}T00:00:00Z")

@@ -134,7 +134,7 @@ class Markup(Record):
         gap = [" "] if mark else []
         stop = "" if entry.stop is None else str(entry.stop)
         term = element("dt", {}, *mark, *gap, *self.inlines(entry.term))
-        end = [" ", inline_svg(entry.end, "")] if entry.end else []
+        end: list[Kid] = [" ", inline_svg(entry.end, "")] if entry.end else []
         meaning = element(
             "dd", {"data-not": _not_for(entry.meaning)}, *self.inlines(entry.meaning), *end
         )

@@ -44,6 +44,8 @@ def render_page(document: Document, name: str, cards: tuple[Document, ...] = ())
                 ("author", document.author),
                 ("description", document.summary),
                 ("keywords", ", ".join(document.keywords)),
+                ("rights", document.rights),
+                ("copy", document.copy_for),
                 ("generator", "bindoff"),
             )
             if value
@@ -130,7 +132,9 @@ def _opening(document: Document) -> Iterator[ET.Element]:
 
 def _imprint(document: Document) -> str:
     version = f"version {document.version}" if document.version else ""
-    return " · ".join(filter(None, (document.title, version, document.date, document.author)))
+    copy = f"Copy for {document.copy_for}" if document.copy_for else ""
+    said = (copy, document.title, version, document.date, document.author)
+    return " · ".join(filter(None, said))
 
 
 def _contents(links: Iterable[tuple[str, str]]) -> ET.Element:
