@@ -11,6 +11,7 @@ from bindoff.document.drawn import Drawn
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
 from bindoff.document.phrases import of_size
+from bindoff.document.testsheets import test_sheets
 from bindoff.document.tree import Blocks, Document
 from bindoff.document.voice import foreign
 from bindoff.editions import (
@@ -123,6 +124,7 @@ def build_pattern(
         text,
         wanted.all_forms,
         _size_cards(plan) if "html" in wanted.all_forms else (),
+        test_sheets(plan, document) if "test sheets" in wanted.all_forms else None,
     )
     return Outputs(dict(file for write in WRITERS for file in write(publication)), found)
 

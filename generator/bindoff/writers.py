@@ -30,7 +30,7 @@ class Publication(Record):
     it is told in plain text. ``language`` is that of the charts. ``abbreviations``: what each
     stands for, where the texts explain them. ``figures``: plain data. ``forms`` are
     what is written of it beside paper and plain text, ``cards`` those of each size for the machine
-    where a form has them.
+    where a form has them, ``sheets`` those for test knitters if they are wanted.
     """
 
     called: str
@@ -42,6 +42,7 @@ class Publication(Record):
     text: TextOptions
     forms: tuple[Form, ...] = ()
     cards: tuple[Document, ...] = ()
+    sheets: Document | None = None
 
     @property
     def told(self) -> Document:
@@ -86,6 +87,20 @@ def _book(of: Publication) -> Files:
 
     if "epub" in of.forms:
         yield f"{of.called}.epub", render_book(of.told, of.called)
+
+
+def _test_sheets(of: Publication) -> Files:
+    """Sheets for test knitters, to fill in on a screen, and as text to type into."""
+    from bindoff.render.pdf import PdfOptions, render_pdf
+    from bindoff.render.text import render_text
+
+    if of.sheets is not None:
+        paper = of.editions[0][0].pdf.paper
+        named = f"{of.called}-test-sheets"
+        suffix = "" if paper == PdfOptions().paper else f"-{paper}"
+        yield f"{named}{suffix}.pdf", render_pdf(of.sheets, PdfOptions(paper=paper))
+        said = render_text(of.sheets, of.text.width, signs_in_words)
+        yield f"{named}.txt", said.encode()
 
 
 def _charts(of: Publication) -> Files:
@@ -160,5 +175,6 @@ WRITERS: tuple[Callable[[Publication], Files], ...] = (
     _sheets,
     _web_page,
     _book,
+    _test_sheets,
 )
 """Every kind of file that is written."""

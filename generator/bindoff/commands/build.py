@@ -76,6 +76,13 @@ OPTIONS = (
         "--epub", "forms", flag_value="epub", multiple=True, help="Build an EPUB too, for readers."
     ),
     click.option(
+        "--test-sheets",
+        "forms",
+        flag_value="test sheets",
+        multiple=True,
+        help="Build sheets for test knitters too, to fill in: measures, steps, faults.",
+    ),
+    click.option(
         "--all-editions",
         is_flag=True,
         help="Build A4, letter, large print, print saver, grey, every size alone, the card for "

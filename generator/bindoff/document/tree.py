@@ -68,7 +68,22 @@ class LineBreak(Record):
     """A forced new line within a paragraph."""
 
 
-Inline = Text | Strong | Emphasis | Link | SizeValues | LineBreak
+class Field(Record):
+    """A place to fill in or to tick. ``label`` says what belongs there, ``name`` is like no other
+    in the document; ``width`` is about how many figures it has room for."""
+
+    name: str
+    label: str
+    kind: Literal["text", "tick"] = "text"
+    width: int = 12
+
+    @property
+    def said(self) -> str:
+        """What stands for it where nothing can be filled in."""
+        return "to tick" if self.kind == "tick" else "to fill in"
+
+
+Inline = Text | Strong | Emphasis | Link | SizeValues | LineBreak | Field
 Inlines = tuple[Inline, ...]
 
 # ---------------------------------------------------------------- blocks
@@ -301,6 +316,8 @@ def plain(inlines: Inlines) -> str:
                 parts.append(in_print(values))
             case LineBreak():
                 parts.append("\n")
+            case Field():
+                parts.append(node.said)
     return "".join(parts)
 
 

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from bindoff.document.tree import (
     Emphasis,
+    Field,
     Inlines,
     LineBreak,
     Link,
@@ -159,6 +160,8 @@ def _flattened(inlines: Inlines, places: Mapping[str, str]) -> tuple[str, list[S
                     yield slot(node)
                 case LineBreak():
                     yield "\n"
+                case Field():
+                    yield node.said
 
     return "".join(text(inlines)), slots
 

@@ -98,7 +98,7 @@ def _xmp(about: Metadata) -> str:
         if about.date
     )
     rights = (
-        f"\n<dc:rights><rdf:Alt><rdf:li xml:lang=\"x-default\">{escape(about.rights)}</rdf:li>"
+        f'\n<dc:rights><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.rights)}</rdf:li>'
         "</rdf:Alt></dc:rights>\n<xmpRights:Marked>True</xmpRights:Marked>"
         if about.rights
         else ""

@@ -184,6 +184,11 @@ class SvgWriter(Writer):
             'pointer-events="all"/></a>'
         )
 
+    def field(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """A frame: nothing can be filled in on a picture."""
+        left, bottom, right, top = box
+        self.box(left, bottom, right - left, top - bottom, stroke="#595959", width=0.6)
+
     def place(self, name: str, top: float) -> None:
         """Let ``#name`` lead here."""
         id = escape(PLACE + name)

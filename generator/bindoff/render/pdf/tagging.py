@@ -13,7 +13,8 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from dataclasses import field as default
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
@@ -23,6 +24,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.records import Record
 from bindoff.render.pdf.aboutfile import Metadata, write_metadata
+from bindoff.render.pdf.fields import field, write_form
 
 
 class _Mark(NamedTuple):
@@ -46,7 +48,8 @@ class Tag:
     ``alt`` stands in for a picture, ``actual`` for what is shown in fewer words; ``scope`` is what
     a header cell heads; ``col_span`` counts columns; ``numbering`` is the list style (ISO 32000-1,
     table 347); ``target`` makes a ``Link``: an address, or ``#id`` of a place in this file.
-    ``language`` is set where it is not the file's, ``box`` by whoever draws a figure.
+    ``language`` is set where it is not the file's, ``box`` by whoever draws a figure. A ``Form``
+    has the name of its field as ``target``, and ``ticks`` if it is a square to tick.
     """
 
     role: str
@@ -59,7 +62,8 @@ class Tag:
     contents: str = ""
     language: str = ""
     box: tuple[float, float, float, float] | None = None
-    kids: list["Tag | _Mark | _Spot"] = field(default_factory=list)
+    ticks: bool = False
+    kids: list["Tag | _Mark | _Spot"] = default(default_factory=list)
 
     def add(self, role: str, **more: Any) -> "Tag":
         """A new last child."""
@@ -203,6 +207,9 @@ class Writer(Protocol):
 
     def link(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
         """Make ``box`` (left, bottom, right, top) on this page lead to the target of ``tag``."""
+
+    def field(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """Make ``box`` on this page the place to fill in of ``tag``, a ``Form``."""
 
     def place(self, name: str, top: float) -> None:
         """Let ``#name`` lead here."""
@@ -406,6 +413,10 @@ class PdfWriter(Writer):
         """Make ``box`` (left, bottom, right, top) on this page lead to the target of ``tag``."""
         tag.kids.append(_Spot(len(self._owners) - 1, box))
 
+    def field(self, tag: Tag, box: tuple[float, float, float, float]) -> None:
+        """Make ``box`` on this page the place to fill in of ``tag``, a ``Form``."""
+        tag.kids.append(_Spot(len(self._owners) - 1, box))
+
     def place(self, name: str, top: float) -> None:
         """Let ``#name`` lead here."""
         self._places.setdefault(name, (len(self._owners) - 1, top))
@@ -521,6 +532,7 @@ class _Structure:
         self._elements: dict[Tag, Any] = {}
         self._annotations: list[list[Any]] = [[] for _ in range(pages)]
         self._link_parents: list[Any] = []
+        self._fields: list[Any] = []
 
     def write(self, root: Tag, owners: list[list[Tag]]) -> None:
         pdf = self._pdf
@@ -539,6 +551,8 @@ class _Structure:
             numbers += [index, parent]
         tree.ParentTree = pdf.make_indirect(Dictionary(Nums=Array(numbers)))
         tree.ParentTreeNextKey = len(self._pages) + len(self._link_parents)
+        if self._fields:
+            write_form(pdf, self._fields)
         pdf.Root.StructTreeRoot = tree
         pdf.Root.MarkInfo = Dictionary(Marked=True)
 
@@ -587,6 +601,20 @@ class _Structure:
         return Dictionary(Type=Name.MCR, Pg=page, MCID=kid.number)
 
     def _annotation(self, spot: _Spot, tag: Tag, element: Any) -> Any:
+        parent = len(self._pages) + len(self._link_parents)
+        if tag.role == "Form":
+            annotation = field(self._pdf, tag.target, tag.contents, spot.box, ticks=tag.ticks)
+            annotation.StructParent = parent
+            annotation.P = self._pages[spot.page]
+            self._fields.append(annotation)
+        else:
+            annotation = self._link(spot, tag, parent)
+        self._link_parents.append(element)
+        reference = self._pdf.make_indirect(annotation)
+        self._annotations[spot.page].append(reference)
+        return reference
+
+    def _link(self, spot: _Spot, tag: Tag, parent: int) -> Any:
         annotation = Dictionary(
             Type=Name.Annot,
             Subtype=Name.Link,
@@ -594,17 +622,14 @@ class _Structure:
             Border=Array([0, 0, 0]),
             F=4,  # print
             Contents=String(tag.contents),
-            StructParent=len(self._pages) + len(self._link_parents),
+            StructParent=parent,
         )
         if tag.target.startswith("#"):
             page, top = self._places[tag.target[1:]]
             annotation.Dest = _destination(self._pages[page], top)
         else:
             annotation.A = Dictionary(Type=Name.Action, S=Name.URI, URI=String(tag.target))
-        self._link_parents.append(element)
-        reference = self._pdf.make_indirect(annotation)
-        self._annotations[spot.page].append(reference)
-        return reference
+        return annotation
 
 
 def _attributes(tag: Tag) -> list[Any]:

@@ -15,6 +15,7 @@ from typing import Literal, NamedTuple
 
 from bindoff.document.tree import (
     Emphasis,
+    Field,
     Inlines,
     LineBreak,
     Link,
@@ -30,6 +31,7 @@ from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.theme import Look, TextStyle, Theme
 
 NBSP = "\N{NO-BREAK SPACE}"
+_TICK_SPACES, _FIGURE_SPACES = 6, 3  # how wide fields are: a figure is about three spaces
 _LIST_GAP = f",{NBSP}"  # between the figures of a list
 Align = Literal["left", "right", "centre"]
 
@@ -125,6 +127,10 @@ def runs(
                     found.append(TextRun(_size_values(values), look, link))
                 case LineBreak():
                     found.append(TextRun("\n", look, link))
+                case Field(name, label, kind, width):
+                    tag = Tag("Form", target=name, contents=label, ticks=kind == "tick")
+                    room = NBSP * (_TICK_SPACES if tag.ticks else width * _FIGURE_SPACES)
+                    found.append(TextRun(room, look, tag))
 
     walk(inlines, style.look, None)
     return found
@@ -466,6 +472,9 @@ def paint_line(
         x += (room - line.width) / 2
     for offset, part in line.pieces:
         left = x + offset
+        if part.link is not None and part.link.role == "Form":
+            _paint_field(writer, part, tag, left, y)
+            continue
         if tag is not None:
             if part.link is not None:
                 tag.adopt(part.link)
@@ -477,3 +486,14 @@ def paint_line(
             seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
             writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
             writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))
+
+
+def _paint_field(writer: Writer, part: _Part, tag: Tag | None, left: float, y: float) -> None:
+    """A place to fill in, as high as a line; a square to tick."""
+    assert part.link is not None
+    size = part.look.size
+    low, high = y - size * 0.3, y + size * 0.9
+    right = left + (high - low if part.link.ticks else part.width)
+    if tag is not None:
+        tag.adopt(part.link)
+    writer.field(part.link, (left, low, right, high))

@@ -20,6 +20,7 @@ from bindoff.document.tree import (
     Definition,
     DefinitionList,
     Emphasis,
+    Field,
     Figure,
     Heading,
     Inlines,
@@ -225,6 +226,9 @@ class Markup(Record):
                     yield self._values(values) if len(set(values)) > 1 else values[0]
                 case LineBreak():
                     yield element("br")
+                case Field(_, label, kind):
+                    look = {"type": "checkbox" if kind == "tick" else "text", "aria-label": label}
+                    yield element("input", look)
 
     def _values(self, values: tuple[str, ...]) -> ET.Element:
         kids: list[Kid] = []
@@ -261,7 +265,7 @@ def _differing(inlines: Inlines) -> Iterator[tuple[str, ...]]:
                 yield values
             case Strong(children) | Emphasis(children) | Link(children, _):
                 yield from _differing(children)
-            case Text() | SizeValues() | LineBreak():
+            case Text() | SizeValues() | LineBreak() | Field():
                 pass
 
 

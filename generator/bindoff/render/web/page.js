@@ -69,7 +69,8 @@
     return make("label", { class: "tick" }, box);
   };
   const steps = [];
-  all("main section > ol").forEach((list, nth) => {
+  const worked = ["[aria-labelledby^=piece-]", "[aria-labelledby=finishing]"];
+  all(worked.map(each => `section${each} > ol`).join()).forEach((list, nth) => {
     [...list.children].forEach((item, at) => {
       const number = (list.start || 1) + at;
       item.classList.add("step");
