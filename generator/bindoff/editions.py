@@ -21,13 +21,13 @@ class TextOptions(Record):
     explained: bool = True
 
 
-Form = Literal["html", "epub", "test sheets"]
+Form = Literal["html", "epub", "test sheets", "braille", "uncontracted braille"]
 """What a pattern is written as beside pages of paper and plain text."""
 
 CHOICES = ("letter", "large print", "print saver", "grey", "card", "single sizes", "html", "epub")
 """All editions beside the pattern itself, by the names that a source chooses them with."""
 
-_FORMS: tuple[Form, ...] = ("html", "epub", "test sheets")
+_FORMS: tuple[Form, ...] = ("html", "epub", "test sheets", "braille", "uncontracted braille")
 
 
 class Wanted(Record):
@@ -124,7 +124,7 @@ def _printed(pdf: PdfOptions) -> str:
     return "".join(f"-{part}" for part in named if part)
 
 
-_TAKEN = re.compile("(letter|large-print|print-saver|grey|card|test-sheets)(-.*)?")
+_TAKEN = re.compile("(letter|large-print|print-saver|grey|card|test-sheets|uncontracted)(-.*)?")
 """What a size may not be called in a file name, since an edition is."""
 
 

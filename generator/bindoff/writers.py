@@ -66,13 +66,18 @@ def _pages(of: Publication) -> Files:
 
 
 def _texts(of: Publication) -> Files:
+    for edition, _, said in _told(of, of.text.width):
+        yield f"{of.called}{edition.words}.txt", said.encode()
+
+
+def _told(of: Publication, width: int = 0) -> Iterator[tuple[Edition, Document, str]]:
+    """Every edition that is told in words, and its text in lines of ``width``."""
     from bindoff.render.text import render_text
 
     for edition, _, told in of.editions:
         if edition.text:
             explained = expanded(told, of.abbreviations) if of.text.explained else told
-            said = render_text(explained, of.text.width, signs_in_words)
-            yield f"{of.called}{edition.words}.txt", said.encode()
+            yield edition, told, render_text(explained, width, signs_in_words)
 
 
 def _web_page(of: Publication) -> Files:
@@ -101,6 +106,24 @@ def _test_sheets(of: Publication) -> Files:
         yield f"{named}{suffix}.pdf", render_pdf(of.sheets, PdfOptions(paper=paper))
         said = render_text(of.sheets, of.text.width, signs_in_words)
         yield f"{named}.txt", said.encode()
+
+
+def _braille(of: Publication) -> Files:
+    """Every text edition in braille, to emboss and for displays."""
+    from bindoff.render.braille import braille_pages, brf, pef
+
+    if "braille" in of.forms or "uncontracted braille" in of.forms:
+        for edition, told, said in _told(of):
+            named = f"{of.called}{edition.words}"
+            about = (told.title, told.author, told.language, told.date)
+            if "braille" in of.forms:
+                pages = braille_pages(said)
+                yield f"{named}.brf", brf(pages)
+                yield f"{named}.pef", pef(pages, *about)
+            if "uncontracted braille" in of.forms:
+                pages = braille_pages(said, "uncontracted")
+                yield f"{named}-uncontracted.brf", brf(pages)
+                yield f"{named}-uncontracted.pef", pef(pages, *about)
 
 
 def _charts(of: Publication) -> Files:
@@ -176,5 +199,6 @@ WRITERS: tuple[Callable[[Publication], Files], ...] = (
     _web_page,
     _book,
     _test_sheets,
+    _braille,
 )
 """Every kind of file that is written."""

@@ -5,7 +5,12 @@ import shutil
 
 import pytest
 
-PACKAGES = {"java": "default-jdk-headless", "pdfinfo": "poppler-utils", "qpdf": "qpdf"}
+PACKAGES = {
+    "java": "default-jdk-headless",
+    "lou_translate": "liblouis-bin",
+    "pdfinfo": "poppler-utils",
+    "qpdf": "qpdf",
+}
 
 
 def missing(program: str) -> bool:

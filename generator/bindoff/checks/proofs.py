@@ -875,6 +875,8 @@ OUTPUT = _family(
         "pdf.photo": "every photograph can be printed",
         "pdf.photo-soft": "every photograph is sharp at the size it is printed",
         "png.size": "no preview is larger than a screen can show",
+        "braille.missing": "liblouis is installed where braille is asked for",
+        "braille.failed": "liblouis gives back a braille line for each line of text",
         "pack.photo-small": "a cover picture for a shop is not enlarged",
         "output.name": "every output has a name that all systems take",
         "output.foreign": "no folder of someone else's is replaced",

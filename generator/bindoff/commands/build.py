@@ -76,6 +76,20 @@ OPTIONS = (
         "--epub", "forms", flag_value="epub", multiple=True, help="Build an EPUB too, for readers."
     ),
     click.option(
+        "--braille",
+        "forms",
+        flag_value="braille",
+        multiple=True,
+        help="Build every text edition in contracted braille too (BRF and PEF), by liblouis.",
+    ),
+    click.option(
+        "--uncontracted-braille",
+        "forms",
+        flag_value="uncontracted braille",
+        multiple=True,
+        help="The same in uncontracted braille.",
+    ),
+    click.option(
         "--test-sheets",
         "forms",
         flag_value="test sheets",
