@@ -522,14 +522,51 @@ def test_a_source_by_another_name_is_told_how_it_must_be_called(tmp_path: Path, 
     assert f"Rename its file `{name}` to `pattern.yaml`" in result.stderr
 
 
-def test_casting_off_is_told_to_be_binding_off_and_never_casting_on(tmp_path: Path) -> None:
-    write(tmp_path / "cap", changed(CAP, ("- gather: all", "- cast off: all")))
+def test_casting_off_is_read_as_binding_off(tmp_path: Path) -> None:
+    write(tmp_path / "us", changed(CAP, ("- gather: all", "- bind off: all")))
+    write(tmp_path / "uk", changed(CAP, ("- gather: all", "- cast off: all")))
+
+    us, uk = (run("check", str(tmp_path / name)) for name in ("us", "uk"))
+
+    assert (us.exit_code, uk.exit_code) == (0, 0), uk.stderr
+    assert us.stderr.count("\n") == uk.stderr.count("\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("{\\rtf1\\ansi title: Hat\\par }", "a rich-text file (RTF)"),
+        ("<!DOCTYPE html><p>title: Hat</p>", "a web page (HTML)"),
+        ("PK\x03\x04", "a word processor's or spreadsheet's file"),
+    ],
+)
+def test_what_is_no_text_is_named(tmp_path: Path, text: str, kind: str) -> None:
+    write(tmp_path / "cap", text)
 
     result = run("check", str(tmp_path / "cap"))
 
-    assert "there is no step called `cast off`" in result.stderr
-    assert "Write `bind off` here" in result.stderr
-    assert "`cast on`" not in result.stderr
+    assert result.exit_code == 1
+    assert f"`pattern.yaml` is {kind}" in result.stderr
+    assert "plain text" in result.stderr
+
+
+def test_a_name_with_an_accent_is_found_however_it_is_stored(tmp_path: Path) -> None:
+    write(tmp_path / "cap", changed(CAP, ("waves.grid", "véla.grid")))
+    (tmp_path / "cap" / "waves.grid").rename(tmp_path / "cap" / "ve\u0301la.grid")
+
+    result = run("check", str(tmp_path / "cap"))
+
+    assert result.exit_code == 0, result.stderr
+
+
+def test_a_spreadsheet_in_place_of_a_grid_is_told_as_one(tmp_path: Path) -> None:
+    write(tmp_path / "cap", CAP)
+    (tmp_path / "cap" / "waves.grid").write_text("#,.,#,.\n#,.,#\n", encoding="utf-8")
+
+    result = run("check", str(tmp_path / "cap"))
+
+    assert "looks like one of a spreadsheet" in result.stderr
+    assert "grid from-sheet" in result.stderr
 
 
 def test_a_finished_text_becomes_a_draft(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -552,7 +589,7 @@ def test_a_text_that_is_none_is_refused_in_words(tmp_path: Path) -> None:
     run = CliRunner().invoke(main, ["read", str(tmp_path / "hat.docx")])
     assert run.exit_code == 1
     assert "word processor" in run.output
-    assert "save that as a file ending in .txt" in " ".join(run.output.split())
+    assert "save that as a file of plain text" in " ".join(run.output.split())
     run = CliRunner().invoke(main, ["read", str(tmp_path / "nothing.txt")])
     assert run.exit_code == 1
     assert "can't be read" in run.output

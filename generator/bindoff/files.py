@@ -4,6 +4,7 @@ import hashlib
 import os
 import re
 import stat
+import unicodedata
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
 from importlib.resources import files as packaged
@@ -113,7 +114,7 @@ class Files(ABC):
         """The file's bytes, at most ``limit``."""
         _check_name(name, named_at)
         try:
-            data = self._read(name, limit + 1)
+            data = self._read(self._as_on_disk(name), limit + 1)
         except FileNotFoundError:
             raise self._missing(name, named_at) from None
         except OSError as error:
@@ -171,6 +172,16 @@ class Files(ABC):
                 named_at,
             )
         return Template(name, _plain(text), f"packaged {own}", packaged=True)
+
+    def _as_on_disk(self, name: str) -> str:
+        """``name`` with its accents as the folder has them: systems write é in one sign or two."""
+        if name.isascii():
+            return name
+        folder, slash, last = name.rpartition("/")
+        names = self._listed(folder or ".")
+        wanted = unicodedata.normalize("NFC", last)
+        same = (each for each in names if unicodedata.normalize("NFC", each) == wanted)
+        return name if last in names else f"{folder}{slash}{next(same, last)}"
 
     def _missing(self, name: str, named_at: Span | None) -> PatternError:
         folder, _, last = name.rpartition("/")
@@ -343,7 +354,37 @@ def _check_name(name: str, named_at: Span | None) -> None:
     raise fail("file.name", message, help, named_at)
 
 
+_KINDS = (
+    (b"%pdf", "a PDF"),
+    (b"{\\rtf", "a rich-text file (RTF)"),
+    (b"pk\x03\x04", "a word processor's or spreadsheet's file (such as DOCX, ODT or XLSX)"),
+    (b"\xd0\xcf\x11\xe0", "a word processor's file (DOC)"),
+    (b"<!doctype", "a web page (HTML)"),
+    (b"<html", "a web page (HTML)"),
+    (b"<?xml", "an XML file"),
+)
+
+
+def foreign_kind(data: bytes) -> str:
+    """What a file is that is not plain text, by its first bytes; empty where they say nothing."""
+    start = data.lstrip()[:9].lower()
+    return next((kind for first, kind in _KINDS if start.startswith(first)), "")
+
+
+SAVE_AS_TEXT = (
+    "Open it in the program that made it, copy what you need into a text editor, and save that as "
+    "a file of plain text, encoding UTF-8"
+)
+
+
 def _decoded(data: bytes, name: str, display: str) -> str:
+    if kind := foreign_kind(data):
+        raise fail(
+            "file.kind",
+            f"`{name}` is {kind}, not plain text",
+            SAVE_AS_TEXT,
+            Span(display, 1, 1, 1, 2),
+        )
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise fail(
             "file.encoding",

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterator
 
-from bindoff.diagnostics import Diagnostic, PatternError, Span
+from bindoff.diagnostics import Span, fail
+from bindoff.files import SAVE_AS_TEXT, foreign_kind
 from bindoff.records import Record
 
 LONGEST_TEXT = 400_000
@@ -57,9 +58,8 @@ def refuse_other_kinds(data: bytes, file: str) -> str:
     Raises ``PatternError`` where it is no plain text (``draft.kind``, ``draft.encoding``), too
     long or empty (``draft.long``, ``draft.empty``).
     """
-    kind = next((name for start, name in _KINDS if data.lstrip()[:9].lower().startswith(start)), "")
-    if kind:
-        raise _refused("draft.kind", f"`{file}` is {kind}, not plain text", _SAVE_AS_TEXT)
+    if kind := foreign_kind(data):
+        raise fail("draft.kind", f"`{file}` is {kind}, not plain text", SAVE_AS_TEXT)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -67,34 +67,15 @@ def refuse_other_kinds(data: bytes, file: str) -> str:
             text = data.decode("cp1252")
         except UnicodeDecodeError:
             message = f"`{file}` is neither UTF-8 nor Windows text"
-            raise _refused("draft.encoding", message, _SAVE_AS_TEXT) from None
+            raise fail("draft.encoding", message, SAVE_AS_TEXT) from None
     if "\0" in text:
-        raise _refused("draft.kind", f"`{file}` is not plain text", _SAVE_AS_TEXT)
+        raise fail("draft.kind", f"`{file}` is not plain text", SAVE_AS_TEXT)
     if len(text) > LONGEST_TEXT:
         message = f"`{file}` has {len(text):,} characters, and {LONGEST_TEXT:,} are read at most"
-        raise _refused("draft.long", message, "Keep the text of one pattern in a file")
+        raise fail("draft.long", message, "Keep the text of one pattern in a file")
     if not text.strip():
-        raise _refused("draft.empty", f"`{file}` is empty", "Paste the text of a pattern into it")
+        raise fail("draft.empty", f"`{file}` is empty", "Paste the text of a pattern into it")
     return text
-
-
-_KINDS = (
-    (b"%pdf", "a PDF"),
-    (b"{\\rtf", "a rich-text file (RTF)"),
-    (b"pk\x03\x04", "a word processor's file (such as DOCX or ODT)"),
-    (b"\xd0\xcf\x11\xe0", "a word processor's file (DOC)"),
-    (b"<!doctype", "a web page (HTML)"),
-    (b"<html", "a web page (HTML)"),
-    (b"<?xml", "an XML file"),
-)
-_SAVE_AS_TEXT = (
-    "Open it in the program that made it, copy all of its text into a text editor, save that as "
-    "a file ending in .txt (encoding UTF-8), and name the new file here"
-)
-
-
-def _refused(id: str, message: str, help: str) -> PatternError:
-    return PatternError([Diagnostic(id, message, help)])
 
 
 def passages(text: str) -> Iterator[Passage]:

@@ -254,6 +254,13 @@ def _fault(line: _Line, width: int) -> Diagnostic | None:
             line.span(len(seen), len(line.text)),
         )
     if len(line.text) != width:
+        if sheet := _separator(line.text):
+            return Diagnostic(
+                "grid.sheet",
+                f"this line looks like one of a spreadsheet, its cells parted by `{sheet}`",
+                "Make a grid of it with `bindoff grid from-sheet` and the CSV file's name",
+                line.span(0, len(line.text)),
+            )
         difference = abs(len(line.text) - width)
         stitches = "stitch" if difference == 1 else "stitches"
         short = len(line.text) < width
@@ -264,6 +271,12 @@ def _fault(line: _Line, width: int) -> Diagnostic | None:
             line.span(0, len(line.text)),
         )
     return None
+
+
+def _separator(line: str) -> str:
+    """What stands between single cells of a line all along it, as in a CSV file; else nothing."""
+    between = {line[at] for at in range(1, len(line), 2)}
+    return between.pop() if len(line) > 2 and len(between) == 1 and between <= {",", ";"} else ""
 
 
 def _character_fault(text: str, index: int, character: str) -> tuple[str, str, str, int] | None:

@@ -226,7 +226,7 @@ def _unknown_key(fault: _Fault, tree: YamlTree) -> Diagnostic:
         f"`{fault.key}` means nothing{owner}",
         _instead(fault.key, fault.known),
         place,
-        fixes=written_as(_meant(fault.key, fault.known)),
+        fixes=written_as(closest(fault.key, fault.known)),
     )
 
 
@@ -262,7 +262,7 @@ def _unknown_step(fault: _Fault, tree: YamlTree) -> Diagnostic:
         f"there is no step called `{names[0]}`",
         _instead(names[0].replace("_", " "), verbs),
         tree.key_span((*fault.path, names[0])),
-        fixes=written_as(_meant(names[0].replace("_", " "), verbs)),
+        fixes=written_as(closest(names[0].replace("_", " "), verbs)),
     )
 
 
@@ -419,20 +419,7 @@ def _listed(names: Sequence[str]) -> str:
     return ", ".join(f"`{name}`" for name in names)
 
 
-# The trade's other words for our keys, which by their letters alone are near to something else.
-_SAME_KEY: Mapping[str, str] = {"cast off": "bind off"}
-
-
-def _meant(name: str, known: Sequence[str]) -> str | None:
-    """The known name that is meant, if it shows."""
-    same = _SAME_KEY.get(name)
-    return same if same in known else closest(name, known)
-
-
 def _instead(name: str, known: Sequence[str]) -> str:
-    same = _SAME_KEY.get(name)
-    if same in known:
-        return f"Write `{same}` here; `terms: UK` prints it as UK patterns have it"
     close = closest(name, known)
     if close and len(known) > _SHORT_LIST:
         return f"Write `{close}` if that is what you mean"

@@ -70,6 +70,10 @@ class Located(Record):
     height: int = 0
 
 
+SAME_KEY = MappingProxyType({"cast off": "bind off"})
+"""The trade's other word for a key, and the one it is read as."""
+
+
 def read_values(lines: Lines) -> Located | None:
     """The root of the one document in a text; ``None`` when there is none.
 
@@ -227,6 +231,7 @@ class _Reader:
             value = self._node(next(self.events), depth + 1, place)
             if name is None:
                 continue
+            name = SAME_KEY.get(name, name)
             if name in keys:
                 self._found(
                     "yaml.twice",
