@@ -5,6 +5,7 @@ from typing import Any
 
 from bindoff.desk.proofs import Look
 from bindoff.render.pdf import PdfOptions
+from bindoff.source.grid import MAX_SIDE
 from bindoff.source.statedgauge import parse_gauges
 
 Answer = dict[str, Any]
@@ -52,6 +53,29 @@ def texts_of(asked: Answer) -> dict[str, str]:
     if not isinstance(texts, dict) or not all(isinstance(each, str) for each in texts.values()):
         raise RefusedError(400, "`texts` is missing or no table of texts")
     return texts
+
+
+def lines_of(asked: Answer) -> list[str]:
+    """The lines of a grid that is painted."""
+    rows = _rows(asked)
+    if not all(isinstance(row, str) for row in rows):
+        raise RefusedError(400, "a line of `rows` is no text")
+    return rows
+
+
+def cells_of(asked: Answer) -> list[list[tuple[str, str]]]:
+    """The cells that are pasted into a grid, each with its value and its colour."""
+    rows = _rows(asked)
+    if not all(isinstance(row, list) and all(isinstance(c, dict) for c in row) for row in rows):
+        raise RefusedError(400, "a row of `rows` is no list of cells")
+    return [[(str(c.get("value", "")), str(c.get("fill", ""))) for c in row] for row in rows]
+
+
+def _rows(asked: Answer) -> list[Any]:
+    rows = asked.get("rows")
+    if not isinstance(rows, list) or len(rows) > MAX_SIDE:
+        raise RefusedError(400, "`rows` is missing, no list, or too long")
+    return rows
 
 
 def look_of(asked: Answer) -> Look:

@@ -34,6 +34,8 @@ from bindoff.desk.asking import (
     EDITIONS,
     Answer,
     RefusedError,
+    cells_of,
+    lines_of,
     look_of,
     number_of,
     text_of,
@@ -53,6 +55,7 @@ from bindoff.desk.edits import edit_data
 from bindoff.desk.gauges import written_in
 from bindoff.desk.guard import Guard
 from bindoff.desk.mending import silencing, with_sound_fixes
+from bindoff.desk.painting import faults, floats, paintable, painted, pasted
 from bindoff.desk.proofs import (
     Picture,
     Proof,
@@ -73,6 +76,7 @@ from bindoff.render.pdf.fonts import font_file, web_faces
 _WEB = {
     "desk.js": ("built/desk.js", "text/javascript"),
     "desk.css": ("desk.css", "text/css"),
+    "painter.css": ("painter.css", "text/css"),
     "icon.svg": ("icon.svg", "image/svg+xml"),
     "notices.txt": ("built/NOTICES.txt", "text/plain"),
 }
@@ -167,13 +171,14 @@ class Desk:
             except PatternError as error:
                 sound = with_sound_fixes(error.findings, files, pattern.source, pattern.called)
                 findings = finding_data(sound, files)
-                return {"version": version, "stale": True, "findings": findings}
+                known = paintable(files, pattern.source, pattern.called)
+                return {"version": version, "stale": True, "findings": findings, **known}
             except Exception as error:  # a fault of the program must not end the desk
                 print_exc()
                 findings = finding_data((own_fault(error),), files)
                 return {"version": version, "stale": True, "findings": findings}
         self._keep(client, proof)
-        return {"version": version, "stale": False, **page_data(proof)}
+        return {"version": version, "stale": False, **page_data(proof), **painted(proof)}
 
     def tell(self, asked: Answer) -> Answer:
         """Findings and text of the version that was built last for a page."""
@@ -265,6 +270,18 @@ class Desk:
         if found is None:
             return {}
         return {"title": found.title, "lines": found.lines, "from": found.start, "to": found.end}
+
+    def floats(self, asked: Answer) -> Answer:
+        """Which floats of a grid that is being painted are too long."""
+        return {"floats": floats(self._last(asked), text_of(asked, "file"), lines_of(asked))}
+
+    def paste(self, asked: Answer) -> Answer:
+        """Cells of a spreadsheet as lines of a grid, or why they are none."""
+        proof, file, empty = self._last(asked), text_of(asked, "file"), text_of(asked, "empty")
+        try:
+            return {"rows": pasted(proof, file, cells_of(asked), empty)}
+        except PatternError as error:
+            return {"faults": faults(error)}
 
     def complete(self, asked: Answer) -> Answer:
         """What may be written at a place of a source."""
@@ -425,6 +442,8 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "why": desk.why,
         "about": desk.about,
         "complete": desk.complete,
+        "floats": desk.floats,
+        "paste": desk.paste,
         "save": desk.save,
         "make": desk.make,
         "show": desk.show,

@@ -96,9 +96,45 @@ def moved(shapes: Iterable[Shape], x: float, y: float) -> Iterator[Shape]:
                 yield replace(shape, places=tuple((a + x, b + y) for a, b in shape.places))
 
 
+class Cells(Record):
+    """Where the cells of a chart lie in a drawing, so that a place in it leads to a cell.
+
+    They begin at (``left``, ``top``), are ``w`` by ``h`` mm, and are ``columns`` by ``rows``. The
+    one at the bottom right is stitch ``stitch`` of line ``line`` of a grid, both from 1, from the
+    right and from below; ``file`` is that of the grid, and after ``repeat`` stitches it begins
+    anew.
+    """
+
+    left: float
+    top: float
+    w: float
+    h: float
+    columns: int
+    rows: int
+    line: int
+    stitch: int
+    repeat: int
+    file: str
+
+    def between(self, top: float, bottom: float) -> "Cells | None":
+        """The rows whose middle lies between two heights, moved up by ``top``."""
+        above = sum(self.top + (row + 0.5) * self.h < top for row in range(self.rows))
+        below = sum(self.top + (row + 0.5) * self.h >= bottom for row in range(self.rows))
+        if above + below >= self.rows:
+            return None
+        return replace(
+            self,
+            top=self.top + above * self.h - top,
+            rows=self.rows - above - below,
+            line=self.line + below,
+        )
+
+
 class Drawing(Record):
-    """A picture of ``width`` by ``height`` mm; shapes are painted in order."""
+    """A picture of ``width`` by ``height`` mm; shapes are painted in order. ``cells`` are those of
+    the chart that it shows, where they are those of a grid."""
 
     width: float
     height: float
     shapes: tuple[Shape, ...]
+    cells: Cells | None = None

@@ -350,12 +350,12 @@ def texts(node: Any) -> Iterator[str]:
 
 
 def dump(node: Any) -> Any:
-    """``node`` as plain lists, dicts and strings, each dict naming its node type; no origins."""
+    """``node`` as plain lists, dicts and strings, each dict naming its node type; no places."""
     if is_dataclass(node) and not isinstance(node, type):
         return {"node": type(node).__name__} | {
             field.name: dump(getattr(node, field.name))
             for field in fields(node)
-            if field.name != "origin"
+            if field.name not in ("origin", "cells")
         }
     if isinstance(node, tuple):
         return [dump(item) for item in node]

@@ -98,9 +98,21 @@ def tube_charts(
         of = f", {named([voice.sizes[size] for size in sizes])}" if len(seen) > 1 else ""
         name, rows = f"{title}, as it will be seen{of}", picture_rounds(plan)
         spec = _picture_chart(voice, piece, plan, name, rows, yarn_keys(voice), _front(plan))
+        spec = _as_drawn(voice, piece, spec, sizes[0])
         yield TubeChart(id, spec, alt + where, worked=not embroidered)
     for each in embroidered:
         yield from _embroidery_charts(voice, piece, each, title)
+
+
+def _as_drawn(voice: Voice, piece: PiecePlan, spec: ChartSpec, size: int) -> ChartSpec:
+    """The chart of a picture with the grid of a size that it shows cell for cell, if it does."""
+    picture = voice.plan.source.pattern.pieces[piece.key].picture
+    if picture is None:
+        return spec
+    grid = voice.plan.source.grids[picture.chart][size]
+    if picture.mirror and spec.width != grid.width:  # turned in every second place
+        return spec
+    return replace(spec, grid=grid.file, repeat=grid.width)
 
 
 def tube_chart_ids(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Iterator[str]:

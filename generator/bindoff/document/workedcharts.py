@@ -115,6 +115,7 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
         base=_yarn_band(chart, rows),
         base_label=YARN_BAND if rows.slipped else "base",
         repeats=tuple(boxes) if boxed else (),
+        grid=grid.file,
         needs=_needs(lines[0]) if grid.edged and boxed else "",
     )
 

@@ -42,7 +42,7 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
     """
     measures = measure_pattern(source)
     _check_schematics(measures)
-    book = _book(source)
+    book = stitch_book(source)
     patterns = Patterns(source, book)
     pieces: list[PiecePlan] = []
     findings: list[Diagnostic] = []
@@ -111,7 +111,7 @@ def _check_schematics(measures: Measures) -> None:
         raise PatternError(findings)
 
 
-def _book(source: Source) -> StitchBook:
+def stitch_book(source: Source) -> StitchBook:
     """The standard stitches and the pattern's own."""
     book = standard_book(Terms(source.pattern.terms))
 

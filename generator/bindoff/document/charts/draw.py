@@ -7,7 +7,7 @@ every fifth and tenth line is heavier.
 
 from bindoff.document.charts.cellwork import base_band, fills, symbols
 from bindoff.document.charts.gridlines import frame, grid_lines
-from bindoff.document.charts.layout import Look, Window, lay_out, whole
+from bindoff.document.charts.layout import Layout, Look, Window, lay_out, whole
 from bindoff.document.charts.marks import (
     brackets,
     joins,
@@ -18,7 +18,7 @@ from bindoff.document.charts.marks import (
 )
 from bindoff.document.charts.spec import ChartSpec
 from bindoff.document.charts.tags import tags
-from bindoff.document.drawing import Drawing
+from bindoff.document.drawing import Cells, Drawing
 
 __all__ = ["Look", "Window", "draw_chart", "whole"]
 
@@ -46,4 +46,24 @@ def draw_chart(spec: ChartSpec, look: Look | None = None, window: Window | None 
             *row_numbers(layout),
             *stitch_numbers(layout),
         ),
+        _cells(layout),
+    )
+
+
+def _cells(layout: Layout) -> Cells | None:
+    """The cells that the layout shows, those of a neighbouring piece too."""
+    spec, window = layout.spec, layout.window
+    if not spec.grid:
+        return None
+    return Cells(
+        layout.left,
+        layout.top,
+        layout.w,
+        layout.h,
+        window.columns,
+        len(window.rows),
+        window.first_row,
+        window.first_stitch,
+        spec.repeat or spec.width,
+        spec.grid,
     )

@@ -4,6 +4,7 @@ So that a sheet that is taken out, enlarged or pinned up can be worked from alon
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bindoff.document.charts.layout import cell_size
 from bindoff.document.charts.legend import swatch
@@ -59,7 +60,9 @@ def sheet(
     heading = max(text_width(line, text) * _BOLD for line in title)
     wide = max(tile.drawing.width, plan_wide + _GAP + key.width, heading)
     high = foot + max(plan_high, key.height)
-    return Drawing(round(wide, 2), round(high, 2), shapes)
+    cells = tile.drawing.cells
+    moved_cells = replace(cells, top=cells.top + top) if cells else None
+    return Drawing(round(wide, 2), round(high, 2), shapes, moved_cells)
 
 
 def chart_top(spec: ChartSpec, tile: Tile, width: float, text: float = 3.2) -> float:

@@ -107,7 +107,8 @@ class ChartSpec(Record):
     ``twice`` says that each drawn row is worked again in the one after it, which is not drawn.
     ``base`` gives one key per row for the colour band beside the chart, or is empty. ``needs`` says
     what count of stitches a chart with edge stitches fits, as in ``a multiple of 8 stitches, plus
-    5``.
+    5``. ``grid`` is the file that its rows are drawn in, cell for cell, and ``repeat`` the stitches
+    after which they begin anew, 0 if never.
 
     Raises:
         PatternError: ``chart.empty``, ``chart.ragged``, ``chart.key``, ``chart.drawing``,
@@ -132,6 +133,8 @@ class ChartSpec(Record):
     needs: str = ""
     inside: bool = False
     twice: bool = False
+    grid: str = ""
+    repeat: int = 0
 
     def __post_init__(self) -> None:
         _check_rows(self)

@@ -97,7 +97,8 @@ def _repeated(spec: ChartSpec, look: Look, width: float) -> tuple[ChartSpec, tup
     one = spec.width * cell_size(spec, look.cell_mm)[0]
     beside = lay_out(spec, look, whole(spec)).width - one
     count = max(1, int((width - beside) / one)) if width < inf else 1
-    again = replace(spec, rows=tuple(row * count for row in spec.rows))
+    rows = tuple(row * count for row in spec.rows)
+    again = replace(spec, rows=rows, repeat=spec.width)
     faded = (count - 1) * spec.width
     return again, (replace(whole(again), fade_left=faded, again=True),)
 

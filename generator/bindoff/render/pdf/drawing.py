@@ -53,6 +53,8 @@ def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale:
     def at(px: float, py: float) -> str:
         return f"{number(x + px * unit)} {number(top - py * unit)}"
 
+    if drawing.cells is not None:
+        writer.cells(drawing.cells, x, top, unit)
     for item in _merged(drawing.shapes):
         match item:
             case Rect():

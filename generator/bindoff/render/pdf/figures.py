@@ -137,7 +137,8 @@ def _cut_lines(drawing: Drawing) -> list[float]:
 
 def _strip(drawing: Drawing, top: float, bottom: float) -> Drawing:
     shapes = tuple(part for item in drawing.shapes for part in _between(item, top, bottom))
-    return Drawing(drawing.width, bottom - top, shapes)
+    cells = drawing.cells.between(top, bottom) if drawing.cells else None
+    return Drawing(drawing.width, bottom - top, shapes, cells)
 
 
 def _between(item: Shape, top: float, bottom: float) -> Iterator[Shape]:

@@ -11,7 +11,7 @@ from bindoff.records import Record
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 from bindoff.render.pdf.galley import Placed
 from bindoff.render.pdf.pages import Layout, Options, draw, lay_out
-from bindoff.render.pdf.svgwriter import SvgWriter
+from bindoff.render.pdf.svgwriter import ChartPlace, SvgWriter
 from bindoff.render.pdf.tagging import Photo
 
 
@@ -30,11 +30,13 @@ class Region(Record):
 
 
 class Screen(Record):
-    """Every page as SVG, its width and height in points, and the regions in reading order."""
+    """Every page as SVG, its width and height in points, the regions in reading order, and where
+    the cells of charts are."""
 
     pages: tuple[str, ...]
     sizes: tuple[tuple[float, float], ...]
     regions: tuple[Region, ...]
+    charts: tuple[ChartPlace, ...]
 
 
 def draw_pages(
@@ -48,7 +50,7 @@ def draw_pages(
     writer = SvgWriter(grey_numbers if options.grey else colour_numbers, address)
     draw(writer, layout, document)
     sizes = tuple(layout.paper[::-1] if page.turned else layout.paper for page in layout.pages)
-    return Screen(writer.pages(), sizes, tuple(_regions(layout)))
+    return Screen(writer.pages(), sizes, tuple(_regions(layout)), writer.charts())
 
 
 def _regions(layout: Layout) -> Iterator[Region]:

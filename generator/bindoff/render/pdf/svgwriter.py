@@ -14,6 +14,8 @@ from functools import lru_cache
 from html import escape
 from typing import Any, Literal
 
+from bindoff.document.drawing import Cells
+from bindoff.records import Record
 from bindoff.render.pdf.fonts import web_face
 from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, number
 
@@ -25,6 +27,18 @@ _OPERATORS = frozenset({"m", "l", "c", "h", "re"})
 
 PLACE = "at-"
 """Before the name of a place that links lead to, so that no id of a page is one of its reader's."""
+
+
+class ChartPlace(Record):
+    """The cells of a chart on a page, counted from 0: the left edge and the top in points from the
+    page's top left corner, and the width and height of a cell."""
+
+    page: int
+    left: float
+    top: float
+    w: float
+    h: float
+    cells: Cells
 
 
 class SvgWriter(Writer):
@@ -43,6 +57,7 @@ class SvgWriter(Writer):
         self._shade = lru_cache(maxsize=256)(lambda colour: _colour(shade(colour)))
         self._address = address or _inside
         self._done: list[str] = []
+        self._charts: list[ChartPlace] = []
         self._code: list[str] = []
         self._size: tuple[float, float] | None = None
 
@@ -50,6 +65,10 @@ class SvgWriter(Writer):
         """Every page as an SVG element, without an XML declaration."""
         self._end_page()
         return tuple(self._done)
+
+    def charts(self) -> tuple[ChartPlace, ...]:
+        """Where the cells of charts are, in the order of drawing."""
+        return tuple(self._charts)
 
     def new_page(self, width: float, height: float) -> None:
         """Finish the page at hand and begin one of ``width`` by ``height`` points."""
@@ -193,6 +212,12 @@ class SvgWriter(Writer):
         """Let ``#name`` lead here."""
         id = escape(PLACE + name)
         self._code.append(f'<path id="{id}" d="M0 {number(self._down(top))}h0"/>')
+
+    def cells(self, cells: Cells, x: float, top: float, unit: float) -> None:
+        """Remember where the cells of a chart are."""
+        left, down = x + cells.left * unit, self._down(top) + cells.top * unit
+        place = ChartPlace(len(self._done), left, down, cells.w * unit, cells.h * unit, cells)
+        self._charts.append(place)
 
     def _down(self, up: float) -> float:
         """A height above the bottom of the page as the distance from its top."""

@@ -22,6 +22,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 from reportlab.pdfgen.canvas import Canvas
 
+from bindoff.document.drawing import Cells
 from bindoff.records import Record
 from bindoff.render.pdf.aboutfile import Metadata, write_metadata
 from bindoff.render.pdf.fields import field, write_form
@@ -216,6 +217,10 @@ class Writer(Protocol):
 
     def outline(self, level: int, title: str, top: float) -> None:
         """Add an outline entry (bookmark) that leads here."""
+
+    def cells(self, cells: Cells, x: float, top: float, unit: float) -> None:
+        """The cells of a chart in a drawing whose top left corner is (x, top), ``unit`` points for
+        each of its mm. On paper nothing leads from there."""
 
 
 class PdfWriter(Writer):
