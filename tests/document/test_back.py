@@ -226,6 +226,23 @@ def test_an_own_caution_may_begin_with_a_list_or_have_no_words() -> None:
         assert said(worn.blocks) == words
 
 
+def test_a_fabric_known_from_one_design_is_told_beside_the_reserve() -> None:
+    """What k2, p2 ribbing takes is published for one design alone (tests/plan/data)."""
+    row = "*k2, p2; repeat from * to end"
+    ribbed: list[dict[str, Any]] = [
+        {"cast on": "n"},
+        {"work": row, "rounds": 9},
+        {"bind off": "all"},
+    ]
+    about, plain = (
+        said(closing_section(voice(source), files_of(source)))
+        for source in (data(ribbed), data(STEPS))
+    )
+
+    assert "What double rib takes is known from one published design alone" in about
+    assert "one published design" not in plain
+
+
 # ---------------------------------------------------------------- cautions
 
 

@@ -43,6 +43,7 @@ SAMPLES: Mapping[str, object] = {
     "stranded": True,
     "synthetic": True,
     "unsure": "Slate",
+    "one_design": "double rib",
     "washed": True,
     "needles": 48,
     "sizes": ["S", "M", "L"],

@@ -1,5 +1,6 @@
 """Yarn by fabric: the factors against published amounts, and the fabric that rows make."""
 
+from pathlib import Path
 from statistics import median
 
 import pytest
@@ -7,7 +8,17 @@ import pytest
 from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric, fabric_of_gauge
 from bindoff.plan.fabrics import fabric_of, fabric_of_rows
 from bindoff.plan.yarn import LoopOrigin, Relaxation, loop_from_density
-from tests.bench.yarn import KEPT, amount, net, points, ratios
+from tests.bench.yarn import (
+    KEPT,
+    Part,
+    amount,
+    by_design,
+    chosen_reserve,
+    net,
+    points,
+    ratios,
+    unseen,
+)
 from tests.small_patterns import FLAP, changed, plan_of
 
 POINTS = [*points(KEPT)]
@@ -169,3 +180,51 @@ def test_a_ribbed_hat_takes_the_ribs_yarn_at_a_gauge_of_ribbing() -> None:
 
     assert {each.loop.fabric for each in plain.knitted} == {Fabric.RIB_2}
     assert rib.parts[0].metres / plain.parts[0].metres == pytest.approx(1.3)
+
+
+class TestUnseen:
+    """Each design left out in turn, its amounts reckoned by a reserve chosen from the others."""
+
+    def test_hardly_any_amount_of_an_unseen_design_is_short(self) -> None:
+        """One in twenty is the aim; one in ten is what 36 amounts of few designs can show."""
+        held = [ratio for fabric in Fabric for ratio in unseen(POINTS, fabric)]
+
+        assert len(held) > 30
+        assert sum(ratio < 1 for ratio in held) <= len(held) / 10
+        assert median(held) < 1.25
+
+    @pytest.mark.parametrize("fabric", sorted({p.fabric for p in POINTS if not p.used}))
+    def test_a_reserve_is_near_what_its_points_ask_for(self, fabric: Fabric) -> None:
+        """Five points more or less: where few designs are known, more was kept."""
+        parts = [part for each in by_design(POINTS, fabric).values() for part in each]
+        found = FABRIC_YARN[fabric].reserve
+
+        assert chosen_reserve(parts) - 0.05 <= found <= chosen_reserve(parts) + 0.12
+
+    def test_a_fabric_of_one_design_has_nothing_to_be_held_against(self) -> None:
+        assert FABRIC_YARN[Fabric.RIB_2].designs == len(by_design(POINTS, Fabric.RIB_2)) == 1
+        assert unseen(POINTS, Fabric.RIB_2) == []
+
+    def test_the_median_bounds_what_is_kept_for_the_unseen(self) -> None:
+        """By hand: 0.8 + 0.1 needs 13 % to be 1; seven more would be 1.06. At 1.1 + 0.1 the least
+        reserve, 8 %, is 1.288 already, beyond a quarter over, so nothing is added."""
+        assert chosen_reserve([Part(0.8, 0.1)]) == pytest.approx(0.13 + 0.07)
+        assert chosen_reserve([Part(1.1, 0.1)]) == pytest.approx(0.08)
+
+
+def test_a_table_without_designs_is_parted_by_piece_and_gauge(tmp_path: Path) -> None:
+    """Sizes of one hat share fabric, piece and gauge; what we have no figure for is left out."""
+    head = (
+        "id\tfabric\tpiece\tsize_cm\tarea_cm2\tsts_10cm\trows_10cm\tmetres\tbasis\tcounted\tloop_cm"
+    )
+    lines = [
+        "a-1\tgarter\that\tcirc 40\t500\t20\t40\t80\trequired\tyes\t2",
+        "a-2\tgarter\that\tcirc 50\t700\t20\t40\t100\trequired\tyes\t2",
+        "b-1\tgarter\that\tcirc 50\t700\t14\t28\t80\trequired\tyes\t2",
+        "c-1\tdouble crochet\tscarf\t20 x 150\t3000\t13\t7.5\t300\trequired\tyes\t2",
+    ]
+    file = tmp_path / "points.tsv"
+    file.write_text("\n".join([head, *lines]), encoding="utf-8")
+
+    assert sorted(map(len, by_design(points(file), Fabric.GARTER).values())) == [1, 2]
+    assert len([*points(file)]) == 3

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from bindoff.craft.cables import cross_of
-from bindoff.craft.fabric import FABRIC_YARN, Evidence
+from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
 from bindoff.diagnostics import PatternError, Span, closest, fail, written_as
@@ -415,6 +415,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "needles": voice.values.get("needles", ""),
         "reserves": _reserves(voice),
         "unsure": listed(voice.yarn_names[yarn] for yarn in _unsure(voice)),
+        "one_design": listed(dict.fromkeys(_of_one_design(voice))),
         "yarn_uncertainty": f"{uncertainty:.0%}".replace("%", " %"),
         "text_file": f"{source.name}.txt",
         "carried": _carried(voice),
@@ -447,6 +448,26 @@ def _unsure(voice: Voice) -> Iterator[str]:
             for loop in loops
         ):
             yield total.yarn
+
+
+def _of_one_design(voice: Voice) -> Iterator[str]:
+    """The words for fabrics known from one published design alone that make up much of what a yarn
+    knits."""
+    for total in voice.plan.yarn:
+        for need in total.needs:
+            every = sum(each.stitches for each in need.knitted)
+            for each in need.knitted:
+                much = each.stitches >= _MUCH * every
+                fabric, origin = each.loop.fabric, each.loop.origin
+                if much and FABRIC_YARN[fabric].designs == 1 and origin is LoopOrigin.DENSITY:
+                    yield _IN_WORDS.get(fabric, fabric.value)
+
+
+_MUCH = 0.25
+"""The share of a yarn's stitches from which on a doubt about their fabric is told."""
+
+_IN_WORDS = {Fabric.RIB_1: "single rib", Fabric.RIB_2: "double rib"}
+"""Fabrics that are not called by abbreviations amid a sentence."""
 
 
 def _carried(voice: Voice) -> int:

@@ -215,6 +215,7 @@ def _knitted(knitted: Knitted) -> dict[str, Any]:
         "factor": _rounded(loop.factor),
         "factor_range": [_rounded(rule.low), _rounded(rule.high)],
         "evidence": rule.evidence.value,
+        "designs": rule.designs,
         "reserve": _rounded(loop.uncertainty),
         "source": rule.source,
     }

@@ -11,7 +11,8 @@ class Level(Record):
     below, along the stitches that had the fewest of them and the most. ``right``, ``middle`` and
     ``left`` are the stitches that a flat row added at either edge, as seen from the right side, and
     between; less than none where it took some away. ``apart`` says that it left two parts, with a
-    gap between them. ``markers`` are places on the stitches of a round.
+    gap between them. ``markers`` are places on the stitches of a round. ``cast_on`` and
+    ``bound_off`` are the stitches of it that were cast on and bound off.
     """
 
     stitches: int
@@ -24,6 +25,8 @@ class Level(Record):
     apart: bool = False
     flat: bool = False
     markers: tuple[int, ...] = ()
+    cast_on: int = 0
+    bound_off: int = 0
 
 
 class Ends(Record):
@@ -86,4 +89,6 @@ def level_of(
         apart=apart,
         flat=flat,
         markers=markers,
+        cast_on=counted.cast_on,
+        bound_off=counted.bound_off,
     )

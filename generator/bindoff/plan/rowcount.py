@@ -123,8 +123,9 @@ class Counted(Record):
     on those live stitches counted from the start of this row, of which the first ``passed`` lie in
     the worked part. ``repeats`` says how often each repeat of the row, in order, was worked; those
     inside others are not counted. ``loops`` counts the loops of each yarn ("" where neither the
-    part nor the row names one), without those cast on and bound off. ``cuts`` says where stitches
-    were bound off, held and cast on; ``held`` are those without a name, ``groups`` those with one.
+    part nor the row names one), without the ``cast_on`` and ``bound_off`` ones. ``cuts`` says where
+    stitches were bound off, held and cast on; ``held`` are those without a name, ``groups`` those
+    with one.
     ``turns`` are gaps ahead that earlier turns have left, counted as ``markers``. ``double`` says
     that the first stitch of the next row is made already. ``crossed`` is how many of the
     ``produced`` lie before the start of the round, where the row went on past it; ``unworked`` are
@@ -142,6 +143,8 @@ class Counted(Record):
     turned: bool = False
     held: int = 0
     picked_up: int = 0
+    cast_on: int = 0
+    bound_off: int = 0
     repeats: tuple[int, ...] = ()
     loops: tuple[tuple[str, int], ...] = ()
     cuts: Cuts = NO_CUTS
@@ -420,6 +423,8 @@ class _Worked(Record):
     markers: tuple[int, ...] = ()
     held: int = 0
     picked_up: int = 0
+    cast_on: int = 0
+    bound_off: int = 0
     loops: _Loops = ()
     cuts: Cuts = NO_CUTS
     groups: tuple[Taken, ...] = ()
@@ -477,6 +482,8 @@ def _count(row: Row, task: _Task) -> Counted:
         turned=turned,
         held=worked.held,
         picked_up=worked.picked_up,
+        cast_on=worked.cast_on,
+        bound_off=worked.bound_off,
         repeats=tuple(repeats),
         loops=worked.loops,
         cuts=worked.cuts,
@@ -634,6 +641,8 @@ def _over(
         (*worked.markers, *slipped),
         worked.held,
         worked.picked_up,
+        worked.cast_on,
+        worked.bound_off,
         loops,
         worked.cuts,
         worked.groups,
@@ -754,6 +763,8 @@ def _plus(worked: _Worked, once: _Worked, times: int) -> _Worked:
         worked.markers,
         worked.held + once.held * times,
         worked.picked_up + once.picked_up * times,
+        worked.cast_on + once.cast_on * times,
+        worked.bound_off + once.bound_off * times,
         loops,
         worked.cuts if once.cuts is NO_CUTS else _cut_again(worked, once, times),
         (*worked.groups, *once.groups[:1] * min(times, 2)),
@@ -810,7 +821,7 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
         count = _number(task, worked, part.amount, part)
     match part.change:
         case CountChange.CAST_ON:
-            return _new(worked, count)
+            return replace(_new(worked, count), cast_on=worked.cast_on + count)
         case CountChange.PICK_UP | CountChange.PICK_UP_PURL:
             return replace(
                 _new(worked, count),
@@ -820,7 +831,7 @@ def _alter(task: _Task, worked: _Worked, part: Alter) -> _Worked:
         case CountChange.BIND_OFF:
             off = _taken_off(task, worked, count)
             if count:
-                off = replace(off, cuts=_cut(off))
+                off = replace(off, cuts=_cut(off), bound_off=worked.bound_off + count)
             if part.kept is not Kept.BESIDE or count == 0:
                 return off
             return _over(task, off, part, 1, 1, 1, _looped(off.loops, task.yarn, 1))

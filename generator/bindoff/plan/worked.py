@@ -61,11 +61,13 @@ class Hand(Enum):
 class Begun(Record):
     """Stitches that a step puts on empty needles: ``parts`` are added up, each per size.
 
-    ``by`` is how they are cast on, ``None`` for held stitches that are put back.
+    ``by`` is how they are cast on, ``None`` for held stitches that are put back. ``new`` are those
+    of them, per size, that are picked up or cast on beside held ones.
     """
 
     parts: tuple[tuple[int, ...], ...]
     by: method.CastOnKind | None
+    new: tuple[int, ...] = ()
 
 
 class Closed(Record):

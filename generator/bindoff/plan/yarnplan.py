@@ -12,6 +12,8 @@ from bindoff.plan.sizing import stated_gauge
 from bindoff.plan.worked import Loops, PiecePlan, StepPlan
 from bindoff.plan.yarn import (
     Ball,
+    BindOffKind,
+    CastOnKind,
     Loop,
     Purpose,
     Relaxation,
@@ -217,6 +219,7 @@ def _use(
         for loops in step.worked[size]
     ]
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
+    inside = [_edges_in_rows(step, yarn, size, gauge, loop) for step in plan.steps]
     wishes = source.pattern.pieces[plan.key].colour_plan
     joins, up = _joins(rounds, yarn, carried_rounds(source, plan.key))
     beside = sum(_floats(loops, yarn) for loops in carried)
@@ -225,8 +228,10 @@ def _use(
         ends=2 * (joins + _areas(plan, yarn, size)),
         tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
         floats_mm=beside * gauge.stitch_mm + up * gauge.round_mm,
-        cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges),
-        bind_off_mm=sum(edge.get(Purpose.BIND_OFF, 0.0) for edge in edges),
+        cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges)
+        + sum(cast_on for cast_on, _ in inside),
+        bind_off_mm=sum(edge.get(Purpose.BIND_OFF, 0.0) for edge in edges)
+        + sum(bound_off for _, bound_off in inside),
         embroidery_mm=sum(edge.get(Purpose.EMBROIDERY, 0.0) for edge in edges),
         edging_mm=sum(edge.get(Purpose.EDGING, 0.0) for edge in edges),
     )
@@ -273,4 +278,22 @@ def _edge(
     if closed is not None and closed.by is not None:
         count = closed.stitches[size]
         taken[Purpose.BIND_OFF] = bind_off_yarn(closed.by, gauge.width_of(count), count, loop)
+    if begun is not None and begun.new:
+        taken[Purpose.CAST_ON] = begun.new[size] * loop.mm
     return taken
+
+
+def _edges_in_rows(
+    step: StepPlan, yarn: str, size: int, gauge: Gauge, loop: Loop
+) -> tuple[float, float]:
+    """Lengths of yarn (mm) that rows take where they cast on and bind off: the one with two loops a
+    stitch, as cable and knitted cast-ons have, the other as any edge."""
+    cast_on, bound_off = 0.0, 0.0
+    if len(step.worked[size]) == len(step.levels[size] if step.levels else ()):
+        for loops, level in zip(step.worked[size], step.levels[size], strict=True):
+            used = dict(loops)
+            if (yarn in used) if len(used) == 1 else yarn == step.yarn:
+                cast_on += cast_on_yarn(CastOnKind.CABLE, 0, level.cast_on, loop)
+                width = gauge.width_of(level.bound_off)
+                bound_off += bind_off_yarn(BindOffKind.ORDINARY, width, level.bound_off, loop)
+    return cast_on, bound_off

@@ -185,7 +185,10 @@ def _in_a_row(written: str) -> str:
 
 
 def _begins(step: _PickUp) -> Begun:
-    return Begun((step.detail.held, step.detail.picked_up), None)
+    detail = step.detail
+    between = (part.stitches for part in detail.parts if part.new)
+    new = tuple(map(sum, zip(detail.picked_up, *between, strict=True)))
+    return Begun((detail.held, detail.picked_up), None, new)
 
 
 def _techniques(step: _PickUp, flat: bool) -> tuple[str, ...]:
