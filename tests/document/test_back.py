@@ -74,6 +74,8 @@ ALWAYS = ["weaving-in-ends", "blocking"]
          ["long-tail-cast-on", "joining-a-new-yarn"]),
         ([*STEPS, {"edging": "sc in each stitch", "along": "9 cm"}],
          ["long-tail-cast-on", "crochet-edging"]),
+        ([*STEPS, {"edging": "sl st in each stitch", "along": "9 cm"}],
+         ["long-tail-cast-on", "slip-stitch-edging"]),
         ([STEPS[0], {"work": "hold 4 stitches, k to end"}, STEPS[2], {"held": 4}, STEPS[2]],
          ["long-tail-cast-on", "held-thumb"]),
     ],

@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 from bindoff.document.drawing import Drawing, Label, Rect
 from bindoff.document.drawn import Drawn
 from bindoff.document.piecepages import piece_blocks
-from bindoff.document.tree import Beside, Blocks, Figure, ItemList, Table, plain
-from bindoff.document.tubestrip import spread
+from bindoff.document.spread import spread
+from bindoff.document.tree import Beside, Blocks, Figure, ItemList, Paragraph, Table, plain
 from bindoff.document.voice import voice_of
 from bindoff.pipeline import drawn_for
 from tests.small_machine import COWL
-from tests.small_patterns import TUBE, plan_of
+from tests.small_patterns import TUBE, changed, plan_of
 
 USUALLY, UNFILLED = drawn_for("calm"), drawn_for("print-saver")
 
@@ -117,3 +117,45 @@ def test_places_are_apart_in_order_and_on_the_strip(wanted: list[float], gap: fl
     assert places[-1] <= 100 + 1e-6
     if all(b - a >= gap for a, b in pairwise(wanted)):
         assert places == pytest.approx(wanted)
+
+
+def ways(plan_text: str) -> list[str]:
+    """What the steps of the first piece say, paragraph by paragraph."""
+    steps = [block for block in blocks(plan_text) if isinstance(block, ItemList)]
+    return [
+        plain(each.children)
+        for block in steps
+        for item in block.items
+        for each in item.blocks
+        if isinstance(each, Paragraph)
+    ]
+
+
+def test_markers_hang_in_the_fabric_where_layers_are_lined_up() -> None:
+    """Needles stay behind in the machine; a folded tube has marked rounds between its ends."""
+    (folded,) = [each for each in ways(TUBE) if "Hang a loop of waste yarn" in each]
+    (single,) = [each for each in ways(COWL) if "Hang a loop of waste yarn" in each]
+
+    assert "in round 1, in each round that the table says to mark, and in the last round" in folded
+    assert "in round 1 and in the last round" in single
+
+
+def test_ends_are_those_of_stripes_and_of_the_yarn_that_joins() -> None:
+    """Three stripes in the ground make seven lengths of yarn, 14 ends; the joining yarn has two."""
+    (told,) = [each for each in ways(COWL) if each.startswith("Ends to weave in")]
+
+    assert told == "Ends to weave in: 16. Of these the stripes have 14 and joining and closing 2."
+
+
+def test_the_ends_of_a_tied_tube_are_a_tuft() -> None:
+    text = changed(
+        TUBE,
+        (
+            "      - gather: all",
+            "      - {join: start, by: slip stitch}\n      - {close: top, by: tie}",
+        ),
+    )
+    _, beside, _ = counter(text)
+
+    assert "F tuft above the tie, round 38" in beside.figure.alt
+    assert "gathered end" not in beside.figure.alt

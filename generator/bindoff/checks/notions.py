@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.document.stripewords import LEAST_WASTE_ROUNDS
+from bindoff.document.stripewords import MOST_WASTE_ROUNDS
 from bindoff.document.units import METRES_PER_YARD, up
 from bindoff.plan.yarnplan import balls_of, loop_of
 from bindoff.source.model import TextUse
@@ -105,8 +105,8 @@ _LENGTH = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?(m|met(?:re|er)s|yd|yards)\b", re
 @check(
     id="notion.waste-yarn",
     title="The waste yarn listed reaches for both ends of the tube",
-    looks_at=f"a length of waste yarn in the notions against {LEAST_WASTE_ROUNDS} rounds before "
-    f"and {LEAST_WASTE_ROUNDS} after a tube from the machine, the fewest that its steps name",
+    looks_at=f"a length of waste yarn in the notions against {MOST_WASTE_ROUNDS} rounds before "
+    f"and {MOST_WASTE_ROUNDS} after a tube from the machine, the most that its steps name",
     why="waste yarn that ends within its rounds drops the stitches of the piece",
     severity=Severity.WARNING,
     remedy="List the longer length, or leave the length out",
@@ -123,7 +123,7 @@ def waste_yarn(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"{stated[0]} of waste yarn {'is' if float(stated[1]) == 1 else 'are'} listed, "
                 "and the two ends of the tube take "
-                f"{up(needed / unit)} {stated[2]} at least",
+                f"{up(needed / unit)} {stated[2]}",
                 context.pattern.place.of("notions").of(index).span,
             )
 
@@ -136,7 +136,7 @@ def _waste_metres(context: Context) -> Iterator[float]:
             for plan, gauge in zip(at.step.tubes, gauges_of(context, at), strict=True):
                 ground = plan.stripes.bases[0]
                 loop = loop_of(context.source, ground, gauge, balls[ground], at.piece.gauge)
-                yield 2 * LEAST_WASTE_ROUNDS * plan.tube.needles * loop.mm / 1000
+                yield 2 * MOST_WASTE_ROUNDS * plan.tube.needles * loop.mm / 1000
 
 
 CHECKS = (notion_count, waste_yarn)

@@ -18,6 +18,9 @@ _APART = 2.15  # mm between the middles of two layers
 _HALF = 11.0  # mm from the middle to the outer layer
 _OVERHANG = 1.2  # mm that a turned-up brim stands out on each side
 _CROWN, _ROUND = 9.0, 2.4  # mm of a gathered top that round off, and how full their curve is
+_NECK = 0.12  # of the width: where a tie draws the top together
+_FLARE = 0.34  # ... and the width of the tuft above it
+_TIE = 1.6  # mm, the strip that ties it
 _KAPPA = 0.5523  # of a quarter circle's radius, to its control points
 
 Command = tuple[str | float, ...]
@@ -61,29 +64,35 @@ def width_of(plan: PicturePlan, stitch: float, letters: float) -> float:
     return max(plan.tube.needles / 2 * stitch + 2 * _OVERHANG + 1.0, section)
 
 
-def heights(plan: PicturePlan, round_: float, letters: float) -> tuple[float, float]:
+def heights(
+    plan: PicturePlan, round_: float, letters: float, tied: bool = False
+) -> tuple[float, float]:
     """The room down that the view from the front and the section need, with their names."""
-    shown = _rounds(plan, TubePart.OUTER) * round_
+    shown = _rounds(plan, TubePart.OUTER) * round_ + _tuft(plan, round_, tied)
     return shown + 4.6 * letters, shown + 5.0 * letters
 
 
 def from_the_front(
-    plan: PicturePlan, place: Folded, yarns: Mapping[str, str], colour: bool
+    plan: PicturePlan, place: Folded, yarns: Mapping[str, str], colour: bool, tied: bool = False
 ) -> Iterator[Shape]:
-    """The front half as worn, the brim turned up; ``yarns`` are colours."""
+    """The front half as worn, the brim turned up; ``yarns`` are colours. One that is ``tied`` has
+    its ends above the tie, as a tuft."""
     letters, middle = letters_of(plan), place.middle
     outer = plan.tube.segment(TubePart.OUTER)
     brim = plan.tube.segment(TubePart.LINING_BRIM)
     assert outer is not None
     turned_up = _rounds(plan, TubePart.LINING_BRIM)
-    rim = place.top + 2.4 * place.letters + _rounds(plan, TubePart.OUTER) * place.round_
+    tuft = _tuft(plan, place.round_, tied)
+    rim = place.top + 2.4 * place.letters + _rounds(plan, TubePart.OUTER) * place.round_ + tuft
     top = rim - _rounds(plan, TubePart.OUTER) * place.round_
     gathered = plan.tube.segment(TubePart.OUTER_GATHER) is not None
 
     def share(y: float) -> float:
         """How wide the piece is at a height: whole, then gathered to the middle."""
         over = (top + _CROWN - y) / _CROWN
-        return max(0.0, 1 - min(over, 1.0) ** _ROUND) ** 0.5 if gathered and over > 0 else 1.0
+        if not gathered or over <= 0:
+            return 1.0
+        return max(_NECK if tuft else 0.0, (1 - min(over, 1.0) ** _ROUND) ** 0.5)
 
     seen = range(outer.first + turned_up, outer.last + 1)
     if colour:
@@ -100,7 +109,13 @@ def from_the_front(
             _LEADER,
         )
         named = letters[TubePart.OUTER_GATHER]
-        yield from disc(middle, top - place.letters * 1.1, named, place.letters)
+        end = plan.tube.segment(TubePart.OUTER_GATHER)
+        at = (middle, top - place.letters * 1.1)
+        if tuft and end is not None:
+            fill = yarns[plan.stripes.bases[end.first - 1]] if colour else None
+            yield from _tied(middle, top, half, tuft, fill)
+            at = (middle + half * _FLARE + place.letters * 1.2, top - tuft / 2)
+        yield from disc(*at, named, place.letters)
     if brim is not None:
         high = turned_up * place.round_
         wide = 2 * (half + _OVERHANG)
@@ -121,11 +136,63 @@ def from_the_front(
     yield Label(middle, rim + 1.6 * place.letters, "from the front", place.letters, "middle")
 
 
-def in_section(plan: PicturePlan, place: Folded) -> Iterator[Shape]:
+def _tuft(plan: PicturePlan, round_: float, tied: bool) -> float:
+    """How high the ends stand above a tie, on paper."""
+    return _rounds(plan, TubePart.OUTER_GATHER) * round_ if tied else 0.0
+
+
+def _tied(middle: float, top: float, half: float, tuft: float, fill: str | None) -> Iterator[Shape]:
+    """The tuft above the tie, and the strip with its knot and its two ends."""
+    neck, flare = half * _NECK, half * _FLARE
+    up = top - tuft
+    outline: list[Command] = [("M", middle - neck, top)]
+    outline += [("C", middle - neck, top - tuft / 2, middle - flare, up + tuft / 3)]
+    outline[-1] = (*outline[-1], middle - flare, up)
+    waves = 6
+    for at in range(waves):
+        from_ = middle - flare + 2 * flare * at / waves
+        to = from_ + 2 * flare / waves
+        outline.append(("C", from_, up - 0.8, to, up - 0.8, to, up))
+    outline.append(
+        ("C", middle + flare, up + tuft / 3, middle + neck, top - tuft / 2, middle + neck, top)
+    )
+    yield Path((*outline, ("Z",)), fill, _INK, _OUTLINE)
+    folds = ((k * neck / 3, k * flare / 3) for k in (-2, -1, 0, 1, 2))
+    yield Lines(
+        tuple((middle + a, top - 0.6, middle + b, up + tuft * 0.35) for a, b in folds),
+        _INK,
+        _LEADER,
+    )
+    for side in (-1, 1):
+        x = middle + side * neck * 0.4
+        yield _strip((x, top), (x + side * 2.6, top + 5.5), 1.2)
+    yield Rect(middle - neck - 0.7, top - _TIE / 2, 2 * neck + 1.4, _TIE, _PAPER, _INK, _LEADER)
+    yield Rect(middle - 1.0, top - 1.2, 2.0, 2.4, _PAPER, _INK, _LEADER)
+
+
+def _strip(from_: tuple[float, float], to: tuple[float, float], wide: float) -> Path:
+    """An end of the strip that ties, hanging down."""
+    (x, y), (a, b) = from_, to
+    return Path(
+        (
+            ("M", x - wide / 2, y),
+            ("L", a - wide / 2, b),
+            ("L", a + wide / 2, b),
+            ("L", x + wide / 2, y),
+            ("Z",),
+        ),
+        _PAPER,
+        _INK,
+        _LEADER,
+    )
+
+
+def in_section(plan: PicturePlan, place: Folded, tied: bool = False) -> Iterator[Shape]:
     """The piece cut through from side to side: where each zone lies when it is worn."""
     letters, middle, size = letters_of(plan), place.middle, place.letters
     shown = _rounds(plan, TubePart.OUTER) * place.round_
-    top = place.top + 2.4 * size
+    tuft = _tuft(plan, place.round_, tied)
+    top = place.top + 2.4 * size + tuft
     rim = top + shown
     brim = _rounds(plan, TubePart.LINING_BRIM) * place.round_
     gathered = TubePart.OUTER_GATHER in letters
@@ -136,8 +203,11 @@ def in_section(plan: PicturePlan, place: Folded) -> Iterator[Shape]:
             yield Path(commands, None, _PAPER, _INSIDE)
     if gathered:
         both = f"{letters[TubePart.LINING_GATHER]} {letters[TubePart.OUTER_GATHER]}"
-        yield Lines(((middle, top - 1.6, middle, top + _APART + 1.6),), _INK, 0.9)
-        base = top - 1.6 - 0.4 * size
+        if tuft:
+            yield from _tuft_in_section(middle, top, tuft)
+        else:
+            yield Lines(((middle, top - 1.6, middle, top + _APART + 1.6),), _INK, 0.9)
+        base = top - (tuft or 1.6) - 0.4 * size
         yield Label(middle, base, both, size, "middle", bold=True)
     inside = middle - _HALF + _APART + size * 1.3
     yield from disc(inside, (top + rim) / 2, letters[TubePart.LINING], size)
@@ -153,6 +223,22 @@ def in_section(plan: PicturePlan, place: Folded) -> Iterator[Shape]:
         yield from _pointed(middle - _HALF - _APART, middle - reach, y, named, size)
     below = 1.6 + (1.6 if brim else 0.0)
     yield Label(middle, rim + below + 1.4 * size, "folded, in section", size, "middle")
+
+
+def _tuft_in_section(middle: float, top: float, tuft: float) -> Iterator[Shape]:
+    """Both layers on each side, spread above the tie, and the strip around them."""
+    for side in (-1, 1):
+        for out in (1.6, 1.6 + 1.6 * _WALL):
+            end = middle + side * out * 1.6
+            commands: tuple[Command, ...] = (
+                ("M", middle + side * 0.6, top + _APART),
+                ("C", middle + side * 0.6, top - tuft / 3, end, top - tuft / 3, end, top - tuft),
+            )
+            yield Path(commands, None, _INK, _WALL)
+            yield Path(commands, None, _PAPER, _INSIDE)
+    for side in (-1, 1):
+        x = middle + side * 1.5 - 0.8
+        yield Rect(x, top - _TIE / 2, _TIE, _TIE, _INK)
 
 
 def disc(x: float, y: float, letter: str, size: float) -> Iterator[Shape]:

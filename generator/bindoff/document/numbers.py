@@ -37,7 +37,12 @@ def figures(plan: Plan) -> dict[str, Any]:
         "pieces": {piece.key: _piece(piece, sizes) for piece in plan.pieces},
         "tubes": {
             piece.key: {
-                size: _tube(each, plan.source.pattern.pieces[piece.key].colour_plan, gauge)
+                size: _tube(
+                    each,
+                    plan.source.pattern.pieces[piece.key].colour_plan,
+                    gauge,
+                    piece.joining_ends,
+                )
                 for size, each, gauge in zip(
                     sizes,
                     step.tubes,
@@ -104,7 +109,7 @@ def _piece(piece: PiecePlan, sizes: tuple[str, ...]) -> list[dict[str, Any]]:
     ]
 
 
-def _tube(plan: PicturePlan, weights: ColourPlan, gauge: Gauge) -> dict[str, Any]:
+def _tube(plan: PicturePlan, weights: ColourPlan, gauge: Gauge, joining: int) -> dict[str, Any]:
     """One size's tube: its stripes, what is left to embroider, and the thread for that."""
     stripes, rule = plan.stripes, plan.embroidery.rule
     return {
@@ -124,9 +129,10 @@ def _tube(plan: PicturePlan, weights: ColourPlan, gauge: Gauge) -> dict[str, Any
             "rounds": dict(stripes.carried),
         },
         "ends": {
-            "formula": "2 x yarns joined + 2 x strands",
+            "formula": "2 x yarns joined + 2 x strands + 2 x yarns that join, close and edge",
             "stripes": stripes.ends,
             "strands": 2 * plan.strands,
+            "joining": joining,
         },
         "embroidered": stripes.embroidered_total,
         "minutes": _rounded(stripes.minutes),

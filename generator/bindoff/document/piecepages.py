@@ -26,6 +26,7 @@ from bindoff.document.tubestrip import with_strips
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.piece import Piece
 
@@ -53,7 +54,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
             number += 1
             words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
             if step.tubes:
-                words = with_strips(words, voice, step.tubes, _looks(voice), drawn)
+                words = with_strips(words, voice, step.tubes, _looks(voice), drawn, _is_tied(plan))
             items.append(ListItem(words, Origin(step.span)))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
@@ -90,18 +91,30 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
             continue
         tube = step.tubes[0]
         drawing = tube_map(
-            tube, gauge, looks, letters=drawn.numbers, page=drawn.width, colour=drawn.colour
+            tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour, _is_tied(plan)
         )
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
-        key = f". {zones}" if (zones := zone_key(tube)) else ""
+        key = f". {zones}" if (zones := zone_key(tube, _is_tied(plan))) else ""
         sides = ". Left and right are the wearer’s" if tube.has_picture else ""
         caption = text(f"{title}: map of the tube{where}{key}{sides}")
-        yield Figure(drawing, tube_alt(title, tube, looks, titles), caption, f"map-{plan.key}")
-        apart = folded_views(tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour)
+        yield Figure(
+            drawing,
+            tube_alt(title, tube, looks, titles, _is_tied(plan)),
+            caption,
+            f"map-{plan.key}",
+        )
+        apart = folded_views(
+            tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour, _is_tied(plan)
+        )
         if apart is not None:
             alt = "The folded piece from the front and in section, with the letters of the map."
             yield Figure(apart, alt, text(f"{title}: folded"))
+
+
+def _is_tied(plan: PiecePlan) -> bool:
+    """Whether a strip ties its top, so that its ends stand above the tie."""
+    return any(isinstance(s.detail, ClosedTop) and s.detail.by == "tie" for s in plan.steps)
 
 
 def _looks(voice: Voice) -> dict[str, YarnLook]:

@@ -26,8 +26,8 @@ from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
-LEAST_WASTE_ROUNDS = 6
-WASTE_ROUNDS = f"{LEAST_WASTE_ROUNDS} to 8"
+MOST_WASTE_ROUNDS = 8
+WASTE_ROUNDS = f"6 to {MOST_WASTE_ROUNDS}"
 """Rounds in waste yarn before and after the main yarn; common practice, no source."""
 
 
@@ -41,16 +41,11 @@ class Event(Record):
     after: str | None
 
 
-def stripe_blocks(
-    voice: Voice, piece: str, plans: Sequence[PicturePlan], tails: tuple[str, str]
-) -> Blocks:
-    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves.
-
-    ``tails`` are those to leave at the first and at the last round, empty where none is needed.
-    """
-    first = plans[0]
+def stripe_blocks(voice: Voice, plan: PiecePlan, plans: Sequence[PicturePlan]) -> Blocks:
+    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves."""
+    first, piece = plans[0], plan.key
     base = voice.yarn_names[first.stripes.bases[0]]
-    start, end = tails
+    start, end = closing_tails(plan)
     return (
         paragraph(
             "Cast on all ",
@@ -75,7 +70,7 @@ def stripe_blocks(
             )
         ),
         *((paragraph(_saving(voice, piece, plans)),) if first.has_picture else ()),
-        paragraph(_ends(plans)),
+        paragraph(_ends(plans, plan.joining_ends)),
     )
 
 
@@ -115,20 +110,26 @@ def _rests(plan: PicturePlan) -> Iterator[int]:
         since |= dict.fromkeys(change.rest, change.counter)
 
 
-def _ends(plans: Sequence[PicturePlan]) -> Inlines:
-    """How many ends there are to weave in: two for each yarn joined and each strand."""
-    of_stripes = [plan.stripes.ends for plan in plans]
-    of_strands = [2 * plan.strands for plan in plans]
-    if not any(of_strands):
-        return join("Ends of yarn to weave in: ", per_size(of_stripes), ".")
-    total = [each + more for each, more in zip(of_stripes, of_strands, strict=True)]
+def _ends(plans: Sequence[PicturePlan], joining: int) -> Inlines:
+    """How many ends there are to weave in: two for each yarn joined, for each strand, and for each
+    yarn that joins, closes or edges."""
+    parts = [
+        ("the stripes have ", [plan.stripes.ends for plan in plans]),
+        ("the strands of the embroidery ", [2 * plan.strands for plan in plans]),
+        ("joining and closing ", [joining] * len(plans)),
+    ]
+    total = [sum(of_size) for of_size in zip(*(counts for _, counts in parts), strict=True)]
+    there = [join(what, per_size(counts)) for what, counts in parts if any(counts)]
+    if len(there) < 2:
+        return join("Ends to weave in: ", per_size(total), ".")
+    *others, last = there
     return join(
         "Ends to weave in: ",
         per_size(total),
-        ". Of these the stripes have ",
-        per_size(of_stripes),
-        " and the strands of the embroidery ",
-        per_size(of_strands),
+        ". Of these ",
+        joined(others, ", "),
+        " and ",
+        last,
         ".",
     )
 
@@ -228,7 +229,9 @@ def _markers(plans: Sequence[PicturePlan]) -> Inlines:
     begins: Inlines = ()
     if moved:
         begins = join("Every round starts ", per_size([_start_words(tube) for tube in tubes]), ".")
-    return running(begins, *_marked(tubes, moved), _front(tubes) if _shown(plans) else "")
+    return running(
+        begins, *_marked(tubes, moved), _in_fabric(tubes), _front(tubes) if _shown(plans) else ""
+    )
 
 
 def _shown(plans: Sequence[PicturePlan]) -> bool:
@@ -258,6 +261,20 @@ def _marked(tubes: Sequence[TubeRounds], moved: bool) -> Iterator[Inlines | str]
         "Mark needle 1, where every round starts, and needle ",
         half,
         ", where the second half starts: they are the two sides of the tube.",
+    )
+
+
+def _in_fabric(tubes: Sequence[TubeRounds]) -> str:
+    """Needles stay behind when a tube leaves the machine: what marks the same places in it."""
+    places = "in round 1 and in the last round"
+    if any(tube.fold_after is not None for tube in tubes):
+        places = "in round 1, in each round that the table says to mark, and in the last round"
+    where = "the stitches on these needles"
+    if any(len(tube.markers) == 1 for tube in tubes):
+        where = "the stitch on this needle"
+    return (
+        f"Hang a loop of waste yarn in {where} {places}: off the machine, the loops are the "
+        "markers of the tube."
     )
 
 

@@ -22,6 +22,7 @@ from bindoff.document.foldedviews import (
     width_of,
 )
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.spread import spread
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart
@@ -48,6 +49,15 @@ ZONE_NAMES: Mapping[TubePart, str] = {
     TubePart.OUTER: "body",
     TubePart.OUTER_GATHER: "gathered end",
 }
+_TUFTS = {
+    TubePart.LINING_GATHER: "tuft above the tie, lining",
+    TubePart.OUTER_GATHER: "tuft above the tie",
+}
+
+
+def zone_name(part: TubePart, tied: bool) -> str:
+    """What a zone is called; the ends of a tube that is ``tied`` stand above the tie."""
+    return _TUFTS.get(part, ZONE_NAMES[part]) if tied else ZONE_NAMES[part]
 
 
 class YarnLook(Record):
@@ -100,6 +110,7 @@ def tube_map(
     letters: float,
     page: float,
     colour: bool = True,
+    tied: bool = False,
 ) -> Drawing:
     """The map of one size's tube; ``letters`` is the size of its type and ``page`` the room across,
     in mm. Without ``colour`` nothing but signs tells the yarns."""
@@ -142,10 +153,10 @@ def tube_map(
     if not beside:
         return Drawing(round(sheet.right + right, 2), round(height, 2), shapes)
     x, y = sheet.right + right + _GAP, sheet.top
-    front, section = heights(plan, sheet.round_, letters)
+    front, section = heights(plan, sheet.round_, letters, tied)
     views = width_of(plan, sheet.stitch, letters)
     places = ((x, y), (x, y + front))
-    shapes += _folded(plan, places, sheet, yarns, letters, colour)
+    shapes += _folded(plan, places, sheet, yarns, letters, colour, tied)
     size = (x + views, max(height, y + front + section))
     return Drawing(round(size[0], 2), round(size[1], 2), shapes)
 
@@ -157,6 +168,7 @@ def folded_views(
     letters: float,
     page: float,
     colour: bool = True,
+    tied: bool = False,
 ) -> Drawing | None:
     """The folded piece from the front and in section side by side, where type is so large that they
     have no room beside the map."""
@@ -167,8 +179,8 @@ def folded_views(
     sheet = _Sheet(0.0, 0.0, stitch, round_, plan.tube.needles, plan.tube.total_rounds)
     views = width_of(plan, stitch, letters)
     places = ((0.0, 0.0), (views + _GAP, 0.0))
-    shapes = _folded(plan, places, sheet, yarns, letters, colour)
-    high = max(heights(plan, round_, letters))
+    shapes = _folded(plan, places, sheet, yarns, letters, colour, tied)
+    high = max(heights(plan, round_, letters, tied))
     return Drawing(round(2 * views + _GAP, 2), round(high, 2), shapes)
 
 
@@ -179,22 +191,30 @@ def _folded(
     yarns: Mapping[str, YarnLook],
     letters: float,
     colour: bool,
+    tied: bool,
 ) -> tuple[Shape, ...]:
     """The view from the front and the section at two ``places``, at the scale of a sheet."""
     views = width_of(plan, sheet.stitch, letters)
     front, section = (Folded(x, views, y, sheet.stitch, sheet.round_, letters) for x, y in places)
     colours = {key: look.colour for key, look in yarns.items()}
-    return (*from_the_front(plan, front, colours, colour), *in_section(plan, section))
+    return (
+        *from_the_front(plan, front, colours, colour, tied),
+        *in_section(plan, section, tied),
+    )
 
 
 def tube_alt(
-    title: str, plan: PicturePlan, yarns: Mapping[str, YarnLook], titles: Mapping[str, str]
+    title: str,
+    plan: PicturePlan,
+    yarns: Mapping[str, YarnLook],
+    titles: Mapping[str, str],
+    tied: bool = False,
 ) -> str:
     """The map in words: size, zones from the cast-on with their rounds, stripes, and where the
     picture or each motif is; ``titles`` are those of the charts."""
     tube = plan.tube
     zones = "; ".join(
-        f"{ZONE_NAMES[each.part]}, {span_of(each.first, each.last)}" for each in tube.segments
+        f"{zone_name(each.part, tied)}, {span_of(each.first, each.last)}" for each in tube.segments
     )
     views = (
         " With it the folded piece from the front and in section, with the same letters."
@@ -225,12 +245,12 @@ def _picture(plan: PicturePlan, titles: Mapping[str, str]) -> str:
     return f" Motifs: {'; '.join(told)}."
 
 
-def zone_key(plan: PicturePlan) -> str:
+def zone_key(plan: PicturePlan, tied: bool = False) -> str:
     """``A lining; B brim, turned out``: what the letters stand for; nothing for a single zone."""
     if len(plan.tube.segments) == 1:
         return ""
     named = zip(ascii_uppercase, plan.tube.segments, strict=False)
-    return "; ".join(f"{letter} {ZONE_NAMES[segment.part]}" for letter, segment in named)
+    return "; ".join(f"{letter} {zone_name(segment.part, tied)}" for letter, segment in named)
 
 
 def span_of(first: int, last: int) -> str:
@@ -336,13 +356,17 @@ def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shap
     if not plan.has_picture:
         return
     needles = plan.tube.needles
-    names = ("left side", "front", "right side", "back")
-    room = needles / 4 * sheet.stitch > text_width(names[2], letters) + 1.0
+    wide = text_width("right side", letters) + 1.0
+    room = needles / 4 * sheet.stitch > wide
+    apart = needles / 2 * sheet.stitch > wide
+    names = (
+        ("left side", "front", "right side", "back") if apart else ("side", "front", "side", "back")
+    )
     for quarter, name in enumerate(names):
         after = (plan.tube.front - 1 + quarter * needles / 4) % needles
         x = sheet.x(after)
-        if room or quarter % 2:
-            yield Label(x, sheet.top - 0.9, name, letters, _anchor(after, needles))
+        row = 0.0 if room or quarter % 2 else letters * 1.1  # sides stand above, if all crowd
+        yield Label(x, sheet.top - 0.9 - row, name, letters, _anchor(after, needles))
         if after == 0:
             continue
         drawn = [n for n, row in enumerate(plan.overlay, start=1) if row[_column(after, needles)]]
@@ -406,12 +430,14 @@ def _zones(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
     if len(plan.tube.segments) == 1:
         return
     x = sheet.right + 3.4 + text_width(str(sheet.rounds), letters)
-    for letter, segment in zip(ascii_uppercase, plan.tube.segments, strict=False):
+    ends = [(each.first - 1, each.last) for each in reversed(plan.tube.segments)]
+    middles = [(sheet.y(first) + sheet.y(last)) / 2 - sheet.top for first, last in ends]
+    places = spread(middles, letters * 1.7, sheet.bottom - sheet.top)[::-1]
+    for letter, segment, place in zip(ascii_uppercase, plan.tube.segments, places, strict=False):
         low, high = sheet.y(segment.first - 1) - 0.35, sheet.y(segment.last) + 0.35
         lines = ((x - 1.4, low, x, low), (x, low, x, high), (x - 1.4, high, x, high))
         yield Lines(lines, _INK, _MEASURE)
-        y = (low + high) / 2 + letters * CAP_HEIGHT / 2
-        yield from disc(x + 1.0 + letters * 0.78, y - letters * CAP_HEIGHT / 2, letter, letters)
+        yield from disc(x + 1.0 + letters * 0.78, sheet.top + place, letter, letters)
 
 
 # ---------------------------------------------------------------- the counter's stops

@@ -12,9 +12,10 @@ from bindoff.document.drawn import Drawn
 from bindoff.document.foldedviews import disc
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.document.phrases import text
+from bindoff.document.spread import spread
 from bindoff.document.stripewords import tube_events
 from bindoff.document.tree import Beside, Block, Blocks, Figure, Table
-from bindoff.document.tubemap import ZONE_NAMES, YarnLook, span_of
+from bindoff.document.tubemap import YarnLook, span_of, zone_name
 from bindoff.document.voice import Voice
 from bindoff.plan.picture import PicturePlan
 
@@ -34,6 +35,7 @@ def with_strips(
     plans: Sequence[PicturePlan],
     yarns: Mapping[str, YarnLook],
     drawn: Drawn,
+    tied: bool = False,
 ) -> Blocks:
     """``blocks`` of the step that knits a tube, each counter table with its strip beside it: of its
     own size, or of the first one that it is for."""
@@ -46,7 +48,7 @@ def with_strips(
             of = f" in size {size}" if several else ""
             stops = [event.counter for event in tube_events(voice, plan, "")]
             if len(stops) <= _MOST_ROWS:
-                block = replace(block, beside=_beside(plan, stops, of, yarns, drawn))
+                block = replace(block, beside=_beside(plan, stops, of, yarns, drawn, tied))
         found.append(block)
     return tuple(found)
 
@@ -57,20 +59,21 @@ def _beside(
     of: str,
     yarns: Mapping[str, YarnLook],
     drawn: Drawn,
+    tied: bool,
 ) -> Beside:
     high = _HEAD + len(stops) * (_ROW if len(stops) < _MANY else _CLOSE_ROW)
     drawing = tube_strip(plan, stops, yarns, drawn.numbers, high, drawn.colour)
     caption = text(f"The tube{of}, from the cast-on at the top to its end")
     round_ = high / plan.tube.total_rounds
     leads = tuple(drawn.numbers / 2 + round_ * stop for stop in stops)
-    return Beside(Figure(drawing, strip_alt(plan, of, yarns), caption), leads)
+    return Beside(Figure(drawing, strip_alt(plan, of, yarns, tied), caption), leads)
 
 
-def strip_alt(plan: PicturePlan, of: str, yarns: Mapping[str, YarnLook]) -> str:
+def strip_alt(plan: PicturePlan, of: str, yarns: Mapping[str, YarnLook], tied: bool) -> str:
     """The strip in words: its zones with the letters of the map, and its stripes."""
     tube = plan.tube
     zones = "; ".join(
-        f"{letter} {ZONE_NAMES[each.part]}, {span_of(each.first, each.last)}"
+        f"{letter} {zone_name(each.part, tied)}, {span_of(each.first, each.last)}"
         for letter, each in zip(ascii_uppercase, tube.segments, strict=False)
     )
     stripes = "; ".join(
@@ -174,26 +177,3 @@ def _zones(
         lines = ((x + 0.9, low, x, low), (x, low, x, top), (x + 0.9, top, x, top))
         yield Lines((*lines, (x, middle, x - 0.8, y)), _INK, _MEASURE)
         yield from disc(radius + 0.2, y, letter, letters)
-
-
-def spread(wanted: Sequence[float], gap: float, high: float) -> list[float]:
-    """Heights as near to those ``wanted`` as may be that are ``gap`` apart, from 0 to ``high`` if
-    they have room.
-
-    Those too near to each other form a group, whose middle lies where its members want it.
-    """
-    groups: list[list[float]] = []
-    for at in wanted:
-        groups.append([at])
-        while len(groups) > 1 and _top(groups[-2], gap, high) + len(groups[-2]) * gap > _top(
-            groups[-1], gap, high
-        ):
-            last = groups.pop()
-            groups[-1] += last
-    return [_top(group, gap, high) + gap * place for group in groups for place in range(len(group))]
-
-
-def _top(group: Sequence[float], gap: float, high: float) -> float:
-    """Where the first of a group comes to lie."""
-    room = gap * (len(group) - 1)
-    return max(0.0, min(sum(group) / len(group) - room / 2, high - room))

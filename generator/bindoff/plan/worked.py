@@ -273,6 +273,16 @@ class WorkedStep(Record, Generic[Written, Detail]):
         return (*self.answers.charts(self), *self.patterns.charts)
 
     @property
+    def has_yarn_of_its_own(self) -> bool:
+        """Whether it joins, closes or edges with a length of yarn that is joined for it alone."""
+        closed = self.closes
+        joined = (method.BindOffKind.SLIP_STITCHED, method.BindOffKind.ORDINARY)
+        if closed is not None and closed.to is not None and closed.by in joined:
+            return True
+        purposes = self.answers.thread(self, self.yarn, 0)
+        return bool({method.Purpose.BIND_OFF, method.Purpose.EDGING} & set(purposes))
+
+    @property
     def tubes(self) -> tuple[PicturePlan, ...]:
         """The tubes it knits on the machine, per size."""
         return self.answers.tubes(self)
@@ -322,6 +332,12 @@ class PiecePlan(Record):
         """The stitches that its steps take off the needles, in order."""
         found = (step.closes for step in self.steps)
         return tuple(closed for closed in found if closed is not None)
+
+    @property
+    def joining_ends(self) -> int:
+        """Ends of the yarns that join, close and edge it: two each. A tail of the piece's own that
+        gathers or grafts makes none."""
+        return sum(2 for step in self.steps if step.has_yarn_of_its_own)
 
     @property
     def left(self) -> tuple[int, ...]:

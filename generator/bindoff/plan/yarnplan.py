@@ -188,13 +188,17 @@ def _swatches(
     size: int,
 ) -> Iterator[YarnNeed]:
     """Yarn to try each gauge with: a swatch of the size that the notes ask for, shared by their
-    stitches among the yarn with most of them at that gauge and those with half as many."""
+    stitches among the yarn with most of them at that gauge and those with half as many. One for a
+    tube from the machine is a tube of that length, for the machine cranks all its needles."""
     source = measures.source
     side = CRAFT_LENGTHS["swatch"]
     by_gauge: dict[str, dict[str, float]] = {}
+    needles: dict[str, int] = {}
     for plan, counts in zip(pieces, knitted, strict=True):
         piece = source.pattern.pieces[plan.key]
         found = by_gauge.setdefault(piece.gauge or "", {})
+        for tubes in (step.tubes for step in plan.steps if step.tubes):
+            needles[piece.gauge or ""] = tubes[size].tube.needles
         for (key, _), count in counts.items():
             found[key] = found.get(key, 0.0) + count * piece.make
     for key, found in by_gauge.items():
@@ -203,7 +207,7 @@ def _swatches(
             gauge = measures.sizes[size].gauges[key]
             loop = loop_of(source, yarn, gauge, ball, key)
             share = found[yarn] / sum(main)
-            stitches = side / gauge.stitch_mm * side / gauge.round_mm * share
+            stitches = needles.get(key, side / gauge.stitch_mm) * side / gauge.round_mm * share
             yield yarn_need(YarnUse(0, ends=0, swatch_mm=stitches * loop.mm), loop, ball)
 
 

@@ -22,12 +22,16 @@ class Outline(Model):
 
 
 class TubeShape(Outline):
-    """A folded tube lying flat, for the schematic: its round, its depth, its brim."""
+    """A folded tube lying flat, for the schematic: its round, its depth, its brim, and the tuft
+    above a tied top."""
 
     shape: Literal["tube"] = Field(description="Which outline is drawn.")
     around: Amount = Field(description="The circumference.")
     depth: Amount = Field(description="The depth with the brim turned up.")
     brim: Amount | None = Field(default=None, description="The height of the brim.")
+    tuft: Amount | None = Field(
+        default=None, description="What stands above the tie, where a strip ties the top."
+    )
 
 
 class HatShape(Outline):

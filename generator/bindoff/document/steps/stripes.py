@@ -2,7 +2,7 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.steps.words import Words
-from bindoff.document.stripewords import closing_tails, stripe_blocks
+from bindoff.document.stripewords import stripe_blocks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.stripes import Striped
@@ -13,7 +13,7 @@ _Step = WorkedStep[StripesStep, Striped]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    return stripe_blocks(voice, piece.key, step.detail.plans, closing_tails(piece))
+    return stripe_blocks(voice, piece, step.detail.plans)
 
 
 WORDS = Words(StripesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

@@ -13,6 +13,7 @@ from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, 
 _STEPS = 16
 _SLOPE = 64  # parts of a slanting edge
 _KNOT, _SHOULDER = 0.07, 0.3  # of the width: half a gathered end; where a tube begins to draw in
+_FLARE, _BAND = 0.36, 0.16  # of the width: a tuft; of the tuft: the strip that ties it
 _THUMB = 0.4  # of the width of the hand
 
 
@@ -83,11 +84,17 @@ def _brim(mm: Mapping[str, float], half: float) -> tuple[tuple[Line, ...], tuple
 
 
 def _tube(mm: Mapping[str, float]) -> Outline:
-    """A tube lying flat, gathered at the top."""
+    """A tube lying flat, gathered at the top, or tied so that a tuft stands above the tie."""
     wide, high = mm["around"] / 2, mm["depth"]
     shoulder = min(_SHOULDER * wide, 0.45 * high)
     top = [_even(0.0, wide), *_domed(high - shoulder, wide, shoulder, 2 * _KNOT * wide)]
-    profile = Profile((top[0], _even(high - shoulder, wide), *top[1:]), (), around=True)
+    tuft = mm.get("tuft", 0.0)
+    above = [
+        _even(high + tuft * share, wide * (2 * _KNOT + (_FLARE - 2 * _KNOT) * sqrt(share)))
+        for share in (step / _STEPS for step in range(1, _STEPS + 1))
+        if tuft
+    ]
+    profile = Profile((top[0], _even(high - shoulder, wide), *top[1:], *above), (), around=True)
     brim, ribs = _brim(mm, wide / 2)
     folds = tuple(
         (
@@ -103,7 +110,18 @@ def _tube(mm: Mapping[str, float]) -> Outline:
     if "brim" in mm:
         measures.append(_upright("brim", mm["brim"], 0.0, mm["brim"], wide / 2))
     kind = "a tube lying flat, gathered at the top"
-    return Outline(kind, (profile.shape(upright), *brim), tuple(measures), ribs, folds)
+    tie: tuple[Line, ...] = ()
+    if tuft:
+        measures.append(_upright("tuft", tuft, high, high + tuft, -wide / 2))
+        kind = "a tube lying flat, tied at the top, a tuft above the tie"
+        neck, half = _KNOT * wide * 1.15, tuft * _BAND / 2
+        tie = ((*_level(high - half, neck), *reversed(_level(high + half, neck))),)
+    return Outline(kind, (profile.shape(upright), *brim, *tie), tuple(measures), ribs, folds)
+
+
+def _level(along: float, half: float) -> Line:
+    """A line across, so far from the middle to both sides."""
+    return upright(along, -half), upright(along, half)
 
 
 def _hat(mm: Mapping[str, float]) -> Outline:

@@ -23,7 +23,7 @@ from bindoff.records import Record
 from bindoff.source.formula import Quantity
 from bindoff.source.rowlang.syntax import Base, Group, Hooked, IntoOne, Repeat, Row, Work, value_of
 from bindoff.source.rowlang.syntax import Part as RowPart
-from bindoff.source.rowlang.uses import bases_of
+from bindoff.source.rowlang.uses import bases_of, ids_used
 from bindoff.source.steps.edging import EdgingStep
 
 
@@ -160,7 +160,8 @@ def _tools(step: _Edging) -> tuple[str, ...]:
 
 
 def _techniques(step: _Edging, flat: bool) -> tuple[str, ...]:
-    return ("crochet-edging",)
+    slipped = ids_used(step.detail.rows) == {"sl st"}
+    return ("slip-stitch-edging" if slipped else "crochet-edging",)
 
 
 def _facts(measures: Measures, step: _Edging, keys: Keys) -> Facts:

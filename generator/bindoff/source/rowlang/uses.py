@@ -41,11 +41,16 @@ def abbreviations_used(rows: Iterable[Row], book: StitchBook) -> tuple[str, ...]
 
     Stitches come in the book's order with cables after them, then acts in the book's order.
     """
-    used = {id for row in rows for part in _parts(row.parts) for id in _ids(part)}
+    used = ids_used(rows)
     listed = [stitch.id for stitch in book.stitches if stitch.id in used]
     acts = [act.id for act in book.acts if act.id in used]
     cables = sorted(used.difference(listed, acts))
     return (*listed, *cables, *acts)
+
+
+def ids_used(rows: Iterable[Row]) -> frozenset[str]:
+    """Ids of the stitches, modifiers and acts in ``rows``."""
+    return frozenset(id for row in rows for part in _parts(row.parts) for id in _ids(part))
 
 
 def patterns_used(row: Row) -> tuple[InPattern, ...]:
