@@ -3,6 +3,7 @@ same scale, drawn from the same zones with the same letters."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import groupby
+from math import sqrt
 from string import ascii_uppercase
 
 from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
@@ -92,7 +93,7 @@ def from_the_front(
         over = (top + _CROWN - y) / _CROWN
         if not gathered or over <= 0:
             return 1.0
-        return max(_NECK if tuft else 0.0, (1 - min(over, 1.0) ** _ROUND) ** 0.5)
+        return max(_NECK if tuft else 0.0, sqrt(1 - min(over, 1.0) ** _ROUND))
 
     seen = range(outer.first + turned_up, outer.last + 1)
     if colour:
