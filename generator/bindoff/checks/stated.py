@@ -10,6 +10,7 @@ from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind, Measure
+from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
@@ -19,6 +20,7 @@ _SLEEVE = re.compile(r"sleeve length|length of (?:the )?sleeves?")
 _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
+_HEIGHT_OF = re.compile(r"(?:\w+_)?height\([^()]*\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 
@@ -60,8 +62,8 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     looks_at="finished heights and those of the schematics against the rounds of any run of steps "
     "(a length, height or depth of the whole: a run that begins or ends a piece; a sleeve length: "
     "one that begins it), of a step folded double, and of pieces one above another, within half a "
-    "round or 3 %; the curve of a crown left aside; in a pattern that is said to be worked "
-    "sideways also against the stitches",
+    "round, or 3 % where it is not rows that are cranked; the curve of a crown left aside; in a "
+    "pattern that is said to be worked sideways also against the stitches",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make the height from the rounds it belongs to with `height(…)`, or correct the rounds",
@@ -90,7 +92,8 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             fitting = [[r for r in some if r.piece == key] for some in fitting]
         if _LONG.search(label.lower()) and _from_stitches(context, label):
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
-        wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size])]
+        part = 0.0 if _in_rows(context, label) else _PART
+        wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size], part)]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
             size = wrong[0]
@@ -117,8 +120,21 @@ def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
     return " or ".join(said) + " at the nearest"
 
 
-def _given(mm: float, real: list[_Real]) -> bool:
-    return not real or any(abs(mm - each.mm) <= max(each.half, _PART * each.mm) for each in real)
+def _in_rows(context: Context, label: str) -> bool:
+    """Whether a finished length is written as the height of so many rows, which the counter of a
+    machine shows: there is no slack then, where all that is worked is cranked."""
+    if not all(context.pattern.on_machine(p.key) or _is_tube(p) for p in context.plan.pieces):
+        return False
+    amount = context.pattern.finished.get(label)
+    return amount is not None and _HEIGHT_OF.fullmatch(amount.place.text.strip()) is not None
+
+
+def _is_tube(piece: PiecePlan) -> bool:
+    return any(step.tubes for step in piece.steps)
+
+
+def _given(mm: float, real: list[_Real], part: float) -> bool:
+    return not real or any(abs(mm - each.mm) <= max(each.half, part * each.mm) for each in real)
 
 
 def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure, str]]:
