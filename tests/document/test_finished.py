@@ -143,6 +143,14 @@ def test_a_finished_piece_keeps_to_its_picture(name: str) -> None:
     assert finished(voice, 80.0, 66.0) == found
 
 
+def test_what_is_made_twice_is_shown_as_a_pair() -> None:
+    found = finished(demo("netmender-mittens"), 80.0, 66.0)
+    assert found is not None
+    lefts = [x for s in found.drawing.shapes if isinstance(s, Stamps) for x, _ in s.places]
+
+    assert sum(x < 40 for x in lefts) == pytest.approx(sum(x > 40 for x in lefts), rel=0.03)
+
+
 def test_a_cover_says_who_drew_it_and_is_never_bare() -> None:
     art = cover(demo("slipway-socks")).art
     assert art is not None

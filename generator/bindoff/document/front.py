@@ -74,6 +74,7 @@ from bindoff.source.pattern import Pattern
 
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 66.0
+PIECE_HEIGHT_MM = 58.0  # a whole piece, of which nothing should be cut off
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
@@ -129,7 +130,7 @@ def _art(voice: Voice) -> Figure:
 
 def _finished_art(voice: Voice) -> Figure | None:
     """The first piece that has an outline, in its yarns and stitches."""
-    found = finished(voice, ART_WIDTH_MM, ART_HEIGHT_MM)
+    found = finished(voice, ART_WIDTH_MM, PIECE_HEIGHT_MM)
     if found is None:
         return None
     piece = next(each for each in voice.plan.pieces if each.key == found.piece)

@@ -14,7 +14,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Line, Point
 from bindoff.records import Record
 
-_MOST = 4200  # stitches of a picture; more could not be told apart, so they are drawn larger
+_MOST = 4600  # stitches of a picture; more could not be told apart, so they are drawn larger
 _GROUND, _EDGE = 0.62, 0.45  # the light of the yarn between stitches, and at the edge of the piece
 _TURNS = ((0.55, 1.0), (0.75, 0.94), (0.9, 0.87), (2.0, 0.79))
 """Fabric that turns away is darker: up to which share of the half width, and how light."""

@@ -19,6 +19,8 @@ from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 
 _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both
+_PAIRS = ("a mitten lying flat", "a glove lying flat")
+_BETWEEN = 0.06  # of the width of one
 _AIR = 0.07  # of the picture's height: paper around the piece
 _THUMB = pi / 6  # a thumb leans outwards, as its outline does
 _FOLD = 0.5  # the light of a fold
@@ -50,6 +52,8 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
         patches = tuple(_patches(voice, piece, outline, size))
         if not patches:
             return None
+        if plan.source.pattern.pieces[piece.key].make == 2 and outline.kind in _PAIRS:
+            patches = _pair(patches)
         colours = {key: yarn.colour for key, yarn in plan.source.pattern.yarns.items()}
         shapes = _piece(patches, outline, gauge, colours)
         main = colours[main_yarn([course for patch in patches for course in patch.courses])]
@@ -60,6 +64,18 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
             size,
         )
     return None
+
+
+def _pair(patches: Sequence[Patch]) -> tuple[Patch, ...]:
+    """A left one and a right one, side by side."""
+    xs = [x for patch in patches for x, _ in patch.outline]
+    middle = max(xs) + _BETWEEN * (max(xs) - min(xs))
+
+    def flipped(patch: Patch) -> Patch:
+        line = tuple((2 * middle - x, y) for x, y in patch.outline)
+        return replace(patch, outline=line, turn=-patch.turn)
+
+    return (*patches, *map(flipped, patches))
 
 
 def _piece(
