@@ -89,8 +89,8 @@ def test_a_large_piece_is_drawn_in_larger_stitches() -> None:
     patch = Patch(wide, (Course(("a",)),), around=False)
     merged = scale_of([patch], GAUGE)
 
-    assert merged == 4
-    assert len(stitches(patch, merged)) == 50 * 50
+    assert merged == 3
+    assert len(stitches(patch, merged)) == 67 * 67
 
 
 def test_the_front_of_a_tube_shows_its_chart_as_it_is_drawn() -> None:

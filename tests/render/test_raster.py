@@ -1,6 +1,7 @@
 """Drawings as PNG: true sizes, true colours, smooth edges."""
 
 import struct
+from dataclasses import replace
 from io import BytesIO
 from math import atan2, pi
 
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from bindoff.diagnostics import PatternError
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from bindoff.document.fabric import fabric
 from bindoff.render.raster import PIXEL_LIMIT, render_png
 
@@ -267,3 +268,25 @@ def test_knitted_stitches_show_their_yarn_where_they_are(
             )
             red, _, blue = cell.resize((1, 1), Image.Resampling.BOX).getpixel((0, 0))  # type: ignore[misc]
             assert (red > blue) == (yarn == "r")
+
+
+def test_a_stroke_that_is_cut_ends_straight_and_is_as_wide_around_a_bend() -> None:
+    level = Path((("M", 4.0, 10.0), ("L", 16.0, 10.0)), stroke="#000000", width=4.0, cut=True)
+    assert box(drawn(level)) == pytest.approx((40, 80, 160, 120), abs=1)
+
+    radius, width = 6.0, 2.0
+    arc = Path(
+        (("M", 10.0 - radius, 10.0), *circle(10.0, 10.0, radius)[1:3]),
+        stroke="#000000",
+        width=width,
+        cut=True,
+    )
+    assert ink(drawn(arc)) == pytest.approx(ink(drawn(replace(arc, cut=False))), rel=0.1)
+
+
+def test_stamps_lie_where_they_are_placed() -> None:
+    square = Path((("M", -1, -1), ("L", 1, -1), ("L", 1, 1), ("L", -1, 1), ("Z",)), "#000000")
+    image = drawn(Stamps(square, ((5.0, 5.0), (15.0, 12.0))))
+
+    assert ink(image) == pytest.approx(2 * 20 * 20, rel=0.06)
+    assert box(image) == pytest.approx((40, 40, 160, 130), abs=1)

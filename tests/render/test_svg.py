@@ -226,3 +226,12 @@ def test_the_same_drawing_is_the_same_file_in_every_process() -> None:
 
     assert len(found) == 1
     assert b"</svg>" in found.pop()
+
+
+def test_a_stroke_that_is_cut_has_no_round_ends() -> None:
+    """Yarn that passes under another must not bulge out where it vanishes."""
+    line = (("M", 1.0, 5.0), ("L", 9.0, 5.0))
+    shapes = (Path(line, stroke="#000000", width=2.0), Path(line, stroke="#ffffff", cut=True))
+    found = re.findall(r"<path [^>]*>", render_svg(Drawing(10, 10, shapes), "t", "d"))
+
+    assert [("stroke-linecap" in each) for each in found] == [True, False]
