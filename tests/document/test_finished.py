@@ -9,7 +9,7 @@ import pytest
 from bindoff.document.drawing import Drawing, Stamps
 from bindoff.document.finished.courses import Course, courses_of, seen_of
 from bindoff.document.finished.laidflat import Patch, filled, scale_of
-from bindoff.document.finished.picture import finished
+from bindoff.document.finished.picture import _winged, finished
 from bindoff.document.front import cover
 from bindoff.document.techniques.paper import reach
 from bindoff.document.voice import Voice, voice_of
@@ -128,6 +128,7 @@ def test_rows_of_a_piece_are_as_many_as_the_plan_works() -> None:
         "netmender-mittens",
         "slipway-socks",
         "mooring-line-pullover",
+        "herring-quay-shawl",
     ],
 )
 def test_a_finished_piece_keeps_to_its_picture(name: str) -> None:
@@ -141,6 +142,32 @@ def test_a_finished_piece_keeps_to_its_picture(name: str) -> None:
     assert min(left, top, 80 - right, 66 - low) > 3
     assert max(right - left - 68.8, low - top - 56.8) == pytest.approx(0.0, abs=0.1)
     assert finished(voice, 80.0, 66.0) == found
+
+
+def test_the_last_rows_of_a_crescent_lie_along_its_outer_edge() -> None:
+    """The shawl ends in foam, worked outwards from the neck."""
+    voice = demo("herring-quay-shawl")
+    found = finished(voice, 80.0, 58.0)
+    assert found is not None
+    foam = voice.plan.source.pattern.yarns["foam"].colour
+    radii: dict[bool, list[float]] = {True: [], False: []}
+    stamps = [s for s in found.drawing.shapes if isinstance(s, Stamps) and s.path.stroke]
+    low = max(y for s in stamps for _, y in s.places)
+    for each in stamps:
+        radii[each.path.fill == foam] += [low - y for x, y in each.places if abs(x - 40) < 2]
+
+    assert max(radii[True]) < min(radii[False])
+
+
+def test_rows_of_a_triangle_lie_along_its_lower_sides() -> None:
+    line = ((-100.0, 0.0), (100.0, 0.0), (0.0, 100.0))
+    courses = (*(Course(("b",)),) * 3, *(Course(("a",)),) * 60)
+    wings = list(_winged(line, courses))
+    for wing in wings:
+        for colour, x, y in stitches(wing):
+            from_edge = (100 - abs(x) - y) / 2**0.5
+            assert (colour == COLOURS["b"]) == (from_edge < 13)
+    assert len(stitches(wings[0])) == pytest.approx(len(stitches(wings[1])), rel=0.02)
 
 
 def test_what_is_made_twice_is_shown_as_a_pair() -> None:

@@ -7,21 +7,19 @@ there is no stitch there is nothing.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from bindoff.craft.symbols import circle
 from bindoff.document.drawing import Drawing, Path, Rect, Shape, Stamps
 from bindoff.document.faces import Crossing, Face, Look
-from bindoff.document.yarn.cloth import bumps, legs
+from bindoff.document.yarn.cloth import bumps, hole, legs
 
 _UNDER = 0.08  # of a cell: how far a ground reaches under its neighbours
 _SHADE = 0.64  # the hollow between the two legs of a stitch, darker than the yarn
 _EDGE = 0.74  # the line between two stitches
 _FINE = 0.05  # its weight, of the width of a stitch
-_DEPTH = 0.35  # the shade of what is seen through a hole
+DEPTH = 0.35  # the shade of what is seen through a hole
 _SLANT = 0.6  # of a cell, from the foot of a decrease to its head
 _ABOVE, _BELOW = 0.42, 0.15  # of a cell, to both sides: a stitch at its head and at its foot
 _FOOT = 1.18  # of a cell, from its top: as far as the middle of what is seen lies in its own
 _HEAD = 0.36  # of a cell: how far a stitch reaches into the row above
-_HOLE = 0.27, 0.42  # of a cell, across and up
 
 _Legs = list[tuple[str | float, ...]]
 Point = tuple[float, float]
@@ -77,7 +75,7 @@ def fabric(
                 elif isinstance(face, Crossing):
                     over += crossing(face, *cell, colours[yarn])
                 elif face is Look.HOLE:
-                    over.append(Path(tuple(_hole(*cell)), fill=darker(colours[yarn], _DEPTH)))
+                    over.append(Path(tuple(_hole(*cell)), fill=darker(colours[yarn], DEPTH)))
                 elif face in (Look.LEFT, Look.RIGHT):
                     slant = _SLANT * cell_w * (1 if face is Look.RIGHT else -1)
                     leaning = tuple(_leaning(_stitch(*cell), y, cell_h, -slant / 2, slant))
@@ -170,13 +168,9 @@ def _within(path: Path, width: float, height: float) -> Path:
 
 
 def _hole(x: float, y: float, w: float, h: float) -> _Legs:
-    """The hole of a yarn over, as round as the cell lets it be."""
-    across, up = _HOLE[0] * w, _HOLE[1] * h
-    return [
-        (name, *(n * up / across + y + h / 2 if at % 2 else n + x + w / 2 for at, n in each))
-        for name, *numbers in circle(0.0, 0.0, across)
-        for each in (list(enumerate(float(n) for n in numbers)),)
-    ]
+    """The hole of a yarn over."""
+    (path,) = Stamps(Path(hole(w, h)), ((x + w / 2, y + h),)).moved()
+    return list(path.commands)
 
 
 def crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str) -> list[Path]:

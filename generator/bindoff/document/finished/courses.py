@@ -82,7 +82,7 @@ def _charted(voice: Voice, part: ChartRows, main: str) -> Iterator[Course]:
     yarns, known = chart_yarns(chart), source.pattern.yarns
     named = {c: cell_meaning(meaning, known)[1] for c, meaning in chart.legend.items()}
     book = voice.plan.book
-    lines = [part.grid.laid(line, 1) for line in part.grid.rounds]
+    lines = [part.grid.parted(line)[1] or line for line in part.grid.rounds]  # the repeat
     cells = [[book.named(name) if (name := named[c]) else None for c in line] for line in lines]
     faces = faces_of(cells)
     for number, line in enumerate(lines):

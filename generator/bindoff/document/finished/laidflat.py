@@ -6,16 +6,16 @@ from itertools import pairwise
 from math import ceil, cos, hypot, sin, sqrt
 
 from bindoff.document.drawing import Path, Shape, Stamps
-from bindoff.document.fabric import crossing, darker, stitch_look
+from bindoff.document.fabric import DEPTH, crossing, darker, stitch_look
 from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.finished.courses import Course
-from bindoff.document.yarn.cloth import Command, bumps, legs, turned
+from bindoff.document.yarn.cloth import Command, bumps, hole, legs, turned
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Line, Point
 from bindoff.records import Record
 
 _MOST = 4600  # stitches of a picture; more could not be told apart, so they are drawn larger
-_GROUND, _EDGE = 0.62, 0.45  # the light of the yarn between stitches, and at the edge of the piece
+GROUND, EDGE = 0.62, 0.45  # the light of the yarn between stitches, and at the edge of the piece
 _TURNS = ((0.55, 1.0), (0.75, 0.94), (0.9, 0.87), (2.0, 0.79))
 """Fabric that turns away is darker: up to which share of the half width, and how light."""
 _WHOLE = 0.35  # of a stitch may lie beyond the outline
@@ -58,40 +58,63 @@ def filled(
         return x * cosine - y * sine, x * sine + y * cosine
 
     main = main_yarn(patch.courses)
-    edge = darker(colours[main], _EDGE)
-    whole = _outline([back(*each) for each in line])
-    yield Path(whole, darker(colours[main], _GROUND), edge, 0.06 * wide + 0.5)
+    edge = darker(colours[main], EDGE)
+    whole = outline_commands([back(*each) for each in line])
+    yield Path(whole, darker(colours[main], GROUND), edge, 0.06 * wide + 0.5)
     grounds: defaultdict[str, list[Command]] = defaultdict(list)
-    places: defaultdict[_Look, list[Point]] = defaultdict(list)
+    places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     crosses: defaultdict[tuple[Crossing, str, float], list[Point]] = defaultdict(list)
     for course, low in _laid(patch, line, high, merged):
         for left, right in _chords(line, low - high / 2):
-            cells = _Cells(course, left, right, wide, merged, patch.squeezed)
+            cells = Cells(course, left, right, wide, merged, patch.squeezed)
             if cells.ground not in (main, ""):
                 box = [(left, low), (right, low), (right, low - high), (left, low - high)]
-                grounds[cells.ground] += _outline([back(*each) for each in box])
+                grounds[cells.ground] += outline_commands([back(*each) for each in box])
             for x, yarn, face in cells:
                 share = abs(2 * x - left - right) / (right - left)
                 light = next(light for most, light in _TURNS if share <= most)
                 if isinstance(face, Crossing) and merged == 1 and not patch.turn:
                     crosses[face, yarn, cells.wide].append((x - cells.wide / 2, low - high))
                 elif face is not Look.COVERED or merged > 1 or patch.turn:
-                    look = yarn, light if patch.around else 1.0, face is Look.PURL, cells.wide
-                    places[look].append(back(x, low - high if patch.down else low))
+                    look = kind_of(face)
+                    key = yarn, light if patch.around else 1.0, look, cells.wide, patch.turn
+                    places[key].append(back(x, low - high if patch.down else low))
     for yarn, commands in grounds.items():
-        yield Path(tuple(commands), darker(colours[yarn], _GROUND))
-    for (yarn, light, purl, cell), some in places.items():
-        outline = bumps(cell, high) if purl else legs(cell, high)
-        if patch.down:
-            outline = _on_its_head(outline)
-        look_ = turned(outline, cosine, sine) if patch.turn else outline
-        yield Stamps(stitch_look(look_, darker(colours[yarn], light), cell), tuple(some))
+        yield Path(tuple(commands), darker(colours[yarn], GROUND))
+    yield from stamped(places, high, patch.down, colours)
     for (cross, yarn, cell), some in crosses.items():
         for path in crossing(cross, 0.0, 0.0, cell, high, colours[yarn]):
             yield Stamps(path, tuple(some))
 
 
-_Look = tuple[str, float, bool, float]
+Stitched = tuple[str, float, Look | None, float, float]
+"""A stitch as it is drawn: its yarn, how light, what it looks like, how wide and how turned."""
+
+
+def kind_of(face: Face | None) -> Look | None:
+    """What is drawn of a face where stitches are small."""
+    return face if face in (Look.PURL, Look.HOLE) else None
+
+
+def stamped(
+    places: Mapping[Stitched, Sequence[Point]],
+    high: float,
+    down: bool,
+    colours: Mapping[str, str],
+) -> Iterator[Stamps]:
+    """Stitches of one look at all their places, holes last."""
+    last = sorted(places.items(), key=lambda item: item[0][2] is Look.HOLE)
+    for (yarn, light, look, cell, turn), some in last:
+        draw = {Look.PURL: bumps, Look.HOLE: hole}.get(look, legs) if look else legs
+        outline = draw(cell, high)
+        if down:
+            outline = _on_its_head(outline)
+        if turn:
+            outline = turned(outline, cos(turn), sin(turn))
+        if look is Look.HOLE:
+            yield Stamps(Path(outline, darker(colours[yarn], DEPTH)), tuple(some))
+        else:
+            yield Stamps(stitch_look(outline, darker(colours[yarn], light), cell), tuple(some))
 
 
 def _laid(
@@ -106,7 +129,7 @@ def _laid(
         yield patch.courses[min(max(at, 0), last)], foot - number * high
 
 
-class _Cells:
+class Cells:
     """The stitches of a row between two edges, in its middle; or all of them, if ``squeezed``."""
 
     def __init__(
@@ -145,7 +168,8 @@ def main_yarn(courses: Sequence[Course]) -> str:
     return Counter(course.yarns[len(course.yarns) // 2] for course in courses).most_common(1)[0][0]
 
 
-def _outline(points: Sequence[Point]) -> tuple[Command, ...]:
+def outline_commands(points: Sequence[Point]) -> tuple[Command, ...]:
+    """The commands of an outline of straight sides."""
     first, *others = points
     return (("M", *first), *(("L", *each) for each in others), ("Z",))
 

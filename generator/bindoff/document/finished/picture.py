@@ -7,6 +7,7 @@ from math import atan2, pi
 
 from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved
 from bindoff.document.fabric import darker
+from bindoff.document.finished.bowed import bowed
 from bindoff.document.finished.courses import Courses, courses_of, seen_of
 from bindoff.document.finished.laidflat import Patch, angle_of, filled, main_yarn, scale_of
 from bindoff.document.techniques.paper import reach, scaled
@@ -19,6 +20,7 @@ from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 
 _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both
+_CRESCENT, _TRIANGLE = "a crescent shawl", "a triangular shawl"
 _PAIRS = ("a mitten lying flat", "a glove lying flat")
 _BETWEEN = 0.06  # of the width of one
 _AIR = 0.07  # of the picture's height: paper around the piece
@@ -82,7 +84,8 @@ def _piece(
     patches: Sequence[Patch], outline: Outline, gauge: Gauge, colours: dict[str, str]
 ) -> tuple[Shape, ...]:
     merged = scale_of(patches, gauge)
-    found = [shape for patch in patches for shape in filled(patch, gauge, colours, merged)]
+    fill = bowed if outline.kind == _CRESCENT else filled
+    found = [shape for patch in patches for shape in fill(patch, gauge, colours, merged)]
     last = patches[0].courses[-1]
     shade = darker(colours[last.yarns[len(last.yarns) // 2]], _FOLD)
     for line in outline.folds:
@@ -104,9 +107,11 @@ def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Ite
         return
     main = runs[0]
     kind = outline.kind
-    if "shawl" in kind:
-        return
-    if "sock" in kind:
+    if kind == _CRESCENT:
+        yield Patch(outline.shapes[0], tuple(reversed(main)), down=True, around=False)
+    elif kind == _TRIANGLE:
+        yield from _winged(outline.shapes[0], tuple(reversed(main)))
+    elif "sock" in kind:
         yield from _sock(outline.shapes[0], main)
     elif "yoke" in kind:
         yield from _yoked(voice, piece, outline, main, size)
@@ -120,6 +125,15 @@ def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Ite
     else:
         around = "tube" in kind or "hat" in kind
         yield from (Patch(shape, main, around=around) for shape in outline.shapes)
+
+
+def _winged(outline: Line, courses: Courses) -> Iterator[Patch]:
+    """A triangular shawl: two wings, whose rows lie along its lower sides and meet in its spine."""
+    (left, _), (right, _), (_, deep) = outline
+    for end in (left, right):
+        wing = ((0.0, 0.0), (end, 0.0), (0.0, deep))
+        turn = atan2(-deep if end > 0 else deep, abs(end))
+        yield Patch(wing, courses, turn=turn, down=True, around=False)
 
 
 def _sock(outline: Line, courses: Courses) -> Iterator[Patch]:

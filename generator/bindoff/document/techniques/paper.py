@@ -328,8 +328,10 @@ def _box(shape: Shape) -> Box:
         case Rect(x, y, w, h, _, stroke, width):
             half = width / 2 if stroke else 0.0
             xs, ys = [x, x + w], [y, y + h]
-        case Stamps():
-            return reach(shape.moved())
+        case Stamps(path, places):
+            left, top, right, low = _box(path)
+            across, down = zip(*places, strict=True)
+            return left + min(across), top + min(down), right + max(across), low + max(down)
     return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
 
 

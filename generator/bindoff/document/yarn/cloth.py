@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from math import cos, hypot, pi, sin
 
+from bindoff.craft.symbols import circle
 from bindoff.document.yarn.knitting import HALF_HEIGHT, SWING
 
 Command = tuple[str | float, ...]
@@ -17,6 +18,7 @@ YARN = 0.37  # of a wale: so thick, legs hide what lies between them as those of
 _FIRST, _LAST = 0.74 * pi, 0.30 * pi  # what is seen of a leg, from its foot to its head
 _BUMP = 0.3  # of a wale: yarn that lies across
 _CAP = 0.5  # of the thickness: how far its ends are rounded
+_HOLE = 0.27, 0.42  # of a cell, across and up
 _BOW = ((-0.52, 0.30), (-0.36, -0.14), (0.36, -0.14), (0.52, 0.30))
 
 
@@ -57,6 +59,19 @@ def bumps(wide: float, high: float) -> tuple[Command, ...]:
         curve = [(x * wide, -high * up + y * wide) for x, y in _BOW]
         found += strip((curve[0], curve[1], curve[2], curve[3]), _BUMP * wide)
     return tuple(found)
+
+
+@lru_cache(maxsize=512)
+def hole(wide: float, high: float) -> tuple[Command, ...]:
+    """The hole that a yarn over leaves in its cell."""
+    across, up = _HOLE[0] * wide, _HOLE[1] * high
+    return tuple(
+        (
+            name,
+            *(float(n) * up / across - high / 2 if at % 2 else n for at, n in enumerate(numbers)),
+        )
+        for name, *numbers in circle(0.0, 0.0, across)
+    )
 
 
 def strip(middle: tuple[Point, Point, Point, Point], thick: float) -> tuple[Command, ...]:
