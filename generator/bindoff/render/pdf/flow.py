@@ -79,8 +79,10 @@ _OPENING = 30.0  # after the words that open a section
 _BEGUN = 12.0  # soon after a section has begun:
 _BEGUN_LINES = 8
 _SAID = 24.0  # between a picture and its words
-_TIED = 60.0  # between a figure and the words that lead up to it
+_FEW_LINES = 6
+_TIED = 120.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
+_TIE_SHARE_LARGE = 0.5  # ... in large type
 _IN_STEP = 12.0  # between the paragraphs of a step
 _NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side column
 _TITLES = (1.0, 0.81, 0.667, 0.54, 0.43, 0.36)  # of its size: a long title is set smaller,
@@ -167,7 +169,8 @@ class Flow:
                 new_page = bool(found)
                 continue
             if isinstance(block, Figure):
-                _tie(found, blocks[:index], self._frame.height * _TIE_SHARE)
+                share = _TIE_SHARE if self._theme.columns > 1 else _TIE_SHARE_LARGE
+                _tie(found, blocks[:index], self._frame.height * share)
             if isinstance(block, Heading) and block.level <= noted:
                 noted = block.level if block.columns else 4
                 self._set_with(self._fine if block.columns else self._usual)
@@ -199,6 +202,8 @@ class Flow:
                 _hold(found[-1], block, blocks[:index])
             if not seat.held:
                 _lead_to(bands[-1], block, blocks[index + 1 : index + 2], in_step=place.depth > 0)
+                if _opens_list(blocks, index) and len(bands) <= _FEW_LINES:
+                    _bind(bands, _TIED)
             if isinstance(block, Heading) and block.level == 2:
                 bands[0].fresh = _opens_work(block, blocks, index)
                 sections.append(len(found))
@@ -686,7 +691,7 @@ class Flow:
         if node.landscape and side is not None:
             way = Fit(inside(natural(node.picture), side), turned=True)
         if way.turned or way.strips or way.scale * node.picture.height * MM > tied.height + 0.01:
-            _untie(above)
+            _untie(_tail(above, _TIED))
         parts = way.strips or (node.picture,)
         for number in range(2, len(parts) + 1):
             words = self._theme.words.part.format(part=number, parts=len(parts))
@@ -853,10 +858,27 @@ def _untie(bands: Sequence[Band]) -> None:
 def _lead_to(last: Band, block: Block, following: Blocks, in_step: bool) -> None:
     """Keep words with what they announce, a step with its table or note, a chart with its key."""
     kinds = {type(each) for each in following}
-    if _announces(block, following) or (in_step and kinds & {Table, Callout}):
+    of_step = in_step and not isinstance(block, Table) and kinds & {Table, Callout}
+    if _announces(block, following) or of_step:
         last.keep = NEVER
     elif isinstance(block, Figure) and DefinitionList in kinds:
         last.keep = max(last.keep, _TIED)
+
+
+def _opens_list(blocks: Blocks, index: int) -> bool:
+    """Whether the block is of the paragraphs, two at most, between a heading and its list."""
+    opening = 0
+    while opening < 2 and index - opening >= 0 and isinstance(blocks[index - opening], Paragraph):
+        opening += 1
+    title = blocks[index - opening]
+    near = blocks[index + 1 : index + 3]
+    following = next((each for each in near if not isinstance(each, Paragraph)), None)
+    return (
+        opening > 0
+        and isinstance(title, Heading)
+        and title.level > 2
+        and isinstance(following, ItemList)
+    )
 
 
 def _opens_work(title: Heading, blocks: Blocks, index: int) -> bool:

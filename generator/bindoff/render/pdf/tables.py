@@ -46,7 +46,8 @@ from bindoff.render.pdf.theme import TextStyle, Theme
 from bindoff.render.pdf.widths import Need, share
 
 _NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
-_EASY_EMS = 8.0  # a column of prose at least this wide reads easily,
+_GOOD_EMS = 11.0  # a column of prose at least this wide reads as well as a page,
+_EASY_EMS = 8.0  # one at least this wide easily,
 _LEAST_EMS = 4.2  # and one at least this wide can be read
 _TIGHT = 0.65  # of the gap between columns
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
@@ -54,6 +55,8 @@ _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 _CUT = 24.0  # cost of ending a page between two rows
 _CUT_SHORT = 70.0  # ... of a table of less than
 _SHORT = 0.3  # of the frame's height
+_CUT_TICKED = 250.0  # ... of one that is ticked off row by row, of no more than
+_WHOLE = 12  # rows
 _CUT_LONG = 0.5  # ... of a table that must be cut anyway
 _SHORT_EMS = 5.0  # a figure, or a word
 _TIGHTEST = 0.45  # ... in half of a table
@@ -105,13 +108,16 @@ def _measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) ->
     )
 
 
-def _needs(node: Table, sheet: _Sheet, ems: float) -> list[Need]:
-    """What each column needs if one of prose is to be ``ems`` wide at least."""
+def _needs(node: Table, sheet: _Sheet, ems: float, broken: bool = False) -> list[Need]:
+    """What each column needs if one of prose is to be ``ems`` wide at least; with ``broken`` heads
+    none is wider than its cells and the longest word of its head."""
     needs = []
     prose = ems * sheet.body.size
     for index, column in enumerate(node.columns):
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
         most = max(widest(text) for text in texts)
+        if broken and column.size is None:
+            most = max(narrowest(texts[0]), *(widest(text) for text in texts[1:]))
         least = max(*(narrowest(text) for text in texts), min(most, prose))
         needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01)))
     return needs
@@ -277,16 +283,19 @@ def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "_Set | No
     small = theme.table_small
     tight = theme.cell_gap * _TIGHT
     sheet = _measured(node, theme.table, theme.table_head, runs_of)
-    for style, gap, ems in (
-        (theme.table, theme.cell_gap, _EASY_EMS),
-        (theme.table, tight, _EASY_EMS),
-        (small, tight, _EASY_EMS),
-        (small, tight, _LEAST_EMS),
+    for style, gap, ems, broken in (
+        (theme.table, theme.cell_gap, _GOOD_EMS, False),
+        (theme.table, theme.cell_gap, _GOOD_EMS, True),
+        (theme.table, theme.cell_gap, _EASY_EMS, False),
+        (theme.table, tight, _EASY_EMS, False),
+        (small, tight, _EASY_EMS, False),
+        (small, tight, _EASY_EMS, True),
+        (small, tight, _LEAST_EMS, True),
     ):
         if style != sheet.body:
             sheet = _measured(node, small, _small_head(theme), runs_of)
         space = room.width - gap * (len(node.columns) - 1)
-        needs = _needs(node, sheet, ems)
+        needs = _needs(node, sheet, ems, broken)
         widths = share(needs, space, style.size * _NARROW_EMS, stretch=not node.tick)
         if widths is not None:
             return _Set(node, sheet, widths, gap)
@@ -657,6 +666,9 @@ def _grid(
     if high > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG
+    elif piece.node.tick and len(piece.node.rows) <= _WHOLE and high < room.height * _LONG:
+        for band in rows:
+            band.keep = _CUT_TICKED
     elif high < room.height * _SHORT:
         for band in rows:
             band.keep = _CUT_SHORT
