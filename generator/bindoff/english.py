@@ -3,6 +3,7 @@
 Common ground: every stage says its words by these.
 """
 
+import re
 from collections.abc import Iterable
 
 
@@ -19,6 +20,23 @@ def are(count: int, noun: str) -> str:
 def times(count: int) -> str:
     """``once``, ``twice``, ``3 times``."""
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
+_FORM = re.compile(r"\bthis many (?P<noun>\w+): (?P<count>\d+)\b")
+
+
+def counted_in_order(words: str) -> str:
+    """``Knit 8 rounds`` for ``Knit this many rounds: 8``, which is only said of several sizes."""
+
+    def order(found: re.Match[str]) -> str:
+        count, noun = int(found["count"]), found["noun"]
+        if noun == "times":
+            return times(count)
+        ends = (noun.removesuffix("s"), noun.removesuffix("es"))
+        singular = next((end for end in ends if plural(end) == noun), None)
+        return how_many(count, singular) if singular else found[0]
+
+    return _FORM.sub(order, words)
 
 
 def verb(count: int, one: str, many: str) -> str:

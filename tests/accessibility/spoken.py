@@ -71,6 +71,7 @@ def tokens(text: str) -> tuple[str, ...]:
         lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
         text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{SOFT HYPHEN}", ""),
     )
+    text = re.sub(r"\bthis many (\w+): (\d+)\b", _in_order, text)
     while (inner := _BRACKETS.search(text)) is not None:
         said = f"start of repeat, {inner[1]}, end of repeat, work it"
         text = f"{text[: inner.start()]}{said}{text[inner.end() :]}"
@@ -78,6 +79,14 @@ def tokens(text: str) -> tuple[str, ...]:
         text = re.sub(sign, words, text)
     bare = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
     return tuple(_TOKENS.get(word, word).casefold() for word in bare if word)
+
+
+def _in_order(found: re.Match[str]) -> str:
+    """``8 rounds`` for ``this many rounds: 8``, as the text edition has it for one size."""
+    things, count = found[1], found[2]
+    if things == "times":
+        return {"1": "once", "2": "twice"}.get(count, f"{count} times")
+    return f"{count} {re.sub('(?<=ch)es$|s$', '', things) if count == '1' else things}"
 
 
 @dataclass(slots=True)

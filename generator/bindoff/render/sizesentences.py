@@ -16,7 +16,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
-from bindoff.english import ended, listed
+from bindoff.english import counted_in_order, ended, listed
 from bindoff.records import Record, field
 from bindoff.render.spoken import sentences, spelled
 
@@ -122,7 +122,8 @@ class Teller(Record):
         def address(mark: re.Match[str]) -> str:
             return str(slots[ord(mark[0]) - _FIRST_SLOT])
 
-        said = spelled(self.notation(re.sub(_SLOT, figure, sentence)), self.language)
+        filled = counted_in_order(re.sub(_SLOT, figure, sentence))
+        said = spelled(self.notation(filled), self.language)
         return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
 
 
