@@ -77,6 +77,16 @@ def workshop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 # ---------------------------------------------------------------- faults of a pattern
 
 
+def test_alone_in_a_folder_with_patterns_the_command_names_the_desk(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert "bindoff desk` opens" not in " ".join(run().output.split())
+    write(tmp_path / "patterns" / "cap", CAP)
+    assert "bindoff desk` opens" in " ".join(run().output.split())
+    assert "bindoff desk` opens" not in " ".join(run("--help").output.split())
+
+
 @pytest.mark.parametrize("bad", ALL, ids=str)
 def test_a_fault_is_named_where_it_is_with_what_to_do(
     bad: Bad, workshop: Path, monkeypatch: pytest.MonkeyPatch

@@ -8,7 +8,7 @@ import hashlib
 import json
 import os
 import sys
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from enum import StrEnum
@@ -233,8 +233,11 @@ def _alone(job: Job) -> Built:
     return Built(job.argument, BuildState.FAILED, (ended,))
 
 
-def build(job: Job) -> Built:
-    """Build one pattern, or leave it if it is unchanged; whatever goes wrong is in the result."""
+def build(job: Job, made: Callable[[float], object] = lambda share: None) -> Built:
+    """Build one pattern, or leave it if it is unchanged; whatever goes wrong is in the result.
+
+    ``made`` is told the share, from 0 to 1, that has been made.
+    """
     pattern = named(job.argument)
     earlier = _earlier(job.request, pattern)
 
@@ -244,13 +247,13 @@ def build(job: Job) -> Built:
     def work(pattern: Named) -> Built:
         folder = Path(job.out) / pattern.called
         standing = None if job.force else _standing(job, pattern, folder)
-        return standing or _anew(job, pattern, earlier, folder)
+        return standing or _anew(job, pattern, earlier, folder, made)
 
-    made = attempt(pattern, work)
-    if isinstance(made, Built):
-        return made
+    done = attempt(pattern, work)
+    if isinstance(done, Built):
+        return done
     looked_at = _looked_at(pattern, earlier)
-    return Built(job.argument, BuildState.FAILED, made, looked_at=looked_at)
+    return Built(job.argument, BuildState.FAILED, done, looked_at=looked_at)
 
 
 def _earlier(asked: Request, pattern: Named) -> Named | None:
@@ -267,7 +270,13 @@ def still(looked_at: Mapping[str, Seen]) -> bool:
     return all(DiskFiles(folder).still(seen) for folder, seen in looked_at.items())
 
 
-def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Built:
+def _anew(
+    job: Job,
+    pattern: Named,
+    earlier: Named | None,
+    folder: Path,
+    made: Callable[[float], object],
+) -> Built:
     """Build a pattern and publish its outputs with their record."""
     from bindoff.pipeline import build_pattern, plan_pattern
     from bindoff.render.output import publish
@@ -283,6 +292,7 @@ def _anew(job: Job, pattern: Named, earlier: Named | None, folder: Path) -> Buil
         before,
         asked.editions,
         asked.text,
+        made=made,
     )
     looked_at = _looked_at(pattern, earlier)
     entry = {

@@ -5,6 +5,7 @@ import os
 import sys
 from contextlib import suppress
 from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 import click
@@ -48,9 +49,22 @@ class _Commands(click.Group):
         """Runs the command on a console that takes whatever is said."""
         return on_console(lambda: super(_Commands, self).main(*args, **kwargs))
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Alone, the command says where to begin."""
+        self.epilog = None if args else _way_to_the_desk()
+        return super().parse_args(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
+
+
+def _way_to_the_desk() -> str | None:
+    """What to type in a folder with patterns; ``None`` where there are none."""
+    kinds = ("pattern.yaml", "*/pattern.yaml", "patterns/*/pattern.yaml")
+    if any(next(Path().glob(kind), None) for kind in kinds):
+        return "This folder has patterns: `bindoff desk` opens them on a page in your browser."
+    return None
 
 
 def _say_version(context: click.Context, _: click.Parameter, asked: bool) -> None:

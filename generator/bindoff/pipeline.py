@@ -1,8 +1,8 @@
 """The program's table of contents: source, plan, document, renders."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
@@ -35,6 +35,12 @@ from bindoff.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
     from bindoff.render.pdf import PdfOptions, ThemeName
+
+
+T = TypeVar("T")
+
+Made = Callable[[float], object]
+"""Is told the share of a build that has been made, from 0 to 1."""
 
 
 class Outputs(Record):
@@ -79,13 +85,14 @@ def build_pattern(
     wanted: Wanted = PATTERN_ALONE,
     text: TextOptions = PLAIN_TEXT,
     copy_for: str = "",
+    made: Made = lambda share: None,
 ) -> Outputs:
     """All outputs of a pattern; raises ``PatternError``, also when a check finds an error.
 
     ``gauges`` stand in for those of the source. The document tells what differs from ``earlier``.
     Editions that are ``wanted`` come beside the pattern itself; the checks read the pattern alone.
     All text editions are written as ``text`` says. ``copy_for`` names the one reader whose copy
-    it is, in every edition.
+    it is, in every edition. ``made`` is told how much has been made.
     """
     from bindoff.checks.allchecks import findings
 
@@ -109,13 +116,14 @@ def build_pattern(
     from bindoff.writers import WRITERS, Publication
 
     whole = Whole(source, plan, document, gauges, changes)
+    printed = options or PdfOptions()
+    steps = 2 * len(editions(wanted, printed, source.sizes, has_card(plan)))  # set, then printed
+    documents = edition_documents(whole, files, wanted, printed)
     publication = Publication(
         called,
         tuple(
-            (edition, replace(printed, copy_for=copy_for), replace(told, copy_for=copy_for))
-            for edition, printed, told in edition_documents(
-                whole, files, wanted, options or PdfOptions()
-            )
+            (edition, replace(paper, copy_for=copy_for), replace(told, copy_for=copy_for))
+            for edition, paper, told in _counting(documents, lambda _: True, made, 0, steps)
         ),
         charts,
         foreign(source.pattern.language) or document.language,
@@ -126,7 +134,22 @@ def build_pattern(
         _size_cards(plan) if "html" in wanted.all_forms else (),
         test_sheets(plan, document) if "test sheets" in wanted.all_forms else None,
     )
-    return Outputs(dict(file for write in WRITERS for file in write(publication)), found)
+    written = (file for write in WRITERS for file in write(publication))
+    return Outputs(dict(_counting(written, _is_pdf, made, steps // 2, steps)), found)
+
+
+def _is_pdf(file: tuple[str, bytes]) -> bool:
+    return file[0].endswith(".pdf")
+
+
+def _counting(
+    each: Iterable[T], counts: Callable[[T], bool], made: Made, done: int, steps: int
+) -> Iterator[T]:
+    """Gives each on, and tells ``made`` the share of all steps that is done."""
+    for one in each:
+        done += counts(one)
+        made(min(done / steps, 1.0))
+        yield one
 
 
 def _size_cards(plan: Plan) -> tuple[Document, ...]:

@@ -178,7 +178,7 @@ def test_a_body_without_a_length_is_refused(desk: Running) -> None:
     ],
 )
 def test_no_request_names_a_folder(desk: Running, asked: dict[str, object]) -> None:
-    for name in ("files", "since", "save", "make", "show", "compare", "gauge"):
+    for name in ("files", "since", "save", "make", "show", "compare", "progress"):
         assert send(desk, "POST", name, json.dumps(asked).encode())[0] in (400, 404)
 
 

@@ -246,6 +246,29 @@ def test_size_edition_and_zoom_are_chosen_and_kept(desk: Running, opened: Opened
     assert page.input_value("#zoom") == "2"
 
 
+def test_two_pages_stand_beside_one_another(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    page.select_option("#zoom", "two")
+    tops = page.eval_on_selector_all(
+        ".sheet", "all => all.map(each => Math.round(each.getBoundingClientRect().top))"
+    )
+    assert tops[0] == tops[1] < tops[2] == tops[3]
+    page.reload()
+    page.wait_for_selector("body[data-ready]")
+    assert page.input_value("#zoom") == "two"
+
+
+def test_a_bar_shows_how_much_is_made(desk: Running, opened: Opened) -> None:
+    page = opened(desk)
+    page.focus("#make")
+    page.keyboard.press("Enter")
+    page.wait_for_function(
+        "() => { const { value } = document.querySelector('progress') ?? {}; return value > 20 }"
+    )
+    page.wait_for_selector("dialog[open] .made", timeout=120_000)
+    assert "ropewalk-hat-large-print.pdf" in page.inner_text("dialog .made")
+
+
 def test_a_grid_is_a_file_of_its_own(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     page.click("[role=tab][data-name='rope.grid']")

@@ -154,6 +154,27 @@ def test_make_everything_is_the_ordinary_build(desk: Running, folder: Path) -> N
     assert send(desk, path=f"pdf/{NAME}/a4")[2] == pdf
 
 
+def test_how_much_has_been_made_is_told_while_it_is_made(desk: Running) -> None:
+    seen: list[float] = []
+    ended = threading.Event()
+
+    def make() -> None:
+        ask(desk, "make", pattern=NAME, every=True)
+        ended.set()
+
+    thread = threading.Thread(target=make)
+    thread.start()
+    while not ended.wait(0.02):
+        share = ask(desk, "progress", pattern=NAME)[1]["made"]
+        seen += [] if share is None else [share]
+    thread.join()
+
+    assert ask(desk, "progress", pattern=NAME)[1]["made"] is None
+    assert seen == sorted(seen)
+    assert 0 <= seen[0] < 0.5
+    assert len(set(seen)) > 4
+
+
 def test_a_save_over_another_programs_text_is_refused(desk: Running, folder: Path) -> None:
     _, digest = text_of(desk)
     path = folder / NAME / "pattern.yaml"

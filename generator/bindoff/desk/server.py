@@ -104,6 +104,7 @@ class Desk:
         self._turn = threading.Lock()  # whoever holds it builds
         self._newest: dict[str, int] = {}
         self._proofs: OrderedDict[str, list[Proof]] = OrderedDict()
+        self._made: dict[str, float] = {}
         self._compared: dict[str, tuple[object, Proof]] = {}  # with what, for each page
 
     def warm_up(self) -> None:
@@ -319,7 +320,15 @@ class Desk:
         every = asked.get("every") is True
         wanted = BuildRequest(editions=Wanted(every=every))
         with self._turn:
-            built = build(Job(pattern.argument, self._out, wanted, program()))
+
+            def made(share: float) -> None:
+                self._made[pattern.called] = share
+
+            made(0.0)
+            try:
+                built = build(Job(pattern.argument, self._out, wanted, program()), made)
+            finally:
+                del self._made[pattern.called]
         failed = built.state is BuildState.FAILED
         return {
             "failed": failed,
@@ -327,6 +336,10 @@ class Desk:
             "paths": [] if failed else [Path(each).name for each in built.paths],
             "findings": finding_data(built.findings, pattern.files),
         }
+
+    def progress(self, asked: Answer) -> Answer:
+        """How much of a pattern that is being made has been made, from 0 to 1."""
+        return {"made": self._made.get(self._pattern(asked).called)}
 
     def show(self, asked: Answer) -> Answer:
         """Open the folder of the outputs in the system's own window."""
@@ -446,6 +459,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "paste": desk.paste,
         "save": desk.save,
         "make": desk.make,
+        "progress": desk.progress,
         "show": desk.show,
     }
 

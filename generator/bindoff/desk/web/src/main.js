@@ -350,9 +350,14 @@ class Desk {
 
   async make() {
     if (!(await this.saving.saved())) return
-    const bar = element('progress', { 'aria-label': 'Being made' })
+    const { pattern } = this
+    const bar = element('progress', { 'aria-label': 'Being made', max: '100', value: '0' })
     dialog('Make everything', element('p', {}, 'Every edition is made of what is saved. This takes some seconds.'), bar)
-    const made = await ask('make', { pattern: this.pattern, every: true })
+    const look = setInterval(async () => {
+      const { made: share } = await ask('progress', { pattern }).catch(() => ({}))
+      if (share != null) bar.value = Math.round(share * 100)
+    }, 300)
+    const made = await ask('make', { pattern, every: true }).finally(() => clearInterval(look))
     if (made.fault) return dialog('Nothing was made', element('p', {}, made.fault))
     if (made.failed) {
       this.found(made.findings)
