@@ -274,7 +274,7 @@ def test_a_complaint_in_a_longer_text_points_at_its_line_and_column() -> None:
 
     assert finding(text, block).span == Span("hat/pattern.yaml", 23, 13, 23, 20)
     assert finding(text.replace("stiches", "stitches"), block).span == Span(
-        "hat/pattern.yaml", 26, 5, 26, 19
+        "hat/pattern.yaml", 26, 7, 26, 10
     )
 
 

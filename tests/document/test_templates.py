@@ -39,6 +39,7 @@ SAMPLES: Mapping[str, object] = {
     "tube": True,
     "several_machines": False,
     "several_sizes": True,
+    "eased": True,
     "fitted": True,
     "several_yarns": True,
     "stranded": True,

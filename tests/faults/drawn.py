@@ -194,9 +194,8 @@ DRAWN = (
     _plait("a row of the plait has a cell too many", "grid.ragged", ("LLLL..|", "LLLL...|")),
     _plait(
         "a purl stitch stands in a strand of the plait",
-        "",
+        "chart.stray",
         ("LLLL..|", "LLLL-.|"),
-        missed="nothing holds knits and purls against the row below",
     ),
     _plait(
         "a cross stands a stitch too far to the left",

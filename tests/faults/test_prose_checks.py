@@ -21,6 +21,7 @@ PROSE_CHECKS = (
     "prose.count",
     "prose.doubled",
     "prose.inches",
+    "prose.misspelt",
     "prose.sizes",
     "prose.spelling",
     "prose.unfinished",

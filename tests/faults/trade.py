@@ -842,12 +842,11 @@ TERMS = (
         "terms",
         "a UK crochet word stands in a US pattern",
         "blanket",
-        "",
+        "tool.missing",
         Swap(
             "Weave in the ends along",
             "Work a round of treble crochet if you like. Weave in the ends along",
         ),
-        missed="a treble is a stitch on both sides",
     ),
     trade(
         "terms",
@@ -855,14 +854,14 @@ TERMS = (
         "cushion",
         "prose.spelling",
         Swap("work a loop for", "work single crochet along it and a loop for"),
+        also=("tool.missing",),
     ),
     trade(
         "terms",
         "tension and gauge are mixed",
         "collar",
-        "",
+        "wording.gauge",
         Swap("Works with any smooth yarn.", "Works with any yarn that gives the gauge."),
-        missed="UK patterns say gauge as well",
     ),
     trade(
         "terms",
@@ -1255,12 +1254,11 @@ STATED = (
         "stated",
         "a height is taken from stitches",
         "toy",
-        "",
+        "measure.direction",
         Swap(
             "Length without the tail: height(belly_rounds + 16)",
             "Length without the tail: width(belly_rounds + 16)",
         ),
-        missed="by chance a run of rounds gives this length",
     ),
     trade(
         "stated",
@@ -1301,9 +1299,8 @@ CHARTS = (
         "chart",
         "a stray cell stands in the ground",
         "blanket",
-        "",
+        "chart.stray",
         Swap("..--------..\n...------...", "..--------..\n.-.------...", "boats.grid"),
-        missed="a single cell may be drawn so",
     ),
     trade(
         "chart",
@@ -1379,20 +1376,18 @@ CHARTS = (
         "chart",
         "the second row of the rib does not match the first",
         "rib-scarf",
-        "",
+        "gauge.fabric",
         Swap(
             '["*K2, P2; rep from * to last 2 sts, K2", "*P2, K2; rep from * to last 2 sts, P2"]',
             '["*K2, P2; rep from * to last 2 sts, K2", "*K2, P2; rep from * to last 2 sts, K2"]',
         ),
-        missed="broken ribs are worked so",
     ),
     trade(
         "chart",
         "the seed stitch becomes a rib",
         "seed-cowl",
-        "",
+        "gauge.fabric",
         Swap('"p1, *k1, p1; rep from * to end"]', '"k1, *p1, k1; rep from * to end"]'),
-        missed="ribs are worked so",
     ),
     trade(
         "chart",

@@ -178,6 +178,7 @@ WORN = (
         ),
         Swap("plus = 1)", "plus = 0)"),
         Swap('["k1, *p1, k1; rep from * to end", "p1, *k1, p1; rep from * to end"]', "in rib"),
+        also=("gauge.fabric",),
     ),
     trade(
         "stripe",

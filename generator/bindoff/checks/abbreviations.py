@@ -57,6 +57,41 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
                 yield Finding(f"`{word}` is nowhere explained", place)
 
 
+@check(
+    id="abbreviation.two",
+    title="One thing has one abbreviation",
+    looks_at="abbreviations of stitches in every text of the designer's against the one under "
+    "which rows and the document's list have the same stitch",
+    why="a knitter who meets two abbreviations takes them for two stitches, and finds one of them "
+    "in no list",
+    severity=Severity.NOTE,
+    remedy="Use the one abbreviation throughout",
+)
+def two_abbreviations(context: Context) -> Iterator[Finding]:
+    """One finding for each abbreviation."""
+    listed = _listed(context)
+    vocabulary = Vocabulary(standard_book(Terms(context.pattern.terms)), {})
+    told: set[str] = set()
+    for prose in context.prose:
+        if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
+            continue
+        for found, place in prose.found(_WORD):
+            word = found[0].lower()
+            if word in told or word in listed:
+                continue
+            other = _stands_for(found[0], vocabulary)
+            if not other or other.lower() not in listed or not _short(word):
+                continue
+            if word.rstrip("0123456789") != other.lower():
+                told.add(word)
+                yield Finding(f"`{found[0]}` is printed as `{other}` elsewhere", place)
+
+
+def _short(word: str) -> bool:
+    """Whether it looks like an abbreviation: a number in it, or no vowel between its letters."""
+    return any(c.isdigit() for c in word) or not any(c in "aeiou" for c in word[:-1])
+
+
 def _listed(context: Context) -> set[str]:
     """The terms in the document's abbreviations, in lower case."""
     found: set[str] = set()
@@ -88,4 +123,4 @@ def _is_word(word: str) -> bool:
     return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk")
 
 
-CHECKS = (undefined_abbreviations,)
+CHECKS = (undefined_abbreviations, two_abbreviations)

@@ -1,12 +1,13 @@
 """Charts, their legends and their grid files."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import charts_worked, note_of, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
+from bindoff.plan.picture import cell_meaning
 
 
 def _used(context: Context) -> set[str]:
@@ -139,4 +140,66 @@ def unused_grid(context: Context) -> Iterator[Finding]:
             yield Finding(f"no chart uses the file `{name}`", place.key_span)
 
 
-CHECKS = (unused_chart, unused_legend, twice_in_legend, other_rows, part_repeat, unused_grid)
+@check(
+    id="chart.stray",
+    title="No cell of a chart stands alone",
+    looks_at="charts of colors or of knits and purls, of 40 cells and more, with one cell that "
+    "differs from the four beside it, which are alike, where no other cell of the chart stands so",
+    why="a single cell is most often a slip of the hand, and is knitted as it stands",
+    severity=Severity.NOTE,
+    remedy="Look at the cell; silence this where it is meant",
+    needs=Needs.SOURCE,
+)
+def stray_cell(context: Context) -> Iterator[Finding]:
+    """One finding for each chart."""
+    for key, chart in context.pattern.charts.items():
+        looks = {
+            character: _look(*cell_meaning(meaning, context.pattern.yarns))
+            for character, meaning in chart.legend.items()
+        }
+        if None in looks.values():
+            continue  # lace, in which holes and decreases stand alone
+        for grid in context.source.drawings(key):
+            fabric = [[looks.get(cell) for cell in row] for row in grid.rounds]
+            alone = [*_alone(fabric)] if grid.width * grid.rows >= _LARGE else []
+            if len(alone) == 1:
+                row, column = alone[0]
+                yield Finding(
+                    f"one cell of `{key}`, `{grid.rounds[row][column]}`, stands alone",
+                    grid.span(row + 1, grid.width - column),
+                )
+
+
+_LARGE = 40
+
+
+def _look(yarn: str | None, stitch: str | None) -> str | None:
+    """What of a cell shows: its yarn, knit or purl; crosses are knit. Else ``None``."""
+    if stitch in (None, "k", "p") or "/" in stitch:
+        return f"{yarn or ''} {'p' if stitch == 'p' else 'k'}"
+    return None
+
+
+def _alone(rounds: Sequence[Sequence[str | None]]) -> Iterator[tuple[int, int]]:
+    """Cells unlike the four beside them, which are alike; by row from the bottom and column."""
+    for row in range(1, len(rounds) - 1):
+        for column in range(1, min(map(len, rounds[row - 1 : row + 2])) - 1):
+            beside = {
+                rounds[row - 1][column],
+                rounds[row + 1][column],
+                rounds[row][column - 1],
+                rounds[row][column + 1],
+            }
+            if len(beside) == 1 and rounds[row][column] not in beside:
+                yield row, column
+
+
+CHECKS = (
+    unused_chart,
+    unused_legend,
+    twice_in_legend,
+    other_rows,
+    part_repeat,
+    unused_grid,
+    stray_cell,
+)

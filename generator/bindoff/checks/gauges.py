@@ -1,12 +1,16 @@
 """Whether a stated gauge can be trusted and repeated."""
 
+from collections import Counter
 from collections.abc import Collection, Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.walk import steps_of
+from bindoff.craft.fabric import Fabric, fabric_named
 from bindoff.craft.yarn_weights import category_for
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.english import listed
+from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.gauge import Gauge as Worked
 from bindoff.source.gauge import Gauge
 from bindoff.source.lengths import parse_length
@@ -125,9 +129,55 @@ def counted_over(context: Context) -> Iterator[Finding]:
             )
 
 
+@check(
+    id="gauge.fabric",
+    title="The rows make the fabric that the gauge is worked in",
+    looks_at="a gauge said to be in a rib, garter stitch, seed or moss stitch, against the fabric "
+    "that most stitches of its pieces make, told by knits and purls",
+    why="a row that is one stitch out turns seed stitch into rib, which is narrower",
+    severity=Severity.WARNING,
+    remedy="Correct the rows, or say under `worked:` what the swatch is knitted in",
+)
+def fabric_worked(context: Context) -> Iterator[Finding]:
+    """One finding for each gauge."""
+    pattern = context.pattern
+    for key, gauge in (("", pattern.gauge), *pattern.gauges.items()):
+        named = fabric_named(gauge.worked)
+        if named not in _BY_EYE:
+            continue
+        made: Counter[Fabric] = Counter()
+        places: dict[Fabric, Span] = {}
+        for at in steps_of(context):
+            if (at.piece.gauge or "") == key:
+                stitches = sum(n for rows in at.step.worked[0] for _, n in rows)
+                if at.step.rounds[0] >= _ROWS:
+                    fabric = fabric_of(at.plan, at.step, context.source)
+                    made[fabric] += stitches
+                    places.setdefault(fabric, at.step.span)
+        most = max(made, key=lambda each: made[each], default=None)
+        if most in _BY_EYE and _kin(named) not in map(_kin, made):
+            yield Finding(
+                f"the gauge is said to be in {gauge.worked}, and the rows make {_told(most)}",
+                places[most],
+            )
+
+
+_ROWS = 4  # fewer show no fabric
+_RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
+_BY_EYE = (*_RIBS, Fabric.GARTER, Fabric.TEXTURE)
+
+
+def _kin(fabric: Fabric | None) -> Fabric | None:
+    return Fabric.RIB if fabric in _RIBS else fabric
+
+
+def _told(fabric: Fabric) -> str:
+    return "a rib" if fabric in _RIBS else fabric.value
+
+
 def _off(stitches: float, weights: Collection[int]) -> int:
     """How many categories a gauge over 10 cm lies beside the nearest of the yarns."""
     return min(abs(w - each.number) for w in weights for each in category_for(stitches))
 
 
-CHECKS = (short_gauge, gauge_words, swapped_gauge, counted_over)
+CHECKS = (short_gauge, gauge_words, swapped_gauge, counted_over, fabric_worked)

@@ -5,6 +5,8 @@ from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.misspelt import first_words, in_dictionary, listed
+from bindoff.craft.spellings import US_TO_UK, us_forms
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
 
@@ -50,8 +52,8 @@ _PAIRS = (
 @check(
     id="prose.spelling",
     title="Words and spelling keep to the declared terms",
-    looks_at="words that differ between US and UK patterns in every text of the designer's, "
-    "against `terms:`",
+    looks_at="words that differ between US and UK patterns in every text of the designer's, and "
+    "words that the dictionary has in the other spelling alone, against `terms:`",
     why="some craft words mean another thing across the sea; a mixture leaves the reader in doubt "
     "about all of them",
     severity=Severity.WARNING,
@@ -66,6 +68,7 @@ def terms_kept(context: Context) -> Iterator[Finding]:
     words = _foreign(terms)
     whole = re.compile(rf"\b(?:{'|'.join(words)})\b", re.IGNORECASE)
     names = " ".join(yarn.name for yarn in context.pattern.yarns.values())
+    yield from _other_spelling(context, whole)
     for prose in context.prose:
         for found, place in prose.found(whole):
             if found[0] in names:
@@ -74,6 +77,28 @@ def terms_kept(context: Context) -> Iterator[Finding]:
             yield Finding(
                 f"`{found[0]}` is not a word of {terms} terms", place, f"Write it as in `{said}`"
             )
+
+
+def _other_spelling(context: Context, told: "re.Pattern[str]") -> Iterator[Finding]:
+    """Words that are spelled as on the other side and are none of the trade's that are ``told``;
+    each where it stands first."""
+    terms = context.pattern.terms
+    for word, (prose, start, end) in first_words(context).items():
+        right = _here(word, terms)
+        if right and not told.fullmatch(word):
+            place, written = prose.place(start, end), prose.raw[start:end]
+            yield Finding(
+                f"`{written}` is not spelled as in {terms} terms", place, f"Write `{right}`"
+            )
+
+
+def _here(word: str, terms: str) -> str:
+    """How a word is spelled in these terms, where the other side spells it as it is."""
+    if terms == "UK":
+        return US_TO_UK.get(word, "")
+    if listed(word) or in_dictionary(word):
+        return ""
+    return next(filter(in_dictionary, us_forms(word)), "")
 
 
 def _foreign(terms: str) -> Mapping[str, str]:

@@ -5,13 +5,16 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind, Measure
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
+from bindoff.source.amount import Amount
+from bindoff.source.formula.nodes import Binary, Call, Name, walk
+from bindoff.source.texts import amounts
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
@@ -218,4 +221,55 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
         yield from (_Real(sum(heights), margin) for heights in product(one, other))
 
 
-CHECKS = (stated_widths, stated_heights)
+@check(
+    id="measure.direction",
+    title="Widths are made of stitches, heights of rounds",
+    looks_at="`width(…)` of nothing but counts of rounds, and `height(…)` of nothing but counts of "
+    "stitches, in all measures and finished figures",
+    why="stitches are wider than high: a height by stitches is a third too long",
+    severity=Severity.WARNING,
+    remedy="Use `height(…)` for rounds and `width(…)` for stitches",
+    needs=Needs.MEASURES,
+)
+def directions(context: Context) -> Iterator[Finding]:
+    """One finding for each formula."""
+    kinds = {name: _counted(amount) for name, amount in context.pattern.measures.items()}
+    for amount in amounts(context.pattern):
+        for formula in amount.formulas:
+            for call in walk(formula.root):
+                if not isinstance(call, Call) or _last(call.function) not in ("width", "height"):
+                    continue
+                parts = [*walk(call)]
+                if any(isinstance(each, Binary) and each.sign in "*/" for each in parts):
+                    continue  # stitches may grow with the rounds
+                inside = {kinds.get(each.name) for each in parts if isinstance(each, Name)}
+                across = call.function.endswith("width")
+                wrong, right = (Kind.ROUNDS, "height") if across else (Kind.STITCHES, "width")
+                if inside == {wrong}:
+                    yield Finding(
+                        f"`{call.function}(…)` is made of {wrong.value} alone",
+                        formula.place(call),
+                        f"Write `{call.function.removesuffix('width').removesuffix('height')}"
+                        f"{right}(…)` if {wrong.value} are meant",
+                    )
+
+
+def _counted(amount: Amount) -> Kind | None:
+    """What a measure counts that is made of a length at once; ``None`` for all others, since
+    stitches may be reckoned from rounds."""
+    found: set[Kind | None] = set()
+    for formula in amount.formulas:
+        made = formula.root.function if isinstance(formula.root, Call) else ""
+        found.add(_KINDS.get(_last(made.removesuffix("_up").removesuffix("_down"))))
+    return found.pop() if len(found) == 1 else None
+
+
+def _last(function: str) -> str:
+    """The helper without the name of a gauge before it."""
+    return function.rpartition("_")[2]
+
+
+_KINDS = {"rounds": Kind.ROUNDS, "rows": Kind.ROUNDS, "stitches": Kind.STITCHES}
+
+
+CHECKS = (stated_widths, stated_heights, directions)

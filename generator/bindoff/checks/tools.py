@@ -34,6 +34,9 @@ _NUMBER_FIRST = re.compile(
 _CROCHET = re.compile(
     r"(?:^|[.;:!?] +|\band )(crochet) (?:an?|the|along|around|one|two|\d+)\b", re.I
 )
+_CROCHETED = re.compile(
+    r"\b(?:(?:half |double |triple )?treble|(?:half )?double|single|triple) crochet\b", re.I
+)
 _THE_NEEDLES = re.compile(
     r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
 )
@@ -116,9 +119,9 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT) or _has(HOOK, listed):
             continue
-        for found in _CROCHET.finditer(prose.text):
+        for found in (*_CROCHET.finditer(prose.text), *_CROCHETED.finditer(prose.text)):
             if not _needed(context)[HOOK]:
-                place = prose.place(*found.span(1))
+                place = prose.place(*found.span(found.lastindex or 0))
                 yield Finding("a crochet hook is used here, and the lists name none", place)
                 break
     knitting = [name for name in listed if _knits(name)]

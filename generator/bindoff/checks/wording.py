@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, check
+from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.common import HOOK
@@ -70,4 +70,35 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
             yield Finding(f"`{said}` {what}", found[1])
 
 
-CHECKS = (rows_in_tube, rounds_in_panel)
+@check(
+    id="wording.gauge",
+    title="Gauge goes by one word",
+    looks_at="`gauge` in the texts of a pattern in UK terms, which prints it as tension, and "
+    "`tension` for it in one in US terms",
+    why="two words for one thing make a reader look for the second thing",
+    severity=Severity.NOTE,
+    remedy="Use the word of the declared terms",
+    needs=Needs.SOURCE,
+)
+def one_word_for_gauge(context: Context) -> Iterator[Finding]:
+    """One finding, at the first such word; a machine's tension is another thing."""
+    if context.pattern.made.by == "machine":
+        return
+    words = _GAUGE if context.pattern.terms == "UK" else _TENSION
+    for prose in context.prose:
+        for found, place in prose.found(words):
+            yield Finding(
+                f"`{found[found.lastindex or 0]}` is not the word that this pattern prints for it",
+                place,
+            )
+            return
+
+
+_GAUGE = re.compile(r"\b(gauges?)\b", re.IGNORECASE)
+_TENSION = re.compile(
+    r"\b(?:check|measure|obtain|match|stated|given|correct) (?:the |your |this )?(tension)\b"
+    r"|\b(tension (?:square|swatch|sample))\b",
+    re.IGNORECASE,
+)
+
+CHECKS = (rows_in_tube, rounds_in_panel, one_word_for_gauge)

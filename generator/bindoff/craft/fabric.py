@@ -165,7 +165,10 @@ def fabric_of_gauge(worked: str) -> Fabric:
 
     A gauge of stretched fabric is taken as plain too: it makes up for what ribbing draws in.
     """
-    if _STRETCHED.search(worked):
-        return Fabric.PLAIN
+    return Fabric.PLAIN if _STRETCHED.search(worked) else fabric_named(worked) or Fabric.PLAIN
+
+
+def fabric_named(worked: str) -> Fabric | None:
+    """The fabric that a gauge names, stretched or not."""
     found = (fabric for words, fabric in _WORDS if re.search(words, worked, re.IGNORECASE))
-    return next(found, Fabric.PLAIN)
+    return next(found, None)

@@ -26,7 +26,7 @@ from bindoff.document.tree import (
     Strong,
 )
 from bindoff.document.units import round_length
-from bindoff.document.voice import Voice, body_rows
+from bindoff.document.voice import Voice, body_rows, has_ease
 from bindoff.english import capital, ended, listed
 from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
@@ -405,6 +405,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "tube": any(step.tubes for piece in voice.plan.pieces for step in piece.steps),
         "several_sizes": len(voice.sizes) > 1,
         "fitted": bool(body_rows(voice.plan)),
+        "eased": has_ease(voice.plan),
         "several_machines": len({pattern.needles(size) for size in voice.sizes}) > 1,
         "several_yarns": len(voice.plan.yarn) > 1,
         "synthetic": _of_fibre(voice, _SYNTHETICS),

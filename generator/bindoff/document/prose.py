@@ -131,12 +131,18 @@ class _Source(Record):
         """An error at the line of ``node``, as far as it can be told."""
         from bindoff.document.filling import place
 
+        content = node.content.split("\n")[0]
+        if content and self.markdown.count(content) == 1:
+            before = self.markdown[: self.markdown.index(content)]
+            row, start = before.count("\n") + 1, len(before) - before.rfind("\n") - 1
+            where = place(self.markdown, self.span, row, start, start + len(content))
+            return fail(id, message, help, where)
         at = next((each.map for each in (node, *_ancestors(node)) if each.map), None)
         line = self.text.split("\n")[at[0]].strip() if at else ""
         written = self.markdown.split("\n")
         rows = [row for row, each in enumerate(written, 1) if each.strip() == line]
-        row = rows[0] if rows else len(written) == 1
-        return fail(id, message, help, place(self.markdown, self.span, int(row)))
+        row = rows[0] if rows else int(len(written) == 1)
+        return fail(id, message, help, place(self.markdown, self.span, row))
 
     def lines_of(self, node: "SyntaxTreeNode") -> Span | None:
         """The lines of ``node`` in the file; the whole text where filling in moved lines."""

@@ -9,6 +9,7 @@ from bindoff.document.terms import terms
 from bindoff.document.tree import Inlines
 from bindoff.document.units import Units, lengths, per_size
 from bindoff.english import capital
+from bindoff.plan.fit import fitted
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure
 from bindoff.records import Record
@@ -153,13 +154,7 @@ def body_label(plan: Plan, name: str) -> str:
 
 def body_rows(plan: Plan) -> list[tuple[str, Sequence[float]]]:
     """Body measurements that every size has and some formula reads: (name, mm per size)."""
-    used = {
-        name
-        for measure in (*plan.measures.named.values(), *plan.measures.finished.values())
-        for value in measure.values
-        for name, _ in value.inputs
-    }
-    sizes = plan.measures.sizes
+    used, sizes = _read(plan), plan.measures.sizes
     written = {key for size in plan.source.pattern.sizes.values() for key in size.body}
     return [
         (name, [size.body[name] for size in sizes])
@@ -167,3 +162,20 @@ def body_rows(plan: Plan) -> list[tuple[str, Sequence[float]]]:
         if all(name in size.body for size in sizes)
         and (name in written or name.replace(" ", "_") in used)
     ]
+
+
+def has_ease(plan: Plan) -> bool:
+    """Whether the piece is made to the body: a formula reads a body measurement, or a finished
+    measure goes around or along the same part."""
+    bodies = dict(body_rows(plan))
+    read = _read(plan)
+    made_to = any(name.replace(" ", "_") in read for name in bodies)
+    return made_to or any(True for _ in fitted(plan.measures.finished, bodies))
+
+
+def _read(plan: Plan) -> frozenset[str]:
+    """The names that formulas of measures and finished figures read."""
+    measures = (*plan.measures.named.values(), *plan.measures.finished.values())
+    return frozenset(
+        name for measure in measures for value in measure.values for name, _ in value.inputs
+    )

@@ -42,6 +42,9 @@ _FIGURES = re.compile(r"(?<=[a-z])\d+(?=[a-z])")
 _WORDS = {"COLON": "a colon", "STAR": "`*`", "DOT": "the end of the row"}
 
 
+_NUMBER_ALONE = re.compile(r"\d{1,6}(?: (?:rows?|rounds?|rnds?|sts|stitches))?", re.IGNORECASE)
+
+
 def unreadable_character(text: str, at: int, place: Place) -> PatternError:
     """A character that no row is written with."""
     if text[at] == "{":
@@ -59,6 +62,14 @@ def unreadable(
     A word that means nothing comes first: it is the likelier cause, even before the place where
     the row broke.
     """
+    if alone := _NUMBER_ALONE.fullmatch(text.strip()):
+        return fail(
+            "row.unreadable",
+            f"`{alone[0]}` says how many, and a row says which stitches are worked",
+            "Write the row, such as `k all` or `k8`; how many rows or rounds are worked stands "
+            "under `rounds:`, beside `work:`",
+            place(0, len(text)),
+        )
     if not isinstance(error, UnexpectedToken):
         return fail("row.unreadable", "the row can't be read", "Write it anew", place(0, len(text)))
     found = error.token
