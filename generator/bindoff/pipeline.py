@@ -212,6 +212,22 @@ def edition_document(
     return printed, told
 
 
+def told_in_size(plan: Plan, files: Files, size: str = "") -> Document:
+    """The pattern as its text edition tells it, in all sizes or in one.
+
+    Raises ``PatternError``, also where there is no such size.
+    """
+    if size:
+        document, _ = build_document(plan, files, drawn=drawn_for("calm"))
+        whole = Whole(plan.source, plan, document)
+        from bindoff.render.pdf import PdfOptions
+
+        _, edition = editions(Wanted(sizes=(size,)), PdfOptions(), plan.source.sizes, False)
+        plan = size_plan(whole, edition)
+    document, _ = build_document(plan, files, drawn=drawn_for("calm"))
+    return document
+
+
 def size_plan(whole: Whole, edition: Edition) -> Plan:
     """The plan of an edition of one size; gauges stated for other sizes are left out."""
     source, size = whole.source, edition.size

@@ -3,10 +3,12 @@
 import json
 import sys
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from bindoff.commands.proofing import Proof, is_text, words_beside, write_marked
 from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
 from bindoff.records import Record
@@ -44,18 +46,44 @@ gauge_option = click.option(
 @click.argument("old", type=click.Path(), metavar="OLD")
 @click.argument("new", type=click.Path(), metavar="[NEW]", required=False)
 @gauge_option
+@click.option(
+    "--words", is_flag=True, help="Show old and new words of the text edition side by side."
+)
+@click.option(
+    "--marked",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Write a PDF of NEW with a bar beside each line that is new or has changed.",
+)
+@click.option("--force", is_flag=True, help="Write over FILE if it is there.")
 @click.option("--json", "as_json", is_flag=True, help="Say every change as JSON.")
-def command(old: str, new: str | None, gauges: tuple[StatedGauge, ...], as_json: bool) -> None:
+def command(
+    old: str,
+    new: str | None,
+    gauges: tuple[StatedGauge, ...],
+    words: bool,
+    marked: Path | None,
+    force: bool,
+    as_json: bool,
+) -> None:
     """Say what has changed from OLD to NEW (folders or pattern.yaml files), as errata.
 
     Or, with --gauge, what changes in one pattern at another gauge. What stays the same is left
-    out. The standing texts in the templates of a pattern are not compared.
+    out. The standing texts in the templates of a pattern are not compared. Where no old source is
+    left, OLD may be an old text edition, and its words are shown beside those of NEW.
 
     The exit code is 0 whether or not anything differs, 1 if a pattern has an error.
     """
     if (new is None) == (not gauges):
         raise click.UsageError("Name two patterns, or one and a --gauge.")
     before, after = named(old), named(new if new is not None else old)
+    if words or marked or is_text(before):
+        if new is None or (marked and is_text(before)):
+            raise click.UsageError("Name two sources: only words are compared with a text edition.")
+        proof = (
+            write_marked(before, after, marked, force) if marked else words_beside(before, after)
+        )
+        _tell_proof(before, after, proof, as_json)
     found = _compared(before, after, gauges)
     if as_json:
         record = {
@@ -71,6 +99,23 @@ def command(old: str, new: str | None, gauges: tuple[StatedGauge, ...], as_json:
         for line in found.lines:
             say(line)
     sys.exit(0 if found.data is not None else 1)
+
+
+def _tell_proof(before: Named, after: Named, proof: Proof, as_json: bool) -> NoReturn:
+    if as_json:
+        record = {
+            "old": before.argument,
+            "new": after.argument,
+            "findings": to_json([*proof.old_findings, *proof.new_findings]),
+            "result": proof.data,
+        }
+        click.echo(json.dumps(record, indent=1))
+    else:
+        _tell_findings(before, proof.old_findings)
+        _tell_findings(after, proof.new_findings)
+        for line in proof.lines:
+            say(line)
+    sys.exit(0 if proof.data is not None else 1)
 
 
 # ---------------------------------------------------------------- comparing

@@ -51,7 +51,7 @@ def test_it_says_to_every_size_what_the_text_edition_says(demo: str) -> None:
 
 
 def test_the_same_bytes_and_those_of_a_small_pattern(request: pytest.FixtureRequest) -> None:
-    """All but style and script, which are files of their own."""
+    """All but style and script, which are files of their own, and the shapes of drawings."""
     root = parsed(cap())
     page = cap().decode()
     for tag in ("style", "script"):
@@ -59,6 +59,8 @@ def test_the_same_bytes_and_those_of_a_small_pattern(request: pytest.FixtureRequ
         page = page.replace("".join(map(str, part.kids)), "…")
     (rule,) = [m for m in root.find("meta") if m.attributes.get("http-equiv")]
     page = page.replace(rule.attributes["content"], "…").replace("><", ">\n<")
+    page = re.sub(r"<svg [^>]*?( aria-[^>]*?)? font-[^>]*>.*?</svg>", r"<svg\1/>", page, flags=re.S)
+    page = re.sub(r'data-rows="[^"]*"', 'data-rows="…"', page)
     if request.config.getoption("--update"):
         GOLDEN.write_text(page, "utf-8")
     assert page == GOLDEN.read_text("utf-8")

@@ -1,7 +1,9 @@
 """From the document to the file: lay out, cut into pages, draw, finish."""
 
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Protocol
 
 from bindoff.document.tree import Document, texts
@@ -83,21 +85,51 @@ def lay_out(document: Document, options: Options) -> Layout:
     return Layout(pages, root, look, paper, frame, turned)
 
 
+class Bar(Record):
+    """A stroke in the margin, in points from the bottom left of the page."""
+
+    x: float
+    low: float
+    high: float
+
+
+_BAR_POINTS = 2.5
+
+
 def render(document: Document, options: Options) -> bytes:
     """The PDF file of ``document``."""
-    layout = lay_out(document, options)
+    return to_file(document, options, lay_out(document, options))
+
+
+def to_file(
+    document: Document,
+    options: Options,
+    layout: Layout,
+    bars: Mapping[int, Sequence[Bar]] = MappingProxyType({}),
+) -> bytes:
+    """The PDF file of ``document``, which is laid out, with the ``bars`` of each page from 0."""
     writer = PdfWriter(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
-    draw(writer, layout, document)
+    draw(writer, layout, document, bars)
     about = _metadata(document, _title(document, options, layout.theme.words))
     return writer.finish(layout.root, about)
 
 
-def draw(writer: Writer, layout: Layout, document: Document) -> None:
-    """Draw every page of ``layout``, which is that of ``document``."""
+def draw(
+    writer: Writer,
+    layout: Layout,
+    document: Document,
+    bars: Mapping[int, Sequence[Bar]] = MappingProxyType({}),
+) -> None:
+    """Draw every page of ``layout``, which is that of ``document``, with its ``bars``."""
     for index, page in enumerate(layout.pages):
         width, height = layout.paper[::-1] if page.turned else layout.paper
         writer.new_page(width, height)
         _draw(writer, page, layout.theme, height)
+        if bars.get(index):
+            writer.artifact()
+        for bar in bars.get(index, ()):
+            ink = layout.theme.colours.accent
+            writer.line(bar.x, bar.low, bar.x, bar.high, ink, _BAR_POINTS)
         _draw_foot(writer, document, layout.theme, width, index + 1, len(layout.pages))
 
 
