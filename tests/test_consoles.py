@@ -14,6 +14,7 @@ from bindoff.render.output import publish
 from tests.small_patterns import CAP, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
+MORE = ("build cap", "build cap --html --epub --test-sheets", "pack cap", "compare cap cap --words")
 CONSOLES = ("cp1252", "cp437", "cp850", "latin-1", "ascii")
 
 
@@ -39,7 +40,7 @@ def write(folder: Path, text: str = CAP) -> None:
 @pytest.mark.parametrize("encoding", CONSOLES)
 def test_every_command_survives_every_console(encoding: str, tmp_path: Path) -> None:
     write(tmp_path / "cap", changed(CAP, ("title: Quay Cap", "title: Ωmega – 2 × 3 … ‘Ł’")))
-    for line in ("check --list", "new Ωmega", "plan cap", "build cap", "check cap Ω", "schema"):
+    for line in ("check --list", "new Ωmega", "plan cap", *MORE, "check cap Ω", "schema"):
         done = shell(f"bindoff {line}", tmp_path, encoding)
         said = (done.stdout + done.stderr).decode(encoding)
         assert "Traceback" not in said, line

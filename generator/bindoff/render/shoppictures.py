@@ -20,6 +20,7 @@ COVERS = {"cover-square": (2000, 2000), "cover-portrait": (2000, 2500)}
 
 _INK, _PAPER, _GROUND = "#111111", "#ffffff", "#d9dcdd"
 _BAND_SHARE = 0.18  # of the height, for the title below a drawing
+_PIECE_SHARE = 0.86  # of the room, for a piece that is shown whole
 _COLUMNS, _PAGE_PX, _GAP_PX, _MOST_PAGES = 4, 480, 30, 16
 
 
@@ -48,9 +49,26 @@ def cover_picture(
         room = (wide, high - band)
         drawn = max(wide, round(room[1] * art.width / art.height))
         with Image.open(BytesIO(render_png(art, drawn))) as image:
-            picture.paste(ImageOps.fit(image.convert("RGB"), room, Image.Resampling.LANCZOS))
+            picture.paste(_fabric_or_piece(image.convert("RGB"), room))
     _title(picture, title, byline, high - band, band)
     return _png(picture)
+
+
+def _fabric_or_piece(image: "Image", room: tuple[int, int]) -> "Image":
+    """Fabric fills the ``room``; a piece on a ground is shown whole, with air around it."""
+    from PIL import Image, ImageChops, ImageOps
+
+    right, low = image.width - 1, image.height - 1
+    corners = {image.getpixel(at) for at in ((0, 0), (right, 0), (0, low), (right, low))}
+    ground = Image.new("RGB", image.size, image.getpixel((0, 0)))
+    seen = ImageChops.difference(image, ground).getbbox()
+    if len(corners) > 1 or seen is None:
+        return ImageOps.fit(image, room, Image.Resampling.LANCZOS)
+    inner = (round(room[0] * _PIECE_SHARE), round(room[1] * _PIECE_SHARE))
+    piece = ImageOps.contain(image.crop(seen), inner, Image.Resampling.LANCZOS)
+    shown = Image.new("RGB", room, image.getpixel((0, 0)))
+    shown.paste(piece, ((room[0] - piece.width) // 2, (room[1] - piece.height) // 2))
+    return shown
 
 
 def contact_sheet(pdf: bytes) -> bytes:
