@@ -1,4 +1,4 @@
-"""What a plan of stripes promises: no stripe lower than asked unless it is told, no yarn that changes
+"""What a plan of stripes promises: no stripe lower than asked unless it is told, no yarn changed
 where nobody sees it, and seen rounds without those that the brim covers."""
 
 from itertools import groupby
@@ -35,8 +35,8 @@ def files(text: str, grid: list[str]) -> MemoryFiles:
 
 
 def outside(plan: PicturePlan) -> range:
-    """The rounds that are seen, from the places of the zones: gather 1, lining 14, brim 4 and 4, the
-    covered ones 4."""
+    """The rounds that are seen, by the heights of the zones: gather 1, lining 14, brim 4 and 4, and
+    4 of the body that it covers."""
     return range(1 + 14 + 4 + 4 + 4 + 1, 1 + 14 + 4 + 4 + 14 + 1)
 
 
@@ -68,7 +68,7 @@ def test_a_stripe_lower_than_asked_is_told_and_yarns_change_where_they_are_seen(
 
 @pytest.mark.parametrize(("brim", "rounds"), [("3 cm", 10), ("2 cm", 11), ("6 cm", 6)])
 def test_rounds_that_the_brim_covers_are_not_seen(brim: str, rounds: int) -> None:
-    """10 cm at 14 rounds to 10 cm are 14; of these a brim of 3 cm covers 4, of 2 cm 3, of 6 cm 8."""
+    """10 cm are 14 rounds; of these a brim of 3 cm covers 4, one of 2 cm 3, and one of 6 cm 8."""
     text = changed(TUBE, ("brim: 3 cm", f"brim: {brim}"), ("start: 1,", "start: 10,"))
     plan = plan_of(text).pieces[0].steps[0].tubes[0]
 
