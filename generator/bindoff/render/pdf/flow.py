@@ -856,12 +856,13 @@ def _untie(bands: Sequence[Band]) -> None:
 
 
 def _lead_to(last: Band, block: Block, following: Blocks, in_step: bool) -> None:
-    """Keep words with what they announce, a step with its table or note, a chart with its key."""
+    """Keep words with what they announce, a step with its table or note, a picture with its key or
+    its words."""
     kinds = {type(each) for each in following}
     of_step = in_step and not isinstance(block, Table) and kinds & {Table, Callout}
     if _announces(block, following) or of_step:
         last.keep = NEVER
-    elif isinstance(block, Figure) and DefinitionList in kinds:
+    elif isinstance(block, Figure) and kinds & {DefinitionList, ItemList, Paragraph}:
         last.keep = max(last.keep, _TIED)
 
 
