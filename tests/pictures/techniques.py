@@ -1,6 +1,6 @@
 """Every drawing of a technique at print size, in colour and in grey, on one sheet.
 
-``python tests/pictures/techniques.py SHEET.png``: 200 dots an inch. Look for strands that seem to
+``python tests/pictures/techniques.py SHEET.png``: 150 dots an inch. Look for strands that seem to
 run into each other, and for what can't be told in grey.
 """
 
@@ -14,7 +14,7 @@ from bindoff.document.drawn import USUALLY
 from bindoff.document.techniques.pictures import PICTURES, picture
 from bindoff.render.raster import render_png
 
-DOTS = 200 / 25.4  # in a millimetre
+DOTS = 150 / 25.4  # in a millimetre
 COLUMNS, WIDE, GAP = 2, round(82.5 * DOTS), 24
 
 
