@@ -16,7 +16,8 @@ class Drawn(Record):
     room is repeated, and one that leaves the width ``key`` has its key beside it. ``numbers`` and
     ``letters`` are the type of charts and of schematics. Without ``colour`` nothing is filled:
     symbols alone tell the yarns, and the fabric is not shown. In drawings of techniques the yarn
-    that moves has the colour ``thread``, and what should stand out a little that of ``shade``.
+    that moves has the colour ``thread``, what should stand out a little that of ``shade``, and
+    another piece that of ``tint``.
     """
 
     width: float = inf
@@ -33,6 +34,7 @@ class Drawn(Record):
     colour: bool = True
     thread: str = "#e8794a"
     shade: str = "#d9d9d9"
+    tint: str = "#efefef"
 
 
 USUALLY = Drawn()

@@ -112,10 +112,10 @@ def picture(name: str, drawn: Drawn, stitches: Container[str] = ()) -> Figure | 
     found = PICTURES[name]
     if found.stitch and found.stitch not in stitches:
         return None
-    return Figure(_made(name, drawn.thread, drawn.shade, drawn.letters), found.alt)
+    return Figure(_made(name, (drawn.thread, drawn.shade, drawn.tint), drawn.letters), found.alt)
 
 
 @cache
-def _made(name: str, thread: str, shade: str, letters: float) -> Drawing:
+def _made(name: str, colours: tuple[str, str, str], letters: float) -> Drawing:
     """A drawing is made once, however many documents show it."""
-    return scaled(PICTURES[name].draw(Inks(thread, shade)), letters / LETTERS)
+    return scaled(PICTURES[name].draw(Inks(*colours)), letters / LETTERS)
