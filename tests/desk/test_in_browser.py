@@ -272,6 +272,7 @@ def test_a_bar_shows_how_much_is_made(desk: Running, opened: Opened) -> None:
 def test_a_grid_is_a_file_of_its_own(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     page.click("[role=tab][data-name='rope.grid']")
+    page.click("[data-way=text]")
     assert source(page).startswith("########")
     go_to(page, "########")
     page.keyboard.press("Backspace")

@@ -33,4 +33,4 @@ export function dialog(title, ...children) {
   return box
 }
 
-export const count = (number, word) => `${number} ${word}${number === 1 ? '' : 's'}`
+export const count = (number, word, several = `${word}s`) => `${number} ${number === 1 ? word : several}`

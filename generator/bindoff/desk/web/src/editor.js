@@ -85,10 +85,14 @@ function place(doc, head) {
 }
 
 export class Editor {
-  // `changed(name)` is told of every edit, `moved()` of the cursor; `complete` gives completions,
-  // `about(file, text, [line, column])` what stands at a place.
-  constructor({ changed, moved, complete, about }) {
+  // `changed(name)` is told of every edit, `moved()` of the cursor, `shown(name)` of another file;
+  // `complete` gives completions, `about(file, text, [line, column])` what stands at a place;
+  // `pointed(file, at, take)` may go to a place in its own way.
+  constructor({ changed, moved, shown, pointed, complete, about }) {
     this.about = about
+    this.shown = shown
+    this.pointed = pointed
+    this.panel = 'editor'
     this.states = new Map()
     this.saved = new Map() // name -> {text, digest}
     this.current = ''
@@ -153,6 +157,7 @@ export class Editor {
     if (!this.states.has(name) || name === this.current) return
     this.current = name
     this.view.setState(this.states.get(name))
+    this.shown(name)
     this.drawTabs()
   }
 
@@ -162,8 +167,8 @@ export class Editor {
       const label = this.unsaved(name) ? `${name} (not saved)` : name
       return element('button', {
         type: 'button', role: 'tab', id: `tab-${name}`, 'aria-selected': String(open),
-        'aria-controls': 'editor', tabindex: open ? '0' : '-1', 'aria-label': label,
-        'data-name': name, onclick: () => { this.show(name); this.view.focus() },
+        'aria-controls': this.panel, tabindex: open ? '0' : '-1', 'aria-label': label,
+        'data-name': name, onclick: () => { this.show(name); if (this.panel === 'editor') this.view.focus() },
       }, name, this.unsaved(name) ? ' •' : '')
     })
     const held = by('files').contains(document.activeElement)
@@ -274,6 +279,7 @@ export class Editor {
   point(file, from, to, take = false) {
     if (!this.states.has(file)) return
     this.show(file)
+    if (this.pointed(file, from, take)) return
     const { doc } = this.view.state
     const start = offset(doc, from)
     const end = Math.max(offset(doc, to), start)

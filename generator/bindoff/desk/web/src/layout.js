@@ -2,7 +2,7 @@
 import { by, element } from './dom.js'
 
 const names = ['source', 'pages', 'read']
-const places = { source: '.cm-content', pages: '#sheets', read: '#read .scroll' }
+const places = { source: '#editor:not([hidden]) .cm-content, #painter:not([hidden]) [role=gridcell][tabindex="0"]', pages: '#sheets', read: '#read .scroll' }
 
 export function columns() {
   const { body } = document

@@ -6,6 +6,7 @@ import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
 import { Pages } from './pages.js'
+import { Painter } from './painter.js'
 import { Read } from './read.js'
 import { Reckoning } from './reckoning.js'
 import { Saving } from './saving.js'
@@ -41,10 +42,16 @@ class Desk {
     this.editor = new Editor({
       changed: () => this.changed(),
       moved: () => this.moved(),
+      shown: name => this.painter.shown(name),
+      pointed: (file, at, take) => this.painter.point(file, at, take),
       complete: context => complete(context, this.editor),
       about: (file, text, at) => ask('about', { client, file, text, line: at[0], column: at[1] }),
     })
-    this.pages = new Pages({ chosen: (region, take) => this.pageChosen(region, take) })
+    this.painter = new Painter({ editor: this.editor, frozen: Boolean(about['read only']) })
+    this.pages = new Pages({
+      chosen: (region, take) => this.pageChosen(region, take),
+      cellOf: (file, at) => this.painter.cellOf(file, at),
+    })
     this.read = new Read({
       chosen: finding => this.findingChosen(finding),
       mend: (finding, fix) => this.mend(finding, fix),
@@ -91,6 +98,7 @@ class Desk {
   // ------------------------------------------------------------ building
 
   changed() {
+    this.painter.refresh()
     this.saving.draft()
     this.drawState()
     this.soon()
@@ -138,6 +146,7 @@ class Desk {
     if (answer['no gauge']) return this.gauge.fault(answer['no gauge'])
     if (answer.stale) {
       by('stale').classList.remove('tried')
+      this.painter.know(answer)
       const first = answer.findings.find(each => each.file)
       const at = first ? `Line ${first.line} of ${first.file}` : 'An error'
       const why = this.gauge.trying ? 'It can’t be made at this gauge.' : `${at} stops the build.`
@@ -158,6 +167,7 @@ class Desk {
     this.gauge.show(answer.gauges)
     this.comments.sizes(answer.sizes)
     this.shownTexts = this.builtTexts
+    this.painter.know(answer)
     await this.pages.show(answer)
     document.body.dataset.painted = answer.version
     this.moved(true)
@@ -228,7 +238,7 @@ class Desk {
   moved(still = false) {
     clearTimeout(this.follow)
     this.follow = setTimeout(() => {
-      if (this.pages.walked >= 0 || (!still && !by('editor').contains(document.activeElement))) return
+      if (this.pages.walked >= 0 || (!still && !by('source').contains(document.activeElement))) return
       this.here = this.editor.cursor
       this.pages.mark(this.pages.follow(this.here), !still)
       this.reckon(this.here.file, this.here.at[0])
@@ -237,13 +247,15 @@ class Desk {
 
   pageChosen(region, take) {
     if (take) this.layout.show('source')
-    this.editor.point(region.file, region.from, region.to, take)
+    if (region.cell) this.painter.goTo(region.file, region.cell, take)
+    else this.editor.point(region.file, region.from, region.to, take)
     this.reckon(region.file, region.from[0])
   }
 
   // The figures of a line, which a comment would be about too.
   async reckon(file, line) {
     this.comments.at(file, line, '')
+    if (!this.shownAt) return
     const title = await this.reckoning.show(file, line)
     if (title) this.comments.at(file, line, title)
   }
@@ -345,6 +357,7 @@ class Desk {
       ['Enter on the pages', 'walk from place to place with the arrows; Enter goes to the source, Escape ends'],
       [`${mod} click on a page`, 'go to the source of that place'],
     ]
+    if (this.painter.open) keys.push(...this.painter.keyWords)
     dialog('Keys', element('dl', {}, ...keys.flatMap(([key, words]) => [element('dt', {}, key), element('dd', {}, words)])))
   }
 

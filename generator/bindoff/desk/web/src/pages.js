@@ -1,6 +1,7 @@
 // The pages column: pictures of the pages, of which only changed ones are fetched, and the regions
 // that lead from a place on a page to the source and back.
 import { announce, by, element } from './dom.js'
+import { cellThere, cellsShown, withCharts } from './painter-places.js'
 import { picture } from './server.js'
 
 const within = ([line, column], { from, to }) =>
@@ -11,8 +12,11 @@ const extent = ({ from, to }) => (to[0] - from[0]) * 1000 + to[1] - from[1]
 
 export class Pages {
   // `chosen(region, take)` is told of a place that was clicked; `take` asks for its source.
-  constructor({ chosen }) {
+  // `cellOf(file, at)` is the cell of a grid at a place of its file.
+  constructor({ chosen, cellOf }) {
     this.chosen = chosen
+    this.cellOf = cellOf
+    this.charts = []
     this.sheets = by('sheets')
     this.list = [] // the sheets in their order
     this.old = [] // those of an earlier version, beside them
@@ -24,9 +28,10 @@ export class Pages {
   }
 
   // Show the pages of an answer; those that are the same keep their elements.
-  async show({ pages, regions }) {
+  async show({ pages, regions, cells }) {
     const turn = ++this.turn
-    this.regions = regions
+    this.regions = withCharts(regions, cells)
+    this.charts = cells
     this.walked = -1
     await this.draw(this.list, pages, 'Page', () => turn === this.turn)
     this.flags(this.flagged ?? [])
@@ -111,6 +116,8 @@ export class Pages {
     const scale = Number(sheet.style.getPropertyValue('--wide')) / frame.width
     const x = (event.clientX - frame.left) * scale
     const y = (event.clientY - frame.top) * scale
+    const cell = cellThere(this.charts, page, x, y)
+    if (cell) return cell
     const hit = this.regions.filter(({ page: own, box: [left, top, right, bottom] }) =>
       own === page && x >= left && x <= right && y >= top && y <= bottom)
     return hit.sort((one, other) => area(one) - area(other))[0] ?? null
@@ -138,7 +145,8 @@ export class Pages {
 
   // Mark what a place of the source shows; scroll only if none of it is in sight.
   follow({ file, at }) {
-    const narrow = this.narrow(file, at)
+    const cell = this.cellOf(file, at)
+    const narrow = cell ? cellsShown(this.charts, file, cell) : this.narrow(file, at)
     this.mark(narrow)
     return narrow
   }
@@ -223,7 +231,8 @@ export class Pages {
     this.walked = index
     const region = this.regions[index]
     this.mark([])
-    const said = `Page ${region.page + 1}, line ${region.from[0]} of ${region.file}`
+    const place = region.cell ? 'chart' : `line ${region.from[0]}`
+    const said = `Page ${region.page + 1}, ${place} of ${region.file}`
     const button = this.box(region, 'mark walker', 'button', { type: 'button', tabindex: '-1', 'aria-label': said })
     button.focus({ preventScroll: true })
     this.reveal(button)

@@ -20,6 +20,11 @@ export async function ask(name, body = {}) {
 const policy = globalThis.trustedTypes?.createPolicy('desk', { createHTML: text => text })
 const parser = new DOMParser()
 
+// Text of a page that was copied somewhere, to be looked at: nothing of it is shown or runs.
+export function readPage(text) {
+  return parser.parseFromString(policy ? policy.createHTML(text) : text, 'text/html')
+}
+
 // The picture of a page as an element, or null if the server no longer has it. It is read as an
 // XML document, in which no script runs, and only then taken into the page.
 export async function picture(digest) {

@@ -1,0 +1,41 @@
+// From a place on a page to a cell of a chart and back, by arithmetic: the server says only where the
+// cells of each chart begin and how large they are.
+
+// The cell at a point of a page, as a region of its own; nothing beside the charts.
+export function cellThere(charts, page, x, y) {
+  for (const chart of charts) {
+    const { left, top, w, h, columns, rows, line, stitch, repeat } = chart
+    const [c, r] = [Math.floor((x - left) / w), Math.floor((y - top) / h)]
+    if (chart.page !== page || c < 0 || r < 0 || c >= columns || r >= rows) continue
+    const cell = { line: line + rows - 1 - r, stitch: ((stitch + columns - 2 - c) % repeat) + 1 }
+    return regionOf(chart, cell, r, c)
+  }
+  return null
+}
+
+// Every place where pages show a cell of a grid, once for each chart: not the faint repeats.
+export function cellsShown(charts, file, cell) {
+  return charts.flatMap(chart => {
+    const r = chart.line + chart.rows - 1 - cell.line
+    const c = chart.stitch + chart.columns - 1 - cell.stitch
+    const seen = chart.file === file && r >= 0 && r < chart.rows && c >= 0 && c < chart.columns
+    return seen ? [regionOf(chart, cell, r, c)] : []
+  })
+}
+
+function regionOf({ page, file, left, top, w, h }, cell, r, c) {
+  const [x, y] = [left + c * w, top + r * h]
+  return { page, file, cell, box: [x, y, x + w, y + h], from: [1, 1], to: [1, 1] }
+}
+
+// The regions of a page with each chart among them, so that a walk over the page comes by it.
+export function withCharts(regions, charts) {
+  const found = regions.slice()
+  for (const chart of charts) {
+    const { page, left, top, w, h, columns, rows } = chart
+    const at = found.findIndex(each => each.page > page || (each.page === page && each.box[1] > top))
+    const region = { ...regionOf(chart, { line: chart.line, stitch: chart.stitch }, 0, 0), box: [left, top, left + columns * w, top + rows * h] }
+    found.splice(at < 0 ? found.length : at, 0, region)
+  }
+  return found
+}

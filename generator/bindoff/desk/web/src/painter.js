@@ -1,0 +1,810 @@
+// The painter: a grid file as a board of cells. Everything it does is an edit of the file's text, so
+// that what is written line for line, undone, saved or refused is the business of the source editor.
+import { isolateHistory, redo, undo } from '@codemirror/commands'
+import { announce, by, count, dialog, element } from './dom.js'
+import { Board } from './painter-board.js'
+import { legendOf, said } from './painter-cells.js'
+import {
+  areaOf, between, boxOf, cellAt, changesFor, commonest, cut, filled, holds, inside, laid, mirrored, placeOf, readGrid,
+  turned, upended, withColumns, withRows, withoutColumns, withoutRows,
+} from './painter-grid.js'
+import { Preview } from './painter-preview.js'
+import { cellsOf, textCells } from './painter-sheet.js'
+import { Panels, action, amount, choice, swatch, tick } from './painter-tools.js'
+import { ask, client } from './server.js'
+
+const TOOLS = [
+  { value: 'draw', words: 'Draw', title: 'A drag paints with the brush' },
+  { value: 'select', words: 'Select', title: 'A drag selects; a drag inside what is selected moves it' },
+  { value: 'flood', words: 'Flood', title: 'A click paints all cells of one kind that hang together' },
+]
+const STEPS = { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] }
+const FAR = 10 // rounds that the page keys go
+
+export class Painter {
+  constructor({ editor, frozen }) {
+    this.editor = editor
+    this.frozen = frozen
+    this.way = 'paint'
+    this.grids = new Map()
+    this.kept = new Map() // file -> brush, ground, picture
+    this.tool = 'draw'
+    this.look = { ratio: true, symbols: true, around: true, floats: true, preview: true }
+    this.clip = null
+    this.build()
+  }
+
+  // ------------------------------------------------------------ what is on the page
+
+  build() {
+    this.ways = element('div', { class: 'ways', role: 'group', 'aria-label': 'The grid is shown as' },
+      action('Board', () => this.show('paint'), { 'data-way': 'paint' }),
+      action('Text', () => this.show('text'), { 'data-way': 'text' }))
+    this.steps = element('div', { class: 'steps', role: 'group', 'aria-label': 'Steps' },
+      action('Undo', () => this.step(undo, 'Undone.')), action('Redo', () => this.step(redo, 'Done again.')))
+    this.brushes = element('div', { class: 'brushes' })
+    this.tools = element('div', { class: 'tool-line' })
+    this.fault = element('p', { class: 'fault', hidden: true })
+    this.where = element('p', { class: 'place-told' })
+    this.size = element('p', { class: 'size-told' })
+    const box = element('div', { class: 'board' })
+    this.board = new Board(box, { chosen: (cell, how, event) => this.pointer(cell, how, event) })
+    this.preview = new Preview()
+    this.panels = new Panels(this.panelParts())
+    this.tools.append(
+      choice('tool', 'What a drag does', TOOLS, this.tool, value => { this.tool = value; this.drop() }),
+      element('div', { class: 'steps', role: 'group', 'aria-label': 'Size of the cells' },
+        action('−', () => this.zoom(-1), { 'aria-label': 'Smaller cells' }), action('+', () => this.zoom(1), { 'aria-label': 'Larger cells' }),
+        action('Whole', () => this.board.fit(), { 'aria-label': 'Show the whole grid' })))
+    const inside = element('div', { class: 'inside' },
+      this.brushes, this.tools, element('div', { class: 'heads' }, ...this.panels.heads), ...this.panels.bodies,
+      this.preview.box, box, element('div', { class: 'told-line' }, this.where, this.size))
+    this.inside = inside
+    by('painter').append(element('div', { class: 'first-line' }, this.ways, this.steps), this.fault, inside)
+    const { grid } = this.board
+    grid.addEventListener('keydown', event => this.key(event))
+    grid.addEventListener('keyup', event => { if (event.key === 'Shift') this.endStroke() })
+    grid.addEventListener('focusout', event => { if (!grid.contains(event.relatedTarget)) this.endStroke() })
+    for (const kind of ['copy', 'cut', 'paste']) grid.addEventListener(kind, event => this.clipboard(kind, event))
+  }
+
+  panelParts() {
+    return [
+      { name: 'part', title: 'Selection', body: [
+        action('Select all', () => this.select({ top: 0, left: 0, bottom: this.grid.height, right: this.grid.width })),
+        action('Copy', () => this.copy()), action('Cut', () => this.cutOut()), action('Paste', () => this.hold(this.clip)),
+        action('Move', () => this.lift()), action('Fill', () => this.fill(this.brush)),
+        action('Left for right', () => this.change('left for right', block => this.leaning(block))),
+        action('Upside down', () => this.change('upside down', upended)),
+        action('Quarter turn', () => this.turn()),
+        action('From a spreadsheet …', () => this.askForCells()),
+        element('p', { class: 'hint' }, 'Without a selection, these are for the whole grid. A block in hand is moved by drag or arrows; Enter lays it down, Escape lets it go.'),
+      ] },
+      { name: 'rounds', title: 'Rows and stitches', body: [
+        action('Row above', () => this.grow('above')), action('Row below', () => this.grow('below')),
+        action('Stitch on the left', () => this.grow('left')), action('Stitch on the right', () => this.grow('right')),
+        action('Remove row', () => this.shrink('row')), action('Remove stitch', () => this.shrink('stitch')),
+        this.groundChoice = element('label', { class: 'amount' }),
+        element('p', { class: 'hint' }, 'At the cell where you are; as many as are selected.'),
+      ] },
+      { name: 'under', title: 'Picture', body: this.pictureParts() },
+      { name: 'look', title: 'Look', body: [
+        tick('Cells in the proportions of the knitting', this.look.ratio, on => this.looks('ratio', on)),
+        tick('Symbols of stitches instead of characters', this.look.symbols, on => this.looks('symbols', on)),
+        tick('The repeat once more around it', this.look.around, on => this.looks('around', on)),
+        tick('Long floats', this.look.floats, on => this.looks('floats', on)),
+        tick('How it looks from afar', this.look.preview, on => this.looks('preview', on)),
+      ] },
+    ]
+  }
+
+  get view() {
+    return this.editor.view
+  }
+
+  get open() {
+    return !by('painter').hidden && this.grid && !this.grid.fault
+  }
+
+  // ------------------------------------------------------------ what is shown
+
+  // What a version says of the grids; one that could not be built says it of those yet unknown.
+  know({ grids = [], stale }) {
+    for (const data of grids) {
+      if (stale && this.grids.has(data.file)) continue
+      const known = JSON.stringify(data)
+      if (this.grids.get(data.file)?.known === known) continue
+      this.grids.set(data.file, { ...data, known, legend: legendOf(data.legend) })
+      if (data.file === this.file) this.refresh(true)
+    }
+  }
+
+  // Another file is shown in the source column.
+  shown(name) {
+    const board = name.endsWith('.grid') && this.way === 'paint'
+    by('painter').hidden = !name.endsWith('.grid')
+    by('painter').classList.toggle('text-shown', !board)
+    by('editor').hidden = board
+    this.editor.panel = board ? 'painter' : 'editor'
+    by('painter').setAttribute('aria-labelledby', `tab-${name}`)
+    for (const button of this.ways.children) button.setAttribute('aria-pressed', String((button.dataset.way === 'paint') === board))
+    this.inside.hidden = this.fault.hidden = this.steps.hidden = true
+    if (!board) {
+      this.file = ''
+      return
+    }
+    if (this.file !== name) {
+      this.file = name
+      this.selected = this.hand = this.stroke = null
+      this.grid = null
+      this.board.long = new Map()
+    }
+    this.refresh(true)
+  }
+
+  show(way) {
+    this.endStroke()
+    this.way = way
+    this.shown(this.editor.current)
+    this.editor.drawTabs()
+    if (way === 'text') this.view.focus()
+    else this.board.take()
+  }
+
+  get data() {
+    return this.grids.get(this.file) ?? {
+      title: this.file, unit: 'row', first: 1, every: 1, repeats: false, cell: [1, 1], limit: 0, legend: new Map(), columns: null,
+    }
+  }
+
+  get mine() {
+    if (!this.kept.has(this.file)) this.kept.set(this.file, {})
+    return this.kept.get(this.file)
+  }
+
+  get signs() {
+    const { legend } = this.data
+    return legend.size ? [...legend.keys()] : [...new Set(this.grid.rows.flat())]
+  }
+
+  get brush() {
+    return this.mine.brush ?? this.signs.find(sign => sign !== this.ground) ?? this.ground
+  }
+
+  get ground() {
+    return this.mine.ground ?? commonest(this.grid.rows)
+  }
+
+  // Read the text of the file anew; `tools` where its legend may be another too.
+  refresh(tools = false) {
+    if (!this.file || this.file !== this.editor.current) return
+    const grid = readGrid(this.editor.text(this.file), new Set(this.data.legend.keys()))
+    const first = !this.grid
+    this.grid = grid
+    this.fault.hidden = !grid.fault
+    this.fault.textContent = grid.fault ?? ''
+    this.inside.hidden = this.steps.hidden = Boolean(grid.fault)
+    if (grid.fault) return
+    if (this.data.columns && !grid.marked) [grid.before, grid.after] = this.data.columns
+    if (this.selected && (this.selected.bottom > grid.height || this.selected.right > grid.width)) this.selected = null
+    if (first) this.board.focus = this.opening()
+    if (tools || this.drawn !== this.toolKey()) this.drawTools()
+    this.draw()
+    if (first) this.board.reveal(this.board.focus)
+    this.countFloats()
+  }
+
+  // Where one is when a grid is opened: at the cursor of the text, or where the knitting begins.
+  opening() {
+    const { height, width } = this.grid
+    return this.view.state.selection.main.head ? cellAt(this.grid, this.editor.cursor.at) : { r: height - 1, c: width - 1 }
+  }
+
+  draw() {
+    const { grid, data, board } = this
+    const rows = this.stroke?.rows ?? (this.hand?.lifted ? laid(grid.rows, this.hand.lifted.left, this.hand.lifted) : grid.rows)
+    const sides = { first: grid.after, last: grid.width - grid.before }
+    const ratio = this.look.ratio ? data.cell[0] / data.cell[1] : 1
+    const again = data.repeats && this.look.around
+    board.show({
+      rows, legend: data.legend, ratio, sides, symbols: this.look.symbols, selected: this.selected, hand: this.hand,
+      frozen: this.frozen, picture: this.mine.picture,
+      around: again && !grid.before && !grid.after, // beside edges the repeat is no neighbour of itself
+      unit: { name: data.unit, first: data.first, every: data.every },
+      title: `${data.title}, ${count(grid.width, 'stitch', 'stitches')} by ${count(grid.height, data.unit)}`,
+    })
+    this.preview.canvas.hidden = this.preview.box.hidden = !this.look.preview || new Set([...data.legend.values()].map(each => each.colour)).size < 2
+    if (!this.preview.canvas.hidden) {
+      this.preview.show({ rows, legend: data.legend, sides, again: data.repeats, ratio: data.cell[0] / data.cell[1], paper: '#ffffff' })
+    }
+    this.tellWhere()
+  }
+
+  toolKey() {
+    return JSON.stringify([this.file, this.data.known, this.data.known ? '' : this.signs])
+  }
+
+  drawTools() {
+    this.drawn = this.toolKey()
+    const { legend } = this.data
+    const style = getComputedStyle(by('painter'))
+    const [paper, ink] = ['--paint-paper', '--paint-ink'].map(name => style.getPropertyValue(name).trim())
+    const held = this.brushes.contains(document.activeElement)
+    this.brushes.replaceChildren(choice('brush', 'Brush', this.signs.map(sign => ({
+      value: sign, words: legend.get(sign)?.name || `character ${sign}`, title: `${said(legend, sign)}; its key is ${sign}`,
+      mark: swatch(legend.get(sign), sign, this.look.symbols, paper, ink),
+    })), this.brush, sign => { this.mine.brush = sign }))
+    if (held) this.brushes.querySelector('input:checked')?.focus()
+    const options = this.signs.map(sign => element('option', { value: sign, selected: sign === this.ground }, legend.get(sign)?.name || sign))
+    this.groundChoice.replaceChildren(element('span', {}, 'New cells, and those left behind'),
+      element('select', { onchange: event => { this.mine.ground = event.target.value } }, ...options))
+    for (const each of this.inside.querySelectorAll('.brushes input, .panel button, .panel select')) each.disabled = this.frozen
+  }
+
+  take(sign) {
+    this.mine.brush = sign
+    for (const input of this.brushes.querySelectorAll('input')) input.checked = input.value === sign
+  }
+
+  tellWhere() {
+    const { grid, board: { focus }, data } = this
+    const float = this.board.long.get(focus.r * grid.width + focus.c)
+    this.where.textContent = `Stitch ${grid.width - focus.c} of ${data.unit} ${this.board.number(focus.r)}: ${said(data.legend, (this.board.rows ?? grid.rows)[focus.r][focus.c])}${float ? `; ${float}` : ''}`
+    const floats = !data.limit ? '' : this.floats ? ` · ${count(this.floats, 'long float')}` : ' · no long float'
+    this.size.textContent = `${count(grid.width, 'stitch', 'stitches')} × ${count(grid.height, data.unit)}${floats}`
+  }
+
+  looks(name, on) {
+    this.look[name] = on
+    if (name === 'symbols') this.drawTools()
+    if (name === 'floats') this.countFloats(0)
+    this.draw()
+  }
+
+  zoom(step) {
+    this.board.zoom(step)
+    announce(`Cells of ${this.board.size} pixels.`)
+  }
+
+  // ------------------------------------------------------------ floats
+
+  // Which floats are too long is asked of the server, which reckons them as the check does.
+  countFloats(wait = 90) {
+    clearTimeout(this.floatTimer)
+    const { file, data } = this
+    if (!data.limit || !this.look.floats) {
+      this.board.long = new Map()
+      this.floats = 0
+      return
+    }
+    this.floatTimer = setTimeout(async () => {
+      const { rows } = this.grid
+      const told = await ask('floats', { client, file, rows: rows.map(row => row.join('')) }).catch(() => ({}))
+      if (file !== this.file || rows !== this.grid.rows || !told.floats) return
+      const long = new Map()
+      const { width, height } = this.grid
+      for (const { line, yarn, length, stitches } of told.floats) {
+        for (const stitch of stitches) long.set((height - line) * width + width - stitch, `behind it ${yarn} floats over ${length}`)
+      }
+      this.board.long = long
+      if (this.floats !== undefined && this.floats !== told.floats.length) {
+        clearTimeout(this.sayFloats)
+        this.sayFloats = setTimeout(() => announce(told.floats.length ? `${count(told.floats.length, 'long float')}.` : 'No long float.'), 900)
+      }
+      this.floats = told.floats.length
+      this.board.draw()
+      this.board.voice()
+      this.tellWhere()
+    }, wait)
+  }
+
+  // ------------------------------------------------------------ edits
+
+  // Write a grid as it is to be: one step to undo.
+  write(next, words) {
+    if (this.refused()) return false
+    const changes = changesFor(this.grid, next)
+    if (!changes.length) {
+      announce('That changes nothing.')
+      this.draw()
+      return false
+    }
+    this.view.dispatch({ changes, annotations: isolateHistory.of('full'), userEvent: 'input.paint' })
+    announce(words)
+    this.follow()
+    return true
+  }
+
+  refused() {
+    if (this.frozen) announce('This desk is for reading only.')
+    return this.frozen
+  }
+
+  step(way, words) {
+    this.endStroke()
+    if (this.hand) return this.drop()
+    if (this.refused()) return
+    announce(way(this.view) ? words : 'There is no such step.')
+  }
+
+  // The cursor of the source goes along, so that the pages show where one is.
+  follow() {
+    const [line, column] = placeOf(this.grid, this.board.focus)
+    const { doc } = this.view.state
+    const at = doc.line(Math.min(line, doc.lines))
+    const anchor = at.from + [...at.text].slice(0, column - 1).join('').length
+    this.view.dispatch({ selection: { anchor } })
+    this.tellWhere()
+  }
+
+  go(cell, reveal = true) {
+    if (reveal) this.board.go(cell, true)
+    else {
+      this.board.focus = inside(this.grid, cell)
+      this.board.voice()
+      this.board.take()
+      this.board.draw()
+    }
+    this.follow()
+  }
+
+  name(sign) {
+    return this.data.legend.get(sign)?.name || `character ${sign}`
+  }
+
+  // ------------------------------------------------------------ strokes
+
+  dab(cells, sign) {
+    if (this.frozen) return
+    this.stroke ??= { rows: this.grid.rows.slice(), own: new Set(), cells: new Set(), sign }
+    const { rows, own } = this.stroke
+    for (const { r, c } of cells) {
+      if (rows[r]?.[c] === undefined) continue
+      if (!own.has(r)) {
+        own.add(r)
+        rows[r] = rows[r].slice()
+      }
+      rows[r][c] = sign
+      this.stroke.cells.add(r * this.grid.width + c)
+    }
+    this.board.rows = rows
+    this.board.draw()
+  }
+
+  endStroke() {
+    const { stroke } = this
+    if (!stroke) return
+    this.stroke = null
+    const { size } = stroke.cells
+    const words = size === 1 ? this.board.name(this.board.focus) : `${count(size, 'stitch', 'stitches')} ${this.name(stroke.sign)}`
+    this.write({ ...this.grid, rows: stroke.rows }, `${words}.`)
+  }
+
+  // ------------------------------------------------------------ selections and blocks
+
+  get target() {
+    return this.selected ?? { top: 0, left: 0, bottom: this.grid.height, right: this.grid.width }
+  }
+
+  select(box) {
+    this.selected = box
+    this.draw()
+    if (!box) return
+    const { unit } = this.data
+    announce(`${count(box.right - box.left, 'stitch', 'stitches')} by ${count(box.bottom - box.top, unit)} selected.`)
+  }
+
+  copy(data) {
+    const rows = this.hand?.rows ?? cut(this.grid.rows, this.target)
+    this.clip = rows
+    const text = rows.map(row => row.join('')).join('\n')
+    if (data) data.setData('text/plain', text)
+    else navigator.clipboard?.writeText(text).catch(() => {}) // the copy kept here serves this page
+    announce(`${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.data.unit)} copied.`)
+  }
+
+  cutOut(data) {
+    this.copy(data)
+    this.fill(this.ground, this.target)
+  }
+
+  fill(sign, box = this.selected) {
+    if (!box) return announce('Select cells first.')
+    const rows = laid(this.grid.rows, filled(box, sign), { r: box.top, c: box.left })
+    const cells = (box.bottom - box.top) * (box.right - box.left)
+    this.write({ ...this.grid, rows }, `${count(cells, 'stitch', 'stitches')} ${this.name(sign)}.`)
+  }
+
+  leaning(block) {
+    const partner = new Map()
+    const lone = new Set()
+    for (const { sign, mirror } of this.data.legend.values()) {
+      if (mirror) partner.set(sign, mirror)
+      else if (block.some(line => line.includes(sign))) lone.add(this.name(sign))
+    }
+    this.lone = [...lone]
+    return mirrored(block, partner)
+  }
+
+  change(words, make) {
+    this.endStroke()
+    this.lone = []
+    const told = () => (this.lone.length ? ` The legend has nothing that leans the other way for ${this.lone.join(', ')}.` : '')
+    if (this.hand) {
+      this.hand = { ...this.hand, rows: make(this.hand.rows) }
+      this.draw()
+      return announce(`The block ${words}.${told()}`)
+    }
+    const box = this.target
+    const rows = laid(this.grid.rows, make(cut(this.grid.rows, box)), { r: box.top, c: box.left })
+    this.write({ ...this.grid, rows }, `${this.selected ? 'The selection' : 'The grid'} ${words}.${told()}`)
+  }
+
+  turn() {
+    const { top, left, bottom, right } = this.target
+    if (this.hand || bottom - top === right - left) return this.change('turned', turned)
+    if (!this.selected) return announce('Only a square turns in its place. Select a part, and lay it where it goes.')
+    this.lift()
+    this.hand.rows = turned(this.hand.rows)
+    this.draw()
+    announce('Turned, and in hand: move it with the arrows, and lay it down with Enter.')
+  }
+
+  // Take the selection in hand; where it was, ground is left.
+  lift(leave = true) {
+    if (this.refused()) return
+    if (!this.selected) return announce('Select cells first.')
+    const box = this.selected
+    const rows = cut(this.grid.rows, box)
+    const lifted = leave ? { left: filled(box, this.ground), r: box.top, c: box.left } : null
+    this.hold(rows, { r: box.top, c: box.left }, lifted)
+  }
+
+  hold(rows, at = this.selected ? { r: this.selected.top, c: this.selected.left } : this.board.focus, lifted = null) {
+    if (this.refused()) return
+    if (!rows) return announce('Nothing has been copied.')
+    this.endStroke()
+    this.hand = { rows, ...at, lifted }
+    this.selected = null
+    this.draw()
+    this.board.take()
+    announce('A block in hand: move it with the arrows, lay it down with Enter, let it go with Escape.')
+  }
+
+  move(down, across) {
+    const { rows } = this.hand
+    const { width, height } = this.grid
+    this.hand.r = Math.min(Math.max(this.hand.r + down, 1 - rows.length), height - 1)
+    this.hand.c = Math.min(Math.max(this.hand.c + across, 1 - rows[0].length), width - 1)
+    this.board.hand = this.hand
+    this.board.go({ r: this.hand.r, c: this.hand.c }, true)
+    this.tellWhere()
+  }
+
+  layDown() {
+    const { rows, r, c, lifted } = this.hand
+    const free = lifted ? laid(this.grid.rows, lifted.left, lifted) : this.grid.rows
+    this.hand = null
+    const { width, height } = this.grid
+    this.selected = {
+      top: Math.max(r, 0), left: Math.max(c, 0), bottom: Math.min(r + rows.length, height), right: Math.min(c + rows[0].length, width),
+    }
+    const over = r < 0 || c < 0 || r + rows.length > height || c + rows[0].length > width
+    this.write({ ...this.grid, rows: laid(free, rows, { r, c }) }, `Laid down.${over ? ' What hung over the edge is left out.' : ''}`)
+  }
+
+  drop() {
+    if (this.hand) announce('Let go.')
+    this.hand = this.selected = null
+    this.stroke = null
+    if (this.open) this.draw()
+  }
+
+  // ------------------------------------------------------------ rounds and stitches
+
+  grow(side) {
+    const { grid, board: { focus } } = this
+    const box = this.selected ?? boxOf(focus, focus)
+    const rows = side === 'above' || side === 'below'
+    const many = this.selected ? (rows ? box.bottom - box.top : box.right - box.left) : 1
+    const next = rows
+      ? withRows(grid, side === 'above' ? box.top : box.bottom, many, this.ground)
+      : withColumns(grid, side === 'left' ? box.left : box.right, many, side === 'left' ? box.left : box.right - 1, this.ground)
+    const what = rows ? count(many, this.data.unit) : count(many, 'stitch', 'stitches')
+    if (side === 'above') focus.r += many
+    if (side === 'left') focus.c += many
+    this.selected = null
+    this.write(next, `${what} more: ${count(next.rows[0].length, 'stitch', 'stitches')} by ${count(next.rows.length, this.data.unit)}.`)
+  }
+
+  shrink(what) {
+    const { grid, board: { focus } } = this
+    const box = this.selected ?? boxOf(focus, focus)
+    const next = what === 'row' ? withoutRows(grid, box.top, box.bottom) : withoutColumns(grid, box.left, box.right)
+    if (!next.rows.length || next.rows[0].length <= next.before + next.after) return announce('At least one has to stay.')
+    const many = what === 'row' ? box.bottom - box.top : box.right - box.left
+    this.selected = null
+    this.write(next, `${what === 'row' ? count(many, this.data.unit) : count(many, 'stitch', 'stitches')} removed: ${count(next.rows[0].length, 'stitch', 'stitches')} by ${count(next.rows.length, this.data.unit)}.`)
+  }
+
+  // ------------------------------------------------------------ the pointer
+
+  pointer(cell, how, event) {
+    if (how === 'cancel') {
+      this.stroke = this.drag = null
+      if (this.open) this.draw()
+      return
+    }
+    if (how === 'down') return this.press(cell, event)
+    if (!this.drag) return
+    if (how === 'move') {
+      const { from, last } = this.drag
+      if (last.r === cell.r && last.c === cell.c) return
+      if (this.drag.kind === 'draw') this.dab(between(last, cell), this.drag.sign)
+      else if (this.drag.kind === 'select') {
+        this.selected = boxOf(inside(this.grid, from), inside(this.grid, cell))
+        this.board.selected = this.selected
+        this.board.draw()
+      } else if (this.drag.kind === 'hand') {
+        this.move(cell.r - last.r, cell.c - last.c)
+      }
+      this.drag.last = cell
+      return
+    }
+    const { kind, from } = this.drag
+    this.drag = null
+    if (kind === 'draw') this.endStroke()
+    if (kind === 'select') {
+      const single = from.r === cell.r && from.c === cell.c
+      this.go(cell, false)
+      this.select(single ? null : this.selected)
+    }
+    if (kind === 'hand' && this.hand?.byDrag) this.layDown()
+  }
+
+  press(cell, event) {
+    this.endStroke()
+    const within = cell.r >= 0 && cell.c >= 0 && cell.r < this.grid.height && cell.c < this.grid.width
+    if (this.hand) {
+      const { rows, r, c } = this.hand
+      const box = { top: r, left: c, bottom: r + rows.length, right: c + rows[0].length }
+      if (holds(box, cell)) this.drag = { kind: 'hand', from: cell, last: cell }
+      else this.layDown()
+      return
+    }
+    if (!within) return
+    if (event.button === 2 || event.altKey) { // a look at what lies there: it becomes the brush
+      this.take(this.grid.rows[cell.r][cell.c])
+      announce(`Brush: ${this.name(this.brush)}.`)
+      return
+    }
+    if (event.button) return
+    if (this.tool === 'select' && holds(this.selected, cell) && !this.frozen) {
+      this.lift(!event.ctrlKey)
+      this.hand.byDrag = true
+      this.drag = { kind: 'hand', from: cell, last: cell }
+      return
+    }
+    this.selected = this.board.selected = null
+    this.go(cell, false)
+    if (this.refused()) return
+    if (this.tool === 'flood') return this.flood(cell)
+    this.drag = { kind: this.tool, from: cell, last: cell, sign: this.brush }
+    if (this.tool === 'draw') this.dab([cell], this.brush)
+    else this.selected = boxOf(cell, cell)
+  }
+
+  flood(cell) {
+    this.dab(areaOf(this.grid.rows, cell), this.brush)
+    this.endStroke()
+  }
+
+  // ------------------------------------------------------------ the keyboard
+
+  key(event) {
+    const mod = event.ctrlKey || event.metaKey
+    const { focus } = this.board
+    const { width, height } = this.grid
+    const step = STEPS[event.key]
+    const done = () => { event.preventDefault(); event.stopPropagation() }
+    if (step && !event.altKey) {
+      done()
+      if (this.hand) return this.move(...step)
+      return this.arrow(step, event.shiftKey, mod)
+    }
+    const far = {
+      Home: { r: mod ? 0 : focus.r, c: 0 }, End: { r: mod ? height - 1 : focus.r, c: width - 1 },
+      PageUp: { r: focus.r - FAR, c: focus.c }, PageDown: { r: focus.r + FAR, c: focus.c },
+    }[event.key]
+    if (far) {
+      done()
+      this.endStroke()
+      return this.go(far)
+    }
+    const letter = event.key.toLowerCase()
+    if (mod && !event.altKey) {
+      const ways = {
+        z: () => (event.shiftKey ? this.step(redo, 'Done again.') : this.step(undo, 'Undone.')),
+        y: () => this.step(redo, 'Done again.'),
+        a: () => this.select({ top: 0, left: 0, bottom: height, right: width }),
+      }
+      if (ways[letter]) { done(); ways[letter]() }
+      return
+    }
+    if (event.key === 'Escape') { done(); return this.drop() }
+    if (event.key === 'Enter' && this.hand) { done(); return this.layDown() }
+    if (event.key === ' ' || event.key === 'Enter') { done(); return this.paintHere(this.brush, event.key === ' ' && event.shiftKey) }
+    if (event.key === 'Delete' || event.key === 'Backspace') { done(); return this.paintHere(this.ground) }
+    if (this.signs.includes(event.key)) {
+      done()
+      this.take(event.key)
+      return this.paintHere(event.key)
+    }
+    if (event.key.length === 1 && event.key !== '?') announce(`${event.key} is not in the legend.`)
+  }
+
+  arrow([down, across], shift, mod) {
+    const { focus } = this.board
+    const to = inside(this.grid, { r: focus.r + down, c: focus.c + across })
+    if (!shift) {
+      this.endStroke()
+      return this.go(to)
+    }
+    if (mod || this.tool === 'select') {
+      this.anchor = this.selected && this.anchor ? this.anchor : focus
+      this.board.go(to, true)
+      return this.select(boxOf(this.anchor, to))
+    }
+    if (this.refused()) return
+    this.dab([focus, to], this.brush)
+    this.board.go(to, true)
+    this.tellWhere()
+  }
+
+  paintHere(sign) {
+    if (this.hand) return announce('Lay the block down first, with Enter.')
+    if (this.refused()) return
+    if (this.selected) return this.fill(sign)
+    if (this.tool === 'flood') return this.flood(this.board.focus)
+    this.dab([this.board.focus], sign)
+    this.endStroke()
+  }
+
+  // ------------------------------------------------------------ the clipboard
+
+  async clipboard(kind, event) {
+    event.preventDefault()
+    this.endStroke()
+    if (kind === 'copy') return this.copy(event.clipboardData)
+    if (kind === 'cut') return this.cutOut(event.clipboardData)
+    const rows = await this.understood(cellsOf(event.clipboardData))
+    if (rows) this.hold(rows)
+  }
+
+  // Cells as rows of signs, or null after saying why they are none.
+  async understood(cells) {
+    const told = await ask('paste', { client, file: this.file, rows: cells, empty: this.ground })
+    if (told.rows) return told.rows.map(row => [...row])
+    const faults = told.faults ?? [told.fault]
+    announce(`Nothing was pasted. ${faults[0]}`)
+    if (by('dialog').open) by('dialog').querySelector('.paste-fault').replaceChildren(faultList(faults))
+    else this.askForCells(faults)
+    return null
+  }
+
+  askForCells(faults = []) {
+    const told = element('div', { class: 'paste-fault', role: 'alert' }, faultList(faults))
+    let cells = null
+    const seen = element('p', { class: 'hint' }, '')
+    const area = element('textarea', {
+      rows: '6', cols: '40', id: 'paste-here', spellcheck: 'false',
+      onpaste: event => {
+        cells = cellsOf(event.clipboardData)
+        seen.textContent = `${cells[0].length} columns by ${count(cells.length, 'row')} are here.`
+      },
+      oninput: event => { if (event.inputType !== 'insertFromPaste') { cells = null; seen.textContent = '' } },
+    })
+    const use = whole => async () => {
+      const rows = await this.understood(cells ?? textCells(area.value.replace(/\n+$/, '')))
+      if (!rows) return
+      by('dialog').close()
+      if (!whole) return this.hold(rows)
+      if (rows[0].length <= this.grid.before + this.grid.after) return announce('They are fewer than the edges of this grid.')
+      this.selected = this.hand = null
+      this.write({ ...this.grid, rows }, `The grid is now ${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.data.unit)}.`)
+    }
+    dialog('From a spreadsheet',
+      element('p', {}, 'Copy the cells in the spreadsheet, one for each stitch, the last row on top, and paste them here. A cell says a yarn, a stitch or a character of the legend, or is filled with a colour, which becomes the nearest yarn. An empty one becomes ', element('strong', {}, this.name(this.ground)), '.'),
+      element('label', { for: 'paste-here' }, 'Cells'), area, seen, told,
+      element('p', { class: 'ways-out' }, action('Lay on the grid', use(false)), ' ', action('Make them the grid', use(true))))
+    area.focus()
+  }
+
+  // ------------------------------------------------------------ a picture beneath
+
+  pictureParts() {
+    const file = element('input', { type: 'file', accept: 'image/*', onchange: event => this.layPicture(event.target.files[0]) })
+    this.pictureFile = file
+    this.pictureTold = element('p', { class: 'hint' }, 'To paint after a picture: it lies beneath the cells while this page is open, and is neither saved nor sent.')
+    this.pictureNumbers = element('div', { class: 'numbers', hidden: true })
+    return [element('label', { class: 'amount' }, element('span', {}, 'Picture'), file), this.pictureNumbers, this.pictureTold]
+  }
+
+  async layPicture(file) {
+    if (!file) return
+    let image
+    try {
+      image = await createImageBitmap(file)
+    } catch {
+      announce('This file is no picture that can be shown.')
+      this.pictureTold.textContent = 'This file is no picture that can be shown. Save it as PNG or JPEG.'
+      return
+    }
+    const { width, height } = this.grid
+    const ratio = this.data.cell[0] / this.data.cell[1]
+    const high = (width * ratio * image.height) / image.width // in rounds, as wide as the grid
+    this.mine.picture = { image, left: 0, top: Math.round((height - high) * 10) / 20, wide: width, high: Math.round(high * 10) / 10, strength: 0.6 }
+    this.drawPicture()
+    announce('The picture lies beneath the grid, as wide as it.')
+  }
+
+  drawPicture() {
+    const { picture } = this.mine
+    this.pictureNumbers.hidden = !picture
+    if (picture) {
+      const set = name => value => { picture[name] = value; this.draw() }
+      const strength = element('input', { type: 'range', min: '0', max: '100', value: String(picture.strength * 100), oninput: event => set('strength')(event.target.value / 100) })
+      this.pictureNumbers.replaceChildren(
+        element('label', { class: 'amount' }, element('span', {}, 'How strongly it shows'), strength),
+        amount('Stitches from the left', picture.left, '0.5', set('left')), amount('Rows from the top', picture.top, '0.5', set('top')),
+        amount('Stitches wide', picture.wide, '0.5', set('wide')), amount('Rows high', picture.high, '0.5', set('high')),
+        action('Take it away', () => { this.mine.picture = null; this.pictureFile.value = ''; this.drawPicture() }))
+    }
+    this.draw()
+  }
+
+  // ------------------------------------------------------------ to and from the rest of the desk
+
+  // Go to a place of the file that is shown here; whether it is.
+  point(file, at, take) {
+    if (!this.open || file !== this.file) return false
+    this.board.go(cellAt(this.grid, at), take)
+    if (take) this.follow()
+    this.tellWhere()
+    return true
+  }
+
+  // Go to a cell that a page shows: its line from below and its stitch from the right.
+  goTo(file, { line, stitch }, take) {
+    this.way = 'paint'
+    this.editor.show(file)
+    if (this.file !== file) this.shown(file)
+    if (!this.open) return
+    const cell = inside(this.grid, { r: this.grid.height - line, c: this.grid.width - stitch })
+    this.selected = null
+    this.board.go(cell, take)
+    this.draw()
+    if (take) this.follow()
+  }
+
+  // The cell at a place of a grid file, as pages count; null for other files.
+  cellOf(file, at) {
+    if (!this.open || file !== this.file) return null
+    const { r, c } = cellAt(this.grid, at)
+    return { line: this.grid.height - r, stitch: this.grid.width - c }
+  }
+
+  get keyWords() {
+    return [
+      ['On the board:', ''],
+      ['arrows, Home, End, page keys', 'go from cell to cell'],
+      ['a character of the legend', 'paints the cell with it'], ['Space', 'paints with the brush'],
+      ['Shift and arrows', 'paint on; with Select, select on'], ['Ctrl Shift and arrows', 'select on'],
+      ['Ctrl C, X, V', 'copy, cut, paste'], ['Delete', 'leaves the ground'],
+      ['Enter, Escape', 'lay down a block in hand, let it go'], ['Alt and click, or the right button', 'takes the brush from a cell'],
+    ]
+  }
+}
+
+const faultList = faults =>
+  (faults.length ? element('ul', {}, ...faults.slice(0, 8).map(each => element('li', {}, each))) : '')
