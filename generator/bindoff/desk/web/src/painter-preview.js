@@ -1,4 +1,5 @@
-// The grid as its pictures look side by side: one dot a cell, repeated, in true proportions.
+// The grid as it looks from afar: one dot a cell, side by side as often as it is repeated, in the
+// proportions of the knitting.
 import { element } from './dom.js'
 import { groundOf } from './painter-cells.js'
 
@@ -10,6 +11,7 @@ export class Preview {
   constructor() {
     this.canvas = element('canvas', { role: 'img', class: 'preview' })
     this.box = element('div', { class: 'far' }, this.canvas)
+    this.dots = document.createElement('canvas') // one pixel a cell
     new ResizeObserver(() => this.draw()).observe(this.box)
   }
 
@@ -24,36 +26,55 @@ export class Preview {
   }
 
   draw() {
-    const { canvas, model, box } = this
+    const { canvas, model, box, dots } = this
     const room = box.clientWidth - 2 * BESIDE
     if (!model || canvas.hidden || room < BESIDE) return
-    const { rows, legend, sides, again, ratio, paper } = model
-    const [dots, height] = [devicePixelRatio || 1, rows.length]
-    const repeat = sides.last - sides.first
+    const { rows, sides, again, ratio } = model
+    const [width, height, sharp] = [rows[0].length, rows.length, devicePixelRatio || 1]
     const up = again ? Math.max(1, Math.min(3, Math.floor(HIGH / DOT / height))) : 1
-    const cell = Math.max(Math.floor((HIGH * dots) / (height * up)), 1)
-    const wide = Math.max(1, Math.round(cell * ratio))
-    const most = Math.floor((room * dots) / wide)
-    const across = again ? Math.max(1, Math.floor((most - sides.first - (rows[0].length - sides.last)) / repeat)) : 1
-    const columns = rows[0].length + repeat * (across - 1)
-    const [full, high] = [columns * wide, height * up * cell]
-    canvas.width = full
-    canvas.height = high
-    canvas.style.width = `${Math.min(full / dots, room)}px`
+    const exact = HIGH / (height * up)
+    const cell = exact >= 1 ? Math.floor(exact) : exact
+    const repeat = sides.last - sides.first
+    const across = again ? Math.max(1, Math.floor((room / (cell * ratio) - width + repeat) / repeat)) : 1
+    const wide = Math.min(cell * ratio, room / (width + repeat * (across - 1)))
+    this.drawDots()
+    const [full, high] = [(width + repeat * (across - 1)) * wide, height * up * cell]
+    canvas.width = Math.round(full * sharp)
+    canvas.height = Math.round(high * sharp)
+    canvas.style.width = `${full}px`
+    canvas.style.height = `${high}px`
     const context = canvas.getContext('2d', { alpha: false })
-    const grounds = new Map()
-    rows.forEach((row, r) => {
-      const line = [...row.slice(0, sides.first), ...Array.from({ length: across }, () => row.slice(sides.first, sides.last)).flat(), ...row.slice(sides.last)]
-      for (let c = 0; c < line.length;) {
-        if (!grounds.has(line[c])) grounds.set(line[c], groundOf(legend.get(line[c]), paper))
-        let end = c + 1
-        while (line[end] === line[c]) end++
-        context.fillStyle = grounds.get(line[c])
-        for (let turn = 0; turn < up; turn++) context.fillRect(c * wide, (r + turn * height) * cell, (end - c) * wide, cell)
-        c = end
-      }
-    })
+    context.scale(sharp, sharp)
+    context.imageSmoothingEnabled = cell < 1
+    const lay = (from, to, at, turn) => context.drawImage(dots, from, 0, to - from, height, at * wide, turn * height * cell, (to - from) * wide, height * cell)
+    for (let turn = 0; turn < up; turn++) {
+      if (sides.first) lay(0, sides.first, 0, turn)
+      for (let time = 0; time < across; time++) lay(sides.first, sides.last, sides.first + time * repeat, turn)
+      if (sides.last < width) lay(sides.last, width, sides.last + (across - 1) * repeat, turn)
+    }
     const times = [across > 1 ? `${across} times side by side` : '', up > 1 ? `${up} times above one another` : ''].filter(Boolean).join(' and ')
     canvas.setAttribute('aria-label', `The grid as it looks from afar${times ? `, ${times}` : ''}`)
+  }
+
+  drawDots() {
+    const { dots, model: { rows, legend, paper } } = this
+    dots.width = rows[0].length
+    dots.height = rows.length
+    const context = dots.getContext('2d')
+    const image = context.createImageData(dots.width, dots.height)
+    const pixels = new DataView(image.data.buffer)
+    const colours = new Map()
+    const colour = sign => {
+      if (!colours.has(sign)) colours.set(sign, parseInt(`${groundOf(legend.get(sign), paper).slice(1)}ff`, 16))
+      return colours.get(sign)
+    }
+    let at = 0
+    for (const row of rows) {
+      for (const sign of row) {
+        pixels.setUint32(at, colour(sign))
+        at += 4
+      }
+    }
+    context.putImageData(image, 0, 0)
   }
 }
