@@ -17,7 +17,7 @@ from bindoff.document.build import abbreviation_names, build_document
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.expansion import expanded
 from bindoff.document.spokenrows import signs_in_words
-from bindoff.document.tree import Document
+from bindoff.document.tree import Document, Origin
 from bindoff.editions import Edition
 from bindoff.files import Files, MemoryFiles
 from bindoff.pipeline import Whole, drawn_for, edition_document, size_plan
@@ -135,21 +135,30 @@ def silenceable() -> frozenset[str]:
 
 
 def text_sections(proof: Proof) -> Iterator[dict[str, Any]]:
-    """The text edition in sections: a number (empty before the first), a heading, its lines."""
-    from bindoff.render.text import render_text
+    """The text edition in sections: a number (empty before the first), a heading, its lines, and
+    for each of these the file, line and column that it comes from, or nothing."""
+    from bindoff.render.text import told_lines
 
-    number, title, lines = "", "", list[str]()
-    before = ""
+    number, title, lines, sources = "", "", list[str](), list[list[str | int] | None]()
+    before, prefix = "", proof.files.display("")
     explained = expanded(proof.told, abbreviation_names(proof.plan))
-    for line in render_text(explained, 0, signs_in_words).splitlines():
+    for line, origin in told_lines(explained, signs_in_words):
         # The lines of the contents are like headings, and have no empty line before them.
         if not before and (match := _SECTION.fullmatch(line)):
-            yield {"number": number, "title": title, "lines": lines}
-            number, title, lines = match[1], match[2], []
+            yield {"number": number, "title": title, "lines": lines, "sources": sources}
+            number, title, lines, sources = match[1], match[2], [], []
         elif line:
             lines.append(line)
+            sources.append(_place(origin, prefix))
         before = line
-    yield {"number": number, "title": title, "lines": lines}
+    yield {"number": number, "title": title, "lines": lines, "sources": sources}
+
+
+def _place(origin: Origin | None, prefix: str) -> list[str | int] | None:
+    """File, line and column of what stands in one of the pattern's own files."""
+    if origin is None or not _own(origin.span.file, prefix):
+        return None
+    return [origin.span.file.removeprefix(prefix), origin.span.line, origin.span.column]
 
 
 def page_data(proof: Proof) -> dict[str, Any]:

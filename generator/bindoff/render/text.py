@@ -24,6 +24,7 @@ from bindoff.document.tree import (
     Heading,
     Inlines,
     ItemList,
+    Origin,
     PageBreak,
     Paragraph,
     SizeValues,
@@ -56,10 +57,44 @@ def render_text(document: Document, width: int = 0, notation: Notation = str) ->
     The result ends with a line feed and has no trailing spaces. Raises ``ValueError`` when a
     ``SizeValues`` node has not one value for each size of the document.
     """
+    return "".join(f"{line}\n" for line in _wrapped(_lines(document, notation), width))
+
+
+def told_lines(
+    document: Document, notation: Notation = str
+) -> tuple[tuple[str, Origin | None], ...]:
+    """The lines of ``render_text`` at width 0, each with where its words come from, if known."""
+    return tuple(
+        (str(line), line.origin if isinstance(line, _Line) else None)
+        for line in _lines(document, notation)
+    )
+
+
+class _Line(str):
+    """A line that knows where its words come from; to all else it is its words."""
+
+    origin: Origin
+
+    def __new__(cls, words: str, origin: Origin) -> "_Line":
+        line = super().__new__(cls, words)
+        line.origin = origin
+        return line
+
+
+def _from(origin: Origin | None, lines: Iterable[str]) -> list[str]:
+    """The lines, those that know nothing nearer as coming from ``origin``."""
+    if origin is None:
+        return list(lines)
+    return [line if isinstance(line, _Line) or not line else _Line(line, origin) for line in lines]
+
+
+def _lines(document: Document, notation: Notation) -> list[str]:
     teller = Teller(document.sizes, document.language, notation, _places(document))
     sections = list(_sections(document, teller))
     body = [
-        ["", heading] if heading else _block(block, teller, last)
+        _from(block.origin, ["", heading])
+        if heading and isinstance(block, Heading)
+        else _block(block, teller, last)
         for (heading, block), last in zip(sections, _last_steps(sections), strict=True)
     ]
     differ = any(re.match(r"Sizes? [^.]+:", line) for lines in body for line in lines)
@@ -68,7 +103,7 @@ def render_text(document: Document, width: int = 0, notation: Notation = str) ->
         *body,
         ["", f"End of {teller.spelled(document.title)}."],
     ]
-    return "".join(f"{line}\n" for line in _wrapped(_apart(parts), width))
+    return _apart(parts)
 
 
 def _sections(document: Document, teller: Teller) -> Iterator[tuple[str, Block]]:
@@ -162,6 +197,11 @@ def _about_sizes(teller: Teller, differ: bool) -> Iterator[str]:
 
 def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
     """The lines of one block; empty for what only pages have. ``last_step`` is for lists."""
+    lines = _told(block, teller, last_step)
+    return lines if isinstance(block, Callout | Cover | PageBreak) else _from(block.origin, lines)
+
+
+def _told(block: Block, teller: Teller, last_step: int) -> list[str]:
     match block:
         case Heading(_, children):
             return teller.told(children)
@@ -171,8 +211,11 @@ def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
             return _item_list(block, teller, last_step)
         case DefinitionList(entries):
             return _entries(
-                teller.told(entry.meaning, f"{teller.once(entry.term).rstrip(':')}:")
-                or teller.told(entry.term)
+                _from(
+                    entry.origin,
+                    teller.told(entry.meaning, f"{teller.once(entry.term).rstrip(':')}:")
+                    or teller.told(entry.term),
+                )
                 for entry in entries
                 if not entry.print_only
             )
@@ -219,7 +262,7 @@ def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> 
             apart = isinstance(each, Table) or "" in more
             lines += ["", *more] if lines and more and (apart or after_apart) else more
             after_apart = apart
-        found.append(lines)
+        found.append(_from(item.origin, lines))
     return _entries(found)
 
 
@@ -234,7 +277,8 @@ def _table(table: Table, teller: Teller) -> list[str]:
     """
     labels = _labels(table, teller)
     named = [_named(row, table, labels, teller) for row in table.rows]
-    rows = [_row(row, teller) for row in _units_together(named)]
+    together = list(_units_together(named))
+    rows = [_row(row, teller) for row in together]
     short = all(len(group) == 1 for row in rows for group in row) and all(
         sum(len(line) for (line,) in row) <= LONGEST_ROW for row in rows
     )
@@ -242,7 +286,10 @@ def _table(table: Table, teller: Teller) -> list[str]:
     count = f"{len(rows)} {'row' if len(rows) == 1 else 'rows'}"
     return [
         *(teller.told(table.caption, f"Table with {count}:") or [f"Table with {count}."]),
-        *_entries([" ".join(row)] if short else row for row in lines),
+        *_entries(
+            _from(told.origin, [" ".join(row)] if short else row)
+            for row, told in zip(lines, together, strict=True)
+        ),
         "End of table.",
     ]
 
@@ -265,6 +312,7 @@ class _Named(Record):
     words: str
     unit: str
     facts: dict[str, _Cells]
+    origin: Origin | None = None
 
     def goes_on(self, before: "_Named") -> bool:
         """Whether it gives for each size in another unit what the row ``before`` gives."""
@@ -281,7 +329,7 @@ def _named(row: TableRow, table: Table, labels: Sequence[_Label], teller: Teller
     head = table.header_columns
     name = teller.told(_row_name(table.columns[:head], row.cells[:head], teller.sizes))
     words, unit = unit_at_end(name[0].rstrip(".")) if len(name) == 1 else ("", "")
-    return _Named(name, words, unit, _facts(labels, row.cells[head:], unit))
+    return _Named(name, words, unit, _facts(labels, row.cells[head:], unit), row.origin)
 
 
 def _units_together(rows: Iterable[_Named]) -> Iterator[_Named]:

@@ -5,6 +5,7 @@ import { announce, by, dialog, element } from './dom.js'
 import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
+import { Lines } from './lines.js'
 import { Pages } from './pages.js'
 import { Painter } from './painter.js'
 import { Read } from './read.js'
@@ -65,6 +66,7 @@ class Desk {
       shown: open => this.pages.flags(open),
       fault: words => this.layout.banner(words),
     })
+    this.lines = new Lines({ chosen: (file, at, take) => this.lineChosen(file, at, take) })
     this.saving = new Saving(this)
     this.layout = columns()
     this.choices()
@@ -269,6 +271,11 @@ class Desk {
     this.layout.show('read')
     by('comments-title').scrollIntoView({ block: 'start' })
     by('comment-text').focus()
+  }
+
+  lineChosen(file, at, take) {
+    this.pageChosen({ file, from: at, to: at }, take)
+    this.pages.follow({ file, at })
   }
 
   findingChosen(finding) {

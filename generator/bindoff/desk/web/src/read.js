@@ -155,10 +155,13 @@ export class Read {
   }
 }
 
-function section({ number, title, lines }) {
+function section({ number, title, lines, sources }) {
   const depth = number ? number.split('.').length : 0
   const head = title ? element(`h${Math.min(2 + Math.max(depth, 1), 6)}`, {}, `${number} ${title}`) : null
-  return element('section', { class: 'told' }, head, ...lines.map(line => element('p', {}, line)))
+  return element('section', { class: 'told' }, head, ...lines.map((line, at) => {
+    const [file, row, column] = sources[at] ?? []
+    return element('p', { 'data-file': file, 'data-line': row, 'data-column': column }, line)
+  }))
 }
 
 const key = finding => `${finding.id}|${finding.message}`
