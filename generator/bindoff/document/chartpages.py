@@ -30,7 +30,13 @@ from bindoff.document.tree import (
 )
 from bindoff.document.tubecharts import tube_chart_ids, tube_charts
 from bindoff.document.voice import Voice
-from bindoff.document.workedcharts import chart_id, second_rows, slipped_rows, worked_chart
+from bindoff.document.workedcharts import (
+    chart_id,
+    chart_sizes,
+    second_rows,
+    slipped_rows,
+    worked_chart,
+)
 from bindoff.english import capital, ended
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
@@ -44,7 +50,8 @@ class ChartPage(Record):
     """A chart of the document: its key in the source or ``embroidery-…``, its spec, its tiles as
     they are ``drawn``, and the words for the rows ``between`` those that are. ``told`` is what its
     written rows say, where that is not what the cells show. ``one_sheet`` asks for a file of it on
-    one large sheet. One that is not ``worked`` is only looked at, and has no written rows."""
+    one large sheet. One that is not ``worked`` is only looked at, and has no written rows. It is
+    for the ``sizes`` at those places, for all where there are none."""
 
     id: str
     spec: ChartSpec
@@ -55,6 +62,7 @@ class ChartPage(Record):
     told: ChartSpec | None = None
     one_sheet: bool = False
     worked: bool = True
+    sizes: tuple[int, ...] = ()
     written: Span | None = None
     """Where the pattern describes it."""
 
@@ -73,7 +81,7 @@ def chart_pages(voice: Voice, drawn: Drawn = USUALLY) -> tuple[ChartPage, ...]:
                 chart = voice.plan.source.pattern.charts[picture.chart] if picture else None
                 for each in tube_charts(voice, piece, step.pictures):
                     page = _page(each.id, each.spec, each.alt, drawn, chart, each.worked)
-                    pages[each.id] = page
+                    pages[each.id] = replace(page, sizes=_some(voice, each.sizes))
     return tuple(pages.values())
 
 
@@ -84,7 +92,9 @@ def _worked_page(
     chart = voice.plan.source.pattern.charts[worked.chart]
     spec = worked_chart(voice, piece, worked)
     page = replace(
-        _page(id, spec, ended(chart.alt.strip()), drawn, chart), written=chart.place.span
+        _page(id, spec, ended(chart.alt.strip()), drawn, chart),
+        sizes=_some(voice, chart_sizes(voice, worked)),
+        written=chart.place.span,
     )
     if worked.slipped:
         told = slipped_rows(voice, spec, worked)
@@ -92,11 +102,16 @@ def _worked_page(
     return replace(page, between=voice.row(worked.between) if worked.between else ())
 
 
+def _some(voice: Voice, sizes: tuple[int, ...]) -> tuple[int, ...]:
+    """Places of sizes; none where they are all there are."""
+    return sizes if len(sizes) < len(voice.sizes) else ()
+
+
 def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
     """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and the
     rows in words of one that is worked from."""
     found = (
-        heading(3, page.spec.title, f"chart-{page.id}"),
+        replace(heading(3, page.spec.title, f"chart-{page.id}"), sizes=page.sizes),
         *([paragraph(lead)] if lead else []),
         Paragraph(text(directions(page.spec)), print_only=True),
         *_drawn(page),

@@ -94,7 +94,8 @@ class Heading(Record):
 
     Two hints to print: what stands under it may be set in two ``columns``, and takes the whole
     width of the page if it is ``wide``. ``language`` is the tag of its language (BCP 47) where it
-    is not the document's. ``print_only`` as a paragraph.
+    is not the document's. ``print_only`` as a paragraph. ``sizes`` are the indices of those sizes
+    that all under it is for, none if it is for all.
     """
 
     level: Literal[1, 2, 3, 4]
@@ -105,6 +106,7 @@ class Heading(Record):
     print_only: bool = False
     origin: Origin | None = None
     wide: bool = False
+    sizes: tuple[int, ...] = ()
 
 
 class Paragraph(Record):

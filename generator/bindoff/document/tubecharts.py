@@ -77,12 +77,13 @@ def _front(plan: PicturePlan) -> range:
 
 
 class TubeChart(Record):
-    """A chart of a tube: the id of its page, its spec and its words; one that is not ``worked`` is
-    only looked at."""
+    """A chart of a tube: the id of its page, its spec and its words, and the places of the sizes
+    that it is for; one that is not ``worked`` is only looked at."""
 
     id: str
     spec: ChartSpec
     alt: str
+    sizes: tuple[int, ...]
     worked: bool = True
 
 
@@ -99,7 +100,7 @@ def tube_charts(
         name, rows = f"{title}, as it will be seen{of}", picture_rounds(plan)
         spec = _picture_chart(voice, piece, plan, name, rows, yarn_keys(voice), _front(plan))
         spec = _as_drawn(voice, piece, spec, sizes[0])
-        yield TubeChart(id, spec, alt + where, worked=not embroidered)
+        yield TubeChart(id, spec, alt + where, tuple(sizes), worked=not embroidered)
     for each in embroidered:
         yield from _embroidery_charts(voice, piece, each, title)
 
@@ -140,6 +141,7 @@ def _embroidery_charts(
             f"{each.id}{suffix}",
             replace(spec, tags=tuple(_tags(plan, half))),
             "The stripes as knitted, with a symbol on every stitch that is embroidered.",
+            each.sizes,
         )
 
 

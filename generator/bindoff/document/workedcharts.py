@@ -176,6 +176,11 @@ def _title_of(voice: Voice, chart: Chart, way: _Way, first: _Way) -> str:
     return title
 
 
+def chart_sizes(voice: Voice, worked: ChartRows) -> tuple[int, ...]:
+    """The places of the sizes that share the grid of a chart."""
+    return tuple(voice.plan.source.drawings(worked.chart)[worked.grid])
+
+
 def chart_title(voice: Voice, title: str, worked: "ChartRows | _Way") -> str:
     """The title of a chart, with the sizes that share its grid where others have another."""
     drawings = voice.plan.source.drawings(worked.chart)

@@ -55,16 +55,18 @@ def render_svg(
     return f'<?xml version="1.0" encoding="utf-8"?>\n{ET.tostring(svg, encoding="unicode")}\n'
 
 
-def inline_svg(drawing: Drawing, alt: str) -> ET.Element:
+def inline_svg(drawing: Drawing, alt: str, paper: bool = True) -> ET.Element:
     """The drawing as an element for a page, on paper, without ids that could meet others there.
 
-    ``alt`` is what it is called; one without stands beside words that say the same.
+    ``alt`` is what it is called; one without stands beside words that say the same. Without
+    ``paper`` it must be seen on any ground.
     """
     width, height = _number(drawing.width), _number(drawing.height)
     told = {"role": "img", "aria-label": alt} if alt else {"aria-hidden": "true"}
     look = {"viewBox": f"0 0 {width} {height}", "width": f"{width}mm", "height": f"{height}mm"}
     svg = ET.Element("svg", {"xmlns": "http://www.w3.org/2000/svg", **look, **told, **_SETTING})
-    svg.append(_paper(width, height))
+    if paper:
+        svg.append(_paper(width, height))
     svg.extend(_elements(drawing.shapes))
     return svg
 

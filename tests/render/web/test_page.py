@@ -129,6 +129,19 @@ def test_a_size_shows_its_figures_and_no_others(browser: "Browser", tmp_path: Pa
 
 
 @needs_chromium
+def test_charts_of_other_sizes_are_not_shown(browser: "Browser", tmp_path: Path) -> None:
+    """The boat of the Fairway Hat stands on 40 needles in one size and on 46 in the other."""
+    tab = opened(browser, tmp_path / "a.html", page_of("fairway-hat"))
+    charts = tab.locator("[data-sizes] h3")
+    assert {each.split(", ")[-1] for each in charts.all_inner_texts()} == {"size S", "size M"}
+    tab.select_option("#ui-size", "1")
+    shown = [each for each in charts.all() if each.is_visible()]
+    assert shown
+    assert all(each.inner_text().endswith("size M") for each in shown)
+    tab.context.close()
+
+
+@needs_chromium
 def test_ticks_stay_in_the_browser(browser: "Browser", tmp_path: Path) -> None:
     tab = opened(browser, tmp_path / "a.html", cap())
     boxes = tab.locator(".step input")

@@ -73,9 +73,26 @@ class Markup(Record):
     down: int = 0
 
     def blocks(self, blocks: Blocks) -> Iterator[ET.Element]:
-        """The elements of all blocks; what only pages of paper have is left out."""
+        """The elements of all blocks; what only pages of paper have is left out.
+
+        What is for some sizes alone is in an element with their places as ``data-sizes``.
+        """
+        within: ET.Element | None = None
+        level = 0
         for block in blocks:
-            yield from self._block(block)
+            if isinstance(block, Heading) and (within is None or block.level <= level):
+                if within is not None:
+                    yield within
+                within, level = None, block.level
+                if block.sizes:
+                    places = " ".join(map(str, block.sizes))
+                    within = element("div", {"data-sizes": places})
+            if within is None:
+                yield from self._block(block)
+            else:
+                within.extend(self._block(block))
+        if within is not None:
+            yield within
 
     def _block(self, block: Block) -> Iterator[ET.Element]:
         match block:
@@ -135,7 +152,7 @@ class Markup(Record):
         gap = [" "] if mark else []
         stop = "" if entry.stop is None else str(entry.stop)
         term = element("dt", {}, *mark, *gap, *self.inlines(entry.term))
-        end: list[Kid] = [" ", inline_svg(entry.end, "")] if entry.end else []
+        end: list[Kid] = [" ", inline_svg(entry.end, "", paper=False)] if entry.end else []
         meaning = element(
             "dd", {"data-not": _not_for(entry.meaning)}, *self.inlines(entry.meaning), *end
         )

@@ -29,6 +29,9 @@
     for (const part of all("[data-size]")) {
       part.hidden = size !== "" && part.dataset.size !== size;
     }
+    for (const part of all("[data-sizes]")) {
+      part.hidden = size !== "" && !part.dataset.sizes.split(" ").includes(size);
+    }
     for (const part of all("[data-not]")) {
       part.classList.toggle("not", size !== "" && part.dataset.not.split(" ").includes(size));
     }

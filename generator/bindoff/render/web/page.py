@@ -16,7 +16,7 @@ from bindoff.document.tree import Document, Figure, Heading
 from bindoff.render.web.markup import Chapter, Markup, chapters, element, width_class
 from bindoff.render.web.pictures import media_type
 
-_LEAST_SHARE, _MOST_SHARE = 0.6, 1.3
+_LEAST_SHARE, _MOST_SHARE = 0.75, 1.3
 """Of its printed width, how small a drawing gets on a narrow screen before it is scrolled, and how
 large on a wide one."""
 
@@ -28,7 +28,7 @@ def render_page(document: Document, name: str, cards: tuple[Document, ...] = ())
 
     ``cards`` are those for the machine, one a size of the document, if there are any.
     """
-    style, script = _style(document), _text("page.js")
+    style, script = _style((document, *cards)), _text("page.js")
     head = element(
         "head",
         {},
@@ -80,8 +80,8 @@ def _text(name: str) -> str:
     return files("bindoff.render.web").joinpath(name).read_text("utf-8")
 
 
-def _style(document: Document) -> str:
-    widths = sorted({width_class(each) for each in _drawings(document)})
+def _style(documents: Iterable[Document]) -> str:
+    widths = sorted({width_class(each) for one in documents for each in _drawings(one)})
     rules = (
         f".w{width} svg{{min-width:{width * _LEAST_SHARE:.1f}cm;"
         f"max-width:{width * _MOST_SHARE:.1f}cm}}\n"
