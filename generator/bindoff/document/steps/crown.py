@@ -68,7 +68,7 @@ def _joined_table(voice: Voice, detail: Crowned) -> Table:
     return Table(
         text(_CAPTION),
         (
-            Column(text("Repeat around")),
+            Column(text("Repeat around"), weight=2.0),
             Column(text("Begin here")),
             Column(text("Stitches left"), align="right"),
             Column(text("Plain rounds after"), align="right"),

@@ -46,6 +46,7 @@ _NAME_LINES = 2
 _PAD = 2.625  # above and below figures
 _NAME_SIZE, _NAME_LEADING = 8.0, 9.625  # of names that are repeated
 _FAR = 90 * MM  # below its names a figure has no more that tell whose it is
+_NAMED = "named figures"
 _UNIT_GAP = 7.0  # between a unit and the lanes
 _TAIL = re.compile(r"(?P<unit>[^\W\d]*(?: [^\W\d]+)?)(?P<end>[.;]?)(?= |$)")
 _BETWEEN = re.compile(r" ?(?P<unit>[^\W\d]+) / ")
@@ -364,7 +365,7 @@ def figures_band(row: LaneRow, groups: tuple[Group, ...]) -> Band:
 
     def remind() -> None:
         row.named = True
-        band.height = row.height
+        band.height, band.what = row.height, _NAMED
 
     band.remind = remind
     return band
@@ -379,9 +380,10 @@ def reminded(pages: Sequence[Page]) -> bool:
         last = 0.0
         for placed in page.placed:
             last = max([last, *(top for top in keys if top <= placed.top)])
-            if placed.band.remind is not None and placed.top - last > _FAR:
+            if placed.band.what == _NAMED:
+                last = placed.top
+            elif placed.band.remind is not None and placed.top - last > _FAR:
                 placed.band.remind()
-                placed.band.remind = None
                 last, found = placed.top, True
     return found
 

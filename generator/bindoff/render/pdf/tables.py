@@ -692,22 +692,18 @@ def _ticked(band: Band, room: Room, theme: Theme) -> None:
     x = max(0.0, room.x - theme.table.size * _TICK_AT)
 
     def paint(writer: Writer, left: float, top: float) -> None:
-        _paint_box(writer, left + x, top, theme.cell_pad, theme)
+        _paint_box(writer, left + x, top - theme.cell_pad, theme.table, theme)
         inner(writer, left, top)
 
     band.paint = paint
 
 
-def _paint_box(writer: Writer, x: float, top: float, pad: float, theme: Theme) -> None:
-    size = theme.table.size
-    low = baseline(theme.table, top - pad) - (size - _capital(theme)) / 2
+def _paint_box(writer: Writer, x: float, top: float, style: TextStyle, theme: Theme) -> None:
+    """A box as high as the type, in the middle of a capital of its first line."""
+    size = style.size
+    low = baseline(style, top) - (size - face(style.face).cap_height * size) / 2
     writer.artifact()
     writer.box(x, low, size, size, stroke=theme.colours.ink, width=0.6)
-
-
-def _capital(theme: Theme) -> float:
-    """The height of a capital in a table."""
-    return face(theme.table.face).cap_height * theme.table.size
 
 
 def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[_Set, Room] | None":
@@ -806,7 +802,8 @@ class _Halves(Record, eq=False):
         writer.artifact()
         writer.line(x, top, x + width, top, colours.ink, 1.2)
         for row in rows:
-            _paint_box(writer, x - self.theme.table.size * _TICK_AT, top, row.pad, self.theme)
+            box = x - self.theme.table.size * _TICK_AT
+            _paint_box(writer, box, top - row.pad, row.style, self.theme)
             row.paint(writer, x, top, tagged=True)
             top -= row.height
             writer.artifact()
