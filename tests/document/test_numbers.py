@@ -10,6 +10,7 @@ from bindoff.document.front import size_section
 from bindoff.document.numbers import figures
 from bindoff.document.tree import Table
 from bindoff.document.units import length_in
+from bindoff.plan.yarn import Purpose
 from tests.document.patterns import (
     CHARTED,
     EXAMPLES,
@@ -150,3 +151,14 @@ def test_a_stranded_round_is_reckoned_apart_from_plain_ones() -> None:
         "plain knitting": 1.0,
         "stranded knitting": 1.08,
     }
+
+
+@names
+def test_every_part_of_a_yarns_need_says_how_it_is_reckoned(name: str) -> None:
+    found = figures(example(name)[0])
+    rules = found["yarn_parts"]
+    needs = [need for sizes in found["yarn"].values() for need in sizes.values()]
+
+    assert set(rules) == {each.value for each in Purpose}
+    assert all(rule["model"] and rule["source"] for rule in rules.values())
+    assert {part for need in needs for part in need["parts"]} <= set(rules)

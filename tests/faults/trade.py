@@ -1285,10 +1285,9 @@ STATED = (
         "stated",
         "the back of the cushion is smaller than its front",
         "cushion",
-        "",
+        "seam.width",
         Swap("back: stitches(side, multiple = 4)", "back: stitches(side - 10 cm, multiple = 4)"),
         at=("Width of the back",),
-        missed="nothing knows which pieces are sewn together",
     ),
 )
 
@@ -1393,12 +1392,11 @@ CHARTS = (
         "chart",
         "a cable row purls where the rope stands",
         "cushion",
-        "",
+        "cable.purled",
         Swap(
             '"p2, *3/3 RC, p2; repeat from * to end"\n          - "k2, *p6, k2; repeat from * to end"',
             '"p2, *3/3 RC, p2; repeat from * to end"\n          - "k2, *p5, k3; repeat from * to end"',
         ),
-        missed="nothing holds knits and purls against the row below",
     ),
     trade(
         "chart",
@@ -1412,12 +1410,11 @@ CHARTS = (
         "chart",
         "the rope stops in the middle of its crossing",
         "cushion",
-        "",
+        "cable.part",
         Swap(
             "front_rows: rope_rows(side, multiple = 6)", "front_rows: rope_rows(side, multiple = 4)"
         ),
         at=("rounds: front_rows",),
-        missed="a list of rows may stop where it likes; a chart may not",
     ),
     trade(
         "chart",

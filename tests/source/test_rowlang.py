@@ -211,6 +211,7 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
         ("[k1, p1", "row.unreadable", "1", "a closing ]", "Close the bracket"),
         ("k1, p1]", "row.unreadable", "]", "the end of the row", "Write that"),
         ("[k1, p1]", "row.unreadable", "]", "`4 times`", "Write that"),
+        ("8", "row.unreadable", "8", "says how many", "Write the row"),
         ("k2,", "row.unreadable", ",", "a stitch such as k2 or k2tog", "Write that"),
         ("k to", "row.unreadable", "o", "how far", "Write that"),
         ("2 k", "row.unreadable", "k", "a place", "after a knitting stitch"),

@@ -345,6 +345,62 @@ def panels_as_long(context: Context) -> Iterator[Finding]:
         )
 
 
+_WIDER = 0.12
+"""Panels that are sewn edge to edge differ by less, and are eased in (our judgement, no source)."""
+_SEWN = re.compile(
+    r"\b(?:sew|join|seam|stitch|crochet)\b[^.;]{0,60}\b(?:front\b[^.;]{0,40}\bback"
+    r"|back\b[^.;]{0,40}\bfront)\b",
+    re.IGNORECASE,
+)
+
+
+@check(
+    id="seam.width",
+    title="Front and back that are sewn together are as wide as each other",
+    looks_at="the only flat pieces called front and back, where they shape nothing at their edges "
+    "and a text sews the one to the other: their widths at their gauges",
+    why="a cushion or a bag whose panels are of two sizes can't be sewn flat",
+    severity=Severity.WARNING,
+    remedy="Make both of one measure",
+)
+def panels_as_wide(context: Context) -> Iterator[Finding]:
+    """One finding for a pattern, at what makes the width of the narrower."""
+    pieces = context.pattern.pieces
+    panels = [
+        plan
+        for plan in context.plan.pieces
+        if pieces[plan.key].worked == "flat" and pieces[plan.key].title.lower() in ("front", "back")
+    ]
+    sewn = any(True for prose in context.prose for _ in prose.found(_SEWN))
+    if len(panels) != 2 or not sewn or any(_shapes(context, each) for each in panels):
+        return
+    for size, name in enumerate(context.source.sizes):
+        wide = [_cast_on_width(context, each, size) for each in panels]
+        if min(wide) and max(wide) > min(wide) * (1 + _WIDER):
+            narrow = panels[wide.index(min(wide))]
+            other = panels[wide.index(max(wide))]
+            yield Finding(
+                f"`{narrow.key}` is {length_said(context, min(wide))} wide and `{other.key}`, "
+                f"which is sewn to it, {length_said(context, max(wide))} in size {name}",
+                _width_place(context, narrow),
+            )
+            return
+
+
+def _cast_on_width(context: Context, plan: PiecePlan, size: int) -> float:
+    gauge = context.plan.measures.sizes[size].gauges[context.pattern.pieces[plan.key].gauge or ""]
+    return gauge.width_of(next((n for s in plan.steps if (n := s.after[size].stitches)), 0))
+
+
+def _width_place(context: Context, plan: PiecePlan) -> Span:
+    """Where the stitches of a piece are given: at the measure that its cast-on names, or there."""
+    step = next(each for each in plan.steps if each.begins is not None)
+    written = step.step.place.of("cast on")
+    measure = context.pattern.measures.get(written.text.strip())
+    found: Span = written.span if measure is None else measure.place.span
+    return found
+
+
 def _shapes(context: Context, plan: PiecePlan) -> bool:
     """Whether a piece shapes anything before its last row, or can't be told."""
     edges = shaped(context, plan, 0)
@@ -421,6 +477,7 @@ CHECKS = (
     cap_meets_armhole,
     shoulders_meet,
     panels_as_long,
+    panels_as_wide,
     picked_up_by_gauge,
     buttons_for_holes,
 )

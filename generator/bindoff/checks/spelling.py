@@ -44,6 +44,12 @@ _PAIRS = (
     # A treble and a double are words of both, but of two stitches; these are words of one side.
     _Pair(r"single crochets?", r"(?!)", "single crochet", "double crochet"),
     _Pair(r"(?!)", r"double knitting (?:yarn|wool|weight)", "DK", "double knitting"),
+    _Pair(r"(?!)", r"(?:yarn|wool) round (?:the )?hook", "yarn over", "yarn round hook"),
+    _Pair(r"(?!)", r"miss (?:the )?next (?:ch|chains?|sts?|stitch|stitches)",
+          "skip the next stitch", "miss the next stitch"),
+    _Pair(r"(?!)", r"polo necks?", "turtleneck", "polo neck"),
+    _Pair(r"(?!)", r"press studs?|poppers?", "snap", "press stud"),
+    _Pair(r"(?!)", r"tension squares?", "gauge swatch", "tension square"),
     _Pair(r"half double crochets?", r"half trebles?(?: crochets?)?",
           "half double crochet", "half treble"),
 )  # fmt: skip

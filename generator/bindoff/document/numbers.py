@@ -10,10 +10,44 @@ from bindoff.plan.picture import PicturePlan, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
-from bindoff.plan.yarn import Knitted, YarnNeed
+from bindoff.plan.yarn import Knitted, Purpose, YarnNeed
 from bindoff.source.tube import ColourPlan
 
 FORMAT = 1
+
+_HANDBOOK = "handbook rule for the cautious"
+_COMMON = "common practice, no source"
+_PARTS: Mapping[Purpose, tuple[str, str]] = {
+    Purpose.KNITTING: ("stitches x loop of their fabric", "see `knitted` of each need"),
+    Purpose.FLOATS: (
+        "stitch width for each stitch passed behind, round height for each round carried up",
+        "geometry, no source",
+    ),
+    Purpose.CAST_ON: (
+        "long-tail: 3 x width + a loop a stitch; wound, backward loops and stitches picked up "
+        "beside held ones: a loop; cable, knitted and inside a row: 2 loops; tubular: 1.5 loops; "
+        "waste yarn and provisional: nothing",
+        f"{_HANDBOOK} for the long tail; geometry, no source, for the others",
+    ),
+    Purpose.BIND_OFF: (
+        "ordinary and inside a row: 4 x width; sewn: 5 x width; grafted and tubular: a loop a "
+        "stitch; i-cord: 3 loops a stitch; gathered: 1.5 x width, at both ends of a tube 2 x 2; "
+        "slip-stitched: 3.5 x width",
+        f"{_HANDBOOK}; gathered from memory; slip stitches measured on one swatch",
+    ),
+    Purpose.TAILS: ("2 tails for each time the yarn is joined", _COMMON),
+    Purpose.EMBROIDERY: ("see `thread` of the tubes", "thread per loop from memory, no source"),
+    Purpose.EDGING: (
+        "length of the edge x that of its tallest stitch, a row each",
+        "measured in worsted yarn with a 5 mm hook; taller than dc " + _COMMON,
+    ),
+    Purpose.SWATCH: ("a square of 15 cm at each gauge, shared by stitches", _COMMON),
+    Purpose.RESERVE: (
+        "each part but the swatch x the reserve of its fabric, or of its weighed swatch",
+        "published amounts, tests/bench/yarn.py",
+    ),
+}
+"""How each part of a yarn's need is reckoned, and on what that rests."""
 
 
 def figures(plan: Plan) -> dict[str, Any]:
@@ -53,6 +87,10 @@ def figures(plan: Plan) -> dict[str, Any]:
             for piece in plan.pieces
             for step in piece.steps
             if step.tubes
+        },
+        "yarn_parts": {
+            purpose.value: {"model": model, "source": source}
+            for purpose, (model, source) in _PARTS.items()
         },
         "yarn": {
             total.yarn: {size: _need(need) for size, need in zip(sizes, total.needs, strict=True)}

@@ -49,6 +49,12 @@ def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) ->
     return fabric_of_rows(rows, own)
 
 
+def seen_rows(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) -> list[Seen]:
+    """The rows that ``step`` works in turn, as they are seen from the right side."""
+    flat = step.before[size].flat and not source.pattern.on_machine(plan.key)
+    return _worked(step, step.rows, flat, size, step.before[size].rounds)
+
+
 def fabric_of_rows(rows: Sequence[Seen], own: Collection[str] = ()) -> Fabric:
     """The fabric of rows as they are seen from the right side; ``own`` are stitches that a pattern
     defines for itself, of whose yarn nothing is known."""

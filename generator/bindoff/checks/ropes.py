@@ -1,0 +1,107 @@
+"""Knit columns that rows of cables cross, against the one row that purls in them."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of
+from bindoff.diagnostics import Severity, Span
+from bindoff.english import how_many
+from bindoff.plan.fabrics import Seen, seen_rows
+from bindoff.source.rowlang.syntax import Fill, Row, Work
+from bindoff.source.steps.work import WorkStep
+
+_CROSS = re.compile(r"(\d{1,2})/(\d{1,2}) [RL]C")  # of knits alone
+_FEWEST = 4
+
+
+@check(
+    id="cable.purled",
+    title="A rope is knit in every row between its crossings",
+    looks_at="steps of four rows and more that cross knits over knits, the rows as seen from the "
+    "right side: columns that are crossed and knit in all rows but one, which purls in half of "
+    "them at the most",
+    why="one purl amid a rope shows as a bump in every repeat, and comes of a row miscounted by a "
+    "stitch",
+    severity=Severity.WARNING,
+    remedy="Count the row's knits and purls against the row with the crossing",
+)
+def purled_ropes(context: Context) -> Iterator[Finding]:
+    """One finding for each step, at its row."""
+    for at in steps_of(context):
+        rows = at.step.rows
+        if at.step.answers.in_turn and len(rows) >= _FEWEST:
+            odd = _odd_row(seen_rows(at.plan, at.step, context.source)[: len(rows)])
+            if odd is not None:
+                yield Finding(
+                    "this row purls where all others have the knit stitches of a rope",
+                    _place(at, odd % len(rows)),
+                )
+
+
+def _place(at: At, row: int) -> Span:
+    return at.step.rows[row].span or at.step.span
+
+
+def _odd_row(seen: Sequence[Seen]) -> int | None:
+    """The one row that purls in crossed columns, from 0; ``None`` where there is no such row."""
+    lines = [_columns(row) for row in seen]
+    if len(lines) < _FEWEST or any(line is None for line in lines):
+        return None
+    # A crossing counts as one stitch where rows are laid out, so that such rows come out too long.
+    wide = min(len(line) for line in lines if line is not None)
+    fabric = [line[:wide] for line in lines if line is not None]
+    crossed = [c for c in range(len(fabric[0])) if any(line[c] == "x" for line in fabric)]
+    purls = [(row, c) for row, line in enumerate(fabric) for c in crossed if line[c] == "p"]
+    rows = {row for row, _ in purls}
+    if len(rows) == 1 and 2 * len(purls) <= len(crossed):
+        return rows.pop()
+    return None
+
+
+def _columns(row: Seen) -> str | None:
+    """``k``, ``p``, and ``x`` for each stitch of a crossing of knits; ``None`` for other rows."""
+    found = []
+    for stitch in row:
+        cross = _CROSS.fullmatch(stitch)
+        if cross:
+            found.append("x" * (int(cross[1]) + int(cross[2])))
+        elif stitch in ("k", "p"):
+            found.append(stitch)
+        else:
+            return None
+    return "".join(found)
+
+
+@check(
+    id="cable.part",
+    title="Rows with crossings end with a whole repeat",
+    looks_at="steps whose rows cross stitches: their rounds or rows against the number of rows in "
+    "the list, where no note says where it stops",
+    why="a rope that stops between two crossings ends unlike it began, and panels don't meet",
+    severity=Severity.NOTE,
+    remedy="Work a multiple of the rows in the list, or say in the step's note where it stops",
+)
+def part_of_a_rope(context: Context) -> Iterator[Finding]:
+    """One finding for each step."""
+    for at in steps_of(context):
+        rows, step = at.step.rows, at.step.step
+        if not isinstance(step, WorkStep) or step.rounds is None or step.repeat_last is not None:
+            continue
+        crosses = any("/" in each for row in rows for each in _stitches(row))
+        parts = [size for size, count in enumerate(at.step.rounds) if count % len(rows)]
+        if crosses and parts and not note_of(at):
+            what = how_many(at.step.rounds[parts[0]], "row" if at.flat else "round")
+            yield Finding(
+                f"the step works {what} in {sizes_said(context, parts)}, no multiple of the "
+                f"{len(rows)} that it lists",
+                step.place.of("rounds").span,
+            )
+
+
+def _stitches(row: Row) -> Iterator[str]:
+    return (part.stitch for part in parts_of(row) if isinstance(part, Work | Fill))
+
+
+CHECKS = (purled_ropes, part_of_a_rope)
