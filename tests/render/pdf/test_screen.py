@@ -19,8 +19,10 @@ from bindoff.document.drawing import Drawing, Rect
 from bindoff.document.drawing import Path as Outline
 from bindoff.document.tree import Document, Figure, ItemList, ListItem, Origin
 from bindoff.render.pdf import PdfOptions, render_pdf
+from bindoff.render.pdf.drawing import colour_numbers
 from bindoff.render.pdf.fonts import font_file, web_faces
 from bindoff.render.pdf.screen import Screen, draw_pages
+from bindoff.render.pdf.svgwriter import SvgWriter
 from tests.browser import needs_chromium
 from tests.render.pdf.sample import blocks, document, p, photo, t
 
@@ -254,3 +256,23 @@ def test_an_origin_is_no_part_of_what_a_document_says() -> None:
     assert one == replace(one, origin=None) == replace(one, origin=Origin(Span("b", 9, 1, 9, 2)))
     assert hash(one) == hash(replace(one, origin=None))
     assert t("a") == t("a")
+
+
+def test_a_shape_at_many_places_is_on_a_page_once_by_a_name_that_says_what_it_is() -> None:
+    """Two pages beside each other never show one's shape at the other's places."""
+
+    def page(colour: str) -> str:
+        writer = SvgWriter(colour_numbers)
+        writer.new_page(100, 100)
+        writer.stamp("0 0 m 5 0 l 5 5 l h", 5, [(at, 10.0) for at in range(20)], fill=colour)
+        (found,) = writer.pages()
+        return found
+
+    red, again, blue = page("#ff0000"), page("#ff0000"), page("#0000ff")
+    names = [re.findall(r'<path id="([^"]+)"', each) for each in (red, blue)]
+
+    assert red == again
+    assert len(names[0]) == len(names[1]) == 1
+    assert names[0] != names[1]
+    assert red.count(f'<use href="#{names[0][0]}"') == 20
+    assert red.count("<path") == 2, "the paper and the outline"

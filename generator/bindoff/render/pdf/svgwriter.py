@@ -11,6 +11,7 @@ from base64 import b64encode
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
+from hashlib import blake2b
 from html import escape
 from typing import Any, Literal
 
@@ -24,6 +25,8 @@ _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 
 _OPERATORS = frozenset({"m", "l", "c", "h", "re"})
+
+_MANY = 12  # spots of a stamp that are worth a name
 
 PLACE = "at-"
 """Before the name of a place that links lead to, so that no id of a page is one of its reader's."""
@@ -59,6 +62,7 @@ class SvgWriter(Writer):
         self._done: list[str] = []
         self._charts: list[ChartPlace] = []
         self._code: list[str] = []
+        self._stamped: set[str] = set()
         self._size: tuple[float, float] | None = None
 
     def pages(self) -> tuple[str, ...]:
@@ -86,6 +90,7 @@ class SvgWriter(Writer):
             f'<path d="M0 0H{width}V{height}H0z" fill="#ffffff"/>{"".join(self._code)}</svg>'
         )
         self._code.clear()
+        self._stamped.clear()
         self._size = None
 
     def tag(self, tag: Tag) -> None:
@@ -145,8 +150,24 @@ class SvgWriter(Writer):
         stroke: Colour | None = None,
         width: float = 0.0,
     ) -> None:
-        """Paint ``path``, whose origin is a spot, at every spot, all as one path."""
+        """Paint ``path``, whose origin is a spot, at every spot.
+
+        Where they are many, it is on the page only once, by a name that says what it is: pages
+        that a reader sees beside each other may share it.
+        """
         begun = _relative(path)
+        if len(spots) >= _MANY:
+            outline = "".join(f"M{number(x)} {number(y)}{tail}" for x, y, tail in begun)
+            drawn = f'd="{outline}"{self._look_of(fill, stroke, width, ())}'
+            name = f"stamp-{blake2b(drawn.encode(), digest_size=8).hexdigest()}"
+            if name not in self._stamped:
+                self._stamped.add(name)
+                self._code.append(f'<defs><path id="{name}" {drawn}/></defs>')
+            self._code += [
+                f'<use href="#{name}" x="{number(x)}" y="{number(self._down(y))}"/>'
+                for x, y in spots
+            ]
+            return
         outline = "".join(
             f"M{number(x + right)} {number(self._down(y) + down)}{tail}"
             for x, y in spots
@@ -162,12 +183,21 @@ class SvgWriter(Writer):
         width: float,
         dash: tuple[float, ...],
     ) -> None:
+        self._code.append(f'<path d="{data}"{self._look_of(fill, stroke, width, dash)}/>')
+
+    def _look_of(
+        self,
+        fill: Colour | None,
+        stroke: Colour | None,
+        width: float,
+        dash: tuple[float, ...],
+    ) -> str:
         look = f' fill="{self._shade(fill)}"' if fill is not None else ""
         if stroke is not None:
             look += f' stroke="{self._shade(stroke)}" stroke-width="{number(width)}"'
             if dash:
                 look += f' stroke-dasharray="{" ".join(map(number, dash))}"'
-        self._code.append(f'<path d="{data}"{look}/>')
+        return look
 
     @contextmanager
     def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
