@@ -17,7 +17,7 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf.flow import Flow
 from bindoff.render.pdf.pages import lay_out
-from bindoff.render.pdf.tables import Room, fitted
+from bindoff.render.pdf.tablefit import Room, fitted
 from tests.accessibility import builds, tag_tree
 from tests.accessibility.test_tags import kept, words_of
 

@@ -28,7 +28,7 @@ from bindoff.document.tree import (
     in_print,
     plain,
 )
-from bindoff.render.pdf.tables import merged
+from bindoff.render.pdf.tablesizes import merged
 from bindoff.render.pdf.theme import theme
 from tests.accessibility import builds, spoken, tag_tree
 

@@ -9,7 +9,8 @@ import pytest
 
 from bindoff.document.tree import Column, Inlines, ItemList, Paragraph, Table, TableRow, plain
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
-from bindoff.render.pdf.tables import merged, row_blocks
+from bindoff.render.pdf.rowlists import row_blocks
+from bindoff.render.pdf.tablesizes import merged
 from bindoff.render.pdf.theme import theme
 from tests.render.pdf import sample
 

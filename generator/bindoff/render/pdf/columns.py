@@ -20,7 +20,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.render.pdf.parts import Setting
-from bindoff.render.pdf.tables import table_width
+from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.theme import MM
 
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,

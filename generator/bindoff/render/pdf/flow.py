@@ -32,6 +32,7 @@ from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import bled_art, cover_body, fact_band
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
+from bindoff.render.pdf.halves import halved, halved_bands
 from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
     Frame,
@@ -44,6 +45,7 @@ from bindoff.render.pdf.parts import (
     line_painter,
     picture_of,
 )
+from bindoff.render.pdf.rowlists import row_blocks
 from bindoff.render.pdf.side import SideColumn, wide_ones
 from bindoff.render.pdf.sizelanes import (
     LaneRow,
@@ -58,15 +60,9 @@ from bindoff.render.pdf.sizelanes import (
     size_lanes,
 )
 from bindoff.render.pdf.stops import stop_bands
-from bindoff.render.pdf.tables import (
-    Room,
-    fitted,
-    halved,
-    halved_bands,
-    in_lanes,
-    row_blocks,
-    table_bands,
-)
+from bindoff.render.pdf.tablefit import Room, fitted
+from bindoff.render.pdf.tablelanes import in_lanes
+from bindoff.render.pdf.tables import table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
 from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, set_lines, words

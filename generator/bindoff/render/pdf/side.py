@@ -11,7 +11,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Block, Figure, Heading, Table
 from bindoff.render.pdf.galley import NEVER, Band
 from bindoff.render.pdf.parts import Painter, Setting
-from bindoff.render.pdf.tables import table_width
+from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.tagging import Writer
 from bindoff.render.pdf.theme import MM
 

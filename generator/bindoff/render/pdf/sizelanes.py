@@ -27,7 +27,7 @@ from bindoff.document.tree import (
 from bindoff.records import Record
 from bindoff.render.pdf.galley import Band, Fragment, Group, Page
 from bindoff.render.pdf.parts import band_of
-from bindoff.render.pdf.tables import LEAST_SIZES
+from bindoff.render.pdf.tablesizes import LEAST_SIZES
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import (
     NBSP,

@@ -1,0 +1,126 @@
+"""A long table to tick off, in two halves side by side."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import ceil
+
+from bindoff.document.tree import Inlines, Table
+from bindoff.records import Record
+from bindoff.render.pdf.galley import NEVER, Band, Group
+from bindoff.render.pdf.parts import RunsOf
+from bindoff.render.pdf.tablefit import Grid, Room, measured, needs_of, small_head
+from bindoff.render.pdf.tablerows import CUT, TICK_AT, Row, body_row, head_rows, paint_box
+from bindoff.render.pdf.tables import CLOSE_ROWS
+from bindoff.render.pdf.tagging import Tag, Writer
+from bindoff.render.pdf.text import widest
+from bindoff.render.pdf.theme import Theme
+from bindoff.render.pdf.widths import share
+
+_SHORT_EMS = 5.0  # a figure, or a word
+_TIGHTEST = 0.45  # ... in half of a table
+_MANY_TO_HALVE = 14  # rows: such a table may stand in two halves
+_HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
+
+
+def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid, Room] | None":
+    """A long ``node`` to tick off as two halves side by side, and the room of the first of them;
+    None for one that is short, has sizes, or is too wide for half of ``room``."""
+    if len(node.rows) < _MANY_TO_HALVE or not node.tick:
+        return None
+    if any(column.size is not None for column in node.columns):
+        return None
+    tick = theme.table.size * TICK_AT
+    half = Room(room.x + tick, (room.width - theme.column_gap) / 2 - tick, room.height)
+    sheet = measured(node, theme.table_small, small_head(theme), runs_of)
+    gap = theme.cell_gap * _TIGHTEST
+    space = half.width - gap * (len(node.columns) - 1)
+    first = node.header_columns
+    if any(
+        widest(cell) > _SHORT_EMS * sheet.body.size for row in sheet.cells for cell in row[first:]
+    ):
+        return None  # words, not figures
+    needs = [  # only heads are in several lines
+        replace(need, least=max(need.least, *(widest(row[at]) for row in sheet.cells)))
+        for at, need in enumerate(needs_of(node, sheet, 0.0))
+    ]
+    widths = share(needs, space, 0.0, stretch=False)
+    return (Grid(node, sheet, widths, gap), half) if widths else None
+
+
+def halved_bands(
+    piece: "Grid",
+    half: Room,
+    step: float,
+    theme: Theme,
+    parent: Tag,
+    runs_of: RunsOf,
+    caption: Callable[[Inlines, Tag, str], list[Band]],
+    groups: tuple[Group, ...],
+) -> list[Band]:
+    """``piece`` in blocks of two halves, ``step`` from the left edge of one to that of the other.
+
+    The first half is read before the second; both have the heads.
+    """
+    node = piece.node
+    tag = parent.add("Table")
+    found = caption(node.caption, tag.add("Caption"), node.id) if node.caption else []
+    for band in found:
+        band.keep = NEVER
+    theme = replace(theme, cell_pad=theme.cell_pad * CLOSE_ROWS)
+    heads = head_rows(piece, theme, tag.add("THead"), runs_of)
+    body = tag.add("TBody")
+    rows = [
+        body_row(piece, index, theme, body.add("TR"), runs_of) for index in range(len(node.rows))
+    ]
+    most = max(1, int(half.height * _HALF_SHARE / max(row.height for row in rows)))
+    start = 0
+    while start < len(rows):
+        count = min(most, ceil((len(rows) - start) / 2))
+        middle, stop = start + count, min(start + 2 * count, len(rows))
+        block = _Halves(heads, rows[start:middle], rows[middle:stop], half, step, theme)
+        found.append(block.band(groups, piece.width, first=start == 0))
+        start = stop
+    found[0].before = theme.block_gap
+    return found
+
+
+class _Halves(Record, eq=False):
+    """Two halves of a table side by side, each under the heads."""
+
+    heads: list[Row]
+    left: list[Row]
+    right: list[Row]
+    half: Room
+    step: float
+    theme: Theme
+
+    def band(self, groups: tuple[Group, ...], width: float, first: bool) -> Band:
+        """The halves as one band; the heads are read in the ``first`` of several."""
+        tall = max(sum(row.height for row in part) for part in (self.left, self.right))
+        height = sum(row.height for row in self.heads) + tall
+
+        def paint(writer: Writer, left: float, top: float) -> None:
+            for number, part in enumerate(part for part in (self.left, self.right) if part):
+                x = left + self.half.x + self.step * number
+                self._paint(writer, part, x, top, width, first and not number)
+
+        return Band(height, paint, 3.0, CUT, groups, "table row")
+
+    def _paint(
+        self, writer: Writer, rows: list[Row], x: float, top: float, width: float, tagged: bool
+    ) -> None:
+        colours = self.theme.colours
+        for row in self.heads:
+            if not tagged:
+                writer.artifact("Pagination", "Header")
+            row.paint(writer, x, top, tagged)
+            top -= row.height
+        writer.artifact()
+        writer.line(x, top, x + width, top, colours.ink, 1.2)
+        for row in rows:
+            box = x - self.theme.table.size * TICK_AT
+            paint_box(writer, box, top - row.pad, row.style, self.theme)
+            row.paint(writer, x, top, tagged=True)
+            top -= row.height
+            writer.artifact()
+            writer.line(x, top, x + width, top, colours.hairline, 0.4)

@@ -1,0 +1,165 @@
+"""How wide the columns of a table are.
+
+Figures of the sizes get columns of one width; sizes that agree in every row share one. A table too
+wide for the page is set smaller; if that is not enough it is parted by sizes, each part with all
+that the sizes share, because a table cut by the paper's edge or set in mouse type is of no use.
+What cannot be parted so has no columns: see ``rowlists``.
+"""
+
+import re
+from dataclasses import replace
+
+from bindoff.document.tree import Table, Text
+from bindoff.records import Record
+from bindoff.render.pdf.parts import RunsOf
+from bindoff.render.pdf.tablesizes import merged, parted
+from bindoff.render.pdf.text import Word, narrowest, widest, words
+from bindoff.render.pdf.theme import TextStyle, Theme
+from bindoff.render.pdf.widths import Need, share
+
+_NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
+_GOOD_EMS = 11.0  # a column of prose at least this wide reads as well as a page,
+_EASY_EMS = 8.0  # one at least this wide easily,
+_LEAST_EMS = 4.2  # and one at least this wide can be read
+TIGHT = 0.65  # of the gap between columns
+FIGURE = re.compile(r"\d[\d,]*")
+Stem = tuple[str, str, bool]
+"""What a row's name begins with, the unit at its end, and whether the row before begins so too."""
+
+
+class Room(Record):
+    """Where a table stands: left edge in the frame, width, and the height of the frame; ``side`` of
+    the width is for the names of rows where sizes have lanes."""
+
+    x: float
+    width: float
+    height: float
+    side: float = 0.0
+
+
+class Sheet(Record):
+    """A table measured in one type size: words of the heads and of every cell."""
+
+    body: TextStyle
+    head: TextStyle
+    heads: list[list[Word]]
+    cells: list[list[list[Word]]]
+
+
+class Grid(Record):
+    """A table with its column widths settled."""
+
+    node: Table
+    sheet: Sheet
+    widths: list[float]
+    gap: float
+    edges: list[float] | None = None  # the left edge of each column of a table in lanes,
+    tinted: tuple[tuple[float, float], ...] = ()  # the left edge and width of its tints,
+    stems: tuple[Stem, ...] = ()
+    units: float = 0.0  # ... where its units end,
+    axes: tuple[tuple[float, float], ...] = ()  # ... and how far the figures of its columns reach
+
+    def goes_on(self, row: int) -> bool:
+        """Whether the row after gives the same in another unit."""
+        return row + 1 < len(self.stems) and self.stems[row + 1][2]
+
+    def lefts(self) -> list[float]:
+        """The left edge of each column."""
+        if self.edges is not None:
+            return self.edges
+        return [sum(self.widths[:at]) + self.gap * at for at in range(len(self.widths))]
+
+    @property
+    def width(self) -> float:
+        """The width of the whole."""
+        if self.edges is not None:
+            return self.edges[-1] + self.widths[-1]
+        return sum(self.widths) + self.gap * (len(self.widths) - 1)
+
+
+def measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> Sheet:
+    """``node`` in these styles."""
+    return Sheet(
+        body,
+        head,
+        [words(runs_of(column.heading, head)) for column in node.columns],
+        [[words(runs_of(cell, body)) for cell in row.cells] for row in node.rows],
+    )
+
+
+def needs_of(node: Table, sheet: Sheet, ems: float, broken: bool = False) -> list[Need]:
+    """What each column needs if one of prose is to be ``ems`` wide at least; with ``broken`` heads
+    none is wider than its cells and the longest word of its head."""
+    needs = []
+    prose = ems * sheet.body.size
+    for index, column in enumerate(node.columns):
+        texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
+        most = max(widest(text) for text in texts)
+        if broken and column.size is None:
+            most = max(narrowest(texts[0]), *(widest(text) for text in texts[1:]))
+        least = max(*(narrowest(text) for text in texts), min(most, prose))
+        needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01)))
+    return needs
+
+
+def table_width(node: Table, theme: Theme, runs_of: RunsOf, small: bool = False) -> float:
+    """The least width at which ``node`` has comfortable columns, in the usual or the small type."""
+    node = merged(node, theme)
+    body, head, gap = theme.table, theme.table_head, theme.cell_gap
+    if small:
+        body, head, gap = theme.table_small, small_head(theme), theme.cell_gap * TIGHT
+    needs = needs_of(node, measured(node, body, head, runs_of), _EASY_EMS)
+    even = max((need.most for need in needs if need.size), default=0.0)
+    return sum(even if need.size else need.least for need in needs) + gap * (len(needs) - 1)
+
+
+def small_head(theme: Theme) -> TextStyle:
+    """The style of heads in a table of small type."""
+    return replace(theme.table_head, size=theme.table_small.size, leading=theme.table_small.leading)
+
+
+def width_of(text: str, style: TextStyle, runs_of: RunsOf) -> float:
+    """The width of ``text`` on one line, in points."""
+    return widest(words(runs_of((Text(text),), style)))
+
+
+def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["Grid"] | None:
+    """``node`` set to fit ``room``: whole if possible, else some of its sizes at a time.
+
+    None if the columns that stand in every part leave no room for a single size.
+    """
+    node = merged(node, theme)
+    whole = _whole(node, room, theme, runs_of)
+    if whole:
+        return [whole]
+    sizes = sum(column.size is not None for column in node.columns)
+    for count in range(2, sizes + 1):
+        parts = [_whole(part, room, theme, runs_of) for part in parted(node, theme, count)]
+        found = [part for part in parts if part]
+        if len(found) == len(parts):
+            return found
+    return None
+
+
+def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "Grid | None":
+    """``node`` with comfortable columns, else with tight gaps, smaller, with narrower columns."""
+    small = theme.table_small
+    tight = theme.cell_gap * TIGHT
+    sheet = measured(node, theme.table, theme.table_head, runs_of)
+    for style, gap, ems, broken in (
+        (theme.table, theme.cell_gap, _GOOD_EMS, False),
+        (theme.table, theme.cell_gap, _GOOD_EMS, True),
+        (theme.table, theme.cell_gap, _EASY_EMS, False),
+        (theme.table, tight, _EASY_EMS, False),
+        (small, tight, _EASY_EMS, False),
+        (small, tight, _EASY_EMS, True),
+        (small, tight, _LEAST_EMS, True),
+    ):
+        if style != sheet.body:
+            sheet = measured(node, small, small_head(theme), runs_of)
+        space = room.width - gap * (len(node.columns) - 1)
+        needs = needs_of(node, sheet, ems, broken)
+        widths = share(needs, space, style.size * _NARROW_EMS, stretch=not node.tick)
+        if widths is not None:
+            return Grid(node, sheet, widths, gap)
+    return None
