@@ -105,7 +105,7 @@ def test_the_counts_are_those_of_a_hand_count_after_every_worked_step() -> None:
     assert cells(table) == [
         ["Step 2, brim", "2", "3", "40", "48"],
         ["Step 3, body of the cap", "6", "7", "40", "48"],
-        ["Step 4, body of the cap", "7", "8", "32", "40"],
+        ["Step 4", "7", "8", "32", "40"],
     ]
     assert [printed(words) for words, _ in table.groups] == ["", "Rounds worked so far", "Stitches"]
     assert [column.size for column in table.columns] == [None, 0, 1, 0, 1]

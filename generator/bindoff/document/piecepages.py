@@ -181,26 +181,23 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
     done = f"{'rows and rounds' if len(plan.ways) > 1 else plural(unit)} worked so far"
     short = _short_rows(voice, plan)
     shown = list(_runs_joined(voice, working, unit))
-    stitches = [
-        Figures(name, (_words(_stitches(each.step.after)),), Origin(each.step.span))
-        for name, each, _ in shown
-    ]
     if len(voice.sizes) <= GROUPED_SIZES:
-        rounds = [
-            Figures(name, (_words(so_far),), Origin(each.step.span)) for name, each, so_far in shown
-        ]
         both = [
-            Figures(one.name, one.blocks + other.blocks, one.origin)
-            for one, other in zip(rounds, stitches, strict=True)
+            Figures(
+                name, (_words(so_far), _words(_stitches(each.step.after))), Origin(each.step.span)
+            )
+            for name, each, so_far in _sections_once(voice, shown)
         ]
         caption = f"{title}: counts to check after each step{short}"
         units = (capital(done), "Stitches")
         return (unit_table(voice.sizes, caption, "After", units, both),)
     rounds = _equal_joined(voice, shown)
     changed = [
-        figures
-        for figures, (_, each, _) in zip(stitches, shown, strict=True)
-        if _stitches(each.step.before) != _stitches(each.step.after)
+        Figures(name, (_words(_stitches(each.step.after)),), Origin(each.step.span))
+        for name, each, _ in _sections_once(
+            voice,
+            [row for row in shown if _stitches(row[1].step.before) != _stitches(row[1].step.after)],
+        )
     ]
     caption = f"{title}: stitches after each step that changes them"
     return (
@@ -220,8 +217,8 @@ def _short_rows(voice: Voice, plan: PiecePlan) -> str:
 
 def _runs_joined(
     voice: Voice, working: Sequence[tuple[Numbered, tuple[int, ...]]], unit: str
-) -> Iterator[tuple[str, Numbered, tuple[int, ...]]]:
-    """A row's name, its last step and the count after it: a step, or a run of steps that do the
+) -> Iterator["_Counted"]:
+    """The rows of a table of counts: a step, or a run of steps that do the
     same, such as ``Steps 5 to 44, body: 1 round each``."""
     added = [_added(each.step) for each, _ in working]
     keys = [  # equal while each count is the one before and as much more
@@ -244,12 +241,23 @@ def _runs_joined(
         start = stop
 
 
-def _equal_joined(
-    voice: Voice, shown: Sequence[tuple[str, Numbered, tuple[int, ...]]]
-) -> list[Figures]:
+_Counted = tuple[str, Numbered, tuple[int, ...]]
+"""A row's name, its last step and the rounds so far."""
+
+
+def _sections_once(voice: Voice, rows: Sequence[_Counted]) -> Iterator[_Counted]:
+    """``rows`` that name their section where it is another than that of the row above."""
+    above = ""
+    for name, each, so_far in rows:
+        same = each.section and each.section == above
+        yield name.replace(f", {voice.amid(each.section)}", "", 1) if same else name, each, so_far
+        above = each.section
+
+
+def _equal_joined(voice: Voice, shown: Sequence[_Counted]) -> list[Figures]:
     """The rounds so far, a row a step; steps after which they are the same share one."""
     found = []
-    for so_far, group in groupby(shown, key=itemgetter(2)):
+    for so_far, group in groupby(_sections_once(voice, shown), key=itemgetter(2)):
         names, steps, _ = zip(*group, strict=True)
         first, last = steps[0], steps[-1]
         name = names[0]
