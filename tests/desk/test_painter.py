@@ -668,7 +668,7 @@ def test_no_rule_is_broken_on_the_board(
         "() => { for (const each of document.querySelectorAll('.panel')) each.hidden = false }"
     )
     assert violations(page) == []
-    page.evaluate("() => window.desk.painter.askForCells(['B2 says `Pitch`.'])")
+    page.evaluate("() => window.desk.painter.pasting.askForCells(['B2 says `Pitch`.'])")
     assert violations(page) == []
     page.keyboard.press("Escape")
     assert page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")

@@ -7,6 +7,8 @@ painted are too long, and what cells pasted from a spreadsheet say.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import accumulate, pairwise
 from typing import Any
 
 from bindoff.craft.book import StitchBook
@@ -24,7 +26,7 @@ from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.records import Record
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH, Chart
-from bindoff.source.grid import MAX_SIDE, MAX_STITCHES, Grid
+from bindoff.source.grid import MARK, MAX_SIDE, MAX_STITCHES, Grid, read_grid
 from bindoff.source.imagegrid import colour_distance, nearest_yarn
 from bindoff.source.piece import Piece
 from bindoff.source.read import read_source
@@ -163,12 +165,19 @@ def _grid_data(use: _Use, prefix: str) -> dict[str, Any]:
         "unit": "row" if use.flat else "round",
         "first": grid.first,
         "every": grid.every,
-        "columns": [grid.before, grid.after] if chart.columns else None,
+        "columns": _ends(grid)[1:-1] if chart.columns else None,
         "repeats": chart.repeats and not use.once,
         "cell": [round(gauge.stitch_mm, 3), round(gauge.round_mm * twice, 3)],
         "limit": _limit(use) if use.stranded else 0,
         "legend": [_entry(use.known, chart, sign) for sign in chart.legend],
     }
+
+
+def _ends(grid: Grid) -> list[int]:
+    """Where the parts of a grid end, from the left: edge, repeat, edge, or two repeats and a
+    centre."""
+    parts = (grid.after, grid.twin, grid.centre) if grid.twin else (grid.after,)
+    return list(accumulate((*parts, grid.repeat, grid.before), initial=0))
 
 
 def _limit(use: _Use) -> int:
@@ -223,29 +232,34 @@ def _spoken(book: StitchBook, stitch: Stitch | None, name: str) -> str:
 
 
 def floats(proof: Proof, file: str, rows: Sequence[str]) -> list[dict[str, Any]]:
-    """Floats over the limit in ``rows``, the cells of a grid from the top line to the bottom one.
+    """Floats over the limit in ``rows``, the lines of a grid's file.
 
     Each with its line from below, its yarn, its length, and the stitches that it passes, from the
     right, as ``float_runs`` finds them in what the check for long floats looks at: around the seam,
     or over two repeats where it is worked flat or has edges.
     """
     use = _use_of(proof, file)
-    if use is None or not use.stranded or not rows or len({len(row) for row in rows}) > 1:
+    grid = _painted_grid(use, rows) if use is not None and use.stranded else None
+    if use is None or grid is None:
         return []
     yarns, limit = _yarns(use), _limit(use)
     found: list[dict[str, Any]] = []
-    for number, row in enumerate(reversed(rows), start=1):
-        seen = set[tuple[str, tuple[int, ...]]]()
-        for yarn, passed in _passed(use, row, yarns, limit):
-            if (yarn, passed) not in seen:
-                seen.add((yarn, passed))
-                named = proof.plan.source.pattern.yarns[yarn].name
-                found.append(
-                    {"line": number, "yarn": named, "length": len(passed), "stitches": passed}
-                )
+    for number, row in enumerate(grid.rounds, start=1):
+        for yarn, passed in dict.fromkeys(_passed(use, grid, row, yarns, limit)):
+            named = proof.plan.source.pattern.yarns[yarn].name
+            found.append({"line": number, "yarn": named, "length": len(passed), "stitches": passed})
         if len(found) >= _MOST_FLOATS:
             break
     return found[:_MOST_FLOATS]
+
+
+def _painted_grid(use: _Use, rows: Sequence[str]) -> Grid | None:
+    """The grid that is being painted, in the parts that its marks or the chart's columns say."""
+    try:
+        grid = read_grid("\n".join(rows), use.grid.file, marked=MARK not in use.chart.legend)
+    except PatternError:
+        return None
+    return replace(use.grid, rounds=grid.rounds) if grid.width == use.grid.width else grid
 
 
 def _yarns(use: _Use) -> Mapping[str, str | None]:
@@ -258,24 +272,23 @@ def _yarns(use: _Use) -> Mapping[str, str | None]:
 
 
 def _passed(
-    use: _Use, row: str, yarns: Mapping[str, str | None], limit: int
+    use: _Use, grid: Grid, row: str, yarns: Mapping[str, str | None], limit: int
 ) -> Iterator[tuple[str, tuple[int, ...]]]:
     """The yarn of each float over the limit and the stitches of the row that it passes."""
-    grid, width = use.grid, len(row)
-    edged = grid.edged and width > grid.before + grid.after
-    places = list(range(1, width + 1))
-    if use.flat or edged:
-        end = width - grid.after
-        again = places[grid.before : end] if not use.once else []
-        places = [*places[:end], *again, *places[end:]]
-    worked = [place for place in places if yarns.get(row[-place], use.yarn) is not None]
-    cells = tuple(yarns.get(row[-place]) or use.yarn for place in reversed(worked))
+    columns = range(grid.width)
+    parts = [columns[start:end] for start, end in pairwise(_ends(grid))]
+    across = 2 if (use.flat or grid.edged) and not use.once else 1
+    seen = [
+        at for number, part in enumerate(parts) for at in [*part] * (across if number % 2 else 1)
+    ]
+    worked = [at for at in reversed(seen) if yarns.get(row[at], use.yarn) is not None]
+    cells = tuple(yarns.get(row[at]) or use.yarn for at in reversed(worked))
     if not cells:
         return
     for run in float_runs(ColourGrid((cells,), wraps=not use.flat)):
         if run.length > limit:
-            at = range(run.first - 1, run.first - 1 + run.length)
-            yield run.yarn, tuple(worked[each % len(worked)] for each in at)
+            passed = range(run.first - 1, run.first - 1 + run.length)
+            yield run.yarn, tuple(grid.width - worked[each % len(worked)] for each in passed)
 
 
 # ---------------------------------------------------------------- cells of a spreadsheet

@@ -244,8 +244,9 @@ export class Board {
     lines(5, 1.2, 0.8)
     lines(10, 2, 1)
     this.frame({ top: 0, left: 0, bottom: this.height, right: this.width }, colours.ink, 2)
-    const { first, last } = this.sides ?? {}
-    if (first > 0 || last < this.width) this.frame({ top: 0, left: first, bottom: this.height, right: last }, colours.mark, 3)
+    for (const { from, to, repeat } of this.parts) {
+      if (repeat && this.parts.length > 1) this.frame({ top: 0, left: from, bottom: this.height, right: to }, colours.mark, 3)
+    }
   }
 
   frame({ top, left, bottom, right }, colour, width, dash = []) {

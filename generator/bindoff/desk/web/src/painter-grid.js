@@ -3,7 +3,10 @@
 // `rows[0]` is the top line of the file, `rows[r][0]` its left-most cell. People count stitches from
 // the right and rounds from below; files count lines from the top and columns from the left.
 
-const MARK = '|' // at both sides of the repeat, in every line of a grid that has edges
+// `sides` are the columns before which a repeat begins or ends: two, or four of a grid with two
+// repeats, none where all of it is repeated. `marked` says that the file has a mark at each.
+
+const MARK = '|'
 
 // The cells of a grid file; a sentence in `fault` where it is no rectangle.
 export function readGrid(text, signs) {
@@ -14,15 +17,14 @@ export function readGrid(text, signs) {
   const drawn = lines.slice(top, filled.at(-1) + 1).map(line => [...line])
   const marks = signs.has(MARK) ? [] : marksOf(drawn)
   const rows = marks.length ? drawn.map(line => line.filter((_, at) => !marks.includes(at))) : drawn
+  const sides = marks.map((mark, before) => mark - before)
   const width = rows[0].length
   const odd = rows.findIndex(row => row.length !== width)
   if (odd >= 0) {
     return { fault: `Line ${top + odd + 1} of the file has ${rows[odd].length} cells where line ${top + 1} has ${width}. Mend it in the text.`, lines }
   }
   return {
-    lines, top, rows, width, height: rows.length, marked: marks.length > 0,
-    after: marks.length ? marks[0] : 0,
-    before: marks.length ? width + 1 - marks[1] : 0,
+    lines, top, rows, width, height: rows.length, marked: marks.length > 0, sides,
   }
 }
 
@@ -30,14 +32,21 @@ function marksOf(drawn) {
   const places = line => line.flatMap((sign, at) => (sign === MARK ? [at] : []))
   const first = places(drawn[0])
   const same = line => String(places(line)) === String(first)
-  return first.length === 2 && drawn.every(same) ? first : []
+  return (first.length === 2 || first.length === 4) && drawn.every(same) ? first : []
 }
 
 // A row of cells as a line of the file, with the marks where the grid has them.
-export function lineOf(row, { marked, after, before }) {
+export function lineOf(row, { marked, sides }) {
   if (!marked) return row.join('')
-  const end = row.length - before
-  return [...row.slice(0, after), MARK, ...row.slice(after, end), MARK, ...row.slice(end)].join('')
+  const ends = [0, ...sides, row.length]
+  return ends.slice(1).map((end, at) => row.slice(ends[at], end).join('')).join(MARK)
+}
+
+// The parts of a grid from the left: `repeat` says which are repeated.
+export function partsOf({ sides, width }) {
+  if (!sides.length) return [{ from: 0, to: width, repeat: true }]
+  const ends = [0, ...sides, width]
+  return ends.slice(1).map((to, at) => ({ from: ends[at], to, repeat: at % 2 === 1 })).filter(({ from, to }) => to > from)
 }
 
 // What to change in the file so that it has these rows: only lines, and parts of lines, that differ.
@@ -81,14 +90,14 @@ function part(line, fresh, start) {
 
 // The line and column in the file, both from 1, of a cell.
 export function placeOf(grid, { r, c }) {
-  const past = grid.marked ? Number(c >= grid.after) + Number(c >= grid.width - grid.before) : 0
+  const past = grid.marked ? grid.sides.filter(side => c >= side).length : 0
   return [grid.top + r + 1, c + past + 1]
 }
 
 // The cell at a line and column of the file, or the nearest one.
 export function cellAt(grid, [line, column]) {
   const at = column - 1
-  const past = grid.marked ? Number(at > grid.after) + Number(at > grid.width - grid.before + 1) : 0
+  const past = grid.marked ? grid.sides.filter((side, before) => at > side + before).length : 0
   return inside(grid, { r: line - 1 - grid.top, c: at - past })
 }
 
@@ -179,20 +188,22 @@ export function withColumns(grid, at, count, near, sign) {
   return {
     ...grid,
     rows: grid.rows.map(row => [...row.slice(0, at), ...fresh, ...row.slice(at)]),
-    after: grid.after + (near < grid.after ? count : 0),
-    before: grid.before + (near >= grid.width - grid.before ? count : 0),
+    sides: grid.sides.map(side => (side > near ? side + count : side)),
   }
 }
 
 export function withoutColumns(grid, from, to) {
-  const end = grid.width - grid.before
-  const gone = (low, high) => Math.max(0, Math.min(to, high) - Math.max(from, low))
   return {
     ...grid,
     rows: grid.rows.map(row => [...row.slice(0, from), ...row.slice(to)]),
-    after: grid.after - gone(0, grid.after),
-    before: grid.before - gone(end, grid.width),
+    sides: grid.sides.map(side => side - Math.min(Math.max(side - from, 0), to - from)),
   }
+}
+
+// Whether a grid has cells, and its repeats too.
+export function isWhole({ rows, sides }) {
+  if (!rows.length || !rows[0].length) return false
+  return sides.every((side, at) => at % 2 === 0 || side > sides[at - 1]) && (sides.at(-1) ?? 0) <= rows[0].length
 }
 
 export function commonest(rows) {

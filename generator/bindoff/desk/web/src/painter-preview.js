@@ -15,7 +15,7 @@ export class Preview {
     new ResizeObserver(() => this.draw()).observe(this.box)
   }
 
-  // `sides` are the first column of the repeat and the one beyond it; `again` whether it is repeated.
+  // `parts` are those of the grid; `again` says whether its repeats are repeated.
   show(model) {
     this.model = model
     if (this.waiting) return
@@ -29,12 +29,12 @@ export class Preview {
     const { canvas, model, box, dots } = this
     const room = box.clientWidth - 2 * BESIDE
     if (!model || canvas.hidden || room < BESIDE) return
-    const { rows, sides, again, ratio } = model
+    const { rows, parts, again, ratio } = model
     const [width, height, sharp] = [rows[0].length, rows.length, devicePixelRatio || 1]
     const up = again ? Math.max(1, Math.min(3, Math.floor(HIGH / DOT / height))) : 1
     const exact = HIGH / (height * up)
     const cell = exact >= 1 ? Math.floor(exact) : exact
-    const repeat = sides.last - sides.first
+    const repeat = parts.filter(each => each.repeat).reduce((sum, { from, to }) => sum + to - from, 0)
     const across = again ? Math.max(1, Math.floor((room / (cell * ratio) - width + repeat) / repeat)) : 1
     const wide = Math.min(cell * ratio, room / (width + repeat * (across - 1)))
     this.drawDots()
@@ -46,11 +46,14 @@ export class Preview {
     const context = canvas.getContext('2d', { alpha: false })
     context.scale(sharp, sharp)
     context.imageSmoothingEnabled = cell < 1
-    const lay = (from, to, at, turn) => context.drawImage(dots, from, 0, to - from, height, at * wide, turn * height * cell, (to - from) * wide, height * cell)
     for (let turn = 0; turn < up; turn++) {
-      if (sides.first) lay(0, sides.first, 0, turn)
-      for (let time = 0; time < across; time++) lay(sides.first, sides.last, sides.first + time * repeat, turn)
-      if (sides.last < width) lay(sides.last, width, sides.last + (across - 1) * repeat, turn)
+      let at = 0
+      for (const { from, to, repeat: again } of parts) {
+        for (let time = 0; time < (again ? across : 1); time++) {
+          context.drawImage(dots, from, 0, to - from, height, at * wide, turn * height * cell, (to - from) * wide, height * cell)
+          at += to - from
+        }
+      }
     }
     const times = [across > 1 ? `${across} times side by side` : '', up > 1 ? `${up} times above one another` : ''].filter(Boolean).join(' and ')
     canvas.setAttribute('aria-label', `The grid as it looks from afar${times ? `, ${times}` : ''}`)

@@ -1,25 +1,27 @@
 // The painter: a grid file as a board of cells. Everything it does is an edit of the file's text, so
 // that what is written line for line, undone, saved or refused is the business of the source editor.
 import { isolateHistory, redo, undo } from '@codemirror/commands'
-import { announce, by, count, dialog, element } from './dom.js'
+import { announce, by, count, element } from './dom.js'
 import { Board } from './painter-board.js'
 import { legendOf, said } from './painter-cells.js'
 import {
-  areaOf, between, boxOf, cellAt, changesFor, commonest, cut, filled, holds, inside, laid, mirrored, placeOf, readGrid,
-  turned, upended, withColumns, withRows, withoutColumns, withoutRows,
+  areaOf, boxOf, cellAt, changesFor, commonest, cut, filled, inside, isWhole, laid, mirrored, partsOf, placeOf,
+  readGrid, turned, withColumns, withRows, withoutColumns, withoutRows,
 } from './painter-grid.js'
+import { Floats } from './painter-floats.js'
+import { Hand } from './painter-hand.js'
+import { Keys, keyWords } from './painter-keys.js'
+import { panelsOf } from './painter-panels.js'
+import { Pasting } from './painter-paste.js'
+import { PictureBeneath } from './painter-picture.js'
 import { Preview } from './painter-preview.js'
-import { cellsOf, textCells } from './painter-sheet.js'
-import { Panels, action, amount, choice, swatch, tick } from './painter-tools.js'
-import { ask, client } from './server.js'
+import { Panels, action, choice, swatch } from './painter-tools.js'
 
 const TOOLS = [
   { value: 'draw', words: 'Draw', title: 'A drag paints with the brush' },
   { value: 'select', words: 'Select', title: 'A drag selects; a drag inside what is selected moves it' },
   { value: 'flood', words: 'Flood', title: 'A click paints all cells of one kind that hang together' },
 ]
-const STEPS = { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] }
-const FAR = 10 // rounds that the page keys go
 
 export class Painter {
   constructor({ editor, frozen }) {
@@ -31,6 +33,11 @@ export class Painter {
     this.tool = 'draw'
     this.look = { ratio: true, symbols: true, around: true, floats: true, preview: true }
     this.clip = null
+    this.pointers = new Hand(this)
+    this.keys = new Keys(this)
+    this.pasting = new Pasting(this)
+    this.beneath = new PictureBeneath(this)
+    this.counting = new Floats(this)
     this.build()
   }
 
@@ -48,9 +55,9 @@ export class Painter {
     this.where = element('p', { class: 'place-told' })
     this.size = element('p', { class: 'size-told' })
     const box = element('div', { class: 'board' })
-    this.board = new Board(box, { chosen: (cell, how, event) => this.pointer(cell, how, event) })
+    this.board = new Board(box, { chosen: (cell, how, event) => this.pointers.pointer(cell, how, event) })
     this.preview = new Preview()
-    this.panels = new Panels(this.panelParts())
+    this.panels = new Panels(panelsOf(this))
     this.tools.append(
       choice('tool', 'What a drag does', TOOLS, this.tool, value => { this.tool = value; this.drop() }),
       element('div', { class: 'steps', role: 'group', 'aria-label': 'Size of the cells' },
@@ -62,40 +69,10 @@ export class Painter {
     this.inside = inside
     by('painter').append(element('div', { class: 'first-line' }, this.ways, this.steps), this.fault, inside)
     const { grid } = this.board
-    grid.addEventListener('keydown', event => this.key(event))
+    grid.addEventListener('keydown', event => this.keys.key(event))
     grid.addEventListener('keyup', event => { if (event.key === 'Shift') this.endStroke() })
     grid.addEventListener('focusout', event => { if (!grid.contains(event.relatedTarget)) this.endStroke() })
-    for (const kind of ['copy', 'cut', 'paste']) grid.addEventListener(kind, event => this.clipboard(kind, event))
-  }
-
-  panelParts() {
-    return [
-      { name: 'part', title: 'Selection', body: [
-        action('Select all', () => this.select({ top: 0, left: 0, bottom: this.grid.height, right: this.grid.width })),
-        action('Copy', () => this.copy()), action('Cut', () => this.cutOut()), action('Paste', () => this.hold(this.clip)),
-        action('Move', () => this.lift()), action('Fill', () => this.fill(this.brush)),
-        action('Left for right', () => this.change('left for right', block => this.leaning(block))),
-        action('Upside down', () => this.change('upside down', upended)),
-        action('Quarter turn', () => this.turn()),
-        action('From a spreadsheet …', () => this.askForCells()),
-        element('p', { class: 'hint' }, 'Without a selection, these are for the whole grid. A block in hand is moved by drag or arrows; Enter lays it down, Escape lets it go.'),
-      ] },
-      { name: 'rounds', title: 'Rows and stitches', body: [
-        action('Row above', () => this.grow('above')), action('Row below', () => this.grow('below')),
-        action('Stitch on the left', () => this.grow('left')), action('Stitch on the right', () => this.grow('right')),
-        action('Remove row', () => this.shrink('row')), action('Remove stitch', () => this.shrink('stitch')),
-        this.groundChoice = element('label', { class: 'amount' }),
-        element('p', { class: 'hint' }, 'At the cell where you are; as many as are selected.'),
-      ] },
-      { name: 'under', title: 'Picture', body: this.pictureParts() },
-      { name: 'look', title: 'Look', body: [
-        tick('Cells in the proportions of the knitting', this.look.ratio, on => this.looks('ratio', on)),
-        tick('Symbols of stitches instead of characters', this.look.symbols, on => this.looks('symbols', on)),
-        tick('The repeat once more around it', this.look.around, on => this.looks('around', on)),
-        tick('Long floats', this.look.floats, on => this.looks('floats', on)),
-        tick('How it looks from afar', this.look.preview, on => this.looks('preview', on)),
-      ] },
-    ]
+    for (const kind of ['copy', 'cut', 'paste']) grid.addEventListener(kind, event => this.pasting.clipboard(kind, event))
   }
 
   get view() {
@@ -185,13 +162,13 @@ export class Painter {
     this.fault.textContent = grid.fault ?? ''
     this.inside.hidden = this.steps.hidden = Boolean(grid.fault)
     if (grid.fault) return
-    if (this.data.columns && !grid.marked) [grid.before, grid.after] = this.data.columns
+    if (this.data.columns && !grid.marked && isWhole({ ...grid, sides: this.data.columns })) grid.sides = this.data.columns
     if (this.selected && (this.selected.bottom > grid.height || this.selected.right > grid.width)) this.selected = null
     if (first) this.board.focus = this.opening()
     if (tools || this.drawn !== this.toolKey()) this.drawTools()
     this.draw()
     if (first) this.board.reveal(this.board.focus)
-    this.countFloats()
+    this.counting.count()
   }
 
   // Where one is when a grid is opened: at the cursor of the text, or where the knitting begins.
@@ -203,19 +180,19 @@ export class Painter {
   draw() {
     const { grid, data, board } = this
     const rows = this.stroke?.rows ?? (this.hand?.lifted ? laid(grid.rows, this.hand.lifted.left, this.hand.lifted) : grid.rows)
-    const sides = { first: grid.after, last: grid.width - grid.before }
+    const parts = partsOf(grid)
     const ratio = this.look.ratio ? data.cell[0] / data.cell[1] : 1
     const again = data.repeats && this.look.around
     board.show({
-      rows, legend: data.legend, ratio, sides, symbols: this.look.symbols, selected: this.selected, hand: this.hand,
+      rows, legend: data.legend, ratio, parts, symbols: this.look.symbols, selected: this.selected, hand: this.hand,
       frozen: this.frozen, picture: this.mine.picture,
-      around: again && !grid.before && !grid.after, // beside edges the repeat is no neighbour of itself
+      around: again && !grid.sides.length, // beside edges the repeat is no neighbour of itself
       unit: { name: data.unit, first: data.first, every: data.every },
       title: `${data.title}, ${count(grid.width, 'stitch', 'stitches')} by ${count(grid.height, data.unit)}`,
     })
     this.preview.canvas.hidden = this.preview.box.hidden = !this.look.preview || new Set([...data.legend.values()].map(each => each.colour)).size < 2
     if (!this.preview.canvas.hidden) {
-      this.preview.show({ rows, legend: data.legend, sides, again: data.repeats, ratio: data.cell[0] / data.cell[1], paper: '#ffffff' })
+      this.preview.show({ rows, legend: data.legend, parts, again: data.repeats, ratio: data.cell[0] / data.cell[1], paper: '#ffffff' })
     }
     this.tellWhere()
   }
@@ -226,6 +203,7 @@ export class Painter {
 
   drawTools() {
     this.drawn = this.toolKey()
+    this.beneath.show()
     const { legend } = this.data
     const style = getComputedStyle(by('painter'))
     const [paper, ink] = ['--paint-paper', '--paint-ink'].map(name => style.getPropertyValue(name).trim())
@@ -257,45 +235,13 @@ export class Painter {
   looks(name, on) {
     this.look[name] = on
     if (name === 'symbols') this.drawTools()
-    if (name === 'floats') this.countFloats(0)
+    if (name === 'floats') this.counting.count(0)
     this.draw()
   }
 
   zoom(step) {
     this.board.zoom(step)
     announce(`Cells of ${this.board.size} pixels.`)
-  }
-
-  // ------------------------------------------------------------ floats
-
-  // Which floats are too long is asked of the server, which reckons them as the check does.
-  countFloats(wait = 90) {
-    clearTimeout(this.floatTimer)
-    const { file, data } = this
-    if (!data.limit || !this.look.floats) {
-      this.board.long = new Map()
-      this.floats = 0
-      return
-    }
-    this.floatTimer = setTimeout(async () => {
-      const { rows } = this.grid
-      const told = await ask('floats', { client, file, rows: rows.map(row => row.join('')) }).catch(() => ({}))
-      if (file !== this.file || rows !== this.grid.rows || !told.floats) return
-      const long = new Map()
-      const { width, height } = this.grid
-      for (const { line, yarn, length, stitches } of told.floats) {
-        for (const stitch of stitches) long.set((height - line) * width + width - stitch, `behind it ${yarn} floats over ${length}`)
-      }
-      this.board.long = long
-      if (this.floats !== undefined && this.floats !== told.floats.length) {
-        clearTimeout(this.sayFloats)
-        this.sayFloats = setTimeout(() => announce(told.floats.length ? `${count(told.floats.length, 'long float')}.` : 'No long float.'), 900)
-      }
-      this.floats = told.floats.length
-      this.board.draw()
-      this.board.voice()
-      this.tellWhere()
-    }, wait)
   }
 
   // ------------------------------------------------------------ edits
@@ -369,6 +315,20 @@ export class Painter {
     }
     this.board.rows = rows
     this.board.draw()
+  }
+
+  flood(cell) {
+    this.dab(areaOf(this.grid.rows, cell), this.brush)
+    this.endStroke()
+  }
+
+  paintHere(sign) {
+    if (this.hand) return announce('Lay the block down first, with Enter.')
+    if (this.refused()) return
+    if (this.selected) return this.fill(sign)
+    if (this.tool === 'flood') return this.flood(this.board.focus)
+    this.dab([this.board.focus], sign)
+    this.endStroke()
   }
 
   endStroke() {
@@ -521,246 +481,10 @@ export class Painter {
     const { grid, board: { focus } } = this
     const box = this.selected ?? boxOf(focus, focus)
     const next = what === 'row' ? withoutRows(grid, box.top, box.bottom) : withoutColumns(grid, box.left, box.right)
-    if (!next.rows.length || next.rows[0].length <= next.before + next.after) return announce('At least one has to stay.')
+    if (!isWhole(next)) return announce('At least one has to stay.')
     const many = what === 'row' ? box.bottom - box.top : box.right - box.left
     this.selected = null
     this.write(next, `${what === 'row' ? count(many, this.data.unit) : count(many, 'stitch', 'stitches')} removed: ${count(next.rows[0].length, 'stitch', 'stitches')} by ${count(next.rows.length, this.data.unit)}.`)
-  }
-
-  // ------------------------------------------------------------ the pointer
-
-  pointer(cell, how, event) {
-    if (how === 'cancel') {
-      this.stroke = this.drag = null
-      if (this.open) this.draw()
-      return
-    }
-    if (how === 'down') return this.press(cell, event)
-    if (!this.drag) return
-    if (how === 'move') {
-      const { from, last } = this.drag
-      if (last.r === cell.r && last.c === cell.c) return
-      if (this.drag.kind === 'draw') this.dab(between(last, cell), this.drag.sign)
-      else if (this.drag.kind === 'select') {
-        this.selected = boxOf(inside(this.grid, from), inside(this.grid, cell))
-        this.board.selected = this.selected
-        this.board.draw()
-      } else if (this.drag.kind === 'hand') {
-        this.move(cell.r - last.r, cell.c - last.c)
-      }
-      this.drag.last = cell
-      return
-    }
-    const { kind, from } = this.drag
-    this.drag = null
-    if (kind === 'draw') this.endStroke()
-    if (kind === 'select') {
-      const single = from.r === cell.r && from.c === cell.c
-      this.go(cell, false)
-      this.select(single ? null : this.selected)
-    }
-    if (kind === 'hand' && this.hand?.byDrag) this.layDown()
-  }
-
-  press(cell, event) {
-    this.endStroke()
-    const within = cell.r >= 0 && cell.c >= 0 && cell.r < this.grid.height && cell.c < this.grid.width
-    if (this.hand) {
-      const { rows, r, c } = this.hand
-      const box = { top: r, left: c, bottom: r + rows.length, right: c + rows[0].length }
-      if (holds(box, cell)) this.drag = { kind: 'hand', from: cell, last: cell }
-      else this.layDown()
-      return
-    }
-    if (!within) return
-    if (event.button === 2 || event.altKey) { // a look at what lies there: it becomes the brush
-      this.take(this.grid.rows[cell.r][cell.c])
-      announce(`Brush: ${this.name(this.brush)}.`)
-      return
-    }
-    if (event.button) return
-    if (this.tool === 'select' && holds(this.selected, cell) && !this.frozen) {
-      this.lift(!event.ctrlKey)
-      this.hand.byDrag = true
-      this.drag = { kind: 'hand', from: cell, last: cell }
-      return
-    }
-    this.selected = this.board.selected = null
-    this.go(cell, false)
-    if (this.refused()) return
-    if (this.tool === 'flood') return this.flood(cell)
-    this.drag = { kind: this.tool, from: cell, last: cell, sign: this.brush }
-    if (this.tool === 'draw') this.dab([cell], this.brush)
-    else this.selected = boxOf(cell, cell)
-  }
-
-  flood(cell) {
-    this.dab(areaOf(this.grid.rows, cell), this.brush)
-    this.endStroke()
-  }
-
-  // ------------------------------------------------------------ the keyboard
-
-  key(event) {
-    const mod = event.ctrlKey || event.metaKey
-    const { focus } = this.board
-    const { width, height } = this.grid
-    const step = STEPS[event.key]
-    const done = () => { event.preventDefault(); event.stopPropagation() }
-    if (step && !event.altKey) {
-      done()
-      if (this.hand) return this.move(...step)
-      return this.arrow(step, event.shiftKey, mod)
-    }
-    const far = {
-      Home: { r: mod ? 0 : focus.r, c: 0 }, End: { r: mod ? height - 1 : focus.r, c: width - 1 },
-      PageUp: { r: focus.r - FAR, c: focus.c }, PageDown: { r: focus.r + FAR, c: focus.c },
-    }[event.key]
-    if (far) {
-      done()
-      this.endStroke()
-      return this.go(far)
-    }
-    const letter = event.key.toLowerCase()
-    if (mod && !event.altKey) {
-      const ways = {
-        z: () => (event.shiftKey ? this.step(redo, 'Done again.') : this.step(undo, 'Undone.')),
-        y: () => this.step(redo, 'Done again.'),
-        a: () => this.select({ top: 0, left: 0, bottom: height, right: width }),
-      }
-      if (ways[letter]) { done(); ways[letter]() }
-      return
-    }
-    if (event.key === 'Escape') { done(); return this.drop() }
-    if (event.key === 'Enter' && this.hand) { done(); return this.layDown() }
-    if (event.key === ' ' || event.key === 'Enter') { done(); return this.paintHere(this.brush, event.key === ' ' && event.shiftKey) }
-    if (event.key === 'Delete' || event.key === 'Backspace') { done(); return this.paintHere(this.ground) }
-    if (this.signs.includes(event.key)) {
-      done()
-      this.take(event.key)
-      return this.paintHere(event.key)
-    }
-    if (event.key.length === 1 && event.key !== '?') announce(`${event.key} is not in the legend.`)
-  }
-
-  arrow([down, across], shift, mod) {
-    const { focus } = this.board
-    const to = inside(this.grid, { r: focus.r + down, c: focus.c + across })
-    if (!shift) {
-      this.endStroke()
-      return this.go(to)
-    }
-    if (mod || this.tool === 'select') {
-      this.anchor = this.selected && this.anchor ? this.anchor : focus
-      this.board.go(to, true)
-      return this.select(boxOf(this.anchor, to))
-    }
-    if (this.refused()) return
-    this.dab([focus, to], this.brush)
-    this.board.go(to, true)
-    this.tellWhere()
-  }
-
-  paintHere(sign) {
-    if (this.hand) return announce('Lay the block down first, with Enter.')
-    if (this.refused()) return
-    if (this.selected) return this.fill(sign)
-    if (this.tool === 'flood') return this.flood(this.board.focus)
-    this.dab([this.board.focus], sign)
-    this.endStroke()
-  }
-
-  // ------------------------------------------------------------ the clipboard
-
-  async clipboard(kind, event) {
-    event.preventDefault()
-    this.endStroke()
-    if (kind === 'copy') return this.copy(event.clipboardData)
-    if (kind === 'cut') return this.cutOut(event.clipboardData)
-    const rows = await this.understood(cellsOf(event.clipboardData))
-    if (rows) this.hold(rows)
-  }
-
-  // Cells as rows of signs, or null after saying why they are none.
-  async understood(cells) {
-    const told = await ask('paste', { client, file: this.file, rows: cells, empty: this.ground })
-    if (told.rows) return told.rows.map(row => [...row])
-    const faults = told.faults ?? [told.fault]
-    announce(`Nothing was pasted. ${faults[0]}`)
-    if (by('dialog').open) by('dialog').querySelector('.paste-fault').replaceChildren(faultList(faults))
-    else this.askForCells(faults)
-    return null
-  }
-
-  askForCells(faults = []) {
-    const told = element('div', { class: 'paste-fault', role: 'alert' }, faultList(faults))
-    let cells = null
-    const seen = element('p', { class: 'hint' }, '')
-    const area = element('textarea', {
-      rows: '6', cols: '40', id: 'paste-here', spellcheck: 'false',
-      onpaste: event => {
-        cells = cellsOf(event.clipboardData)
-        seen.textContent = `${cells[0].length} columns by ${count(cells.length, 'row')} are here.`
-      },
-      oninput: event => { if (event.inputType !== 'insertFromPaste') { cells = null; seen.textContent = '' } },
-    })
-    const use = whole => async () => {
-      const rows = await this.understood(cells ?? textCells(area.value.replace(/\n+$/, '')))
-      if (!rows) return
-      by('dialog').close()
-      if (!whole) return this.hold(rows)
-      if (rows[0].length <= this.grid.before + this.grid.after) return announce('They are fewer than the edges of this grid.')
-      this.selected = this.hand = null
-      this.write({ ...this.grid, rows }, `The grid is now ${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.data.unit)}.`)
-    }
-    dialog('From a spreadsheet',
-      element('p', {}, 'Copy the cells in the spreadsheet, one for each stitch, the last row on top, and paste them here. A cell says a yarn, a stitch or a character of the legend, or is filled with a colour, which becomes the nearest yarn. An empty one becomes ', element('strong', {}, this.name(this.ground)), '.'),
-      element('label', { for: 'paste-here' }, 'Cells'), area, seen, told,
-      element('p', { class: 'ways-out' }, action('Lay on the grid', use(false)), ' ', action('Make them the grid', use(true))))
-    area.focus()
-  }
-
-  // ------------------------------------------------------------ a picture beneath
-
-  pictureParts() {
-    const file = element('input', { type: 'file', accept: 'image/*', onchange: event => this.layPicture(event.target.files[0]) })
-    this.pictureFile = file
-    this.pictureTold = element('p', { class: 'hint' }, 'To paint after a picture: it lies beneath the cells while this page is open, and is neither saved nor sent.')
-    this.pictureNumbers = element('div', { class: 'numbers', hidden: true })
-    return [element('label', { class: 'amount' }, element('span', {}, 'Picture'), file), this.pictureNumbers, this.pictureTold]
-  }
-
-  async layPicture(file) {
-    if (!file) return
-    let image
-    try {
-      image = await createImageBitmap(file)
-    } catch {
-      announce('This file is no picture that can be shown.')
-      this.pictureTold.textContent = 'This file is no picture that can be shown. Save it as PNG or JPEG.'
-      return
-    }
-    const { width, height } = this.grid
-    const ratio = this.data.cell[0] / this.data.cell[1]
-    const high = (width * ratio * image.height) / image.width // in rounds, as wide as the grid
-    this.mine.picture = { image, left: 0, top: Math.round((height - high) * 10) / 20, wide: width, high: Math.round(high * 10) / 10, strength: 0.6 }
-    this.drawPicture()
-    announce('The picture lies beneath the grid, as wide as it.')
-  }
-
-  drawPicture() {
-    const { picture } = this.mine
-    this.pictureNumbers.hidden = !picture
-    if (picture) {
-      const set = name => value => { picture[name] = value; this.draw() }
-      const strength = element('input', { type: 'range', min: '0', max: '100', value: String(picture.strength * 100), oninput: event => set('strength')(event.target.value / 100) })
-      this.pictureNumbers.replaceChildren(
-        element('label', { class: 'amount' }, element('span', {}, 'How strongly it shows'), strength),
-        amount('Stitches from the left', picture.left, '0.5', set('left')), amount('Rows from the top', picture.top, '0.5', set('top')),
-        amount('Stitches wide', picture.wide, '0.5', set('wide')), amount('Rows high', picture.high, '0.5', set('high')),
-        action('Take it away', () => { this.mine.picture = null; this.pictureFile.value = ''; this.drawPicture() }))
-    }
-    this.draw()
   }
 
   // ------------------------------------------------------------ to and from the rest of the desk
@@ -795,16 +519,6 @@ export class Painter {
   }
 
   get keyWords() {
-    return [
-      ['On the board:', ''],
-      ['arrows, Home, End, page keys', 'go from cell to cell'],
-      ['a character of the legend', 'paints the cell with it'], ['Space', 'paints with the brush'],
-      ['Shift and arrows', 'paint on; with Select, select on'], ['Ctrl Shift and arrows', 'select on'],
-      ['Ctrl C, X, V', 'copy, cut, paste'], ['Delete', 'leaves the ground'],
-      ['Enter, Escape', 'lay down a block in hand, let it go'], ['Alt and click, or the right button', 'takes the brush from a cell'],
-    ]
+    return keyWords
   }
 }
-
-const faultList = faults =>
-  (faults.length ? element('ul', {}, ...faults.slice(0, 8).map(each => element('li', {}, each))) : '')
