@@ -14,6 +14,7 @@ from statistics import median
 from time import perf_counter, process_time
 
 from bindoff.desk.proofs import Look, found_in, make_proof, text_sections
+from bindoff.desk.quiet import Quiet
 from bindoff.desk.workplace import Overlay
 from tests.browser import CHROMIUM, chromium
 from tests.desk.running import PATTERNS, copied, running
@@ -35,15 +36,17 @@ def builds(name: str) -> Iterator[tuple[float, float]]:
     """Seconds of the processor for the pages, and for findings and text, of each edit."""
     folder = PATTERNS / name
     text = (folder / "pattern.yaml").read_text(encoding="utf-8")
+    quiet = Quiet()  # as the server builds
     for index in range(KEYS + 3):
         texts = {
             "pattern.yaml": text.replace("summary: >-\n  ", f"summary: >-\n  {'x' * (index + 1)} ")
         }
         start = process_time()
-        proof = make_proof(Overlay(str(folder), texts), "pattern.yaml", name, Look())
-        shown = process_time()
-        found_in(proof)
-        list(text_sections(proof))
+        with quiet.building():
+            proof = make_proof(Overlay(str(folder), texts), "pattern.yaml", name, Look())
+            shown = process_time()
+            found_in(proof)
+            list(text_sections(proof))
         if index >= 3:  # what is loaded late is loaded
             yield shown - start, process_time() - shown
 

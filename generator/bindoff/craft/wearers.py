@@ -7,6 +7,7 @@ held against the tables in ``bodies.py``. The limits are our judgement, no sourc
 import re
 from collections.abc import Collection, Iterator, Mapping
 from enum import StrEnum
+from functools import lru_cache
 
 from bindoff.craft.bodies import BODIES, Body, Dimension, body
 from bindoff.records import Record
@@ -77,7 +78,7 @@ def wearers(sizes: Collection[Fitting], declared: Collection[str]) -> frozenset[
 def wearers_of(size: Fitting, declared: Collection[str]) -> frozenset[Wearer]:
     """Who may wear ``size``: as it is called, else as its body measures; else all ``declared``."""
     said = frozenset(who for each in declared for who in _DECLARED[each])
-    measured = _measured(size.body)
+    measured = _measured(tuple(size.body.items()))
     named = next((who for words, who in _NAMED if words.search(size.name)), frozenset[Wearer]())
     if named == {Wearer.ADULT}:
         return named
@@ -86,12 +87,13 @@ def wearers_of(size: Fitting, declared: Collection[str]) -> frozenset[Wearer]:
     return (found & said or said) | (small & (measured | named))
 
 
-def _measured(measures: Mapping[str, float]) -> frozenset[Wearer]:
+@lru_cache(maxsize=256)
+def _measured(measures: tuple[tuple[str, float], ...]) -> frozenset[Wearer]:
     """Who has such a body, by every measurement that the tables know of children and adults."""
     known = {dimension.value: dimension for dimension in Dimension}
     each = [
         frozenset(_having(known[name], mm))
-        for name, mm in measures.items()
+        for name, mm in measures
         if name in known
         and all(body(person).figure(known[name]) for person in (_LAST_TODDLER, _LAST_CHILD))
     ]

@@ -67,6 +67,7 @@ from bindoff.desk.proofs import (
     text_sections,
     warm_up,
 )
+from bindoff.desk.quiet import Quiet
 from bindoff.desk.reckoning import reckoned
 from bindoff.desk.workplace import ChangedError, Overlay, Workplace, digests, open_files, save
 from bindoff.diagnostics import PatternError
@@ -102,6 +103,7 @@ class Desk:
         self._out = out
         self._read_only = read_only
         self._turn = threading.Lock()  # whoever holds it builds
+        self._quiet = Quiet()
         self._newest: dict[str, int] = {}
         self._proofs: OrderedDict[str, list[Proof]] = OrderedDict()
         self._made: dict[str, float] = {}
@@ -163,7 +165,7 @@ class Desk:
         except ValueError as error:
             return {"version": version, "no gauge": str(error)}
         self._newest[client] = max(version, self._newest.get(client, 0))
-        with self._turn:
+        with self._turn, self._quiet.building():
             if self._newest.get(client, 0) > version:
                 return {"version": version, "superseded": True}
             files = Overlay(str(pattern.files.folder), texts)
@@ -184,7 +186,7 @@ class Desk:
     def tell(self, asked: Answer) -> Answer:
         """Findings and text of the version that was built last for a page."""
         proof = self._last(asked)
-        with self._turn:
+        with self._turn, self._quiet.building():
             try:
                 source = proof.source
                 sound = with_sound_fixes(found_in(proof), proof.files, proof.name, source.name)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from math import atan2, pi
 
@@ -56,11 +57,9 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
             return None
         if plan.source.pattern.pieces[piece.key].make == 2 and outline.kind in _PAIRS:
             patches = _pair(patches)
-        colours = {key: yarn.colour for key, yarn in plan.source.pattern.yarns.items()}
-        shapes = _piece(patches, outline, gauge, colours)
-        main = colours[main_yarn([course for patch in patches for course in patch.courses])]
+        colours = tuple((key, yarn.colour) for key, yarn in plan.source.pattern.yarns.items())
         return Finished(
-            _on_ground(shapes, width, height, main),
+            _drawn(patches, outline.kind, outline.folds, gauge, colours, (width, height)),
             piece.key,
             outline.kind.removesuffix(_ONE_SLEEVE),
             size,
@@ -80,15 +79,34 @@ def _pair(patches: Sequence[Patch]) -> tuple[Patch, ...]:
     return (*patches, *map(flipped, patches))
 
 
+@lru_cache(maxsize=16)  # most of what is written of a pattern leaves its piece as it is
+def _drawn(
+    patches: tuple[Patch, ...],
+    kind: str,
+    folds: tuple[Line, ...],
+    gauge: Gauge,
+    by_yarn: tuple[tuple[str, str], ...],
+    room: tuple[float, float],
+) -> Drawing:
+    """The piece on its ground, ``room`` wide and high in mm, in the colours of its yarns."""
+    colours = dict(by_yarn)
+    main = colours[main_yarn([course for patch in patches for course in patch.courses])]
+    return _on_ground(_piece(patches, kind, folds, gauge, colours), *room, main)
+
+
 def _piece(
-    patches: Sequence[Patch], outline: Outline, gauge: Gauge, colours: dict[str, str]
+    patches: Sequence[Patch],
+    kind: str,
+    folds: Sequence[Line],
+    gauge: Gauge,
+    colours: dict[str, str],
 ) -> tuple[Shape, ...]:
     merged = scale_of(patches, gauge)
-    fill = bowed if outline.kind == _CRESCENT else filled
+    fill = bowed if kind == _CRESCENT else filled
     found = [shape for patch in patches for shape in fill(patch, gauge, colours, merged)]
     last = patches[0].courses[-1]
     shade = darker(colours[last.yarns[len(last.yarns) // 2]], _FOLD)
-    for line in outline.folds:
+    for line in folds:
         segments = tuple((*a, *b) for a, b in pairwise(line))
         found.append(Lines(segments, shade, 1.6))
     return tuple(found)

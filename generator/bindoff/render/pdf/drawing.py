@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from functools import lru_cache
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 from warnings import catch_warnings, simplefilter
 
 from bindoff.diagnostics import PatternError, fail
@@ -49,10 +49,7 @@ def least_label(drawing: Drawing) -> float:
 def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale: float) -> None:
     """Draw with the top left corner at (x, top), points, ``scale`` times its natural size."""
     unit = MM * scale
-
-    def at(px: float, py: float) -> str:
-        return f"{number(x + px * unit)} {number(top - py * unit)}"
-
+    at = _At(x, top, unit)
     if drawing.cells is not None:
         writer.cells(drawing.cells, x, top, unit)
     for item in _merged(drawing.shapes):
@@ -60,13 +57,12 @@ def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale:
             case Rect():
                 _paint_rects(writer, (item,), at, unit)
             case Lines(segments, stroke, width, dash):
-                path = " ".join(f"{at(a, b)} m {at(c, d)} l" for a, b, c, d in segments)
+                path = _strokes(segments, at)
                 pattern = tuple(part * unit for part in dash or ())
                 writer.shape(path, stroke=stroke, width=width * unit, dash=pattern)
             case Path(commands, fill, stroke, width):
                 if fill or stroke:
-                    path = " ".join(_operators(commands, at))
-                    writer.shape(path, fill, stroke, width * unit)
+                    writer.shape(_outline(commands, at), fill, stroke, width * unit)
             case Stamps(path, places):
                 spots = tuple((x + px * unit, top - py * unit) for px, py in places)
                 _stamp(writer, path, spots, unit)
@@ -74,6 +70,28 @@ def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale:
                 _paint_label(writer, item, x + item.x * unit, top - item.y * unit, unit)
             case _:
                 _paint_rects(writer, item, at, unit)
+
+
+class _At(NamedTuple):
+    """Where a drawing lies: its top left corner, and the points of a millimetre."""
+
+    x: float
+    top: float
+    unit: float
+
+    def __call__(self, px: float, py: float) -> str:
+        """A point of the drawing on the page."""
+        return f"{number(self.x + px * self.unit)} {number(self.top - py * self.unit)}"
+
+
+@lru_cache(maxsize=1 << 13)  # a drawing stays what and where it is while its pattern is written
+def _outline(commands: tuple[tuple[str | float, ...], ...], at: _At) -> str:
+    return " ".join(_operators(commands, at))
+
+
+@lru_cache(maxsize=1 << 10)
+def _strokes(segments: tuple[tuple[float, float, float, float], ...], at: _At) -> str:
+    return " ".join(f"{at(a, b)} m {at(c, d)} l" for a, b, c, d in segments)
 
 
 def _merged(shapes: Iterable[Shape]) -> Iterator[Shape | tuple[Rect, ...]]:

@@ -6,8 +6,8 @@ them be. One that does not fills them, and goes on overleaf.
 
 from collections.abc import Iterator
 
-from bindoff.render.pdf.galley import CHEAPEST, NEVER, Lanes, emptiness
-from bindoff.render.pdf.stacking import BandRun, Stack
+from bindoff.render.pdf.galley import CHEAPEST, NEVER, emptiness
+from bindoff.render.pdf.stacking import BandRun, LanesShape, Stack
 
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
@@ -18,7 +18,7 @@ _Cuts = list[tuple[int, float]]
 
 
 def in_lanes(
-    stack: Stack, start: int, lanes: Lanes, top: float, height: float
+    stack: Stack, start: int, lanes: LanesShape, top: float, height: float
 ) -> tuple[BandRun, ...]:
     """The stretch from ``start`` on in lanes that begin at ``top`` of a frame: all of it, levelled,
     if there is room, else as much as fits.
@@ -34,7 +34,7 @@ def in_lanes(
     return tuple(_runs(start, lanes, top, cuts))
 
 
-def _runs(start: int, lanes: Lanes, top: float, cuts: _Cuts) -> Iterator[BandRun]:
+def _runs(start: int, lanes: LanesShape, top: float, cuts: _Cuts) -> Iterator[BandRun]:
     for left, (end, bottom) in zip(lanes.lefts, cuts, strict=False):
         yield BandRun(start, end, left, top, top + bottom)
         start = end

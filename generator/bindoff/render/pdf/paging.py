@@ -11,13 +11,14 @@ Everything is placed before anything is drawn: the number of pages is known, not
 from bisect import insort
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from heapq import heappop, heappush
 from typing import NamedTuple
 
 from bindoff.diagnostics import PatternError, fail
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
-from bindoff.render.pdf.stacking import BandRun, Stack, must_end, placed
+from bindoff.render.pdf.stacking import BandRun, BandShape, Stack, must_end, placed, shapes_of
 
 _PAGE = 15.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
@@ -42,10 +43,20 @@ def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list
     """
     if not bands:
         return []
-    stacks = [Stack(bands, _SPACINGS[0])]
-    if sum(band.height for band in bands) <= _MANY * height:
-        stacks += [Stack(bands, spacing) for spacing in _SPACINGS[1:]]
-    return [placed(end.stack, end.runs()) for end in _cheapest(stacks, height, turned_height)]
+    cuts = _cut(shapes_of(bands), height, turned_height)
+    return [placed(bands, spacing, runs) for spacing, runs in cuts]
+
+
+@lru_cache(maxsize=16)  # most of what is written of a pattern leaves its lines as high as they are
+def _cut(
+    shapes: tuple[BandShape, ...], height: float, turned_height: float
+) -> tuple[tuple[float, tuple[BandRun, ...]], ...]:
+    """Each page: the share of its white space, and the runs on it."""
+    stacks = [Stack(shapes, _SPACINGS[0])]
+    if sum(band.height for band in shapes) <= _MANY * height:
+        stacks += [Stack(shapes, spacing) for spacing in _SPACINGS[1:]]
+    ends = _cheapest(stacks, height, turned_height)
+    return tuple((end.stack.spacing, tuple(end.runs())) for end in ends)
 
 
 class _End(NamedTuple):
@@ -96,7 +107,7 @@ def _cheapest(stacks: Sequence[Stack], height: float, turned_height: float) -> l
     return found[::-1]
 
 
-def _too_high(band: Band) -> PatternError:
+def _too_high(band: BandShape) -> PatternError:
     return fail(
         "pdf.layout",
         f"a {band.what} is higher than the page",

@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 
 from bindoff.records import Record
-from bindoff.render.pdf.galley import Band, Fragment, Group, Page, Placed
+from bindoff.render.pdf.galley import Band, Fragment, Group, Lanes, Page, Placed
 
 _HAIR = 0.01  # points that are not seen
 
@@ -23,13 +23,80 @@ class BandRun(Record):
     bottom: float
 
 
+class GroupShape(Record):
+    """What a group takes: one of a galley is known by its ``number``."""
+
+    number: int
+    below: float
+    first: float
+    again: float
+
+    def above(self, again: bool) -> float:
+        """As that of ``Group``."""
+        return self.again if again else self.first
+
+
+class LanesShape(Record):
+    """The left edges of lanes: those of a stretch are known by its ``number``."""
+
+    number: int
+    lefts: tuple[float, ...]
+
+
+class BandShape(Record):
+    """All of a band that says where pages may end: equal ones are cut alike."""
+
+    height: float
+    before: float
+    keep: float
+    groups: tuple[GroupShape, ...]
+    lanes: LanesShape | None
+    what: str
+    new_page: bool
+    fresh: bool
+    turned: bool
+
+
+def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
+    """The shapes of bands; groups and lanes are numbered in their order."""
+    groups: dict[int, GroupShape] = {}
+    lanes: dict[int, LanesShape] = {}
+
+    def group(each: Group) -> GroupShape:
+        known = groups.get(id(each))
+        if known is None:
+            known = GroupShape(len(groups), each.below, each.above(False), each.above(True))
+            groups[id(each)] = known
+        return known
+
+    def in_lanes(each: Lanes | None) -> LanesShape | None:
+        if each is None:
+            return None
+        return lanes.setdefault(id(each), LanesShape(len(lanes), each.lefts))
+
+    return tuple(
+        BandShape(
+            band.height,
+            band.before,
+            band.keep,
+            tuple(map(group, band.groups)),
+            in_lanes(band.lanes),
+            band.what,
+            band.new_page,
+            band.fresh,
+            band.turned,
+        )
+        for band in bands
+    )
+
+
 class Stack:
-    """The bands of a galley as they stand one under another.
+    """The bands of a galley, or their shapes, as they stand one under another.
 
     ``spacing`` is the share of the white space between bands that is kept.
     """
 
-    def __init__(self, bands: Sequence[Band], spacing: float) -> None:
+    def __init__(self, bands: Sequence[BandShape], spacing: float) -> None:
         self.bands = bands
         self.spacing = spacing
         self._stops = _stretches(bands)
@@ -39,9 +106,8 @@ class Stack:
         y = 0.0  # ... both in a galley that nobody cuts
         for index, band in enumerate(bands):
             y += self.white(index) + _between(bands, index)
-            self._origins.append(
-                y - sum(group.above(again) for group, again in _on_top(bands, index))
-            )
+            before = bands[index - 1].groups if index else ()
+            self._origins.append(y - sum(group.above(group in before) for group in band.groups))
             y += band.height
             self._lows.append(y + sum(group.below for group in band.groups))
 
@@ -67,20 +133,20 @@ class Stack:
         return self._lows[stop - 1] - self._origins[start]
 
 
-def must_end(bands: Sequence[Band], start: int, at: int) -> bool:
+def must_end(bands: Sequence[BandShape], start: int, at: int) -> bool:
     """Whether a page that begins with band ``start`` cannot hold band ``at``."""
     return bands[at].new_page or bands[at].turned != bands[start].turned
 
 
-def placed(stack: Stack, runs: Sequence[BandRun]) -> Page:
-    """The page that holds ``runs``."""
-    page = Page([], [], stack.bands[runs[0].start].turned)
+def placed(bands: Sequence[Band], spacing: float, runs: Sequence[BandRun]) -> Page:
+    """The page that holds ``runs``, of the white space ``spacing``."""
+    page = Page([], [], bands[runs[0].start].turned)
     for run in runs:
-        _place(stack, run, page)
+        _place(bands, spacing, run, page)
     return page
 
 
-def _stretches(bands: Sequence[Band]) -> list[int]:
+def _stretches(bands: Sequence[BandShape]) -> list[int]:
     """For each band the end of those from it on that share lanes and may share a page."""
     found = [len(bands)] * len(bands)
     for index in range(len(bands) - 2, -1, -1):
@@ -92,7 +158,7 @@ def _stretches(bands: Sequence[Band]) -> list[int]:
     return found
 
 
-def _fresh_ones(bands: Sequence[Band]) -> list[int]:
+def _fresh_ones(bands: Sequence[BandShape]) -> list[int]:
     """For each band the next after it that would rather begin a page, or the end."""
     found = [len(bands)] * len(bands)
     for index in range(len(bands) - 2, -1, -1):
@@ -100,22 +166,15 @@ def _fresh_ones(bands: Sequence[Band]) -> list[int]:
     return found
 
 
-def _between(bands: Sequence[Band], index: int) -> float:
+def _between(bands: Sequence[BandShape], index: int) -> float:
     """What groups take that close or open between a band and the one before it."""
     before = bands[index - 1].groups if index else ()
     closed = sum(group.below for group in before if group not in bands[index].groups)
-    return closed + sum(group.above(False) for group, again in _on_top(bands, index) if not again)
+    return closed + sum(group.above(False) for group in bands[index].groups if group not in before)
 
 
-def _on_top(bands: Sequence[Band], index: int) -> list[tuple[Group, bool]]:
-    """The groups that open above a band at the top of a page, and whether each is continued."""
-    before = bands[index - 1].groups if index else ()
-    return [(group, group in before) for group in bands[index].groups]
-
-
-def _place(stack: Stack, run: BandRun, page: Page) -> None:
+def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page) -> None:
     """Put the bands of a run on ``page``, with the groups around them."""
-    bands = stack.bands
     running: list[Fragment] = []
     y = run.top
     for index in range(run.start, run.stop):
@@ -125,8 +184,10 @@ def _place(stack: Stack, run: BandRun, page: Page) -> None:
             y += fragment.group.below
             fragment.bottom, fragment.last = y, True
         if index > run.start:
-            y += stack.white(index)
-        for group, again in _on_top(bands, index):
+            y += band.before * spacing
+        before = bands[index - 1].groups if index else ()
+        for group in band.groups:
+            again = group in before
             if again and index > run.start:  # it runs on
                 continue
             fragment = Fragment(group, run.x, y, not again)
