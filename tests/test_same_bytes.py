@@ -18,7 +18,8 @@ PATTERNS = sorted(path.parent for path in (ROOT / "patterns").glob("*/pattern.ya
 def built(folder: Path, **environment: str) -> Mapping[str, bytes]:
     """Every file built from all patterns by a process started in ``folder``."""
     folder.mkdir(parents=True)
-    arguments = [os.path.relpath(pattern, folder) for pattern in PATTERNS]
+    arguments = ["--html", "--epub", "--test-sheets"]
+    arguments += [os.path.relpath(pattern, folder) for pattern in PATTERNS]
     subprocess.run(
         [sys.executable, "-c", "from bindoff.cli import main; main()", "build", *arguments],
         cwd=folder,

@@ -300,7 +300,11 @@ class _Reader:
             case "Figure":
                 self._figure(node)
             case "Caption":
-                self._say(["caption", *self._chosen(node.text())])
+                said = ["caption", *self._chosen(node.text())]
+                if len(self._sections) == 1:
+                    self._cover += said  # after its picture
+                else:
+                    self._say(said)
             case "Table":
                 self._table(node)
             case _:

@@ -139,8 +139,10 @@
     const words = make("p", { class: "told", "aria-live": "polite" });
     const where = make("span");
     const ways = make("div", { class: "ways" }, back, next, where);
-    const ruler = make("div", { class: "ruler", role: "group", "aria-label": `Ruler ${nth + 1}` },
-      ways, words);
+    let above = figure;
+    while (above && !/^H[23]$/.test(above.tagName)) above = above.previousElementSibling;
+    const called = `Ruler ${nth + 1}: ${above ? above.textContent : what}`;
+    const ruler = make("div", { class: "ruler", role: "group", "aria-label": called }, ways, words);
     figure.classList.add("ruled");
     figure.querySelector(".view").after(ruler);
     const name = `ruler ${nth}`;
