@@ -69,9 +69,9 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "jinja2": "document/filling.py",
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/prose.py",
-    "msgspec": "records.py",
+    "msgspec": ("records.py", "desk/comments.py", "desk/commenting.py"),
     "openpyxl": "source/sheet.py",
-    "pikepdf": "render/pdf/",
+    "pikepdf": ("render/pdf/", "desk/proofnotes.py"),
     "pydantic": "source/",
     "pydantic_core": "source/",
     "pypdfium2": "render/shoppictures.py",
@@ -80,7 +80,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "starlette": "desk/",
     "uharfbuzz": "render/pdf/",
     "uvicorn": "desk/",
-    "yaml": "source/",
+    "yaml": ("source/", "desk/comments.py"),
 }
 
 # Modules that read or write files, the clock, chance or other machines.

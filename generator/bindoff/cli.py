@@ -61,8 +61,8 @@ class _Commands(click.Group):
 
 def _way_to_the_desk() -> str | None:
     """What to type in a folder with patterns; ``None`` where there are none."""
-    kinds = ("pattern.yaml", "*/pattern.yaml", "patterns/*/pattern.yaml")
-    if any(next(Path().glob(kind), None) for kind in kinds):
+    places = ("", "*/", "patterns/*/")
+    if any(next(Path().glob(f"{place}pattern.yaml"), None) for place in places):
         return "This folder has patterns: `bindoff desk` opens them on a page in your browser."
     return None
 

@@ -41,6 +41,7 @@ AT_ONE_PLACE = frozenset(
         "checks.safety._HEADINGS",
         "checks.sizes._TYPED",
         "checks.stated._WIDTH_OF",
+        "checks.stated._HEIGHT_OF",
         "commands.grid._YARN",
         "document.cautions._LINE",
         "document.schematics._HELPER",

@@ -912,6 +912,7 @@ COMMANDS = _family(
         "draft.missing": "what a source must have is in the text of the pattern",
         "draft.kept": "what works stitches in the text of a pattern is understood",
         "desk.answer": "every answer of the form for a first pattern can be used",
+        "desk.comments": "the file of comments beside a pattern can be read",
         "command.memory": "there is enough memory for what was asked",
         "command.fault": "the program does not fail; if it does, the pattern is not to blame",
     },

@@ -15,6 +15,7 @@ from bindoff.craft.book import StitchBook
 from bindoff.craft.entry import Stitch
 from bindoff.desk.proofs import Proof
 from bindoff.diagnostics import PatternError, fail
+from bindoff.english import how_many
 from bindoff.files import Files
 from bindoff.plan.colour.floats import LimitRule, float_limit, float_runs
 from bindoff.plan.colour.grid import ColourGrid
@@ -315,7 +316,7 @@ def pasted(
     if not wide or max(wide, len(cells)) > MAX_SIDE or wide * len(cells) > MAX_STITCHES:
         raise fail(
             "sheet.too-large" if wide else "sheet.empty",
-            f"{_PASTED} has {len(cells)} rows of {wide} cells",
+            f"{_PASTED} has {how_many(len(cells), 'row')} of {how_many(wide, 'cell')}",
             f"Copy the cells of the chart: at most {MAX_SIDE} each way, one for each stitch",
         )
     legend = use.chart.legend
