@@ -235,3 +235,18 @@ def test_a_stroke_that_is_cut_has_no_round_ends() -> None:
     found = re.findall(r"<path [^>]*>", render_svg(Drawing(10, 10, shapes), "t", "d"))
 
     assert [("stroke-linecap" in each) for each in found] == [True, False]
+
+
+def test_a_stitch_at_many_places_is_in_the_file_once() -> None:
+    triangle = Path((("M", 0, 0), ("L", 2, 0), ("L", 1, 2), ("Z",)), "#204060", "#102030", 0.1)
+    places = tuple((float(at), float(at % 5)) for at in range(30))
+    found = ET.fromstring(render_svg(Drawing(40, 10, (Stamps(triangle, places),)), "t", "d"))
+    named = found.findall(".//{*}defs/{*}path")
+    used = found.findall(".//{*}use")
+
+    assert len(named) == 1
+    assert {each.get("{http://www.w3.org/1999/xlink}href") for each in used} == {
+        f"#{named[0].get('id')}"
+    }
+    at = [(float(each.get("x", "nan")), float(each.get("y", "nan"))) for each in used]
+    assert at == list(places)

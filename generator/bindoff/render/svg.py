@@ -7,14 +7,18 @@ stitches stays small. The text is set in a generic family: nothing is fetched fr
 
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
+from hashlib import blake2b
 from itertools import groupby
 
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 FONT = "Lato, sans-serif"
 _PAPER = "#ffffff"
+
+_XLINK = "http://www.w3.org/1999/xlink"
+_MANY = 12  # places of a stamp that are worth a name
 
 _START = re.compile(r"M[-\d. ]+")
 
@@ -102,8 +106,11 @@ def id_of(name: str) -> str:
 def _elements(shapes: Iterable[Shape]) -> Iterator[ET.Element]:
     for (look, _), group in groupby(enumerate(shapes), key=_together):
         members = [shape for _, shape in group]
-        if isinstance(members[0], Label):
+        first = members[0]
+        if isinstance(first, Label):
             yield from (_text(label) for label in members if isinstance(label, Label))
+        elif isinstance(first, Stamps) and _is_named(first):
+            yield from _used(first, look)
         else:
             data = "".join(_outline(shape) for shape in members)
             if data:
@@ -114,8 +121,29 @@ def _together(numbered: tuple[int, Shape]) -> tuple[dict[str, str], int]:
     """What neighbours share that are one path. A path that is filled and has an outline stays by
     itself, as it covers what lies beneath it."""
     number, shape = numbered
-    covers = isinstance(shape, Path) and shape.fill is not None and shape.stroke is not None
+    path = shape.path if isinstance(shape, Stamps) and _is_named(shape) else shape
+    covers = isinstance(path, Path) and path.fill is not None and path.stroke is not None
     return _look(shape), number if covers else -1
+
+
+def _is_named(stamps: Stamps) -> bool:
+    """Whether the outline is in the file once: as a stitch is, each of which covers the next."""
+    path = stamps.path
+    return path.fill is not None and path.stroke is not None and len(stamps.places) >= _MANY
+
+
+def _used(stamps: Stamps, look: Mapping[str, str]) -> Iterator[ET.Element]:
+    """A stamp at its places. Its name says what it is: no other on a page has the same."""
+    data = _path_data(stamps.path.commands)
+    told = repr((data, sorted(look.items()))).encode()
+    name = f"stamp-{blake2b(told, digest_size=8).hexdigest()}"
+    named = ET.Element("defs")
+    ET.SubElement(named, "path", {"id": name, "d": data, **look})
+    yield named
+    places = ET.Element("g", {"xmlns:xlink": _XLINK})
+    for x, y in stamps.places:
+        ET.SubElement(places, "use", {"xlink:href": f"#{name}", "x": _number(x), "y": _number(y)})
+    yield places
 
 
 def _look(shape: Shape) -> dict[str, str]:
