@@ -111,9 +111,8 @@ DRAWN = (
         "chart",
         "the rows between decrease a stitch",
         "kerchief",
-        "row.left-over",
+        "chart.count",
         Swap("k2, p to last 2, k2", "k2, p2tog, p to last 2, k2"),
-        astray="the next row of the chart is told, which no longer has its stitches",
     ),
     trade(
         "chart",

@@ -640,6 +640,7 @@ GAUGES = (
         "stated.height",
         Swap("    gauge: rope\n", ""),
         at=("title: Front", "front: rope_stitches", "  rope:"),
+        also=("seam.width",),
         astray="the finished height disagrees, and the piece does not say that it lacks a gauge",
     ),
 )
@@ -1362,7 +1363,6 @@ CHARTS = (
         "bookmark",
         "row.too-many",
         Swap("- k2, yo, ssk, k3, k2tog, yo, k2", "- k2, ssk, k3, k2tog, yo, k2"),
-        astray="rows are held against the stitches before them, so the next row is told",
     ),
     trade(
         "chart",
@@ -1570,9 +1570,8 @@ YARNS = (
         "yarn",
         "the yarn of the last stripe is forgotten",
         "striped",
-        "",
+        "yarn.unsaid",
         Swap("        yarn: buoy\n      - section: Closing", "      - section: Closing"),
-        missed="the piece's own yarn may be meant",
     ),
     trade(
         "yarn",

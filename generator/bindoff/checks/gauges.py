@@ -1,5 +1,6 @@
 """Whether a stated gauge can be trusted and repeated."""
 
+import re
 from collections import Counter
 from collections.abc import Collection, Iterator
 
@@ -132,8 +133,8 @@ def counted_over(context: Context) -> Iterator[Finding]:
 @check(
     id="gauge.fabric",
     title="The rows make the fabric that the gauge is worked in",
-    looks_at="a gauge said to be in a rib, garter stitch, seed or moss stitch, against the fabric "
-    "that most stitches of its pieces make, told by knits and purls",
+    looks_at="a gauge said to be in single or double rib, garter, seed or moss stitch, against the "
+    "fabric that most stitches of its pieces make, told by knits and purls",
     why="a row that is one stitch out turns seed stitch into rib, which is narrower",
     severity=Severity.WARNING,
     remedy="Correct the rows, or say under `worked:` what the swatch is knitted in",
@@ -143,7 +144,7 @@ def fabric_worked(context: Context) -> Iterator[Finding]:
     pattern = context.pattern
     for key, gauge in (("", pattern.gauge), *pattern.gauges.items()):
         named = fabric_named(gauge.worked)
-        if named not in _BY_EYE:
+        if named not in _SURE or _VARIED.search(gauge.worked):
             continue
         made: Counter[Fabric] = Counter()
         places: dict[Fabric, Span] = {}
@@ -164,6 +165,12 @@ def fabric_worked(context: Context) -> Iterator[Finding]:
 
 _ROWS = 4  # fewer show no fabric
 _RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
+_SURE = (Fabric.RIB_1, Fabric.RIB_2, Fabric.GARTER, Fabric.TEXTURE)
+_VARIED = re.compile(
+    r"broken|mistake|farrow|seeded|basket|textur|knit[- ]purl|half|slip|twist|lace|ridge|panel"
+    r"| and | or |/",
+    re.IGNORECASE,
+)
 _BY_EYE = (*_RIBS, Fabric.GARTER, Fabric.TEXTURE)
 
 

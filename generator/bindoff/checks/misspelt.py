@@ -138,6 +138,8 @@ def _knowing(terms: str) -> Callable[[str], bool]:
             or vocabulary.stitch(word) is not None
             or vocabulary.book.act(word) is not None
             or in_dictionary(word)
+            or in_dictionary(f"{word}s")
+            or (word.endswith("s") and word[:-1] in _listed("trade.txt"))
             or any(map(in_dictionary, us_forms(word)))
             or _compound(word)
         )
@@ -189,6 +191,8 @@ def _nearest(word: str, knows: Callable[[str], bool]) -> str:
         (_swapped, _without, _with_one_more, _with_another) if len(word) >= _LONG else (_swapped,)
     )
     candidates = [each for kind in kinds for each in kind(word)]
+    if len(word) < _LONG:
+        candidates = [each for each in candidates if listed(each)]
     of_the_trade = (each for each in candidates if each in _TRADE_NEAR)
     return next(of_the_trade, "") or next((each for each in candidates if _plain(each, knows)), "")
 

@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.craft.yarn_weights import category_for, yarn_weight
 from bindoff.diagnostics import Severity
+from bindoff.source.steps.work import WorkStep
 
 _STOCKINETTE = ("stockinette", "stocking stitch", "st st")
 
@@ -129,4 +130,31 @@ def fibre_given(context: Context) -> Iterator[Finding]:
             yield Finding(f"the fibres of `{key}` come to {sum(parts):g} %", place)
 
 
-CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given)
+_NAMING = 4
+
+
+@check(
+    id="yarn.unsaid",
+    title="Where steps name their yarn, all do",
+    looks_at=f"pieces of several yarns in which {_NAMING} steps or more name the yarn of their "
+    "rows and one does not",
+    why="the step takes the yarn of the piece, and a stripe comes out in the wrong color",
+    severity=Severity.NOTE,
+    remedy="Name its yarn too, though it is the piece's own",
+)
+def yarn_unsaid(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for plan in context.plan.pieces:
+        rows = [step for step in plan.steps if isinstance(step.step, WorkStep) and any(step.rounds)]
+        unsaid = [step for step in rows if step.step.yarn is None]
+        if len(unsaid) == 1 and len(rows) > _NAMING:
+            name = context.pattern.yarns[unsaid[0].yarn].name
+            written = unsaid[0].step
+            counted = written.rounds is not None  # the yarn is written after it
+            yield Finding(
+                f"this step names no yarn, as all others of `{plan.key}` do, and takes {name}",
+                written.place.of("rounds").span if counted else unsaid[0].span,
+            )
+
+
+CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given, yarn_unsaid)

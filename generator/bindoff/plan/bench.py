@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from bindoff.diagnostics import (
     MOST_FINDINGS,
@@ -35,6 +36,7 @@ from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after, missed_at
 from bindoff.plan.shown import UNKNOWN, Shown, shown_after
 from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.stitchpatterns import Patterns
+from bindoff.plan.suspects import the_row_before
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.records import Record
 from bindoff.source.piece import Piece
@@ -272,6 +274,7 @@ class Bench(Record):
             levels = list(state.levels)
             state = replace(state, divided=()) if state.divided else state
             first = state.rounds
+            lives = [state.live]
             for row in rows:
                 knitter = None
                 if patterned or state.established.zones:
@@ -283,6 +286,9 @@ class Bench(Record):
                     if row.reading is not None:
                         help = f"{misfit.help}; the row is read as `{row.reading.text}`"
                         misfit = replace(misfit, help=help)
+                    done = rows[: len(lives)]
+                    leaves = partial(self._leaves, state, numbers)
+                    misfit = the_row_before(misfit, done, lives, leaves, self.row_word, first + 1)
                     found.append((size, misfit))
                     break
                 if state.live == 0 and counted.live == 0:
@@ -343,6 +349,7 @@ class Bench(Record):
                     wrong_side=state.wrong_side != counted.turns_flat(state.flat),
                     flat=counted.flat_after(state.flat),
                 )
+                lives.append(state.live)
                 loops.append(_named_loops(counted, row.yarn or yarn))
                 levels.append(_level(counted, state, wrong_side))
             after.append(_without_ended(replace(state, levels=tuple(levels)), first))
@@ -435,6 +442,16 @@ class Bench(Record):
         layer: Knitter | None,
     ) -> Counted:
         return count_on(row, state.needle, numbers, self.book, known, flat=state.flat, layer=layer)
+
+    def _leaves(self, state: State, numbers: Mapping[str, int], row: Row, live: int) -> int | None:
+        """The stitches that a row leaves of ``live`` without markers; ``None`` if it misfits."""
+        try:
+            counted = self._count(
+                row, replace(state, needle=LiveStitches(live)), numbers, None, None
+            )
+        except RowMismatch:
+            return None
+        return counted.live
 
     def knitter(self, row: Row, state: State) -> Knitter | None:
         """Who works the row in the stitch patterns that stand on the needles; nobody where there
