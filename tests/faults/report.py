@@ -9,7 +9,9 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))  # it may be run by its path
 
 from bindoff.diagnostics import Severity
+from bindoff.files import MemoryFiles
 from tests.faults.faults import FAULTS
+from tests.faults.second_editor import EDITOR_FAULTS, SOUND_VARIATIONS, variation
 from tests.faults.seeding import Fault, checked, outcome, sound
 from tests.faults.trade import TRADE
 
@@ -22,6 +24,7 @@ def main() -> int:
     Returns 1 unless all is as the lists of faults say.
     """
     surprises = _told("our own", FAULTS) + _told("of the trade", TRADE)
+    surprises += _told("of a second editor", EDITOR_FAULTS) + _worded()
     loud = 0
     for name, files in sound().items():
         for finding in checked(files):
@@ -32,13 +35,28 @@ def main() -> int:
     return 1 if surprises or loud else 0
 
 
+def _worded() -> int:
+    """Prints what sound wordings set off; how many set off something else than their list says."""
+    surprises = loud = 0
+    for each in SOUND_VARIATIONS:
+        said = checked(MemoryFiles(variation(each)))
+        alarms = {found.id for found in said if found.severity is not Severity.NOTE}
+        surprises += alarms != set(each.alarms)
+        loud += bool(alarms)
+        for alarm in sorted(alarms):
+            print(f"false alarm: {each.wording} ({each.base}): {alarm}")
+    print(f"{len(SOUND_VARIATIONS)} sound wordings, of a second editor: {loud} set off an alarm")
+    return surprises
+
+
 def _told(whose: str, faults: Sequence[Fault]) -> int:
     """Prints the figures of one list; how many of its faults are not as it says."""
     counts: dict[str, Counter[str]] = {}
     alarms = surprises = 0
     for fault in faults:
         seen = outcome(fault)
-        column = "missed" if not seen.found else "misleading" if seen.misleading else "found"
+        astray = seen.misleading or fault.astray
+        column = "missed" if not seen.found else "misleading" if astray else "found"
         counts.setdefault(fault.kind, Counter())[column] += 1
         known = "missed" if fault.missed else "misleading" if fault.astray else "found"
         # Of our own faults, the place is not part of what the list says.

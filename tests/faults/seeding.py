@@ -14,6 +14,7 @@ BASES = Path(__file__).parent / "bases"
 LOOSE = Path(__file__).parent / "loose"
 DEMOS = Path(__file__).parents[2] / "patterns"
 WHOLE = Path(__file__).parents[1] / "patterns"
+EDITOR = Path(__file__).parent / "editor_patterns"
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +151,7 @@ def faulty(fault: Fault) -> Mapping[str, str]:
 @cache
 def base(name: str) -> Mapping[str, str]:
     """The files of a sound pattern by name."""
-    for home in (BASES, DEMOS, WHOLE):
+    for home in (BASES, DEMOS, WHOLE, EDITOR):
         if (home / name).is_dir():
             return {path.name: path.read_text(encoding="utf-8") for path in (home / name).iterdir()}
     return {"pattern.yaml": (LOOSE / f"{name}.yaml").read_text(encoding="utf-8")}
@@ -166,7 +167,7 @@ def checked(files: Files) -> tuple[Diagnostic, ...]:
 
 def sound() -> Mapping[str, Files]:
     """All patterns about which nothing may be said: the bases and the demos."""
-    names = [path.name for path in sorted(BASES.iterdir())]
+    names = [path.name for home in (BASES, EDITOR) for path in sorted(home.iterdir())]
     names += [path.stem for path in sorted(LOOSE.iterdir())]
     bases = {name: MemoryFiles(base(name)) for name in names}
     return bases | {path.name: DiskFiles(str(path)) for path in sorted(DEMOS.iterdir())}
