@@ -15,6 +15,7 @@ from bindoff.craft.book import StitchBook
 from bindoff.craft.entry import Stitch
 from bindoff.desk.proofs import Proof
 from bindoff.diagnostics import PatternError, fail
+from bindoff.document.tubemap import TUBE
 from bindoff.english import how_many
 from bindoff.files import Files
 from bindoff.plan.colour.floats import LimitRule, float_limit, float_runs
@@ -93,6 +94,7 @@ def painted(proof: Proof) -> dict[str, Any]:
                 "repeat": place.cells.repeat,
             }
             for place in proof.screen.charts
+            if not place.cells.file.startswith(TUBE)
         ],
     }
 

@@ -56,6 +56,7 @@ from bindoff.desk.gauges import written_in
 from bindoff.desk.guard import Guard
 from bindoff.desk.mending import silencing, with_sound_fixes
 from bindoff.desk.painting import faults, floats, paintable, painted, pasted
+from bindoff.desk.placing import motif_data, moving
 from bindoff.desk.proofs import (
     Picture,
     Proof,
@@ -181,7 +182,13 @@ class Desk:
                 findings = finding_data((own_fault(error),), files)
                 return {"version": version, "stale": True, "findings": findings}
         self._keep(client, proof)
-        return {"version": version, "stale": False, **page_data(proof), **painted(proof)}
+        return {
+            "version": version,
+            "stale": False,
+            **page_data(proof),
+            **painted(proof),
+            "motifs": motif_data(proof),
+        }
 
     def tell(self, asked: Answer) -> Answer:
         """Findings and text of the version that was built last for a page."""
@@ -273,6 +280,21 @@ class Desk:
         if found is None:
             return {}
         return {"title": found.title, "lines": found.lines, "from": found.start, "to": found.end}
+
+    def move(self, asked: Answer) -> Answer:
+        """The change that moves a motif on its tube."""
+        proof, rounds, at = self._last(asked), asked.get("rounds"), asked.get("at")
+        piece = proof.source.pattern.pieces.get(text_of(asked, "piece"))
+        index = number_of(asked, "motif")
+        if piece is None or not 0 <= index < len(piece.motifs):
+            raise RefusedError(404, "there is no such motif")
+        if not isinstance(rounds, int | None) or not isinstance(at, str | int | None):
+            raise RefusedError(400, "a motif is moved to a round and a place")
+        try:
+            edits = list(moving(piece.motifs[index], rounds, at))
+        except ValueError as error:
+            raise RefusedError(400, str(error)) from None
+        return {"edits": [edit_data(each, proof.files.display("")) for each in edits]}
 
     def floats(self, asked: Answer) -> Answer:
         """Which floats of a grid that is being painted are too long."""
@@ -458,6 +480,7 @@ def application(desk: Desk, nonce: str) -> Starlette:
         "about": desk.about,
         "complete": desk.complete,
         "floats": desk.floats,
+        "move": desk.move,
         "paste": desk.paste,
         "save": desk.save,
         "make": desk.make,

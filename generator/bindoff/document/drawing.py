@@ -102,7 +102,7 @@ class Cells(Record):
     They begin at (``left``, ``top``), are ``w`` by ``h`` mm, and are ``columns`` by ``rows``. The
     one at the bottom right is stitch ``stitch`` of line ``line`` of a grid, both from 1, from the
     right and from below; ``file`` is that of the grid, and after ``repeat`` stitches it begins
-    anew.
+    anew. Of the map of a tube, lines are its rounds, and ``file`` is a word and its piece.
     """
 
     left: float

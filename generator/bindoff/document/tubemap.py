@@ -11,7 +11,7 @@ from typing import Literal
 
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape
+from bindoff.document.drawing import Cells, Drawing, Label, Lines, Path, Rect, Shape
 from bindoff.document.foldedviews import (
     Folded,
     disc,
@@ -40,6 +40,9 @@ _SIGN = 2.0  # mm, a yarn's sign at the most
 _EVERY = 8  # stitches from one sign to the next
 _MOST_HIGH, _PLAIN_HIGH, _LEAST_WIDE = 108.0, 74.0, 24.0  # mm on paper, a tube without a picture
 _TICK_STITCHES, _TICK_ROUNDS = 10, 10
+
+TUBE = "tube "
+"""Before the key of a piece, where the cells of a drawing are those of its tube."""
 
 ZONE_NAMES: Mapping[TubePart, str] = {
     TubePart.LINING_GATHER: "gathered end of the lining",
@@ -111,9 +114,11 @@ def tube_map(
     page: float,
     colour: bool = True,
     tied: bool = False,
+    piece: str = "",
 ) -> Drawing:
     """The map of one size's tube; ``letters`` is the size of its type and ``page`` the room across,
-    in mm. Without ``colour`` nothing but signs tells the yarns."""
+    in mm. Without ``colour`` nothing but signs tells the yarns. ``piece`` is the key of its piece.
+    """
     stops = _stops(plan, yarns)
     flag = text_width("0" * len(str(plan.tube.total_rounds)), letters, bold=True) + 2.6
     words = max(text_width(stop.words, letters) for stop in stops)
@@ -149,16 +154,23 @@ def tube_map(
         *_zones(plan, sheet, letters),
         *_flags(stops, sheet, yarns, letters, flag, colour),
     )
+    cells = _cells(sheet, piece) if plan.motifs else None
     height = max(sheet.bottom, *(_places(stops, sheet, letters))) + 2.0 + 2 * letters + 2.5
     if not beside:
-        return Drawing(round(sheet.right + right, 2), round(height, 2), shapes)
+        return Drawing(round(sheet.right + right, 2), round(height, 2), shapes, cells)
     x, y = sheet.right + right + _GAP, sheet.top
     front, section = heights(plan, sheet.round_, letters, tied)
     views = width_of(plan, sheet.stitch, letters)
     places = ((x, y), (x, y + front))
     shapes += _folded(plan, places, sheet, yarns, letters, colour, tied)
     size = (x + views, max(height, y + front + section))
-    return Drawing(round(size[0], 2), round(size[1], 2), shapes)
+    return Drawing(round(size[0], 2), round(size[1], 2), shapes, cells)
+
+
+def _cells(sheet: _Sheet, piece: str) -> Cells:
+    """Every stitch of the tube."""
+    size = (sheet.left, sheet.top, sheet.stitch, sheet.round_, sheet.stitches, sheet.rounds)
+    return Cells(*size, 1, 1, sheet.stitches, f"{TUBE}{piece}")
 
 
 def folded_views(

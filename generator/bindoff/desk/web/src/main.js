@@ -7,6 +7,7 @@ import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
 import { Lines } from './lines.js'
 import { Pages } from './pages.js'
+import { Motifs } from './painter-motifs.js'
 import { Painter } from './painter.js'
 import { Read } from './read.js'
 import { Reckoning } from './reckoning.js'
@@ -52,6 +53,10 @@ class Desk {
     this.pages = new Pages({
       chosen: (region, take) => this.pageChosen(region, take),
       cellOf: (file, at) => this.painter.cellOf(file, at),
+    })
+    this.motifs = new Motifs({
+      pages: this.pages, frozen: Boolean(about['read only']),
+      write: (wishes, said) => this.written('move', wishes, said),
     })
     this.read = new Read({
       chosen: finding => this.findingChosen(finding),
@@ -248,6 +253,8 @@ class Desk {
   }
 
   pageChosen(region, take) {
+    const toSource = () => this.pageChosen({ ...region, motif: null }, true)
+    if (take && region.motif) return this.motifs.ask(region.motif, toSource)
     if (take) this.layout.show('source')
     if (region.cell) this.painter.goTo(region.file, region.cell, take)
     else this.editor.point(region.file, region.from, region.to, take)

@@ -28,9 +28,9 @@ export class Pages {
   }
 
   // Show the pages of an answer; those that are the same keep their elements.
-  async show({ pages, regions, cells }) {
+  async show({ pages, regions, cells, motifs }) {
     const turn = ++this.turn
-    this.regions = withCharts(regions, cells)
+    this.regions = withCharts(regions, cells, motifs)
     this.charts = cells
     this.walked = -1
     await this.draw(this.list, pages, 'Page', () => turn === this.turn)
@@ -104,6 +104,14 @@ export class Pages {
     this.sheets.dataset.zoom = value
     this.sheets.style.setProperty('--zoom', Number(value) || 1)
     this.sheets.scrollTop = share * this.sheets.scrollHeight - this.sheets.clientHeight / 2
+  }
+
+  wide(page) {
+    return Number(this.list[page].style.getPropertyValue('--wide'))
+  }
+
+  high(page) {
+    return Number(this.list[page].style.getPropertyValue('--high'))
   }
 
   // ------------------------------------------------------------ from a page to the source
@@ -231,8 +239,7 @@ export class Pages {
     this.walked = index
     const region = this.regions[index]
     this.mark([])
-    const place = region.cell ? 'chart' : `line ${region.from[0]}`
-    const said = `Page ${region.page + 1}, ${place} of ${region.file}`
+    const said = `Page ${region.page + 1}, ${region.name ?? `line ${region.from[0]} of ${region.file}`}`
     const button = this.box(region, 'mark walker', 'button', { type: 'button', tabindex: '-1', 'aria-label': said })
     button.focus({ preventScroll: true })
     this.reveal(button)

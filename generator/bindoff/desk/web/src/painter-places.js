@@ -28,13 +28,22 @@ function regionOf({ page, file, left, top, w, h }, cell, r, c) {
   return { page, file, cell, box: [x, y, x + w, y + h], from: [1, 1], to: [1, 1] }
 }
 
-// The regions of a page with each chart among them, so that a walk over the page comes by it.
-export function withCharts(regions, charts) {
+// The regions of a page with each chart and motif among them, so that a walk over the page comes by it.
+export function withCharts(regions, charts, motifs) {
   const found = regions.slice()
-  for (const chart of charts) {
-    const { page, left, top, w, h, columns, rows } = chart
+  const more = [
+    ...charts.map(chart => {
+      const { file, left, top, w, h, columns, rows, line, stitch } = chart
+      return { ...regionOf(chart, { line, stitch }, 0, 0), box: [left, top, left + columns * w, top + rows * h], name: `chart of ${file}` }
+    }),
+    ...motifs.map(motif => {
+      const { page, file, box, from, to, title, place } = motif
+      return { page, file, box, from, to, motif, name: `motif ${title}, ${place}` }
+    }),
+  ]
+  for (const region of more) {
+    const { page, box: [, top] } = region
     const at = found.findIndex(each => each.page > page || (each.page === page && each.box[1] > top))
-    const region = { ...regionOf(chart, { line: chart.line, stitch: chart.stitch }, 0, 0), box: [left, top, left + columns * w, top + rows * h] }
     found.splice(at < 0 ? found.length : at, 0, region)
   }
   return found
