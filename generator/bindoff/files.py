@@ -7,6 +7,7 @@ import stat
 import unicodedata
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from importlib.resources import files as packaged
 from importlib.resources.abc import Traversable
 from pathlib import Path, PurePath
@@ -312,6 +313,7 @@ class MemoryFiles(Files):
         return packaged_template(name) if self._templates is None else self._templates.get(name)
 
 
+@lru_cache(maxsize=256)
 def packaged_template(name: str) -> str | None:
     """A template that comes with the program; ``None`` if there is none of that name."""
     file = template_folder().joinpath(*name.split("/"))

@@ -7,7 +7,7 @@ and *emphasised* words. All else that Markdown knows is refused rather than drop
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal, cast
 
 from bindoff.diagnostics import PatternError, Span, fail
@@ -66,9 +66,13 @@ def blocks(
     if it is not the document's. Raises ``PatternError`` on a
     name that is not there and on anything the tree has no node for.
     """
+    return _set(_source(markdown, values, span), heading_level, language)
+
+
+@lru_cache(maxsize=256)  # standing texts are the same in every pattern, or nearly so
+def _set(source: "_Source", heading_level: int, language: str) -> Blocks:
     from markdown_it.tree import SyntaxTreeNode
 
-    source = _source(markdown, values, span)
     root = SyntaxTreeNode(_parser().parse(source.text))
     return tuple(
         placed

@@ -332,23 +332,36 @@ def in_print(values: tuple[str, ...]) -> str:
 
 def texts(node: Any) -> Iterator[str]:
     """Every text at and under ``node`` that is set in type, lettering of drawings included."""
+    found: list[str] = []
+    _gather(node, found)
+    return iter(found)
+
+
+_NO_TEXT = (str, int, float, bool, type(None))
+
+
+def _gather(node: Any, found: list[str]) -> None:
+    """Add the texts of a node to those that were found."""
     match node:
         case Text(text):
-            yield text
+            found.append(text)
         case Drawing(shapes=shapes):
-            yield from (shape.text for shape in shapes if isinstance(shape, Label))
+            found += [shape.text for shape in shapes if isinstance(shape, Label)]
         case SizeValues(values):
-            yield from values
+            found += values
         case tuple():
             for item in node:
-                yield from texts(item)
+                if type(item) not in _NO_TEXT:
+                    _gather(item, found)
         case _ if is_dataclass(node):
             if isinstance(node, Document | Cover):
-                yield node.title
+                found.append(node.title)
             if isinstance(node, Document):
-                yield from (node.author, node.version, node.copy_for)
+                found += [node.author, node.version, node.copy_for]
             for name in names_of(node):
-                yield from texts(getattr(node, name))
+                value = getattr(node, name)
+                if type(value) not in _NO_TEXT:
+                    _gather(value, found)
 
 
 def dump(node: Any) -> Any:

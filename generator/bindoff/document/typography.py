@@ -3,7 +3,8 @@
 import re
 from dataclasses import is_dataclass, replace
 from functools import lru_cache
-from typing import Any
+from operator import is_
+from typing import Any, cast
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
@@ -14,6 +15,9 @@ _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
 _QUOTED_ONCE = re.compile(r"(?<!\w)'([^'\n]+)'(?!\w)")
 _NO_WORDS = ("id", "target", "picture", "mark", "sizes", "language", "origin")
 _TYPED = (*_NO_WORDS, "title", "lead", "art")  # what a cover has in the designer's words
+
+_MARKED = (Paragraph, Heading, Figure, Text)
+_UNTYPED = (type, Drawing)
 
 
 @lru_cache(maxsize=1 << 13)
@@ -36,14 +40,23 @@ def set_in_type(document: Document) -> Document:
 
 
 def _walk(node: Any) -> Any:
+    """``node`` in type; the node itself where that changes nothing in it."""
     if isinstance(node, str):
-        return curled(node)
+        words = curled(node)
+        return node if words == node else words
     if isinstance(node, tuple):
-        return tuple(_walk(item) for item in node)
-    if isinstance(node, Paragraph | Heading | Figure | Text) and node.language:
+        walked = tuple([_walk(item) for item in node])
+        return node if all(map(is_, walked, node)) else walked
+    if isinstance(node, _MARKED) and node.language:
         return node
-    if is_dataclass(node) and not isinstance(node, type | Drawing):
-        kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
-        changed = {name: _walk(getattr(node, name)) for name in names_of(node) if name not in kept}
-        return replace(node, **changed)
-    return node
+    if isinstance(node, _UNTYPED) or not is_dataclass(node):
+        return node
+    kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
+    changed = {}
+    for name in names_of(node):
+        if name not in kept:
+            value = getattr(node, name)
+            walked = _walk(value)
+            if walked is not value:
+                changed[name] = walked
+    return replace(cast("Any", node), **changed) if changed else node

@@ -1,6 +1,7 @@
 """Which fabric a step makes, by its rows or its chart: the yarn it takes follows from it."""
 
 from collections.abc import Callable, Collection, Iterator, Sequence
+from functools import lru_cache
 
 from bindoff.craft.fabric import Fabric
 from bindoff.plan.picture import cell_meaning
@@ -46,6 +47,11 @@ def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) ->
         rows = _worked(step, step.rows, flat, size, step.before[size].rounds)
     else:  # a row that shapes, and the plain ones between
         rows = _worked(step, step.rows[1:] or step.rows, flat, size, first=0)
+    return _known_fabric(tuple(tuple(row) for row in rows), own)
+
+
+@lru_cache(maxsize=512)
+def _known_fabric(rows: tuple[tuple[str, ...], ...], own: frozenset[str]) -> Fabric:
     return fabric_of_rows(rows, own)
 
 

@@ -80,12 +80,19 @@ class PicturePlan(Record):
     @property
     def knitted(self) -> tuple[tuple[str, ...], ...]:
         """The yarn each stitch is knitted in, before any embroidery; shaped like ``overlay``."""
-        return tuple(
-            tuple(base if covered else yarn for yarn, covered in zip(seen, overlay, strict=True))
-            for seen, overlay, base in zip(
-                self.colours.rounds, self.overlay, self.stripes.bases, strict=True
-            )
-        )
+        return _knitted(self.colours.rounds, self.overlay, self.stripes.bases)
+
+
+@lru_cache(maxsize=32)
+def _knitted(
+    rounds: tuple[tuple[str, ...], ...],
+    overlay: tuple[tuple[str | None, ...], ...],
+    bases: tuple[str, ...],
+) -> tuple[tuple[str, ...], ...]:
+    return tuple(
+        tuple(base if covered else yarn for yarn, covered in zip(seen, above, strict=True))
+        for seen, above, base in zip(rounds, overlay, bases, strict=True)
+    )
 
 
 def chart_yarns(chart: Chart) -> Mapping[str, str | None]:

@@ -9,12 +9,13 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from functools import lru_cache
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal
 from warnings import catch_warnings, simplefilter
 
 from bindoff.diagnostics import PatternError, fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from bindoff.light import channel_of, luminance
+from bindoff.records import Record
 from bindoff.render.pdf.fonts import clean, covered, face, shape
 from bindoff.render.pdf.tagging import Photo, Writer, number
 from bindoff.render.pdf.theme import MM
@@ -72,7 +73,7 @@ def paint_drawing(writer: Writer, drawing: Drawing, x: float, top: float, scale:
                 _paint_rects(writer, item, at, unit)
 
 
-class _At(NamedTuple):
+class _At(Record):
     """Where a drawing lies: its top left corner, and the points of a millimetre."""
 
     x: float

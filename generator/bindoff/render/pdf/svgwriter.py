@@ -155,9 +155,8 @@ class SvgWriter(Writer):
         Where they are many, it is on the page only once, by a name that says what it is: pages
         that a reader sees beside each other may share it.
         """
-        begun = _relative(path)
         if len(spots) >= _MANY:
-            outline = "".join(f"M{number(x)} {number(y)}{tail}" for x, y, tail in begun)
+            outline = "".join(f"M{number(x)} {number(y)}{tail}" for x, y, tail in _relative(path))
             drawn = f'd="{outline}"{self._look_of(fill, stroke, width, ())}'
             name = f"stamp-{blake2b(drawn.encode(), digest_size=8).hexdigest()}"
             if name not in self._stamped:
@@ -168,11 +167,7 @@ class SvgWriter(Writer):
                 for x, y in spots
             ]
             return
-        outline = "".join(
-            f"M{number(x + right)} {number(self._down(y) + down)}{tail}"
-            for x, y in spots
-            for right, down, tail in begun
-        )
+        outline = _stamped(path, tuple(spots), self._down(0.0))
         self._paint(outline, fill, stroke, width, ())
 
     def _paint(
@@ -299,6 +294,17 @@ def _parted(font: Any, text: str, kerns: tuple[int, ...] | None) -> tuple[tuple[
         before += sum(kerns[done:stop]) if kerns else 0
         done = stop
     return tuple(found) or ((0.0, ""),)
+
+
+@lru_cache(maxsize=256)  # charts stay what and where they are while a pattern is written
+def _stamped(path: str, spots: tuple[tuple[float, float], ...], height: float) -> str:
+    """``path`` at every spot of a page of that height."""
+    begun = _relative(path)
+    return "".join(
+        f"M{number(x + right)} {number(height - y + down)}{tail}"
+        for x, y in spots
+        for right, down, tail in begun
+    )
 
 
 @lru_cache(maxsize=64)
