@@ -10,8 +10,10 @@ from bindoff.document.drawing import Drawing, Label, Lines, Path
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.techniques.paper import LETTERS, Inks
 from bindoff.document.techniques.pictures import PICTURES, picture
+from bindoff.document.techniques.threads import _bow
 from bindoff.document.tree import Figure, Heading
 from bindoff.document.voice import voice_of
+from bindoff.document.yarn.weave import crossings
 from bindoff.files import DiskFiles
 from bindoff.pipeline import drawn_for, plan_pattern
 from bindoff.render.svg import render_svg
@@ -121,3 +123,15 @@ def test_a_label_is_no_sentence() -> None:
         for shape in drawing(name).shapes:
             if isinstance(shape, Label):
                 assert len(shape.text.split()) <= 2
+
+
+def test_a_square_knot_is_no_granny() -> None:
+    """Six crossings; both legs of each yarn pass the other's bow on the same side, and both tails
+    hang on one side (Ashley, *The Ashley Book of Knots*, 1944, on the reef knot; from memory)."""
+    old, new = _bow(-1.0, 0.0, "yarn"), _bow(1.0, 1.0, "thread")
+    found = sorted(crossings([old, new]), key=lambda each: each.at if not each.over else each.there)
+    over = [each.over == 0 for each in found]
+
+    assert over == [True, False, True, True, False, True]
+    assert old.knots[-1].y < 0
+    assert new.knots[-1].y < 0

@@ -61,6 +61,12 @@ PICTURES = {
         "up inside the other, so that both ends are at one height. 3: the ends are joined all "
         "around.",
     ),
+    "joining-a-new-yarn": Picture(
+        threads.square_knot,
+        "A square knot: the old yarn comes from the left and the new one from the right. Each lies "
+        "around both legs of the other, the old one over them and the new one under them. Both "
+        "tails hang on the same side.",
+    ),
     "leaning-decreases": Picture(
         shaping.decreases,
         "K2tog: one new stitch goes through two loops; the left of the two lies on top and leans "

@@ -173,3 +173,33 @@ def weaving_in(inks: Inks) -> Drawing:
 
 
 _BUMP = 0.35  # of a row: where an end passes behind the bumps of a row
+
+
+def square_knot(inks: Inks) -> Drawing:
+    """Two yarns that each lie around both legs of the other, their tails on one side."""
+    old = _bow(-1.0, 0.0, "yarn")
+    new = _bow(1.0, 1.0, "thread")
+    return sheet(yarn([old, new], inks))
+
+
+_BOW = (
+    (21.0, 4.6, 0.0),
+    (13.0, 2.1, 0.0),
+    (7.6, 1.9, 1.0),  # over or under the other's bow,
+    (3.6, 2.2, 1.0),
+    (0.0, 3.4, -1.0),  # its side,
+    (-3.6, 4.5, -1.0),
+    (-6.7, 3.7, 1.0),
+    (-8.2, 0.0, 1.0),  # and its legs
+)
+"""A yarn of the knot from its right end to the end of its bow: across, up, and how it passes the
+other. What follows is the image below, and of the tail less."""
+
+
+def _bow(side: float, order: float, part: str) -> Strand:
+    """One yarn of a square knot. The one made later passes the other the opposite way."""
+    back = [(x, -y, front) for x, y, front in _BOW[-2:1:-1]]
+    tail = [(12.6, -2.3, 0.0), (15.8, -6.0, 0.0)]
+    sign = -1.0 if order else 1.0
+    way = [(side * x, y, sign * front) for x, y, front in (*_BOW, *back, *tail)]
+    return Strand(through(way, order), 1.5, part)
