@@ -38,8 +38,8 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
 )
 """What a dimension is called in print, by the key that the source gives it."""
 
-_WIDE = 1.5  # times as wide as high: such a drawing takes the width of the page
-_COLUMN, _PAGE = (85.0, 82.0), (160.0, 95.0)
+_WIDE = 1.5  # times as wide as high: such a drawing takes the width of the main column
+_COLUMN, _MAIN = (85.0, 82.0), (126.0, 95.0)
 _LARGER, _SMALLER = (72.0, 82.0), (48.0, 60.0)  # of two that stand side by side,
 _PAIRED = 160.0  # ... which they do in so much width,
 _SMALL_TYPE = 5.0  # ... if their letters are no larger; all mm
@@ -125,8 +125,8 @@ def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
 
 def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, float]]:
     """How large each drawing may be: two side by side, the larger piece with more room. One alone
-    is as wide as a column, or as the page where it is far wider than high."""
-    pairs = min(drawn.width, _PAGE[0]) >= _PAIRED and drawn.letters <= _SMALL_TYPE
+    is as wide as a half of the main column, or as all of it where it is far wider than high."""
+    pairs = drawn.width >= _PAIRED and drawn.letters <= _SMALL_TYPE
     sizes = [_size(each.outline) for each in found]
     for at, (wide, high) in enumerate(sizes):
         other = at + 1 if at % 2 == 0 else at - 1
@@ -134,7 +134,7 @@ def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, fl
             larger = (wide * high, other) > (sizes[other][0] * sizes[other][1], at)
             yield _LARGER if larger else _SMALLER
         else:
-            width, height = _PAGE if wide > _WIDE * high else _COLUMN
+            width, height = _MAIN if wide > _WIDE * high else _COLUMN
             yield min(width, drawn.width), height
 
 

@@ -52,8 +52,9 @@ def _short(blocks: Blocks) -> bool:
     """Whether ``blocks`` are a few lines of text, or one thing, not worth parting."""
     if len(blocks) == 1 and isinstance(blocks[0], Table | Figure | Callout):
         return True
-    length = sum(len(plain(block.children)) for block in blocks if isinstance(block, Paragraph))
-    return length < _SHORT and all(isinstance(block, Paragraph) for block in blocks)
+    words = blocks[1:] if isinstance(blocks[0], Heading) else blocks
+    length = sum(len(plain(block.children)) for block in words if isinstance(block, Paragraph))
+    return length < _SHORT and all(isinstance(block, Paragraph) for block in words)
 
 
 def allowed(blocks: Blocks) -> list[bool]:

@@ -37,6 +37,7 @@ from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
     Frame,
     NoteFrame,
+    Painter,
     Picture,
     Place,
     Setting,
@@ -65,7 +66,7 @@ from bindoff.render.pdf.tablelanes import in_lanes
 from bindoff.render.pdf.tables import table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
-from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, set_lines, words
+from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, set_lines, widest, words
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
@@ -754,6 +755,15 @@ class Flow:
         holder = Tag("Div")
         caption_tag = Tag("Caption", language=node.art.language)
         caption = self._caption(place)(node.art.caption, caption_tag, "")
+        wide = [
+            widest(words(self._runs(said, style)))
+            for said, style in (
+                (node.byline, self._theme.byline),
+                (node.art.caption, self._theme.caption),
+            )
+        ]
+        if len(caption) == len(byline) == 1 and sum(wide) < place.width - self._theme.column_gap:
+            byline = [_on_one_line(byline[0], caption.pop(), place.width - wide[1])]
         facts = Tag("L", numbering="None")
         fine = replace(self._setting, theme=self._fine)
         band = fact_band(node.facts, place, facts, fine)
@@ -763,7 +773,7 @@ class Flow:
         art = bled_art(node.art, place, high, holder, self._setting)
         if art is None:
             return []
-        if caption:
+        if node.art.caption:
             holder.adopt(caption_tag)
         place.tag.adopt(holder)
         if band:
@@ -780,6 +790,17 @@ def _come_from(bands: Sequence[Band], origin: Origin | None) -> None:
     for band in bands:
         if band.origin is None:
             band.origin = origin
+
+
+def _on_one_line(band: Band, other: Band, step: float) -> Band:
+    """``band`` with ``other`` on its right, ``step`` from its left edge."""
+    first: Painter = band.paint
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        first(writer, left, top)
+        other.paint(writer, left + step, top)
+
+    return replace(band, paint=paint)
 
 
 def _tail(bands: Sequence[Band], cost: float) -> list[Band]:
