@@ -133,6 +133,7 @@ def test_a_key_says_what_stands_at_the_cursor(
 def test_the_mouse_over_a_word_says_what_it_is(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     page.click("[role=tab][data-name='rope.grid']")
+    page.click("[data-way=text]")
     box = page.locator(".cm-line").first.bounding_box()
     assert box is not None
     page.mouse.move(box["x"] + 12, box["y"] + 8)
