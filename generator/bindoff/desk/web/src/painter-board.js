@@ -262,7 +262,7 @@ export class Board {
   paintFloats() {
     if (!this.long.size) return
     const { context, w, h, seen, colours } = this
-    for (const [colour, thick] of [[colours.paper, 4], [colours.error, 2]]) {
+    for (const [colour, thick] of [[colours.paper, 5.5], [colours.error, 3]]) {
       context.beginPath()
       for (const key of this.long.keys()) {
         const [r, c] = [Math.floor(key / this.width), key % this.width]

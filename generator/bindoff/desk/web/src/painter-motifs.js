@@ -75,7 +75,7 @@ export class Motifs {
       : typeof motif.at === 'number' ? amount('First stitch', motif.at, '1', value => { wish.at = inside(value, 1, motif.stitches) }) : null
     const height = amount(`Rounds ${motif.key}`, motif.rounds, '1', value => { wish.rounds = inside(value, 0, motif.most) })
     dialog(`Place of ${motif.title}`,
-      element('p', {}, `It lies ${motif.place}, ${said(motif, { rounds: motif.rounds })}, and may lie up to ${count(motif.most, 'round')} ${motif.key}.`),
+      element('p', {}, `Now: ${motif.place}, ${said(motif, { rounds: motif.rounds })}. There is room for up to ${count(motif.most, 'round')}.`),
       element('p', { class: 'numbers' }, where, height),
       element('p', {}, this.frozen ? null : action('Move it', () => {
         by('dialog').close()
