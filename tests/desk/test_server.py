@@ -295,6 +295,23 @@ def test_the_strip_says_how_each_size_was_reckoned(desk: Running) -> None:
     assert told["lines"]["around"] == line - 1
 
 
+def test_the_strip_says_what_a_yarn_needs_and_on_what_that_rests(desk: Running) -> None:
+    """The parts add up to the metres; plain knitting has Munden's loop, dry or washed."""
+    text, _ = text_of(desk)
+    build(desk)
+    line = next(n for n, each in enumerate(text.split("\n"), 1) if each.startswith("  hemp:"))
+    _, told = ask(desk, "why", client="a", file="pattern.yaml", line=line)
+    (figure,) = told["figures"]
+    row = figure["rows"][0]
+    parts = [float(each.split()[-1]) for each in row["formula"].split(" + ")]
+
+    assert told["title"] == "Yarn Hemp"
+    assert sum(parts) == pytest.approx(float(row["value"].split()[0]), abs=1)
+    assert dict(row["inputs"])["loop of plain knitting"].startswith("17.9 mm")
+    assert "good: Munden 1959" in dict(row["inputs"])["loop of plain knitting"]
+    assert "in reserve" in row["note"]
+
+
 def test_the_strip_says_the_counts_of_a_step(desk: Running) -> None:
     text, _ = text_of(desk)
     build(desk)

@@ -3,18 +3,22 @@
 from collections.abc import Iterator
 from typing import Any
 
+from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.measures import Measures
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure, Value
 from bindoff.plan.worked import StepPlan
+from bindoff.plan.yarn import Loop
+from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.amount import Amount
 
 _MOST = 12  # amounts of one step
 
 
 def reckoned(plan: Plan, file: str, line: int) -> dict[str, Any]:
-    """What stands at a line: its title, and the figures of a measure, or of the step that it is in.
+    """What stands at a line: its title, and the figures of a measure, of a yarn, or of the step
+    that it is in.
 
     A figure has its name and a row for each size; sizes that share all of it share a row.
     """
@@ -25,6 +29,10 @@ def reckoned(plan: Plan, file: str, line: int) -> dict[str, Any]:
         for name, measure in measures.items():
             if measure.span and holds(measure.span, file, line):
                 return _answer(f"{title} {name}", [figures_of(name, measure, plan)], plan)
+    for total in plan.yarn:
+        yarn = plan.source.pattern.yarns[total.yarn]
+        if holds(yarn.place.span, file, line):
+            return _answer(f"Yarn {yarn.name}", [_needed(total, plan)], plan)
     for piece in plan.pieces:
         number = 0
         for step in piece.steps:
@@ -83,6 +91,30 @@ def _counts(step: StepPlan, plan: Plan) -> Iterator[dict[str, Any]]:
         yield {"name": "stitches", "rows": _plain([str(each) for each in after], plan)}
     if any(step.rounds):
         yield {"name": "rounds", "rows": _plain([str(each) for each in step.rounds], plan)}
+
+
+def _needed(total: YarnTotal, plan: Plan) -> dict[str, Any]:
+    """What a yarn needs: the parts that add up to it, the loop of each fabric with what its factor
+    rests on, and the reserve."""
+    rows = []
+    for need in total.needs:
+        parts = [f"{part.name.value} {part.metres:.1f}" for part in need.parts]
+        loops = [each.loop for each in need.knitted]
+        rows.append(
+            {
+                "value": f"{need.metres:.0f} m, {need.grams:.0f} g",
+                "formula": " + ".join(parts),
+                "inputs": [[f"loop of {loop.fabric.value}", _loop_said(loop)] for loop in loops],
+                "note": f"{need.uncertainty:.0%} in reserve",
+            }
+        )
+    return {"name": "needed", "rows": _merged(rows, plan)}
+
+
+def _loop_said(loop: Loop) -> str:
+    rule = FABRIC_YARN[loop.fabric]
+    where = f"from {loop.origin.value}, factor {loop.factor:.2f}, reserve {loop.uncertainty:.0%}"
+    return f"{loop.mm:.1f} mm ({where}; {rule.evidence.value}: {rule.source})"
 
 
 def _plain(words: list[str], plan: Plan) -> list[dict[str, Any]]:
