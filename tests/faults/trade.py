@@ -382,12 +382,11 @@ REFERENCES = (
         "reference",
         "a needle size is named that is not listed",
         "bonnet",
-        "",
+        "tool.unlisted",
         Swap(
             "Weave in the ends.",
             "Weave in the ends. Work the rib again with 2.75 mm needles if it is loose.",
         ),
-        missed="advice names needles that need not be bought",
     ),
     trade(
         "reference",

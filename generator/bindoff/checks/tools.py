@@ -283,4 +283,31 @@ def _place(context: Context, name: str) -> Span:
     )
 
 
-CHECKS = (missing_tool, unused_tool, gauge_needles, tool_sizes)
+@check(
+    id="tool.unlisted",
+    title="A size of needle that a text names is listed",
+    looks_at="millimetres before needles and hooks in steps and texts against the tools and gauges",
+    why="a knitter who meets another size wonders which is right, or lacks it when it is needed",
+    severity=Severity.NOTE,
+    remedy="List it under `tools:` with what it is for, or correct the size",
+    needs=Needs.SOURCE,
+)
+def unlisted_size(context: Context) -> Iterator[Finding]:
+    """One finding for each size."""
+    lists = [prose.text for prose in context.prose if prose.path[:1] not in _TEXTS]
+    listed = {float(mm) for text in lists for mm in _MM.findall(text)}
+    for prose in context.prose:
+        if prose.kind not in (TextUse.STEP, TextUse.TEXT):
+            continue
+        for found, place in prose.found(_OF_NEEDLES):
+            if float(found[1]) not in listed:
+                listed.add(float(found[1]))
+                yield Finding(f"`{found[0]}` stands here, and no tool has that size", place)
+
+
+_OF_NEEDLES = re.compile(
+    r"(?<![\d.])(\d{1,2}(?:\.\d{1,2})?) ?mm (?:[a-z-]{1,20} )?(?:needles?|hooks?)\b", re.I
+)
+_TEXTS = (("pieces",), ("notes",), ("finishing",), ("summary",), ("care",))
+
+CHECKS = (missing_tool, unused_tool, gauge_needles, tool_sizes, unlisted_size)
