@@ -238,3 +238,22 @@ def test_there_is_a_counter_for_every_size_of_what_the_machine_makes(demo: str) 
     assert len(cards) == (len(plan.source.sizes) if has_card(plan) else 0)
     for size, card in zip(plan.source.sizes, cards, strict=False):
         assert card.find("h3")[0].text() in str(card_document(plan, (size,)).blocks)
+
+
+@needs_chromium
+def test_no_word_of_a_table_is_broken(browser: "Browser", tmp_path: Path) -> None:
+    """A table that is too wide is scrolled; its words stay whole, on a phone and on paper."""
+    size = {"width": 320, "height": 640}
+    tab = opened(browser, tmp_path / "a.html", page_of("harbour-light-hat"), viewport=size)
+    tab.emulate_media(media="print")
+    broken = tab.evaluate(
+        """() => [...document.querySelectorAll('th, td')].filter(cell => {
+          const text = cell.firstChild
+          if (text?.nodeType !== Node.TEXT_NODE || !/^[A-Za-z]+$/.test(text.data)) return false
+          const range = document.createRange()
+          range.selectNodeContents(text)
+          return range.getClientRects().length > 1
+        }).map(cell => cell.textContent)"""
+    )
+    assert broken == []
+    tab.context.close()
