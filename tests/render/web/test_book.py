@@ -118,6 +118,13 @@ def test_every_link_within_leads_to_a_place() -> None:
     assert set(inside) <= ids
 
 
+def test_no_two_things_of_a_page_have_the_same_name() -> None:
+    for page in pages(render_book(builds.document("harbour-light-hat"), "hat")).values():
+        ids = [part.attributes.get("id") for part in parsed(page).walk()]
+        named = [id for id in ids if id]
+        assert len(set(named)) == len(named)
+
+
 def test_what_a_shop_and_a_reader_ask_of_its_metadata() -> None:
     """EPUB Accessibility 1.1, 2.2: the five that must or should be there."""
     with zipfile.ZipFile(io.BytesIO(cap())) as archive:

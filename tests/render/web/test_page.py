@@ -232,6 +232,20 @@ def test_the_policy_lets_nothing_else_in(browser: "Browser", tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize("demo", ["harbour-light-hat", "ropewalk-hat"])
+def test_no_two_things_have_the_same_name_and_each_named_is_there(demo: str) -> None:
+    """Ids and what refers to them; a stitch of a drawing may stand in another drawing."""
+    parts = list(parsed(page_of(demo)).walk())
+    ids = [part.attributes["id"] for part in parts if "id" in part.attributes]
+    assert len(set(ids)) == len(ids)
+    aims = [part.attributes[name] for part in parts for name in AIMS if name in part.attributes]
+    assert len(aims) > 100
+    assert {aim[1:] for aim in aims if aim.startswith("#")} <= set(ids)
+
+
+AIMS = ("href", "xlink:href")
+
+
+@pytest.mark.parametrize("demo", ["harbour-light-hat", "ropewalk-hat"])
 def test_there_is_a_counter_for_every_size_of_what_the_machine_makes(demo: str) -> None:
     plan = builds._plan(demo)
     cards = [part for part in parsed(page_of(demo)).walk() if "card" in part.classes]

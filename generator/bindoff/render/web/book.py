@@ -14,7 +14,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document
 from bindoff.records import Record
 from bindoff.render.raster import render_png
-from bindoff.render.web.markup import Kid, Markup, chapters, element
+from bindoff.render.web.markup import Kid, Markup, chapters, define_once, element
 from bindoff.render.web.pictures import ending, media_type
 from bindoff.render.zipped import zipped
 
@@ -85,6 +85,7 @@ def _pages(document: Document, markup: Markup) -> Iterator[_Page]:
         body = list(markup.blocks(part.blocks))
         if part.id:
             body[0].set("id", part.id)
+        define_once(body)
         if document.copy_for:
             body.append(element("p", {"class": "small"}, f"Copy for {document.copy_for}"))
         yield _Page(f"part-{number:02}.xhtml", part.title or document.title, part.id, tuple(body))

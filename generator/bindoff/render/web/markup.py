@@ -261,6 +261,19 @@ class Markup(Record):
         return {self.lang: language} if language else {}
 
 
+def define_once(parts: Iterable[ET.Element]) -> None:
+    """Leave of what drawings define under one name the first: on a page it serves them all."""
+    known = set[str | None]()
+    for part in [each for one in parts for each in one.iter() if each.find("defs") is not None]:
+        for defined in part.findall("defs"):
+            for path in list(defined):
+                if path.get("id") in known:
+                    defined.remove(path)
+                known.add(path.get("id"))
+            if not len(defined):
+                part.remove(defined)
+
+
 def width_class(drawing: Drawing) -> int:
     """The width of a drawing in whole centimetres, by which the style sets how small it may get."""
     return round(drawing.width / 10)

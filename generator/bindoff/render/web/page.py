@@ -13,7 +13,14 @@ from importlib.resources import files
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Document, Figure, Heading
-from bindoff.render.web.markup import Chapter, Markup, chapters, element, width_class
+from bindoff.render.web.markup import (
+    Chapter,
+    Markup,
+    chapters,
+    define_once,
+    element,
+    width_class,
+)
 from bindoff.render.web.pictures import media_type
 
 _LEAST_SHARE, _MOST_SHARE = 0.75, 1.3
@@ -53,11 +60,11 @@ def render_page(document: Document, name: str, cards: tuple[Document, ...] = ())
         element("title", {}, document.title),
         element("style", {}, style),
     )
+    body = _body(document, cards)
+    define_once([body])
+    body.append(element("script", {}, script))
     kept = f"{name} {document.version}".strip()
-    html = element(
-        "html", {"lang": document.language, "data-kept": kept}, head, _body(document, cards)
-    )
-    html[1].append(element("script", {}, script))
+    html = element("html", {"lang": document.language, "data-kept": kept}, head, body)
     return f"<!DOCTYPE html>\n{ET.tostring(html, encoding='unicode', method='html')}\n".encode()
 
 
