@@ -71,6 +71,9 @@ def said(wearer: str, **words: str) -> list[str]:
         "Snap the needle tips to the cable.",
         "Tie a knot.",
         "Neither ribbons nor pompoms.",
+        "It holds without ribbons, cords or a button.",
+        "Never let the baby sleep in it.",
+        "Take it off before naps and at bedtime.",
     ],
 )
 def test_a_sound_sentence_is_left_alone(say: str) -> None:
@@ -97,6 +100,11 @@ def test_a_sound_sentence_is_left_alone(say: str) -> None:
         ("A strap under the chin keeps it on.", "strap under the chin"),
         ("Crochet bonnet strings from the corners.", "bonnet strings"),
         ("Without haste, make the cap. Then sew on a button.", "button"),
+        ("Do not cut the yarn but sew on a button.", "button"),
+        ("Sew a pompon to the top.", "pompon"),
+        ("Let the baby sleep in it on cold nights.", "baby sleep"),
+        ("So warm that he sleeps well in it.", "sleeps well in it"),
+        ("Soft enough for naps.", "for naps"),
     ],
 )
 def test_what_no_baby_may_wear_is_an_error(say: str, word: str) -> None:

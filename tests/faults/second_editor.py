@@ -60,8 +60,8 @@ EDITOR_FAULTS = (
         BONNET,
         "bound-off edges. Weave in",
         "bound-off edges. Sew a fluffy pompon to the back. Weave in",
-        "prose.misspelt",
-        astray="the spelling is told, and not that a baby must not have one",
+        "wearer.safety",
+        also=("wearer.hazards",),
     ),
     _slip(
         "safety",
@@ -69,7 +69,7 @@ EDITOR_FAULTS = (
         BONNET,
         "Take the bonnet off when the baby sleeps, and in the car seat.",
         "Let the baby sleep in it on cold nights.",
-        missed="leave to sleep in the piece is not understood in these words",
+        "wearer.safety",
     ),
     _slip(
         "gauge",
@@ -1087,7 +1087,6 @@ SOUND_VARIATIONS = (
         "a tool used for embroidered eyes",
         GULL,
         ("use: sewing and ends", 'use: "sewing, eyes and ends"'),
-        alarms=("wearer.hazards",),
     ),
     _sound(
         "a depth from edge to edge",
@@ -1107,7 +1106,6 @@ SOUND_VARIATIONS = (
             "It has no ties: the ribbed neckband\n  holds it.",
             "The ribbed neckband holds it without ribbons, cords or a button.",
         ),
-        alarms=("wearer.hazards",),
     ),
     _sound(
         "a warning that names what must not be sewn on",
@@ -1116,7 +1114,6 @@ SOUND_VARIATIONS = (
             "and so\n  nothing can come off.",
             "never\n  buttons or beads, which a small child can swallow.",
         ),
-        alarms=("wearer.hazards",),
     ),
     _sound(
         "rows in capitals, with full stops and abbreviations of the trade",

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
+from bindoff.checks.denials import left_off
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Severity
@@ -24,15 +25,13 @@ _WORDS: Mapping[str, str] = {
     "cords": r"(?:i-)?cords?|draw ?strings?|ribbons?|laces|straps?|mitten strings?"
     r"|(?:two|long|short|braided) ties|ear ?flap ties"
     r"|elastics?(?!\W+(?:rib|cast|bind|edge|edging|fabric|stitch|yarn|hem|enough|brim|cuff))",
-    "pompom": r"pom[ -]?poms?|tassels?|fring(?:e[ds]?|ing)",
+    "pompom": r"pom[ -]?po[mn]s?|tassels?|fring(?:e[ds]?|ing)",
     "magnets": r"magnets?|magnetic",
     "button cells": r"(?:button|coin)[ -]cells?|batter(?:y|ies)|(?-i:LEDs?)|fairy lights",
 }
 
 # Eyes in a list of what to buy are bought ones; in a sentence they may be the wearer's.
 _BOUGHT: Mapping[str, str] = {"small parts": r"eyes"}
-
-_DENIAL = re.compile(r"\b(?:no|not|never|without|avoid|instead of)\s+(?:\w+\s+)?$", re.IGNORECASE)
 
 
 @check(
@@ -63,10 +62,14 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
         for prose in context.prose:
             if prose.kind in (TextUse.ALT, TextUse.TITLE):
                 continue
-            bought = _BOUGHT.get(hazard) if prose.kind is TextUse.MATERIAL else None
+            bought = _BOUGHT.get(hazard) if prose.path[:1] == ("notions",) else None
             either = f"{words}|{bought}" if bought else words
             pattern = re.compile(rf"\b(?:{either})\b", re.IGNORECASE)
-            meant = (each for each in prose.found(pattern) if not _denied(prose.text, each[0]))
+            meant = (
+                each
+                for each in prose.found(pattern)
+                if not left_off(prose.text[: each[0].start()], prose.text[each[0].end() :])
+            )
             found = next(meant, None)
             if found:
                 yield Finding(
@@ -74,11 +77,6 @@ def hazards_declared(context: Context) -> Iterator[Finding]:
                     found[1],
                 )
                 break
-
-
-def _denied(text: str, found: "re.Match[str]") -> bool:
-    """Whether the text only says to leave it off."""
-    return _DENIAL.search(text[: found.start()]) is not None
 
 
 CHECKS = (hazards_declared,)

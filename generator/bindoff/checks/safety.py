@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
+from bindoff.checks.denials import left_off
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
@@ -42,7 +43,7 @@ _WORDS: Mapping[str, str] = {
     r"|(?:two|both|the) laces|tails? to (?:tie|knot)"
     rf"|{_TIE}|(?:chin|neck|bonnet|hat|apron|hood)[- ]?(?:straps?|strings?)"
     r"|straps? (?:under|below|around|behind) the (?:chin|neck|head)",
-    "pompom": r"pom[- ]?poms?|bobbles? of yarn|tassels?|fringes?|fringed",
+    "pompom": r"pom[- ]?po[mn]s?|bobbles? of yarn|tassels?|fringes?|fringed",
 }
 # What is a cord only where it hangs, or holds the piece on: elsewhere a cable, a seam or a loop.
 _LOOSE = re.compile(
@@ -63,24 +64,10 @@ _PATTERNS = {
 }
 _ANY = re.compile(
     r"button|fasten|toggle|stud|popper|bead|sequin|rhinestone|rivet|bell|eyes|charm|brooch|cord|draw"
-    r"|ribbon|lace|tie|strap|string|tail|pom|bobble|tassel|fring|braid|plait|chain|pin|sleep|night|pearl|felt|satin|magnet|batter",
+    r"|ribbon|lace|tie|strap|string|tail|pom|bobble|tassel|fring|braid|plait|chain|pin|sleep|nap|bedtime|night|pearl|felt|satin|magnet|batter",
     re.IGNORECASE,
 )
 
-# A sentence that leaves the thing off, before it or after it.
-_BEFORE = re.compile(
-    r"\b(?:no|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"
-    r"|leave out"
-    r"|leaves? (?:off|out)|rather than|free (?:of|from)|neither|nor|don['’]t|do not|replaces?"
-    r"|replaced)\b(?:(?!,\s(?:and\s|then\s)?(?:sew|stitch|knot|tie|add|hang|attach|work|make|put|thread"
-    r"|crochet|knit|fix|fasten)\b)[^.;:!?]){0,40}$",
-    re.IGNORECASE,
-)
-_AFTER = re.compile(
-    r"^[^.;:!?]{0,40}\b(?:(?:is|are|be) (?:left (?:off|out)|omitted|not)|isn['’]t|aren['’]t"
-    r"|(?:must|should|may|can) not|(?:must|should)n['’]t|can['’]t|cannot|have no place)\b",
-    re.IGNORECASE,
-)
 # Only for those who are old enough.
 _OLDER = re.compile(
     r"\b(?:adults?|grown[- ]?ups?|women|men|older (?:children|wearers))\b[^.;!?]*\bonly\b"
@@ -101,7 +88,9 @@ _AT_NECK = re.compile(
 # A piece that is laid over a baby who sleeps, or worn in bed.
 _ASLEEP = re.compile(
     r"\bsleeping (?:baby|infant|newborn|child)\b"
-    r"|\b(?:baby|infant|newborn|child) (?:sleeps|is asleep|to sleep)\b"
+    r"|\b(?:baby|infant|newborn|child) (?:sleeps?|is asleep|to sleep|(?:can|may|will) sleep)\b"
+    r"|\bsleeps?(?: \w+)? (?:in|under|on|with) (?:it|this|them|the (?:blanket|bonnet|hat|toy))\b"
+    r"|\b(?:at|for|by) (?:bedtime|nap ?times?|naps|the night)\b"
     r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b|\bovernight\b"
     r"|\b(?:warm|keeps?|kept|cosy|cozy|snug|worn|wears?|covers?)\b[^.;!?]{0,40}"
     r"\b(?:all|at|by|every|through the|during the) night\b",
@@ -244,17 +233,16 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]") -> Iterator[_Told]:
     for hazard, pattern in _PATTERNS.items():
         for found in pattern.finditer(words):
             before, after = words[: found.start()], words[found.end() :]
-            left_off = _BEFORE.search(before) or _AFTER.search(after)
-            if left_off or (hazard == "cords" and _TOOL.search(words)):
+            if left_off(before, after) or (hazard == "cords" and _TOOL.search(words)):
                 continue
             if prose.path == ("title",) and hazard == "small parts":
                 continue  # a name more likely than a thing
             yield _of(prose, hazard, sentence, found)
     loose = _LOOSE.search(words) if _WORN.search(words) else None
-    if loose and not _BEFORE.search(words[: loose.start()]):
+    if loose and not left_off(words[: loose.start()], ""):
         yield _of(prose, "cords", sentence, loose)
     asleep = None if _TAKEN_OFF.search(words) else _ASLEEP.search(words)
-    if asleep and not _BEFORE.search(words[: asleep.start()]):
+    if asleep and not left_off(words[: asleep.start()], ""):
         yield _of(prose, "sleep", sentence, asleep)
 
 
