@@ -1,8 +1,8 @@
 """What 500 edits at the desk leave in memory, and whether the last are as quick as the first.
 
-``python -m tests.bench.long_session`` prints after every hundred edits the resident memory in MB and
-the median of the processor's milliseconds a build. Edits change prose, colours, lengths and a grid,
-forth and on, so that few texts come twice.
+``python -m tests.bench.long_session`` prints after every hundred edits the resident memory in MB
+and the median of the processor's milliseconds a build. Edits change prose, a colour and a length,
+and no text comes twice.
 """
 
 import gc

@@ -68,6 +68,37 @@ def test_no_rule_is_broken_while_one_works(
 
 
 @pytest.mark.parametrize("settings", SETTINGS, ids=IDS)
+def test_no_rule_is_broken_while_one_tries_and_comments(
+    desk: Running, opened: Opened, settings: dict[str, Any]
+) -> None:
+    """With another gauge, findings that may be silenced, a list of changes, comments, a tooltip."""
+    page = opened(desk, **settings)
+    page.fill("#gauge-stitches", "20")
+    page.wait_for_selector("#changed li", state="attached")
+    page.wait_for_selector(".silencing", state="attached")
+    page.evaluate("() => { document.querySelector('.silencing').open = true }")
+    page.evaluate("() => { const box = document.querySelector('#beside'); box.click() }")
+    page.wait_for_selector(".sheet.old svg", state="attached")
+    page.evaluate(
+        """() => window.desk.comments.do({
+          do: 'add', file: 'pattern.yaml', line: 81, size: 'M',
+          text: 'Is it so?', by: 'Ada', date: '2026-11-29',
+        })"""
+    )
+    page.wait_for_selector(".comment", state="attached")
+    for view in ("source", "pages", "read"):
+        page.evaluate("view => window.desk.layout.show(view)", view)
+        assert violations(page) == []
+        assert page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+    page.evaluate("() => window.desk.layout.show('source')")
+    go_to(page, "yarn: tar")
+    page.keyboard.press("ArrowLeft")
+    page.keyboard.press("Control+i")
+    page.wait_for_selector(".about")
+    assert violations(page) == []
+
+
+@pytest.mark.parametrize("settings", SETTINGS, ids=IDS)
 def test_no_rule_is_broken_by_the_form(
     desk: Running, opened: Opened, settings: dict[str, Any]
 ) -> None:

@@ -121,7 +121,7 @@ def test_a_key_says_what_stands_at_the_cursor(
     page.keyboard.press("Control+i")
     page.wait_for_selector(".about")
 
-    assert page.inner_text(".about h3") == title
+    assert page.inner_text(".about .title") == title
     assert said in page.inner_text(".about")
     page.wait_for_function(
         "said => document.querySelector('#announcer').textContent.includes(said)", arg=said
@@ -139,5 +139,19 @@ def test_the_mouse_over_a_word_says_what_it_is(desk: Running, opened: Opened) ->
     page.mouse.move(box["x"] + 12, box["y"] + 8)
     page.mouse.move(box["x"] + 14, box["y"] + 8)
     page.wait_for_selector(".about")
-    assert page.inner_text(".about h3").startswith("Line 19 of Ropes and knots, stitch ")
-    assert page.inner_text(".about p") == "`#`: Tar."
+    assert page.inner_text(".about .title").startswith("Line 19 of Ropes and knots, stitch ")
+    assert page.inner_text(".about p:not(.title)") == "`#`: Tar."
+
+
+def test_a_character_of_a_grid_says_its_yarn(desk: Running) -> None:
+    """The top line of the file is the last round; stitches count from the right."""
+    files = ask(desk, "files", pattern="ropewalk-hat")[1]["files"]
+    text = next(each["text"] for each in files if each["name"] == "rope.grid")
+    ask(desk, "build", client="a", version=1, pattern="ropewalk-hat", texts={})
+    asked = {"client": "a", "file": "rope.grid", "text": text}
+    told = ask(desk, "about", **asked, line=1, column=1)[1]
+
+    assert told["title"] == "Line 19 of Ropes and knots, stitch 8 from the right"
+    assert told["lines"] == ["`#`: Tar."]
+    assert ask(desk, "about", **asked, line=90, column=90)[1] == {}
+    assert ask(desk, "about", **{**asked, "text": "["}, line=-1, column=0)[1] == {}

@@ -166,8 +166,8 @@ def _by_size(plan: Plan, words: Sequence[str]) -> str:
 def _cell(plan: Plan, name: str, text: str, line: int, column: int) -> About | None:
     """What the character of a grid stands for in the charts that are drawn by it."""
     lines = text.split("\n")
-    row = lines[line - 1] if line <= len(lines) else ""
-    character = row[column - 1 : column]
+    row = lines[line - 1] if 1 <= line <= len(lines) else ""
+    character = row[column - 1 : column] if column >= 1 else ""
     if not character.strip():
         return None
     pattern = plan.source.pattern

@@ -241,7 +241,7 @@ export class Editor {
     const found = await this.about(this.current, doc.toString(), place(doc, at)).catch(() => ({}))
     if (!found.title || view.state.doc !== doc) return null
     const create = () => ({ dom: element('div', { class: 'about' },
-      element('h3', {}, found.title), ...found.lines.map(line => element('p', {}, line))) })
+      element('p', { class: 'title' }, found.title), ...found.lines.map(line => element('p', {}, line))) })
     return { pos: offset(doc, found.from), end: offset(doc, found.to), above: true, create, said: [found.title, ...found.lines].join('. ') }
   }
 
