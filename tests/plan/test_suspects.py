@@ -25,7 +25,8 @@ def test_a_lace_row_without_its_yarn_over_is_told_where_it_is_lost() -> None:
 
     assert at == "k2, ssk, k3, k2tog, yo, k2"
     assert message == (
-        "in row 4 the row needs 11 stitches, and there are 10 live stitches; row 2 has left 10 of 11"
+        "in row 4 the row needs 11 stitches, and there are 10 live stitches; "
+        "row 2 has left 10 of 11"
     )
     assert help == "Let row 2 leave 11 stitches, or change row 4"
 

@@ -262,7 +262,7 @@ def directions(spec: ChartSpec) -> str:
     turns = ""
     if spec.turns:
         turns = (
-            " Hatched grey cells lie beyond a turn: their stitches stay on the needle, and the "
+            " Hatched cells lie beyond a turn: their stitches stay on the needle, and the "
             "next row begins at the turn."
         )
     return f"{start} {way}{band}{boxes}{turns}"

@@ -426,6 +426,9 @@ class PdfWriter(Writer):
         """Let ``#name`` lead here."""
         self._places.setdefault(name, (len(self._owners) - 1, top))
 
+    def cells(self, cells: Cells, x: float, top: float, unit: float) -> None:
+        """On paper nothing leads from the cells of a chart."""
+
     def outline(self, level: int, title: str, top: float) -> None:
         """Add an outline entry (bookmark) that leads here."""
         self._entries.append(_Entry(level, title, len(self._owners) - 1, top))
