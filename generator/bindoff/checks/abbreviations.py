@@ -71,19 +71,17 @@ def two_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation."""
     listed = _listed(context)
     vocabulary = Vocabulary(standard_book(Terms(context.pattern.terms)), {})
-    told: set[str] = set()
+    told = set(listed)
     for prose in context.prose:
         if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
         for found, place in prose.found(_WORD):
             word = found[0].lower()
-            if word in told or word in listed:
+            if word in told:
                 continue
-            other = _stands_for(found[0], vocabulary)
-            if not other or other.lower() not in listed or not _short(word):
-                continue
-            if word.rstrip("0123456789") != other.lower():
-                told.add(word)
+            told.add(word)
+            other = _stands_for(found[0], vocabulary) if _short(word) else None
+            if other and other.lower() in listed and word.rstrip("0123456789") != other.lower():
                 yield Finding(f"`{found[0]}` is printed as `{other}` elsewhere", place)
 
 

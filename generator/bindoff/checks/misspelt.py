@@ -53,7 +53,6 @@ def misspelt(context: Context) -> Iterator[Finding]:
     """One finding for each word, where it stands first."""
     if not context.pattern.language.startswith("en"):
         return
-    times = _times(context)
     knows = _knowing(context.pattern.terms)
     odd: dict[str, bool] = {}
     for word, (prose, start, end) in first_words(context).items():
@@ -62,7 +61,7 @@ def misspelt(context: Context) -> Iterator[Finding]:
         if odd.setdefault(prose.raw, _foreign(prose, knows)):
             continue
         near = _nearest(word, knows)
-        if near and (times[word] < _OFTEN or near in _TRADE_NEAR):
+        if near and (near in _TRADE_NEAR or _times(context)[word] < _OFTEN):
             written = prose.raw[start:end]
             yield Finding(
                 f"`{written}` is in no dictionary, and `{near}` is close to it",

@@ -236,8 +236,10 @@ def directions(context: Context) -> Iterator[Finding]:
     kinds = {name: _counted(amount) for name, amount in context.pattern.measures.items()}
     for amount in amounts(context.pattern):
         for formula in amount.formulas:
+            if not any(map(_directed, formula.functions)):
+                continue
             for call in walk(formula.root):
-                if not isinstance(call, Call) or _last(call.function) not in ("width", "height"):
+                if not isinstance(call, Call) or not _directed(call.function):
                     continue
                 parts = [*walk(call)]
                 if any(isinstance(each, Binary) and each.sign in "*/" for each in parts):
@@ -262,6 +264,10 @@ def _counted(amount: Amount) -> Kind | None:
         made = formula.root.function if isinstance(formula.root, Call) else ""
         found.add(_KINDS.get(_last(made.removesuffix("_up").removesuffix("_down"))))
     return found.pop() if len(found) == 1 else None
+
+
+def _directed(function: str) -> bool:
+    return _last(function) in ("width", "height")
 
 
 def _last(function: str) -> str:
