@@ -102,7 +102,7 @@ EDITOR_FAULTS = (
         BONNET,
         "With the 3 mm needles, cast on loosely.",
         "With the 3.5 mm needles, cast on loosely.",
-        missed="the text's millimetres are not held against the tools",
+        "tool.missing",
     ),
     _slip(
         "body",
@@ -145,7 +145,7 @@ EDITOR_FAULTS = (
         BLANKET,
         "Cut Shell and join Tide. Place",
         "Cut Shell and join Foam. Place",
-        missed="a yarn joined by an unknown name is not looked up in these words",
+        "prose.reference",
     ),
     _slip(
         "terms",
@@ -232,8 +232,8 @@ EDITOR_FAULTS = (
         BLANKET,
         "Cut Tide and join Shell.",
         "Cut Shell and join Tide.",
+        "prose.reference",
         at=("Upper edge",),
-        missed="which yarn is in hand is not followed through the prose",
     ),
     _slip(
         "draft",
@@ -241,7 +241,7 @@ EDITOR_FAULTS = (
         BLANKET,
         "Using Shell, cast on loosely.",
         "Using Shell, cast on xx stitches loosely.",
-        missed="xx is not known as a figure left open",
+        "prose.unfinished",
     ),
     # The gull
     _slip(
@@ -328,7 +328,7 @@ EDITOR_FAULTS = (
         GULL,
         "Sew the wings to both sides",
         "Sew the three wings to the sides",
-        missed="pieces counted in prose are not held against how many are made",
+        "prose.claim",
     ),
     _slip(
         "reference",
@@ -458,7 +458,7 @@ EDITOR_FAULTS = (
         JACKET,
         "buttons to the left front opposite",
         "buttons to the right front opposite",
-        missed="the side of the buttons is not held against the side of the holes",
+        "prose.claim",
     ),
     _slip(
         "left and right",
@@ -482,7 +482,7 @@ EDITOR_FAULTS = (
         JACKET,
         "work in stockinette, as for the back.",
         "work in stockinette, as for the yoke.",
-        missed="as for a piece that there is not is only understood of some pieces",
+        "prose.reference",
     ),
     _slip(
         "safety",
@@ -582,7 +582,7 @@ EDITOR_FAULTS = (
         VEST,
         "Work the rib and the body as for the back",
         "Work the rib and the body as for the left front",
-        missed="as for a piece that there is not is only understood of some pieces",
+        "prose.reference",
     ),
     _slip(
         "direction",
@@ -741,7 +741,7 @@ EDITOR_FAULTS = (
         STOLE,
         "Using the 4 mm needles, cast on",
         "Using the 4.5 mm needles, cast on",
-        missed="the text's millimetres are not held against the tools",
+        "tool.missing",
     ),
     _slip(
         "chart",
@@ -843,7 +843,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "work the 6 rounds of the chart",
         "work the 8 rounds of the chart",
-        missed="8 is a figure of the pattern somewhere",
+        "prose.reference",
     ),
     _slip(
         "prose and chart",
@@ -851,7 +851,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "repeat over 8 stitches and 6 rounds",
         "repeat over 6 stitches and 8 rounds",
-        missed="both are figures of the pattern somewhere",
+        "prose.reference",
     ),
     _slip(
         "safety",
@@ -869,7 +869,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "Cut Spray.",
         "Cut Pitch.",
-        missed="which yarn is in hand is not followed through the prose",
+        "prose.reference",
     ),
     _slip(
         "body",
@@ -894,7 +894,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "waves in two colors",
         "waves in three colors",
-        missed="colors in prose are not counted",
+        "prose.claim",
     ),
     _slip(
         "direction",
@@ -910,7 +910,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "With the 3.5 mm needles and Pitch",
         "With the 3.25 mm needles and Pitch",
-        missed="the text's millimetres are not held against the tools",
+        "tool.missing",
     ),
     _slip(
         "measure",
@@ -951,7 +951,7 @@ EDITOR_FAULTS = (
         BAG,
         "of six flat strips",
         "of eight flat strips",
-        missed="pieces counted in prose are not held against how many are made",
+        "prose.claim",
     ),
     _slip(
         "reference",
@@ -959,7 +959,7 @@ EDITOR_FAULTS = (
         BAG,
         "as for the Rope strips.",
         "as for the Sand strips.",
-        missed="as for a piece that there is not is only understood of some pieces",
+        "prose.reference",
     ),
     _slip(
         "machine",
@@ -1034,7 +1034,6 @@ SOUND_VARIATIONS = (
         "below as a word of everyday",
         WARMERS,
         ("two colors under the knee", "two colors below the knee"),
-        alarms=("abbreviation.undefined",),
     ),
     _sound(
         "buttons of 15 mm, which shops sell as five eighths of an inch",
@@ -1045,13 +1044,11 @@ SOUND_VARIATIONS = (
         "the rows of a list counted in prose",
         CLOTH,
         ("Work these rows five times in all", "Work the 12 rows five times in all"),
-        alarms=("prose.count",),
     ),
     _sound(
         "the repeat of a chart in stitches",
         STOLE,
         ("The chart has 8 rows and", "The chart has 8 rows and a repeat of 10 stitches, and"),
-        alarms=("prose.count",),
     ),
     _sound(
         "a row of the chart in abbreviations",
@@ -1165,7 +1162,6 @@ SOUND_VARIATIONS = (
             "MC (main color) is Pitch and CC (contrast color) is Spray. Both leg warmers are worked alike",
         ),
         ("Join Spray, and work", "Join CC, and work"),
-        alarms=("abbreviation.undefined",),
     ),
     _sound(
         "needles with their US sizes",
@@ -1180,7 +1176,6 @@ SOUND_VARIATIONS = (
             "With the smaller needles, cast on.",
             "With the smaller needles and right side (RS) facing, cast on. Slip the first st (stitch) of each row.",
         ),
-        alarms=("abbreviation.undefined",),
     ),
     _sound(
         "counts spelled out as words",
@@ -1224,7 +1219,6 @@ SOUND_VARIATIONS = (
         "a chain of crochet in UK words",
         CLOTH,
         ("work a chain of 15 for the hanging loop", "work 15 ch (chain) for the hanging loop"),
-        alarms=("abbreviation.undefined",),
     ),
     _sound(
         "a toddler and a grown-up in one pattern",

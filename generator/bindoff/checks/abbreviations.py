@@ -13,6 +13,14 @@ from bindoff.source.rowlang.vocabulary import Vocabulary
 
 _WORD = re.compile(r"(?<![\w&/-])[A-Za-z][A-Za-z0-9]*(?:&[a-z])?(?![\w-])")
 
+# An abbreviation beside its words: right side (RS), MC (main color), pm means place marker.
+_EXPLAINED = re.compile(
+    r"[a-z] \(([a-z][a-z0-9]{0,5})\)"
+    r"|\b(([a-z])[a-z0-9]{0,5}) \((?=\3(?!ee\b|o\b|ame\b|uch\b))"
+    r"|\b([a-z][a-z0-9]{0,5}) ?(?:=|means|stands for|is short for) ?[a-z]",
+    re.IGNORECASE,
+)
+
 # Usual abbreviations that no row is written with, so no list explains them (Craft Yarn Council's
 # list, from memory). Those in capitals are ordinary words otherwise.
 # fmt: off
@@ -41,6 +49,11 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
     terms = Terms(context.pattern.terms)
     vocabulary = Vocabulary(standard_book(terms), {})
     meanings: dict[str, str | None] = {}
+    explained = {
+        (found[1] or found[2] or found[4]).lower()
+        for prose in context.prose
+        for found in _EXPLAINED.finditer(prose.text)
+    }
     for prose in context.prose:
         if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
@@ -50,7 +63,7 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
             if word not in meanings:
                 meanings[word] = _stands_for(word, vocabulary)
             short = meanings[word]
-            if word in yarns:
+            if word in yarns or word.lower() in explained:
                 continue
             if short and short.lower() not in listed and short not in told:
                 told.add(short)
@@ -107,7 +120,7 @@ def _stands_for(word: str, vocabulary: Vocabulary) -> str | None:
     if word in _GENERAL:
         return word
     act = vocabulary.book.act(word)
-    if act:
+    if act and not _is_word(word):
         words = act.wording(vocabulary.book.terms)
         return words.abbreviation if words.abbreviation != words.name else None
     said = vocabulary.stitch(word.lower())
@@ -118,7 +131,7 @@ def _stands_for(word: str, vocabulary: Vocabulary) -> str | None:
 
 def _is_word(word: str) -> bool:
     """Whether it is an English word that is also the name of a stitch."""
-    return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk")
+    return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk", "below")
 
 
 CHECKS = (undefined_abbreviations, two_abbreviations)

@@ -13,6 +13,8 @@ from bindoff.checks.prose import Prose
 from bindoff.checks.walk import length_said, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.units import MM_PER_INCH
+from bindoff.english import how_many
+from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind
 from bindoff.records import Record
 from bindoff.source.model import TextUse
@@ -46,6 +48,17 @@ _SEWN = re.compile(
 )
 _BUTTONED = re.compile(
     r"\bbuttons? (?:to|on|onto|along) the (left|right) (front|back)\b", re.IGNORECASE
+)
+_BUTTONS_AT = re.compile(
+    r"\bbuttons?\b[^.;]{0,30}?\b(?:to|on|onto|along) the (left|right) (?:front|back|band|edge)\b",
+    re.IGNORECASE,
+)
+_SIDED = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+_COLOURS = re.compile(rf"\b(?:in|of|with) ({'|'.join(_NUMBERS)}) colou?rs\b", re.IGNORECASE)
+_SO_MANY = re.compile(
+    rf"\b({'|'.join(_NUMBERS)}) (?:flat |long |square )?(strip|square|wing|sleeve|pocket|panel|ear"
+    r"|arm|leg|strap|flap|flipper|handle|petal|slipper|sock|mitten)s\b",
+    re.IGNORECASE,
 )
 _CARED_FOR = re.compile(r"\b(?:wash|block|soak|dry|steam) the ([a-z]+)\b", re.IGNORECASE)
 _KINDS = (
@@ -86,10 +99,10 @@ _OFF, _OFF_MM = 0.03, 5.0
 @check(
     id="prose.claim",
     title="What the text says of the pattern is so",
-    looks_at="sentences on how many pieces it is knitted in, its version, what it is, its fibre, "
+    looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre, "
     "the start of the round in a pattern without rounds, mirrored hands of a piece made alike, a "
-    "piece for each side that is made once, the side a step begins on, steps by number, and pieces "
-    "to sew on",
+    "piece for each side that is made once, the side a step begins on, steps by number, pieces "
+    "to sew on, and the side that the buttons go on",
     why="a text stays as it was when the pattern changes, or comes from another pattern",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or what it speaks of",
@@ -114,6 +127,16 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
         number = int(found[1]) if found[1].isdigit() else _NUMBERS.index(found[1].lower()) + 2
         if number not in (len(pieces), made):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
+    for found, place in prose.found(_SO_MANY):
+        number = _NUMBERS.index(found[1].lower()) + 2
+        there = sum(p.make for p in pieces if re.search(rf"\b{found[2]}", p.title, re.I))
+        if there and number > there:
+            yield Finding(f"`{found[0]}` stands here, and {there} are made", place)
+    for found, place in prose.found(_COLOURS) if prose.path == ("summary",) else ():
+        number = _NUMBERS.index(found[1].lower()) + 2
+        if number > len(context.pattern.yarns):
+            has = how_many(len(context.pattern.yarns), "yarn")
+            yield Finding(f"`{found[0]}` stands here, and the pattern has {has}", place)
     sided = any(p.mirror_of or re.search(r"\b(left|right)\b", p.title, re.I) for p in pieces)
     alike = prose.piece is None or context.pattern.pieces[prose.piece].make > 1
     for found, place in prose.found(_HANDS):
@@ -171,11 +194,29 @@ def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
         told = sum(len(word.findall(each.raw)) for each in context.prose)
         if told == 1 and not any(word.search(key) for key in context.pattern.pieces):
             yield Finding(f"there is no {found[1].lower()} in this pattern", place)
+    holes = _holes_at(context)
+    for found, place in prose.found(_BUTTONS_AT) if holes else ():
+        if found[1].lower() == holes:
+            yield Finding(f"`{found[0]}` stands here, and that side has the buttonholes", place)
     for found, place in prose.found(_BUTTONED):
         side, part = found[1].lower(), found[2].lower()
         sided = any(title.startswith(("left ", "right ")) for title in titles)
         if sided and part in titles and f"{side} {part}" not in titles:
             yield Finding(f"there is no {side} {part}: the pieces are {', '.join(titles)}", place)
+
+
+def _holes_at(context: Context) -> str | None:
+    """The side whose edge has the buttonholes, where it is one alone."""
+    sides = set()
+    for at in steps_of(context):
+        if isinstance(at.step.detail, Buttonholes):
+            edges = " ".join(
+                prose.raw
+                for prose in context.prose
+                if prose.piece == at.plan.key and prose.path[-1:] == ("edge",)
+            )
+            sides |= {side.lower() for side in _SIDED.findall(f"{at.piece.title} {edges}")}
+    return sides.pop() if len(sides) == 1 else None
 
 
 def _called(context: Context, prose: Prose) -> Iterator[Finding]:

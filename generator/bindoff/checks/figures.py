@@ -194,11 +194,13 @@ def _known(context: Context) -> _Known:
         stitches.append(tuple(progress.stitches for progress in at.step.after))
         rounds.append(tuple(at.step.rounds))
         rounds.append(tuple(progress.rounds for progress in at.step.after))
+        rounds.append((len(at.step.rows),) * len(at.step.rounds))
         begun = at.step.begins
         stitches += begun.parts if begun else ()
     every = range(len(context.source.sizes))
     for grids in context.source.grids.values():
         stitches.append(tuple(grid.width for grid in grids))
+        stitches.append(tuple(grid.repeat for grid in grids))
         rounds.append(tuple(grid.height for grid in grids))
     for size in context.plan.measures.sizes:
         for gauge in size.gauges.values():

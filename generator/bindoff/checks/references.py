@@ -8,8 +8,9 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import steps_of
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.document.tree import Heading, plain
+from bindoff.english import how_many
 from bindoff.plan.worked import StepPlan
 from bindoff.source.model import TextUse
 
@@ -23,12 +24,26 @@ _CHART_ROW = re.compile(
     r"|\bchart (?:row|round)s? (?:\d+ (?:to|and) )?(\d+)\b",
     re.IGNORECASE,
 )
+_WHOLE_CHART = re.compile(
+    r"\b(?:the|all) (\d+) (row|round|rnd)s of (?:the|this) chart\b", re.IGNORECASE
+)
+_REPEATS = re.compile(
+    r"\brepeats? (?:over|of|is) (\d+) (?:stitches|sts) (?:and|by|x) (\d+) (?:row|round|rnd)s\b",
+    re.IGNORECASE,
+)
 _PAGE = re.compile(r"\b(?:see|on|from|at) page \d+\b", re.IGNORECASE)
 _SIZE = re.compile(r"\b[Ss]izes? ((?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX)\b")
 _LETTERED = re.compile(r"(?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX")
 _AGES = re.compile(r"\b[Ss]izes? (\d+) ?(?:to|–|-) ?(\d+) (years?|months?)\b")
 _CHANGE = re.compile(
     r"\b(?:[Cc]hange|[Ss]witch)(?: back)? to (?:yarn )?([A-Z][a-z'’]+|[A-Z])(?![\w-])"
+)
+_JOIN = re.compile(r"\b(?:[Jj]oin|[Rr]ejoin)(?: in)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
+_CUT = re.compile(r"\b(?:[Cc]ut|[Bb]reak)(?: off)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
+_AS_FOR = re.compile(
+    r"\b(?:as|same as|like) (?:for|on) the ((?:left|right|upper|lower|[A-Z][a-z]+) )?(back|front"
+    r"|sleeve|yoke|body|collar|hood|pocket|band|cuff|strip|square|panel|flap|heel|foot|leg|toe"
+    r"|thumb|crown|brim|half|wing|ear|arm|head|tail|border|neckband|armband)s?\b(?![-–\w])"
 )
 _LETTER = re.compile(r"\b(?:cut|break|carry|drop|change to|with|in) ([B-H])\b(?![.'’]?\w)")
 _OF_LETTER = re.compile(r"\(([A-Z])\)|^([A-Z])$")
@@ -39,9 +54,9 @@ _ALIKE = 0.75  # two of the four letters that differ are another word; one is a 
 @check(
     id="prose.reference",
     title="What the text refers to is there",
-    looks_at="sections, charts, rows of charts, sizes and yarns that texts name, against those "
-    "that there are; pages, which differ from edition to edition; and the yarn a text changes to "
-    "against the step that follows",
+    looks_at="sections, charts, their rows and repeats, sizes, yarns and pieces (`as for the "
+    "back`) that texts name, against those that there are; pages, which differ from edition to "
+    "edition; and the yarn that a text changes to, joins or cuts against the step that follows",
     why="a knitter who is sent to something that is not there stops, and searches",
     severity=Severity.WARNING,
     remedy="Name what is there, as it is called there",
@@ -78,8 +93,46 @@ def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
         row = int(found[1] or found[2])
         if row > highest:
             yield Finding(f"no chart has a row {row}; the highest has {highest}", place)
+    yield from _whole_charts(context, prose)
+    for found, place in prose.found(_AS_FOR):
+        yield from _as_for(context, found[1], found[2], place)
     for found, place in prose.found(_PAGE):
         yield Finding(f"`{found[0]}` is another page in each edition", place, "Name the section")
+
+
+def _whole_charts(context: Context, prose: Prose) -> Iterator[Finding]:
+    """How many rows the chart is said to have, and over what it repeats."""
+    grids = [grid for grids in context.source.grids.values() for grid in grids]
+    heights = sorted({high for grid in grids for high in (grid.height, grid.rows)})
+    for found, place in prose.found(_WHOLE_CHART) if grids else ():
+        if int(found[1]) not in heights:
+            said = " or ".join(map(str, heights))
+            yield Finding(f"`{found[0]}` stands here, and a chart has {said}", place)
+    every = {(grid.repeat, high) for grid in grids for high in (grid.height, grid.rows)}
+    every |= {(grid.width, grid.height) for grid in grids}
+    for found, place in prose.found(_REPEATS) if grids else ():
+        if (int(found[1]), int(found[2])) not in every and (int(found[2]), int(found[1])) in every:
+            across = how_many(int(found[2]), "stitch")
+            high = how_many(int(found[1]), "row" if "ow" in found[0] else "round")
+            yield Finding(
+                f"`{found[0]}` stands here, and a chart repeats over {across} and {high}", place
+            )
+
+
+def _as_for(context: Context, which: str | None, part: str, place: Span) -> Iterator[Finding]:
+    """A piece or a section that another is worked like, where there is none of that name."""
+    headings = [each for each in _headings(context) if part in each]
+    which = (which or "").strip().lower()
+    # One that is made twice is a left and a right one, though its title names neither.
+    sided = which in ("left", "right") and any(
+        part in piece.title.lower() and piece.make > 1 for piece in context.pattern.pieces.values()
+    )
+    if not headings and not any(part in prose.piece for prose in context.prose if prose.piece):
+        yield Finding(f"there is no {part} to work it like", place)
+    elif which and headings and not sided and not any(which in each for each in headings):
+        there = [p.title for p in context.pattern.pieces.values() if part in p.title.lower()]
+        named = f": there is {' and '.join(there)}" if there else ""
+        yield Finding(f"there is no {which} {part}{named}", place)
 
 
 def _headings(context: Context) -> set[str]:
@@ -108,6 +161,10 @@ def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:
     words = _yarn_words(context)
     for found, place in prose.found(_CHANGE):
         if found[1].lower() not in words:
+            yield Finding(f"there is no yarn called `{found[1]}`", place)
+    called = {word for each in _headings(context) for word in each.split()}
+    for found, place in prose.found(_JOIN):
+        if found[1].lower() not in words | called:
             yield Finding(f"there is no yarn called `{found[1]}`", place)
     letters = {
         found[1] or found[2]
@@ -142,14 +199,33 @@ def _changes(context: Context) -> Iterator[Finding]:
         if prose.path[:1] != ("pieces",) or prose.path[-1] != "say":
             continue
         index = int(prose.path[3])
-        later = (at for at in steps_of(context) if at.plan.key == prose.piece and at.index > index)
-        following = next((at.step for at in later if any(at.step.rounds)), None)
-        for found, place in prose.found(_CHANGE):
+        later = [at for at in steps_of(context) if at.plan.key == prose.piece and at.index > index]
+        following = next((at for at in later if any(at.step.rounds)), None)
+        worked = _yarns_of(following.step) if following else set()
+        if following is None or not worked:
+            continue
+        name = context.pattern.yarns[sorted(worked)[0]].name
+        for pattern, does in ((_CHANGE, "changes to"), (_JOIN, "joins")):
+            for found, place in prose.found(pattern):
+                key = keys.get(found[1].lower())
+                if key and key not in worked:
+                    yield Finding(f"this {does} {found[1]}, and the next rows are in {name}", place)
+        if any(at.step.begins for at in later if at.index <= following.index):
+            continue  # which joins its yarn anew
+        between = " ".join(_between(context, prose, index, following.index))
+        joined = {keys.get(found[1].lower()) for found in _JOIN.finditer(between)}
+        for found, place in prose.found(_CUT):
             key = keys.get(found[1].lower())
-            worked = _yarns_of(following) if following else set()
-            if key and worked and key not in worked:
-                name = context.pattern.yarns[sorted(worked)[0]].name
-                yield Finding(f"this changes to {found[1]}, and the next rows are in {name}", place)
+            if worked == {key} and not joined:
+                yield Finding(f"this cuts {found[1]}, and the next rows are in it", place)
+
+
+def _between(context: Context, prose: Prose, first: int, last: int) -> Iterator[str]:
+    """The texts of these steps of a piece."""
+    for each in context.prose:
+        same = each.path[:3] == prose.path[:3] and len(each.path) > len(prose.path[:3])
+        if same and first <= int(each.path[3]) <= last:
+            yield each.text
 
 
 def _yarns_of(step: StepPlan) -> set[str]:

@@ -40,6 +40,16 @@ _CROCHETED = re.compile(
 _THE_NEEDLES = re.compile(
     r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
 )
+_USED = re.compile(
+    r"\b(?:with|using|on|onto|to) (?:the |your |a |an |two )?(\d+(?:\.\d+)?) ?mm\b"
+    r"[^\d.;:!?]{0,40}?\b(?:needles?|hook|dpns?|circular)\b",
+    re.IGNORECASE,
+)
+# Advice on what to try, which nobody needs to buy before the start.
+_ADVICE = re.compile(
+    r"\b(?:if|or|try|instead|perhaps|maybe|might|may|could|tight\w*|loose\w* knitter|prefer)\b",
+    re.IGNORECASE,
+)
 _DPNS = re.compile(r"double[- ]pointed|\bdpns?\b|\bdpn", re.I)
 _SIZED = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?:\.\d+|½)?)", re.I)
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")
@@ -96,7 +106,7 @@ def _has(name: str, listed: list[str]) -> bool:
     id="tool.missing",
     title="Every tool that is used is listed",
     looks_at="needles, machine, hook, cable needle, blunt needle and waste yarn, as the steps need "
-    "them, in `tools:` and `notions:`",
+    "them and in the size that they name, in `tools:` and `notions:`",
     why="a knitter far from a shop finds out in the middle of a row",
     severity=Severity.WARNING,
     remedy="Add it under `tools:` or `notions:`",
@@ -124,6 +134,7 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
                 place = prose.place(*found.span(found.lastindex or 0))
                 yield Finding("a crochet hook is used here, and the lists name none", place)
                 break
+    yield from _sizes_told(context, listed)
     knitting = [name for name in listed if _knits(name)]
     sizes = {found[0] for name in knitting for found in [_SIZED.search(name)] if found}
     for prose in context.prose:
@@ -134,6 +145,19 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
             there = len(sizes) > 1 if kind[0] in "ls" else any(map(_DPNS.search, knitting))
             if knitting and sizes and not there:
                 yield Finding(f"`the {found[1]}` stands here, and the tools have none", place)
+
+
+def _sizes_told(context: Context, listed: list[str]) -> Iterator[Finding]:
+    """Needles and hooks that a step takes in a size that no tool of the lists has."""
+    sizes = {float(mm) for name in listed for mm in _MM.findall(name)}
+    for prose in context.prose:
+        if prose.kind is not TextUse.STEP or not sizes:
+            continue
+        for found, place in prose.found(_USED):
+            start = prose.text.rfind(".", 0, found.start()) + 1
+            sentence = prose.text[start:].split(". ")[0]
+            if float(found[1]) not in sizes and not _ADVICE.search(sentence):
+                yield Finding(f"`{found[1]} mm` is used here, and no tool has that size", place)
 
 
 @check(

@@ -10,6 +10,7 @@ from bindoff.source.model import TextUse
 
 _UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
+    r"|(?<![\w-])xx(?= (?:st|ro|rn|cm|mm|in|yd|ball|g\b|m\b))"
     r"|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
 )
