@@ -799,8 +799,8 @@ EDITOR_FAULTS = (
         CLOTH,
         "  - {name: 4 mm crochet hook, use: hanging loop}\n",
         "",
+        "tool.missing",
         at=("crochet hook",),
-        missed="the hook is not asked for in these words",
     ),
     _slip(
         "count in prose",

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from itertools import chain
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
@@ -36,6 +37,9 @@ _CROCHET = re.compile(
 )
 _CROCHETED = re.compile(
     r"\b(?:(?:half |double |triple )?treble|(?:half )?double|single|triple) crochet\b", re.I
+)
+_WITH_HOOK = re.compile(
+    r"\b(?:with|using) (?:the|a|your) ((?:\d+(?:\.\d+)? ?mm )?(?:crochet )?hook)\b", re.I
 )
 _THE_NEEDLES = re.compile(
     r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
@@ -129,7 +133,8 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT) or _has(HOOK, listed):
             continue
-        for found in (*_CROCHET.finditer(prose.text), *_CROCHETED.finditer(prose.text)):
+        told = (each.finditer(prose.text) for each in (_CROCHET, _CROCHETED, _WITH_HOOK))
+        for found in chain.from_iterable(told):
             if not _needed(context)[HOOK]:
                 place = prose.place(*found.span(found.lastindex or 0))
                 yield Finding("a crochet hook is used here, and the lists name none", place)
