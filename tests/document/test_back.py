@@ -140,6 +140,7 @@ LEFT = [STEPS[0], STEPS[1], {"leave": "live"}]
     [
         ({"join": "front"}, "grafting"),
         ({"join": "front", "by": "three-needle bind-off"}, "three-needle-closing"),
+        ({"join": "front", "by": "sewing"}, "sewing-open-edges"),
     ],
 )
 def test_a_join_has_the_explanation_of_its_manner(join: dict[str, Any], technique: str) -> None:

@@ -45,6 +45,14 @@ def test_a_folded_tube_is_tied_below_its_joined_edge() -> None:
     assert "lay one edge of the ring in even folds" in words(ring("tie"))
 
 
+def test_a_sewn_join_names_its_yarn_where_no_tail_does_it() -> None:
+    sewn = changed(COWL, ("by: slip stitch, yarn: foam", "by: sewing"))
+    assert "by sewing, the blunt needle through both loops, to the open loops" in words(sewn)
+    assert "by sewing with Foam, the blunt needle" in words(
+        changed(COWL, ("by: slip stitch", "by: sewing"))
+    )
+
+
 def test_a_ring_that_lies_double_has_nothing_to_leave_open() -> None:
     assert "its two edges are the folds of the tube" in words(ring("left open"))
     assert "Leave the top open." in words(folded("left open"))

@@ -193,6 +193,7 @@ def test_every_kind_of_text_is_there() -> None:
                 "long-tail-cast-on",
                 "off-the-machine",
                 "second-yarn-on-a-machine",
+                "sewing-open-edges",
                 "slip-stitch-join",
                 "stranded-knitting",
                 "three-needle-closing",

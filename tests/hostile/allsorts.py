@@ -251,7 +251,7 @@ pieces:
       - section: Knitting
       - stripes: from plan
       - embroider: from plan
-      - {join: start, by: grafting}
+      - {join: start, by: sewing}
       - {close: top, by: tie}
   ring:
     title: Ring

@@ -7,12 +7,14 @@ from bindoff.checks.edges import CHECKS
 from bindoff.checks.engine import found_by
 from bindoff.craft.fabric import EDGE_TIMES
 from bindoff.document.build import build_document
+from bindoff.document.stripewords import closing_tails
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan
 from tests.small_machine import COWL
 from tests.small_patterns import CAP, TUBE, WAVES, changed, faults_of, plan_of
 
 JOIN = "      - {join: start, by: slip stitch, yarn: foam}\n"
+SEWN = "      - {join: start, by: sewing}\n"
 CLOSE = "      - {close: top, by: left open}\n"
 
 
@@ -31,6 +33,29 @@ def test_a_slip_stitched_join_takes_a_row_of_slip_stitches() -> None:
 def test_both_ends_of_a_tube_are_gathered_with_the_tails_that_are_told() -> None:
     """24 stitches are 24 cm around: two tails of twice around, as the words tell to leave."""
     assert edges(TUBE, "slate") == pytest.approx(2 * 2 * 0.24)
+
+
+def test_a_sewn_join_takes_three_times_its_length() -> None:
+    """22 stitches are 22 cm, sewn with the tail that the words tell to leave."""
+    assert edges(changed(COWL, (JOIN, SEWN)), "slate") == pytest.approx(3 * 0.22)
+
+
+@pytest.mark.parametrize(("yarn", "ends"), [("slate", 0), ("foam", 2)])
+@pytest.mark.parametrize("by", ["sewing", "grafting"])
+def test_a_tail_joins_where_it_is_of_the_yarn_that_joins(by: str, yarn: str, ends: int) -> None:
+    """The last round is in slate: a join in foam is made with a length of its own."""
+    join = f"      - {{join: start, by: {by}, yarn: {yarn}}}\n"
+    (piece,) = plan_of(changed(COWL, (JOIN, join))).pieces
+
+    assert piece.joining_ends == ends
+    assert bool(closing_tails(piece)[1]) == (ends == 0)
+
+
+def test_three_needles_are_listed_where_a_tube_is_closed_with_them() -> None:
+    """What comes from the machine lies on no needles until someone has them."""
+    (piece,) = plan_of(changed(COWL, ("slip stitch", "three-needle bind-off"))).pieces
+
+    assert "knitting needles" in piece.steps[1].tools
 
 
 @pytest.mark.parametrize(

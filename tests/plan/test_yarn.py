@@ -176,6 +176,7 @@ def test_bind_offs() -> None:
         BindOffKind.GATHERED: 180,
         BindOffKind.GATHERED_ENDS: 480,  # a tail of twice around at either end, as the words say
         BindOffKind.SLIP_STITCHED: 420,  # 3.5 times the edge, from memory
+        BindOffKind.SEWN_TOGETHER: 360,  # three times the seam: common practice, no source
         BindOffKind.WASTE_YARN: 0,
     }
     # A sewn bind-off measured on 12 cm of swatch took 56 cm (handbook).

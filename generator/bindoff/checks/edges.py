@@ -49,7 +49,7 @@ def joined(context: Context) -> Iterator[Finding]:
     title="A tube joined end to end is closed, or said to be open",
     looks_at="pieces whose stitches are joined to their own start, and the steps after it",
     why="a tube joined to a ring has two open edges; who makes a hat and reads no more has a cowl",
-    severity=Severity.WARNING,
+    severity=Severity.ERROR,
     remedy="Add `- {close: top, by: gathering}` or another closing after the join, or "
     "`by: left open`",
 )

@@ -146,6 +146,7 @@ TECHNIQUES = (
     "picking-up",
     "provisional-cast-on",
     "second-yarn-on-a-machine",
+    "sewing-open-edges",
     "sewn-bind-off",
     "short-rows",
     "slip-stitch-edging",

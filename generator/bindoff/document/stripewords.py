@@ -324,15 +324,21 @@ def _table(
 def closing_tails(piece: PiecePlan) -> tuple[str, str]:
     """The tails that close the tube later, at its first and last round; empty where none does.
 
-    A gathering tail goes around about twice, a grafting one three times (common practice).
+    A gathering tail goes around about twice, one that sews three times (common practice). Grafting
+    is a row of loops, about four times as long as it is wide (Munden's Kw and Kc).
     """
-    twice, thrice = (
-        f"a tail of about {often_} the way around the tube" for often_ in ("twice", "three times")
+    twice, thrice, four_times = (
+        f"a tail of about {often_} the way around the tube"
+        for often_ in ("twice", "three times", "four times")
     )
-    for closed in piece.closings:
-        if closed.by is method.BindOffKind.GATHERED_ENDS:
+    for step in piece.steps:
+        if step.closes is None or piece.joins_in_new_yarn(step):
+            continue
+        if step.closes.by is method.BindOffKind.GATHERED_ENDS:
             return twice, twice
-        if closed.by is method.BindOffKind.GRAFTED:
+        if step.closes.by is method.BindOffKind.GRAFTED:
+            return "", four_times
+        if step.closes.by is method.BindOffKind.SEWN_TOGETHER:
             return "", thrice
     return "", ""
 

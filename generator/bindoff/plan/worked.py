@@ -336,8 +336,19 @@ class PiecePlan(Record):
     @property
     def joining_ends(self) -> int:
         """Ends of the yarns that join, close and edge it: two each. A tail of the piece's own that
-        gathers or grafts makes none."""
-        return sum(2 for step in self.steps if step.has_yarn_of_its_own)
+        gathers, grafts or sews makes none."""
+        return sum(
+            2 for step in self.steps if step.has_yarn_of_its_own or self.joins_in_new_yarn(step)
+        )
+
+    def joins_in_new_yarn(self, step: StepPlan) -> bool:
+        """Whether a step grafts or sews a tube's ends in another yarn than that of its last round,
+        so that no tail can do it."""
+        by_needle = (method.BindOffKind.GRAFTED, method.BindOffKind.SEWN_TOGETHER)
+        if step.closes is None or step.closes.by not in by_needle:
+            return False
+        tubes = [tube for each in self.steps for tube in each.tubes]
+        return any(tube.stripes.bases[-1] != step.yarn for tube in tubes)
 
     @property
     def left(self) -> tuple[int, ...]:

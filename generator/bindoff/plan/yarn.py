@@ -68,6 +68,7 @@ class BindOffKind(StrEnum):
     GATHERED = "gathered"
     GATHERED_ENDS = "gathered at both ends"
     SLIP_STITCHED = "slip-stitched"
+    SEWN_TOGETHER = "sewn together"
     WASTE_YARN = "waste yarn"
 
 
@@ -306,7 +307,8 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
     rule). Grafted, and so tubular: one more row of loops. I-cord: a row of three stitches for
     each. Gathered: the yarn goes once and a half around (from
     memory); at both ends of a tube by tails of twice around, as the words say. Slip-stitched: a row
-    of slip stitches. On waste yarn the last round stays open.
+    of slip stitches. Sewn together: three times the width, as any seam (common practice, no
+    source). On waste yarn the last round stays open.
     """
     match method:
         case BindOffKind.ORDINARY:
@@ -323,6 +325,8 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
             return 2 * times_width(width_mm, 2)
         case BindOffKind.SLIP_STITCHED:
             return times_width(width_mm, EDGE_TIMES["sl st"])
+        case BindOffKind.SEWN_TOGETHER:
+            return times_width(width_mm, 3)
         case BindOffKind.WASTE_YARN:
             return 0.0
 

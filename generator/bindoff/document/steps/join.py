@@ -24,7 +24,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         edge = join("the live stitches of the piece ", link)
     if detail.group:
         edge = text(f"the stitches held for the {detail.group}")
-    manner = _manner(voice, step)
+    manner = _manner(voice, step, piece.joins_in_new_yarn(step))
     return (
         paragraph(
             f"Join all stitches {manner} to ",
@@ -36,10 +36,13 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     )
 
 
-def _manner(voice: Voice, step: _Step) -> str:
+def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> str:
+    """How they are joined; ``new_yarn`` says that no tail does it."""
     bind_off = voice.term["bind_off"].replace(" ", "-")
+    by_yarn = f" with {voice.yarn_names[step.yarn]}" if new_yarn else ""
     return {
-        "grafting": "by grafting",
+        "grafting": f"by grafting{by_yarn}",
+        "sewing": f"by sewing{by_yarn}, the blunt needle through both loops,",
         "three-needle bind-off": f"with a three-needle {bind_off}",
         "slip stitch": f"with {voice.yarn_names[step.yarn]} and crocheted slip stitches, the hook "
         "through both loops,",

@@ -12,7 +12,7 @@ from bindoff.plan.groups import Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
-from bindoff.plan.steps.common import HOOK, method_facts, yarn_facts
+from bindoff.plan.steps.common import HOOK, NEEDLES, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
@@ -151,20 +151,34 @@ _BY = {
     "grafting": method.BindOffKind.GRAFTED,
     "three-needle bind-off": method.BindOffKind.ORDINARY,
     "slip stitch": method.BindOffKind.SLIP_STITCHED,
+    "sewing": method.BindOffKind.SEWN_TOGETHER,
 }
 
 
 def _tools(step: _Join) -> tuple[str, ...]:
-    return (HOOK,) if step.detail.by == "slip stitch" else ()
+    return _TOOLS[step.detail.by]
+
+
+_TOOLS = {
+    "grafting": (),
+    "three-needle bind-off": (NEEDLES,),
+    "slip stitch": (HOOK,),
+    "sewing": (),
+}
+"""A blunt needle is listed for the ends anyway."""
 
 
 def _techniques(step: _Join, flat: bool) -> tuple[str, ...]:
-    if step.detail.by == "slip stitch":
-        return ("slip-stitch-join",)
-    if step.detail.by != "grafting":
-        return ("three-needle-closing",)
     edges = step.detail.to or step.detail.group or step.detail.halved
-    return ("grafting" if edges else "join-folded-tube",)
+    return (_EXPLAINED.get(step.detail.by) or ("grafting" if edges else "join-folded-tube"),)
+
+
+_EXPLAINED = {
+    "three-needle bind-off": "three-needle-closing",
+    "slip stitch": "slip-stitch-join",
+    "sewing": "sewing-open-edges",
+}
+"""The texts on ways of joining that are the same for all edges."""
 
 
 def _facts(measures: Measures, step: _Join, keys: Keys) -> Facts:

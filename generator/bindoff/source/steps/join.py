@@ -15,7 +15,7 @@ class JoinStep(Step):
         description="The piece that left its stitches live, a name for which stitches are held, "
         "`start`, or `itself` for one half of the stitches to the other."
     )
-    by: Literal["grafting", "three-needle bind-off", "slip stitch"] = Field(
+    by: Literal["grafting", "three-needle bind-off", "slip stitch", "sewing"] = Field(
         default="grafting", description="How the two edges are joined."
     )
 
