@@ -160,6 +160,23 @@ def test_the_card_fits_a_page_a_size() -> None:
         assert f"Hat, size {size}" in page.extract_text()
 
 
+def test_many_stripes_fit_a_card_on_letter_and_their_tables_a_large_page(tmp_path: Path) -> None:
+    """The Breakwater Cowl has 16 lines on its card and 15 rows in each table of its stripes."""
+    cowl = ROOT / "patterns" / "breakwater-cowl"
+    for options in (["--card", "--paper", "letter"], ["--large-print"]):
+        command = [sys.executable, "-m", "bindoff", "build", str(cowl), "--out", str(tmp_path)]
+        command += options
+        subprocess.run(command, cwd=ROOT, capture_output=True, check=True)
+    made = {path.name: pypdf.PdfReader(path) for path in tmp_path.rglob("*.pdf")}
+
+    assert len(made["breakwater-cowl-card-letter.pdf"].pages) == 3
+    (large,) = (made[name] for name in made if "large-print" in name)
+    words = [page.extract_text() for page in large.pages]
+    assert sum("Counter table: after which round to stop" in page for page in words) == 1
+    assert not any("part 1 of" in page for page in words)
+    assert not any(re.search(r"(Counter|Stripes)\b[^\n]*continued", page) for page in words)
+
+
 def build(tmp_path: Path, *options: str) -> str:
     """What the command says of the hat, built below ``tmp_path``."""
     done = subprocess.run(

@@ -155,7 +155,8 @@ def tube_map(
         *_flags(stops, sheet, yarns, letters, flag, colour),
     )
     cells = _cells(sheet, piece) if plan.motifs else None
-    height = max(sheet.bottom, *(_places(stops, sheet, letters))) + 2.0 + 2 * letters + 2.5
+    lowest = max(_places(stops, sheet, letters)) + letters  # below the lowest flag
+    height = max(sheet.bottom + 2.0 + 2 * letters + 2.5, lowest)
     if not beside:
         return Drawing(round(sheet.right + right, 2), round(height, 2), shapes, cells)
     x, y = sheet.right + right + _GAP, sheet.top

@@ -76,6 +76,8 @@ _OPENING = 30.0  # after the words that open a section
 _BEGUN = 12.0  # soon after a section has begun:
 _BEGUN_LINES = 8
 _SAID = 24.0  # between a picture and its words
+_TALL = 30.0  # between the words of a step and a table to tick off of more than
+_TALL_ROWS = 12
 _FEW_LINES = 6
 _TIED = 120.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
@@ -877,10 +879,18 @@ def _lead_to(last: Band, block: Block, following: Blocks, in_step: bool) -> None
     its words."""
     kinds = {type(each) for each in following}
     of_step = in_step and not isinstance(block, Table) and kinds & {Table, Callout}
-    if _announces(block, following) or of_step:
+    tall = of_step and any(isinstance(each, Table) and _is_tall(each) for each in following)
+    if _announces(block, following) or (of_step and not tall):
         last.keep = NEVER
+    elif tall:
+        last.keep = max(last.keep, _TALL)
     elif isinstance(block, Figure) and kinds & {DefinitionList, ItemList, Paragraph}:
         last.keep = max(last.keep, _TIED)
+
+
+def _is_tall(table: Table) -> bool:
+    """Whether it is ticked off over so many rows that it is whole on a page only by itself."""
+    return table.tick and len(table.rows) > _TALL_ROWS
 
 
 def _opens_list(blocks: Blocks, index: int) -> bool:

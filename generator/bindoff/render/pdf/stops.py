@@ -13,9 +13,9 @@ from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Line, TextRun, baseline, lines, paint_line, widest, words
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
-_SIZES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.52)  # of the type of terms: the largest that lets the list fit
+_SIZES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.52, 0.46)  # of the type of terms: the largest that fits
 _LEADING = 1.0  # of a term's size
-_PADS = (9.0, 6.0, 3.0, 1.5)  # points above and below an entry, the widest that lets the list fit
+_PADS = (9.0, 6.0, 3.0, 1.5, 1.0)  # points above and below an entry, the widest that fit
 _APART = 14.0  # points between the parts of an entry
 
 

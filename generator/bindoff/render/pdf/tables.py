@@ -17,9 +17,11 @@ _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _CUT_SHORT = 70.0  # cost of ending a page between two rows of a table of less than
 _SHORT = 0.3  # of the frame's height,
 _CUT_TICKED = 250.0  # ... of one that is ticked off row by row, of no more than
-_WHOLE = 12  # rows,
+_WHOLE = 20  # rows,
 _CUT_LONG = 0.5  # ... and of one that must be cut anyway, as it takes more than
 _LONG = 0.85  # of the frame's height
+_CUT_FEW = 60.0  # ... and of one that leaves no more behind, or goes on with no more, than
+_FEW = 3  # rows
 _NOTE_WORDS = 5
 _MANY_ROWS = 8  # rows of a table whose rows stand closer,
 CLOSE_ROWS = 0.4  # ... with so much of their white space
@@ -167,6 +169,8 @@ def _grid(
     kept = {id(band) for band in together}
     first = next((at for at, band in enumerate(rows) if id(band) not in kept), 0)
     last = next((at for at in range(len(rows) - 2, -1, -1) if id(rows[at]) not in kept), 0)
+    for band in [*rows[:_FEW], *rows[-_FEW - 1 : -1]]:
+        band.keep = max(band.keep, _CUT_FEW)
     for band in [*rows[: first + 1], *rows[last:-1]]:  # neither one row behind nor one ahead
         band.keep = NEVER
     if rows:
