@@ -79,6 +79,9 @@ _KINDS = (
 )
 _FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
 _WOOL = re.compile(r"wool|merino|lambswool|alpaca|mohair|cashmere|angora", re.IGNORECASE)
+# Felt is made of wool that is not treated for the machine; common practice, no source.
+_FELTS = re.compile(r"(?:^|[.;] )(?:Felt|Full) (?:the|it|them|each|both)\b")
+_TREATED = re.compile(r"superwash|machine[- ]washable", re.IGNORECASE)
 _LENGTH = r"(\d+(?:\.\d+)?) ?(mm|cm|in|inches|inch)\b"
 _DIRECTION = (
     r"(?: \([^()]*\))? (deep|wide|long|high|tall|around)\b"
@@ -230,6 +233,15 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
         kind = next((k for k in _KINDS if word in k.split() or word[:-1] in k.split()), None)
         if kind and own and kind not in own and word not in named:
             yield Finding(f"`{word}` stands here, and the pattern is of something else", place)
+    for found, _ in prose.found(_FELTS):
+        for yarn in context.pattern.yarns.values():
+            if yarn.fibre and (not _WOOL.search(yarn.fibre) or _TREATED.search(yarn.fibre)):
+                yield Finding(
+                    f"`{found[0].lstrip('.; ')}` stands in the text, and this does not felt: "
+                    f"{yarn.fibre}",
+                    yarn.place.of("fibre").span,
+                    "Name a yarn of untreated wool",
+                )
     for found, place in prose.found(_FIBRES) if prose.path == ("summary",) else ():
         fibres = ", ".join({y.fibre: "" for y in context.pattern.yarns.values() if y.fibre})
         known = _WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
