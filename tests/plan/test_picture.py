@@ -162,11 +162,16 @@ def test_a_machine_that_feeds_one_yarn_knits_no_round_in_two() -> None:
     assert "laid in by hand" in finding.help
 
 
+@pytest.mark.parametrize("end", ["gather: all", "{join: start, by: sewing}"])
 @pytest.mark.parametrize(("lining", "short"), [("9 cm", False), ("8 cm", False), ("7 cm", True)])
-def test_a_lining_that_is_gathered_reaches_the_top(lining: str, short: bool) -> None:
+def test_a_lining_that_ends_at_the_top_reaches_it(lining: str, short: bool, end: str) -> None:
     """Closed at both ends and caught together, 10 cm of outside hang from the lining's point: 2 cm
     less give way, 3 do not (common practice, no source)."""
-    text = changed(TUBE, ("{visible: visible,", f"{{visible: 10 cm, lining: {lining},"))
+    text = changed(
+        TUBE,
+        ("{visible: visible,", f"{{visible: 10 cm, lining: {lining},"),
+        ("- gather: all", f"- {end}"),
+    )
 
     if not short:
         assert pictures(text)

@@ -124,7 +124,9 @@ def test_any_stripes_are_knitted_as_they_are_counted(heights: list[int], from_to
         place = f"{len(rounds)} rounds {edge}"
         written.append(f"        - {{from: {place}, rounds: {height}, yarn: foam}}\n")
         rounds += "f" * height + "s"
-    text = changed(COWL, (STRIPES, "      stripes:\n" + "".join(written)), ("60 cm", "100 cm"))
+    text = changed(
+        COWL, (STRIPES, "      stripes:\n" + "".join(written)), ("[60 cm, 70", "[100 cm, 110")
+    )
 
     whole = rounds.ljust(140, "s")
     assert cranked(tubes(text)[0]) == (whole[::-1] if from_top else whole)
@@ -135,7 +137,11 @@ def test_any_stripes_are_knitted_as_they_are_counted(heights: list[int], from_to
     [
         ("{from: 3 cm over rim, rounds: 2, yarn: foam}", "tube.stripe-place", "does not say"),
         ("{from: 83 rounds above rim, rounds: 2, yarn: foam}", "tube.stripe-outside", "after 83"),
-        ("{from: 1 cm above rim, rounds: 1, yarn: foam, on: brim}", "tube.stripe-outside", "brim"),
+        (
+            "{from: 1 cm above rim, rounds: 1, yarn: foam, on: brim}",
+            "tube.stripe-outside",
+            "no brim",
+        ),
         ("{from: 3 above rim, rounds: 2, yarn: foam}", "amount.no-length", "without a unit"),
         ("{from: 5 rounds above rim, rounds: 2, yarn: foam}", "tube.stripes-meet", "round 6"),
         ("{from: 5 cm above rim, rounds: 0, yarn: foam}", "amount.small", "too few"),

@@ -167,6 +167,13 @@ def _misfit(motif: Motif, cells: Cells, tube: TubeRounds, away: int) -> Diagnost
     segment = tube.segment(_PARTS[motif.on])
     room = 0 if segment is None else segment.last - segment.first + 1
     high, wide, place = len(cells), len(cells[0]), motif.place.of("chart").span
+    if not room:
+        return Diagnostic(
+            "motif.height",
+            "the motif lies on the brim, and the tube has no brim",
+            "Say in `tube:` how deep the brim is, or take `on: brim` out",
+            motif.place.of("on").span,
+        )
     if high + away > room:
         where = "what is seen of the tube" if motif.on == "body" else "the brim"
         return Diagnostic(

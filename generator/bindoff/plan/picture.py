@@ -36,6 +36,8 @@ from bindoff.source.lengths import parse_length
 from bindoff.source.piece import Piece
 from bindoff.source.read import Source
 from bindoff.source.steps.gather import GatherStep
+from bindoff.source.steps.join import JoinStep
+from bindoff.source.steps.step import Step
 from bindoff.source.tube import ColourPlan, Motif, Picture, Tube
 
 MOST_STITCHES = 100_000
@@ -303,7 +305,7 @@ def _tubes(measures: Measures, piece: Piece) -> tuple[TubeRounds, ...]:
         )
         for index, gauge in enumerate(gauges)
     )
-    if lining is not None and any(isinstance(step, GatherStep) for step in piece.steps):
+    if lining is not None and any(map(_meets_the_top, piece.steps)):
         short = [
             (source.sizes[index], _lining_short(written, seen - inner))
             for index, (seen, inner) in enumerate(zip(visible, lining, strict=True))
@@ -328,11 +330,16 @@ def _not_too_large(
     return tubes
 
 
+def _meets_the_top(step: Step) -> bool:
+    """Whether a step closes both ends of a folded tube at its top: gathered, or joined."""
+    return isinstance(step, GatherStep) or (isinstance(step, JoinStep) and step.join == "start")
+
+
 def _lining_short(written: Tube, lacking_mm: float) -> Diagnostic:
     return Diagnostic(
         "tube.lining-short",
-        f"the lining is {lacking_mm / 10:.3g} cm shorter than the outside, and its gathered end "
-        "does not reach the top",
+        f"the lining is {lacking_mm / 10:.3g} cm shorter than the outside, and its end does "
+        "not reach the top",
         "Make `lining:` as long as `visible:`, or leave it out, which makes it so",
         written.place.of("lining").span,
     )

@@ -158,6 +158,13 @@ def _high(measures: Measures, amount: Amount, gauges: Sequence[Gauge]) -> tuple[
 
 
 def _outside(stripe: WantedStripe, off: int, rounds: int, room: int) -> Diagnostic:
+    if not room:
+        return Diagnostic(
+            "tube.stripe-outside",
+            "the stripe lies on the brim, and the tube has no brim",
+            "Say in `tube:` how deep the brim is, or take `on: brim` out",
+            stripe.place.of("on").span,
+        )
     where = "what is seen of the tube" if stripe.on == "body" else "the brim"
     return Diagnostic(
         "tube.stripe-outside",
