@@ -246,6 +246,6 @@ def test_cells_beyond_a_turn_say_so_without_a_colour() -> None:
     assert wrapped.strokes
     assert isinstance(key, DefinitionList)
     told = {plain(each.term): plain(each.meaning) for each in key.entries}
-    assert "hatched grey cell" in told["not worked"]
+    assert "hatched cell" in told["not worked"]
     assert "stays on the needle" in told["not worked"]
     assert "w&t" in told["wrap and turn"]

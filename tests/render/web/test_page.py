@@ -200,7 +200,7 @@ def test_the_counter_knows_the_next_stop(browser: "Browser", tmp_path: Path) -> 
     assert counter.locator(".shown").inner_text() == "3"
     assert f"{second - 3} to go until the stop at {second}" in counter.locator(".told").inner_text()
     counter.get_by_role("button", name="To the next stop").click()
-    what = lines.nth(stops.index(second)).locator("dd").inner_text()
+    what = (lines.nth(stops.index(second)).locator("dd").text_content() or "").strip()
     assert counter.locator(".told").inner_text().startswith(f"Now, at {second}: {what}")
     tab.reload()
     assert counter.locator(".shown").inner_text() == str(second)

@@ -47,7 +47,7 @@ STITCHES = (
         "no stitch",
         "The chart keeps a cell free here; pass over it and work the next.",
         loops=0,
-        symbol=Symbol("grey cell", shade="#bdbdbd", name="no stitch"),
+        symbol=Symbol("shaded cell", shade="#bdbdbd", name="no stitch"),
         loop=Loop.NONE,
     ),
     replace(
@@ -91,7 +91,7 @@ STITCHES = (
         "not worked",
         "Leave the stitch on the needle: the row has turned before it.",
         loops=0,
-        symbol=Symbol("hatched grey cell", _HATCHED, shade="#e4e4e4", name="not worked"),
+        symbol=Symbol("hatched cell", _HATCHED, shade="#e4e4e4", name="not worked"),
         loop=Loop.NONE,
     ),
 )

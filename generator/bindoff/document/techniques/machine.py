@@ -40,7 +40,7 @@ def cast_on(inks: Inks) -> Drawing:
     path = list[tuple[float, float, float]]()
     for nth in range(_NEEDLES):
         turn = _turn(nth)
-        x, y, near = _ACROSS * cos(turn), _DEEP * sin(turn), -sin(turn)
+        x, y, near = -_ACROSS * cos(turn), _DEEP * sin(turn), -sin(turn)
         hook = 0.75 if x > 0 else -0.75  # outwards
         top = y + _STAND
         stand = [(x, y - 1.4), (x, top - 0.9), (x + hook, top), (x + 2 * hook, top - 0.9)]
@@ -50,20 +50,20 @@ def cast_on(inks: Inks) -> Drawing:
             outside = 1 if nth % 2 else -1
             far_x, far_y = _ACROSS + outside * _OUT, _DEEP + outside * _OUT * 0.75
             front = 1.0 if (outside > 0) == (near > 0) else -1.0
-            path.append((far_x * cos(turn), far_y * sin(turn) + _HIGH, front))
+            path.append((-far_x * cos(turn), far_y * sin(turn) + _HIGH, front))
     x, y, _ = path[0]
-    begun = (x + 7.0, y + 5.0, 1.0), (x + 2.6, y + 1.5, 1.0)
+    begun = (x - 7.0, y + 5.0, 1.0), (x - 2.6, y + 1.5, 1.0)
     turn = _turn(_LAID) - 0.12
-    x, y = (_ACROSS + 2.6) * cos(turn), (_DEEP + 2.0) * sin(turn) + _HIGH
-    feed = (x, y, 1.0), (x - 4.4, y + 4.0, 1.0), (x - 5.6, y + 7.6, 1.0)
+    x, y = -(_ACROSS + 2.6) * cos(turn), (_DEEP + 2.0) * sin(turn) + _HIGH
+    feed = (x, y, 1.0), (x + 4.4, y + 4.0, 1.0), (x + 5.6, y + 7.6, 1.0)
     thread = Strand(through([*begun, *path, *feed], 50.0), _THREAD, "thread")
     marks = list[Shape]()
     for nth in range(4):
         turn = _turn(nth)
-        x, y = _ACROSS * cos(turn), _DEEP * sin(turn) - 2.2
+        x, y = -_ACROSS * cos(turn), _DEEP * sin(turn) - 2.2
         marks.append(label(x, y - LETTERS * CAP_HEIGHT, str(nth + 1), inks, bold=True))
     marks.append(label(2.0, -1.0, "inside", inks))
-    marks.append(label(_ACROSS * 0.46, -_DEEP - 5.4, "front", inks))
+    marks.append(label(-_ACROSS * 0.66, -_DEEP - 5.0, "front", inks))
     far_to_near = sorted(posts, key=lambda post: post.knots[0].order)
     return sheet([*rims, lines(slots, inks, 0.35), *yarn([*far_to_near, thread], inks), *marks])
 

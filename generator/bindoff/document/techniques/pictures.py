@@ -24,7 +24,8 @@ class Picture(Record):
 PICTURES = {
     "cast-on-circular-machine": Picture(
         machine.cast_on,
-        "The ring of needles from above. The yarn comes from inside, passes behind needle 1, in "
+        "The ring of needles from above, numbered to the left as seen from the front. The yarn "
+        "comes from inside, passes behind needle 1, in "
         "front of needle 2, behind needle 3, and so on around, and leaves at the front.",
     ),
     "crochet-edging": Picture(

@@ -144,7 +144,9 @@
     const called = `Ruler ${nth + 1}: ${above ? above.textContent : what}`;
     const ruler = make("div", { class: "ruler", role: "group", "aria-label": called }, ways, words);
     figure.classList.add("ruled");
-    figure.querySelector(".view").after(ruler);
+    const view = figure.querySelector(".view");
+    view.after(ruler);
+    view.scrollLeft = view.scrollWidth;  // a row begins at its right end, where its number is
     const name = `ruler ${nth}`;
     let at = Math.min(kept[name] || 0, rows.length - 1);
     const show = (quiet = false) => {
