@@ -7,15 +7,17 @@ left.
 import re
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bindoff.commands.gridshared import write_file
 from bindoff.commands.shared import Named, attempt
 from bindoff.commands.wordsbeside import Words, side_by_side, words_that_differ
 from bindoff.diagnostics import Diagnostic
 from bindoff.files import GRID_LIMIT, Files
-from bindoff.plan.plan import Plan
 from bindoff.records import Record
+
+if TYPE_CHECKING:
+    from bindoff.plan.plan import Plan
 
 _SIZE = re.compile(r"Size: (.+)\.")
 _OPENING = 20  # lines in which a text edition of one size names it
@@ -60,7 +62,7 @@ def write_marked(before: Named, after: Named, target: Path, force: bool) -> Proo
         from bindoff.render.pdf import PdfOptions
         from bindoff.render.pdf.marked import render_marked
 
-        assert isinstance(old, Plan)
+        assert not isinstance(old, tuple)
         new, look = _planned(pattern), drawn_for("calm")
         was, _ = build_document(old, before.files, drawn=look)
         now, _ = build_document(new, pattern.files, change_section(old, new), look)
@@ -68,7 +70,7 @@ def write_marked(before: Named, after: Named, target: Path, force: bool) -> Proo
         return True
 
     old = attempt(before, _planned)
-    if not isinstance(old, Plan):
+    if isinstance(old, tuple):
         return Proof(old_findings=_findings(old))
     done = attempt(after, write)
     if done is not True:
@@ -93,7 +95,7 @@ def _size_of(lines: tuple[str, ...]) -> str:
     return next((found[1] for line in lines[:_OPENING] if (found := _SIZE.fullmatch(line))), "")
 
 
-def _planned(pattern: Named) -> Plan:
+def _planned(pattern: Named) -> "Plan":
     from bindoff.pipeline import plan_pattern
 
     return plan_pattern(pattern.files, pattern.source, pattern.called)
@@ -111,7 +113,7 @@ def _nearest(pattern: Named, size: str, old: tuple[str, ...]) -> list[Words]:
     return min(found, key=lambda words: sum(len(each.old) + len(each.new) for each in words))
 
 
-def _editions(plan: Plan, files: Files, size: str) -> Iterator[tuple[str, ...]]:
+def _editions(plan: "Plan", files: Files, size: str) -> Iterator[tuple[str, ...]]:
     """The text edition in lines, with abbreviations explained and without."""
     from bindoff.document.build import abbreviation_names
     from bindoff.document.expansion import expanded
