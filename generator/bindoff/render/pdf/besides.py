@@ -53,10 +53,12 @@ def set_beside(
     ]
     ends = [lead * MM * scale for lead in node.leads]
     right = theme.side - theme.table.size * _TICK_EMS
-    inner: Painter = table[0].paint
+    inner: Painter = table[-1].paint
+    down = tops[-1] - tops[0]
 
-    def paint(writer: Writer, left: float, top: float) -> None:
-        x = left + place.x
+    def paint(writer: Writer, left: float, last: float) -> None:
+        inner(writer, left, last)  # the figure is read after its table, and so painted after it
+        x, top = left + place.x, last + down
         picture.paint(writer, x, top)
         y = top - picture.height
         for band in caption:
@@ -69,9 +71,8 @@ def set_beside(
             from_, to = top - at, top - row
             writer.line(start, from_, start + _STUB, from_, theme.colours.ink, _LEAD)
             writer.line(start + _STUB, from_, left + right, to, theme.colours.ink, _LEAD)
-        inner(writer, left, top)
 
-    table[0].paint = paint
+    table[-1].paint = paint
     for band in table[:-1]:
         band.keep = NEVER
     if lack:

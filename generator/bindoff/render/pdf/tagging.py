@@ -653,7 +653,7 @@ def _attributes(tag: Tag) -> list[Any]:
     if tag.numbering:
         found.append(Dictionary(O=Name.List, ListNumbering=Name(f"/{tag.numbering}")))
     if tag.box is not None:
-        box = Array([round(part, 2) for part in tag.box])
+        box = Array([round(part, 4) for part in tag.box])
         found.append(Dictionary(O=Name.Layout, BBox=box, Placement=Name.Block))
     return found
 
