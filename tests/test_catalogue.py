@@ -210,7 +210,7 @@ def test_an_unchanged_pattern_loads_no_more_than_it_needs() -> None:
     here = Path(__file__).parents[1]
     done = subprocess.run(
         [sys.executable, "-c", script],
-        env={**os.environ, "PYTHONPATH": str(here)},
+        env={**os.environ, "PYTHONPATH": str(here / "generator")},
         capture_output=True,
         text=True,
         check=True,

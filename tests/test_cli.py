@@ -36,7 +36,7 @@ def shell(*arguments: str, folder: Path, **environment: str) -> subprocess.Compl
     return subprocess.run(
         [sys.executable, "-c", "from bindoff.cli import main; main()", *arguments],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator"), **environment},
         capture_output=True,
         text=True,
         encoding="utf-8",

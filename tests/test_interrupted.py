@@ -50,7 +50,7 @@ def command(*arguments: str) -> list[str]:
 
 
 def environment() -> dict[str, str]:
-    return {**os.environ, "PYTHONPATH": str(ROOT)}
+    return {**os.environ, "PYTHONPATH": str(ROOT / "generator")}
 
 
 def contents(folder: Path) -> Mapping[str, bytes]:

@@ -23,7 +23,7 @@ def built(folder: Path, **environment: str) -> Mapping[str, bytes]:
     subprocess.run(
         [sys.executable, "-c", "from bindoff.cli import main; main()", "build", *arguments],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator"), **environment},
         capture_output=True,
         check=True,
     )

@@ -337,7 +337,7 @@ def test_the_command_builds_on_a_save_and_ends_with_0(text: str) -> None:
     command = [sys.executable, "-u", "-m", "bindoff", "watch", "cap", "--out", "out"]
     with subprocess.Popen(
         command,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator")},
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         text=True,

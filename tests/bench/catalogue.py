@@ -24,7 +24,7 @@ from time import perf_counter, sleep
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "patterns").iterdir())
 COMMAND = [sys.executable, "-m", "bindoff"]
-ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT)}
+ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT / "generator")}
 WAITING = "waiting for a change"
 
 
