@@ -4,11 +4,11 @@ import json
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from bindoff.commands.proofing import Proof, is_text, words_beside, write_marked
+from bindoff.commands.proofing import Compared, is_text, words_beside, write_marked
 from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
 from bindoff.records import Record
@@ -80,11 +80,16 @@ def command(
     if words or marked or is_text(before):
         if new is None or (marked and is_text(before)):
             raise click.UsageError("Name two sources: only words are compared with a text edition.")
-        proof = (
+        found = (
             write_marked(before, after, marked, force) if marked else words_beside(before, after)
         )
-        _tell_proof(before, after, proof, as_json)
-    found = _compared(before, after, gauges)
+    else:
+        found = _compared(before, after, gauges)
+    _tell(before, after, found, as_json)
+
+
+def _tell(before: Named, after: Named, found: Compared, as_json: bool) -> NoReturn:
+    """Say what was found, and end with 1 where something can't be compared."""
     if as_json:
         record = {
             "old": before.argument,
@@ -101,23 +106,6 @@ def command(
     sys.exit(0 if found.data is not None else 1)
 
 
-def _tell_proof(before: Named, after: Named, proof: Proof, as_json: bool) -> NoReturn:
-    if as_json:
-        record = {
-            "old": before.argument,
-            "new": after.argument,
-            "findings": to_json([*proof.old_findings, *proof.new_findings]),
-            "result": proof.data,
-        }
-        click.echo(json.dumps(record, indent=1))
-    else:
-        _tell_findings(before, proof.old_findings)
-        _tell_findings(after, proof.new_findings)
-        for line in proof.lines:
-            say(line)
-    sys.exit(0 if proof.data is not None else 1)
-
-
 # ---------------------------------------------------------------- comparing
 
 
@@ -128,30 +116,21 @@ class _Planned(Record):
     findings: tuple[Diagnostic, ...] = ()
 
 
-class _Compared(Record):
-    """What is wrong with either pattern, and, unless that is an error, what differs."""
-
-    old_findings: tuple[Diagnostic, ...] = ()
-    new_findings: tuple[Diagnostic, ...] = ()
-    lines: tuple[str, ...] = ()
-    data: dict[str, Any] | None = None
-
-
-def _compared(before: Named, after: Named, gauges: tuple[StatedGauge, ...]) -> _Compared:
+def _compared(before: Named, after: Named, gauges: tuple[StatedGauge, ...]) -> Compared:
     old = attempt(before, _planned)
     if not isinstance(old, _Planned) and gauges:
-        return _Compared(old)  # the same source would only say the same again
+        return Compared(old)  # the same source would only say the same again
     new = attempt(after, lambda pattern: _planned(pattern, gauges))
     if not isinstance(old, _Planned) or not isinstance(new, _Planned):
-        return _Compared(
+        return Compared(
             () if isinstance(old, _Planned) else old,
             () if isinstance(new, _Planned) else new,
             _judged_alone(after, gauges, old) if isinstance(old, _Planned) else (),
         )
     told = attempt(after, lambda _: _told(old.plan, new.plan, bool(gauges)))
-    if not isinstance(told, _Compared):
-        return _Compared((), (*new.findings, *told))
-    return _Compared((), new.findings, told.lines, told.data)
+    if not isinstance(told, Compared):
+        return Compared((), (*new.findings, *told))
+    return Compared((), new.findings, told.lines, told.data)
 
 
 def _planned(pattern: Named, gauges: tuple[StatedGauge, ...] = ()) -> _Planned:
@@ -161,7 +140,7 @@ def _planned(pattern: Named, gauges: tuple[StatedGauge, ...] = ()) -> _Planned:
     return _Planned(*replan(read_source(pattern.files, pattern.source, pattern.called), gauges))
 
 
-def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
+def _told(old: "Plan", new: "Plan", regauged: bool) -> Compared:
     from bindoff.document.differencewords.data import change_data
     from bindoff.document.verdictwords import verdict_data
     from bindoff.plan.differences.find import differences
@@ -171,7 +150,7 @@ def _told(old: "Plan", new: "Plan", regauged: bool) -> _Compared:
     verdict = judge(new)
     judged = _verdict(verdict, judge(old)) if found.changes or regauged else ()
     lines = (_title(found, regauged), *_text(found), *judged)
-    return _Compared(lines=lines, data=change_data(found) | {"verdict": verdict_data(verdict)})
+    return Compared(lines=lines, data=change_data(found) | {"verdict": verdict_data(verdict)})
 
 
 def _verdict(verdict: "Verdict", before: "Verdict | None" = None) -> tuple[str, ...]:

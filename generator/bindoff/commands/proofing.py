@@ -23,13 +23,14 @@ _SIZE = re.compile(r"Size: (.+)\.")
 _OPENING = 20  # lines in which a text edition of one size names it
 
 
-class Proof(Record):
-    """Lines to print and the same as data; or what is wrong with the old or the new pattern."""
+class Compared(Record):
+    """What is wrong with either pattern, and, unless that is an error, what differs: as lines and
+    as plain data."""
 
-    lines: tuple[str, ...] = ()
-    data: list[dict[str, Any]] | None = None
     old_findings: tuple[Diagnostic, ...] = ()
     new_findings: tuple[Diagnostic, ...] = ()
+    lines: tuple[str, ...] = ()
+    data: Any = None
 
 
 def is_text(pattern: Named) -> bool:
@@ -37,22 +38,22 @@ def is_text(pattern: Named) -> bool:
     return pattern.source.casefold().endswith(".txt")
 
 
-def words_beside(before: Named, after: Named) -> Proof:
+def words_beside(before: Named, after: Named) -> Compared:
     """The words of ``before``, a source or a text edition, beside those of ``after``."""
     old = attempt(before, lambda each: _read(each) if is_text(each) else _told(each, ""))
     if not isinstance(old, tuple) or not old or not isinstance(old[0], str):
-        return Proof(old_findings=_findings(old))
+        return Compared(old_findings=_findings(old))
     lines = tuple(str(line) for line in old)
     size = _size_of(lines) if is_text(before) else ""
     new = attempt(after, lambda each: _nearest(each, size, lines))
     if not isinstance(new, list):
-        return Proof(new_findings=_findings(new))
+        return Compared(new_findings=_findings(new))
     title = f"{after.called}: words that differ from {before.argument}"
     shown = tuple(side_by_side(new)) if new else ("No word differs.",)
-    return Proof((title, "", *shown), [_data(each) for each in new])
+    return Compared(lines=(title, "", *shown), data=[_data(each) for each in new])
 
 
-def write_marked(before: Named, after: Named, target: Path, force: bool) -> Proof:
+def write_marked(before: Named, after: Named, target: Path, force: bool) -> Compared:
     """Write the pages of ``after`` with a bar beside each line that ``before`` has not."""
 
     def write(pattern: Named) -> bool:
@@ -71,11 +72,11 @@ def write_marked(before: Named, after: Named, target: Path, force: bool) -> Proo
 
     old = attempt(before, _planned)
     if isinstance(old, tuple):
-        return Proof(old_findings=_findings(old))
+        return Compared(old_findings=_findings(old))
     done = attempt(after, write)
     if done is not True:
-        return Proof(new_findings=_findings(done))
-    return Proof((f"{target}: written",), [])
+        return Compared(new_findings=_findings(done))
+    return Compared(lines=(f"{target}: written",), data=[])
 
 
 def _findings(failed: Any) -> tuple[Diagnostic, ...]:
