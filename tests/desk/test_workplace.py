@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from bindoff.commands import wholefile
 from bindoff.commands.shared import Named, named
-from bindoff.desk import workplace
 from bindoff.desk.workplace import (
     ChangedError,
     Overlay,
@@ -88,7 +88,7 @@ def test_a_save_that_fails_leaves_the_old_file_and_no_remains(
     hat: Named, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     before = (hat.files.folder / "rope.grid").read_bytes()
-    monkeypatch.setattr(workplace, "_replace", fails)
+    monkeypatch.setattr(wholefile, "_replace", fails)
     with pytest.raises(OSError, match="full"):
         save(hat, "rope.grid", "..##\n", digest(hat, "rope.grid"))
 

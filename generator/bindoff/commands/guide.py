@@ -1,12 +1,12 @@
 """``bindoff guide``: the whole guide as a PDF and as text."""
 
-import os
 import sys
 from pathlib import Path
 
 import click
 
 from bindoff.commands.shared import say
+from bindoff.commands.wholefile import write_whole
 
 
 @click.command(name="guide")
@@ -34,7 +34,7 @@ def command(paper: str, large_print: bool, out: str) -> None:
     for name, data in made.items():
         try:
             folder.mkdir(parents=True, exist_ok=True)
-            _replace(folder / name, data)
+            write_whole(folder / name, data)
         except OSError as error:
             say(
                 f"error: `{folder / name}` can't be written: {error.strerror}\n"
@@ -43,14 +43,3 @@ def command(paper: str, large_print: bool, out: str) -> None:
             )
             sys.exit(1)
         say(f"{folder / name}: written")
-
-
-def _replace(path: Path, data: bytes) -> None:
-    """The file as a whole, or as it was."""
-    draft = path.with_name(f".{path.name}.new")
-    try:
-        draft.write_bytes(data)
-        os.replace(draft, path)
-    except OSError:
-        draft.unlink(missing_ok=True)
-        raise

@@ -14,8 +14,9 @@ import msgspec
 import yaml
 
 from bindoff.commands.shared import Named
+from bindoff.commands.wholefile import write_whole
 from bindoff.desk.reckoning import holds
-from bindoff.desk.workplace import COMMENTS, write_whole
+from bindoff.desk.workplace import COMMENTS
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.files import Files
 from bindoff.plan.plan import Plan

@@ -5,17 +5,14 @@ reaches another file.
 """
 
 import hashlib
-import os
 import re
-import stat
-import tempfile
 import unicodedata
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
-from time import sleep
 
 from bindoff.commands.shared import Named, named
+from bindoff.commands.wholefile import write_whole
 from bindoff.diagnostics import PatternError, fail
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, DiskFiles
 from bindoff.records import Record
@@ -26,9 +23,7 @@ COMMENTS = "proof.yaml"
 """The file beside a pattern that holds comments on it; the desk keeps it, nobody types in it."""
 
 _MARK = b"\xef\xbb\xbf"
-_TRIES = 5  # Windows holds a file back while another program reads it
 _NAME_LENGTH = 60
-_USUAL_RIGHTS = 0o644
 
 
 class OpenFile(Record):
@@ -204,32 +199,6 @@ def save(pattern: Named, name: str, text: str, digest: str) -> str:
     data = _as_before(text, before)
     write_whole(path, data)
     return _digest(data)
-
-
-def write_whole(path: Path, data: bytes) -> None:
-    """Write a file, all of it or nothing; its rights stay as they were. Raises ``OSError``."""
-    handle, draft = tempfile.mkstemp(prefix=".", suffix="~", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(draft, stat.S_IMODE(path.stat().st_mode) if path.exists() else _USUAL_RIGHTS)
-        _replace(draft, path)
-    except BaseException:
-        with suppress(OSError):
-            os.unlink(draft)
-        raise
-
-
-def _replace(draft: str, path: Path) -> None:
-    for _ in range(_TRIES):
-        try:
-            os.replace(draft, path)
-            return
-        except PermissionError:
-            sleep(0.05)
-    os.replace(draft, path)
 
 
 def _as_before(text: str, before: bytes) -> bytes:
