@@ -3,7 +3,6 @@
 import re
 from collections.abc import Iterator
 
-from bindoff.craft.yarn_weights import YARN_WEIGHTS
 from bindoff.draft.figures import UNIT, lengths
 from bindoff.records import Record
 
@@ -219,8 +218,6 @@ def _weight(text: str) -> str:
         return str(_WEIGHT_WORDS[found[1].lower()])
     return ""
 
-
-WEIGHT_NAMES = {str(each.number): each.name for each in YARN_WEIGHTS}
 
 # ---------------------------------------------------------------- tools and wearers
 

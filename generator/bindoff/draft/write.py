@@ -35,28 +35,38 @@ def draft(said: Said, file: str, date: str, called: str) -> Draft:
     prose = [value.text for step in every for _, value in step.entries if isinstance(value, Words)]
     names = names_of((*prose, *said.notes, *said.finishing, *said.care), sizes)
     writer = _Writer(said, names, sizes)
-    missing: list[Diagnostic] = []
-    lines = [
-        *_head(said, date, called, missing, file),
-        *_materials(said, missing, file),
-        *_sizes(said, names, missing, file),
+    written = [
+        *_head(said, date, called),
+        *_materials(said),
+        *_sizes(said, names),
         *writer.pieces(),
         *writer.block("finishing", said.finishing),
         *writer.block("care", said.care),
     ]
     kept = [step for step in every if step.kept]
-    found = [*missing, *(_kept(step, file) for step in kept)]
+    missing = [_missing(each, file) for each in written if isinstance(each, _Gap)]
+    found = (*missing, *(_kept(step, file) for step in kept))
     steps = [step for step in every if step.entries[0][0] != "say"]
-    return Draft("\n".join(lines) + "\n", tuple(found), len(steps), len(kept))
+    source = "".join(f"{line}\n" for line in written if isinstance(line, str))
+    return Draft(source, found, len(steps), len(kept))
 
 
 # ---------------------------------------------------------------- findings
 
 
-def _missing(key: str, what: str, help: str, file: str, line: int = 1) -> Diagnostic:
-    return Diagnostic(
-        "draft.missing", f"the text says no {what}", help, place(file, line, ""), Severity.WARNING
-    )
+class _Gap(Record):
+    """What the text doesn't say and a source must, and what to do: it stands among the lines."""
+
+    what: str
+    help: str
+
+
+Lines = Iterator[str | _Gap]
+
+
+def _missing(gap: _Gap, file: str) -> Diagnostic:
+    message = f"the text says no {gap.what}"
+    return Diagnostic("draft.missing", message, gap.help, place(file, 1, ""), Severity.WARNING)
 
 
 def _kept(step: Step, file: str) -> Diagnostic:
@@ -78,22 +88,18 @@ def _short(words: str) -> str:
 # ---------------------------------------------------------------- head
 
 
-def _head(
-    said: Said, date: str, called: str, missing: list[Diagnostic], file: str
-) -> Iterator[str]:
+def _head(said: Said, date: str, called: str) -> Lines:
     yield "# yaml-language-server: $schema=pattern.schema.json"
     yield "# A draft from a finished text. `bindoff check` says what is still to be filled in."
     yield f"title: {_text(said.title or called)}"
-    yield _or_left("designer", said.designer, "who designed it", missing, file)
+    yield from _or_left("designer", said.designer, "who designed it")
     yield 'version: "0.1"'
     yield f"date: {date}"
-    yield _or_left("summary", said.summary, "what it is", missing, file)
+    yield from _or_left("summary", said.summary, "what it is")
     if said.wearers:
         yield f"wearer: [{', '.join(said.wearers)}]"
     else:
-        missing.append(
-            _missing("wearer", "wearer", "Write `wearer:` with adult, child or infant", file)
-        )
+        yield _Gap("wearer", "Write `wearer:` with adult, child or infant")
         yield "wearer:                  # adult, child, infant: decides which cautions are printed"
     yield f"terms: {'UK' if said.british else 'US'}"
     yield f"units: {said.units}"
@@ -101,9 +107,7 @@ def _head(
     yield "gauge:"
     gauge = said.gauge
     if gauge is None:
-        missing.append(
-            _missing("gauge", "gauge", "Write `stitches:` and `rounds:` under `gauge:`", file)
-        )
+        yield _Gap("gauge", "Write `stitches:` and `rounds:` under `gauge:`")
         yield "  stitches:"
         yield "  rounds:"
         yield "  over: 10 cm"
@@ -112,9 +116,7 @@ def _head(
     if gauge.rounds:
         yield f"  rounds: {gauge.rounds}"
     else:
-        missing.append(
-            _missing("gauge", "rows or rounds of the gauge", "Write `rounds:` under `gauge:`", file)
-        )
+        yield _Gap("rows or rounds of the gauge", "Write `rounds:` under `gauge:`")
         yield "  rounds:"
     yield f"  over: {gauge.over}"
     for key in ("state", "worked", "tool"):
@@ -122,25 +124,24 @@ def _head(
             yield f"  {key}: {_text(value)}"
 
 
-def _or_left(key: str, value: str, what: str, missing: list[Diagnostic], file: str) -> str:
-    if value:
-        return f"{key}: {_text(value)}"
-    missing.append(_missing(key, f"words for {what}", f"Write `{key}:` in the draft", file))
-    return f"{key}:"
+def _or_left(key: str, value: str, what: str) -> Lines:
+    if not value:
+        yield _Gap(f"words for {what}", f"Write `{key}:` in the draft")
+    yield f"{key}: {_text(value)}" if value else f"{key}:"
 
 
-def _materials(said: Said, missing: list[Diagnostic], file: str) -> Iterator[str]:
+def _materials(said: Said) -> Lines:
     yield ""
     yield "yarns:"
     if not said.yarns:
-        missing.append(_missing("yarns", "yarn", "Write a yarn under `yarns:`", file))
+        yield _Gap("yarn", "Write a yarn under `yarns:`")
         yield "  main:"
         yield "    name:"
         yield "    colour: " + json.dumps(GREYS[0]) + "      # not in the text: choose one"
         yield "    weight:                # 0 lace to 7 jumbo"
         yield "    ball:                  # such as 100 g = 200 m"
     for number, yarn in enumerate(said.yarns):
-        yield from _yarn(yarn, number, missing, file)
+        yield from _yarn(yarn, number)
     if said.tools:
         yield ""
         yield "tools:"
@@ -150,7 +151,7 @@ def _materials(said: Said, missing: list[Diagnostic], file: str) -> Iterator[str
         yield from (f"  - {_text(notion)}" for notion in said.notions)
 
 
-def _yarn(yarn: YarnSaid, number: int, missing: list[Diagnostic], file: str) -> Iterator[str]:
+def _yarn(yarn: YarnSaid, number: int) -> Lines:
     yield f"  {_key(yarn.key)}:"
     yield f"    name: {_text(yarn.name)}"
     yield f"    colour: {json.dumps(GREYS[number % len(GREYS)])}      # not in the text: choose one"
@@ -163,17 +164,15 @@ def _yarn(yarn: YarnSaid, number: int, missing: list[Diagnostic], file: str) -> 
             yield f"    {key}: {value}"
         else:
             help = f"Write `{key}:` under `{_key(yarn.key)}:`, {hint}"
-            missing.append(_missing(key, f"{what} of the yarn {yarn.name}", help, file))
+            yield _Gap(f"{what} of the yarn {yarn.name}", help)
             yield f"    {key}:                # {hint}"
     if yarn.fibre:
         yield f"    fibre: {_text(yarn.fibre)}"
 
 
-def _sizes(said: Said, names: Names, missing: list[Diagnostic], file: str) -> Iterator[str]:
+def _sizes(said: Said, names: Names) -> Lines:
     if said.sizes_line is None:
-        missing.append(
-            _missing("sizes", "sizes", "Name them under `sizes:` if there are several", file)
-        )
+        yield _Gap("sizes", "Name them under `sizes:` if there are several")
     yield ""
     yield "sizes:                     # the body each is for, as far as the text says it"
     for number, name in enumerate(said.sizes.names):
@@ -186,9 +185,7 @@ def _sizes(said: Said, names: Names, missing: list[Diagnostic], file: str) -> It
     yield ""
     yield "finished:"
     if not said.finished:
-        missing.append(
-            _missing("finished", "finished measurement", "Write one under `finished:`", file)
-        )
+        yield _Gap("finished measurement", "Write one under `finished:`")
         yield "  # such as Circumference: 52 cm"
     for name, values in said.finished:
         yield f"  {_text(name)}: {_flow(values)}"
