@@ -9,11 +9,10 @@ import textwrap
 from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
-from typing import get_args
 
 from bindoff.files import DiskFiles
+from bindoff.guide.keys import all_models
 from bindoff.source.model import Model
-from bindoff.source.pattern import Pattern
 from bindoff.source.read import read_source
 from bindoff.source.yamltree import NOWHERE
 
@@ -30,21 +29,6 @@ WIDEST = 76
 
 Key = tuple[str, str]
 """The name of a group of keys, and the key as it is written."""
-
-
-def all_models(model: type[Model] = Pattern) -> dict[str, type[Model]]:
-    """Every group of keys below ``model``, by its name."""
-    found: dict[str, type[Model]] = {}
-    waiting: list[object] = [model]
-    while waiting:
-        each = waiting.pop()
-        if isinstance(each, type) and issubclass(each, Model):
-            if each.__name__ not in found:
-                found[each.__name__] = each
-                waiting += [field.annotation for field in each.model_fields.values()]
-        else:
-            waiting += get_args(each)
-    return found
 
 
 def _models_in(value: object) -> Iterator[Model]:

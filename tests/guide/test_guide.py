@@ -9,11 +9,12 @@ import pytest
 from click.testing import CliRunner
 
 from bindoff.cli import main
+from bindoff.commands import wholefile
 from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.document.tree import texts
 from bindoff.files import DiskFiles
-from bindoff.guide.keys import groups, named
+from bindoff.guide.keys import all_models, groups, named
 from bindoff.guide.lines import guide_lines
 from bindoff.guide.pages import guide
 from bindoff.guide.topics import HELPERS, SHARED, TOPICS
@@ -23,7 +24,7 @@ from bindoff.plan.plan import make_plan
 from bindoff.source.pattern import Pattern
 from bindoff.source.read import read_source
 from bindoff.source.rowlang.sayings import SAYINGS
-from tests.guide.examples import FILE, all_models, collected, written
+from tests.guide.examples import FILE, collected, written
 from tests.small_patterns import CAP, WAVES
 
 SOURCES = sorted((Path(__file__).parent / "sources").glob("*/"))
@@ -97,6 +98,21 @@ def test_help_in_the_terminal() -> None:
     run = CliRunner().invoke(main, ["help", "untill"])
     assert run.exit_code == 1
     assert "bindoff help until" in run.output
+
+
+def test_a_guide_that_cannot_be_written_leaves_the_one_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object) -> None:
+        raise OSError(28, "the disk is full")
+
+    (tmp_path / "bindoff-guide.pdf").write_bytes(b"before")
+    monkeypatch.setattr(wholefile, "_replace", fails)
+    run = CliRunner().invoke(main, ["guide", "--out", str(tmp_path)])
+    assert run.exit_code == 1
+    assert "the disk is full" in run.output
+    assert [path.name for path in tmp_path.iterdir()] == ["bindoff-guide.pdf"]
+    assert (tmp_path / "bindoff-guide.pdf").read_bytes() == b"before"
 
 
 def test_the_guide_is_written_as_pdf_and_text(tmp_path: Path) -> None:

@@ -38,12 +38,13 @@ def groups() -> Mapping[str, Group]:
     examples = read_yaml(packaged_template("guide/examples.yaml") or "{}", "examples.yaml").data
     return {
         name: Group(name, " ".join((model.__doc__ or "").split("\n\n")[0].split()), keys)
-        for name, model in _models().items()
+        for name, model in all_models().items()
         if (keys := tuple(_keys(name, model, examples.get(name, {}))))
     }
 
 
-def _models() -> dict[str, type[Model]]:
+def all_models() -> dict[str, type[Model]]:
+    """Every group of keys of a pattern, by the name of its model."""
     found: dict[str, type[Model]] = {}
     waiting: list[object] = [Pattern]
     while waiting:
