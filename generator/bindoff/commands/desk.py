@@ -11,7 +11,7 @@ from pathlib import Path
 
 import click
 
-from bindoff.commands.shared import say
+from bindoff.commands.shared import say, stop
 from bindoff.report import visible
 
 
@@ -32,21 +32,17 @@ def command(pattern: str, out: str, port: int | None, no_browser: bool, read_onl
     from bindoff.desk.workplace import Workplace
 
     if not Path(pattern).exists():
-        say(
-            f"error: there is no folder or file `{visible(pattern)}`\n"
-            "help: Name a pattern, a folder of patterns, or make the folder first",
-            err=True,
+        stop(
+            f"there is no folder or file `{visible(pattern)}`",
+            "Name a pattern, a folder of patterns, or make the folder first",
         )
-        sys.exit(1)
     try:
         running = Running(Desk(Workplace(pattern), out, read_only, click.launch), port or 0)
     except OSError as error:
-        say(
-            f"error: the desk can't listen on this machine: {error.strerror or error}\n"
-            "help: Another program may have that port: leave `--port` out",
-            err=True,
+        stop(
+            f"the desk can't listen on this machine: {error.strerror or error}",
+            "Another program may have that port: leave `--port` out",
         )
-        sys.exit(1)
     say(f"The desk is at {running.address}\nCtrl-C ends it.")
     with _way_in(running.address) as door:
         if not no_browser:

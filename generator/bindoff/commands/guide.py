@@ -1,11 +1,10 @@
 """``bindoff guide``: the whole guide as a PDF and as text."""
 
-import sys
 from pathlib import Path
 
 import click
 
-from bindoff.commands.shared import say
+from bindoff.commands.shared import say, stop
 from bindoff.commands.wholefile import write_whole
 
 
@@ -36,10 +35,8 @@ def command(paper: str, large_print: bool, out: str) -> None:
             folder.mkdir(parents=True, exist_ok=True)
             write_whole(folder / name, data)
         except OSError as error:
-            say(
-                f"error: `{folder / name}` can't be written: {error.strerror}\n"
-                "help: Close it where it is open, or choose another folder with `--out`",
-                err=True,
+            stop(
+                f"`{folder / name}` can't be written: {error.strerror}",
+                "Close it where it is open, or choose another folder with `--out`",
             )
-            sys.exit(1)
         say(f"{folder / name}: written")

@@ -1,10 +1,8 @@
 """``bindoff help``: what may be written, topic by topic or key by key."""
 
-import sys
-
 import click
 
-from bindoff.commands.shared import say
+from bindoff.commands.shared import say, stop
 
 
 @click.command(name="help")
@@ -34,5 +32,4 @@ def command(word: tuple[str, ...]) -> None:
         known += [key.key for group in groups().values() for key in group.keys]
         near = closest(asked, sorted(set(known)))
         help = f"Ask `bindoff help {near}`" if near else "List the topics with `bindoff help`"
-        say(f"error: there is no topic or key `{asked}`\nhelp: {help}", err=True)
-        sys.exit(1)
+        stop(f"there is no topic or key `{asked}`", help)

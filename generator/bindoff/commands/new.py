@@ -1,14 +1,13 @@
 """``bindoff new``: a folder with a small pattern that builds as it is."""
 
 import shutil
-import sys
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
 import click
 
-from bindoff.commands.shared import say
+from bindoff.commands.shared import say, stop
 from bindoff.english import listed
 from bindoff.render.output import is_reserved
 
@@ -84,11 +83,11 @@ def texts(name: str, starter: str) -> Mapping[str, str]:
 def write_folder(folder: Path, texts: Mapping[str, str]) -> None:
     """A new pattern's folder with its files; ends the command where it can't be, or is there."""
     if folder.exists() or folder.is_symlink():
-        _stop(f"`{folder}` is there already", "Choose another name")
+        stop(f"`{folder}` is there already", "Choose another name")
     try:
         _write(folder, texts)
     except OSError as error:
-        _stop(
+        stop(
             f"`{folder}` can't be written: {error.strerror}",
             "Choose another folder with `--in`, or allow writing to this one",
         )
@@ -105,8 +104,3 @@ def _write(folder: Path, texts: Mapping[str, str]) -> None:
     except OSError:
         shutil.rmtree(draft, ignore_errors=True)
         raise
-
-
-def _stop(message: str, help: str) -> None:
-    say(f"error: {message}\nhelp: {help}", err=True)
-    sys.exit(1)

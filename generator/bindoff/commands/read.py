@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from bindoff.commands.new import SCHEMA, SOURCE, refuse_odd_name, write_folder
-from bindoff.commands.shared import say
+from bindoff.commands.shared import say, stop
 
 
 @click.command(name="read")
@@ -31,7 +31,7 @@ def command(file: Path, name: str | None, parent: str) -> None:
         data = file.read_bytes()
         dated = datetime.fromtimestamp(file.stat().st_mtime, UTC).date().isoformat()
     except OSError as error:
-        _stop(f"`{file}` can't be read: {error.strerror}", "Name a text file that is there")
+        stop(f"`{file}` can't be read: {error.strerror}", "Name a text file that is there")
     try:
         text = refuse_other_kinds(data, file.name)
     except PatternError as error:
@@ -55,8 +55,3 @@ def _name_from(file: Path) -> str:
     """The file's name as that of a folder: letters, digits and dashes."""
     kept = "".join(mark if mark.isalnum() else "-" for mark in file.stem)
     return "-".join(part for part in kept.split("-") if part).lower() or "draft"
-
-
-def _stop(message: str, help: str) -> None:
-    say(f"error: {message}\nhelp: {help}", err=True)
-    sys.exit(1)

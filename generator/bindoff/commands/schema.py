@@ -1,10 +1,11 @@
 """``bindoff schema``: the JSON Schema of the source, for editors that complete and check it."""
 
 import json
-import sys
 from pathlib import Path
 
 import click
+
+from bindoff.commands.shared import stop
 
 
 @click.command(name="schema")
@@ -18,12 +19,10 @@ def command(out: str | None) -> None:
     try:
         Path(out).write_text(text, encoding="utf-8")
     except OSError as error:
-        click.echo(
-            f"error: `{out}` can't be written: {error.strerror}\n"
-            "help: Choose a file in a folder that is there",
-            err=True,
+        stop(
+            f"`{out}` can't be written: {error.strerror}",
+            "Choose a file in a folder that is there",
         )
-        sys.exit(1)
 
 
 def schema() -> str:

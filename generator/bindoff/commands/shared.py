@@ -5,7 +5,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from traceback import extract_tb
-from typing import Any, TypeVar
+from typing import Any, NoReturn, TypeVar
 
 import click
 
@@ -151,6 +151,12 @@ def tell(pattern: Named, result: Result, done: str) -> None:
         say(f"{visible(pattern.argument)}: {done}")
         for line in result.lines:
             say(visible(line))
+
+
+def stop(message: str, help: str) -> NoReturn:
+    """Say what a command can't do and what to do instead, and end it with exit code 1."""
+    say(f"error: {message}\nhelp: {help}", err=True)
+    sys.exit(1)
 
 
 def say(text: str, err: bool = False) -> None:

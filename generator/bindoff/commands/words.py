@@ -1,9 +1,10 @@
 """``bindoff words``: every word a row knows, or what one of them is."""
 
 import json
-import sys
 
 import click
+
+from bindoff.commands.shared import stop
 
 
 @click.command(name="words")
@@ -32,8 +33,7 @@ def command(word: tuple[str, ...], terms: str, as_json: bool) -> None:
     if not found:
         near = Vocabulary(book, {}).near(asked.lower())
         help = f"Near it: {', '.join(near)}" if near else "List all words with `bindoff words`"
-        click.echo(f"error: no row knows the word `{asked}`\nhelp: {help}", err=True)
-        sys.exit(1)
+        stop(f"no row knows the word `{asked}`", help)
     if as_json:
         click.echo(_dumped([listing.as_data(entry, book) for entry in found]))
     else:
