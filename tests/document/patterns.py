@@ -4,11 +4,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any
 
+import pytest
 import yaml
 
+from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.build import build_document
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.piecepages import piece_blocks
+from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import (
     Block,
     Callout,
@@ -30,6 +33,7 @@ from bindoff.document.tree import (
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan, make_plan
+from bindoff.render.text import render_text
 from bindoff.source.read import read_source
 
 SLATE = {"name": "Slate", "colour": "#46566b", "weight": 4, "ball": "50 g = 100 m"}
@@ -347,3 +351,17 @@ EXAMPLES: Mapping[str, tuple[Data, Mapping[str, str]]] = {
         {},
     ),
 }
+
+
+def text_of(source: Data, files: Mapping[str, str | bytes]) -> tuple[str, Plan]:
+    """The text edition, its signs in words, and the plan of it."""
+    made = files_of(source, files)
+    plan = make_plan(read_source(made))
+    return render_text(build_document(plan, made)[0], 0, signs_in_words), plan
+
+
+def fault(source: Data, files: Mapping[str, str | bytes]) -> Diagnostic:
+    """The first thing that keeps the pattern from being planned."""
+    with pytest.raises(PatternError) as caught:
+        plan_of(source, files)
+    return caught.value.findings[0]

@@ -2,11 +2,10 @@
 
 import pytest
 
-from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
 from bindoff.plan.worked import ChartWork
-from tests.document.patterns import Data, built, data, plan_of, said
+from tests.document.patterns import Data, built, data, fault, plan_of, said
 from tests.document.test_chartpages import pages
 
 LEGEND = {".": "k", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch", "-": "p"}
@@ -34,12 +33,6 @@ def rows_of(source: Data, files: dict[str, str]) -> ChartWork:
 def after(source: Data, files: dict[str, str]) -> int:
     (found,) = (s for s in plan_of(source, files).pieces[0].steps if s.charts)
     return int(found.after[0].stitches)
-
-
-def fault(source: Data, files: dict[str, str]) -> Diagnostic:
-    with pytest.raises(PatternError) as caught:
-        plan_of(source, files)
-    return caught.value.findings[0]
 
 
 EDGED = "---........--\n---.o<..>o.--\n"

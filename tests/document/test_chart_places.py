@@ -2,12 +2,9 @@
 
 from typing import Any
 
-import pytest
-
-from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.document.chartpages import chart_blocks
 from bindoff.plan.worked import ChartWork, StepPlan
-from tests.document.patterns import Data, built, data, plan_of, said, step_words
+from tests.document.patterns import Data, built, data, fault, plan_of, said, step_words
 from tests.document.test_chartpages import pages
 
 LEGEND = {".": "k", "-": "p", "o": "yo", ">": "k2tog", "<": "ssk"}
@@ -42,13 +39,6 @@ def rows_of(source: Data, files: dict[str, str]) -> ChartWork:
     detail = worked(source, files).detail
     assert isinstance(detail, ChartWork)
     return detail
-
-
-def fault(source: Data, files: dict[str, str]) -> Diagnostic:
-    """The first finding."""
-    with pytest.raises(PatternError) as caught:
-        plan_of(source, files)
-    return caught.value.findings[0]
 
 
 def words_of(source: Data, files: dict[str, str]) -> str:

@@ -6,14 +6,8 @@ from typing import Any
 
 import pytest
 
-from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.document.build import build_document
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
-from bindoff.document.spokenrows import signs_in_words
-from bindoff.plan.plan import Plan, make_plan
-from bindoff.render.text import render_text
-from bindoff.source.read import read_source
-from tests.document.patterns import Data, Steps, data, files_of
+from tests.document.patterns import Data, Steps, data, fault, text_of
 from tests.document.test_chartpages import pages
 
 LEGEND = {".": "k", "-": "p", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch"}
@@ -49,18 +43,6 @@ def piece(grid: str, cast_on: int, **chart: Any) -> tuple[Data, dict[str, str]]:
     source = data(steps, 1, charts={"wing": entry}, measures={"n": [cast_on]})
     source["pieces"]["cap"]["worked"] = "flat"
     return source, {"wing.grid": grid}
-
-
-def text_of(source: Data, files: dict[str, str]) -> tuple[str, Plan]:
-    made = files_of(source, files)
-    plan = make_plan(read_source(made))
-    return render_text(build_document(plan, made)[0], 0, signs_in_words), plan
-
-
-def fault(source: Data, files: dict[str, str]) -> Diagnostic:
-    with pytest.raises(PatternError) as caught:
-        make_plan(read_source(files_of(source, files)))
-    return caught.value.findings[0]
 
 
 # ---------------------------------------------------------------- a knitter with a marker

@@ -7,17 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.document.build import build_document
 from bindoff.document.charts.legend import legend
 from bindoff.document.charts.spec import ChartSpec
 from bindoff.document.charts.symbols import symbol_of
-from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import DefinitionList, plain
-from bindoff.plan.plan import Plan, make_plan
-from bindoff.render.text import render_text
-from bindoff.source.read import read_source
-from tests.document.patterns import Data, data, files_of
+from tests.document.patterns import Data, data, fault, text_of
 from tests.document.test_chartpages import pages
 
 LEGEND = {".": "k", "-": "p", "W": "w&t", "/": "not worked", "x": "no stitch", "d": "ds"}
@@ -42,18 +36,6 @@ def piece(
     source = data(steps, 1, charts={"heel": entry}, measures={"n": [cast_on]})
     source["pieces"]["cap"]["worked"] = "flat" if flat else "round"
     return source, {"heel.grid": grid}
-
-
-def text_of(source: Data, files: dict[str, str]) -> tuple[str, Plan]:
-    made = files_of(source, files)
-    plan = make_plan(read_source(made))
-    return render_text(build_document(plan, made)[0], 0, signs_in_words), plan
-
-
-def fault(source: Data, files: dict[str, str]) -> Diagnostic:
-    with pytest.raises(PatternError) as caught:
-        make_plan(read_source(files_of(source, files)))
-    return caught.value.findings[0]
 
 
 # ---------------------------------------------------------------- a knitter of rows that turn

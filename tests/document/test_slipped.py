@@ -7,15 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.document.build import build_document
-from bindoff.document.spokenrows import signs_in_words
 from bindoff.files import SOURCE_NAME
 from bindoff.pipeline import check_pattern
-from bindoff.plan.plan import Plan, make_plan
-from bindoff.render.text import render_text
-from bindoff.source.read import read_source
-from tests.document.patterns import TWO_YARNS, Data, data, files_of, plan_of
+from tests.document.patterns import TWO_YARNS, Data, data, fault, files_of, plan_of, text_of
 
 NAMES = {"Slate": "#", "Foam": "."}
 STEPS = "########\n.#....#.\n##.#.###\n.#...#..\n"
@@ -37,18 +31,6 @@ def piece(
     )
     source["pieces"]["cap"]["worked"] = "flat" if flat else "round"
     return source, {"steps.grid": grid}
-
-
-def text_of(source: Data, files: dict[str, str]) -> tuple[str, Plan]:
-    made = files_of(source, files)
-    plan = make_plan(read_source(made))
-    return render_text(build_document(plan, made)[0], 0, signs_in_words), plan
-
-
-def fault(source: Data, files: dict[str, str]) -> Diagnostic:
-    with pytest.raises(PatternError) as caught:
-        plan_of(source, files)
-    return caught.value.findings[0]
 
 
 _ROW = re.compile(
