@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 
 from bindoff.document.charts.layout import Look, box_in, lay_out, whole
-from tests.document.patterns import Data, Steps, data, fault, text_of
+from tests.document.patterns import Data, Steps, data, fault, files_of, text_of
 from tests.document.test_chartpages import pages
+from tests.faults.seeding import checked
 
 LEGEND = {".": "k", "-": "p", "o": "yo", ">": "k2tog", "<": "ssk", "x": "no stitch"}
 
@@ -206,3 +207,15 @@ def test_both_repeats_are_boxed() -> None:
     assert {box.label for box in spec.repeats} == {"4-stitch repeat"}
     for left, _, right, _ in boxes:
         assert right - left == pytest.approx(4 * layout.w)
+
+
+@pytest.mark.parametrize(("listed", "told"), [(0, True), (1, True), (2, False), (3, True)])
+def test_as_many_markers_are_listed_as_the_written_rows_ask_for(listed: int, told: bool) -> None:
+    """ "Keep a marker at each side of it": two."""
+    source, files = piece(triangle(), 13)
+    source["notions"] = [f"{listed} marker{'s' * (listed > 1)}"] if listed else []
+    text, _ = text_of(source, files)
+
+    assert "keep a marker at each side of it" in text
+    found = [each.message for each in checked(files_of(source, files)) if each.id == "marker.count"]
+    assert bool(found) is told, found

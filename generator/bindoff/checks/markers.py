@@ -126,9 +126,10 @@ def _lists(context: Context) -> Span:
 
 def _needs(context: Context, key: str) -> tuple[int, int]:
     """The least and the most markers that a piece may need at one time."""
-    on_needles = most = tube = 0
+    on_needles = most = tube = middle = 0
     for at in steps_of(context):
         if at.plan.key == key:
+            middle = max(middle, _beside_the_middle(at))
             for row in _worked_rows(at):
                 on_needles += _placed(row)
                 most = max(most, on_needles)
@@ -139,7 +140,14 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
     said = [p.text for p in told_in(context, key) if p.path[-1] in ("say", "note")]
     start = 1 if any(_START.search(text) for text in said) else 0
     mentions = sum(len(_MARK.findall(text)) for text in said)
-    return most + start + tube, most + max(start, mentions) + tube
+    kept = most + tube + middle
+    return kept + start, kept + max(start, mentions)
+
+
+def _beside_the_middle(at: At) -> int:
+    """The markers that written rows ask for where a chart has two repeats: one at each side of what
+    lies between them."""
+    return 2 if any(each.grid.twin for each in at.step.charts) else 0
 
 
 def _worked_rows(at: At) -> Iterator[Row]:
