@@ -219,6 +219,27 @@ def test_an_unchanged_pattern_loads_no_more_than_it_needs() -> None:
     assert done.stdout == "cap: unchanged\n[]\n"
 
 
+def test_a_build_loads_no_writer_that_is_not_asked_for() -> None:
+    write("cap")
+    script = (
+        "import sys\n"
+        "from bindoff.cli import main\n"
+        "try: main(['build', 'cap', '--out', 'out'])\n"
+        "except SystemExit: pass\n"
+        "late = ('render.web', 'render.braille', 'render.zipped', 'document.testsheets')\n"
+        "print([name for name in late if f'bindoff.{name}' in sys.modules])\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[1] / "generator")},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
 def test_what_was_found_is_told_again_though_nothing_is_built() -> None:
     write("cap")
     (Path("cap") / "left-over.grid").write_text(WAVES, "utf-8")

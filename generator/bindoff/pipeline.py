@@ -11,7 +11,6 @@ from bindoff.document.drawn import Drawn
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
 from bindoff.document.phrases import of_size
-from bindoff.document.testsheets import test_sheets
 from bindoff.document.tree import Blocks, Document
 from bindoff.document.voice import foreign
 from bindoff.editions import (
@@ -132,7 +131,7 @@ def build_pattern(
         text,
         wanted.all_forms,
         _size_cards(plan) if "html" in wanted.all_forms else (),
-        test_sheets(plan, document) if "test sheets" in wanted.all_forms else None,
+        _test_sheets(plan, document) if "test sheets" in wanted.all_forms else None,
     )
     written = (file for write in WRITERS for file in write(publication))
     return Outputs(dict(_counting(written, _is_pdf, made, steps // 2, steps)), found)
@@ -150,6 +149,12 @@ def _counting(
         done += counts(one)
         made(min(done / steps, 1.0))
         yield one
+
+
+def _test_sheets(plan: Plan, document: Document) -> Document:
+    from bindoff.document.testsheets import test_sheets
+
+    return test_sheets(plan, document)
 
 
 def _size_cards(plan: Plan) -> tuple[Document, ...]:

@@ -81,25 +81,25 @@ def _told(of: Publication, width: int = 0) -> Iterator[tuple[Edition, Document, 
 
 
 def _web_page(of: Publication) -> Files:
-    from bindoff.render.web.page import render_page
-
     if "html" in of.forms:
+        from bindoff.render.web.page import render_page
+
         yield f"{of.called}.html", render_page(of.told, of.called, of.cards)
 
 
 def _book(of: Publication) -> Files:
-    from bindoff.render.web.book import render_book
-
     if "epub" in of.forms:
+        from bindoff.render.web.book import render_book
+
         yield f"{of.called}.epub", render_book(of.told, of.called)
 
 
 def _test_sheets(of: Publication) -> Files:
     """Sheets for test knitters, to fill in on a screen, and as text to type into."""
-    from bindoff.render.pdf import PdfOptions, render_pdf
-    from bindoff.render.text import render_text
-
     if of.sheets is not None:
+        from bindoff.render.pdf import PdfOptions, render_pdf
+        from bindoff.render.text import render_text
+
         paper = of.editions[0][0].pdf.paper
         named = f"{of.called}-test-sheets"
         suffix = "" if paper == PdfOptions().paper else f"-{paper}"
@@ -110,9 +110,9 @@ def _test_sheets(of: Publication) -> Files:
 
 def _braille(of: Publication) -> Files:
     """Every text edition in braille, to emboss and for displays."""
-    from bindoff.render.braille import braille_pages, brf, pef
-
     if "braille" in of.forms or "uncontracted braille" in of.forms:
+        from bindoff.render.braille import braille_pages, brf, pef
+
         for edition, told, said in _told(of):
             named = f"{of.called}{edition.words}"
             about = (told.title, told.author, told.language, told.date)
