@@ -16,6 +16,8 @@ from bindoff.document.voice import voice_of
 from bindoff.document.yarn.weave import crossings
 from bindoff.files import DiskFiles
 from bindoff.pipeline import drawn_for, plan_pattern
+from bindoff.render.pdf.figures import least_label, natural
+from bindoff.render.pdf.theme import PAPERS, theme
 from bindoff.render.svg import render_svg
 from tests.document.drawing_checks import clipped, hidden_labels, labels
 
@@ -135,3 +137,14 @@ def test_a_square_knot_is_no_granny() -> None:
     assert over == [True, False, True, True, False, True]
     assert old.knots[-1].y < 0
     assert new.knots[-1].y < 0
+
+
+@each_picture
+def test_a_drawing_keeps_to_an_upright_page_of_large_print(name: str) -> None:
+    """Its letters are as large as all of large print, and it is no wider than the page's frame."""
+    look, (wide, _) = theme("large-print"), PAPERS["a4"]
+    found = drawing(name, drawn_for("large-print"))
+    letters = least_label(found)
+
+    assert natural(found).width <= wide - look.left - look.right
+    assert letters == 0.0 or letters >= look.least_label

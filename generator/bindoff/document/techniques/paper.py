@@ -21,7 +21,8 @@ Box = tuple[float, float, float, float]
 
 LETTERS = 3.2  # mm, 9 points as captions are; the whole drawing grows with the type it is made for
 EDGE = 0.6  # mm of white around all
-STAGES_APART = 3.0  # mm
+STAGES_APART = 1.8  # mm; three stages in letters of 18 points keep to a page of large print
+_NAMES_APART = 6.0
 _DISC = 2.1  # mm, the radius of a number's disc
 _OUTLINE, _SHAFT = 0.28, 0.35
 _HEAD, _NOTCH = 2.1, 0.78  # mm of an arrow's head, and the share of it that is solid
@@ -296,7 +297,7 @@ def named(pictures: Sequence[tuple[Iterable[Shape], str]], inks: Inks) -> Drawin
         left, _, right, low = reach(shapes)
         found += moved(shapes, at - left, -low)
         found.append(label(at + (right - left) / 2, -LETTERS - 0.6, name, inks, bold=True))
-        at += right - left + 2 * STAGES_APART
+        at += right - left + _NAMES_APART
     return sheet(found)
 
 

@@ -87,7 +87,6 @@ _NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side colu
 _TITLES = (1.0, 0.81, 0.667, 0.54, 0.43, 0.36)  # of its size: a long title is set smaller,
 _TITLE_LINES = 3  # ... so that it has no more lines than this
 _BESIDE_EMS = 3.5  # of a table's type: what a figure beside it leaves free on its left
-_LOW = 0.25  # of the frame's height: a picture that isn't higher leaves a turned page white
 _BROAD = 0.8  # of the frame's width: pictures in a narrower place are not turned
 
 
@@ -685,9 +684,7 @@ class Flow:
             scale = inside(size, most)
             return [picture_of(node.picture, size, scale, tags[0], self._setting.grey)], False
         side = None
-        broad = place.width >= self._frame.width * _BROAD
-        low = natural(node.picture).height < self._frame.height * _LOW and not node.rows
-        if broad and (node.landscape or not low):
+        if place.width >= self._frame.width * _BROAD:
             side = Box(self._turned.width, self._turned.height - taken - _height(above, NEVER))
         way = fit(node.picture, tied, alone, side, self._theme.label_wish, self._theme.least_label)
         if node.landscape and side is not None:
