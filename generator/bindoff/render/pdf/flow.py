@@ -765,11 +765,12 @@ class Flow:
             )
         ]
         if len(caption) == len(byline) == 1 and sum(wide) < place.width - self._theme.column_gap:
-            byline = [_on_one_line(byline[0], caption.pop(), place.width - wide[1])]
+            caption = [_on_one_line(caption[0], byline[0], place.width - wide[1])]
         facts = Tag("L", numbering="None")
         fine = replace(self._setting, theme=self._fine)
         band = fact_band(node.facts, place, facts, fine)
-        below = [*title, *lead, *([band] if band else []), *byline, *caption]
+        known = [band] if band else []
+        below = [*title, *lead, *known, *byline, *caption]
         title[0].before = self._theme.block_gap * 1.5
         high = sum(each.height + each.before for each in below)
         art = bled_art(node.art, place, high, holder, self._setting)
@@ -780,6 +781,10 @@ class Flow:
         place.tag.adopt(holder)
         if band:
             place.tag.adopt(facts)
+        read = (title, byline, lead, [art], caption, known)
+        for turn, parts in enumerate(read, start=-len(read)):
+            for each in parts:
+                each.reading = turn
         _bind([art, *below[:-1]], NEVER)
         return [art, *below]
 
@@ -794,15 +799,14 @@ def _come_from(bands: Sequence[Band], origin: Origin | None) -> None:
             band.origin = origin
 
 
-def _on_one_line(band: Band, other: Band, step: float) -> Band:
-    """``band`` with ``other`` on its right, ``step`` from its left edge."""
-    first: Painter = band.paint
+def _on_one_line(band: Band, above: Band, step: float) -> Band:
+    """``band`` on the right of the one before it, ``step`` from its left edge, and no lower."""
+    inner: Painter = band.paint
 
     def paint(writer: Writer, left: float, top: float) -> None:
-        first(writer, left, top)
-        other.paint(writer, left + step, top)
+        inner(writer, left + step, top + above.height)
 
-    return replace(band, paint=paint)
+    return replace(band, paint=paint, height=0.0, before=0.0)
 
 
 def _tail(bands: Sequence[Band], cost: float) -> list[Band]:

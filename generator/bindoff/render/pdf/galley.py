@@ -59,8 +59,9 @@ class Band:
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
     pages that lie on their side. A ``fresh`` band would rather begin a page. ``what`` names the
     kind for messages and tests; ``name`` is that of a heading that links lead to; ``origin`` is
-    that of the node it is part of. ``remind`` makes it say again what heads its page, which makes
-    it higher.
+    that of the node it is part of. ``reading`` is its turn where the bands of its page are read in
+    another order than they stand in; the lowest are painted first. ``remind`` makes it say again
+    what heads its page, which makes it higher.
     """
 
     height: float
@@ -76,6 +77,7 @@ class Band:
     lanes: Lanes | None = None
     origin: Origin | None = None
     remind: Callable[[], None] | None = None
+    reading: int = 0
 
 
 class Placed(Record, eq=False):

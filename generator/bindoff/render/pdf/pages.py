@@ -141,7 +141,7 @@ def _draw(writer: Writer, page: Page, look: Theme, height: float) -> None:
     top = height - look.top
     for fragment in page.fragments:
         fragment.group.paint(writer, look.left + fragment.x, _lifted(fragment, top))
-    for placed in page.placed:
+    for placed in sorted(page.placed, key=lambda each: each.band.reading):
         placed.band.paint(writer, look.left + placed.x, top - placed.top)
 
 
