@@ -16,7 +16,8 @@ from bindoff.document.voice import voice_of
 from bindoff.document.yarn.weave import crossings
 from bindoff.files import DiskFiles
 from bindoff.pipeline import drawn_for, plan_pattern
-from bindoff.render.pdf.figures import least_label, natural
+from bindoff.render.pdf.drawing import least_label
+from bindoff.render.pdf.figures import natural
 from bindoff.render.pdf.theme import PAPERS, theme
 from bindoff.render.svg import render_svg
 from tests.document.drawing_checks import clipped, hidden_labels, labels

@@ -78,6 +78,13 @@ def test_an_empty_list_is_told() -> None:
     assert (fault.message, fault.help) == ("`wearer` is empty", "Give at least 1")
 
 
+def test_a_title_longer_than_a_cover_holds_is_told() -> None:
+    (fault,) = faults_of(changed(CAP, ("    title: Cap", f"    title: {'Cap ' * 51}")))
+
+    assert fault.message == "`title` of the piece `cap` is too long"
+    assert fault.help == "Shorten it to 200 characters at the most"
+
+
 def test_a_missing_line_and_a_missing_entry_in_braces_are_added_differently() -> None:
     (line,) = faults_of(changed(CAP, ("    title: Cap\n", "")))
     (braces,) = faults_of(changed(CAP, ("name: Slate, ", "")))

@@ -6,7 +6,7 @@ from pydantic import Field, field_validator, model_validator
 
 from bindoff.diagnostics import PatternError
 from bindoff.source.lengths import parse_length
-from bindoff.source.model import Model, RowText, TextUse
+from bindoff.source.model import Model, RowText, TextUse, Title
 
 NO_STITCH = "no stitch"
 """What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
@@ -72,7 +72,7 @@ GridFiles = str | tuple[str, ...] | dict[str, str]
 class Chart(Model):
     """A grid file, or one for each size, with its legend."""
 
-    title: Annotated[str, TextUse.TITLE] = Field(description="The heading of the chart.")
+    title: Title = Field(description="The heading of the chart.")
     grid: GridFiles = Field(
         description="A text file with one character a stitch and one line a round, last round on "
         "top; or one for each size in order, or by size name, where sizes have charts of their own."

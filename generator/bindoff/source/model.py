@@ -37,6 +37,8 @@ class TextUse(StrEnum):
     STITCH = "stitch"
 
 
+MOST_TITLE = 200  # characters of a title: three lines of a cover hold fewer
+Title = Annotated[str, TextUse.TITLE, Field(min_length=1, max_length=MOST_TITLE)]
 RowText = Annotated[str, Field(description="A row in the row language, such as *k2, p2; repeat …")]
 Rows = RowText | Annotated[tuple[RowText, ...], Field(min_length=1)]
 Colour = Annotated[str, Field(pattern=r"^#[0-9a-fA-F]{6}$", examples=["#3d4a57"])]

@@ -8,7 +8,7 @@ from bindoff.source.amount import Amount
 from bindoff.source.chart import Chart
 from bindoff.source.gauge import Gauge
 from bindoff.source.head import Made, Photo, Silence, Tool, VersionChange
-from bindoff.source.model import Day, Language, Markdown, Model, TextUse, Version
+from bindoff.source.model import Day, Language, Markdown, Model, TextUse, Title, Version
 from bindoff.source.ownstitch import CustomStitch
 from bindoff.source.piece import Piece
 from bindoff.source.size import Size
@@ -30,9 +30,7 @@ EditionName = Literal[
 class Pattern(Model):
     """A whole pattern source."""
 
-    title: Annotated[str, TextUse.TITLE] = Field(
-        min_length=1, description="The name of the pattern."
-    )
+    title: Title = Field(description="The name of the pattern.")
     designer: str = Field(min_length=1, description="Who designed it.")
     version: Version = Field(description="Which version this is, such as 1.0.")
     date: Day = Field(description="The day of this version, year-month-day.")

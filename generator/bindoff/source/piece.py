@@ -4,7 +4,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from bindoff.source.model import Model, TextUse
+from bindoff.source.model import Model, TextUse, Title
 from bindoff.source.otherside import other_words
 from bindoff.source.shape import Schematic
 from bindoff.source.steps.registry import AnyStep
@@ -35,7 +35,7 @@ class Column(Model):
 class Piece(Model):
     """One piece: what it starts from and the steps that make it."""
 
-    title: Annotated[str, TextUse.TITLE] = Field(description="The heading of the piece.")
+    title: Title = Field(description="The heading of the piece.")
     make: int = Field(default=1, ge=1, le=100, description="How many of it are made.")
     worked: Literal["round", "flat"] = Field(
         default="round", description="In the round, or flat in rows that are turned."

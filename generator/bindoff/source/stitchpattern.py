@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from bindoff.source.model import Model, RowText, TextUse
+from bindoff.source.model import Model, RowText, Title
 
 MOST_ROWS = 200
 
@@ -12,7 +12,7 @@ MOST_ROWS = 200
 class StitchPattern(Model):
     """Rows that are repeated over and over, across the fabric and up."""
 
-    title: Annotated[str, TextUse.TITLE] = Field(
+    title: Title = Field(
         default="", description="What it is called in print, such as Seed stitch; else its name."
     )
     rows: Annotated[tuple[RowText, ...], Field(min_length=1, max_length=MOST_ROWS)] = Field(

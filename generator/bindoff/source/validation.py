@@ -354,6 +354,7 @@ _TRUTH = ("must be true or false", "Write true or false")
 _WRONG_KIND: Mapping[str, tuple[str, str]] = {
     "string_type": ("must be words", "Write plain words here"),
     "string_too_short": ("is empty", "Write a few words here"),
+    "string_too_long": ("is too long", "Shorten it to {max_length} characters at the most"),
     "too_short": ("is empty", "Give at least {min_length}"),
     "too_long": ("has too many entries", "Give {max_length} at the most"),
     "dict_type": _GROUP,
