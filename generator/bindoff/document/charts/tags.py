@@ -1,8 +1,8 @@
 """The numbers on a chart, placed so that none hides a symbol or another number."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from itertools import chain
+from itertools import chain, product
 
 from bindoff.document.charts.cellwork import stroke_width
 from bindoff.document.charts.layout import Layout
@@ -89,6 +89,88 @@ def tags(layout: Layout) -> Iterator[Shape]:
         )
 
 
+class _Room:
+    """What lies on a chart already, found by its cells: numbers in their boxes, and the corners
+    that numbers belong to. A place once taken stays so, and is not looked at again."""
+
+    def __init__(self, layout: Layout, placed: Sequence[_Placed]):
+        self._layout = layout
+        self._corners = {self._cell(each.x, each.y): each.tag for each in placed}
+        self._boxes: dict[tuple[int, int], list[_Box]] = {}
+        self._taken: set[tuple[int, int, int]] = set()
+        self._under: dict[tuple[int, int, int], frozenset[str]] = {}
+        self.placed: list[_Placed] = []
+
+    def _cell(self, x: float, y: float) -> tuple[int, int]:
+        """Columns and rows from the upper left corner of the frame to a corner of a cell."""
+        layout = self._layout
+        return round((x - layout.left) / layout.w), round((y - layout.top) / layout.h)
+
+    def _cells(self, box: _Box, more: float) -> Iterator[tuple[int, int]]:
+        """The corners of cells at the upper left of those that the box lies on, ``more`` mm
+        around it included."""
+        layout = self._layout
+        first, last = (
+            int((x - layout.left) // layout.w) for x in (box.left - more, box.right + more)
+        )
+        top, bottom = (
+            int((y - layout.top) // layout.h) for y in (box.top - more, box.bottom + more)
+        )
+        return product(range(first, last + 1), range(top, bottom + 1))
+
+    def put(self, number: _Placed) -> None:
+        """Lay a number in its box."""
+        self.placed.append(number)
+        for cell in self._cells(number.box, _BETWEEN):
+            self._boxes.setdefault(cell, []).append(number.box)
+
+    def _is_free(self, found: _Placed) -> bool:
+        """Whether no number lies in the box or beside it."""
+        return not any(
+            found.box.meets(box, _BETWEEN)
+            for cell in self._cells(found.box, 0)
+            for box in self._boxes.get(cell, ())
+        )
+
+    def _holds_corner(self, found: _Placed) -> bool:
+        """Whether the corner of another number's cell lies in the box."""
+        layout = self._layout
+        return any(
+            self._corners.get((across, down), found.tag) != found.tag
+            and found.box.holds(layout.left + across * layout.w, layout.top + down * layout.h)
+            for across, down in self._cells(found.box, 0)
+        )
+
+    def nearest(self, tag: Tag) -> _Placed | None:
+        """The nearest place of a number that hides no symbol, no number and no corner of the cell
+        of another; else the nearest that hides symbols of the ground alone, which are alike far
+        around."""
+        layout, second = self._layout, None
+        start = _at(layout, tag, 0, 0)
+        across, down = (round(each / _STEP) for each in self._cell(start.x, start.y))
+        wide = round((start.box.right - start.box.left) * 1000)
+        for right, low in _steps():
+            spot = across + right, down + low, wide
+            if spot in self._taken:
+                continue
+            found = _at(layout, tag, right * _STEP * layout.w, low * _STEP * layout.h)
+            under = self._under.get(spot)
+            if under is None:
+                under = frozenset(_symbols_under(layout, found.box))
+                self._under[spot] = under
+            if not under <= _GROUND or not self._is_free(found):
+                self._taken.add(spot)
+                continue
+            if (under and second) or self._holds_corner(found):
+                continue
+            hidden = _GROUND if under else frozenset[str]()
+            if not _crosses(layout, found, self.placed, hidden):
+                if not under:
+                    return found
+                second = found
+        return second
+
+
 def _place(layout: Layout) -> tuple[_Placed, ...]:
     """The numbers that the window shows: those that may stay at their cells first."""
     window = layout.window
@@ -98,45 +180,12 @@ def _place(layout: Layout) -> tuple[_Placed, ...]:
         if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch
     ]
     at_cell = {tag: _at(layout, tag, 0, 0) for tag in shown}
-    stay = {tag for tag in shown if not _hides(layout, at_cell[tag].box)}
-    placed: list[_Placed] = []
+    stay = {tag for tag in shown if not any(_symbols_under(layout, at_cell[tag].box))}
+    room = _Room(layout, tuple(at_cell.values()))
     for tag in sorted(shown, key=lambda tag: tag not in stay):
-        others = [each for other, each in at_cell.items() if other != tag]
-        found = (
-            _free(layout, tag, placed, others, symbols) for symbols in (_every, _without_ground)
-        )
-        placed.append(next((each for each in found if each), at_cell[tag]))
-    return tuple(sorted(placed, key=lambda each: shown.index(each.tag)))
-
-
-def _free(
-    layout: Layout,
-    tag: Tag,
-    placed: Sequence[_Placed],
-    others: Sequence[_Placed],
-    symbols: Callable[[str], bool],
-) -> _Placed | None:
-    """The nearest place of a number that hides none of the ``symbols``, no number and no corner of
-    the cell of another."""
-    for across, down in _steps():
-        found = _at(layout, tag, across * _STEP * layout.w, down * _STEP * layout.h)
-        if (
-            not any(found.box.meets(each.box, _BETWEEN) for each in placed)
-            and not any(found.box.holds(each.x, each.y) for each in others)
-            and not _hides(layout, found.box, symbols)
-            and not _crosses(layout, found, placed, symbols)
-        ):
-            return found
-    return None
-
-
-def _every(symbol: str) -> bool:
-    return True
-
-
-def _without_ground(symbol: str) -> bool:
-    """All symbols but those of the ground, which are alike far around."""
-    return symbol not in _GROUND
+        room.put(room.nearest(tag) or at_cell[tag])
+    place = {tag: number for number, tag in enumerate(shown)}
+    return tuple(sorted(room.placed, key=lambda each: place[each.tag]))
 
 
 @lru_cache(maxsize=1)
@@ -165,16 +214,16 @@ def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
     return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
 
 
-def _hides(layout: Layout, box: _Box, symbols: Callable[[str], bool] = _every) -> bool:
-    """Whether a symbol lies under the box."""
-    return any(box.meets(drawn) for drawn in _drawn(layout, box, symbols))
+def _symbols_under(layout: Layout, box: _Box) -> Iterator[str]:
+    """The symbols that lie under the box."""
+    return (symbol for symbol, drawn in _drawn(layout, box) if box.meets(drawn))
 
 
 def _crosses(
-    layout: Layout, found: _Placed, placed: Sequence[_Placed], symbols: Callable[[str], bool]
+    layout: Layout, found: _Placed, placed: Sequence[_Placed], hidden: frozenset[str]
 ) -> bool:
     """Whether the line to the cell runs over a symbol or another number, or the number over the
-    line of another."""
+    line of another; it may run over the symbols that are ``hidden``."""
     line = found.leader
     others = [each.leader for each in placed if each.leader]
     if any(_runs_over(other, found.box) for other in others):
@@ -183,7 +232,8 @@ def _crosses(
         return False
     x1, y1, x2, y2 = line
     around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-    boxes = chain(_drawn(layout, around, symbols), (each.box for each in placed))
+    symbols = (drawn for name, drawn in _drawn(layout, around) if name not in hidden)
+    boxes = chain(symbols, (each.box for each in placed))
     return any(_runs_over(line, box) for box in boxes)
 
 
@@ -204,8 +254,8 @@ def _runs_over(line: tuple[float, float, float, float], box: _Box) -> bool:
     return start < end
 
 
-def _drawn(layout: Layout, box: _Box, symbols: Callable[[str], bool]) -> Iterator[_Box]:
-    """Those ``symbols`` of the cells that the box lies on, and those beside it."""
+def _drawn(layout: Layout, box: _Box) -> Iterator[tuple[str, _Box]]:
+    """Symbols of the cells that the box lies on, and those beside it, and where each is drawn."""
     window, keys = layout.window, layout.spec.key_of
     first = int((box.left - layout.left) // layout.w) - 1
     last = int((box.right - layout.left) // layout.w) + 1
@@ -216,9 +266,10 @@ def _drawn(layout: Layout, box: _Box, symbols: Callable[[str], bool]) -> Iterato
         for place in range(max(first, 0), min(last, window.columns - 1) + 1):
             symbol = keys[cells[place]].symbol
             drawn = _extent(symbol, layout.w, layout.h)
-            if drawn is not None and symbols(symbol):
+            if drawn is not None:
                 x = layout.left + place * layout.w
-                yield _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
+                box = _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
+                yield symbol, box
 
 
 @lru_cache(maxsize=256)
