@@ -1,5 +1,6 @@
 """What all tests share: the option that rewrites the golden files, and no clock for properties."""
 
+import signal
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,10 @@ if TYPE_CHECKING:
 # How long an example takes says more about the machine than about the program.
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")
+
+# A run in the background ignores Ctrl-C, and so would each command that a test interrupts.
+if signal.getsignal(signal.SIGINT) == signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -350,7 +350,10 @@ def test_the_command_builds_on_a_save_and_ends_with_0(text: str) -> None:
         assert process.stdout.readline().strip() == WAITING
         time.sleep(PAUSE)
         process.send_signal(signal.SIGINT)
-        rest, _ = process.communicate(timeout=10)
+        try:
+            rest, _ = process.communicate(timeout=20)
+        finally:
+            process.kill()
 
     assert said.startswith("cap: built with ")
     assert edition().startswith("Smooth Cap\n")
