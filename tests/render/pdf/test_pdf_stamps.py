@@ -1,8 +1,11 @@
 """Stamps are in the file once and look as if their outline had been drawn at every place."""
 
 import io
+import re
 import shutil
 import subprocess
+from dataclasses import replace
+from typing import cast
 
 import pypdf
 import pytest
@@ -12,6 +15,7 @@ from pypdf.generic import DictionaryObject
 from bindoff.document.drawing import Drawing, Path, Rect, Stamps
 from bindoff.document.tree import Document, Figure
 from bindoff.render.pdf import render_pdf
+from bindoff.render.pdf.tagging import steps_between
 from tests.render.pdf import sample
 
 RING = (("M", 1.0, 2.0), ("C", 1.0, 1.0, 3.0, 1.0, 3.0, 2.0), ("L", 2.0, 3.5), ("Z",))
@@ -56,8 +60,30 @@ def test_a_stamp_is_in_the_file_once_and_sits_in_its_figure() -> None:
 
     assert {form.get_object()["/Subtype"] for form in forms.values()} == {"/Form"}
     assert len(forms) == 2
-    assert code.count(" Do Q") == 2 * len(PLACES)
-    assert code.index("/Figure <</MCID") < code.index(" Do Q")
+    assert code.count(" Do\n") == 2 * len(PLACES)
+    assert code.index("/Figure <</MCID") < code.index(" Do\n")
+
+
+def test_a_stamp_of_few_places_is_no_object_of_its_own() -> None:
+    """Its outline stands at each place in the page, where it is packed away."""
+    few = replace(stamps("#b3472f", None), places=PLACES[:5])
+    page = pypdf.PdfReader(io.BytesIO(render_pdf(document(few, apart=False)))).pages[0]
+    content = page.get_contents()
+    assert content is not None
+    code = content.get_data().decode("latin-1")
+
+    assert "/XObject" not in cast(DictionaryObject, page["/Resources"])
+    assert len(re.findall(r"cm .* c .* h f$", code, re.MULTILINE)) == 5
+
+
+def test_steps_from_place_to_place_do_not_drift() -> None:
+    """Each step is rounded against where the last one ended: the last place is where it belongs."""
+    thirds = tuple((10 + at / 3, 10 + at / 7) for at in range(300))
+    steps = [step.split() for step in steps_between(thirds)]
+    across, up = (sum(float(step[at]) for step in steps) for at in (4, 5))
+
+    assert abs(across - thirds[-1][0]) <= 0.0051
+    assert abs(up - thirds[-1][1]) <= 0.0051
 
 
 def picture(data: bytes) -> Image.Image:

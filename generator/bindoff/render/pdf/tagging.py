@@ -95,6 +95,11 @@ _PAINT = {(True, True): "B", (True, False): "f", (False, True): "S"}
 """The operator that fills, strokes."""
 
 
+_MANY = 24
+"""Spots of a stamp that are worth an object of its own; fewer repeat its operators, which the
+compression of a page makes small."""
+
+
 class _Stamp(NamedTuple):
     """What a stamp paints, and how far from its spot."""
 
@@ -174,7 +179,7 @@ class Writer(Protocol):
         stroke: Colour | None = None,
         width: float = 0.0,
     ) -> None:
-        """Paint ``path``, whose origin is a spot, at every spot; it is in the file only once.
+        """Paint ``path``, whose origin is a spot, at every spot; many share it as one object.
 
         Nothing of it lies further from a spot than ``reach``, across or up.
         """
@@ -374,15 +379,17 @@ class PdfWriter(Writer):
         stroke: Colour | None = None,
         width: float = 0.0,
     ) -> None:
-        """Paint ``path``, whose origin is a spot, at every spot; it is in the file only once.
+        """Paint ``path``, whose origin is a spot, at every spot; many share it as one object.
 
         Nothing of it lies further from a spot than ``reach``, across or up.
         """
         self._use_look(fill, stroke, width, ())
-        key = _Stamp(f"{path} {_PAINT[fill is not None, stroke is not None]}", reach)
-        index = self._stamps.setdefault(key, len(self._stamps))
-        self._stamp_pages.append((len(self._owners) - 1, index))
-        self._code += [f"q 1 0 0 1 {number(x)} {number(y)} cm /Stamp{index} Do Q" for x, y in spots]
+        painted = f"{path} {_PAINT[fill is not None, stroke is not None]}"
+        if len(spots) >= _MANY:
+            index = self._stamps.setdefault(_Stamp(painted, reach), len(self._stamps))
+            self._stamp_pages.append((len(self._owners) - 1, index))
+            painted = f"/Stamp{index} Do"
+        self._code += ["q", *(f"{step} {painted}" for step in steps_between(spots)), "Q"]
 
     def _use_look(
         self, fill: Colour | None, stroke: Colour | None, width: float, dash: tuple[float, ...]
@@ -461,6 +468,18 @@ class PdfWriter(Writer):
                 deterministic_id=True,
             )
         return out.getvalue()
+
+
+def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
+    """The operators that move from each spot to the next, the first time from (0, 0).
+
+    Spots in a row are equally far apart, so the operators are alike and pack well.
+    """
+    left, up = 0, 0  # in hundredths, as numbers are written: no rounding adds up
+    for x, y in spots:
+        across, high = round(x * 100), round(y * 100)
+        yield f"1 0 0 1 {number((across - left) / 100)} {number((high - up) / 100)} cm"
+        left, up = across, high
 
 
 def _add_objects(
