@@ -1,21 +1,27 @@
 """The picture of a finished piece: its rows where the plan has them, in an outline."""
 
 import re
-from math import pi
+from math import cos, hypot, pi, sin
 from pathlib import Path as FilePath
 
 import pytest
 
 from bindoff.document.drawing import Drawing, Stamps
+from bindoff.document.faces import Look
 from bindoff.document.finished.courses import Course, courses_of, seen_of
 from bindoff.document.finished.laidflat import Patch, filled, scale_of
 from bindoff.document.finished.picture import _winged, finished
+from bindoff.document.finished.socks import sock_patches
+from bindoff.document.finished.stitched import FOOT
+from bindoff.document.finished.strips import Strip, woven
 from bindoff.document.front import cover
 from bindoff.document.techniques.paper import reach
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import DiskFiles, MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.outlines.choose import outline_of
+from bindoff.plan.outlines.shapes import Point
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.tube import TubePart
 from tests.document.drawing_checks import clipped
@@ -44,7 +50,8 @@ def test_a_rectangle_holds_as_many_stitches_and_rows_as_the_gauge_says() -> None
     found = stitches(Patch(BOX, (Course(("a",)),) * 20, around=False))
 
     assert len(found) == 20 * 20
-    assert {y for _, _, y in found} == {-4.0 * row for row in range(20)}
+    feet = {round(y - 4.0 * FOOT, 6) for _, _, y in found}
+    assert feet == {-4.0 * row for row in range(20)}
 
 
 def test_the_first_row_is_at_the_foot_and_of_a_piece_worked_down_at_the_head() -> None:
@@ -52,9 +59,10 @@ def test_the_first_row_is_at_the_foot_and_of_a_piece_worked_down_at_the_head() -
     up = stitches(Patch(BOX, courses, around=False))
     down = stitches(Patch(BOX, courses[::-1], around=False, down=True))
 
-    assert max(y for colour, _, y in up if colour == COLOURS["b"]) == -4.0 * 15
-    assert min(y for colour, _, y in down if colour == COLOURS["a"]) == -80.0
-    assert max(y for colour, _, y in down if colour == COLOURS["b"]) == -4.0
+    reach = 4.0 * FOOT
+    assert max(y for colour, _, y in up if colour == COLOURS["b"]) == -4.0 * 15 + reach
+    assert min(y for colour, _, y in down if colour == COLOURS["a"]) == -80.0 - reach
+    assert max(y for colour, _, y in down if colour == COLOURS["b"]) == -4.0 - reach
 
 
 def test_the_middle_of_a_row_stands_in_the_middle() -> None:
@@ -87,7 +95,7 @@ def test_stitches_lie_in_their_outline_whichever_way_it_is_worked(turn: float) -
 def test_a_large_piece_is_drawn_in_larger_stitches() -> None:
     wide = ((0.0, 0.0), (1000.0, 0.0), (1000.0, -800.0), (0.0, -800.0))
     patch = Patch(wide, (Course(("a",)),), around=False)
-    merged = scale_of([patch], GAUGE)
+    merged = scale_of([wide], GAUGE)
 
     assert merged == 3
     assert len(stitches(patch, merged)) == 67 * 67
@@ -176,6 +184,94 @@ def test_what_is_made_twice_is_shown_as_a_pair() -> None:
     lefts = [x for s in found.drawing.shapes if isinstance(s, Stamps) for x, _ in s.places]
 
     assert sum(x < 40 for x in lefts) == pytest.approx(sum(x > 40 for x in lefts), rel=0.03)
+
+
+def yarn_at(name: str, size: tuple[float, float] = (80.0, 66.0)) -> dict[str, list[Point]]:
+    """Where the stitches of each yarn lie in the picture of a demo, in mm."""
+    voice = demo(name)
+    found = finished(voice, *size)
+    assert found is not None
+    colours = {yarn.colour: key for key, yarn in voice.plan.source.pattern.yarns.items()}
+    places: dict[str, list[Point]] = {}
+    for shape in found.drawing.shapes:
+        if isinstance(shape, Stamps) and shape.path.stroke and shape.path.fill in colours:
+            places.setdefault(colours[shape.path.fill], []).extend(shape.places)
+    return places
+
+
+def test_a_row_reaches_from_edge_to_edge_of_a_slope() -> None:
+    """As many stitches as fit, and none beyond the edge by more than half of one."""
+    cone = ((0.0, 0.0), (100.0, 0.0), (70.0, -80.0), (30.0, -80.0))
+    for fan in (False, True):
+        found = stitches(Patch(cone, (Course(("a",)),) * 20, around=False, fan=fan))
+        for y in {round(y, 3) for _, _, y in found}:
+            xs = [x for _, x, at in found if round(at, 3) == y]
+            left = 30 * (4.0 * FOOT - y) / 80
+            assert min(xs) - left == pytest.approx(2.5, abs=1.0)
+            assert 100 - left - max(xs) == pytest.approx(2.5, abs=1.0)
+
+
+def test_stitches_of_a_crown_lean_towards_its_top() -> None:
+    """Turned to the right on the left side, to the left on the right one, and upright between."""
+    cone = ((0.0, 0.0), (100.0, 0.0), (70.0, -80.0), (30.0, -80.0))
+    shapes = list(filled(Patch(cone, (Course(("a",)),), around=False, fan=True), GAUGE, COLOURS))
+    upright, left, right = set[int](), set[int](), set[int]()
+    for shape in (each for each in shapes if isinstance(each, Stamps)):
+        xs = [float(n) for _, *numbers in shape.path.commands for n in numbers[::2]]
+        lean = round(max(xs) + min(xs), 2)
+        side = left if lean > 0 else right if lean < 0 else upright
+        side.update(round(x) for x, _ in shape.places)
+
+    assert max(left) < min(right) + 5
+    assert 50 in {round(x / 5) * 5 for x in upright}
+
+
+def test_a_strip_bends_with_its_edges() -> None:
+    """A quarter of a ring: its rows turn by a right angle, each as wide as the ring."""
+    steps = [pi / 2 * at / 20 for at in range(21)]
+    inner = tuple((50 * cos(a), -50 * sin(a)) for a in steps)
+    outer = tuple((90 * cos(a), -90 * sin(a)) for a in steps)
+    shapes = list(woven(Strip(inner, outer, (Course(("a",)),)), GAUGE, COLOURS))
+    places = [at for each in shapes if isinstance(each, Stamps) for at in each.places]
+
+    assert len(places) == 8 * round(70 * pi / 2 / 4)
+    assert {round((hypot(x, y) - 52.5) / 5) for x, y in places} == set(range(8))
+
+
+def test_ribs_of_a_sock_run_over_the_instep_and_not_under_the_foot() -> None:
+    voice = demo("slipway-socks")
+    outline, _ = outline_of(voice.plan.measures, voice.plan.pieces, "sock")
+    (piece,) = voice.plan.pieces
+    gauge = voice.plan.measures.sizes[3].gauges[""]
+    (run,) = courses_of(voice, piece, 3)
+    patches = list(sock_patches(outline, run, gauge))
+    (instep,) = [each for each in patches if isinstance(each, Strip)]
+    leg, flap, sole, toe = [each for each in patches if isinstance(each, Patch)]
+
+    assert all(Look.PURL in each.faces for each in (*leg.courses, *instep.courses))
+    for smooth in (flap, sole, toe):
+        assert {face for each in smooth.courses for face in each.faces} == {None}
+    assert {each.yarns for each in toe.courses} == {("rust",)}
+
+
+def test_a_pullover_has_its_neckband_over_the_neck() -> None:
+    """In the second yarn, in the middle, above all of the body and both sleeves."""
+    places = yarn_at("mooring-line-pullover")
+    top = min(y for _, y in places["hawser"])
+    band = [(x, y) for x, y in places["buoy"] if abs(x - 40) < 8 and y < top + 8]
+
+    assert len(band) > 40
+    assert min(y for _, y in band) < top
+
+
+def test_a_tied_hat_has_its_tie_where_the_tuft_begins() -> None:
+    """In the yarn of the strip, which is otherwise that of the stripes at the rim."""
+    places = yarn_at("fairway-hat")
+    low, high = max(y for _, y in places["sea"]), min(y for _, y in places["sea"])
+    neck = [x for x, y in places["sea"] if y < high + 3]
+
+    assert low - high > 35
+    assert max(neck) - min(neck) < 16
 
 
 def test_a_cover_says_who_drew_it_and_is_never_bare() -> None:

@@ -4,6 +4,8 @@ Where no source is named, the counts are common practice, no source.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -198,6 +200,9 @@ def test_a_crescent_gains_six_in_two_rows_at_its_edges() -> None:
 
     assert found[0].kind == "a crescent shawl"
     assert measured(found) == {"depth in the middle": 35.71, "along the last edge": 154.5}
+    (edge,) = (each for each in found[0].measures if each.way)
+    way = sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(edge.way))
+    assert way == pytest.approx(edge.mm, rel=0.001)  # the line bends as the edge does
 
 
 # ---------------------------------------------------------------- in the round
@@ -319,9 +324,69 @@ def test_a_yoke_of_the_demo_is_as_deep_and_wide_as_printed() -> None:
         ("from the back of the neck to the lower edge", "Length at the back"),
     ):
         assert by_name[name] == pytest.approx(finished[label]), name
-    sleeve, front = outline_.shapes
+    sleeve, *bands, front = outline_.shapes
     assert size_of(front)[0] == pytest.approx(by_name["around the body at the underarms"][4] / 20)
     assert max(x for x, _ in sleeve) > max(x for x, _ in front)
+    assert len(bands) == 2  # back and front of its neckband, above the front
+    assert all(min(y for _, y in band) < min(y for _, y in front) for band in bands)
+    assert by_name["neckband"] == pytest.approx([10 * 9 / 2.8] * 9)  # picked up, and 8 rounds
+
+
+def test_a_sleeve_is_measured_along_its_underarm() -> None:
+    """Its length runs from the underarm, and so stands on the lower side of the sleeve."""
+    outline_, _ = outline(demo("patterns/mooring-line-pullover"), "body")
+    sleeve = outline_.shapes[0]
+    (whole,) = (each for each in outline_.measures if each.name == "length" and each.start[0] > 0)
+    middle = sum(y for _, y in sleeve) / len(sleeve)
+
+    assert min(whole.start[1], whole.end[1]) > middle
+
+
+def test_a_crown_goes_in_evenly_though_its_rounds_go_in_by_steps() -> None:
+    """The plaits lose all their stitches in few rounds, with plain ones between: the hat has no
+    shoulders where it does. Where a crown begins and ends it is as wide as its rounds say."""
+    outline_, _ = outline(demo("patterns/hawser-hat"), "hat")
+    (line,) = outline_.shapes
+    edge = sorted(((-y, x) for x, y in line if x > 0), key=lambda each: each[0])
+    slopes = [
+        (before[1] - after[1]) / (after[0] - before[0])
+        for before, after in pairwise(edge)
+        if after[0] > before[0]
+    ]
+
+    assert slopes == sorted(slopes)  # ever more, never less: no notch
+    assert edge[-1][1] > 0
+
+
+def test_a_thumb_stands_on_the_edge_of_its_gusset() -> None:
+    """No corner of it hangs below the row that parts it, or stands out over the gusset there."""
+    outline_, _ = outline(demo("patterns/netmender-mittens"), "mitten")
+    hand, thumb = outline_.shapes
+    low = max(y for _, y in thumb)
+    gusset = max(x for x, _ in hand)
+    (foot,) = {(round(x, 3), round(y, 3)) for x, y in thumb if x > gusset - 0.01 and y > low - 3.5}
+
+    assert foot[0] == pytest.approx(gusset, abs=0.001)
+    assert any(y == pytest.approx(foot[1], abs=3.5) for x, y in hand if x == pytest.approx(gusset))
+
+
+def test_parts_of_a_sock_fill_it() -> None:
+    """Each lies in the whole, and the straight ones are as long as they are measured."""
+    outline_, dimensions = outline(demo("patterns/slipway-socks"), "sock")
+    parts = {part.name: part for part in outline_.parts}
+    mm = {each.name: each.mm[3] for each in dimensions}
+    leg = parts["leg"].one
+
+    assert list(parts) == ["leg", "heel flap", "sole", "instep", "toe"]
+    assert leg[-1][1] - leg[0][1] == pytest.approx(mm["leg above the heel"])
+    assert parts["toe"].one[-1][0] - parts["toe"].one[0][0] == pytest.approx(mm["toe"])
+    for part in outline_.parts[1:]:
+        middle = tuple(
+            sum(each[i] for line in (part.one, part.other) for each in line)
+            / (len(part.one) + len(part.other))
+            for i in (0, 1)
+        )
+        assert inside((middle[0], middle[1]), outline_.shapes[0]), part.name
 
 
 def test_a_round_yoke_from_below_lies_over_body_and_sleeves() -> None:

@@ -32,6 +32,7 @@ _EDGE = 1.0  # mm of white around all
 _LONG = 1.7  # of the type: a line at least so long has its letter in a gap
 _AIR = 0.6  # mm on either side of a letter in its gap
 _TRIES = 40
+_BENDS = 80  # straight parts of a measure line that bends
 
 
 class Ink(Record):
@@ -50,12 +51,14 @@ class Lettered(Record):
 
 
 class _Drawn(Record):
-    """A measure line on paper, the ends of the piece it belongs to, and its letter."""
+    """A measure line on paper, the ends of the piece it belongs to, and its letter; ``way`` is a
+    line that bends."""
 
     ends: tuple[Point, Point]
     feet: tuple[Point, Point]
     letter: Label
     gap: float
+    way: Line = ()
 
 
 def draw(
@@ -148,15 +151,27 @@ def _segments(line: Sequence[Point]) -> Iterator[Segment]:
 
 
 def _ribs(lower: Sequence[Point], upper: Sequence[Point]) -> Iterator[Segment]:
-    """Lines from the lower edge to the upper one, and the upper edge itself."""
-    (ax, ay), (bx, by) = lower[0], lower[-1]
-    (cx, cy), (dx, dy) = upper[0], upper[-1]
-    count = max(2, round(hypot(bx - ax, by - ay) / _RIB))
+    """Lines from the lower edge to the upper one, and both edges."""
+    count = max(2, round(_way_long(lower) / _RIB))
     for number in range(1, count):
-        t = number / count
-        yield ax + (bx - ax) * t, ay + (by - ay) * t, cx + (dx - cx) * t, cy + (dy - cy) * t
-    yield cx, cy, dx, dy
-    yield ax, ay, bx, by
+        yield *_on_way(lower, number / count), *_on_way(upper, number / count)
+    yield from _segments(upper)
+    yield from _segments(lower)
+
+
+def _way_long(way: Sequence[Point]) -> float:
+    return sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(way))
+
+
+def _on_way(way: Sequence[Point], share: float) -> Point:
+    """The point of a line where ``share`` of it is done."""
+    rest = share * _way_long(way)
+    for (a, b), (c, d) in pairwise(way):
+        long = hypot(c - a, d - b)
+        if rest <= long and long:
+            return a + (c - a) * rest / long, b + (d - b) * rest / long
+        rest -= long
+    return way[-1]
 
 
 # ---------------------------------------------------------------- measures
@@ -176,6 +191,10 @@ def _measures(
     for each in longest_last:
         start, end = ((x * scale, y * scale) for x, y in (each.measure.start, each.measure.end))
         side = each.measure.side
+        if each.measure.way:
+            way = tuple((x * scale, y * scale) for x, y in each.measure.way)
+            yield _bent(each.letter, way, sides, text_mm)
+            continue
         step = _LEVEL + max(0.0, text_mm - 3.2)
         if side in ("along", "within"):
             level = _beside(aslant, start, end) if side == "along" else 0
@@ -303,6 +322,28 @@ def _aslant(
     return _Drawn(ends, (start, end), label, gap)
 
 
+def _bent(letter: str, edge: Line, sides: Sequence[Line], text_mm: float) -> _Drawn:
+    """A line along an edge that bends, on the side where the piece is not; its letter is in a gap
+    in the middle."""
+    way = _off(edge, _STAND_OFF)
+    if any(inside(_on_way(way, 0.5), line) for line in sides):
+        way = _off(edge, -_STAND_OFF)
+    x, y = _on_way(way, 0.5)
+    wide, cap = text_width(letter, text_mm, bold=True), text_mm * CAP_HEIGHT
+    label = Label(x, y + cap / 2, letter, text_mm, "middle", _INK, bold=True)
+    return _Drawn((way[0], way[-1]), (edge[0], edge[-1]), label, max(wide, cap) + 2 * _AIR, way)
+
+
+def _off(edge: Line, away: float) -> Line:
+    """A line beside another: each of its points ``away`` to the left of the way there."""
+    found = []
+    for at, (x, y) in enumerate(edge):
+        (a, b), (c, d) = edge[max(at - 1, 0)], edge[min(at + 1, len(edge) - 1)]
+        long = max(hypot(c - a, d - b), 1e-6)
+        found.append((x + (d - b) / long * away, y - (c - a) / long * away))
+    return tuple(found)
+
+
 def _measure_shapes(measured: Sequence[_Drawn]) -> Iterator[Shape]:
     """For each measure its line with an oblique stroke at both ends, and extension lines."""
     extensions = [
@@ -342,12 +383,27 @@ def _broken(each: _Drawn) -> Iterator[Segment]:
     """A measure line with the gap for its letter."""
     (x1, y1), (x2, y2) = each.ends
     long = hypot(x2 - x1, y2 - y1)
+    if each.way:
+        yield from _around_gap(each.way, each.gap)
+        return
     if not each.gap:
         yield x1, y1, x2, y2
         return
     share = (long - each.gap) / 2 / long
     yield x1, y1, x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
     yield x2 - (x2 - x1) * share, y2 - (y2 - y1) * share, x2, y2
+
+
+def _around_gap(way: Line, gap: float) -> Iterator[Segment]:
+    """A line that bends, with a gap in its middle."""
+    long = _way_long(way)
+    start, end = (long - gap) / 2 / long, (long + gap) / 2 / long
+    shares = [at / _BENDS for at in range(_BENDS + 1)]
+    for some in (
+        [*(each for each in shares if each < start), start],
+        [end, *(each for each in shares if each > end)],
+    ):
+        yield from _segments([_on_way(way, each) for each in some])
 
 
 # ---------------------------------------------------------------- placing

@@ -3,26 +3,27 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from math import atan2, cos, hypot, radians, sin
+from math import atan2, cos, hypot, sin
 
 from bindoff.document.drawing import Path, Shape
 from bindoff.document.fabric import darker
-from bindoff.document.finished.laidflat import (
+from bindoff.document.finished.laidflat import Patch
+from bindoff.document.finished.stitched import (
     EDGE,
     GROUND,
     Cells,
-    Patch,
     Stitched,
     kind_of,
     main_yarn,
+    near_turn,
     outline_commands,
+    row_at,
     stamped,
 )
 from bindoff.document.yarn.cloth import Command
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Point
 
-_STEP = radians(5)  # stitches are turned by whole steps, so that few shapes are needed
 _SIDE = 24  # straight parts of the ground of a row
 
 
@@ -42,7 +43,7 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
     grounds: defaultdict[str, list[Command]] = defaultdict(list)
     places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     for number in range(int((outer - inner[0][1]) / high)):
-        course = patch.courses[min(number * merged, len(patch.courses) - 1)]
+        course = row_at(patch.courses, number * merged, merged)
         foot = outer - (number + 1) * high
         radius = foot + high / 2
         half = _open_to(inner, radius)
@@ -52,11 +53,10 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
         for x, yarn, face in cells:
             angle = x / radius
             place = foot * sin(angle), foot * cos(angle)
-            turn = -round(angle / _STEP) * _STEP
-            places[yarn, 1.0, kind_of(face), wide, turn].append(place)
+            places[Stitched(yarn, 1.0, kind_of(face), wide, high, near_turn(-angle))].append(place)
     for yarn, commands in grounds.items():
         yield Path(tuple(commands), darker(colours[yarn], GROUND))
-    yield from stamped(places, high, True, colours)
+    yield from stamped(places, True, colours)
 
 
 def _open_to(inner: list[tuple[float, float]], radius: float) -> float:

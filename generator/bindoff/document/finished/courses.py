@@ -2,20 +2,16 @@
 
 from collections.abc import Iterator
 
-from bindoff.craft.fabric import Fabric
-from bindoff.document.faces import Face, Look, faces_of
+from bindoff.document.faces import Crossing, Face, Look, faces_of
 from bindoff.document.voice import Voice
-from bindoff.plan.fabrics import fabric_of
+from bindoff.plan.fabrics import Seen, seen_rows
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 
-_RIBS = {
-    Fabric.RIB_1: (None, Look.PURL),
-    Fabric.RIB_2: (None, None, Look.PURL, Look.PURL),
-    Fabric.RIB: (None, None, Look.PURL, Look.PURL),
-}
+_LOOKS: dict[str, Face] = {"p": Look.PURL, "yo": Look.HOLE}
+_PERIOD = 12  # stitches of a repeat that is looked for in a row
 
 
 class Course(Record):
@@ -66,13 +62,23 @@ def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> Itera
         apart = 2 if part.between is not None else 1
         yield from (lines[at // apart % len(lines)] for at in range(len(rounds)))
         return
-    fabric = fabric_of(piece, step, voice.plan.source, size) if rounds else Fabric.PLAIN
+    seen = [_looks(row) for row in seen_rows(piece, step, voice.plan.source, size)] or [(None,)]
     for at, loops in enumerate(rounds):
         yarn = max(loops, key=lambda each: each[1])[0] if loops else step.yarn
-        faces: tuple[Face | None, ...] = _RIBS.get(fabric, (None,))
-        if fabric is Fabric.GARTER and at % 2:
-            faces = (Look.PURL,)
-        yield Course((yarn,), faces)
+        yield Course((yarn,), seen[at % len(seen)])
+
+
+def _looks(row: Seen) -> tuple[Face | None, ...]:
+    """The looks of a row, as often as it repeats them: once, if it is the same all over."""
+    looks = tuple(_LOOKS.get(stitch[:1] if stitch[:1] == "p" else stitch) for stitch in row)
+    for period in range(1, min(_PERIOD, len(looks) // 2) + 1):
+        if all(look is looks[at % period] for at, look in enumerate(looks)):
+            return looks[:period]
+    return looks or (None,)
+
+
+def _is_crossed(face: Face) -> bool:
+    return isinstance(face, Crossing) or face is Look.COVERED
 
 
 def _charted(voice: Voice, part: ChartRows, main: str) -> Iterator[Course]:
@@ -85,6 +91,8 @@ def _charted(voice: Voice, part: ChartRows, main: str) -> Iterator[Course]:
     lines = [part.grid.parted(line)[1] or line for line in part.grid.rounds]  # the repeat
     cells = [[book.named(name) if (name := named[c]) else None for c in line] for line in lines]
     faces = faces_of(cells)
+    if any(face is Look.NOTHING for face in faces.values()):  # its crosses draw together
+        faces = {at: face for at, face in faces.items() if not _is_crossed(face)}
     for number, line in enumerate(lines):
         seen = [(c, faces.get((number, place))) for place, c in enumerate(line)]
         seen = [(c, face) for c, face in seen if face is not Look.NOTHING] or [(line[0], None)]

@@ -1,24 +1,44 @@
-"""Fabric in the outline of a piece that lies flat: one small shape for every stitch."""
+"""Fabric in the outline of a piece that lies flat: one small shape for every stitch.
 
-from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+The stitches of a row are spread between its two edges, and lean as these do: wales run along the
+edge of a piece, and of a crown they all draw together.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
-from math import ceil, cos, hypot, sin, sqrt
+from math import atan2, ceil, cos, hypot, inf, sin, sqrt
 
 from bindoff.document.drawing import Path, Shape, Stamps
-from bindoff.document.fabric import DEPTH, crossing, darker, stitch_look
+from bindoff.document.fabric import crossing, darker
 from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.finished.courses import Course
-from bindoff.document.yarn.cloth import Command, bumps, hole, legs, turned
+from bindoff.document.finished.stitched import (
+    EDGE,
+    FOOT,
+    GROUND,
+    LAST,
+    Cells,
+    Stitched,
+    kind_of,
+    main_yarn,
+    near_turn,
+    outline_commands,
+    row_at,
+    stamped,
+)
+from bindoff.document.yarn.cloth import Command
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Line, Point
 from bindoff.records import Record
 
-_MOST = 4600  # stitches of a picture; more could not be told apart, so they are drawn larger
-GROUND, EDGE = 0.62, 0.45  # the light of the yarn between stitches, and at the edge of the piece
+_MOST = 5200  # stitches of a picture; more could not be told apart, so they are drawn larger
 _TURNS = ((0.55, 1.0), (0.75, 0.94), (0.9, 0.87), (2.0, 0.79))
 """Fabric that turns away is darker: up to which share of the half width, and how light."""
-_WHOLE = 0.35  # of a stitch may lie beyond the outline
+_MOST_LEAN = 0.7  # of a row's height: so far a stitch leans from its foot to its head
+_REACH = 2.5  # stitches from an edge that lean with it, where a row does not fan out
+_BEHIND = 0.8  # of its light: the purl fabric that strands leave behind where they cross
+_NEAR = 0.1  # of a row: so far from its foot and its head its edges are looked at
 
 
 class Patch(Record):
@@ -27,7 +47,8 @@ class Patch(Record):
     It is worked in the direction that lies ``turn`` from straight up, clockwise in radians;
     ``down`` says that its stitches stand on their heads. ``around`` says that it is a tube.
     ``from_head`` has its last row at its head, else its first one is at its foot. ``squeezed``
-    rows keep all their stitches where the outline draws in, as gathered ones do.
+    rows keep all their stitches where the outline draws in, as gathered ones do; rows that ``fan``
+    lean evenly from edge to edge, others at their edges alone.
     """
 
     outline: Line
@@ -37,12 +58,12 @@ class Patch(Record):
     around: bool = True
     from_head: bool = False
     squeezed: bool = False
+    fan: bool = False
 
 
-def scale_of(patches: Sequence[Patch], gauge: Gauge) -> int:
+def scale_of(outlines: Iterable[Line], gauge: Gauge) -> int:
     """How many stitches and rows are drawn as one."""
-    areas = (abs(_area(each.outline)) for each in patches)
-    stitches = sum(areas) / (gauge.stitch_mm * gauge.round_mm)
+    stitches = sum(abs(_area(each)) for each in outlines) / (gauge.stitch_mm * gauge.round_mm)
     return max(1, ceil(sqrt(stitches / _MOST)))
 
 
@@ -64,114 +85,102 @@ def filled(
     grounds: defaultdict[str, list[Command]] = defaultdict(list)
     places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     crosses: defaultdict[tuple[Crossing, str, float], list[Point]] = defaultdict(list)
-    for course, low in _laid(patch, line, high, merged):
-        for left, right in _chords(line, low - high / 2):
+    crossed = merged == 1 and not patch.turn
+    reach = inf if patch.fan or patch.squeezed else _REACH * wide
+    for course, low, last in _laid(patch, line, high, merged):
+        tall = high * LAST if last else high
+        for left, right, lean in _rows(line, low, high):
             cells = Cells(course, left, right, wide, merged, patch.squeezed)
             if cells.ground not in (main, ""):
                 box = [(left, low), (right, low), (right, low - high), (left, low - high)]
                 grounds[cells.ground] += outline_commands([back(*each) for each in box])
-            for x, yarn, face in cells:
+            for x, yarn, face in _uncut(list(cells)):
                 share = abs(2 * x - left - right) / (right - left)
                 light = next(light for most, light in _TURNS if share <= most)
-                if isinstance(face, Crossing) and merged == 1 and not patch.turn:
+                light = light if patch.around else 1.0
+                look = kind_of(face)
+                if crossed and _is_crossed(face):
+                    light, look = light * _BEHIND, Look.PURL
+                if crossed and isinstance(face, Crossing):
                     crosses[face, yarn, cells.wide].append((x - cells.wide / 2, low - high))
-                elif face is not Look.COVERED or merged > 1 or patch.turn:
-                    look = kind_of(face)
-                    key = yarn, light if patch.around else 1.0, look, cells.wide, patch.turn
-                    places[key].append(back(x, low - high if patch.down else low))
+                shift = _shift(lean, x - left, right - x, reach)
+                turn = patch.turn + near_turn(atan2(shift, high))
+                feet = low - high * (1 + FOOT) if patch.down else low + high * FOOT
+                foot = (x + shift / 2 if patch.down else x - shift / 2, feet)
+                places[Stitched(yarn, light, look, cells.wide, tall, turn)].append(back(*foot))
     for yarn, commands in grounds.items():
         yield Path(tuple(commands), darker(colours[yarn], GROUND))
-    yield from stamped(places, high, patch.down, colours)
+    yield from stamped(places, patch.down, colours)
     for (cross, yarn, cell), some in crosses.items():
         for path in crossing(cross, 0.0, 0.0, cell, high, colours[yarn]):
             yield Stamps(path, tuple(some))
 
 
-Stitched = tuple[str, float, Look | None, float, float]
-"""A stitch as it is drawn: its yarn, how light, what it looks like, how wide and how turned."""
+Cell = tuple[float, str, Face | None]
 
 
-def kind_of(face: Face | None) -> Look | None:
-    """What is drawn of a face where stitches are small."""
-    return face if face in (Look.PURL, Look.HOLE) else None
+def _uncut(cells: Sequence[Cell]) -> list[Cell]:
+    """The cells of a row, plain where the edge of the piece cuts through a cross."""
+    first = next((at for at, cell in enumerate(cells) if cell[2] is not Look.COVERED), len(cells))
+    last = len(cells)
+    while last > first and cells[last - 1][2] is Look.COVERED:
+        last -= 1
+    at = max((at for at in range(last) if isinstance(cells[at][2], Crossing)), default=None)
+    cross = cells[at][2] if at is not None else None
+    if at is not None and isinstance(cross, Crossing):
+        last = at if at + cross.wide > len(cells) else max(last, at + cross.wide)
+    return [
+        cell if first <= at < last else (cell[0], cell[1], None) for at, cell in enumerate(cells)
+    ]
 
 
-def stamped(
-    places: Mapping[Stitched, Sequence[Point]],
-    high: float,
-    down: bool,
-    colours: Mapping[str, str],
-) -> Iterator[Stamps]:
-    """Stitches of one look at all their places, holes last."""
-    last = sorted(places.items(), key=lambda item: item[0][2] is Look.HOLE)
-    for (yarn, light, look, cell, turn), some in last:
-        draw = {Look.PURL: bumps, Look.HOLE: hole}.get(look, legs) if look else legs
-        outline = draw(cell, high)
-        if down:
-            outline = _on_its_head(outline)
-        if turn:
-            outline = turned(outline, cos(turn), sin(turn))
-        if look is Look.HOLE:
-            yield Stamps(Path(outline, darker(colours[yarn], DEPTH)), tuple(some))
-        else:
-            yield Stamps(stitch_look(outline, darker(colours[yarn], light), cell), tuple(some))
+def _is_crossed(face: Face | None) -> bool:
+    return isinstance(face, Crossing) or face is Look.COVERED
+
+
+def _shift(lean: tuple[float, float], left: float, right: float, reach: float) -> float:
+    """How far a stitch leans to the right: as its edges do, which are so far to its ``left`` and
+    its ``right``."""
+    if reach == inf:
+        return (lean[0] * right + lean[1] * left) / (left + right)
+    return lean[0] * max(0.0, 1 - left / reach) + lean[1] * max(0.0, 1 - right / reach)
+
+
+def _rows(
+    line: Sequence[Point], low: float, high: float
+) -> Iterator[tuple[float, float, tuple[float, float]]]:
+    """The stretches of a row: where each begins and ends, and how far its two edges lean to the
+    right from its foot to its head. An edge that leans too far for stitches is drawn in to the
+    narrower end of the row."""
+    foot, middle, head = (
+        list(_chords(line, low - high * share)) for share in (_NEAR, 0.5, 1 - _NEAR)
+    )
+    most = _MOST_LEAN * high
+    for at, ends in enumerate(middle):
+        found, leans = list(ends), [0.0, 0.0]
+        if len(foot) == len(middle) == len(head):
+            for side in (0, 1):
+                lean = (head[at][side] - foot[at][side]) / (1 - 2 * _NEAR)
+                leans[side] = min(max(lean, -most), most)
+                over = (abs(lean) - most) / 2
+                if over > 0:
+                    found[side] += over * (1 if side == 0 else -1)
+        if found[1] > found[0]:
+            yield found[0], found[1], (leans[0], leans[1])
 
 
 def _laid(
     patch: Patch, line: Sequence[Point], high: float, merged: int
-) -> Iterator[tuple[Course, float]]:
-    """The rows that fill an outline, with the height of their feet, from the lowest."""
+) -> Iterator[tuple[Course, float, bool]]:
+    """The rows that fill an outline, from the lowest: where their feet are, and whether there is no
+    row that their heads reach into."""
     top, foot = min(y for _, y in line), max(y for _, y in line)
     rows = max(1, round((foot - top) / high))
-    last = len(patch.courses) - 1
+    step = (foot - top) / rows
     for number in range(rows):
-        at = last + 1 - (rows - number) * merged if patch.from_head else number * merged
-        yield patch.courses[min(max(at, 0), last)], foot - number * high
-
-
-class Cells:
-    """The stitches of a row between two edges, in its middle; or all of them, if ``squeezed``."""
-
-    def __init__(
-        self, course: Course, left: float, right: float, wide: float, merged: int, squeezed: bool
-    ) -> None:
-        self._course, self._merged = course, merged
-        self._count = int((right - left) / wide + _WHOLE)
-        self.wide = wide
-        around = len(course.yarns)
-        if squeezed and self._count < around // merged:
-            self._count = around // merged
-            self.wide = round((right - left) / self._count, 3)
-        self._start = (left + right - self._count * self.wide) / 2
-        self._first = around // 2 - self._count * merged // 2
-        plain = len(set(course.yarns)) == 1
-        self.ground = course.yarns[0] if plain else ""
-
-    def __iter__(self) -> Iterator[tuple[float, str, Face | None]]:
-        """The middle of each stitch, its yarn and its face."""
-        yarns, faces = self._course.yarns, self._course.faces
-        for nth in range(self._count):
-            place = self._first + nth * self._merged
-            x = self._start + (nth + 0.5) * self.wide
-            yield x, yarns[place % len(yarns)], faces[place % len(faces)]
-
-
-def _on_its_head(outline: Sequence[Command]) -> tuple[Command, ...]:
-    return tuple(
-        (name, *(-float(n) if at % 2 else n for at, n in enumerate(numbers)))
-        for name, *numbers in outline
-    )
-
-
-def main_yarn(courses: Sequence[Course]) -> str:
-    """The yarn of most rows, as they are in their middle."""
-    return Counter(course.yarns[len(course.yarns) // 2] for course in courses).most_common(1)[0][0]
-
-
-def outline_commands(points: Sequence[Point]) -> tuple[Command, ...]:
-    """The commands of an outline of straight sides."""
-    first, *others = points
-    return (("M", *first), *(("L", *each) for each in others), ("Z",))
+        at = len(patch.courses) - (rows - number) * merged if patch.from_head else number * merged
+        end = number == (0 if patch.down else rows - 1)
+        yield row_at(patch.courses, at, merged), foot - number * step, end
 
 
 def _chords(line: Sequence[Point], y: float) -> Iterator[tuple[float, float]]:

@@ -10,7 +10,10 @@ from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved
 from bindoff.document.fabric import darker
 from bindoff.document.finished.bowed import bowed
 from bindoff.document.finished.courses import Courses, courses_of, seen_of
-from bindoff.document.finished.laidflat import Patch, angle_of, filled, main_yarn, scale_of
+from bindoff.document.finished.laidflat import Patch, angle_of, filled, scale_of
+from bindoff.document.finished.socks import sock_patches
+from bindoff.document.finished.stitched import main_yarn
+from bindoff.document.finished.strips import Strip, woven
 from bindoff.document.techniques.paper import reach, scaled
 from bindoff.document.voice import Voice
 from bindoff.plan.gauge import Gauge
@@ -19,9 +22,12 @@ from bindoff.plan.outlines.shapes import Line, Outline
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
+from bindoff.source.steps.pick_up_along import PickUpAlongStep
 
 _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both
 _CRESCENT, _TRIANGLE = "a crescent shawl", "a triangular shawl"
+_TUFT = "a tuft above the tie"
+_NARROW = 12  # stitches: a strip that something is tied with has no more
 _PAIRS = ("a mitten lying flat", "a glove lying flat")
 _BETWEEN = 0.06  # of the width of one
 _AIR = 0.07  # of the picture's height: paper around the piece
@@ -52,14 +58,14 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
         outline, _ = outline_of(plan.measures, plan.pieces, piece.key)
         size = len(plan.measures.sizes) // 2
         gauge = piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key])[size]
-        patches = tuple(_patches(voice, piece, outline, size))
+        patches = tuple(_patches(voice, piece, outline, size, gauge))
         if not patches:
             return None
         if plan.source.pattern.pieces[piece.key].make == 2 and outline.kind in _PAIRS:
             patches = _pair(patches)
         colours = tuple((key, yarn.colour) for key, yarn in plan.source.pattern.yarns.items())
         return Finished(
-            _drawn(patches, outline.kind, outline.folds, gauge, colours, (width, height)),
+            _drawn(patches, outline.kind, _gathers(outline), gauge, colours, (width, height)),
             piece.key,
             outline.kind.removesuffix(_ONE_SLEEVE),
             size,
@@ -67,21 +73,30 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
     return None
 
 
-def _pair(patches: Sequence[Patch]) -> tuple[Patch, ...]:
+def _gathers(outline: Outline) -> tuple[Line, ...]:
+    """The folds that a gathered end lies in; where a crown begins there is none to be seen."""
+    return outline.folds if "tube" in outline.kind else ()
+
+
+def _pair(patches: Sequence[Patch | Strip]) -> tuple[Patch | Strip, ...]:
     """A left one and a right one, side by side."""
     xs = [x for patch in patches for x, _ in patch.outline]
     middle = max(xs) + _BETWEEN * (max(xs) - min(xs))
 
-    def flipped(patch: Patch) -> Patch:
-        line = tuple((2 * middle - x, y) for x, y in patch.outline)
-        return replace(patch, outline=line, turn=-patch.turn)
+    def flip(line: Line) -> Line:
+        return tuple((2 * middle - x, y) for x, y in line)
+
+    def flipped(patch: Patch | Strip) -> Patch | Strip:
+        if isinstance(patch, Strip):
+            return replace(patch, one=flip(patch.one), other=flip(patch.other))
+        return replace(patch, outline=flip(patch.outline), turn=-patch.turn)
 
     return (*patches, *map(flipped, patches))
 
 
 @lru_cache(maxsize=16)  # most of what is written of a pattern leaves its piece as it is
 def _drawn(
-    patches: tuple[Patch, ...],
+    patches: tuple[Patch | Strip, ...],
     kind: str,
     folds: tuple[Line, ...],
     gauge: Gauge,
@@ -90,20 +105,25 @@ def _drawn(
 ) -> Drawing:
     """The piece on its ground, ``room`` wide and high in mm, in the colours of its yarns."""
     colours = dict(by_yarn)
-    main = colours[main_yarn([course for patch in patches for course in patch.courses])]
+    main = colours[main_yarn(patches[0].courses)]
     return _on_ground(_piece(patches, kind, folds, gauge, colours), *room, main)
 
 
 def _piece(
-    patches: Sequence[Patch],
+    patches: Sequence[Patch | Strip],
     kind: str,
     folds: Sequence[Line],
     gauge: Gauge,
     colours: dict[str, str],
 ) -> tuple[Shape, ...]:
-    merged = scale_of(patches, gauge)
-    fill = bowed if kind == _CRESCENT else filled
-    found = [shape for patch in patches for shape in fill(patch, gauge, colours, merged)]
+    merged = scale_of([patch.outline for patch in patches], gauge)
+    found: list[Shape] = []
+    for patch in patches:
+        if isinstance(patch, Strip):
+            found += woven(patch, gauge, colours, merged)
+        else:
+            fill = bowed if kind == _CRESCENT else filled
+            found += fill(patch, gauge, colours, merged)
     last = patches[0].courses[-1]
     shade = darker(colours[last.yarns[len(last.yarns) // 2]], _FOLD)
     for line in folds:
@@ -112,13 +132,19 @@ def _piece(
     return tuple(found)
 
 
-def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Iterator[Patch]:
+def _patches(
+    voice: Voice, piece: PiecePlan, outline: Outline, size: int, gauge: Gauge
+) -> Iterator[Patch | Strip]:
     """The parts of an outline with the rows that fill them, the hindmost first."""
     tubes = next((step.tubes for step in piece.steps if step.tubes), None)
     if tubes is not None:
         seen, brim = seen_of(tubes[size])
         yield Patch(outline.shapes[0], seen, squeezed=True)
-        yield from (Patch(shape, seen[:brim] or seen) for shape in outline.shapes[1:])
+        band = _tie(voice, piece, size) if _TUFT in outline.kind else None
+        if band is not None:
+            yield Patch(outline.shapes[-1], band, turn=pi / 2, around=False)
+        else:
+            yield from (Patch(shape, seen[:brim] or seen) for shape in outline.shapes[1:])
         return
     runs = courses_of(voice, piece, size)
     if not runs:
@@ -130,7 +156,7 @@ def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Ite
     elif kind == _TRIANGLE:
         yield from _winged(outline.shapes[0], tuple(reversed(main)))
     elif "sock" in kind:
-        yield from _sock(outline.shapes[0], main)
+        yield from sock_patches(outline, main, gauge)
     elif "yoke" in kind:
         yield from _yoked(voice, piece, outline, main, size)
     elif "mitten" in kind or "glove" in kind:
@@ -141,8 +167,22 @@ def _patches(voice: Voice, piece: PiecePlan, outline: Outline, size: int) -> Ite
             yield Patch(shape, limbs[min(at, len(limbs) - 1)], turn=turn)
         yield Patch(outline.shapes[0], main)
     else:
-        around = "tube" in kind or "hat" in kind
-        yield from (Patch(shape, main, around=around) for shape in outline.shapes)
+        hat = "hat" in kind
+        for shape in outline.shapes:
+            yield Patch(shape, main, around=hat or "tube" in kind, fan=hat)
+
+
+def _tie(voice: Voice, piece: PiecePlan, size: int) -> Courses | None:
+    """The rows of what ties a tube at its top: a narrow strip, if the pattern has one."""
+    others = [each for each in voice.plan.pieces if each is not piece and each.steps]
+    ties = [each for each in others if _fewest(each, size) <= _NARROW]
+    runs = courses_of(voice, min(ties, key=lambda each: _fewest(each, size)), size) if ties else ()
+    return runs[0] if runs else None
+
+
+def _fewest(piece: PiecePlan, size: int) -> int:
+    """The stitches a piece begins with."""
+    return next((s.after[size].stitches for s in piece.steps if s.begins is not None), _NARROW + 1)
 
 
 def _winged(outline: Line, courses: Courses) -> Iterator[Patch]:
@@ -154,29 +194,11 @@ def _winged(outline: Line, courses: Courses) -> Iterator[Patch]:
         yield Patch(wing, courses, turn=turn, down=True, around=False)
 
 
-def _sock(outline: Line, courses: Courses) -> Iterator[Patch]:
-    """A sock's foot, worked towards the toe, and its leg, worked down to it."""
-    bend = outline[2][1]  # where the front of the leg begins to bend into the instep
-    foot = tuple(_below(outline, bend))
-    yield Patch(foot, courses, turn=pi / 2, from_head=True)
-    leg = ((0.0, 0.0), outline[1], outline[2], (0.0, bend))
-    yield Patch(leg, tuple(reversed(courses)), down=True, from_head=True)
-
-
-def _below(outline: Line, level: float) -> Iterator[tuple[float, float]]:
-    """What of an outline lies below a height."""
-    for (a, b), (c, d) in zip(outline, (*outline[1:], outline[0]), strict=True):
-        if b >= level:
-            yield a, b
-        if (b < level) != (d < level):
-            yield a + (c - a) * (level - b) / (d - b), level
-
-
 def _yoked(
     voice: Voice, piece: PiecePlan, outline: Outline, main: Courses, size: int
-) -> Iterator[Patch]:
-    """A garment worked down from the neck: both sleeves behind the body."""
-    arm, body = outline.shapes
+) -> Iterator[Patch | Strip]:
+    """A garment worked down from the neck: both sleeves behind the body, and its neckband."""
+    arm, body = outline.shapes[0], outline.shapes[-1]
     others = [courses_of(voice, each, size) for each in voice.plan.pieces if each is not piece]
     sleeves = max((run for runs in others for run in runs), key=len, default=main)
     along = next((m for m in outline.measures if m.side == "along" and m.rows), None)
@@ -188,7 +210,18 @@ def _yoked(
     right = Patch(arm, worked, turn=turn, down=True)
     yield right
     yield replace(right, outline=tuple((-x, y) for x, y in arm), turn=-turn)
+    band = next((courses_of(voice, e, size) for e in voice.plan.pieces if _is_along(e, piece)), ())
+    bands = [Strip(part.one, part.other, band[0], across=True) for part in outline.parts if band]
+    yield from bands[:-1]
     yield Patch(body, tuple(reversed(main)), down=True)
+    yield from bands[-1:]
+
+
+def _is_along(band: PiecePlan, piece: PiecePlan) -> bool:
+    """Whether a piece is picked up along another."""
+    step = next((each.step for each in band.steps if each.begins is not None), None)
+    edges = step.pick_up_along if isinstance(step, PickUpAlongStep) else ()
+    return any(edge.of == piece.key for edge in edges)
 
 
 def _on_ground(shapes: Sequence[Shape], width: float, height: float, yarn: str) -> Drawing:

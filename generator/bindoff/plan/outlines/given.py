@@ -10,7 +10,7 @@ from bindoff.plan.outlines.profile import Mark, Profile, Station, upright
 from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Side
 from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape
 
-_STEPS = 16
+_STEPS = 64  # parts of a round edge
 _SLOPE = 64  # parts of a slanting edge
 _KNOT, _SHOULDER = 0.07, 0.3  # of the width: half a gathered end; where a tube begins to draw in
 _FLARE, _BAND = 0.36, 0.16  # of the width: a tuft; of the tuft: the strip that ties it

@@ -19,6 +19,7 @@ from bindoff.plan.outlines.shapes import Line, Measured, Outline, Point, simplif
 from bindoff.records import Record
 
 _THUMB = 30 * pi / 180
+_JUST = 0.01  # mm
 _FINGER = "finger"
 _FEWEST = 3  # stitches of a thumb
 _THUMBS_SHARE = 0.42  # of the stitches of a hand
@@ -159,8 +160,8 @@ def hand(found: Hand) -> Outline:
     shapes.append(base.shape(upright))
     lines: list[Line] = []
     if found.thumb is not None:
-        place = _thumb_place(found, palm)
-        shapes.append(found.thumb.shape(place))
+        place = _thumb_place(found, base.at(found.parting - _JUST))
+        shapes.append((*found.thumb.shape(place), *_web(found, palm, place)))
         edge = max(station.other for station in base.stations)
         thumb = found.thumb.stations[0]
         measures += [
@@ -192,20 +193,29 @@ def hand(found: Hand) -> Outline:
     return Outline(kind, tuple(shapes), tuple(measures), bands, tuple(lines))
 
 
-def _thumb_place(found: Hand, palm: Station) -> Place:
-    """The thumb beside the hand, from where it parts, leaning outwards."""
+def _thumb_place(found: Hand, gusset: Station) -> Place:
+    """The thumb on the outer edge of its gusset, from where it parts, leaning outwards."""
     assert found.thumb is not None
-    root: Point = upright(found.parting, palm.other)
-    wide = found.thumb.stations[0].wide
+    root: Point = upright(gusset.along, gusset.other)
+    outer = found.thumb.stations[0].other
 
     def lean(point: Point) -> Point:
-        x, y = point[0] + wide / 2, point[1]
+        x, y = point[0] - outer, point[1]
         return (
             root[0] + x * cos(_THUMB) - y * sin(_THUMB),
             root[1] + x * sin(_THUMB) + y * cos(_THUMB),
         )
 
     return by(upright, lean)
+
+
+def _web(found: Hand, palm: Station, place: Place) -> Line:
+    """The corner between hand and thumb, where the gusset ends; none without a gusset."""
+    assert found.thumb is not None
+    corner = upright(found.parting, palm.other)
+    inner = place(0.0, found.thumb.stations[0].one)
+    outer = place(0.0, found.thumb.stations[0].other)
+    return (corner,) if outer[0] - corner[0] > _JUST and corner[1] - inner[1] > _JUST else ()
 
 
 def _fingers(found: Hand) -> list[tuple[Line, list[Measured]]]:

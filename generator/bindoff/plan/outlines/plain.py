@@ -26,7 +26,7 @@ _WIDER = 1.02
 
 def tube(run: Run, *, down: bool = False) -> Outline:
     """A tube lying flat. It begins at the bottom, or at the top where it is knitted ``down``."""
-    profile = folded(run)
+    profile = folded(run).domed() if run.gathered else folded(run)
     place = hanging if down else upright
     kind = "a tube lying flat"
     if run.gathered:

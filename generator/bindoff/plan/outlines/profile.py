@@ -14,7 +14,8 @@ Place = Callable[[float, float], Point]
 
 LENGTH = "length"
 _PACE = 1.6  # times the usual distance of shaping rows: so much longer is a straight edge
-_BOW = 12
+_BOW = 36  # parts of a round end
+_EVEN = 0.25  # of the height of a crown: an even slope may be so far outside of its rounds
 _STEP = 8.0  # mm that go in one row, from which on it is drawn as a step
 
 
@@ -78,6 +79,31 @@ class Profile(Record):
         """The stations of a stretch, both ends included."""
         return tuple(s for s in self.stations if start - 1e-6 <= s.along <= end + 1e-6)
 
+    def domed(self) -> "Profile":
+        """With an even slope up a crown that is drawn together at its end: fabric spans the steps
+        that single rounds of decreases make. A crown that is far from even stays as it is."""
+        crown = next((mark for mark in self.marks if mark.crown), None)
+        start = crown.start if crown else self._narrows()
+        below = tuple(s for s in self.stations if s.along < start - 1e-6)
+        above = [(s.along, s.wide / 2) for s in self.stations[len(below) :]]
+        even = _bulged(above)
+        if len(above) < 3 or max(_on(even, x) - y for x, y in above) > _EVEN * (
+            self.length - start
+        ):
+            return self
+        halves = ((along, _on(even, along)) for along, _ in above)
+        found = (Station(along, -half, half) for along, half in halves)
+        return Profile((*below, *found), self.marks, self.around)
+
+    def _narrows(self) -> float:
+        """Where it begins to go in for good, along."""
+        widest = self.stations[-1].wide
+        for station in reversed(self.stations):
+            if station.wide < widest - 1e-6:
+                break
+            start, widest = station.along, station.wide
+        return start
+
     def rounded(self) -> "Profile":
         """With a round end, for a tube that is drawn together there."""
         high = min(self.stations[0].wide / 2, self.length)
@@ -100,6 +126,28 @@ class Profile(Record):
         stations = (Station(long - s.along, s.one, s.other, s.gap) for s in self.stations)
         marks = (Mark(m.title, long - m.end, long - m.start, m.ribbed, m.crown) for m in self.marks)
         return Profile(tuple(stations)[::-1], tuple(marks)[::-1], self.around)
+
+
+def _bulged(points: Sequence[Point]) -> list[Point]:
+    """The points of an edge that no line between two others passes by on its outer side."""
+    found: list[Point] = []
+    for point in points:
+        while len(found) > 1 and _inward(found[-2], found[-1], point):
+            found.pop()
+        found.append(point)
+    return found
+
+
+def _inward(a: Point, b: Point, c: Point) -> bool:
+    return (b[1] - a[1]) * (c[0] - a[0]) <= (c[1] - a[1]) * (b[0] - a[0]) + 1e-9
+
+
+def _on(line: Sequence[Point], along: float) -> float:
+    """How far across a line lies at a place along it."""
+    for (x1, y1), (x2, y2) in pairwise(line):
+        if x1 <= along <= x2 and x2 > x1:
+            return y1 + (y2 - y1) * (along - x1) / (x2 - x1)
+    return line[-1][1]
 
 
 def paced(edge: Sequence[Point], step: float = inf, pace: float = _PACE) -> Line:

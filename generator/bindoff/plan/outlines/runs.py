@@ -14,6 +14,7 @@ from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.steps.gather import GatherStep
+from bindoff.source.steps.pick_up_along import PickUpAlongStep
 
 _RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
 
@@ -33,7 +34,8 @@ class Run(Record):
 
     ``groups`` are the held stitches it begins with, by name (one for each time that the piece is
     made, where there are several) and how many; ``held`` says that it
-    begins with some, named or not. ``base`` is how many rows lie below it. ``closed`` stitches are
+    begins with some, named or not. ``along`` are the pieces along whose edges it is picked up.
+    ``base`` is how many rows lie below it. ``closed`` stitches are
     bound off or joined at its end, and ``gathered`` ones drawn together.
     """
 
@@ -44,6 +46,7 @@ class Run(Record):
     stages: tuple[Stage, ...]
     groups: tuple[tuple[tuple[str, ...], int], ...] = ()
     held: bool = False
+    along: tuple[str, ...] = ()
     base: int = 0
     closed: int = 0
     gathered: bool = False
@@ -112,6 +115,9 @@ def _run(
         stages,
         groups=tuple((part.names, part.stitches[size]) for part in parts),
         held=back is not None and back.held[size] > 0,
+        along=tuple(each.of for each in first.step.pick_up_along if each.of)
+        if isinstance(first.step, PickUpAlongStep)
+        else (),
         base=first.before[size].height,
         closed=sum(each.closes.stitches[size] for each in last if each.closes),
         gathered=any(isinstance(each.step, GatherStep) for each in last),

@@ -20,6 +20,7 @@ class Measured(Record):
     ``mm`` is what is printed. Of a tube it is the length around, of which half is seen. ``rows``
     says that it follows from rows, and not from stitches.
     ``spare`` is one that is shown only where the pattern prints it among its finished measurements.
+    ``way`` is the edge that it runs along from start to end, where that edge is bent.
     """
 
     name: str
@@ -29,6 +30,7 @@ class Measured(Record):
     side: Side
     spare: bool = False
     rows: bool = False
+    way: Line = ()
 
 
 class Band(Record):
@@ -38,9 +40,18 @@ class Band(Record):
     upper: Line
 
 
+class Part(Record):
+    """What is worked as one: the fabric between two edges, which both run the way it is worked."""
+
+    name: str
+    one: Line
+    other: Line
+
+
 class Outline(Record):
     """What there is to draw: closed ``shapes``, ``bands`` of ribbing on them, thin ``lines``,
-    ``folds``, and measures in the order in which a knitter meets them. ``kind`` says what it is."""
+    ``folds``, and measures in the order in which a knitter meets them. ``kind`` says what it is.
+    ``parts`` are those that its rows run through in different directions, in the order worked."""
 
     kind: str
     shapes: tuple[Line, ...]
@@ -48,6 +59,7 @@ class Outline(Record):
     bands: tuple[Band, ...] = ()
     lines: tuple[Line, ...] = ()
     folds: tuple[Line, ...] = ()
+    parts: tuple[Part, ...] = ()
 
 
 def simplified(points: Iterable[Point]) -> Line:
@@ -120,6 +132,7 @@ def flipped(outline: Outline) -> Outline:
             start=(-each.start[0], each.start[1]),
             end=(-each.end[0], each.end[1]),
             side=_ACROSS.get(each.side, each.side),
+            way=flip(each.way),
         )
         for each in outline.measures
     )
@@ -130,6 +143,7 @@ def flipped(outline: Outline) -> Outline:
         tuple(Band(flip(band.lower), flip(band.upper)) for band in outline.bands),
         tuple(map(flip, outline.lines)),
         tuple(map(flip, outline.folds)),
+        tuple(Part(part.name, flip(part.one), flip(part.other)) for part in outline.parts),
     )
 
 

@@ -89,6 +89,6 @@ def _crescent(run: Run) -> Outline:
                 "within",
                 rows=True,
             ),
-            Measured("along the last edge", bow, outer[0], outer[-1], "below"),
+            Measured("along the last edge", bow, outer[0], outer[-1], "along", way=outer),
         ),
     )

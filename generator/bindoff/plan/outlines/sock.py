@@ -1,12 +1,22 @@
 """The outline of a sock lying on its side, worked from the leg down or from the toe up."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import takewhile
 
 from bindoff.plan.levels import Level
 from bindoff.plan.outlines.profile import paced
 from bindoff.plan.outlines.runs import Run
-from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Point, Side, quarter
+from bindoff.plan.outlines.shapes import (
+    Band,
+    Line,
+    Measured,
+    Outline,
+    Part,
+    Point,
+    Side,
+    quarter,
+)
 from bindoff.records import Record
 
 _SHORT = 0.8  # of the stitches: a row over fewer is one of the heel
@@ -19,7 +29,7 @@ class Sock(Record):
     """Lengths of a sock in mm: around ``leg`` and ``foot``, and how high and long its parts are.
 
     ``parts`` are those of the leg under headings of their own, if there are several; ``toe`` are
-    the widths of the lying toe from its start to its end.
+    the widths of the lying toe from its start to its end. ``from_toe`` says that it begins there.
     """
 
     leg: float
@@ -31,6 +41,7 @@ class Sock(Record):
     toe: tuple[tuple[float, float], ...]
     toe_long: float
     ribbed: float
+    from_toe: bool = False
 
 
 def sock_of(run: Run) -> Sock | None:
@@ -49,7 +60,8 @@ def sock_of(run: Run) -> Sock | None:
     leg, heel, foot = levels[:first], levels[first:last], levels[last:]
     if up:
         leg, foot = foot[::-1], leg[::-1]
-    return _sock(run, leg, heel, foot)
+    found = _sock(run, leg, heel, foot)
+    return replace(found, from_toe=up) if found else None
 
 
 def _sock(
@@ -153,7 +165,46 @@ def sock(found: Sock) -> Outline:
     lines: list[Line] = [((toe_at, top), (toe_at, bottom))]
     if found.flap:
         lines.append(flap)
-    return Outline("a sock lying on its side", (outline,), tuple(measures), bands, tuple(lines))
+    parts = tuple(_parts_of(found, bottom, (leg + bend, toe_at), tuple(upper), tuple(lower)))
+    return Outline(
+        "a sock lying on its side",
+        (outline,),
+        tuple(measures),
+        bands,
+        tuple(lines),
+        parts=parts[::-1] if found.from_toe else parts,
+    )
+
+
+def _parts_of(
+    found: Sock, bottom: float, foot: tuple[float, float], upper: Line, lower: Line
+) -> Iterator[Part]:
+    """Leg, heel flap, sole, instep and toe, from the leg to the toe. The back half of the leg goes
+    on as the flap, its front half bends into the instep, and the sole begins at the flap; ``foot``
+    is where its straight part begins and ends. Each lies over what is listed before it."""
+    leg, high = found.leg / 2, found.high
+    top = bottom - found.foot / 2
+    start, toe_at = foot
+    bend, middle = top - (start - leg), (top + bottom) / 2
+    heel = 0.4 * (bottom - top)
+    corner = quarter((heel, bottom), (0.0, bottom), (0.0, bottom - heel))
+    back = (0.0, bottom - heel)
+    yield Part("leg", ((0.0, 0.0), (0.0, high)), ((leg, 0.0), (leg, high)))
+    sole_from = (0.65 * leg, bottom) if found.flap else (heel, bottom)
+    if found.flap:
+        along = ((0.0, high), back, *reversed(corner), (heel, bottom), sole_from)
+        yield Part("heel flap", along, ((0.5 * leg, high), sole_from))
+        low: Line = (sole_from,)
+    else:
+        low = ((0.0, high), back, *reversed(corner), (heel, bottom))
+    inner = (0.5 * leg, bend)
+    seam = (inner, *quarter(inner, (0.5 * leg, middle), (start, middle)), (start, middle))
+    ankle = [point for point in seam if point[1] >= high - 1e-6 or point[0] > 0.55 * leg]
+    from_flap = ((0.5 * leg, high), *ankle) if found.flap else tuple(ankle)
+    yield Part("sole", (*low, (toe_at, bottom)), (*from_flap, (toe_at, middle)))
+    front = ((leg, bend), *quarter((leg, bend), (leg, top), (start, top)), (start, top))
+    yield Part("instep", (*seam, (toe_at, middle)), (*front, (toe_at, top)))
+    yield Part("toe", ((toe_at, bottom), *lower), ((toe_at, top), *upper))
 
 
 def _rows(name: str, mm: float, start: Point, end: Point, side: Side) -> Measured:

@@ -5,7 +5,8 @@ sleeves. Along its line the front and the half of the sleeve that shows are one 
 sleeve leaves the body at the angle that its own stitches give.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import atan2, cos, inf, sin
 
@@ -20,11 +21,13 @@ from bindoff.plan.outlines.profile import (
     ribbing,
 )
 from bindoff.plan.outlines.runs import Run, Stage
-from bindoff.plan.outlines.shapes import Line, Measured, Outline, Point, quarter
+from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Part, Point, quarter
 from bindoff.records import Record
 
 _SLEEVE = "sleeve"
 _CLEAR = 45.0  # mm
+_BAND_LEAN = 0.6  # radians: how far a neckband leans inwards at the shoulder
+_BACK_DIP = 0.86  # of its height: as high as its upper edge lies in the middle of the back
 
 
 class Row(Record):
@@ -47,16 +50,30 @@ class Yoke(Record):
 
 
 class Garment(Record):
-    """A yoke with the body below it and a sleeve, both from the underarm down."""
+    """A yoke with the body below it and a sleeve, both from the underarm down; ``band`` is how high
+    the neckband is that is picked up along its neck, and ``ribbed`` whether it is in rib."""
 
     yoke: Yoke
     body: Profile
     sleeve: Profile
+    band: float = 0.0
+    ribbed: bool = False
 
 
 def garment_of(runs: Sequence[Run], key: str) -> Garment | None:
     """The garment of which the piece ``key`` has the body, if it has a yoke."""
-    return _from_the_top(runs, key) or _from_below(runs, key)
+    found = _from_the_top(runs, key) or _from_below(runs, key)
+    band = next((run for run in runs if _is_band(run, key)), None)
+    if found is None or band is None:
+        return found
+    ribbed = any(stage.ribbed for stage in band.stages)
+    return replace(found, band=band.above(band.levels[-1]), ribbed=ribbed)
+
+
+def _is_band(run: Run, key: str) -> bool:
+    """Whether a run is worked around the only opening of a garment that is not bound off: its
+    neck."""
+    return run.along == (key,) and not run.flat and bool(run.levels)
 
 
 # ---------------------------------------------------------------- from the rows
@@ -252,7 +269,7 @@ def yoked(garment: Garment) -> Outline:
             arm(measured_at, widest.one),
             "within",
         ),
-        *lengths(sleeve, arm, "along", widest.other),
+        *lengths(sleeve, arm, "along", widest.one),
         Measured(
             "around the cuff",
             sleeve.printed(cuff),
@@ -260,14 +277,56 @@ def yoked(garment: Garment) -> Outline:
             arm(cuff.along, cuff.one),
             "along",
         ),
+        *_band_measures(fold_top, garment.band),
     )
+    band = tuple(_neckband(fold_top, neck, garment.band))
     return Outline(
         "a garment with a yoke lying flat, with one of its sleeves",
-        (arm_shape, front),
+        (arm_shape, *((*each.one, *reversed(each.other)) for each in band), front),
         measures,
-        (*ribbing(body, down), *ribbing(sleeve, arm)),
-        (_back_neck(shoulder),),
+        (
+            *ribbing(body, down),
+            *ribbing(sleeve, arm),
+            *(Band(each.one, each.other) for each in band if garment.ribbed),
+        ),
+        (_back_neck(fold_top),),
+        parts=band,
     )
+
+
+def _band_measures(top: Point, high: float) -> Iterator[Measured]:
+    if high:
+        (x, y), (a, b) = _band_end(top, high), top
+        yield Measured("neckband", high, (-x, y), (-a, b), "along", rows=True)
+
+
+def _band_end(top: Point, high: float) -> Point:
+    """Where the upper edge of a neckband ends that stands on the top of a sleeve."""
+    return top[0] - high * sin(_BAND_LEAN), top[1] - high * cos(_BAND_LEAN)
+
+
+def _neckband(top: Point, neck: Line, high: float) -> Iterator[Part]:
+    """The neckband as it stands over the edge of the neck, up to the ``top`` of the sleeves: what
+    shows of it at the back, and the front. Each is told by its first row and its last one."""
+    if not high:
+        return
+    front = (*neck[1:], top)
+    end = _band_end(top, high)
+    for name, first, middle in (
+        ("back neckband", _back_neck(top), top[1] + (end[1] - top[1]) * _BACK_DIP),
+        ("front neckband", (*((-a, b) for a, b in reversed(front)), neck[0], *front), -high),
+    ):
+        parts = len(first) - 1
+        last = tuple(
+            (end[0] * side, middle + (end[1] - middle) * _rise(side))
+            for side in (2 * at / parts - 1 for at in range(parts + 1))
+        )
+        yield Part(name, first, last)
+
+
+def _rise(side: float) -> float:
+    """How far up a neck has come at ``side`` of its half width."""
+    return side * side
 
 
 def _sleeve_place(yoke: Yoke, line: Line, sleeve: Profile) -> tuple[Place, Point]:
@@ -318,7 +377,8 @@ def _neck(shoulder: Point, rise: float) -> Line:
     return ((0.0, 0.0), *quarter((0.0, 0.0), side, shoulder), shoulder)
 
 
-def _back_neck(shoulder: Point) -> Line:
-    """The back neck, a little lower in its middle, as it shows behind the front."""
-    x, y = shoulder
+def _back_neck(top: Point) -> Line:
+    """The back neck, a little lower in its middle, as it shows behind the front; ``top`` is the
+    top of a sleeve."""
+    x, y = top
     return ((-x, y), *quarter((-x, y), (0.0, y * 0.6), (x, y)), (x, y))
