@@ -1,18 +1,22 @@
 """Drawings of techniques: what lies where, and that they can be read and heard."""
 
 import re
+from itertools import pairwise
 from pathlib import Path as FilePath
 
 import pytest
 
+from bindoff.craft.entry import Loop
 from bindoff.document.back import TECHNIQUES, technique_section
 from bindoff.document.drawing import Drawing, Label, Lines, Path
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.techniques.paper import LETTERS, Inks
 from bindoff.document.techniques.pictures import PICTURES, picture
 from bindoff.document.techniques.threads import _bow
-from bindoff.document.tree import Figure, Heading
+from bindoff.document.techniques.wrongside import ROUNDS, one_yarn
+from bindoff.document.tree import Figure, Heading, ItemList, Paragraph, plain
 from bindoff.document.voice import voice_of
+from bindoff.document.yarn.knitting import Cell, Fabric, Row
 from bindoff.document.yarn.weave import crossings
 from bindoff.files import DiskFiles
 from bindoff.pipeline import drawn_for, plan_pattern
@@ -30,7 +34,7 @@ each_picture = pytest.mark.parametrize("name", PICTURES)
 
 
 def drawing(name: str, drawn: Drawn = USUALLY) -> Drawing:
-    found = picture(name, drawn, [PICTURES[name].stitch])
+    found = picture(PICTURES[name].technique or name, drawn, [PICTURES[name].needs])
     assert found is not None
     assert isinstance(found.picture, Drawing)
     return found.picture
@@ -38,7 +42,7 @@ def drawing(name: str, drawn: Drawn = USUALLY) -> Drawing:
 
 @each_picture
 def test_a_drawing_belongs_to_a_technique_that_there_is(name: str) -> None:
-    assert name in TECHNIQUES
+    assert (PICTURES[name].technique or name) in TECHNIQUES
 
 
 @each_picture
@@ -101,7 +105,7 @@ def _colours(made: Drawing) -> set[str | None]:
 
 
 def test_a_technique_without_a_drawing_is_words_alone() -> None:
-    assert picture("blocking", USUALLY) is None
+    assert picture("tubular-cast-on", USUALLY) is None
 
 
 def test_the_drawing_stands_between_the_title_and_the_words() -> None:
@@ -149,3 +153,117 @@ def test_a_drawing_keeps_to_an_upright_page_of_large_print(name: str) -> None:
 
     assert natural(found).width <= wide - look.left - look.right
     assert letters == 0.0 or letters >= look.least_label
+
+
+# ---------------------------------------------------------------- what fits the pattern
+
+
+def explained(folder: str) -> dict[str, tuple[str, str]]:
+    """The techniques of a pattern by title: their words, and those of the drawing."""
+    files = DiskFiles(str(ROOT / folder))
+    voice = voice_of(plan_pattern(files, "pattern.yaml", folder.rsplit("/", 1)[-1]))
+    found: dict[str, tuple[str, str]] = {}
+    title = ""
+    for block in technique_section(voice, files):
+        if isinstance(block, Heading):
+            title = plain(block.children)
+            found[title] = ("", "")
+        elif isinstance(block, Figure):
+            found[title] = (found[title][0], block.alt)
+        else:
+            found[title] = (f"{found[title][0]} {told(block)}", found[title][1])
+    return found
+
+
+def told(node: object) -> str:
+    """The words of a block and all that lies in it."""
+    match node:
+        case Paragraph(children=children):
+            return plain(children)
+        case ItemList(items=items):
+            return " ".join(told(block) for item in items for block in item.blocks)
+        case _:
+            return ""
+
+
+PICKED = "Picking up stitches along an edge"
+BLOCKED = "Washing and blocking"
+
+
+def test_stitches_picked_up_around_a_neck_go_into_its_stitches() -> None:
+    """A neckband along a cast-on edge has no rows to skip and no right end to begin at."""
+    words, alt = explained("patterns/mooring-line-pullover")[PICKED]
+
+    assert "into the middle of each stitch of the edge" in words
+    assert "begin where the pattern says" in words
+    assert not re.search(r"row ends|skipped|quarters|right end", words)
+    assert alt.startswith("A cast-on edge lies on top.")
+
+
+def test_stitches_picked_up_along_fronts_go_into_the_gaps_of_their_rows() -> None:
+    words, alt = explained("tests/patterns/lockkeepers-cardigan")[PICKED]
+
+    assert "Along row ends" in words
+    assert "at the right end of the edge" in words
+    assert alt.startswith("A side edge lies on top.")
+
+
+@pytest.mark.parametrize(
+    ("folder", "pins", "ribs"),
+    [
+        ("patterns/herring-quay-shawl", True, ""),
+        ("patterns/ropewalk-hat", False, "Don't stretch ribbing."),
+        ("patterns/breakwater-cowl", False, ""),
+        ("tests/patterns/lockkeepers-cardigan", True, "leave ribbing unpinned"),
+    ],
+)
+def test_flat_pieces_are_pinned_and_ribbing_is_named_where_there_is_any(
+    folder: str, pins: bool, ribs: str
+) -> None:
+    words, alt = explained(folder)[BLOCKED]
+
+    assert ("pins" in words) is bool(alt) is pins
+    assert ribs in words
+    assert ("ribbing" in words) is bool(ribs)
+
+
+def test_a_technique_names_no_piece_that_the_pattern_has_not() -> None:
+    """Floats of a hat catch no fingers but those of an infant, and in no mitten."""
+    for folder in ("patterns/ropewalk-hat", "patterns/hawser-hat", "patterns/herring-quay-shawl"):
+        words = " ".join(each for pair in explained(folder).values() for each in pair)
+        assert not re.search(r"\b(mitten|thumb|sock|sleeve|two layers|tube)", words), folder
+    floats, alt = explained("patterns/ropewalk-hat")["Knitting with two yarns in a round"]
+
+    assert "small fingers catch in them" in floats
+    assert alt.startswith("The wrong side of two rounds in two yarns")
+
+
+def test_a_hole_by_a_yarn_over_lies_to_the_right_of_its_decrease() -> None:
+    """The yarn over comes first, so that the next two stitches, to its left, close it."""
+    shapes = drawing("small-buttonholes").shapes
+    top, meant = (
+        [
+            float(n)
+            for s in shapes
+            if isinstance(s, Path) and s.stroke == ink
+            for c in s.commands
+            for n in c[1::2]
+        ]
+        for ink in (Inks().shade, Inks().thread)
+    )
+
+    assert max(top) < max(meant)
+    assert min(meant) < max(top)
+
+
+def test_floats_of_one_yarn_lie_above_those_of_the_other() -> None:
+    """And each spans just the stitches of the other yarn: seen from inside."""
+    cells = (Cell(Loop.PURL),) * len(ROUNDS[1])
+    fabric = Fabric(5.8, tuple(Row(cells, float(at)) for at in range(len(ROUNDS))), 1.1, 5.4)
+    for at, stitches in list(enumerate(ROUNDS))[1:-1]:
+        spans = {}
+        for which in "AB":
+            knots = one_yarn(fabric, at, stitches, which).knots
+            level = [a for a, b in pairwise(knots) if a.y == b.y and b.x - a.x > 2]
+            spans[which] = {round(each.y, 3) for each in level}
+        assert min(spans["A"]) > max(spans["B"])

@@ -20,7 +20,7 @@ COLUMNS, WIDE, GAP = 2, round(82.5 * DOTS), 24
 
 def printed(name: str) -> Image.Image:
     """The drawing as large as a page shows it."""
-    figure = picture(name, USUALLY, [PICTURES[name].stitch])
+    figure = picture(PICTURES[name].technique or name, USUALLY, [PICTURES[name].needs])
     assert figure is not None
     assert isinstance(figure.picture, Drawing)
     data = render_png(figure.picture, round(figure.picture.width * DOTS))

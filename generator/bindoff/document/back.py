@@ -12,6 +12,7 @@ from bindoff.diagnostics import PatternError, Span, closest, fail, written_as
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
+from bindoff.document.techniques.circumstances import circumstances
 from bindoff.document.techniques.pictures import picture
 from bindoff.document.tree import (
     Block,
@@ -82,12 +83,13 @@ def technique_section(
     those it asks for."""
     asked = voice.plan.source.pattern.techniques
     used = set(stitches)
+    shown = used | circumstances(voice.plan).shown
     names = list(dict.fromkeys((*_needed(voice, used), *asked)))
     found: list[Block] = [heading(2, "Techniques", "techniques", columns=True, wide=True)]
     for name in names:
         words = _technique(voice, files, name)
         own = not files.template(f"techniques/{name}.md").packaged
-        found += words if own else _drawn(words, picture(name, drawn, used))
+        found += words if own else _drawn(words, picture(name, drawn, shown))
     return tuple(found)
 
 
@@ -393,6 +395,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
     """What templates may print besides the pattern's own measures."""
     source = voice.plan.source
     pattern = source.pattern
+    about = circumstances(voice.plan)
     uncertainty = max(need.uncertainty for total in voice.plan.yarn for need in total.needs)
     return {
         **voice.values,
@@ -415,6 +418,14 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "hat": _worn_on(voice) is Worn.HEAD,
         "garment": _worn_on(voice) is Worn.BODY,
         "mitten": _worn_on(voice) is Worn.HAND,
+        "catches": _catches(voice),
+        "flat": about.flat,
+        "ribbed": about.ribbed,
+        "flat_rib": about.flat_rib,
+        "row_ends": about.row_ends,
+        "skipped": about.skipped,
+        "edge_stitches": about.edge_stitches,
+        "opening": about.opening,
         "washed": pattern.gauge.state == "washed",
         "needles": voice.values.get("needles", ""),
         "reserves": _reserves(voice),
@@ -425,6 +436,15 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "carried": _carried(voice),
         "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
+
+
+def _catches(voice: Voice) -> str:
+    """What catches in floats inside the piece; empty where nothing small goes in."""
+    if Wearer.INFANT in _wearers(voice):
+        return "small fingers"
+    caught = {Worn.HAND: "fingers", Worn.BODY: "fingers", Worn.FOOT: "toes"}
+    part = _worn_on(voice)
+    return caught.get(part, "") if part is not None else ""
 
 
 def _reserves(voice: Voice) -> str:

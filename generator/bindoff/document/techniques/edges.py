@@ -115,6 +115,38 @@ def picking_up(inks: Inks) -> Drawing:
     return sheet(shapes)
 
 
+def picking_up_stitches(inks: Inks) -> Drawing:
+    """Loops drawn up through the middle of each stitch of a cast-on edge, which lies on top."""
+    wale, columns = 6.2, 5
+    low = Row((Cell(Loop.CAST_ON, own=1.0, rise=0.75),) * columns, 0.0)
+    fabric = Fabric(wale, (low, *plain(2, columns, 0.75)), 1.15)
+    edge = upside_down(fabric.strands(), 0.0)
+    hole, top = -0.55 * fabric.rise, 1.9 * fabric.rise
+    xs = [fabric.place(1, at) for at in reversed(range(columns))]
+    path = [(xs[0] + 0.9 * wale, hole - 1.6, -1.0)]
+    for x in xs:
+        half = [
+            (0.36, hole - 0.3, -1.0),
+            (0.13, hole + 0.7, 0.6),
+            (0.17, 0.6 * fabric.rise, 1.0),
+            (0.27, top - 0.3 * wale, 1.0),
+        ]
+        path += [(x + aside * wale, y, front) for aside, y, front in half]
+        path.append((x, top, 1.0))
+        path += [(x - aside * wale, y, front) for aside, y, front in reversed(half)]
+    path.append((xs[-1] - 0.8 * wale, hole - 1.0, -1.0))
+    level = top - 0.36 * wale
+    places = [(xs[0] + 1.2 * wale, level, 1.0)]
+    for x in xs:
+        places += [(x + 0.24 * wale, level, -1.0), (x - 0.24 * wale, level, 1.0)]
+    end = xs[-1] - 0.9 * wale
+    places.append((end, level, 1.0))
+    thread = Strand(through(path, _LATER), 1.15, "thread")
+    shapes = list(yarn([*edge, thread, rod(places, 1.9)], inks))
+    shapes.append(tip(end, level, 1.9, inks))
+    return sheet(shapes)
+
+
 def _turned(fabric: Fabric, row: int, there: Strand, back: Strand) -> Strand:
     """Two rows worked to and fro as one length of yarn that turns at the right edge."""
     end = there.knots[-2].x + 0.5 * fabric.wale

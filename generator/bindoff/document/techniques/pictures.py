@@ -1,27 +1,45 @@
 """Which techniques have a drawing, and the words that stand for it."""
 
 from collections.abc import Callable, Container
+from enum import StrEnum
 from functools import cache
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import Drawn
-from bindoff.document.techniques import edges, machine, shaping, threads
+from bindoff.document.techniques import board, edges, machine, shaping, threads, wrongside
 from bindoff.document.techniques.paper import LETTERS, Inks, scaled
 from bindoff.document.tree import Figure
 from bindoff.records import Record
 
 
+class Shown(StrEnum):
+    """What of a pattern decides whether a drawing fits it."""
+
+    FLAT_PIECE = "a piece worked flat"
+    ROW_ENDS = "stitches picked up along row ends"
+    EDGE_STITCHES = "stitches picked up along a cast-on or bound-off edge"
+
+
 class Picture(Record):
     """How a technique is drawn, and what the drawing shows in words: left and right are those of
-    the work, and no colours are named. ``stitch`` is the id of one that it shows, if that is not
-    in every pattern with the technique."""
+    the work, and no colours are named. ``needs`` is what it shows, if that is not in every pattern
+    with the technique: the id of a stitch, or a ``Shown``. ``technique`` is the name of the
+    technique, if it has another drawing besides."""
 
     draw: Callable[[Inks], Drawing]
     alt: str
-    stitch: str = ""
+    needs: str = ""
+    technique: str = ""
 
 
 PICTURES = {
+    "blocking": Picture(
+        board.pinned,
+        "A flat piece from above, drawn out to its width and its height, with pins through its "
+        "edges that lean outwards. 1: pins in the corners. 2: pins in the middle of each side. 3: "
+        "pins between these, evenly spaced.",
+        needs=Shown.FLAT_PIECE,
+    ),
     "cast-on-circular-machine": Picture(
         machine.cast_on,
         "The ring of needles from above, numbered to the left as seen from the front. The yarn "
@@ -88,19 +106,37 @@ PICTURES = {
         "A side edge lies on top. From right to left, loops come up from behind between the edge "
         "stitch and the next one onto a needle: here one in each of three rows, and none in the "
         "fourth.",
+        needs=Shown.ROW_ENDS,
+    ),
+    "picking-up-stitches": Picture(
+        edges.picking_up_stitches,
+        "A cast-on edge lies on top. From right to left, a loop comes up from behind through the "
+        "middle of each stitch onto a needle.",
+        needs=Shown.EDGE_STITCHES,
+        technique="picking-up",
     ),
     "short-rows": Picture(
         shaping.turn,
         "A row that turns, in 3 stages. 1: the row is worked to the turn, and the stitches beyond "
         "wait. 2: the last stitch is drawn up over the needle, and both its legs lie in front. 3: "
         "the next row goes back from there.",
-        stitch="ds",
+        needs="ds",
     ),
     "slip-stitch-join": Picture(
         edges.slip_stitch_join,
         "Two edges of open stitches, A above and B below, lie edge to edge. A chain runs over them "
         "from right to left. Each of its stitches comes up from behind through a stitch of A and a "
         "stitch of B and through the chain stitch before it.",
+    ),
+    "small-buttonholes": Picture(
+        shaping.eyelet,
+        "A hole in knitted fabric, made by a yarn over. To its left, two stitches are knitted as "
+        "one, the left of the two on top. In the next row the yarn over is knitted as any stitch.",
+    ),
+    "stranded-knitting": Picture(
+        wrongside.floats,
+        "The wrong side of two rounds in two yarns, A and B. Each yarn runs on loosely across the "
+        "stitches of the other, as a float; in both rounds the floats of A lie above those of B.",
     ),
     "weaving-in-ends": Picture(
         threads.weaving_in,
@@ -111,18 +147,17 @@ PICTURES = {
 }
 
 
-def picture(name: str, drawn: Drawn, stitches: Container[str] = ()) -> Figure | None:
-    """The drawing of a technique for an edition, or nothing if it has none or shows a stitch that
-    is not among the ids ``stitches`` of those used."""
-    if name not in PICTURES:
-        return None
-    found = PICTURES[name]
-    if found.stitch and found.stitch not in stitches:
-        return None
-    return Figure(_made(name, (drawn.thread, drawn.shade, drawn.tint), drawn.letters), found.alt)
+def picture(name: str, drawn: Drawn, shown: Container[str] = ()) -> Figure | None:
+    """The drawing of a technique for an edition, or nothing if it has none or needs what is not
+    among ``shown``: ids of the stitches used, and each ``Shown`` of the pattern."""
+    for key, found in PICTURES.items():
+        if (found.technique or key) == name and (not found.needs or found.needs in shown):
+            made = _made(key, (drawn.thread, drawn.shade, drawn.tint), drawn.letters)
+            return Figure(made, found.alt)
+    return None
 
 
 @cache
-def _made(name: str, colours: tuple[str, str, str], letters: float) -> Drawing:
+def _made(key: str, colours: tuple[str, str, str], letters: float) -> Drawing:
     """A drawing is made once, however many documents show it."""
-    return scaled(PICTURES[name].draw(Inks(*colours)), letters / LETTERS)
+    return scaled(PICTURES[key].draw(Inks(*colours)), letters / LETTERS)

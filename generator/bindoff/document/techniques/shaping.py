@@ -30,6 +30,17 @@ def decreases(inks: Inks) -> Drawing:
     return named([(_shaped(row, inks), row[1]) for row in rows], inks)
 
 
+def eyelet(inks: Inks) -> Drawing:
+    """A yarn over and, to its left, the two stitches after it knitted as one; two rows above."""
+    book = standard_book()
+    stitches = [book.named(name) for name in ("k", "k", "k2tog", "yo", "k", "k")]
+    first, below = plain(2, sum(each.consumes for each in stitches))
+    below, row = worked(below, stitches)
+    above = plain(2, len(row.cells), 3.0)
+    fabric = Fabric(_WALE, (first, below, row, *above), _THICK)
+    return sheet(yarn(fabric.strands(), inks))
+
+
 def increases(inks: Inks) -> Drawing:
     """The strand between two stitches, lifted and knitted twisted, leaning left and right."""
     rows = (("k", "m1l", "k"), ("k", "m1r", "k"))
