@@ -6,9 +6,10 @@ from pathlib import Path as FilePath
 
 import pytest
 
-from bindoff.document.drawing import Drawing, Stamps
-from bindoff.document.faces import Look
+from bindoff.document.drawing import Drawing, Path, Stamps
+from bindoff.document.faces import Face, Look
 from bindoff.document.finished.courses import Course, courses_of, seen_of
+from bindoff.document.finished.growing import growing
 from bindoff.document.finished.laidflat import Patch, filled, scale_of
 from bindoff.document.finished.picture import _winged, finished
 from bindoff.document.finished.socks import sock_patches
@@ -16,6 +17,7 @@ from bindoff.document.finished.stitched import FOOT
 from bindoff.document.finished.strips import Strip, woven
 from bindoff.document.front import cover
 from bindoff.document.techniques.paper import reach
+from bindoff.document.tree import plain
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import DiskFiles, MemoryFiles
 from bindoff.pipeline import plan_pattern
@@ -274,7 +276,32 @@ def test_a_tied_hat_has_its_tie_where_the_tuft_begins() -> None:
     assert max(neck) - min(neck) < 16
 
 
-def test_a_cover_says_who_drew_it_and_is_never_bare() -> None:
+def test_a_chart_that_grows_has_sloping_edges() -> None:
+    """Two stitches more in every second row: the edge of the fabric is a slope, without steps, and
+    every stitch of the chart is in it."""
+    rows = [["a"] * 60 for _ in range(20)]
+    cells = [range(19 - row // 2 * 2, 41 + row // 2 * 2) for row in range(20)]
+    faces: dict[tuple[int, int], Face] = {
+        (row, at): Look.NOTHING for row in range(20) for at in range(60) if at not in cells[row]
+    }
+    made = growing(rows, faces, GAUGE, COLOURS, (80.0, 58.0))
+    outline = next(s for s in made.shapes if isinstance(s, Path) and s.stroke)
+    corners = [command[1:] for command in outline.commands if len(command) == 3]
+    places = [at for each in made.shapes if isinstance(each, Stamps) for at in each.places]
+
+    assert len(corners) <= 6
+    assert len(places) == pytest.approx(sum(map(len, cells)), rel=0.03)
+    assert clipped(made) == []
+
+
+@pytest.mark.parametrize("name", ["slipway-socks", "breakwater-cowl", "herring-quay-shawl"])
+def test_whatever_picture_a_cover_has_says_who_drew_it(name: str) -> None:
+    art = cover(demo(name)).art
+    assert art is not None
+    assert plain(art.caption).startswith("Drawn by the program from the pattern")
+
+
+def test_a_cover_tells_what_it_shows_and_is_never_bare() -> None:
     art = cover(demo("slipway-socks")).art
     assert art is not None
     assert "sock" in art.alt
@@ -282,6 +309,6 @@ def test_a_cover_says_who_drew_it_and_is_never_bare() -> None:
     source = (CAP[:start] + CAP[end:]).replace("      - chart: waves\n", "")
     source = re.sub(r"  foam: .*\n", "", source)
     bare = voice_of(plan_pattern(MemoryFiles({"pattern.yaml": source}), "pattern.yaml", "cap"))
-    plain = cover(bare).art
-    assert plain is not None
-    assert isinstance(plain.picture, Drawing)
+    smooth = cover(bare).art
+    assert smooth is not None
+    assert isinstance(smooth.picture, Drawing)

@@ -1,6 +1,7 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.chartkeys import yarn_symbols
@@ -10,6 +11,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
+from bindoff.document.finished.growing import growing
 from bindoff.document.finished.picture import finished
 from bindoff.document.laid import laid
 from bindoff.document.phrases import (
@@ -72,6 +74,7 @@ from bindoff.source.grid import Grid
 from bindoff.source.lengths import parse_length
 from bindoff.source.pattern import Pattern
 
+_DRAWN = "Drawn by the program from the pattern"
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 66.0
 PIECE_HEIGHT_MM = 58.0  # a whole piece, of which nothing should be cut off
@@ -125,7 +128,12 @@ def _art(voice: Voice) -> Figure:
     fabric, or at least the fabric of its first yarn."""
     if voice.plan.source.photos:
         return _photo(voice, 0)
-    return _finished_art(voice) or _fabric_art(voice) or _plain_art(voice)
+    return _finished_art(voice) or _captioned(_fabric_art(voice) or _plain_art(voice))
+
+
+def _captioned(art: Figure) -> Figure:
+    """A picture of fabric that says who has drawn it."""
+    return replace(art, caption=text(_DRAWN))
 
 
 def _finished_art(voice: Voice) -> Figure | None:
@@ -142,7 +150,7 @@ def _finished_art(voice: Voice) -> Figure | None:
     told = " ".join(ended(pattern.charts[each].alt) for each in charts)
     alt = f"{pattern.pieces[found.piece].title} as knitted: {found.kind}. {told}".strip()
     size = f", size {voice.sizes[found.size]}" if len(voice.sizes) > 1 else ""
-    return Figure(found.drawing, alt, text(f"Drawn by the program from the pattern{size}"))
+    return Figure(found.drawing, alt, text(f"{_DRAWN}{size}"))
 
 
 def _plain_art(voice: Voice) -> Figure:
@@ -235,7 +243,12 @@ def _chart_art(voice: Voice, worked: ChartRows, yarn: str) -> Figure:
     rows = [[_yarn_or(voice, yarns[c] if c else None, yarn) for c in line] for line in lines]
     beside = book.named(NO_STITCH)
     cells = [[stitch[c] if c else beside for c in line] for line in lines]
-    return Figure(_fabric(voice, rows, faces_of(cells)), f"Knitted fabric. {ended(chart.alt)}")
+    alt, faces = f"Knitted fabric. {ended(chart.alt)}", faces_of(cells)
+    if not worked.passes:
+        return Figure(_fabric(voice, rows, faces), alt)
+    colours = {each: yarn.colour for each, yarn in known.items()}
+    room = (ART_WIDTH_MM, PIECE_HEIGHT_MM)
+    return Figure(growing(rows, faces, _main_gauge(voice), colours, room), alt)
 
 
 def _passes(voice: Voice, grid: Grid, worked: ChartRows, nothing: str | None) -> tuple[int, ...]:

@@ -106,7 +106,7 @@ def _drawn(
     """The piece on its ground, ``room`` wide and high in mm, in the colours of its yarns."""
     colours = dict(by_yarn)
     main = colours[main_yarn(patches[0].courses)]
-    return _on_ground(_piece(patches, kind, folds, gauge, colours), *room, main)
+    return on_ground(_piece(patches, kind, folds, gauge, colours), *room, main)
 
 
 def _piece(
@@ -224,7 +224,7 @@ def _is_along(band: PiecePlan, piece: PiecePlan) -> bool:
     return any(edge.of == piece.key for edge in edges)
 
 
-def _on_ground(shapes: Sequence[Shape], width: float, height: float, yarn: str) -> Drawing:
+def on_ground(shapes: Sequence[Shape], width: float, height: float, yarn: str) -> Drawing:
     """The piece in the middle of a pale ground, as large as it leaves some air."""
     left, top, right, low = reach(shapes)
     room = width * (1 - 2 * _AIR), height * (1 - 2 * _AIR)
