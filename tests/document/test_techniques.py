@@ -267,3 +267,18 @@ def test_floats_of_one_yarn_lie_above_those_of_the_other() -> None:
             level = [a for a, b in pairwise(knots) if a.y == b.y and b.x - a.x > 2]
             spans[which] = {round(each.y, 3) for each in level}
         assert min(spans["A"]) > max(spans["B"])
+
+
+def test_a_hole_over_two_rows_has_as_many_loops_cast_on_as_bound_off() -> None:
+    """And each bound-off stitch lies over the next on its left."""
+    meant = [
+        shape
+        for shape in drawing("buttonholes").shapes
+        if isinstance(shape, Path) and shape.stroke == Inks().thread
+    ]
+    heights = [float(n) for shape in meant for c in shape.commands for n in c[2::2]]
+    middle = (min(heights) + max(heights)) / 2
+
+    assert min(heights) < middle - 3 < middle + 3 < max(heights)
+    assert "three stitches are bound off" in PICTURES["buttonholes"].alt
+    assert "three loops are cast on" in PICTURES["buttonholes"].alt

@@ -40,6 +40,11 @@ PICTURES = {
         "pins between these, evenly spaced.",
         needs=Shown.FLAT_PIECE,
     ),
+    "buttonholes": Picture(
+        shaping.two_row_hole,
+        "A hole over two rows. 1: three stitches are bound off from right to left, each drawn "
+        "over the next one. 2: in the next row, three loops are cast on above them.",
+    ),
     "cast-on-circular-machine": Picture(
         machine.cast_on,
         "The ring of needles from above, numbered to the left as seen from the front. The yarn "

@@ -18,7 +18,16 @@ from bindoff.document.techniques.paper import (
     yarn,
 )
 from bindoff.document.yarn.curves import through
-from bindoff.document.yarn.knitting import Cell, Fabric, Row, Strand, plain, raised, worked
+from bindoff.document.yarn.knitting import (
+    WALES_A_COURSE,
+    Cell,
+    Fabric,
+    Row,
+    Strand,
+    plain,
+    raised,
+    worked,
+)
 
 _WALE = 5.6
 _THICK = _WALE / 5
@@ -39,6 +48,32 @@ def eyelet(inks: Inks) -> Drawing:
     above = plain(2, len(row.cells), 3.0)
     fabric = Fabric(_WALE, (first, below, row, *above), _THICK)
     return sheet(yarn(fabric.strands(), inks))
+
+
+def two_row_hole(inks: Inks) -> Drawing:
+    """Three stitches bound off, each over the next on its left, and three cast on above them."""
+    beside, hole, high = 3, 3, 1.5
+    columns = 2 * beside + hole
+    inside = range(beside, beside + hole)
+    low = tuple(
+        Cell(push=-_OVER, own=float(columns - at), rise=_LOW, part="meant")
+        if at in inside
+        else Cell(rise=high, own=float(columns - at))
+        for at in range(columns)
+    )
+    new = tuple(
+        Cell(Loop.CAST_ON, own=1.0, part="meant") if at in inside else Cell()
+        for at in range(columns)
+    )
+    rows = (*plain(2, columns), Row(low, 2.0), Row(new, 2.0 + high), *plain(2, columns, 3 + high))
+    shapes = list(yarn(Fabric(_WALE, rows, _THICK).strands(), inks))
+    side, rise = (columns / 2 + 1.2) * _WALE, _WALE / WALES_A_COURSE
+    shapes += number(side, 2.6 * rise, "1", inks)
+    shapes += number(side, (2.9 + high) * rise, "2", inks)
+    return sheet(shapes)
+
+
+_OVER, _LOW = 1.05, 0.35  # wales, courses: how far a stitch is drawn over the next, and how high
 
 
 def increases(inks: Inks) -> Drawing:
