@@ -4,23 +4,23 @@ The file has a point a line: a piece with its size in words, its area in cm², s
 10 cm in the fabric itself, metres of yarn, and whether they were used (weighed) or are required (to
 buy). Our net amount, edges and ends included, is set against what was used; our printed amount,
 with gauge swatch and reserve, against what is required. Points without size or gauge are left out,
-as are whole balls, which are upper bounds. Without a file it takes those kept in the tests.
+as are those whose gauge was assumed and those whose width times length is not their area, by their
+note, and whole balls, which are upper bounds. Without a file it takes those kept in the tests.
 
-The reserves were chosen with these points before our eyes, so their figures flatter. The last three
-columns tell how it goes with designs not seen: each design in turn is left out, the reserve is
-chosen anew from the others by the rule in ``chosen_reserve``, and only then is the design reckoned.
-Sizes of one design are no evidence for each other, and a fabric of one design none for itself.
+The reserves come from these points (``tests/bench/yarn_reserve.py`` says how), so their figures
+flatter. The last columns tell how it goes with designs not seen: each design in turn is left out,
+the reserve is reckoned anew from the others, and only then is the design. A fabric of one design
+then has a reserve by the other fabrics alone.
 """
 
 import csv
 import re
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import sqrt
 from pathlib import Path
 from statistics import median, stdev
-from typing import NamedTuple
 
 from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
@@ -37,6 +37,7 @@ from bindoff.plan.yarn import (
     loop_from_density,
     yarn_need,
 )
+from tests.bench.yarn_reserve import Part, designs_of, reserve_of, unseen
 
 KEPT = Path(__file__).parents[1] / "plan" / "data" / "yarn_points.tsv"
 FABRICS = {
@@ -55,14 +56,13 @@ FABRICS = {
     "half double crochet": Fabric.HALF_DOUBLE,
 }
 _HOOKED = (Fabric.SINGLE_CROCHET, Fabric.HALF_DOUBLE)
-
-_LEAST_RESERVE, _FOR_UNSEEN, _MOST_OVER = 0.08, 0.07, 1.25
-_ONE_IN = 20
+_DOUBTFUL = re.compile(r"\b(?:assumed|tapered)\b")
 
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """A published amount: ``round_cm`` is the way around or across its cast-on edge."""
+    """A published amount: ``round_cm`` is the way around or across its cast-on edge; ``crowned``
+    says that it ends in a crown, which has no such edge to bind off."""
 
     id: str
     design: str
@@ -70,6 +70,7 @@ class Point:
     used: bool
     area_cm2: float
     round_cm: float
+    crowned: bool
     stitches: float
     rows: float
     metres: float
@@ -80,7 +81,8 @@ def points(file: Path) -> Iterator[Point]:
     with file.open(encoding="utf-8") as lines:
         for row in csv.DictReader(lines, delimiter="\t"):
             known = row["fabric"] in FABRICS
-            if known and row["basis"] in ("used", "required") and row["counted"] == "yes":
+            sure = not _DOUBTFUL.search(f"{row.get('piece', '')} {row.get('note', '')}")
+            if known and sure and row["basis"] in ("used", "required") and row["counted"] == "yes":
                 found = _point(row)
                 if found is not None:
                     yield found
@@ -98,7 +100,8 @@ def _point(row: dict[str, str]) -> Point | None:
     fabric = FABRICS[row["fabric"]]
     edge = 0.0 if fabric in _HOOKED else float(around[1]) if around else sqrt(area)
     used = row["basis"] == "used"
-    return Point(row["id"], _design(row), fabric, used, area, edge, stitches, rows, metres)
+    crowned = "crown" in row["size_cm"]
+    return Point(row["id"], _design(row), fabric, used, area, edge, crowned, stitches, rows, metres)
 
 
 def _design(row: dict[str, str]) -> str:
@@ -126,7 +129,9 @@ def amount(point: Point) -> YarnNeed:
         # Two yarns in turn: each stitch is passed behind once by the other yarn.
         floats_mm=count * 100 / point.stitches if fabric is Fabric.STRANDED else 0.0,
         cast_on_mm=cast_on_yarn(CastOnKind.LONG_TAIL, width, across, plain),
-        bind_off_mm=bind_off_yarn(BindOffKind.ORDINARY, width, across, plain),
+        bind_off_mm=0.0
+        if point.crowned
+        else bind_off_yarn(BindOffKind.ORDINARY, width, across, plain),
         swatch_mm=swatch_stitches * loop.mm,
     )
     return yarn_need(use, loop, Ball(100, 200))
@@ -146,71 +151,37 @@ def ratios(found: Iterable[Point], fabric: Fabric, *, used: bool) -> list[float]
     return [(net(need) if used else need.metres) / metres for need, metres in needs]
 
 
-class Part(NamedTuple):
-    """Of a required amount: what we reckon without reserve, and the swatch, as fractions of it."""
-
-    net: float
-    swatch: float
-
-    def printed(self, reserve: float) -> float:
-        """What is printed with so much in reserve."""
-        return self.net * (1 + reserve) + self.swatch
+def parts_of(found: Iterable[Point]) -> list[Part]:
+    """The required amounts, as fractions of each."""
+    return [_part(point) for point in found if not point.used]
 
 
-def by_design(found: Iterable[Point], fabric: Fabric) -> dict[str, list[Part]]:
-    """The required amounts of a fabric, by design."""
-    designs: dict[str, list[Part]] = {}
-    for point in found:
-        if point.fabric is fabric and not point.used:
-            need = amount(point)
-            swatch = sum(part.metres for part in need.parts if part.name is Purpose.SWATCH)
-            part = Part(net(need) / point.metres, swatch / point.metres)
-            designs.setdefault(point.design, []).append(part)
-    return designs
-
-
-def chosen_reserve(parts: Sequence[Part]) -> float:
-    """The reserve, in whole percents, that these amounts ask for: the least, and no less than 8,
-    that leaves at most one in twenty short, and seven more for designs not seen, as far as half of
-    them stay within a quarter over."""
-    allowed = len(parts) / _ONE_IN
-    tried = [percent / 100 for percent in range(round(100 * _LEAST_RESERVE), 100)]
-    enough = next(r for r in tried if sum(each.printed(r) < 1 for each in parts) <= allowed)
-    more = [r for r in tried if enough <= r <= enough + _FOR_UNSEEN + 1e-9]
-    bounded = [r for r in more if median(each.printed(r) for each in parts) <= _MOST_OVER]
-    return bounded[-1] if bounded else enough
-
-
-def unseen(found: Iterable[Point], fabric: Fabric) -> list[float]:
-    """Printed over required of each design by a reserve chosen without it; none for one design."""
-    designs = by_design(found, fabric)
-    ratios: list[float] = []
-    for left_out, parts in designs.items():
-        others = [part for name, each in designs.items() if name != left_out for part in each]
-        if others:
-            reserve = chosen_reserve(others)
-            ratios += [part.printed(reserve) for part in parts]
-    return ratios
+def _part(point: Point) -> Part:
+    need = amount(point)
+    swatch = sum(part.metres for part in need.parts if part.name is Purpose.SWATCH)
+    return Part(point.fabric, point.design, net(need) / point.metres, swatch / point.metres)
 
 
 def table(found: list[Point]) -> str:
     """Bias and spread by fabric, in percent."""
     head = f"{'fabric':<23}{'factor':>7}{'reserve':>8}{'used':>6}{'net':>5}{'spread':>7}"
     head += f"{'required':>9}{'printed':>8}{'spread':>7}{'least':>6}{'under':>6}"
-    lines = [head + f"{'designs':>8}{'unseen':>8}{'under':>8}"]
+    lines = [head + f"{'designs':>8}{'asked':>6}{'unseen':>8}{'least':>6}{'under':>8}"]
+    parts = parts_of(found)
     held: list[float] = []
     for fabric in Fabric:
         used, wanted = (ratios(found, fabric, used=each) for each in (True, False))
         if used or wanted:
-            rule, under = FABRIC_YARN[fabric], sum(ratio < 1 for ratio in wanted)
-            new = unseen(found, fabric)
+            rule, new = FABRIC_YARN[fabric], unseen(parts, fabric)
             held += new
             lines.append(
                 f"{fabric.value:<23}{rule.own:>7.2f}{100 * rule.reserve:>7.0f}%"
                 f"{len(used):>6}{_bias(used):>5}{_spread(used):>7}"
                 f"{len(wanted):>9}{_bias(wanted):>8}{_spread(wanted):>7}"
-                f"{f'{100 * min(wanted) - 100:+.0f}' if wanted else '–':>6}{under:>6}"
-                f"{len(by_design(found, fabric)):>8}{_bias(new):>8}{_short(new):>8}"
+                f"{_least(wanted):>6}{_short(wanted):>6}"
+                f"{len(designs_of(parts).get(fabric, {})):>8}"
+                f"{100 * reserve_of(parts, fabric):>5.0f}%"
+                f"{_bias(new):>8}{_least(new):>6}{_short(new):>8}"
             )
     if held:
         lines.append(
@@ -218,6 +189,10 @@ def table(found: list[Point]) -> str:
             f" ({100 * sum(ratio < 1 for ratio in held) / len(held):.0f} %)."
         )
     return "\n".join(lines)
+
+
+def _least(found: list[float]) -> str:
+    return f"{100 * min(found) - 100:+.0f}" if found else "–"
 
 
 def _short(found: list[float]) -> str:

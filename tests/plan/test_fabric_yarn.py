@@ -1,27 +1,30 @@
 """Yarn by fabric: the factors against published amounts, and the fabric that rows make."""
 
+import csv
+from dataclasses import replace
+from math import exp, log, sqrt
 from pathlib import Path
-from statistics import median
+from statistics import fmean, median, stdev
 
 import pytest
 
 from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric, fabric_of_gauge
 from bindoff.plan.fabrics import fabric_of, fabric_of_rows
 from bindoff.plan.yarn import LoopOrigin, Relaxation, loop_from_density
-from tests.bench.yarn import (
-    KEPT,
+from tests.bench.yarn import KEPT, amount, net, parts_of, points, ratios
+from tests.bench.yarn_reserve import (
+    APART,
+    MOST_OVER,
     Part,
-    amount,
-    by_design,
-    chosen_reserve,
-    net,
-    points,
-    ratios,
+    designs_of,
+    reserve_of,
+    spread_of,
     unseen,
 )
 from tests.small_patterns import FLAP, changed, plan_of
 
 POINTS = [*points(KEPT)]
+PARTS = parts_of(POINTS)
 
 
 def loop_mm(gauge: tuple[float, float], fabric: Fabric, worked: Fabric) -> float:
@@ -36,7 +39,7 @@ class TestFactors:
         rule = FABRIC_YARN[fabric]
 
         assert rule.low <= rule.own <= rule.high
-        assert 0 < rule.reserve < 0.5
+        assert 0 < rule.reserve < 0.6
         assert rule.source
         assert (rule.evidence is Evidence.NONE) == (fabric is Fabric.UNKNOWN)
 
@@ -182,34 +185,87 @@ def test_a_ribbed_hat_takes_the_ribs_yarn_at_a_gauge_of_ribbing() -> None:
     assert rib.parts[0].metres / plain.parts[0].metres == pytest.approx(1.3)
 
 
-class TestUnseen:
-    """Each design left out in turn, its amounts reckoned by a reserve chosen from the others."""
+class TestReserves:
+    """Reserves are prediction limits: one of twenty amounts of the next design may lie above."""
+
+    @pytest.mark.parametrize("fabric", sorted(set(Fabric) - {Fabric.UNKNOWN}))
+    def test_the_reserve_of_a_fabric_is_what_its_points_ask_for(self, fabric: Fabric) -> None:
+        assert FABRIC_YARN[fabric].reserve == round(reserve_of(PARTS, fabric), 2)
 
     def test_hardly_any_amount_of_an_unseen_design_is_short(self) -> None:
-        """One in twenty is the aim; one in ten is what 36 amounts of few designs can show."""
-        held = [ratio for fabric in Fabric for ratio in unseen(POINTS, fabric)]
+        """Each design left out in turn, its amounts reckoned by a reserve that others ask for."""
+        held = [ratio for fabric in Fabric for ratio in unseen(PARTS, fabric)]
 
-        assert len(held) > 30
-        assert sum(ratio < 1 for ratio in held) <= len(held) / 10
-        assert median(held) < 1.25
+        assert len(held) == len(PARTS) == 40
+        assert sum(ratio < 1 for ratio in held) <= len(held) / 20
+        assert median(held) < 1.255
 
-    @pytest.mark.parametrize("fabric", sorted({p.fabric for p in POINTS if not p.used}))
-    def test_a_reserve_is_near_what_its_points_ask_for(self, fabric: Fabric) -> None:
-        """Five points more or less: where few designs are known, more was kept."""
-        parts = [part for each in by_design(POINTS, fabric).values() for part in each]
-        found = FABRIC_YARN[fabric].reserve
+    @pytest.mark.parametrize(
+        "fabric", [f for f, d in designs_of(PARTS).items() if len(d) > 1], ids=str
+    )
+    def test_a_fabric_of_several_designs_holds_for_one_more(self, fabric: Fabric) -> None:
+        """Of five amounts one may be short, by a few per cent, where one in twenty is the aim; in
+        the median a quarter over, or what two sizes of a hat more or less make of that."""
+        held = unseen(PARTS, fabric)
 
-        assert chosen_reserve(parts) - 0.05 <= found <= chosen_reserve(parts) + 0.12
+        assert sum(ratio < 1 for ratio in held) <= 1
+        assert min(held) > 0.95
+        assert median(held) < 1.28
 
-    def test_a_fabric_of_one_design_has_nothing_to_be_held_against(self) -> None:
-        assert FABRIC_YARN[Fabric.RIB_2].designs == len(by_design(POINTS, Fabric.RIB_2)) == 1
-        assert unseen(POINTS, Fabric.RIB_2) == []
+    def test_the_limit_of_one_kind_is_that_of_a_textbook(self) -> None:
+        """Of n independent figures the next lies below mean + t s sqrt(1 + 1/n) (any handbook of
+        statistics; prediction interval of a normal sample). t(0.95, 4) is 2.132."""
+        logs = (-0.1, 0.0, 0.05, 0.1, 0.2)
+        parts = [Part(Fabric.PLAIN, str(n), exp(-each), 0.0) for n, each in enumerate(logs)]
+        limit = 0.05 + 2.132 * stdev(logs) * sqrt(1 + 1 / 5)
 
-    def test_the_median_bounds_what_is_kept_for_the_unseen(self) -> None:
-        """By hand: 0.8 + 0.1 needs 13 % to be 1; seven more would be 1.06. At 1.1 + 0.1 the least
-        reserve, 8 %, is 1.288 already, beyond a quarter over, so nothing is added."""
-        assert chosen_reserve([Part(0.8, 0.1)]) == pytest.approx(0.13 + 0.07)
-        assert chosen_reserve([Part(1.1, 0.1)]) == pytest.approx(0.08)
+        assert spread_of(parts).next_one(()) == pytest.approx(limit, abs=0.0005)
+        assert reserve_of(parts, Fabric.PLAIN) == pytest.approx(exp(limit) - 1, abs=0.0005)
+
+    def test_sizes_of_one_design_count_once(self) -> None:
+        one = [Part(Fabric.PLAIN, str(n), 0.8 + n / 10, 0.1) for n in range(4)]
+        again = [*one, *(Part(Fabric.PLAIN, "3", 1.1, 0.1) for _ in range(20))]
+
+        assert spread_of(again).means == spread_of(one).means
+
+    def test_few_designs_are_drawn_towards_the_other_fabrics(self) -> None:
+        """A design far above those of other fabrics moves the limit of its own fabric by a part of
+        that, and by more if a second says the same."""
+        others = [
+            Part(fabric, str(n), net, 0.0)
+            for fabric, nets in (
+                (Fabric.PLAIN, (0.9, 1.0, 1.1, 1.2)),
+                (Fabric.CABLES, (0.8, 0.9, 1.0)),
+                (Fabric.GARTER, (1.0, 1.2, 1.3)),
+            )
+            for n, net in enumerate(nets)
+        ]
+        none, one, two = (
+            spread_of([*others, *(Part(Fabric.LACE, str(n), 0.7, 0.0) for n in range(number))])
+            for number in range(3)
+        )
+        at = [s.next_one(s.means.get(Fabric.LACE, ())) for s in (none, one, two)]
+
+        assert spread_of(others).among > 0
+        assert at[0] < at[1] < at[2]
+        assert log(1 / 0.7) - fmean(fmean(m) for m in none.means.values()) > at[1] - at[0]
+
+    def test_its_own_design_bounds_what_is_kept_for_one_alone(self) -> None:
+        """By hand: 1.1 of net and 0.1 of swatch are a quarter over with 1.15 / 1.1 - 1 in reserve,
+        4.5 %; the other fabrics would ask for more."""
+        others = [Part(Fabric.PLAIN, str(n), 0.7 + n / 10, 0.1) for n in range(6)]
+        alone = [Part(Fabric.LACE, "a", 1.1, 0.1)]
+
+        assert reserve_of(others, Fabric.LACE) > 0.1
+        assert reserve_of(others + alone, Fabric.LACE) == pytest.approx(0.0455, abs=0.0005)
+
+    def test_amounts_that_are_sums_over_colors_stand_apart(self) -> None:
+        assert {Fabric.STRANDED} == APART
+        assert FABRIC_YARN[Fabric.STRANDED].reserve > 2 * FABRIC_YARN[Fabric.CABLES].reserve
+
+    def test_a_fabric_of_one_design_is_bounded_and_says_so(self) -> None:
+        assert FABRIC_YARN[Fabric.RIB_2].designs == len(designs_of(PARTS)[Fabric.RIB_2]) == 1
+        assert median(ratios(POINTS, Fabric.RIB_2, used=False)) < MOST_OVER
 
 
 def test_a_table_without_designs_is_parted_by_piece_and_gauge(tmp_path: Path) -> None:
@@ -226,5 +282,24 @@ def test_a_table_without_designs_is_parted_by_piece_and_gauge(tmp_path: Path) ->
     file = tmp_path / "points.tsv"
     file.write_text("\n".join([head, *lines]), encoding="utf-8")
 
-    assert sorted(map(len, by_design(points(file), Fabric.GARTER).values())) == [1, 2]
+    found = designs_of(parts_of(points(file)))[Fabric.GARTER]
+    assert sorted(map(len, found.values())) == [1, 2]
     assert len([*points(file)]) == 3
+
+
+def test_points_of_an_assumed_gauge_or_a_tapered_piece_are_left_out() -> None:
+    """Their rows are a guess, or width times length is not their area."""
+    lines = KEPT.read_text(encoding="utf-8").splitlines()
+    rows = csv.DictReader(lines, delimiter="\t")
+    noted = {row["id"] for row in rows if row["note"]}
+
+    assert noted == {"ga-scarf-1", "ga-scarf-2", "ca-cowl-2"}
+    assert not noted & {point.id for point in POINTS}
+
+
+def test_a_crown_has_no_edge_to_bind_off() -> None:
+    hat = next(point for point in POINTS if point.id == "st-hat-10")
+    without, bound = (amount(replace(hat, crowned=each)) for each in (True, False))
+
+    assert hat.crowned
+    assert net(bound) - net(without) == pytest.approx(4 * 0.5725)  # four times the way around

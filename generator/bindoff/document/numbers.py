@@ -44,7 +44,8 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
     Purpose.SWATCH: ("a square of 15 cm at each gauge, shared by stitches", _COMMON),
     Purpose.RESERVE: (
         "each part but the swatch x the reserve of its fabric, or of its weighed swatch",
-        "published amounts, tests/bench/yarn.py",
+        "95 % prediction limit of published amounts by the spread of their designs, "
+        "tests/bench/yarn_reserve.py; of a swatch by its grams and the step of the scale",
     ),
 }
 """How each part of a yarn's need is reckoned, and on what that rests."""
