@@ -10,7 +10,7 @@ import pytest
 
 from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric, fabric_of_gauge
 from bindoff.plan.fabrics import fabric_of, fabric_of_rows
-from bindoff.plan.yarn import LoopOrigin, Relaxation, loop_from_density
+from bindoff.plan.yarn import LoopOrigin, Purpose, Relaxation, loop_from_density
 from tests.bench.yarn import KEPT, amount, net, parts_of, points, ratios
 from tests.bench.yarn_reserve import (
     APART,
@@ -41,7 +41,8 @@ class TestFactors:
         assert rule.low <= rule.own <= rule.high
         assert 0 < rule.reserve < 0.6
         assert rule.source
-        assert (rule.evidence is Evidence.NONE) == (fabric is Fabric.UNKNOWN)
+        unproven = (Fabric.UNKNOWN, Fabric.DOUBLE_CROCHET)
+        assert (rule.evidence is Evidence.NONE) == (fabric in unproven)
 
     @pytest.mark.parametrize("fabric", sorted({p.fabric for p in POINTS if not p.used}))
     def test_what_is_printed_is_enough_and_not_much_too_much(self, fabric: Fabric) -> None:
@@ -111,10 +112,27 @@ class TestWords:
             ("single crochet", Fabric.SINGLE_CROCHET),
             ("entrelac", Fabric.UNKNOWN),
             ("plain tube from the machine", Fabric.PLAIN),
+            ("double crochet", Fabric.DOUBLE_CROCHET),
+            ("tr", Fabric.DOUBLE_CROCHET),
+            ("crochet", Fabric.UNKNOWN),
         ],
     )
     def test_a_gauge_names_its_fabric(self, worked: str, fabric: Fabric) -> None:
         assert fabric_of_gauge(worked) is fabric
+
+    @pytest.mark.parametrize(
+        ("worked", "fabric"),
+        [
+            ("double crochet", Fabric.SINGLE_CROCHET),
+            ("dc in the round", Fabric.SINGLE_CROCHET),
+            ("half treble crochet", Fabric.HALF_DOUBLE),
+            ("treble crochet", Fabric.DOUBLE_CROCHET),
+            ("stocking stitch", Fabric.PLAIN),
+        ],
+    )
+    def test_the_uk_calls_crochet_by_other_names(self, worked: str, fabric: Fabric) -> None:
+        """Their names are one height up (Craft Yarn Council, lists of abbreviations)."""
+        assert fabric_of_gauge(worked, uk=True) is fabric
 
 
 class TestRows:
@@ -149,6 +167,20 @@ class TestRows:
                 Fabric.SLIPPED,
             ),
             (False, "['*k2tog, yo; repeat from * to end', k all]", Fabric.LACE),
+            (True, "sc all", Fabric.SINGLE_CROCHET),
+            (True, "'*hdc; repeat from * to end'", Fabric.HALF_DOUBLE),
+            (True, "dc all", Fabric.DOUBLE_CROCHET),
+            (True, "'ch 3 as dc, dc to end'", Fabric.DOUBLE_CROCHET),
+            # A turn in the round shows the other side, and nothing else changes.
+            (False, "['k40, turn', 'ds, p30, turn', 'ds, k to end']", Fabric.PLAIN),
+            # Selvedges are no fabric of their own.
+            (
+                True,
+                "['sl1, *k1, p1; repeat from * to last stitch, k1', 'sl1, *k1, p1; repeat from *"
+                " to last stitch, k1']",
+                Fabric.RIB_1,
+            ),
+            (True, "'p1, k to end'", Fabric.GARTER),
         ],
     )
     def test_a_step_makes_its_fabric(self, flat: bool, work: str, fabric: Fabric) -> None:
@@ -173,6 +205,50 @@ class TestRows:
         assert fabric_of_rows([]) is Fabric.PLAIN
 
 
+class TestCrochet:
+    """Rows of crochet, at a gauge of their own."""
+
+    @pytest.mark.parametrize(
+        ("stitch", "gauge", "metres_per_cm2"),
+        [
+            # 1.25 yd for 22 stitches, at 4 to the inch and row: a published blanket.
+            ("sc", (15.75, 15.75), 1.25 * 0.9144 / 22 * 15.75**2 / 100),
+            # A swatch of 12.7 cm in worsted yarn with a 5 mm hook; its gauge is the usual one.
+            ("dc", (13, 7.5), 0.1244),
+        ],
+    )
+    @pytest.mark.parametrize("worked", ["", "crochet", "its own"])
+    def test_a_piece_takes_what_was_measured(
+        self, stitch: str, gauge: tuple[float, float], metres_per_cm2: float, worked: str
+    ) -> None:
+        named = {"sc": "single crochet", "dc": "double crochet"}[stitch]
+        said = f"worked: {named if worked == 'its own' else worked!r}"
+        steps = f"      - cast on: 40\n      - work: {stitch} all\n        rounds: 30\n"
+        head = changed(
+            FLAP.partition("    steps:\n")[0],
+            ("stitches: 20, rounds: 28", f"stitches: {gauge[0]}, rounds: {gauge[1]}, {said}"),
+        )
+        need = plan_of(f"{head}    steps:\n{steps}      - bind off: all\n").yarn[0].needs[0]
+        knitted = next(part for part in need.parts if part.name is Purpose.KNITTING)
+        area = 40 * 30 / (gauge[0] * gauge[1] / 100)
+
+        assert knitted.metres / area == pytest.approx(metres_per_cm2, rel=0.1)
+
+    def test_its_swatch_is_crocheted_too(self) -> None:
+        """15 cm in each direction of 20 x 28 stitches, 1.8 plain loops each."""
+        steps = "      - cast on: 40\n      - work: sc all\n        rounds: 30\n"
+        text = FLAP.partition("    steps:\n")[0] + f"    steps:\n{steps}      - bind off: all\n"
+        need = plan_of(text).yarn[0].needs[0]
+        swatch = next(part for part in need.parts if part.name is Purpose.SWATCH)
+        plain = loop_mm((20, 28), Fabric.PLAIN, Fabric.PLAIN)
+
+        assert swatch.metres == pytest.approx(30 * 42 * 1.8 * plain / 1000)
+
+    def test_chains_alone_are_nothing_that_we_know(self) -> None:
+        assert fabric_of_rows([["ch", "sl st"] * 9]) is Fabric.UNKNOWN
+        assert fabric_of_rows([["ch", "ch", "dc"] * 9]) is Fabric.DOUBLE_CROCHET
+
+
 def test_a_ribbed_hat_takes_the_ribs_yarn_at_a_gauge_of_ribbing() -> None:
     """At 30 x 31 in k2, p2 rib a stitch holds 1.3 plain loops of that density."""
     steps = "      - cast on: 48\n      - work: '*k2, p2; repeat from * to end'\n"
@@ -188,7 +264,7 @@ def test_a_ribbed_hat_takes_the_ribs_yarn_at_a_gauge_of_ribbing() -> None:
 class TestReserves:
     """Reserves are prediction limits: one of twenty amounts of the next design may lie above."""
 
-    @pytest.mark.parametrize("fabric", sorted(set(Fabric) - {Fabric.UNKNOWN}))
+    @pytest.mark.parametrize("fabric", sorted(f for f in Fabric if FABRIC_YARN[f].designs))
     def test_the_reserve_of_a_fabric_is_what_its_points_ask_for(self, fabric: Fabric) -> None:
         assert FABRIC_YARN[fabric].reserve == round(reserve_of(PARTS, fabric), 2)
 

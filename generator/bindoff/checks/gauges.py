@@ -143,7 +143,7 @@ def fabric_worked(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
     pattern = context.pattern
     for key, gauge in (("", pattern.gauge), *pattern.gauges.items()):
-        named = fabric_named(gauge.worked)
+        named = fabric_named(gauge.worked, uk=pattern.terms == "UK")
         if named not in _SURE or _VARIED.search(gauge.worked):
             continue
         made: Counter[Fabric] = Counter()

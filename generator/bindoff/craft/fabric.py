@@ -34,6 +34,7 @@ class Fabric(StrEnum):
     LACE = "lace"
     SINGLE_CROCHET = "single crochet (US)"
     HALF_DOUBLE = "half double crochet (US)"
+    DOUBLE_CROCHET = "double crochet and taller (US)"
     UNKNOWN = "a fabric we have no figure for"
 
 
@@ -125,6 +126,11 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
     Fabric.HALF_DOUBLE: FabricYarn(
         2.05, 1.9, 2.2, 3.1, 0.2, Evidence.WEAK, "one measured swatch", 1
     ),
+    Fabric.DOUBLE_CROCHET: FabricYarn(
+        2.6, 2.4, 2.9, 4.7, 0.3, Evidence.NONE,
+        "unproven: two swatches, of 1.07 times the yarn of stockinette of their area and of 0.124 m"
+        " in a cm² of worsted, at a gauge that is assumed", 0,
+    ),
     Fabric.UNKNOWN: FabricYarn(
         1.0, 0.8, 2.0, 1.0, 0.3, Evidence.NONE, "no figure found: taken as plain knitting", 0
     ),
@@ -142,6 +148,9 @@ EDGE_TIMES: Mapping[str, float] = {
     "trtr": 30.0,
 }
 
+HOOKED = frozenset({Fabric.SINGLE_CROCHET, Fabric.HALF_DOUBLE, Fabric.DOUBLE_CROCHET})
+"""Fabrics made with a hook."""
+
 # The words that a gauge is worked in, the more particular first.
 _WORDS: tuple[tuple[str, Fabric], ...] = (
     (r"brioche|fisherman", Fabric.BRIOCHE),
@@ -156,21 +165,29 @@ _WORDS: tuple[tuple[str, Fabric], ...] = (
     (r"seed|moss|basket|texture|knit[- ]purl", Fabric.TEXTURE),
     (r"half (?:double|treble) crochet|\bhdc\b|\bhtr\b", Fabric.HALF_DOUBLE),
     (r"single crochet|\bsc\b", Fabric.SINGLE_CROCHET),
+    (r"(?:double|treble) crochet|\bd?tr\b|\bdc\b", Fabric.DOUBLE_CROCHET),
     (r"stockinette|stocking|\bst st\b|plain|jersey|^knit$", Fabric.PLAIN),
-    (r"crochet|\bdc\b|\btr\b|\bentrelac|double knit|looped|honeycomb|tuck", Fabric.UNKNOWN),
+    (r"crochet|\bentrelac|double knit|looped|honeycomb|tuck", Fabric.UNKNOWN),
+)
+# The UK's double crochet is the single crochet of the US, and its treble the double crochet there.
+_UK_WORDS: tuple[tuple[str, Fabric], ...] = (
+    (r"half treble|\bhtr\b", Fabric.HALF_DOUBLE),
+    (r"double crochet|\bdc\b", Fabric.SINGLE_CROCHET),
 )
 _STRETCHED = re.compile(r"(?<!un)stretched", re.IGNORECASE)
 
 
-def fabric_of_gauge(worked: str) -> Fabric:
+def fabric_of_gauge(worked: str, *, uk: bool = False) -> Fabric:
     """The fabric that a gauge says it was worked in; plain where it says none that is known.
 
     A gauge of stretched fabric is taken as plain too: it makes up for what ribbing draws in.
     """
-    return Fabric.PLAIN if _STRETCHED.search(worked) else fabric_named(worked) or Fabric.PLAIN
+    named = fabric_named(worked, uk=uk)
+    return Fabric.PLAIN if _STRETCHED.search(worked) else named or Fabric.PLAIN
 
 
-def fabric_named(worked: str) -> Fabric | None:
-    """The fabric that a gauge names, stretched or not."""
-    found = (fabric for words, fabric in _WORDS if re.search(words, worked, re.IGNORECASE))
+def fabric_named(worked: str, *, uk: bool = False) -> Fabric | None:
+    """The fabric that a gauge names, stretched or not; ``uk``: in the words of the UK."""
+    words = (*_UK_WORDS, *_WORDS) if uk else _WORDS
+    found = (fabric for each, fabric in words if re.search(each, worked, re.IGNORECASE))
     return next(found, None)

@@ -1,5 +1,7 @@
 """Which fabric a step makes, by its rows or its chart: the yarn it takes follows from it."""
 
+import re
+from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 from functools import lru_cache
 
@@ -17,6 +19,7 @@ from bindoff.source.rowlang.syntax import (
     Repeat,
     Row,
     ToLast,
+    Turn,
     Work,
 )
 
@@ -28,6 +31,9 @@ _LEAST = 24
 _MOST_ROWS = 200
 _BRIOCHE = ("brk", "brp", "sl1yo", "brsssk", "brk2tog")
 _SLIPPED = ("sl", "slip")
+_HOOKED = re.compile(r"(?:ch \d+ as )?(sc|hdc|dc|tr|dtr|trtr)(?:\d+tog)?|ch|sl st")
+_OF_HOOK = {"sc": Fabric.SINGLE_CROCHET, "hdc": Fabric.HALF_DOUBLE}
+_EDGE = 2  # stitches at each side of a row that may be worked otherwise
 
 # From these shares of its stitches on a pattern decides how the whole step is reckoned: one purled
 # column is no ribbing, two slipped edge stitches no slip-stitch pattern. Our judgement, no source.
@@ -67,6 +73,9 @@ def fabric_of_rows(rows: Sequence[Seen], own: Collection[str] = ()) -> Fabric:
     stitches = [stitch for row in rows for stitch in row]
     if not stitches:
         return Fabric.PLAIN
+    hooked = [found for stitch in stitches if (found := _HOOKED.fullmatch(stitch))]
+    if 2 * len(hooked) >= len(stitches):
+        return _crochet([found[1] for found in hooked if found[1]])
     if any(stitch in _BRIOCHE for stitch in stitches):
         return Fabric.BRIOCHE
     if _share(stitches, lambda stitch: stitch in own) >= _MIXED:
@@ -81,10 +90,19 @@ def fabric_of_rows(rows: Sequence[Seen], own: Collection[str] = ()) -> Fabric:
     return _knit_and_purl([["p" if s.startswith("p") else "k" for s in row] for row in rows])
 
 
+def _crochet(stitches: Seen) -> Fabric:
+    """The fabric of what is worked most; of chains and slip stitches alone nothing is known."""
+    if not stitches:
+        return Fabric.UNKNOWN
+    most, _ = Counter(stitches).most_common(1)[0]
+    return _OF_HOOK.get(most, Fabric.DOUBLE_CROCHET)
+
+
 def _knit_and_purl(rows: Sequence[Seen]) -> Fabric:
     purls = _share([stitch for row in rows for stitch in row], lambda stitch: stitch == "p")
     if not _MIXED <= purls <= 1 - _MIXED:
         return Fabric.PLAIN
+    rows = [row[_EDGE:-_EDGE] if len(row) > _LEAST else row for row in rows]
     if all(len(set(row)) == 1 for row in rows):
         return Fabric.GARTER if 0.2 < purls < 0.8 else Fabric.TEXTURE
     if any(list(row) != list(rows[0]) for row in rows):
@@ -120,16 +138,20 @@ def _worked(step: StepPlan, rows: tuple[Row, ...], flat: bool, size: int, first:
     across = min(_WIDEST, max(step.before[size].stitches, 1))
     number = min(max(step.rounds[size], 1), len(rows) * (2 if flat else 1), _MOST_ROWS)
     seen: list[Seen] = []
+    turned = False  # in the round, by a short row
     for index in range(number):
-        row = list(_stitches(rows[index % len(rows)].parts, across))
-        wrong_side = flat and (first + index) % 2 == 1
+        parts = rows[index % len(rows)].parts
+        row = list(_stitches(parts, across))
+        wrong_side = (first + index) % 2 == 1 if flat else turned
         seen.append([_turned(stitch) for stitch in reversed(row)] if wrong_side else row)
+        turned ^= any(isinstance(part, Turn) for part in parts)
     return seen
 
 
 def _turned(stitch: str) -> str:
     """What a stitch worked on the wrong side looks like from the right side."""
-    if stitch in _SLIPPED or stitch in _BRIOCHE or stitch == "yo" or "/" in stitch:
+    kept = stitch in _SLIPPED or stitch in _BRIOCHE or stitch == "yo" or "/" in stitch
+    if kept or _HOOKED.fullmatch(stitch):
         return stitch
     return "k" if stitch.startswith("p") else "p"
 

@@ -1,8 +1,9 @@
 """Yarn for the whole pattern: what every step of every piece takes, per yarn and size."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
-from bindoff.craft.fabric import FABRIC_YARN, Fabric, fabric_of_gauge
+from bindoff.craft.fabric import FABRIC_YARN, HOOKED, Fabric, fabric_named, fabric_of_gauge
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.gauge import Gauge
@@ -76,6 +77,8 @@ def loop_of(
     else from the gauge. A swatch tells of its own gauge, the main one unless it names another.
     """
     worked = gauge_fabric(source, key)
+    if fabric in HOOKED and not _named(source, key):
+        worked = fabric  # a piece of crochet has a gauge of its own, whatever it is called
     here = _reckoned(gauge, fabric or worked, worked)
     written = source.pattern.yarns[yarn].swatch
     if written is None:
@@ -90,8 +93,18 @@ def loop_of(
 
 def gauge_fabric(source: Source, key: str | None) -> Fabric:
     """The fabric that a gauge is worked in; no name is the main gauge."""
+    return fabric_of_gauge(_worked(source, key), uk=source.pattern.terms == "UK")
+
+
+def _named(source: Source, key: str | None) -> bool:
+    """Whether a gauge says in which fabric it was worked, of those that have a figure."""
+    named = fabric_named(_worked(source, key), uk=source.pattern.terms == "UK")
+    return named not in (None, Fabric.UNKNOWN)
+
+
+def _worked(source: Source, key: str | None) -> str:
     pattern = source.pattern
-    return fabric_of_gauge((pattern.gauges[key] if key else pattern.gauge).worked)
+    return (pattern.gauges[key] if key else pattern.gauge).worked
 
 
 def _reckoned(gauge: Gauge, fabric: Fabric, worked: Fabric) -> Loop:
@@ -139,9 +152,9 @@ def _stitches(source: Source, plan: PiecePlan, size: int, charted: Mapping[int, 
     for step in plan.steps:
         if not step.worked[size]:
             continue
-        fabric = Fabric.UNKNOWN
-        if not unknown:
-            fabric = charted.get(id(step)) or fabric_of(plan, step, source, size)
+        fabric = charted.get(id(step)) or fabric_of(plan, step, source, size)
+        if unknown and fabric not in HOOKED:
+            fabric = Fabric.UNKNOWN
         across = (step.before[size].stitches + step.after[size].stitches) / 2
         for loops in step.worked[size]:
             drawn = sum(count for _, count in loops)
@@ -194,18 +207,21 @@ def _swatches(
     side = CRAFT_LENGTHS["swatch"]
     by_gauge: dict[str, dict[str, float]] = {}
     needles: dict[str, int] = {}
+    made: dict[str, Counter[Fabric]] = {}
     for plan, counts in zip(pieces, knitted, strict=True):
         piece = source.pattern.pieces[plan.key]
         found = by_gauge.setdefault(piece.gauge or "", {})
         for tubes in (step.tubes for step in plan.steps if step.tubes):
             needles[piece.gauge or ""] = tubes[size].tube.needles
-        for (key, _), count in counts.items():
+        for (key, fabric), count in counts.items():
             found[key] = found.get(key, 0.0) + count * piece.make
+            made.setdefault(piece.gauge or "", Counter())[fabric] += round(count * piece.make)
     for key, found in by_gauge.items():
         main = [count for count in found.values() if count >= max(found.values()) / 2]
         if found.get(yarn, 0.0) in main:
             gauge = measures.sizes[size].gauges[key]
-            loop = loop_of(source, yarn, gauge, ball, key)
+            most, _ = made[key].most_common(1)[0]
+            loop = loop_of(source, yarn, gauge, ball, key, most if most in HOOKED else None)
             share = found[yarn] / sum(main)
             stitches = needles.get(key, side / gauge.stitch_mm) * side / gauge.round_mm * share
             yield yarn_need(YarnUse(0, ends=0, swatch_mm=stitches * loop.mm), loop, ball)
