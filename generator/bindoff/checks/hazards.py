@@ -4,11 +4,11 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.denials import left_off
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Severity
 from bindoff.english import an
+from bindoff.source.denials import left_off
 from bindoff.source.model import TextUse
 
 # 16 CFR 1501 counts no yarn, fabric or elastic as a small part (1501.4), so what is worked of the

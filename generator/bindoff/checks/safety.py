@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.denials import left_off
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Severity, Span
 from bindoff.records import Record
+from bindoff.source.denials import left_off
 from bindoff.source.lengths import parse_length
 from bindoff.source.model import TextUse
 

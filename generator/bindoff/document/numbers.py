@@ -41,6 +41,11 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
         "length of the edge x that of its tallest stitch, a row each",
         "measured in worsted yarn with a 5 mm hook; taller than dc " + _COMMON,
     ),
+    Purpose.SEAMS: (
+        "where a text sews: 3 x half the outline of each flat piece, or of the edges of those in "
+        "the round where none is flat, and 2 tails",
+        f"{_COMMON}; the most there can be, as open edges are counted",
+    ),
     Purpose.SWATCH: ("a square of 15 cm at each gauge, shared by stitches", _COMMON),
     Purpose.RESERVE: (
         "each part but the swatch x the reserve of its fabric, or of its weighed swatch",

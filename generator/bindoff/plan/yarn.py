@@ -82,6 +82,7 @@ class Purpose(StrEnum):
     TAILS = "joins and tails"
     EMBROIDERY = "embroidery"
     EDGING = "edging"
+    SEAMS = "seams"
     SWATCH = "gauge swatch"
     RESERVE = "reserve"
 
@@ -156,7 +157,7 @@ class YarnUse(Record):
     ``stitches``: loops knitted. ``ends``: loose ends of ``tail_mm``, two for each time it is
     joined. ``floats_mm``: carried behind other stitches, or up past other rounds. ``cast_on_mm``,
     ``bind_off_mm``, ``edging_mm``: from ``cast_on_yarn``, ``bind_off_yarn``, ``edging_yarn``.
-    ``embroidery_mm``: thread with tails.
+    ``embroidery_mm``: thread with tails. ``seams_mm``: to sew with, its ends included.
     ``swatch_mm``: knitted to try the gauge, which needs no reserve.
     """
 
@@ -167,6 +168,7 @@ class YarnUse(Record):
     bind_off_mm: float = 0.0
     embroidery_mm: float = 0.0
     edging_mm: float = 0.0
+    seams_mm: float = 0.0
     swatch_mm: float = 0.0
     tail_mm: float = CRAFT_LENGTHS["tail"]
 
@@ -347,6 +349,7 @@ def yarn_need(use: YarnUse, loop: Loop, ball: Ball) -> YarnNeed:
         (Purpose.TAILS, use.ends * use.tail_mm),
         (Purpose.EMBROIDERY, use.embroidery_mm),
         (Purpose.EDGING, use.edging_mm),
+        (Purpose.SEAMS, use.seams_mm),
     )
     used = sum(mm for _, mm in lengths)
     parts = (*lengths, (Purpose.SWATCH, use.swatch_mm), (Purpose.RESERVE, used * loop.uncertainty))

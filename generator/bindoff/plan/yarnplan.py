@@ -9,6 +9,7 @@ from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.seams import is_flat, seam_yarn
 from bindoff.plan.sizing import stated_gauge
 from bindoff.plan.worked import Loops, PiecePlan, StepPlan
 from bindoff.plan.yarn import (
@@ -32,6 +33,7 @@ from bindoff.plan.yarn import (
 from bindoff.records import Record
 from bindoff.source.lengths import parse_ball, parse_length
 from bindoff.source.read import Source
+from bindoff.source.seams import sews_seams
 
 CARRIED_ROUNDS = 4
 """By hand, a yarn not worked for more rounds than this is cut; up to this many it is carried up the
@@ -175,7 +177,8 @@ def _needs(
     size: int,
 ) -> Iterator[YarnNeed]:
     source = measures.source
-    for plan, counts in zip(pieces, knitted, strict=True):
+    sewn = _sewn(source, pieces, knitted)
+    for plan, counts, sewn_in in zip(pieces, knitted, sewn, strict=True):
         piece = source.pattern.pieces[plan.key]
         gauge = piece_gauges(measures, piece)[size]
         found = [
@@ -188,7 +191,9 @@ def _needs(
             if key == yarn
         ]
         plain = loop_of(source, yarn, gauge, ball, piece.gauge, Fabric.PLAIN)
-        found.append(yarn_need(_use(source, plan, yarn, size, gauge, plain), plain, ball))
+        seams = seam_yarn(plan, size, gauge) if sewn_in == yarn else 0.0
+        use = _use(source, plan, yarn, size, gauge, plain, seams)
+        found.append(yarn_need(use, plain, ball))
         yield from found * piece.make
 
 
@@ -227,8 +232,28 @@ def _swatches(
             yield yarn_need(YarnUse(0, ends=0, swatch_mm=stitches * loop.mm), loop, ball)
 
 
+def _sewn(
+    source: Source, pieces: tuple[PiecePlan, ...], knitted: Sequence[Counts]
+) -> Sequence[str | None]:
+    """The yarn that each piece is sewn with: that of most of its stitches; none where nothing is
+    sewn, or where only flat pieces are."""
+    if not sews_seams(source.pattern):
+        return [None] * len(pieces)
+    flat = [is_flat(plan) for plan in pieces]
+    return [
+        max(counts, key=lambda each: counts[each])[0] if counts and own == any(flat) else None
+        for counts, own in zip(knitted, flat, strict=True)
+    ]
+
+
 def _use(
-    source: Source, plan: PiecePlan, yarn: str, size: int, gauge: Gauge, loop: Loop
+    source: Source,
+    plan: PiecePlan,
+    yarn: str,
+    size: int,
+    gauge: Gauge,
+    loop: Loop,
+    seams_mm: float,
 ) -> YarnUse:
     """What one copy of a piece takes of a yarn besides its stitches."""
     rounds = [loops for step in plan.steps for loops in step.worked[size]]
@@ -254,6 +279,7 @@ def _use(
         + sum(bound_off for _, bound_off in inside),
         embroidery_mm=sum(edge.get(Purpose.EMBROIDERY, 0.0) for edge in edges),
         edging_mm=sum(edge.get(Purpose.EDGING, 0.0) for edge in edges),
+        seams_mm=seams_mm,
     )
 
 

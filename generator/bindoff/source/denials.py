@@ -3,7 +3,7 @@
 import re
 
 _BEFORE = re.compile(
-    r"\b(?:no|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"
+    r"\b(?:no|nothing|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"
     r"|leave out"
     r"|leaves? (?:off|out)|rather than|free (?:of|from)|neither|nor|don['’]t|do not|replaces?"
     r"|replaced)\b(?:(?!(?:,\s(?:and\s|then\s|but\s)?|\s(?:and|then|but)\s)(?:sew|stitch|knot|tie|add|hang|attach|work|make|put|thread"
