@@ -66,7 +66,7 @@ POINTS = (
     Point(
         11,
         "amount of each colour in each size, with a reserve",
-        ("yarn.unused",),
+        ("yarn.unused", "yarn.swatch"),
         "the amounts are computed from the stitches and rounded up to balls",
     ),
     Point(

@@ -6,11 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bindoff.plan.plan import Plan
+from bindoff.craft.fabric import Fabric
+from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.steps.embroider import Embroidered
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.yarn import YarnNeed
-from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
+from bindoff.source.regauge import regauge
+from bindoff.source.statedgauge import parse_gauges
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
 
 KS = 21.6
 """Plain wool, wet-relaxed: Munden 1959, loop length l = sqrt(Ks / stitches per cm²)."""
@@ -146,6 +149,17 @@ def test_a_swatch_may_name_the_gauge_it_has_and_the_step_of_its_scale() -> None:
     assert parts(found)["knitting"] == pytest.approx(stitches * 12000 / 900 * longer)
     doubts = {each.loop.fabric.value: each.loop.uncertainty for each in found.knitted}
     assert doubts["plain knitting"] == pytest.approx(0.05 + 0.05 / 6)
+
+
+def test_a_swatch_keeps_its_gauge_where_the_pattern_is_worked_at_another() -> None:
+    """Weighed at 20 x 28 and 13.33 mm; at 22 x 30 a loop is root(20 x 28 / 22 / 30) of that."""
+    weighed = ("200 m}", "200 m, swatch: {stitches: 900, grams: 6}}")
+    again, _ = regauge(source_of(changed(CAP, weighed)), parse_gauges(["22 x 30 / 10 cm"]))
+    once_more, _ = regauge(again, parse_gauges(["21 x 29 / 10 cm"]))
+
+    for source, density in ((again, 22 * 30), (once_more, 21 * 29)):
+        loops = {k.loop.fabric: k.loop.mm for k in need(make_plan(source), "slate").knitted}
+        assert loops[Fabric.PLAIN] == pytest.approx(12000 / 900 * sqrt(20 * 28 / density))
 
 
 def test_a_weighed_swatch_of_the_ground_gives_the_thread_that_covers_it() -> None:

@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.craft.yarn_weights import category_for, yarn_weight
 from bindoff.diagnostics import Severity
+from bindoff.plan.yarnplan import balls_of, swatched
 from bindoff.source.steps.work import WorkStep
 
 _STOCKINETTE = ("stockinette", "stocking stitch", "st st")
@@ -157,4 +158,44 @@ def yarn_unsaid(context: Context) -> Iterator[Finding]:
             )
 
 
-CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given, yarn_unsaid)
+# How far the loops of a swatch may lie from those that its gauge would have. Published amounts lie
+# between 0.7 and 1.5 of ours (tests/bench/yarn.py); a slip of the pen is tenfold.
+_SWATCH_LEAST, _SWATCH_MOST = 0.6, 1.6
+
+
+@check(
+    id="yarn.swatch",
+    title="A weighed swatch is possible at its gauge, and large enough for its scale",
+    looks_at="the yarn in a stitch of every weighed swatch against that of its gauge "
+    f"({_SWATCH_LEAST:g} to {_SWATCH_MOST:g} times), and the doubt that its scale leaves against "
+    "that of the fabric without a swatch",
+    why="every amount of the yarn follows from those grams: one digit too many is ten balls",
+    severity=Severity.WARNING,
+    remedy="Weigh it again and count its stitches, width times rows; weigh a small one on a finer "
+    "scale and say so under `scale:`",
+)
+def swatch_possible(context: Context) -> Iterator[Finding]:
+    """One finding for each yarn."""
+    for key, ball in balls_of(context.source).items():
+        found = swatched(context.source, key, ball)
+        written = context.pattern.yarns[key].swatch
+        if found is None or written is None:
+            continue
+        weighed, reckoned = found
+        times, doubt = weighed.mm / reckoned.mm, weighed.uncertainty
+        if not _SWATCH_LEAST <= times <= _SWATCH_MOST:
+            yield Finding(
+                f"a stitch of the swatch took {weighed.mm:.1f} mm of yarn, {times:.2g} times the "
+                f"{reckoned.mm:.1f} mm that its gauge gives",
+                written.place.of("grams").span,
+            )
+        elif doubt > reckoned.uncertainty:
+            yield Finding(
+                f"{written.grams:g} g on a scale of {written.scale} leave {100 * doubt:.0f} % in "
+                f"doubt, and without a swatch it would be {100 * reckoned.uncertainty:.0f} %",
+                written.place.of("grams").span,
+                "Weigh a larger swatch, or on a finer scale and say so under `scale:`",
+            )
+
+
+CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given, yarn_unsaid, swatch_possible)

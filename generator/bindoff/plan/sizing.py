@@ -93,9 +93,11 @@ def _person(size: Size, like: str) -> Body:
 
 
 def stated_gauge(source: Source, key: str) -> Gauge:
-    """The gauge of that name as the pattern states it for all sizes; empty is the main one."""
+    """The gauge of that name as the pattern states it for all sizes, also where another stands for
+    it now; empty is the main one."""
     pattern = source.pattern
-    return _gauge(pattern.gauges[key] if key else pattern.gauge)
+    written = source.written_gauges or {"": pattern.gauge, **pattern.gauges}
+    return _gauge(written[key])
 
 
 def _gauge(written: WrittenGauge) -> Gauge:

@@ -82,15 +82,21 @@ def loop_of(
     if fabric in HOOKED and not _named(source, key):
         worked = fabric  # a piece of crochet has a gauge of its own, whatever it is called
     here = _reckoned(gauge, fabric or worked, worked)
+    weighed = swatched(source, yarn, ball)
+    return here if weighed is None else loop_by_swatch(*weighed, here)
+
+
+def swatched(source: Source, yarn: str, ball: Ball) -> tuple[Loop, Loop] | None:
+    """The loop of a yarn's weighed swatch, and the one that its gauge would have."""
     written = source.pattern.yarns[yarn].swatch
     if written is None:
-        return here
-    of_swatch = gauge_fabric(source, written.gauge)
-    there = _reckoned(stated_gauge(source, written.gauge or ""), of_swatch, of_swatch)
+        return None
+    fabric = gauge_fabric(source, written.gauge)
     swatch = Swatch(
         written.grams, written.stitches, ball, written.scale_grams, written.edges_weighed
     )
-    return loop_by_swatch(loop_from_swatch(swatch), there, here)
+    gauge = stated_gauge(source, written.gauge or "")
+    return loop_from_swatch(swatch), _reckoned(gauge, fabric, fabric)
 
 
 def gauge_fabric(source: Source, key: str | None) -> Fabric:

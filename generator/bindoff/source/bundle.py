@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from bindoff.records import Record, field
+from bindoff.source.gauge import Gauge
 from bindoff.source.grid import Grid
 from bindoff.source.pattern import Pattern
 
@@ -15,7 +16,8 @@ class Source(Record):
 
     ``name`` is the stem of every file built from it. In a source narrowed to one size,
     ``crown_starts`` has the fewest stitches with which any size of the whole begins a crown, by
-    piece and step: the sizes share the pace of their crowns.
+    piece and step: the sizes share the pace of their crowns. Where other gauges stand for those of
+    the pattern, ``written_gauges`` has its own by their names: a weighed swatch tells of these.
     """
 
     name: str
@@ -23,6 +25,7 @@ class Source(Record):
     grids: Mapping[str, tuple[Grid, ...]]
     photos: tuple[bytes, ...]
     crown_starts: Mapping[tuple[str, int], int] = field(default_factory=dict)
+    written_gauges: Mapping[str, Gauge] = field(default_factory=dict)
 
     @property
     def sizes(self) -> tuple[str, ...]:

@@ -44,7 +44,8 @@ def regauge(source: Source, stated: Iterable[StatedGauge]) -> tuple[Source, tupl
         "sizes": sizes,
         "gauges": gauges,
     }
-    again = replace(source, pattern=pattern.with_values(update))
+    written = source.written_gauges or {"": pattern.gauge, **pattern.gauges}
+    again = replace(source, pattern=pattern.with_values(update), written_gauges=written)
     return again, tuple(_notes(source, by_name))
 
 
