@@ -1081,7 +1081,7 @@ SAFETY = (
         "safety",
         "a toy holds a magnet in its nose",
         "toy",
-        "wearer.hazards",
+        "wearer.safety",
         Swap(
             "Fill the nose and the belly firmly.",
             "Put a magnet into the nose. Fill the nose and the belly firmly.",
