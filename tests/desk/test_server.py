@@ -306,7 +306,8 @@ def test_the_strip_says_what_a_yarn_needs_and_on_what_that_rests(desk: Running) 
     parts = [float(each.split()[-1]) for each in row["formula"].split(" + ")]
 
     assert told["title"] == "Yarn Hemp"
-    assert sum(parts) == pytest.approx(float(row["value"].split()[0]), abs=1)
+    # As the page prints it: upward, never below what is needed.
+    assert 0 <= float(row["value"].split()[0]) - sum(parts) < 1.5
     assert dict(row["inputs"])["loop of plain knitting"].startswith("17.9 mm")
     assert "good: Munden 1959" in dict(row["inputs"])["loop of plain knitting"]
     assert "in reserve" in row["note"]

@@ -5,6 +5,7 @@ from typing import Any
 
 from bindoff.craft.fabric import FABRIC_YARN
 from bindoff.diagnostics import PatternError, Span
+from bindoff.document.units import up
 from bindoff.plan.measures import Measures
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure, Value
@@ -102,7 +103,7 @@ def _needed(total: YarnTotal, plan: Plan) -> dict[str, Any]:
         loops = [each.loop for each in need.knitted]
         rows.append(
             {
-                "value": f"{need.metres:.0f} m, {need.grams:.0f} g",
+                "value": f"{up(need.metres)} m, {up(need.grams)} g",
                 "formula": " + ".join(parts),
                 "inputs": [[f"loop of {loop.fabric.value}", _loop_said(loop)] for loop in loops],
                 "note": f"{need.uncertainty:.0%} in reserve",
