@@ -22,6 +22,7 @@ from tests.document.patterns import (
     voice,
     walk,
 )
+from tests.small_patterns import CAP, changed, plan_of
 
 names = pytest.mark.parametrize("name", EXAMPLES)
 
@@ -130,12 +131,28 @@ def test_the_yarn_of_every_stitch_says_how_it_was_reckoned(name: str) -> None:
         assert knitting / 1000 == pytest.approx(need["parts"].get("knitting", 0.0), abs=1e-4)
         for each in need["knitted"]:
             low, high = each["factor_range"]
-            assert low <= high
+            assert low <= each["factor"] <= high
+            assert each["reserve_from"] == "fabric"  # no yarn of the demos has a weighed swatch
             assert each["source"]
             assert each["evidence"] in ("good", "fair", "weak", "none")
             assert each["model"] in ("loop from stitch density", "loop from swatch")
             assert 0 < each["reserve"] < 1
             assert each["loop_mm"]["formula"]
+
+
+def test_a_weighed_swatch_is_named_as_what_loop_and_reserve_rest_on() -> None:
+    """Plain knitting by its swatch; ribs keep the doubt of their fabric, which is larger, and its
+    range about the factor in use."""
+    weighed = "ball: 100 g = 200 m, swatch: {stitches: 1000, grams: 9.8}}"
+    plan = plan_of(changed(CAP, ("ball: 100 g = 200 m}", weighed)))
+    knitted = figures(plan)["yarn"]["slate"]["S"]["knitted"]
+    found = {each["fabric"]: each for each in knitted}
+
+    plain, rib = found["plain knitting"], found["k2, p2 rib"]
+    assert (plain["reserve_from"], rib["reserve_from"]) == ("weighed swatch", "fabric")
+    assert plain["reserve"] == pytest.approx(0.05 + 0.5 / 9.8, abs=1e-6)
+    assert all(each["source"].startswith("weighed swatch; ") for each in knitted)
+    assert rib["factor_range"] == pytest.approx([1.2 / 1.3, 1.4 / 1.3])
 
 
 def test_a_stranded_round_is_reckoned_apart_from_plain_ones() -> None:

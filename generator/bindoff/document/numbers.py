@@ -10,7 +10,7 @@ from bindoff.plan.picture import PicturePlan, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
-from bindoff.plan.yarn import Knitted, Purpose, YarnNeed
+from bindoff.plan.yarn import Knitted, LoopOrigin, Purpose, YarnNeed
 from bindoff.source.tube import ColourPlan
 
 FORMAT = 1
@@ -254,20 +254,26 @@ def _need(need: YarnNeed) -> dict[str, Any]:
 
 
 def _knitted(knitted: Knitted) -> dict[str, Any]:
-    """How the yarn of some stitches was reckoned, and how far it is to be trusted."""
+    """How the yarn of some stitches was reckoned, and how far it is to be trusted.
+
+    The range is that of the fabric at its own gauge, carried to the factor in use.
+    """
     loop = knitted.loop
     rule = FABRIC_YARN[loop.fabric]
+    weighed = loop.origin is LoopOrigin.SWATCH
+    of_swatch = weighed and loop.uncertainty != rule.reserve
     return {
         "fabric": loop.fabric.value,
         "stitches": _rounded(knitted.stitches),
         "loop_mm": _value(loop.value),
         "model": f"loop from {loop.origin.value}",
         "factor": _rounded(loop.factor),
-        "factor_range": [_rounded(rule.low), _rounded(rule.high)],
+        "factor_range": [_rounded(each / rule.own * loop.factor) for each in (rule.low, rule.high)],
         "evidence": rule.evidence.value,
         "designs": rule.designs,
         "reserve": _rounded(loop.uncertainty),
-        "source": rule.source,
+        "reserve_from": "weighed swatch" if of_swatch else "fabric",
+        "source": f"weighed swatch; {rule.source}" if weighed else rule.source,
     }
 
 
