@@ -53,22 +53,40 @@ def test_a_piece_from_the_machine_needs_it_and_no_needles() -> None:
     assert NEEDLES not in tools
 
 
-@pytest.mark.parametrize("count", [1, 21, 22])
-def test_a_panel_may_have_any_needles_up_to_all(count: int) -> None:
+@pytest.mark.parametrize("count", [1, 14, 21])
+def test_a_panel_may_have_any_needles_but_one(count: int) -> None:
     assert faults_of(changed(STRIP, ("cast on: 14", f"cast on: {count}"))) == ()
 
 
+def test_a_panel_leaves_a_needle_empty_to_turn_back_at() -> None:
+    """Common practice, no source: over a closed ring of stitches the yarn can't turn back."""
+    fault = one_fault(changed(STRIP, ("cast on: 14", "cast on: needles")))
+
+    assert fault.id == "machine.needles"
+    assert fault.message == (
+        "22 stitches to be cast on, and the machine has 22 needles: a panel on all of them has no "
+        "edge to turn back at"
+    )
+    assert fault.help == (
+        "Cast on 21 at most, so that a needle is left empty between the two edges, or take out "
+        "`worked: flat` for a tube"
+    )
+    assert fault.span is not None
+    assert fault.span.line == STRIP[: STRIP.index("cast on: 14")].count("\n") + 1
+
+
 def test_a_panel_has_no_more_stitches_than_the_machine_has_needles() -> None:
-    text = changed(STRIP, ("cast on: 14", "cast on: [22, 23]"))
+    text = changed(STRIP, ("cast on: 14", "cast on: [21, 23]"))
     fault = one_fault(text)
 
     assert fault.id == "machine.needles"
     assert fault.message == ("size M: 23 stitches to be cast on, and the machine has 22 needles")
+    assert fault.help == "Cast on 21 at most, or make two pieces"
 
 
 def test_needles_of_a_size_are_its_limit() -> None:
     text = changed(
-        STRIP, ("cast on: 14", "cast on: [22, 23]"), ("{neck: 40 cm}", "{neck: 40 cm, needles: 24}")
+        STRIP, ("cast on: 14", "cast on: [21, 23]"), ("{neck: 40 cm}", "{neck: 40 cm, needles: 24}")
     )
 
     assert faults_of(text) == ()

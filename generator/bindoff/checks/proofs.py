@@ -801,8 +801,8 @@ TUBES = _family(
     "the needles of a machine are fixed: what does not fit them can't be made at all",
     {
         "tube.needles": "a folded tube has a number of needles",
-        "machine.needles": "no piece from a machine has more stitches than it has needles, and a "
-        "tube has one on each",
+        "machine.needles": "no piece from a machine has more stitches than it has needles, a tube "
+        "has one on each, and a panel leaves one empty",
         "machine.cast-on": "a piece is cast on in a way that its machine, or a hand, can do",
         "machine.row": "a piece from the machine asks for nothing but plain rows",
         "tube.lining-short": "a lining that is gathered reaches the top of the outside",

@@ -99,20 +99,33 @@ def _method(bench: Bench, step: CastOnStep) -> method.CastOnKind:
 
 
 def _needles(bench: Bench, step: CastOnStep, counts: tuple[int, ...]) -> tuple[int, ...]:
-    """The machine's needles; raises where stitches need more, or a tube has not one on each."""
+    """The machine's needles; raises where stitches need more, where a panel leaves none empty, or
+    a tube has not one on each."""
     pattern = bench.measures.source.pattern
     needles = tuple(pattern.needles(size) or 0 for size in bench.sizes)
     bench.refuse(
         (size, _misfit(step, count, has, bench.flat))
         for size, (count, has) in enumerate(zip(counts, needles, strict=True))
-        if count > has or (count < has and not bench.flat)
+        if (count > has - _EMPTY if bench.flat else count != has)
     )
     return needles
 
 
+_EMPTY = 1
+"""Needles between the two edges of a panel at the least: the yarn turns back there, and over a
+closed ring of stitches it can't (common practice, no source)."""
+
+
 def _misfit(step: CastOnStep, count: int, needles: int, flat: bool) -> Diagnostic:
-    if flat:
-        what, help = f"has {needles} needles", f"Cast on {needles} at most, or make two pieces"
+    if flat and count == needles:
+        what = f"has {needles} needles: a panel on all of them has no edge to turn back at"
+        help = (
+            f"Cast on {needles - _EMPTY} at most, so that a needle is left empty between the two "
+            "edges, or take out `worked: flat` for a tube"
+        )
+    elif flat:
+        what = f"has {needles} needles"
+        help = f"Cast on {needles - _EMPTY} at most, or make two pieces"
     else:
         what = f"knits a tube on all its {needles} needles"
         help = "Write `cast on: needles`, or make the piece `worked: flat`"
