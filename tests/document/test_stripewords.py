@@ -182,7 +182,8 @@ def test_a_tube_grafted_to_its_start_keeps_a_tail_at_its_end_alone() -> None:
     _, blocks = piece(*tube(SEA, LEGEND, piece=CHEAP | {"steps": steps}))
 
     assert said(blocks).count("a tail of about") == 1
-    assert "at the end, leave a tail of about four times the way around" in said(blocks)
+    tail = "a tail of about four times the way around the tube and 15 cm / 6 in more."
+    assert f"at the end, leave {tail}" in said(blocks)
     assert "to the open loops of the first round, taking out the waste yarn" in said(blocks)
 
 

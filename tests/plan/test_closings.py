@@ -48,7 +48,20 @@ def test_a_tail_joins_where_it_is_of_the_yarn_that_joins(by: str, yarn: str, end
     (piece,) = plan_of(changed(COWL, (JOIN, join))).pieces
 
     assert piece.joining_ends == ends
-    assert bool(closing_tails(piece)[1]) == (ends == 0)
+    assert bool(closing_tails(piece, "metric")[1]) == (ends == 0)
+
+
+def test_a_tail_that_grafts_is_longer_than_its_row_of_loops() -> None:
+    """A plain row holds 3.8 times its width dry, 4.1 times wet (Munden 1959, Kw): a tail of three
+    widths ends before the row does, one of four and 15 cm more reaches around every hat."""
+    (piece,) = plan_of(changed(COWL, (JOIN, "      - {join: start, by: grafting}\n"))).pieces
+
+    assert closing_tails(piece, "metric") == (
+        "",
+        "a tail of about four times the way around the tube and 15 cm more",
+    )
+    for around in (22.0, 40.0, 64.0):
+        assert 3 * around < 3.8 * around < 4.1 * around < 4 * around + 15
 
 
 def test_three_needles_are_listed_where_a_tube_is_closed_with_them() -> None:

@@ -127,7 +127,7 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
 
 def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[Event]:
     first = tube.stripes.bases[0]
-    start, end = closing_tails(piece)
+    start, end = closing_tails(piece, voice.units)
     leaving = ", leaving a long tail" if start else ""
     begin = f"After {WASTE_ROUNDS} rounds of waste yarn, join {voice.yarn_names[first]}{leaving}"
     return [Event(0, begin, None, first), *tube_events(voice, tube, end)]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -14,7 +15,7 @@ from bindoff.document.phrases import (
 )
 from bindoff.document.tree import Blocks, Column, Inlines, Link, Table, TableRow
 from bindoff.document.tubecharts import chart_links, picture_charts, stitchings
-from bindoff.document.units import per_size
+from bindoff.document.units import Units, per_size, round_length
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, listed
@@ -45,7 +46,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, plans: Sequence[PicturePlan]) -
     """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves."""
     first, piece = plans[0], plan.key
     base = voice.yarn_names[first.stripes.bases[0]]
-    start, end = closing_tails(plan)
+    start, end = closing_tails(plan, voice.units)
     return (
         paragraph(
             "Cast on all ",
@@ -321,26 +322,30 @@ def _table(
     )
 
 
-def closing_tails(piece: PiecePlan) -> tuple[str, str]:
+def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     """The tails that close the tube later, at its first and last round; empty where none does.
 
-    A gathering tail goes around about twice, one that sews three times (common practice). Grafting
-    is a row of loops, about four times as long as it is wide (Munden's Kw and Kc).
+    A gathering tail goes around about twice, one that sews three times (common practice). One that
+    grafts becomes a row of loops, which holds 3.8 times its width dry and 4.1 times wet (Munden
+    1959, Kw): the three widths that some makers cut (common practice, no source) end before the
+    row does. So four, and the usual end to hold and to weave in.
     """
-    twice, thrice, four_times = (
-        f"a tail of about {often_} the way around the tube"
-        for often_ in ("twice", "three times", "four times")
-    )
     for step in piece.steps:
         if step.closes is None or piece.joins_in_new_yarn(step):
             continue
         if step.closes.by is method.BindOffKind.GATHERED_ENDS:
-            return twice, twice
+            tail = _tail("twice")
+            return tail, tail
         if step.closes.by is method.BindOffKind.GRAFTED:
-            return "", four_times
+            end = round_length(CRAFT_LENGTHS["tail"], units)
+            return "", f"{_tail('four times')} and {end} more"
         if step.closes.by is method.BindOffKind.SEWN_TOGETHER:
-            return "", thrice
+            return "", _tail("three times")
     return "", ""
+
+
+def _tail(often: str) -> str:
+    return f"a tail of about {often} the way around the tube"
 
 
 def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
