@@ -66,7 +66,8 @@ ALWAYS = ["weaving-in-ends", "blocking"]
     ("steps", "names"),
     [
         (STEPS, ["long-tail-cast-on"]),
-        ([STEPS[0] | {"method": "waste yarn"}, *STEPS[1:]], []),
+        ([STEPS[0] | {"method": "waste yarn"}, *STEPS[1:]], ["live-edges"]),
+        ([STEPS[0] | {"method": "waste yarn"}, *STEPS[1:], {"bind off": "start"}], ["live-edges"]),
         ([STEPS[0], {"chart": "waves"}, {"gather": "all"}],
          ["long-tail-cast-on", "joining-a-new-yarn", "chart-in-the-round", "stranded-knitting",
           "gathered-closing"]),

@@ -108,7 +108,9 @@ def test_every_line_shows_the_yarn_before_it_and_the_one_that_follows() -> None:
         counter = int(plain(entry.term))
         around = [None, *(colours[base] for base in bases), None][counter : counter + 2]
         shown = [each.fill for each in entry.end.shapes if isinstance(each, Rect)]
-        assert [fill for fill in shown if fill in colours.values()] == [e for e in around if e]
+        assert [fill for fill in shown if fill in colours.values()] == [
+            each for each in dict.fromkeys(around) if each
+        ]
         dashed = any(isinstance(each, Lines) and each.dash for each in entry.end.shapes)
         assert dashed == (None in around)
 

@@ -20,18 +20,18 @@ def told(text: str) -> str:
 def test_a_strip_says_which_needles_are_in_work() -> None:
     said = told(STRIP)
 
-    assert "Bring needles into work for 14 stitches, side by side." in said
-    assert "the gap between the two edges: 8." in said
-    assert "Wind Slate once around each needle in work by hand, always the same way." in said
+    assert "Bring 14 needles into work, side by side." in said
+    assert "The needles left empty between the two edges: 8." in said
+    assert "Wind Slate once around each of them by hand, always the same way" in said
     assert "see that the last needle at the edge has the yarn in its hook" in said
 
 
 def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
     said = told(STRIP)
 
-    assert "With Foam, crank 4 rows.\nThe counter shows 24." in said
+    assert "With Foam, crank 4 rows.\nThe counter then shows 24." in said
     assert re.search(
-        r"Size S: [^\n]*The counter shows 44\.\nSize M: .*The counter shows 48\.", said
+        r"Size S: [^\n]*The counter then shows 44\.\nSize M: .*The counter then shows 48\.", said
     )
     assert "Bind off all 14 stitches with a crochet hook from needle to needle" in said
 
@@ -39,13 +39,15 @@ def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
 def test_a_strip_may_begin_on_waste_yarn() -> None:
     said = told(changed(STRIP, ("cast on: 14", "cast on: 14\n        method: waste yarn")))
 
-    assert "Cast on these needles with waste yarn and crank 6 to 8 rows." in said
+    assert "Wind smooth waste yarn once around each of them by hand" in said
+    assert "Crank 6 to 8 rows with the waste yarn." in said
+    assert "change to Slate, leaving a tail of 15 centimeters or 6 inches" in said
 
 
 def test_a_machine_tube_has_a_stitch_a_needle_and_no_edges() -> None:
     said = told(changed(STRIP, ("    worked: flat\n", ""), ("cast on: 14", "cast on: needles")))
 
-    assert "Take all 22 stitches, one a needle, into work." in said
+    assert "Bring all 22 needles into work." in said
     assert "Crank 20 rounds." in said
     assert "edge" not in said[said.index("Section 5") : said.index("Section 6: ")]
 
@@ -66,7 +68,7 @@ def test_a_striped_tube_without_a_picture_has_a_card() -> None:
 
     assert has_card(plan)
     assert [plain(entry.term) for entry in lists[0].entries] == [
-        *("0", "4", "6", "7", "8", "77", "80", "84"),
+        *("0", "1", "4", "6", "7", "8", "77", "80", "84"),
     ]
 
 

@@ -87,7 +87,7 @@ def test_the_counter_table_stops_where_the_plan_changes_yarn_in_every_size() -> 
         assert fold == sum(
             s.last - s.first + 1 for s in plan.tube.segments[: len(plan.tube.segments) // 2]
         )
-        cut = "Cut Slate, leaving a long tail, join waste yarn"
+        cut = "Last round; mark it, cut Slate, leaving a long tail, join waste yarn"
         assert stops[-1] == (cut, plan.tube.total_rounds)
         assert [count for _, count in stops] == sorted(count for _, count in stops)
 
@@ -310,10 +310,11 @@ def test_a_tube_of_one_yarn_is_knitted_through() -> None:
     (table,) = tables(blocks, "Counter table")
 
     assert [row[0] for row in cells(table)] == [
+        "First round; mark this round",
         "Lining ends, brim starts; mark this round",
         "Fold line; mark this round",
         "Brim ends, to be turned up here; mark this round",
-        "Cut Slate, leaving a long tail, join waste yarn",
+        "Last round; mark it, cut Slate, leaving a long tail, join waste yarn",
     ]
 
 

@@ -131,13 +131,21 @@ def ways(plan_text: str) -> list[str]:
     ]
 
 
+def counter_table(plan_text: str) -> list[str]:
+    """What the counter table of the first piece says to do, row by row."""
+    table, _, _ = counter(plan_text)
+    return [plain(row.cells[0]) for row in table.rows]
+
+
 def test_markers_hang_in_the_fabric_where_layers_are_lined_up() -> None:
     """Needles stay behind in the machine; a folded tube has marked rounds between its ends."""
-    (folded,) = [each for each in ways(TUBE) if "Hang a loop of waste yarn" in each]
-    (single,) = [each for each in ways(COWL) if "Hang a loop of waste yarn" in each]
-
-    assert "in round 1, in each round that the table says to mark, and in the last round" in folded
-    assert "in round 1 and in the last round" in single
+    for text, between in ((TUBE, ["Lining ends", "Fold line", "Brim ends"]), (COWL, [])):
+        (said,) = [each for each in ways(text) if "hang a loop of waste yarn" in each]
+        marked = [row for row in counter_table(text) if "mark" in row]
+        assert "After each round that the table says to mark" in said
+        assert [row.split(",")[0].split(";")[0] for row in marked] == [
+            *("First round", *between, "Last round"),
+        ]
 
 
 def test_ends_are_those_of_stripes_and_of_the_yarn_that_joins() -> None:

@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, steps_of, told_in
 from bindoff.diagnostics import Severity
+from bindoff.english import how_many
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOffKind as Method
 
@@ -68,6 +69,25 @@ def open_ring(context: Context) -> Iterator[Finding]:
             )
 
 
+@check(
+    id="piece.open-start",
+    title="Loops that are cast on open are taken up",
+    looks_at="pieces cast on with waste yarn, or provisionally, and their steps after that",
+    why="open loops run as soon as the waste yarn is out, from the first round to the last",
+    severity=Severity.ERROR,
+    remedy="Add `- bind off: start` where they are made safe, or `- join: start` where the last "
+    "round is joined to them, or name them with `for:` and take them up by that name; silence this "
+    "where your own words say it",
+)
+def open_start(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    for plan in context.plan.pieces:
+        begun = plan.open_start
+        if begun is not None and plan.takes_up_start is None:
+            loops = how_many(max(each.open_start for each in begun.after), "open loop")
+            yield Finding(f"no step takes up the {loops} that `{plan.key}` begins with", begun.span)
+
+
 def _cast_on(at: At) -> bool:
     begun = at.step.begins
     return begun is not None and begun.by is not None
@@ -92,4 +112,4 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
                 yield Finding("the opening is bound off without a word on stretch", at.step.span)
 
 
-CHECKS = (joined, open_ring, stretchy_end)
+CHECKS = (joined, open_ring, open_start, stretchy_end)

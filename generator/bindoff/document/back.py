@@ -10,6 +10,7 @@ from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
 from bindoff.diagnostics import PatternError, Span, closest, fail, written_as
 from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.machinesteps import leaves_open
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.techniques.circumstances import circumstances
@@ -201,12 +202,16 @@ def _of_stitches(voice: Voice, stitches: Set[str]) -> Iterator[str]:
 def _techniques(voice: Voice) -> Iterator[str]:
     """The notes that the steps of all pieces call for, in the order of working."""
     for piece in voice.plan.pieces:
+        if piece.open_start is not None and piece.takes_up_start is None:
+            yield "live-edges"
         used: set[str] = set()
         for step in piece.steps:
             now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
             if len(used | now) > 1:
                 yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
             yield from step.answers.techniques(step, step.flat)
+            if leaves_open(voice, piece, step):
+                yield "off-the-machine"
             areas = any(chart.bobbins for chart in step.charts)
             if _stranded(step) and not areas:
                 by_hand = not step.tubes

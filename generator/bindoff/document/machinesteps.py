@@ -2,13 +2,17 @@
 
 from collections.abc import Sequence
 
+from bindoff.craft.lengths import CRAFT_LENGTHS
+from bindoff.document.openstart import open_start
 from bindoff.document.phrases import counted, figures, join, paragraph, running
-from bindoff.document.stepphrases import counts, unit_of, with_yarn
-from bindoff.document.stripewords import WASTE_ROUNDS
-from bindoff.document.tree import Blocks, Inlines
-from bindoff.document.units import per_size
+from bindoff.document.stepphrases import unit_of, with_yarn
+from bindoff.document.stripewords import WASTE_ROUNDS, closing_tail
+from bindoff.document.tree import Blocks, Inlines, Strong
+from bindoff.document.units import per_size, round_length
 from bindoff.document.voice import Voice
+from bindoff.english import plural
 from bindoff.plan import yarn as method
+from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.steps.cast_on import CastOn
 from bindoff.plan.worked import PiecePlan, StepPlan
 
@@ -20,40 +24,48 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
     source.
     """
     yarn, unit = voice.yarn_names[step.yarn], unit_of(voice, piece)
-    tube = unit == "round"
-    if detail.method is method.CastOnKind.WASTE_YARN:
-        first = join(
-            f"Cast on these needles with waste yarn and crank {WASTE_ROUNDS} {unit}s. "
-            f"Set the counter to 0 and change to {yarn}."
-        )
+    waste = detail.method is method.CastOnKind.WASTE_YARN
+    if unit == "round":
+        needles = join("Bring all ", _stressed(per_size(detail.stitches)), " needles into work.")
+        weights = "Hang the weights evenly around the tube."
     else:
-        first = join(
-            f"Wind {yarn} once around each needle in work by hand, always the same way. Set the "
-            "counter to 0."
-        )
-    if tube:
-        return (
-            paragraph("Take all ", counts(detail.stitches), ", one a needle, into work."),
-            paragraph(running(first, "Hang the weights evenly around the tube.")),
-        )
-    return (
-        paragraph(running(_in_work(detail), first)),
-        paragraph(
+        needles = _in_work(detail)
+        weights = (
             "Hang the weights evenly, and a small one at each edge. Turn the crank one way for a "
-            "row and back for the next. Before each turn, see that the last needle at the edge "
+            "row and back for the next. Before you turn back, see that the last needle at the edge "
             "has the yarn in its hook and has let go of the old stitch; move the small weights up "
             "as the panel grows."
-        ),
+        )
+    first = (
+        f"Wind {'smooth waste yarn' if waste else yarn} once around each of them by hand, always "
+        "the same way: every turn is a stitch."
+    )
+    last = "Set the counter to 0."
+    if waste:
+        tail = round_length(CRAFT_LENGTHS["tail"], voice.units)
+        last = (
+            f"Crank {WASTE_ROUNDS} {plural(unit)} with the waste yarn. Cut it, change to {yarn}, "
+            f"leaving a tail of {tail}, and set the counter to 0."
+        )
+    return (
+        paragraph(running(needles, first)),
+        paragraph(weights),
+        paragraph(running(last, open_start(voice, piece, step))),
     )
 
 
 def _in_work(detail: CastOn) -> Inlines:
+    """The needles that knit, and those between the two edges: one at least."""
     rest = [has - used for has, used in zip(detail.needles, detail.stitches, strict=True)]
-    needles = join("Bring needles into work for ", counts(detail.stitches), ", side by side.")
-    if not any(rest):
-        return needles
-    words = "Those out of work are the gap between the two edges: "
-    return running(needles, join(words, figures(rest), "."))
+    needles = _stressed(counted(detail.stitches, "needle"))
+    return running(
+        join("Bring ", needles, " into work, side by side."),
+        join("The needles left empty between the two edges: ", figures(rest), "."),
+    )
+
+
+def _stressed(words: Inlines) -> Inlines:
+    return (Strong(words),)
 
 
 def cranked(
@@ -64,8 +76,38 @@ def cranked(
     words = join("crank ", counted(rounds, unit_of(voice, piece)), ".")
     return (
         paragraph(
-            running(with_yarn(voice, step, new_yarn, words), join("The counter shows ", shows, "."))
+            running(
+                with_yarn(voice, step, new_yarn, words),
+                join("The counter then shows ", shows, "."),
+            )
         ),
+    )
+
+
+def is_cranked(voice: Voice, piece: PiecePlan) -> bool:
+    """Whether a piece hangs on the machine from step to step: a tube from a stripe plan is off it
+    when that is knitted."""
+    tubes = any(step.tubes for step in piece.steps)
+    return voice.plan.source.pattern.on_machine(piece.key) and not tubes
+
+
+def leaves_open(voice: Voice, piece: PiecePlan, step: StepPlan) -> bool:
+    """Whether a step takes stitches off the machine that are open, not bound off there."""
+    closes = step.closes is not None and not isinstance(step.detail, BindOff)
+    return closes and is_cranked(voice, piece)
+
+
+def cranked_off(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
+    """How the open stitches of a piece whose rounds or rows are cranked leave the machine before
+    they are joined; empty where they were not on it."""
+    if not leaves_open(voice, piece, step):
+        return ""
+    unit = unit_of(voice, piece)
+    tail = closing_tail(piece, step, voice.units, flat=unit == "row")
+    leaving = f", leaving {tail}" if tail else ""
+    return (
+        f"Cut the yarn{leaving}. Crank {WASTE_ROUNDS} {plural(unit)} with waste yarn and take the "
+        "piece off the machine."
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
+from bindoff.document.openstart import open_start
 from bindoff.document.phrases import (
     NOT_WORKED,
     counted,
@@ -23,7 +24,7 @@ from bindoff.plan import yarn as method
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
-from bindoff.plan.worked import PiecePlan
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
@@ -42,17 +43,24 @@ class Event(Record):
     after: str | None
 
 
-def stripe_blocks(voice: Voice, plan: PiecePlan, plans: Sequence[PicturePlan]) -> Blocks:
-    """How the tube is knitted: cast-on, counter table, waste yarn, and the work it saves."""
-    first, piece = plans[0], plan.key
+def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
+    """How a step knits the tube: cast-on, counter table, waste yarn, and the work it saves."""
+    plans, piece = step.tubes, plan.key
+    first = plans[0]
     base = voice.yarn_names[first.stripes.bases[0]]
     start, end = closing_tails(plan, voice.units)
     return (
         paragraph(
-            "Cast on all ",
-            needles_words(plans),
-            f" needles with waste yarn and crank {WASTE_ROUNDS} "
-            f"rounds. Set the counter to 0 and join {base}{f', leaving {start}' if start else ''}.",
+            running(
+                join(
+                    "Cast on all ",
+                    needles_words(plans),
+                    f" needles with waste yarn and crank {WASTE_ROUNDS} rounds.",
+                ),
+                f"Cut it, join {base}{f', leaving {start}' if start else ''}, and set the counter "
+                "to 0.",
+                open_start(voice, plan, step),
+            )
         ),
         paragraph(_markers(plans)),
         paragraph(
@@ -267,15 +275,12 @@ def _marked(tubes: Sequence[TubeRounds], moved: bool) -> Iterator[Inlines | str]
 
 def _in_fabric(tubes: Sequence[TubeRounds]) -> str:
     """Needles stay behind when a tube leaves the machine: what marks the same places in it."""
-    places = "in round 1 and in the last round"
-    if any(tube.fold_after is not None for tube in tubes):
-        places = "in round 1, in each round that the table says to mark, and in the last round"
     where = "the stitches on these needles"
     if any(len(tube.markers) == 1 for tube in tubes):
         where = "the stitch on this needle"
     return (
-        f"Hang a loop of waste yarn in {where} {places}: off the machine, the loops are the "
-        "markers of the tube."
+        f"After each round that the table says to mark, hang a loop of waste yarn in {where}: off "
+        "the machine, the loops are the markers of the tube."
     )
 
 
@@ -331,21 +336,27 @@ def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     row does. So four, and the usual end to hold and to weave in.
     """
     for step in piece.steps:
-        if step.closes is None or piece.joins_in_new_yarn(step):
-            continue
-        if step.closes.by is method.BindOffKind.GATHERED_ENDS:
-            tail = _tail("twice")
-            return tail, tail
-        if step.closes.by is method.BindOffKind.GRAFTED:
-            end = round_length(CRAFT_LENGTHS["tail"], units)
-            return "", f"{_tail('four times')} and {end} more"
-        if step.closes.by is method.BindOffKind.SEWN_TOGETHER:
-            return "", _tail("three times")
+        tail = closing_tail(piece, step, units)
+        if tail:
+            both = step.closes and step.closes.by is method.BindOffKind.GATHERED_ENDS
+            return tail if both else "", tail
     return "", ""
 
 
-def _tail(often: str) -> str:
-    return f"a tail of about {often} the way around the tube"
+def closing_tail(piece: PiecePlan, step: StepPlan, units: Units, flat: bool = False) -> str:
+    """The tail that a step closes the last round with, empty where it takes none of it."""
+    by = step.closes.by if step.closes and not piece.joins_in_new_yarn(step) else None
+    end = round_length(CRAFT_LENGTHS["tail"], units)
+    often = {
+        method.BindOffKind.GATHERED_ENDS: ("twice", ""),
+        method.BindOffKind.GRAFTED: ("four times", f" and {end} more"),
+        method.BindOffKind.SEWN_TOGETHER: ("three times", ""),
+    }
+    if by not in often:
+        return ""
+    times, more = often[by]
+    along = "width of the edge" if flat else "way around the tube"
+    return f"a tail of about {times} the {along}{more}"
 
 
 def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
@@ -372,8 +383,10 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
     if plan.tube.fold_after is not None:
         found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
-    cut = f"Cut {last}, leaving a long tail" if tail else f"Cut {last}"
-    found.append((plan.tube.total_rounds, 2, f"{cut}, join waste yarn"))
+    leaving = ", leaving a long tail" if tail else ""
+    found.append((1, 0, "First round; mark this round"))
+    end = f"Last round; mark it, cut {last}{leaving}, join waste yarn"
+    found.append((plan.tube.total_rounds, 2, end))
     knitted: list[str | None] = [*plan.stripes.bases, None]
     return [
         Event(counter, words, knitted[counter - 1], knitted[counter if order else counter - 1])

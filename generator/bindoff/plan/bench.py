@@ -115,6 +115,7 @@ class State(Record):
             self.rounds - self.missed.fewest,
             self.wrong_side,
             self.flat,
+            self.start,
         )
 
 

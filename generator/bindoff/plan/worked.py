@@ -39,7 +39,7 @@ class Progress(Record):
     column that the piece names, or else along the stitches that had the fewest of them, ``most``
     along those that had all. ``wrong_side`` says that the work has been turned and its wrong side
     faces the knitter, in the round too. ``flat`` says that it goes on in rows which are turned at
-    their ends.
+    their ends. ``open_start`` are the loops of the first round that still hang open at their foot.
     """
 
     rounds: int
@@ -48,6 +48,7 @@ class Progress(Record):
     most: int
     wrong_side: bool = False
     flat: bool = False
+    open_start: int = 0
 
 
 class Hand(Enum):
@@ -317,6 +318,11 @@ StepPlan = WorkedStep[Any, Any]
 """A worked step of any kind."""
 
 
+def _loops(progress: Sequence[Progress]) -> int:
+    """The open loops at the foot of a piece, in all sizes."""
+    return sum(each.open_start for each in progress)
+
+
 class PiecePlan(Record):
     """A piece: its steps in working order.
 
@@ -332,6 +338,16 @@ class PiecePlan(Record):
         """The stitches that its steps take off the needles, in order."""
         found = (step.closes for step in self.steps)
         return tuple(closed for closed in found if closed is not None)
+
+    @property
+    def open_start(self) -> StepPlan | None:
+        """The step that leaves loops open at the foot of its first round, if one does."""
+        return next((step for step in self.steps if _loops(step.after) > _loops(step.before)), None)
+
+    @property
+    def takes_up_start(self) -> StepPlan | None:
+        """The step that joins or closes those loops; none where they are open to the end."""
+        return next((step for step in self.steps if _loops(step.after) < _loops(step.before)), None)
 
     @property
     def joining_ends(self) -> int:

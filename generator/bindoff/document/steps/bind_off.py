@@ -4,12 +4,12 @@ import re
 
 from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.machinesteps import MACHINE_BIND_OFF
-from bindoff.document.phrases import join, paragraph, running, text
+from bindoff.document.machinesteps import MACHINE_BIND_OFF, is_cranked
+from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.prose import inlines
-from bindoff.document.stepphrases import after_words, counts, with_yarn
+from bindoff.document.stepphrases import after_words, counts, unit_of, with_yarn
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks, Inlines
+from bindoff.document.tree import Blocks, Inlines, Strong
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.bind_off import BindOff
@@ -30,10 +30,19 @@ _Step = WorkedStep[BindOffStep, BindOff]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     how = _how(voice, step)
-    if not how and voice.plan.source.pattern.on_machine(piece.key):
+    if not how and is_cranked(voice, piece):
         how = text(MACHINE_BIND_OFF)
     by = _BY[step.step.by]
     number = counts(step.detail.stitches)
+    if step.detail.start_mm:
+        unit, yarn = unit_of(voice, piece), voice.yarn_names[step.yarn]
+        words = join(
+            f"With the crochet hook and {yarn}, {voice.term['bind_off'].lower()} the open loops of "
+            f"the first {unit} in ",
+            (Strong(counted(step.detail.stitches, "slip stitch")),),
+            ", and take the waste yarn out.",
+        )
+        return (paragraph(running(words, _how(voice, step))),)
     if not any(progress.stitches for progress in step.after):
         words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, by, ".")
         return (paragraph(with_yarn(voice, step, new_yarn, words)),)

@@ -2,7 +2,8 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.machinesteps import machine_cast_on
-from bindoff.document.phrases import paragraph
+from bindoff.document.openstart import open_start
+from bindoff.document.phrases import join, paragraph, running
 from bindoff.document.stepphrases import counts
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks
@@ -20,10 +21,13 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         return machine_cast_on(voice, piece, step, step.detail)
     yarn, method = voice.yarn_names[step.yarn], step.detail.method.value
     number, group = counts(step.detail.stitches), step.detail.group
+    open_ = f"Its open loops are taken up later as the {group}." if group else ""
+    open_ = open_ or open_start(voice, piece, step)
     if method == "waste yarn":
-        return (paragraph("With waste yarn, cast on ", number, f". Change to {yarn}."),)
-    waits = f" Its open loops are taken up later as the {group}." if group else ""
-    return (paragraph(f"With {yarn} and the {method} method, cast on ", number, f".{waits}"),)
+        words = join("With waste yarn, cast on ", number, f". Change to {yarn}.")
+    else:
+        words = join(f"With {yarn} and the {method} method, cast on ", number, ".")
+    return (paragraph(running(words, open_)),)
 
 
 WORDS = Words(

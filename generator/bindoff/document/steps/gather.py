@@ -2,6 +2,7 @@
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.fullrows import named_in_full
+from bindoff.document.machinesteps import is_cranked
 from bindoff.document.phrases import paragraph
 from bindoff.document.stepphrases import counts
 from bindoff.document.steps.words import Words
@@ -26,11 +27,24 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             ),
         )
     rest = round_length(CRAFT_LENGTHS["tail"], voice.units)
+    cut = (
+        f"Cut the yarn, leaving enough to go around the stitches one and a half times and {rest} "
+        "more"
+    )
+    number = counts(step.detail.stitches)
+    if is_cranked(voice, piece):
+        return (
+            paragraph(
+                f"{cut}, and thread it on a blunt needle. From the first needle on, pass it "
+                "through each stitch and lift the stitch off: ",
+                number,
+                ". Draw them closed, and fasten off on the inside.",
+            ),
+        )
     return (
         paragraph(
-            "Cut the yarn, leaving enough to go around the stitches one and a half times and "
-            f"{rest} more. Thread it through the remaining ",
-            counts(step.detail.stitches),
+            f"{cut}. Thread it through the remaining ",
+            number,
             ", draw them closed, and fasten off on the inside.",
         ),
     )

@@ -1,7 +1,9 @@
 """Two edges joined, in words."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import counted, join, paragraph, text
+from bindoff.document.machinesteps import cranked_off
+from bindoff.document.phrases import counted, join, paragraph, running, text
+from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
@@ -16,8 +18,9 @@ _Step = WorkedStep[JoinStep, Joined]
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     detail = step.detail
     if detail.halved:
-        return _halves(voice, step)
-    edge: Inlines = text("the open loops of the first round, taking out the waste yarn as you go")
+        return _halves(voice, piece, step)
+    unit = unit_of(voice, piece)
+    edge: Inlines = text(f"the open loops of the first {unit}, taking out the waste yarn as you go")
     if detail.to:
         title = voice.plan.source.pattern.pieces[detail.to].title
         link = (Link(text(title), f"#piece-{detail.to}"),)
@@ -25,15 +28,14 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if detail.group:
         edge = text(f"the stitches held for the {detail.group}")
     manner = _manner(voice, step, piece.joins_in_new_yarn(step))
-    return (
-        paragraph(
-            f"Join all stitches {manner} to ",
-            edge,
-            ", one to one. Each edge has ",
-            counted(detail.stitches, "stitch"),
-            ".",
-        ),
+    words = join(
+        f"Join all stitches {manner} to ",
+        edge,
+        ", one to one. Each edge has ",
+        counted(detail.stitches, "stitch"),
+        ".",
     )
+    return (paragraph(running(cranked_off(voice, piece, step), words)),)
 
 
 def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> str:
@@ -49,18 +51,17 @@ def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> str:
     }[step.detail.by]
 
 
-def _halves(voice: Voice, step: _Step) -> Blocks:
+def _halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     """Half of the stitches to the other half."""
     half = counted(step.detail.stitches, "stitch")
     manner = _manner(voice, step)
-    return (
-        paragraph(
-            "Put the first half of the stitches on one needle and the second half on another. Join "
-            f"the two {manner}, one to one. Each needle has ",
-            half,
-            ".",
-        ),
+    words = join(
+        "Put the first half of the stitches on one needle and the second half on another. Join "
+        f"the two {manner}, one to one. Each needle has ",
+        half,
+        ".",
     )
+    return (paragraph(running(cranked_off(voice, piece, step), words)),)
 
 
 WORDS = Words(

@@ -1,7 +1,8 @@
 """Stitches left live, in words."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.phrases import paragraph
+from bindoff.document.machinesteps import cranked_off
+from bindoff.document.phrases import join, paragraph, running
 from bindoff.document.stepphrases import counts
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks
@@ -17,7 +18,9 @@ _Step = WorkedStep[LeaveStep, Left]
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     where = "on a spare needle or on waste yarn"
     number = counts(step.detail.stitches)
-    return (paragraph(f"Leave all stitches live {where}: ", number, "."),)
+    off = cranked_off(voice, piece, step)
+    words = join(f"Leave all stitches live {'on it' if off else where}: ", number, ".")
+    return (paragraph(running(off, words)),)
 
 
 WORDS = Words(

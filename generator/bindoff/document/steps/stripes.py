@@ -13,7 +13,7 @@ _Step = WorkedStep[StripesStep, Striped]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
-    return stripe_blocks(voice, piece, step.detail.plans)
+    return stripe_blocks(voice, piece, step)
 
 
 WORDS = Words(StripesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)

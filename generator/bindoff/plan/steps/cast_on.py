@@ -148,8 +148,8 @@ def _tools(step: _CastOn) -> tuple[str, ...]:
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
     how = step.detail.method
-    machine = how in (method.CastOnKind.WASTE_YARN, method.CastOnKind.WOUND)
-    return () if machine else (f"{how.value}-cast-on",)
+    in_its_words = how in (method.CastOnKind.WASTE_YARN, method.CastOnKind.WOUND)
+    return () if in_its_words else (f"{how.value}-cast-on",)
 
 
 def _facts(measures: Measures, step: _CastOn, keys: Keys) -> Facts:

@@ -1,5 +1,7 @@
 """The yarn drawn through all stitches, which closes them."""
 
+from dataclasses import replace
+
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.matching import Keys
@@ -25,8 +27,9 @@ _Gather = WorkedStep[GatherStep, Gather]
 
 
 def _work(bench: Bench, index: int, step: GatherStep, yarn: str, states: States) -> Outcome[Gather]:
-    live = live_stitches(bench, index, states)
-    return Gather(live, bool(bench.tubes)), emptied(states), no_rounds(states)
+    live, both = live_stitches(bench, index, states), bool(bench.tubes)
+    after = tuple(replace(state, start=0 if both else state.start) for state in emptied(states))
+    return Gather(live, both), after, no_rounds(states)
 
 
 def _closes(step: _Gather) -> Closed:

@@ -10,11 +10,10 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.groups import Waiting, group_of, not_waiting, too_few, without
 from bindoff.plan.measures import Measures
-from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, NEEDLES, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.steps.live import live_stitches, stitches_are
+from bindoff.plan.steps.live import emptied, live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
 from bindoff.records import Record
 from bindoff.source.rowlang.groups import group_name
@@ -64,8 +63,10 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
         for size, (state, count) in enumerate(zip(states, other, strict=True))
         if state.live != count
     )
-    after = _closed(states)
     to = "" if step.join == "start" else step.join
+    after = emptied(states)
+    if not to:
+        after = tuple(replace(state, start=0) for state in after)
     return Joined(live, to, step.by), after, no_rounds(states)
 
 
@@ -85,7 +86,7 @@ def _halves(bench: Bench, step: JoinStep, live: tuple[int, ...], states: States)
         if count % 2
     )
     half = tuple(count // 2 for count in live)
-    return Joined(half, "", step.by, halved=True), _closed(states), no_rounds(states)
+    return Joined(half, "", step.by, halved=True), emptied(states), no_rounds(states)
 
 
 def _to_group(
@@ -105,7 +106,7 @@ def _to_group(
             found.append((size, _unlike(count, waiting, place)))
         after.append(replace(state, groups=without(state.groups, group, made, place)))
     bench.refuse(found)
-    return Joined(live, "", step.by, group=group), _closed(tuple(after)), no_rounds(states)
+    return Joined(live, "", step.by, group=group), emptied(tuple(after)), no_rounds(states)
 
 
 def _unlike(count: int, group: Waiting, place: Span) -> Diagnostic:
@@ -116,10 +117,6 @@ def _unlike(count: int, group: Waiting, place: Span) -> Diagnostic:
         f"Make both edges the same: change one to {group.stitches}, or the other to {count}",
         place,
     )
-
-
-def _closed(states: States) -> States:
-    return tuple(replace(state, needle=LiveStitches(0), start=0) for state in states)
 
 
 def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
@@ -169,7 +166,7 @@ _TOOLS = {
 
 
 def _techniques(step: _Join, flat: bool) -> tuple[str, ...]:
-    edges = step.detail.to or step.detail.group or step.detail.halved
+    edges = step.detail.to or step.detail.group or step.detail.halved or flat
     return (_EXPLAINED.get(step.detail.by) or ("grafting" if edges else "join-folded-tube"),)
 
 

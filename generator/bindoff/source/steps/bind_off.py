@@ -10,9 +10,12 @@ from bindoff.source.steps.step import Step
 
 
 class BindOffStep(Step):
-    """Binds off stitches; ``all`` ends the piece."""
+    """Binds off stitches: ``all`` of them, or the open loops of the ``start``."""
 
-    bind_off: Amount = Field(description="Binds off this many stitches, or all.")
+    bind_off: Amount = Field(
+        description="Binds off this many stitches, or all; or start, the open loops of a cast-on "
+        "with waste yarn."
+    )
     by: Literal["ordinary", "sewn", "i-cord", "tubular"] = Field(
         default="ordinary", description="By which method, with its explanation."
     )

@@ -1,0 +1,157 @@
+"""Loops that hang open at the foot of a piece: who takes them up, and what is said of them."""
+
+import pytest
+
+from bindoff.craft.fabric import EDGE_TIMES
+from bindoff.document.build import build_document
+from bindoff.document.tree import texts
+from bindoff.files import MemoryFiles
+from bindoff.pipeline import check_pattern
+from tests.small_machine import COWL, STRIP
+from tests.small_patterns import TUBE, WAVES, changed, faults_of, flap, plan_of
+
+OPEN = changed(STRIP, ("cast on: 14", "cast on: 14\n        method: waste yarn"))
+END = "      - bind off: all\n"
+BOUND = changed(OPEN, (END, f"{END}      - bind off: start\n"))
+JOINED = changed(OPEN, (END, "      - join: start\n"))
+
+
+def words(text: str) -> str:
+    files = MemoryFiles({"waves.grid": WAVES})
+    return "\n".join(texts(build_document(plan_of(text), files)[0]))
+
+
+def found(text: str) -> list[tuple[str, int]]:
+    """What `check` says of open starts, and the line where it says it."""
+    files = MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES})
+    every = check_pattern(files, "pattern.yaml", "own")
+    return [
+        (each.message, each.span.line)
+        for each in every
+        if each.id == "piece.open-start" and each.span
+    ]
+
+
+def test_loops_that_nothing_takes_up_are_an_error_and_the_words_leave_the_waste_yarn_in() -> None:
+    line = OPEN[: OPEN.index("cast on: 14")].count("\n") + 1
+
+    assert found(OPEN) == [("no step takes up the 14 open loops that `strip` begins with", line)]
+    assert "leave it in until they are secured or joined" in words(OPEN)
+    assert "Securing open stitches with slip stitches" in words(OPEN)
+
+
+@pytest.mark.parametrize("text", [BOUND, JOINED])
+def test_loops_are_held_until_the_step_that_takes_them_up(text: str) -> None:
+    """The strip is cast on, cranked in three steps, and ended in the fifth."""
+    last = 6 if text is BOUND else 5
+
+    assert found(text) == []
+    assert f"holds the open loops of the first row until step {last}." in words(text)
+
+
+def test_open_loops_are_bound_off_with_a_hook_each_in_a_slip_stitch() -> None:
+    (step,) = plan_of(BOUND).pieces[0].steps[-1:]
+
+    assert step.detail.stitches == (14, 14)
+    assert "crochet hook" in step.tools
+    assert "bind off the open loops of the first row in " in words(BOUND)
+    assert "14 slip stitches" in words(BOUND)
+    assert "Securing open stitches with slip stitches" in words(BOUND)
+
+
+def test_the_slip_stitches_take_yarn_of_their_own() -> None:
+    """14 stitches at 10 to 10 cm are 14 cm; an edge of slip stitches takes so many times that."""
+
+    def edges(text: str) -> float:
+        (total,) = [each for each in plan_of(text).yarn if each.yarn == "slate"]
+        return sum(each.metres for each in total.needs[0].parts if each.name.value == "bind-off")
+
+    assert edges(BOUND) - edges(OPEN) == pytest.approx(0.14 * EDGE_TIMES["sl st"])
+    assert plan_of(BOUND).pieces[0].joining_ends == 2
+
+
+@pytest.mark.parametrize(
+    ("steps", "message"),
+    [
+        (("cast on: 8", "bind off: start"), "the piece's start has no open loops to bind off"),
+        (
+            ("{cast on: 8, method: waste yarn, for: hem}", "bind off: start"),
+            "the piece's start has no open loops to bind off",
+        ),
+        (
+            ("{cast on: 8, method: waste yarn}", "bind off: start", "bind off: start"),
+            "the piece's start has no open loops to bind off",
+        ),
+        (
+            ("{cast on: 8, method: provisional}", "{bind off: start, by: sewn}"),
+            "`by: sewn` is not for open loops, which are bound off with a hook",
+        ),
+    ],
+)
+def test_what_is_not_open_is_not_bound_off(steps: tuple[str, ...], message: str) -> None:
+    faults = faults_of(flap(*steps, "bind off: all"))
+
+    assert ("piece.open-loops", message) in [(each.id, each.message) for each in faults]
+
+
+def test_a_measure_of_that_name_is_still_a_number() -> None:
+    text = changed(
+        flap("cast on: 8", "bind off: start", "bind off: all"),
+        ("measures:\n", "measures:\n  start: 3\n"),
+    )
+
+    assert [step.after[0].stitches for step in plan_of(text).pieces[0].steps] == [8, 5, 0]
+
+
+def test_stitches_joined_elsewhere_leave_the_loops_at_the_foot_open() -> None:
+    text = flap("{cast on: 8, method: waste yarn}", "join: itself")
+
+    assert [each for each, _ in found(text)] == [
+        "no step takes up the 8 open loops that `flap` begins with"
+    ]
+
+
+@pytest.mark.parametrize("text", [TUBE, COWL])
+def test_a_tube_that_is_gathered_or_joined_has_no_open_start(text: str) -> None:
+    assert found(text) == []
+    assert "holds the open loops of the first round until step" in words(text)
+
+
+def test_a_tube_bound_off_at_its_end_alone_stays_open_at_its_start() -> None:
+    text = changed(TUBE, ("      - gather: all\n", "      - bind off: all\n"))
+
+    assert len(found(text)) == 1
+    assert (
+        found(
+            changed(
+                text,
+                ("      - bind off: all\n", "      - bind off: all\n      - bind off: start\n"),
+            )
+        )
+        == []
+    )
+
+
+@pytest.mark.parametrize("end", ["leave: live", "join: itself"])
+def test_open_stitches_leave_the_machine_on_waste_yarn(end: str) -> None:
+    other = (
+        "  other:\n    title: Other\n    worked: flat\n    steps:\n      - cast on: 14\n"
+        "      - join: strip\n"
+    )
+    said = words(changed(STRIP, (END, f"      - {end}\n{other if end == 'leave: live' else ''}")))
+
+    assert "Crank 6 to 8 rows with waste yarn and take the piece off the machine." in said
+    assert "Taking the stitches off the machine" in said
+
+
+def test_a_cranked_tube_is_gathered_from_its_needles() -> None:
+    text = changed(
+        STRIP,
+        ("    worked: flat\n", ""),
+        ("cast on: 14", "cast on: needles"),
+        (END, "      - gather: all\n"),
+    )
+
+    assert "From the first needle on, pass it through each stitch and lift the stitch off: " in (
+        words(text)
+    )
