@@ -95,7 +95,7 @@ def _tube(mm: Mapping[str, float]) -> Outline:
         if tuft
     ]
     profile = Profile((top[0], _even(high - shoulder, wide), *top[1:], *above), (), around=True)
-    brim, ribs = _brim(mm, wide / 2)
+    brim, _ = _brim(mm, wide / 2)  # the machine knits it plain
     folds = tuple(
         (
             upright(high, share * _KNOT * wide),
@@ -116,7 +116,7 @@ def _tube(mm: Mapping[str, float]) -> Outline:
         kind = "a tube lying flat, tied at the top, a tuft above the tie"
         neck, half = _KNOT * wide * 1.15, tuft * _BAND / 2
         tie = ((*_level(high - half, neck), *reversed(_level(high + half, neck))),)
-    return Outline(kind, (profile.shape(upright), *brim, *tie), tuple(measures), ribs, folds)
+    return Outline(kind, (profile.shape(upright), *brim, *tie), tuple(measures), (), folds)
 
 
 def _level(along: float, half: float) -> Line:
