@@ -87,9 +87,16 @@ def test_the_counter_table_stops_where_the_plan_changes_yarn_in_every_size() -> 
         assert fold == sum(
             s.last - s.first + 1 for s in plan.tube.segments[: len(plan.tube.segments) // 2]
         )
-        cut = "Last round; mark it, cut Slate, leaving a long tail, join waste yarn"
+        cut = "Mark this round, cut Slate, leaving a long tail, join waste yarn"
         assert stops[-1] == (cut, plan.tube.total_rounds)
         assert [count for _, count in stops] == sorted(count for _, count in stops)
+
+
+def test_the_stripe_table_is_looked_at_as_a_whole_and_counters_are_ticked_off() -> None:
+    _, blocks = piece(*sea())
+
+    assert [table.whole for table in tables(blocks, "Stripes")] == [True]
+    assert [table.tick for table in tables(blocks, "Counter table")] == [True]
 
 
 def test_the_stripe_table_tells_every_round_of_every_size_once() -> None:
@@ -310,11 +317,11 @@ def test_a_tube_of_one_yarn_is_knitted_through() -> None:
     (table,) = tables(blocks, "Counter table")
 
     assert [row[0] for row in cells(table)] == [
-        "First round; mark this round",
+        "Mark this round",
         "Lining ends, brim starts; mark this round",
         "Fold line; mark this round",
         "Brim ends, to be turned up here; mark this round",
-        "Last round; mark it, cut Slate, leaving a long tail, join waste yarn",
+        "Mark this round, cut Slate, leaving a long tail, join waste yarn",
     ]
 
 

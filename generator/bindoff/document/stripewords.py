@@ -183,7 +183,7 @@ def _stripe_table(
         rows.append(
             TableRow((text(voice.yarn_names[stripes[0].yarn]), *(text(span) for span in spans)))
         )
-    return Table(text(caption), columns, tuple(rows))
+    return Table(text(caption), columns, tuple(rows), whole=True)
 
 
 def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
@@ -384,8 +384,8 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
         found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
     leaving = ", leaving a long tail" if tail else ""
-    found.append((1, 0, "First round; mark this round"))
-    end = f"Last round; mark it, cut {last}{leaving}, join waste yarn"
+    found.append((1, 0, "Mark this round"))
+    end = f"Mark this round, cut {last}{leaving}, join waste yarn"
     found.append((plan.tube.total_rounds, 2, end))
     knitted: list[str | None] = [*plan.stripes.bases, None]
     return [

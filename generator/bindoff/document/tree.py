@@ -196,7 +196,8 @@ class Table(Record):
     """A data table. The first ``header_columns`` cells of a row name that row.
 
     ``groups`` are headings over neighbouring columns, as (heading, how many columns); when given,
-    they cover all columns. ``tick`` is a hint to print: the rows are worked off one by one.
+    they cover all columns. ``tick`` is a hint to print: the rows are worked off one by one; and so
+    is ``whole``: they are looked at together.
     """
 
     caption: Inlines
@@ -208,6 +209,7 @@ class Table(Record):
     origin: Origin | None = None
     tick: bool = False
     beside: Beside | None = None
+    whole: bool = False
 
 
 class DrawnRow(Record):

@@ -3,6 +3,7 @@
 import io
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 import pypdf
 import pytest
@@ -142,3 +143,18 @@ def test_parts_name_the_first_and_the_last_of_their_sizes() -> None:
     text = " ".join(" ".join(pages_of(node, "large-print")).split())
 
     assert re.search(r"\(sizes adult XS to adult \w+\)", text)
+
+
+@pytest.mark.parametrize(("whole", "cut"), [(True, False), (False, True)])
+def test_a_table_that_is_looked_at_as_a_whole_is_cut_by_no_page(whole: bool, cut: bool) -> None:
+    """18 rows below more and more words, on two pages."""
+    rows = [(f"Slate {number}", str(number)) for number in range(1, 19)]
+    node = replace(table((Column(sample.t("Yarn")), *size_columns("S")), rows), whole=whole)
+    with_rows = set()
+    for times in (70, 80, 90, 100, 110):
+        words = Paragraph(sample.t("Before the table stand these words. " * times))
+        data = render_pdf(sample.document(words, node), PdfOptions(theme="calm"))
+        pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+        with_rows.add(sum(bool(re.search(r"Slate \d", page)) for page in pages))
+
+    assert (max(with_rows) > 1) is cut

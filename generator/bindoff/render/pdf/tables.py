@@ -16,7 +16,7 @@ from bindoff.render.pdf.theme import Theme
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _CUT_SHORT = 70.0  # cost of ending a page between two rows of a table of less than
 _SHORT = 0.3  # of the frame's height,
-_CUT_TICKED = 250.0  # ... of one that is ticked off row by row, of no more than
+_CUT_WHOLE = 250.0  # ... of one that is ticked off or looked at as a whole, of no more than
 _WHOLE = 20  # rows,
 _CUT_LONG = 0.5  # ... and of one that must be cut anyway, as it takes more than
 _LONG = 0.85  # of the frame's height
@@ -158,9 +158,9 @@ def _grid(
     if high > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG
-    elif piece.node.tick and len(piece.node.rows) <= _WHOLE and high < room.height * _LONG:
+    elif (piece.node.tick or piece.node.whole) and len(piece.node.rows) <= _WHOLE:
         for band in rows:
-            band.keep = _CUT_TICKED
+            band.keep = _CUT_WHOLE
     elif high < room.height * _SHORT:
         for band in rows:
             band.keep = _CUT_SHORT
