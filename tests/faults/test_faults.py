@@ -37,7 +37,13 @@ def test_a_sound_pattern_has_neither_errors_nor_warnings(name: str, files: Files
 
 
 # Checks whose faults are still to be seeded, by other hands than those that wrote the check.
-AWAITED: tuple[str, ...] = ("abbreviation.two", "piece.open-start", "prose.misspelt", "yarn.swatch")
+AWAITED: tuple[str, ...] = (
+    "abbreviation.two",
+    "piece.made",
+    "piece.open-start",
+    "prose.misspelt",
+    "yarn.swatch",
+)
 
 
 @pytest.mark.parametrize("fault", TRADE, ids=lambda fault: fault.slip)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many
+from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, State, States
 from bindoff.plan.carryon import Faults, supposed
 from bindoff.plan.inpattern import worked_in
@@ -112,15 +113,27 @@ def _only_cranked(bench: Bench, plan: PiecePlan) -> None:
             step.span,
         )
         for step in plan.steps
-        if HOOK not in step.tools
-        and (
-            step.charts
-            or any(not knit_throughout(row) for row in step.rows)
-            or (not step.tubes and not step.begins and not step.closes and _shapes(step))
-        )
+        if _by_hand(step)
     ]
     if findings:
         raise PatternError(findings)
+
+
+def could_be_cranked(plan: PiecePlan) -> bool:
+    """Whether a machine could knit all rounds or rows of a piece, and there are some."""
+    begun = [step.begins.by for step in plan.steps if step.begins]
+    cast_on = (method.CastOnKind.LONG_TAIL, method.CastOnKind.WASTE_YARN)  # the first is the usual
+    rounds = any(any(step.rounds) for step in plan.steps)
+    return rounds and all(by in cast_on for by in begun) and not any(map(_by_hand, plan.steps))
+
+
+def _by_hand(step: StepPlan) -> bool:
+    """Whether a step asks for stitches that no turn of the crank makes."""
+    return HOOK not in step.tools and (
+        bool(step.charts)
+        or any(not knit_throughout(row) for row in step.rows)
+        or (not step.tubes and not step.begins and not step.closes and _shapes(step))
+    )
 
 
 def _shapes(step: StepPlan) -> bool:
