@@ -35,6 +35,7 @@ SAMPLES: Mapping[str, object] = {
     "skipped": True,
     "edge_stitches": True,
     "opening": True,
+    "for_babies": True,
     "for_children": True,
     "carried": 4,
     "contact": "patterns@ebbstow.example",

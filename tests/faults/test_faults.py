@@ -43,6 +43,7 @@ AWAITED: tuple[str, ...] = (
     "piece.open-start",
     "prose.misspelt",
     "yarn.swatch",
+    "ring.head",
 )
 
 

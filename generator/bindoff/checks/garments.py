@@ -1,100 +1,20 @@
-"""Parts of garments that have to meet: neck and head, cap and armhole, shoulders, heel and foot."""
+"""Parts of garments that have to meet: cap and armhole, shoulders, heel and foot."""
 
 import math
 import re
 from collections.abc import Iterator, Sequence
 
-from bindoff.checks.bodies import people
 from bindoff.checks.context import Context
 from bindoff.checks.edgework import Shaped, shaped
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import At, gauges_of, length_said, sizes_said, steps_of
+from bindoff.checks.walk import length_said, section_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.plan.worked import PiecePlan
-from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Work
-
-_NECK = re.compile(r"\b(neck\w*|collar)\b", re.IGNORECASE)
-_GARMENT = re.compile(r"\b(body|yoke|front|back|sleeves?)\b", re.IGNORECASE)
-_STRETCH = 1.6
-"""A ribbed neck stretches to this much of its width, about (our own judgement, no source)."""
-
-
-def _section_of(at: At) -> str:
-    """The heading that a step stands under, or its own."""
-    before = at.plan.steps[: at.index + 1]
-    return next((step.heading for step in reversed(before) if step.heading), "")
-
-
-class _Head(Record):
-    """A head in mm, and whose it is."""
-
-    mm: float
-    whose: str
-
-
-def _heads(context: Context) -> Iterator[_Head]:
-    """The head of every size; the smallest of any wearer where a size has none."""
-    least = people("head", context.pattern.wearer)
-    for size, measures in zip(context.source.sizes, context.plan.measures.sizes, strict=True):
-        own = measures.body.get("head")
-        if own:
-            yield _Head(mm=own, whose=f"the head of size {size}")
-        else:
-            yield _Head(mm=least[0] if least else 0.0, whose="the smallest head of a wearer")
-
-
-@check(
-    id="neck.head",
-    title="The neck passes over the head",
-    looks_at="the neck of a garment worked in the round, where it is cast on or closed, against "
-    f"the head of the size, or the smallest of a wearer: at most {_STRETCH:g} times as wide",
-    why="a pullover that does not go over the head is worn by nobody",
-    severity=Severity.WARNING,
-    remedy="Give the neck more stitches, or an opening with a button",
-)
-def neck_passes_head(context: Context) -> Iterator[Finding]:
-    """One finding for each edge of a neck."""
-    heads = tuple(_heads(context))
-    titles = " ".join(piece.title for piece in context.pattern.pieces.values())
-    if not _GARMENT.search(titles):
-        return
-    for at in steps_of(context):
-        if at.flat or not _NECK.search(f"{_section_of(at)} {at.piece.title}"):
-            continue
-        stitches = _at_an_end(at)
-        widths = [
-            gauge.width_of(count)
-            for gauge, count in zip(gauges_of(context, at), stitches, strict=False)
-        ]
-        tight = [
-            size
-            for size, (width, head) in enumerate(zip(widths, heads, strict=False))
-            if width * _STRETCH < head.mm
-        ]
-        if tight:
-            size = tight[0]
-            yield Finding(
-                f"the neck is {length_said(context, widths[size])} around in "
-                f"{sizes_said(context, tight)}, and {heads[size].whose} "
-                f"{length_said(context, heads[size].mm)}: it would have "
-                f"to stretch to {heads[size].mm / widths[size]:.1f} times its width",
-                at.step.span,
-                sizes=tuple(context.source.sizes[each] for each in tight),
-            )
-
-
-def _at_an_end(at: At) -> tuple[int, ...]:
-    """The stitches that a step casts on, or all those that it closes; none for another step."""
-    begun, closed = at.step.begins, at.step.closes
-    if begun is not None and begun.by is not None:
-        return tuple(map(sum, zip(*begun.parts, strict=True)))
-    ends = closed is not None and not any(progress.stitches for progress in at.step.after)
-    return closed.stitches if closed is not None and ends and closed.by is not None else ()
 
 
 @check(
@@ -111,10 +31,10 @@ def heel_returns(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
-        heel = [at for at in steps if re.search(r"\bheel\b", _section_of(at), re.IGNORECASE)]
+        heel = [at for at in steps if re.search(r"\bheel\b", section_of(at), re.IGNORECASE)]
         if not heel:
             continue
-        gusset = [at for at in steps if re.search(r"\bgusset\b", _section_of(at), re.IGNORECASE)]
+        gusset = [at for at in steps if re.search(r"\bgusset\b", section_of(at), re.IGNORECASE)]
         last = [at for at in gusset if at.index > heel[-1].index] or heel
         before = [progress.stitches for progress in heel[0].step.before]
         after = [progress.stitches for progress in last[-1].step.after]
@@ -472,7 +392,6 @@ def buttons_for_holes(context: Context) -> Iterator[Finding]:
 
 
 CHECKS = (
-    neck_passes_head,
     heel_returns,
     cap_meets_armhole,
     shoulders_meet,

@@ -39,6 +39,12 @@ def steps_of(context: Context) -> Iterator[At]:
             yield At(piece, plan, index, step)
 
 
+def section_of(at: At) -> str:
+    """The heading that a step stands under, or its own."""
+    before = at.plan.steps[: at.index + 1]
+    return next((step.heading for step in reversed(before) if step.heading), "")
+
+
 def parts_of(row: Row) -> Iterator[Part]:
     """All parts of a row, those inside others too, in reading order."""
     return every_part(row)

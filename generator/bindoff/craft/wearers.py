@@ -26,6 +26,7 @@ class Worn(StrEnum):
     """The part of the body that a piece is worn on."""
 
     HEAD = "head"
+    NECK = "neck"
     BODY = "body"
     HAND = "hand"
     FOOT = "foot"
@@ -139,15 +140,22 @@ _PARTS: tuple[tuple[Worn, frozenset[str], str], ...] = (
         frozenset({"head"}),
         r"hats?|caps?|beanies?|bonnets?|tams?|berets?|toques?|tuques?|balaclavas?|hoods?",
     ),
+    (
+        Worn.NECK,
+        frozenset({"neck"}),
+        r"cowls?|snoods?|scar(?:f|ves)|gaiters?|neck[- ]?(?:warmers?|rings?|gaiters?)",
+    ),
 )
 
 
 def worn_on(measured: Collection[str], titles: Collection[str]) -> Worn | None:
     """Where a piece is worn: by the body measurements that it is made to, else by its titles.
 
-    A garment for the body may go by the head too, which passes its neck. ``None``: nothing says.
+    A garment for the body may go by the head too, which passes its neck, and so may what is called
+    a cowl. ``None``: nothing says.
     """
     by_body = next((part for part, names, _ in _PARTS if names & set(measured)), None)
     said = " ".join(titles)
     by_name = (p for p, _, words in _PARTS if re.search(rf"\b(?:{words})\b", said, re.IGNORECASE))
-    return by_body or next(by_name, None)
+    named = next(by_name, None)
+    return named if by_body is Worn.HEAD and named is Worn.NECK else by_body or named

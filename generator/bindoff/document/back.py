@@ -280,6 +280,8 @@ def _wearing(voice: Voice) -> Iterator[str]:
         yield "nightwear"
         if part in (Worn.BODY, Worn.HEAD):
             yield "car"
+        if part is Worn.NECK:
+            yield "neck"
     if Wearer.ADULT in who:
         yield "adult"
     if part is Worn.FOOT:
@@ -302,8 +304,7 @@ def _wearers(voice: Voice) -> frozenset[Wearer]:
 
 
 def _worn_on(voice: Voice) -> Worn | None:
-    pattern = voice.plan.source.pattern
-    titles = [pattern.title, *(piece.title for piece in pattern.pieces.values())]
+    titles = voice.plan.source.pattern.titles
     return worn_on([name for name, _ in body_rows(voice.plan)], titles)
 
 
@@ -419,6 +420,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "several_yarns": len(voice.plan.yarn) > 1,
         "synthetic": _of_fibre(voice, _SYNTHETICS),
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
+        "for_babies": Wearer.INFANT in _wearers(voice),
         "for_children": bool(_wearers(voice) - {Wearer.ADULT}),
         "hat": _worn_on(voice) is Worn.HEAD,
         "garment": _worn_on(voice) is Worn.BODY,

@@ -22,6 +22,7 @@ CAUTIONS = (
     "child",
     "nightwear",
     "car",
+    "neck",
     "adult",
     "slippery",
     "small-parts",
@@ -39,6 +40,7 @@ CAUTIONS = (
 """The packaged cautions, in the order in which a document has them."""
 
 _WHERE = {
+    "for_babies": "a size is for a baby",
     "for_children": "a size is for a child",
     "garment": "it is worn on the body",
     "hat": "it is worn on the head",

@@ -147,6 +147,11 @@ class Pattern(Model):
         """The machine's needles for a size, ``None`` where no number is given."""
         return self.sizes[size].needles or self.made.needles
 
+    @property
+    def titles(self) -> tuple[str, ...]:
+        """Its own title and those of its pieces."""
+        return self.title, *(piece.title for piece in self.pieces.values())
+
     def on_machine(self, key: str) -> bool:
         """Whether all rounds or rows of the piece ``key`` are cranked on the machine."""
         return self.pieces[key].made == "machine"

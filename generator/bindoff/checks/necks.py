@@ -1,0 +1,167 @@
+"""What goes over the head: the neck of a garment, and a ring for the neck."""
+
+import re
+from collections.abc import Iterator
+
+from bindoff.checks.bodies import people
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import At, gauges_of, length_said, section_of, sizes_said, steps_of
+from bindoff.craft.wearers import Worn, worn_on
+from bindoff.diagnostics import Severity, Span
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.steps.close import ClosedTop
+from bindoff.plan.worked import PiecePlan
+from bindoff.records import Record
+
+_NECK = re.compile(r"\b(neck\w*|collar)\b", re.IGNORECASE)
+_GARMENT = re.compile(r"\b(body|yoke|front|back|sleeves?)\b", re.IGNORECASE)
+_STRETCH = 1.6
+"""A ribbed neck stretches to this much of its width, about (our own judgement, no source)."""
+
+
+class _Head(Record):
+    """A head in mm, and whose it is."""
+
+    mm: float
+    whose: str
+
+
+def _heads(context: Context) -> Iterator[_Head]:
+    """The head of every size; the smallest of any wearer where a size has none."""
+    least = people("head", context.pattern.wearer)
+    for size, measures in zip(context.source.sizes, context.plan.measures.sizes, strict=True):
+        own = measures.body.get("head")
+        if own:
+            yield _Head(mm=own, whose=f"the head of size {size}")
+        else:
+            yield _Head(mm=least[0] if least else 0.0, whose="the smallest head of a wearer")
+
+
+@check(
+    id="neck.head",
+    title="The neck passes over the head",
+    looks_at="the neck of a garment worked in the round, where it is cast on or closed, against "
+    f"the head of the size, or the smallest of a wearer: at most {_STRETCH:g} times as wide",
+    why="a pullover that does not go over the head is worn by nobody",
+    severity=Severity.WARNING,
+    remedy="Give the neck more stitches, or an opening with a button",
+)
+def neck_passes_head(context: Context) -> Iterator[Finding]:
+    """One finding for each edge of a neck."""
+    heads = tuple(_heads(context))
+    titles = " ".join(piece.title for piece in context.pattern.pieces.values())
+    if not _GARMENT.search(titles):
+        return
+    for at in steps_of(context):
+        if at.flat or not _NECK.search(f"{section_of(at)} {at.piece.title}"):
+            continue
+        stitches = _at_an_end(at)
+        widths = [
+            gauge.width_of(count)
+            for gauge, count in zip(gauges_of(context, at), stitches, strict=False)
+        ]
+        tight = [
+            size
+            for size, (width, head) in enumerate(zip(widths, heads, strict=False))
+            if width * _STRETCH < head.mm
+        ]
+        if tight:
+            size = tight[0]
+            yield Finding(
+                f"the neck is {length_said(context, widths[size])} around in "
+                f"{sizes_said(context, tight)}, and {heads[size].whose} "
+                f"{length_said(context, heads[size].mm)}: it would have "
+                f"to stretch to {heads[size].mm / widths[size]:.1f} times its width",
+                at.step.span,
+                sizes=tuple(context.source.sizes[each] for each in tight),
+            )
+
+
+def _at_an_end(at: At) -> tuple[int, ...]:
+    """The stitches that a step casts on, or all those that it closes; none for another step."""
+    begun, closed = at.step.begins, at.step.closes
+    if begun is not None and begun.by is not None:
+        return tuple(map(sum, zip(*begun.parts, strict=True)))
+    ends = closed is not None and not any(progress.stitches for progress in at.step.after)
+    return closed.stitches if closed is not None and ends and closed.by is not None else ()
+
+
+_RING_STRETCH = 1.2
+"""Rounds laid end to end stretch to this much of their length, about: less than the stitches of a
+round (our own judgement, no source)."""
+
+
+@check(
+    id="ring.head",
+    title="A ring for the neck passes over the head",
+    looks_at="cowls and other rings for the neck: those joined end to end at "
+    f"{_RING_STRETCH:g} times their length, and the edges of tubes at {_STRETCH:g} times their "
+    "width, against the head of the size, or the smallest of a wearer",
+    why="what goes over the head by force sits as tight when it has to come off",
+    severity=Severity.WARNING,
+    remedy="Make the ring longer, or give the tube more stitches",
+)
+def ring_passes_head(context: Context) -> Iterator[Finding]:
+    """One finding for each piece."""
+    if worn_on(_measured(context), context.pattern.titles) is not Worn.NECK:
+        return
+    heads = tuple(_heads(context))
+    for plan in context.plan.pieces:
+        around = _narrowest(context, plan)
+        if around is None:
+            continue
+        tight = [
+            size
+            for size, (mm, head) in enumerate(zip(around.mm, heads, strict=True))
+            if mm * around.stretch < head.mm
+        ]
+        if tight:
+            size = tight[0]
+            yield Finding(
+                f"`{plan.key}` is {length_said(context, around.mm[size])} around in "
+                f"{sizes_said(context, tight)}, and {heads[size].whose} "
+                f"{length_said(context, heads[size].mm)}: it would have to stretch to "
+                f"{heads[size].mm / around.mm[size]:.1f} times that",
+                around.place,
+                sizes=tuple(context.source.sizes[each] for each in tight),
+            )
+
+
+class _Around(Record):
+    """The way around an opening in every size, how far it stretches, and the step that makes it."""
+
+    mm: tuple[float, ...]
+    stretch: float
+    place: Span
+
+
+def _measured(context: Context) -> list[str]:
+    """The body measurements that the sizes give."""
+    return list({name: None for size in context.plan.measures.sizes for name in size.body})
+
+
+def _narrowest(context: Context, plan: PiecePlan) -> _Around | None:
+    """The opening of a piece that is the tightest; ``None`` for what is no open ring."""
+    steps = [at for at in steps_of(context) if at.plan.key == plan.key]
+    tops = [at.step.detail for at in steps if isinstance(at.step.detail, ClosedTop)]
+    if any(top.folded or top.by != "left open" for top in tops):
+        return None
+    ring = next((at for at in steps if at.step.closes and at.step.closes.to == ""), None)
+    if ring is not None:
+        long = zip(gauges_of(context, ring), ring.step.before, strict=True)
+        mm = tuple(gauge.height_of(progress.rounds) for gauge, progress in long)
+        return _Around(mm, _RING_STRETCH, ring.step.span)
+    edges = [_Around(mm, _STRETCH, at.step.span) for at in steps if (mm := _edge(context, at))]
+    return min(edges, key=lambda each: each.mm, default=None)
+
+
+def _edge(context: Context, at: At) -> tuple[float, ...]:
+    """How wide the edge is that a step begins or ends a tube with; nothing for another step."""
+    if at.flat or at.step.tubes:
+        return ()
+    gauges: tuple[Gauge, ...] = gauges_of(context, at)
+    return tuple(gauge.width_of(n) for gauge, n in zip(gauges, _at_an_end(at), strict=False))
+
+
+CHECKS = (neck_passes_head, ring_passes_head)
