@@ -44,6 +44,7 @@ AWAITED: tuple[str, ...] = (
     "prose.misspelt",
     "yarn.swatch",
     "ring.head",
+    "prose.misspelt",
 )
 
 
