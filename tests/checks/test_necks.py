@@ -17,7 +17,9 @@ CHILDS = changed(COWL, NAMED, (SIZES, HEADS), ("wearer: [adult]", "wearer: [chil
 
 
 def found(text: str) -> list[str]:
-    findings = check_pattern(MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES}), "pattern.yaml", "own")
+    findings = check_pattern(
+        MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES}), "pattern.yaml", "own"
+    )
     return [each.message for each in findings if each.id == "ring.head"]
 
 

@@ -5,9 +5,13 @@ with some order. What has none, stitches drawn by lot, is planned with a gap tha
 `python -m tests.bench.stripes` counts how many of a hundred are the least.
 """
 
+from typing import Any
+
 import pytest
 
-from bindoff.plan.colour.embroidery import ThreadRule
+from bindoff.plan.colour.areas import Cells
+from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from bindoff.plan.colour.stripe_search import MOST_LOOKED_AT
 from bindoff.plan.colour.stripes import plan_stripes
 from tests.plan.colour.integer_program import drawn, least_minutes, options_of
 
@@ -51,6 +55,39 @@ def test_stitches_by_lot_are_planned_with_a_gap_that_is_told() -> None:
 
     assert plan.least_minutes < plan.minutes
     assert least.minutes < plan.minutes
+
+
+@pytest.mark.parametrize("seed", [1031, 1039])
+def test_the_work_that_a_plan_takes_is_bounded_whatever_the_picture(
+    seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Counted in stitches looked at for strands, and not in time. The state at hand is finished:
+    it looks at the whole picture twice at the most for each yarn. Before it, and after, every path
+    at hand is weighed."""
+    looked_at = 0
+
+    def counting(cells: Cells, yarns: tuple[str, ...], *more: Any) -> Embroidery:
+        nonlocal looked_at
+        looked_at += len(cells) * len(cells[0]) if len(yarns) == 1 else 0
+        return plan_embroidery(cells, yarns, *more)
+
+    monkeypatch.setattr("bindoff.plan.colour.stripes.plan_embroidery", counting)
+    grid, order, dice = drawn(seed)
+    plan_stripes.cache_clear()
+    plan_stripes(grid, order, options_of(dice, True, RULE))
+
+    once = grid.width * grid.height * len(order)
+    assert MOST_LOOKED_AT < looked_at < MOST_LOOKED_AT + 40 * once
+    assert looked_at < 2 * MOST_LOOKED_AT
+
+
+@pytest.mark.parametrize("seed", [3, 7, 1035])
+def test_no_plan_takes_longer_than_one_base_throughout(seed: int) -> None:
+    grid, order, dice = drawn(seed)
+
+    plan = plan_stripes(grid, order, options_of(dice, True, RULE))
+
+    assert plan.minutes <= plan.single.minutes
 
 
 @pytest.mark.parametrize("seed", range(16))

@@ -6,13 +6,16 @@ round from the first. It keeps one best way to each state: how the round is knit
 stripe is, how long each yarn has rested, and which rounds of each yarn are embroidered so near that
 their strands may go on. A state is dropped when it cannot lead to less than the best plan known:
 the path of ``stripe_path`` over prices that are never too high says how little the rest can take.
+The first plans known are that path, and one base throughout.
 
 Where a round has more than ``MOST_STATES`` states that could lead to the least, the dearest are
-dropped too; fewer are kept once ``MOST_TRIED`` ways were tried. The least that any of those
-could have led to is told with the path.
+dropped too; fewer are kept once ``MOST_TRIED`` ways were tried or a part of ``MOST_LOOKED_AT``
+stitches were looked at to count strands, and the search ends when all of them were. The least that
+any of those could have led to is told with the path. Work is counted, and not timed: the same
+picture has the same plan on every machine.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import inf
 
 from bindoff.plan.colour.stripe_path import (
@@ -36,6 +39,13 @@ as a hat with a picture takes. A picture without any order would take a minute o
 
 FEW_STATES = 20
 
+MOST_LOOKED_AT = 600_000
+"""Stitches looked at to count strands, in all: a picture has hundreds or a few thousand, and one
+without any order millions, at three to four seconds a million."""
+
+_FEW_FROM = 0.25
+"""The share of them from which on only ``FEW_STATES`` are kept."""
+
 Signature = tuple[tuple[int, ...], ...]
 """Per yarn, the rounds (from 0) embroidered in it whose strands may still go on."""
 
@@ -55,7 +65,7 @@ class Prices(Record):
 
 
 class StrandPrices(Record):
-    """What the search asks of embroidery.
+    """What the search asks of embroidery, on rounds of ``width`` stitches.
 
     ``charges``: per round and yarn, a share of its strands' weight that is never too high, which is
     in the levels already. ``has``: per yarn, the rounds that have it. ``reach``: rounds that a
@@ -66,6 +76,7 @@ class StrandPrices(Record):
     charges: Sequence[Mapping[int, int]]
     has: Mapping[int, Sequence[int]]
     reach: int
+    width: int
 
 
 class Found(Record):
@@ -74,6 +85,22 @@ class Found(Record):
     path: tuple[Way, ...]
     weight: int
     least: int
+
+
+class _Sewing:
+    """The strands of a yarn in some rounds, counted once, and the stitches looked at for that."""
+
+    def __init__(self, prices: StrandPrices) -> None:
+        self._prices = prices
+        self._known: dict[tuple[int, tuple[int, ...]], int] = {}
+        self.looked_at = 0
+
+    def strands(self, yarn: int, rounds: tuple[int, ...]) -> int:
+        """As ``StrandPrices.strands``."""
+        if (yarn, rounds) not in self._known:
+            self.looked_at += (rounds[-1] - rounds[0] + 1) * self._prices.width
+            self._known[yarn, rounds] = self._prices.strands(yarn, rounds)
+        return self._known[yarn, rounds]
 
 
 class _Kept(Record):
@@ -102,8 +129,22 @@ def cheapest_path(
     start = shortest_path(levels, minimum, low, free)
     if start is None:
         return None
-    search = _Search(levels, minimum - 1, prices, free, yarns, embroidery)
-    return search.run(start, look_ahead(levels, minimum - 1, low, free))
+    sewing = _Sewing(embroidery) if embroidery else None
+    search = _Search(levels, minimum - 1, prices, free, yarns, embroidery, sewing)
+    starts = [start, *_single_bases(levels, minimum, low, free, yarns)]
+    return search.run(starts, look_ahead(levels, minimum - 1, low, free))
+
+
+def _single_bases(
+    levels: Sequence[Level], minimum: int, change: int, free: Sequence[bool], yarns: int
+) -> Iterator[tuple[Way, ...]]:
+    """Paths on one base, where each round may have it; a round that may not has what it must."""
+    for base in range(yarns):
+        alone = (base, NONE)
+        only = [{alone: level[alone]} if alone in level else level for level in levels]
+        path = shortest_path(only, minimum, change, free)
+        if path is not None and any(alone in level for level in levels):
+            yield path
 
 
 class _Search(Record):
@@ -115,17 +156,21 @@ class _Search(Record):
     free: Sequence[bool]
     yarns: int
     embroidery: StrandPrices | None
+    sewing: _Sewing | None
 
-    def run(self, start: tuple[Way, ...], ahead: Sequence[Ahead]) -> Found:
-        """The best path, given one to begin with and what the rounds above take at the least."""
-        most = self._weigh(start)
+    def run(self, starts: Sequence[tuple[Way, ...]], ahead: Sequence[Ahead]) -> Found:
+        """The best path, given some to begin with and what the rounds above take at the least."""
+        begun = [_Kept(self._weigh(path), path) for path in dict.fromkeys(starts)]
+        most = min(each.weight for each in begun)
         floor: Weight = inf
         kept: dict[_State, _Kept] = {}
         tried = 0
         for index, level in enumerate(self.levels):
-            after = self._next(index, kept, most, ahead)
+            after, given_up = self._next(index, kept, most, ahead)
+            floor = min(floor, given_up)
             tried += len(level) * max(1, len(kept))
-            room = MOST_STATES if tried <= MOST_TRIED else FEW_STATES
+            few = tried > MOST_TRIED or self._spent(_FEW_FROM)
+            room = FEW_STATES if few else MOST_STATES
             bounds = {
                 state: each.weight + least_from(ahead, index, state[0], self._age(index, state))
                 for state, each in after.items()
@@ -138,18 +183,22 @@ class _Search(Record):
                 floor = min(floor, bounds[able[room]])
             kept = {state: after[state] for state in able[:room]}
         done = [_Kept(self._closed(state, each), each.path) for state, each in kept.items()]
-        done.append(_Kept(most, start))
-        best = min(done, key=lambda each: (each.weight, each.path))
+        best = min([*done, *begun], key=lambda each: (each.weight, each.path))
         return Found(best.path, best.weight, int(min(floor, best.weight)))
 
     def _age(self, index: int, state: _State) -> int:
         return self.oldest if self.free[index] else state[1]
 
+    def _spent(self, share: float = 1.0) -> bool:
+        """Whether that share of the work is done that counting strands may be."""
+        return self.sewing is not None and self.sewing.looked_at > share * MOST_LOOKED_AT
+
     def _next(
         self, index: int, kept: Mapping[_State, _Kept], most: int, ahead: Sequence[Ahead]
-    ) -> dict[_State, _Kept]:
-        """The states after round ``index``, each with the best way to it; not those that are sure
-        to come to more than ``most``."""
+    ) -> tuple[dict[_State, _Kept], Weight]:
+        """The states after round ``index``, each with the best way to it, not those that are sure
+        to come to more than ``most``; and the least that those given up could have come to."""
+        given_up: Weight = inf
         found: dict[_State, _Kept] = {}
 
         def add(state: _State, weight: int, path: tuple[Way, ...]) -> None:
@@ -164,9 +213,12 @@ class _Search(Record):
                 weight = cost + self.prices.join * (way[1] != NONE)
                 signature, more = self._embroidered(index, ((),) * self.yarns, way)
                 add((way, 0, self._rests(cut, way), signature), weight + more, (way,))
-            return found
+            return found, given_up
         for (way, age, rests, open_), each in kept.items():
             age = self.oldest if self.free[index - 1] else age
+            if self._spent():
+                given_up = min(given_up, each.weight + least_from(ahead, index - 1, way, age))
+                continue
             for after, cost in level.items():
                 stays = after[0] == way[0]
                 if not stays and age < self.oldest:
@@ -179,7 +231,7 @@ class _Search(Record):
                 signature, more = self._embroidered(index, open_, after)
                 state = (after, older, self._rests(rests, after), signature)
                 add(state, weight + more, (*each.path, after))
-        return found
+        return found, given_up
 
     def _taken_up(self, way: Way, after: Way, rests: tuple[int, ...]) -> int:
         """The weight of all yarns that ``after`` has and ``way`` has not."""
@@ -216,8 +268,9 @@ class _Search(Record):
     def _strands(self, yarn: int, rounds: tuple[int, ...]) -> int:
         """The weight of the strands of some rounds, less what was charged for them."""
         assert self.embroidery is not None
+        assert self.sewing is not None
         charged = sum(self.embroidery.charges[at][yarn] for at in rounds)
-        return self.prices.strand * self.embroidery.strands(yarn, rounds) - charged
+        return self.prices.strand * self.sewing.strands(yarn, rounds) - charged
 
     def _closed(self, state: _State, kept: _Kept) -> int:
         ends = (self._strands(yarn, rounds) for yarn, rounds in enumerate(state[3]) if rounds)

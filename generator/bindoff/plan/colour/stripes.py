@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import groupby, pairwise
 from math import floor, lcm
 
@@ -225,7 +225,6 @@ def _strand_prices(
             for round_, _ in cluster:
                 charges[round_ - 1][place] = charges[round_ - 1].get(place, 0) + share
 
-    @cache
     def strands(place: int, rounds: tuple[int, ...]) -> int:
         yarn, wanted = order[place], set(rounds)
         cells = [
@@ -234,7 +233,7 @@ def _strand_prices(
         ]
         return plan_embroidery(cells, (yarn,), rule, grid.wraps).threads[0].strands
 
-    return StrandPrices(strands, charges, has, rule.jump_limit)
+    return StrandPrices(strands, charges, has, rule.jump_limit, grid.width)
 
 
 def price_stripes(
