@@ -127,6 +127,29 @@ def test_the_folded_views_have_the_letters_of_the_map() -> None:
     }
 
 
+@pytest.mark.parametrize(("layer", "seen"), [("outside", True), ("inside", False)])
+def test_each_layer_of_the_brim_is_told_and_the_one_that_is_turned_out_is_seen(
+    layer: str, seen: bool
+) -> None:
+    """The small size: the brim turned out is knitted in rounds 16 to 19, the one it hides after
+    the fold in rounds 20 to 23. Right of the map lies the piece as worn."""
+    text = changed(
+        TUBE,
+        ("gather: 1 cm}", f"gather: 1 cm, yarns: {{brim {layer}: foam}}}}"),
+        ("    picture: {chart: waves, start: 1, ground: slate}\n", ""),
+        ("      - embroider: from plan\n", ""),
+    )
+    first, last = (16, 19) if seen else (20, 23)
+    told = figure(text)
+    rects = [each for each in drawing(text).shapes if isinstance(each, Rect)]
+    frame = next(each for each in rects if each.width == 0.45)
+    worn = {each.fill for each in rects if each.x > frame.x + frame.w}
+
+    stripes = f"Slate, rounds 1 to {first - 1}; Foam, rounds {first} to {last}; Slate, rounds "
+    assert f"Stripes: {stripes}{last + 1} to 38" in told.alt
+    assert ("#e9eef0" in worn) is seen
+
+
 def test_the_front_view_shows_the_front_half_at_the_scale_of_the_map() -> None:
     """The outline is as wide as half of the needles, and as high as what is seen above the brim."""
     made = drawing(TUBE)

@@ -19,6 +19,9 @@ STRIPES = """\
 PLAIN = changed(TUBE, ("    picture: {chart: waves, start: 1, ground: slate}\n", "")).replace(
     "      - embroider: from plan\n", ""
 )
+RUST = """\
+  rust: {name: Rust, colour: "#a6452a", weight: 4, ball: 9 g = 20 m}
+"""
 PICTURE = "    tube: {visible: visible, brim: 3 cm, gather: 1 cm}\n"
 
 
@@ -70,6 +73,45 @@ def test_a_brim_in_a_yarn_of_its_own_has_it_in_both_layers() -> None:
     text = changed(PLAIN, ("gather: 1 cm}", "gather: 1 cm, yarns: {brim: foam}}"))
 
     assert cranked(tubes(text)[0]) == "s" * 15 + "f" * 8 + "s" * 15
+
+
+@pytest.mark.parametrize(
+    ("yarns", "outside", "inside"),
+    [
+        ("brim outside: foam", "f", "s"),
+        ("brim inside: foam", "s", "f"),
+        ("brim outside: foam, brim inside: rust", "f", "r"),
+        ("brim: foam, brim inside: rust", "f", "r"),
+        ("lining: rust, brim outside: foam", "f", "s"),
+    ],
+)
+def test_each_layer_of_the_brim_may_have_its_own_yarn(
+    yarns: str, outside: str, inside: str
+) -> None:
+    """S: lining 1 to 15, the brim's layer that is turned out 16 to 19, up to the fold, the one
+    that it hides 20 to 23, outside 24 to 38."""
+    text = changed(
+        PLAIN,
+        ("gather: 1 cm}", f"gather: 1 cm, yarns: {{{yarns}}}}}"),
+        ("yarns:\n", f"yarns:\n{RUST if 'rust' in yarns else ''}"),
+        ("    title: Cap\n", "    title: Cap\n    yarn: slate\n"),
+    )
+    (small, _) = tubes(text)
+    rounds = cranked(small)
+
+    gathered, lining = ("s", "r") if "lining" in yarns else ("s", "s")
+    assert rounds == gathered + lining * 14 + outside * 4 + inside * 4 + "s" * 15
+
+
+@pytest.mark.parametrize("layer", ["brim outside", "brim inside"])
+def test_a_layer_of_a_brim_that_is_not_there_has_no_yarn(layer: str) -> None:
+    text = changed(
+        PLAIN, ("brim: 3 cm, gather: 1 cm}", f"gather: 1 cm, yarns: {{{layer}: foam}}}}")
+    )
+    fault = one_fault(text)
+
+    assert fault.message == f"`{layer}:` has a yarn, and the tube has no brim"
+    assert fault.help == "Say in `brim:` how deep it is, or take the yarn out"
 
 
 def test_a_stripe_on_the_brim_lies_on_the_layer_that_is_turned_out() -> None:

@@ -234,7 +234,8 @@ def _with_motifs(
 def _on_ground(source: Source, piece: Piece, tube: Tube, motif: Motif) -> tuple[Cells, ...]:
     """A motif's chart in yarns, per size; those of the zone it lies on are ground, which stays as
     it is."""
-    ground = getattr(tube.yarns, motif.on) or main_yarn(source, piece)
+    zone = "brim_outside" if motif.on == "brim" else motif.on
+    ground = tube.yarns.of(zone) or main_yarn(source, piece)
     yarns = _picture_yarns(source, motif.chart)
     seen = {c: None if yarn == ground else yarn for c, yarn in yarns.items()}
     return tuple(

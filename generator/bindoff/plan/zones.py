@@ -21,8 +21,8 @@ ZONES: Mapping[TubePart, str] = MappingProxyType(
     {
         TubePart.LINING_GATHER: "gather",
         TubePart.LINING: "lining",
-        TubePart.LINING_BRIM: "brim",
-        TubePart.OUTER_BRIM: "brim",
+        TubePart.LINING_BRIM: "brim_outside",  # seen when it is turned up
+        TubePart.OUTER_BRIM: "brim_inside",
         TubePart.OUTER: "body",
         TubePart.OUTER_GATHER: "gather",
     }
@@ -52,7 +52,7 @@ class Wanted(Record):
 def zone_yarns(tube: TubeRounds, written: Tube, main: str) -> tuple[str, ...]:
     """The yarn of every round without stripes and pictures: its zone's own, else ``main``."""
     return tuple(
-        getattr(written.yarns, ZONES[segment.part]) or main
+        written.yarns.of(ZONES[segment.part]) or main
         for segment in tube.segments
         for _ in range(segment.first, segment.last + 1)
     )
@@ -61,7 +61,7 @@ def zone_yarns(tube: TubeRounds, written: Tube, main: str) -> tuple[str, ...]:
 def own_yarn_rounds(tube: TubeRounds, written: Tube) -> Iterator[int]:
     """The rounds of zones that have a yarn of their own, and those that nobody sees."""
     for segment in tube.segments:
-        if segment.part in UNSEEN or getattr(written.yarns, ZONES[segment.part]):
+        if segment.part in UNSEEN or written.yarns.of(ZONES[segment.part]):
             yield from range(segment.first, segment.last + 1)
 
 

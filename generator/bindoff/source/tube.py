@@ -13,8 +13,23 @@ class ZoneYarns(Model):
 
     lining: str | None = Field(default=None, description="The yarn of the inner layer.")
     brim: str | None = Field(default=None, description="The yarn of the brim, both its layers.")
+    brim_outside: str | None = Field(
+        default=None,
+        description="The yarn of the layer that is seen when the brim is turned up, where it is "
+        "not that of both.",
+    )
+    brim_inside: str | None = Field(
+        default=None,
+        description="The yarn of the layer that a turned-up brim hides, where it is not that of "
+        "both.",
+    )
     body: str | None = Field(default=None, description="The yarn of what is seen.")
     gather: str | None = Field(default=None, description="The yarn of what the ends gather in.")
+
+    def of(self, zone: str) -> str | None:
+        """The yarn of a zone, by its key; ``None`` where it has none of its own."""
+        own: str | None = getattr(self, zone)
+        return own or (self.brim if zone in ("brim_outside", "brim_inside") else None)
 
 
 class WantedStripe(Model):
@@ -127,6 +142,13 @@ class Tube(Model):
             raise ValueError(
                 "a tube has either `visible:` or `length:`"
                 "||Write `visible:` for a tube folded double, `length:` for one of one layer"
+            )
+        layers = {"brim_outside", "brim_inside"} & self.yarns.model_fields_set
+        if layers and "brim" not in self.model_fields_set:
+            named = " and ".join(f"`{each.replace('_', ' ')}:`" for each in sorted(layers))
+            raise ValueError(
+                f"{named} {'has' if len(layers) == 1 else 'have'} a yarn, and the tube has no brim"
+                "||Say in `brim:` how deep it is, or take the yarn out"
             )
         folded = {"lining", "brim"} & self.model_fields_set
         if self.length is not None and folded:
