@@ -9,6 +9,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps.work import Rows
 from bindoff.plan.values import Kind, Measure
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
@@ -23,7 +24,7 @@ _SLEEVE = re.compile(r"sleeve length|length of (?:the )?sleeves?")
 _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
-_HEIGHT_OF = re.compile(r"(?:\w+_)?height\([^()]*\)")
+_HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 
@@ -65,8 +66,8 @@ def stated_widths(context: Context) -> Iterator[Finding]:
     looks_at="finished heights and those of the schematics against the rounds of any run of steps "
     "(a length, height or depth of the whole: a run that begins or ends a piece; a sleeve length: "
     "one that begins it), of a step folded double, and of pieces one above another, within half a "
-    "round, or 3 % where it is not rows that are cranked; the curve of a crown left aside; in a "
-    "pattern that is said to be worked sideways also against the stitches",
+    "round, or 3 % where it is not so many rows of a pattern from the machine; the curve of a "
+    "crown left aside; in a pattern that is said to be worked sideways also against the stitches",
     why="a depth that the rounds don't give makes a hat that ends above the ears",
     severity=Severity.WARNING,
     remedy="Make the height from the rounds it belongs to with `height(…)`, or correct the rounds",
@@ -84,7 +85,7 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
     lengths = (_widths, _heights) if sideways else (_heights if words is _HEIGHT else _widths,)
     real = [[each for some in lengths for each in some(context, size)] for size in sizes]
     told = set()
-    for label, measure, key in _lengths(context, words):
+    for label, measure, key, amount in _lengths(context, words):
         whole = _WHOLE.fullmatch(label.lower()) is not None
         fitting = [[r for r in some if r.whole or not whole] for some in real]
         if _SLEEVE.fullmatch(label.lower()):
@@ -93,9 +94,10 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             fitting = [[r for r in some if not r.folded] for some in fitting]
         if key and not sideways and words is _WIDTH:
             fitting = [[r for r in some if r.piece == key] for some in fitting]
-        if _LONG.search(label.lower()) and _from_stitches(context, label):
+        if _LONG.search(label.lower()) and _WIDTH_OF.match(amount.place.text):
+            # A collar is long across its rows.
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
-        part = 0.0 if _in_rows(context, label) else _PART
+        part = 0.0 if _in_rows(context, amount) else _PART
         wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size], part)]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
@@ -109,12 +111,6 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             )
 
 
-def _from_stitches(context: Context, label: str) -> bool:
-    """Whether a finished length is written as a width: a collar is long across its rows."""
-    amount = context.pattern.finished.get(label)
-    return amount is not None and _WIDTH_OF.match(amount.place.text) is not None
-
-
 def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
     """The lengths next below and next above."""
     below = max((each.mm for each in real if each.mm < mm), default=0.0)
@@ -123,32 +119,45 @@ def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
     return " or ".join(said) + " at the nearest"
 
 
-def _in_rows(context: Context, label: str) -> bool:
-    """Whether a finished length is written as the height of so many rows, which the counter of a
-    machine shows: there is no slack then, where all that is worked is cranked."""
-    if not all(context.pattern.on_machine(p.key) or _is_tube(p) for p in context.plan.pieces):
+def _in_rows(context: Context, amount: Amount) -> bool:
+    """Whether a length is written as the height of so many rows, in a pattern from the machine:
+    its counter shows them, and who knits a piece of it by hand counts too. There is no slack then,
+    where the pieces in that gauge are worked by count and over all their stitches."""
+    found = _HEIGHT_OF.fullmatch(amount.place.text.strip())
+    if found is None or not any(_is_cranked(context, plan) for plan in context.plan.pieces):
         return False
-    amount = context.pattern.finished.get(label)
-    return amount is not None and _HEIGHT_OF.fullmatch(amount.place.text.strip()) is not None
+    pieces = context.pattern.pieces
+    of_gauge = [plan for plan in context.plan.pieces if pieces[plan.key].gauge == found[1]]
+    return bool(of_gauge) and all(
+        _is_cranked(context, plan) or _by_count(plan) for plan in of_gauge
+    )
 
 
-def _is_tube(piece: PiecePlan) -> bool:
-    return any(step.tubes for step in piece.steps)
+def _is_cranked(context: Context, plan: PiecePlan) -> bool:
+    return context.pattern.on_machine(plan.key) or any(step.tubes for step in plan.steps)
+
+
+def _by_count(plan: PiecePlan) -> bool:
+    """Whether no step is worked to a length, and no row is short."""
+    measured = any(isinstance(step.detail, Rows) and step.detail.until for step in plan.steps)
+    return not measured and not plan.short_rows
 
 
 def _given(mm: float, real: list[_Real], part: float) -> bool:
     return not real or any(abs(mm - each.mm) <= max(each.half, part * each.mm) for each in real)
 
 
-def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, Measure, str]]:
+def _lengths(
+    context: Context, words: "re.Pattern[str]"
+) -> Iterator[tuple[str, Measure, str, Amount]]:
     """Finished and schematic lengths whose label is of one kind: widths win over heights.
 
-    Each with the piece whose schematic it is on, or none.
+    Each with the piece whose schematic it is on, or none, and as it is written.
     """
     height = words is _HEIGHT
     for label, measure in context.plan.measures.finished.items():
         if _is(label.lower(), words, height) and measure.kind is Kind.LENGTH:
-            yield label, measure, ""
+            yield label, measure, "", context.pattern.finished[label]
     for key, piece in context.pattern.pieces.items():
         if piece.schematic is None:
             continue
@@ -156,7 +165,7 @@ def _lengths(context: Context, words: "re.Pattern[str]") -> Iterator[tuple[str, 
             if _is("high" if label == "to thumb" else label, words, height):
                 measure = context.plan.measures.amount(amount)
                 if measure.kind is Kind.LENGTH:
-                    yield f"{label} of {key}", measure, key
+                    yield f"{label} of {key}", measure, key, amount
 
 
 def _is(label: str, words: "re.Pattern[str]", height: bool) -> bool:
