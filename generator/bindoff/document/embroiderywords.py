@@ -54,7 +54,7 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
                     " of the tube.",
                 ),
                 "Stitch 1 of the chart is stitch 1 of the round.",
-                _mirror(plans[0]),
+                _mirror(plans),
             )
         ),
         *table,
@@ -118,15 +118,20 @@ def _motif_list(voice: Voice, gauges: Sequence[Gauge], plans: Sequence[PicturePl
     return ItemList(tuple(items))
 
 
-def _mirror(plan: PicturePlan) -> str:
+def _mirror(plans: Sequence[PicturePlan]) -> Inlines:
     """How the front half is worked again on the back, with its first and last stitch."""
-    if not plan.mirrored:
-        return ""
-    needles = plan.tube.needles
-    half = needles // 2
-    return (
+    if not plans[0].mirrored:
+        return ()
+    needles = [plan.tube.needles for plan in plans]
+    return join(
         "The chart shows the front half. The back mirrors it, and the chart after it shows that: "
-        f"stitch 1 comes again at stitch {needles}, and stitch {half} at stitch {half + 1}."
+        "stitch 1 comes again at stitch ",
+        per_size(needles),
+        ", and stitch ",
+        per_size([each // 2 for each in needles]),
+        " at stitch ",
+        per_size([each // 2 + 1 for each in needles]),
+        ".",
     )
 
 

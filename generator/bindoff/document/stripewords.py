@@ -46,8 +46,7 @@ class Event(Record):
 def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
     """How a step knits the tube: cast-on, counter table, waste yarn, and the work it saves."""
     plans, piece = step.tubes, plan.key
-    first = plans[0]
-    base = voice.yarn_names[first.stripes.bases[0]]
+    base = per_size([voice.yarn_names[each.stripes.bases[0]] for each in plans])
     start, end = closing_tails(plan, voice.units)
     return (
         paragraph(
@@ -57,8 +56,11 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
                     needles_words(plans),
                     f" needles with waste yarn and crank {WASTE_ROUNDS} rounds.",
                 ),
-                f"Cut it, join {base}{f', leaving {start}' if start else ''}, and set the counter "
-                "to 0.",
+                join(
+                    "Cut the waste yarn, join ",
+                    base,
+                    f"{f', leaving {start}' if start else ''}, and set the counter to 0.",
+                ),
                 open_start(voice, plan, step),
             )
         ),
@@ -78,7 +80,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
                 "machine.",
             )
         ),
-        *((paragraph(_saving(voice, piece, plans)),) if first.has_picture else ()),
+        *((paragraph(_saving(voice, piece, plans)),) if _shown(plans) else ()),
         paragraph(_ends(plans, plan.joining_ends)),
     )
 
