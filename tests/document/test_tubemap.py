@@ -171,3 +171,20 @@ def test_the_front_view_shows_the_front_half_at_the_scale_of_the_map() -> None:
     assert max(across) - min(across) == pytest.approx(frame.w / 2)
     assert max(up) - min(up) == pytest.approx(frame.h / plan.tube.total_rounds * rounds)
     assert made.width <= USUALLY.width
+
+
+def test_a_tied_tube_is_told_and_drawn_with_its_edges_joined_above_the_tie() -> None:
+    """Both layers of a side are one line in section, up around their joined edges and down."""
+    ends = "      - {join: start, by: slip stitch}\n      - {close: top, by: tie}\n"
+    tied = changed(TUBE, ("      - gather: all\n", ends))
+    above = "above the tie both layers, joined at their edges, stand up as a tuft"
+
+    assert above in figure(tied).alt
+    assert above not in figure(TUBE).alt
+    tufts = [
+        each.commands
+        for each in drawing(tied).shapes
+        if isinstance(each, Path) and each.width == 1.3 and len(each.commands) == 4
+    ]
+    assert len(tufts) == 2
+    assert all(commands[0][1:] == commands[-1][-2:] for commands in tufts)

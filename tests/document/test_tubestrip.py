@@ -167,3 +167,17 @@ def test_the_ends_of_a_tied_tube_are_a_tuft() -> None:
 
     assert "F tuft above the tie, round 38" in beside.figure.alt
     assert "gathered end" not in beside.figure.alt
+
+
+def test_a_yarn_that_rests_is_said_to_spare_its_ends_and_for_how_long() -> None:
+    """Wanted lines of one and three rounds: slate rests for so long, and foam for five."""
+    text = changed(
+        COWL,
+        ("{from: 3 cm above rim, rounds: 2", "{from: 8 rounds above rim, rounds: 3"),
+        ("{from: 7 rounds above rim", "{from: 16 rounds above rim"),
+        ("    steps:", "    colour plan: {carry: 5}\n    steps:"),
+    )
+    (said,) = [each for each in ways(text) if "let rest" in each]
+
+    assert "is not cut, which spares two ends" in said
+    assert "let it hang inside the tube, here for 1 to 5 rounds." in said

@@ -18,6 +18,7 @@ _WALL, _INSIDE = 1.3, 0.8  # mm, a layer of fabric in section, and the white in 
 _APART = 2.15  # mm between the middles of two layers
 _HALF = 11.0  # mm from the middle to the outer layer
 _OVERHANG = 1.2  # mm that a turned-up brim stands out on each side
+_EDGE = 1.2  # mm that the joined edges of a tuft rise above where its layers end
 _CROWN, _ROUND = 9.0, 2.4  # mm of a gathered top that round off, and how full their curve is
 _NECK = 0.12  # of the width: where a tie draws the top together
 _FLARE = 0.34  # ... and the width of the tuft above it
@@ -208,7 +209,7 @@ def in_section(plan: PicturePlan, place: Folded, tied: bool = False) -> Iterator
             yield from _tuft_in_section(middle, top, tuft)
         else:
             yield Lines(((middle, top - 1.6, middle, top + _APART + 1.6),), _INK, 0.9)
-        base = top - (tuft or 1.6) - 0.4 * size
+        base = top - (tuft + _EDGE if tuft else 1.6) - 0.4 * size
         yield Label(middle, base, both, size, "middle", bold=True)
     inside = middle - _HALF + _APART + size * 1.3
     yield from disc(inside, (top + rim) / 2, letters[TubePart.LINING], size)
@@ -227,16 +228,20 @@ def in_section(plan: PicturePlan, place: Folded, tied: bool = False) -> Iterator
 
 
 def _tuft_in_section(middle: float, top: float, tuft: float) -> Iterator[Shape]:
-    """Both layers on each side, spread above the tie, and the strip around them."""
+    """Both layers on each side, joined at their edges and spread above the tie, and the strip
+    around them."""
     for side in (-1, 1):
-        for out in (1.6, 1.6 + 1.6 * _WALL):
-            end = middle + side * out * 1.6
-            commands: tuple[Command, ...] = (
-                ("M", middle + side * 0.6, top + _APART),
-                ("C", middle + side * 0.6, top - tuft / 3, end, top - tuft / 3, end, top - tuft),
-            )
-            yield Path(commands, None, _INK, _WALL)
-            yield Path(commands, None, _PAPER, _INSIDE)
+        foot = middle + side * 0.6
+        inner, outer = (middle + side * out * 1.6 for out in (1.6, 1.6 + 1.6 * _WALL))
+        low, high, edge = top - tuft / 3, top - tuft, top - tuft - _EDGE
+        commands: tuple[Command, ...] = (
+            ("M", foot, top + _APART),
+            ("C", foot, low, inner, low, inner, high),
+            ("C", inner, edge, outer, edge, outer, high),
+            ("C", outer, low, foot, low, foot, top + _APART),
+        )
+        yield Path(commands, None, _INK, _WALL)
+        yield Path(commands, None, _PAPER, _INSIDE)
     for side in (-1, 1):
         x = middle + side * 1.5 - 0.8
         yield Rect(x, top - _TIE / 2, _TIE, _TIE, _INK)

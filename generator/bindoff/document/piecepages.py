@@ -21,7 +21,14 @@ from bindoff.document.tree import (
     Table,
     from_source,
 )
-from bindoff.document.tubemap import YarnLook, folded_views, tube_alt, tube_map, zone_key
+from bindoff.document.tubemap import (
+    YarnLook,
+    folded_views,
+    tube_alt,
+    tube_map,
+    views_alt,
+    zone_key,
+)
 from bindoff.document.tubestrip import with_strips
 from bindoff.document.voice import Voice
 from bindoff.english import capital, plural
@@ -108,8 +115,7 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
             tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour, _is_tied(plan)
         )
         if apart is not None:
-            alt = "The folded piece from the front and in section, with the letters of the map."
-            yield Figure(apart, alt, text(f"{title}: folded"))
+            yield Figure(apart, views_alt(_is_tied(plan)), text(f"{title}: folded"))
 
 
 def _is_tied(plan: PiecePlan) -> bool:

@@ -19,7 +19,7 @@ from bindoff.document.tubecharts import chart_links, picture_charts, stitchings
 from bindoff.document.units import Units, per_size, round_length
 from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
-from bindoff.english import capital, listed
+from bindoff.english import capital, how_many, listed
 from bindoff.plan import yarn as method
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
@@ -104,13 +104,20 @@ def _carried(plans: Sequence[PicturePlan]) -> Blocks:
     return (
         paragraph(
             running(
-                "A yarn that is let rest is not cut: it hangs inside the tube. When the table says "
-                "to carry it up, lead it up the inside, neither tight nor in a loop, and go on "
-                "with it.",
+                "A yarn that is let rest is not cut, which spares two ends: take it out of the "
+                f"feeder and let it hang inside the tube, here for {_span(rests)}. When the table "
+                "says to carry it up, lead it up the inside, neither tight nor in a loop, and put "
+                "it back into the feeder.",
                 twist,
             )
         ),
     )
+
+
+def _span(rounds: Sequence[int]) -> str:
+    """``2 rounds``, or ``1 to 4 rounds``."""
+    least, most = min(rounds), max(rounds)
+    return how_many(most, "round") if least == most else f"{least} to {most} rounds"
 
 
 def _rests(plan: PicturePlan) -> Iterator[int]:

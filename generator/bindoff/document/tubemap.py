@@ -216,6 +216,15 @@ def _folded(
     )
 
 
+_TUFT = "above the tie both layers, joined at their edges, stand up as a tuft"
+
+
+def views_alt(tied: bool) -> str:
+    """The folded views in words, where they stand apart from the map."""
+    above = f"; {_TUFT}" if tied else ""
+    return f"The folded piece from the front and in section, with the letters of the map{above}."
+
+
 def tube_alt(
     title: str,
     plan: PicturePlan,
@@ -229,8 +238,9 @@ def tube_alt(
     zones = "; ".join(
         f"{zone_name(each.part, tied)}, {span_of(each.first, each.last)}" for each in tube.segments
     )
+    above = f": {_TUFT}" if tied else ""
     views = (
-        " With it the folded piece from the front and in section, with the same letters."
+        f" With it the folded piece from the front and in section, with the same letters{above}."
         if is_folded(plan)
         else ""
     )
