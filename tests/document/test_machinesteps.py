@@ -21,8 +21,8 @@ def test_a_strip_says_which_needles_are_in_work() -> None:
     said = told(STRIP)
 
     assert "Bring 14 needles into work, side by side." in said
-    assert "The needles left empty between the two edges: 8." in said
-    assert "Wind Slate once around each of them by hand, always the same way" in said
+    assert "Leave 8 needles empty between the two edges." in said
+    assert "Wind Slate once around each needle in work by hand, always the same way" in said
     assert "see that the last needle at the edge has the yarn in its hook" in said
 
 
@@ -33,13 +33,14 @@ def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
     assert re.search(
         r"Size S: [^\n]*The counter then shows 44\.\nSize M: .*The counter then shows 48\.", said
     )
-    assert "Bind off all 14 stitches with a crochet hook from needle to needle" in said
+    assert "Bind off all 14 stitches with a crochet hook, from the edge where the yarn is" in said
+    assert "Cut the yarn and draw it through the last stitch." in said
 
 
 def test_a_strip_may_begin_on_waste_yarn() -> None:
     said = told(changed(STRIP, ("cast on: 14", "cast on: 14\n        method: waste yarn")))
 
-    assert "Wind smooth waste yarn once around each of them by hand" in said
+    assert "Wind smooth waste yarn once around each needle in work by hand" in said
     assert "Crank 6 to 8 rows with the waste yarn." in said
     assert "change to Slate, leaving a tail of 15 centimeters or 6 inches" in said
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.openstart import open_start
-from bindoff.document.phrases import counted, figures, join, paragraph, running
+from bindoff.document.phrases import counted, join, paragraph, running
 from bindoff.document.stepphrases import unit_of, with_yarn
 from bindoff.document.stripewords import WASTE_ROUNDS, closing_tail
 from bindoff.document.tree import Blocks, Inlines, Strong
@@ -36,13 +36,14 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
             "has the yarn in its hook and has let go of the old stitch; move the small weights up "
             "as the panel grows."
         )
+    tail = round_length(CRAFT_LENGTHS["tail"], voice.units)
     first = (
-        f"Wind {'smooth waste yarn' if waste else yarn} once around each of them by hand, always "
-        "the same way: every turn is a stitch."
+        f"Wind {'smooth waste yarn' if waste else yarn} once around each needle in work by hand, "
+        f"always the same way{'' if waste else f', and leave a tail of {tail}'}: every turn is a "
+        "stitch."
     )
     last = "Set the counter to 0."
     if waste:
-        tail = round_length(CRAFT_LENGTHS["tail"], voice.units)
         last = (
             f"Crank {WASTE_ROUNDS} {plural(unit)} with the waste yarn. Cut it, change to {yarn}, "
             f"leaving a tail of {tail}, and set the counter to 0."
@@ -60,7 +61,7 @@ def _in_work(detail: CastOn) -> Inlines:
     needles = _stressed(counted(detail.stitches, "needle"))
     return running(
         join("Bring ", needles, " into work, side by side."),
-        join("The needles left empty between the two edges: ", figures(rest), "."),
+        join("Leave ", counted(rest, "needle"), " empty between the two edges."),
     )
 
 
@@ -111,7 +112,9 @@ def cranked_off(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
     )
 
 
-MACHINE_BIND_OFF = (
-    "with a crochet hook from needle to needle, drawing each stitch through the one before"
-)
-"""How stitches are bound off at the machine; common practice, no source."""
+def bound_off(step: StepPlan) -> str:
+    """How stitches are bound off at the machine; common practice, no source."""
+    begins = "from the edge where the yarn is, " if step.flat else ""
+    return (
+        f"with a crochet hook, {begins}needle by needle, drawing each stitch through the one before"
+    )

@@ -4,7 +4,7 @@ import re
 
 from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.machinesteps import MACHINE_BIND_OFF, is_cranked
+from bindoff.document.machinesteps import bound_off, is_cranked
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.prose import inlines
 from bindoff.document.stepphrases import after_words, counts, unit_of, with_yarn
@@ -30,8 +30,9 @@ _Step = WorkedStep[BindOffStep, BindOff]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     how = _how(voice, step)
-    if not how and is_cranked(voice, piece):
-        how = text(MACHINE_BIND_OFF)
+    cranked = is_cranked(voice, piece)
+    if not how and cranked:
+        how = text(bound_off(step))
     by = _BY[step.step.by]
     number = counts(step.detail.stitches)
     if step.detail.start_mm:
@@ -45,7 +46,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         return (paragraph(running(words, _how(voice, step))),)
     if not any(progress.stitches for progress in step.after):
         words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, by, ".")
-        return (paragraph(with_yarn(voice, step, new_yarn, words)),)
+        last = "Cut the yarn and draw it through the last stitch." if cranked else ""
+        return (paragraph(running(with_yarn(voice, step, new_yarn, words), last)),)
     words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, ".")
     left = join(after_words(step), " left.")
     return (paragraph(running(with_yarn(voice, step, new_yarn, words), left)),)
