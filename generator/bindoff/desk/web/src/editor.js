@@ -1,6 +1,6 @@
 // The source column: a tab for each file, one editor, and the places that findings and pages name.
 import { autocompletion, completionKeymap } from '@codemirror/autocomplete'
-import { defaultKeymap, history, historyKeymap } from '@codemirror/commands'
+import { defaultKeymap, history, historyKeymap, isolateHistory } from '@codemirror/commands'
 import { yaml } from '@codemirror/lang-yaml'
 import { HighlightStyle, bracketMatching, indentOnInput, indentUnit, syntaxHighlighting } from '@codemirror/language'
 import { lintGutter, setDiagnostics } from '@codemirror/lint'
@@ -12,6 +12,7 @@ import { announce, by, element } from './dom.js'
 
 const nonce = document.querySelector('meta[name=style-nonce]').content
 const readOnly = new Compartment()
+const alone = isolateHistory.of('full') // what follows typing within half a second would join it
 
 const colours = HighlightStyle.define([
   { tag: [tags.propertyName, tags.definition(tags.propertyName)], class: 'code-key' },
@@ -210,14 +211,14 @@ export class Editor {
     this.drawTabs()
   }
 
-  // Another text for a file, as an edit that can be undone.
+  // Another text for a file, as an edit that can be undone by itself.
   replace(name, text) {
     if (!this.states.has(name)) {
       this.states.set(name, this.state(name, text))
       this.drawTabs()
       return
     }
-    this.dispatch(name, state => ({ changes: { from: 0, to: state.doc.length, insert: text } }))
+    this.dispatch(name, state => ({ changes: { from: 0, to: state.doc.length, insert: text }, annotations: alone }))
   }
 
   dispatch(name, make) {
@@ -253,8 +254,8 @@ export class Editor {
     return true
   }
 
-  // Changes that the server gave for `texts`, each file's as one that can be undone. Says whether
-  // they were made: not where something was written meanwhile.
+  // Changes that the server gave for `texts`, each file's as one that can be undone by itself. Says
+  // whether they were made: not where something was written meanwhile.
   edit(edits, texts) {
     const names = [...new Set(edits.map(each => each.file))]
     if (names.some(name => !this.states.has(name) || !this.states.get(name).doc.eq(texts.get(name)))) return false
@@ -263,6 +264,7 @@ export class Editor {
         changes: edits.filter(each => each.file === name).map(each => ({
           from: offset(doc, each.from), to: offset(doc, each.to), insert: each.insert,
         })),
+        annotations: alone,
       }))
       if (name !== this.current) this.changed(name)
     }
