@@ -43,7 +43,7 @@ EDITED = (
     ("capstan-warmers", "prose.reference", "Cut Spray.", "Cut Pitch.", "Cut Pitch, and join Pitch from a new ball."),
     ("pilot-jacket", "prose.reference", "work in stockinette, as for", "Knit as for the hood.", "Knit as for the right front."),
     ("pilot-jacket", "prose.reference", "work in stockinette, as for", "Knit as for the upper back.", "Knit as for the left sleeve."),
-    ("capstan-warmers", "prose.reference", "Cut Spray.", "Work all 7 rounds of the chart.", "Work all 6 rounds of the chart."),
+    ("capstan-warmers", "prose.chart", "Cut Spray.", "Work all 7 rounds of the chart.", "Work all 6 rounds of the chart."),
     ("gull-toy", "prose.claim", "Embroider the eyes", "Sew on four wings.", "Sew on two wings."),
     ("pilot-jacket", "prose.claim", "Sew the sleeves", "Sew the buttons to the right band.", "Sew the buttons to the left band."),
     ("deck-cloth", "abbreviation.undefined", "Work these rows", "Slip the MC.", "Slip the main color (MC)."),

@@ -1220,4 +1220,79 @@ OTHERS = (
     ),
 )
 
-FAULTS: tuple[Fault, ...] = SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS
+TOLD = (
+    fault(
+        "the sleeve changes to the needles that its cuff was worked on",
+        "pullover",
+        "prose.needles",
+        Swap(
+            "      - section: Arm\n      - say: Change to the larger needles.",
+            "      - section: Arm\n      - say: Change to the smaller needles.",
+        ),
+    ),
+    fault(
+        "the right front is told as the left one",
+        "vest",
+        "prose.side",
+        Swap(
+            '      - work: ["k all", "bind off {underarm}, p to end"]\n',
+            "      - say: Shape the armhole of the left front.\n"
+            '      - work: ["k all", "bind off {underarm}, p to end"]\n',
+        ),
+    ),
+    fault(
+        "the lace is said to begin on the wrong side",
+        "scarf",
+        "prose.side",
+        Swap(
+            "      - chart: spray\n",
+            "      - say: Begin with a wrong-side row.\n      - chart: spray\n",
+        ),
+    ),
+    fault(
+        "the sock is said to be worked from the toe",
+        "sock",
+        "prose.direction",
+        Swap(
+            "  The heel stitches wait",
+            "  The sock is worked from the toe to the cuff. The heel stitches wait",
+        ),
+    ),
+    fault(
+        "the chart is said to have two rows more",
+        "scarf",
+        "prose.chart",
+        Swap(
+            "      - chart: spray\n",
+            "      - say: Work the 6 rows of the chart.\n      - chart: spray\n",
+        ),
+    ),
+    fault(
+        "stocking stitch is said where garter stitch is worked",
+        "scarf",
+        "prose.stitch",
+        Swap(
+            "      - section: Second edge\n",
+            "      - section: Second edge\n      - say: Work in stocking stitch.\n",
+        ),
+    ),
+    fault(
+        "one abbreviation for the main yarn and for the main chart",
+        "hat",
+        "abbreviation.two",
+        Swap(
+            "stitches and can be folded up once.",
+            "stitches. MC is the main color, and MC the main chart.",
+        ),
+    ),
+    fault(
+        "a letter too few in a word of the notes",
+        "hat",
+        "prose.misspelt",
+        Swap("can be folded up once", "can be foled up once"),
+    ),
+)
+
+FAULTS: tuple[Fault, ...] = (
+    SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS + TOLD
+)

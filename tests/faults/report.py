@@ -14,6 +14,7 @@ from tests.faults.faults import FAULTS
 from tests.faults.second_editor import EDITOR_FAULTS, SOUND_VARIATIONS, variation
 from tests.faults.seeding import Fault, checked, outcome, sound
 from tests.faults.trade import TRADE
+from tests.faults.wordings import made, odd, outcome_of
 
 COLUMNS = ("found", "misleading", "missed")
 
@@ -25,6 +26,7 @@ def main() -> int:
     """
     surprises = _told("our own", FAULTS) + _told("of the trade", TRADE)
     surprises += _told("of a second editor", EDITOR_FAULTS) + _worded()
+    surprises += _spoken()
     loud = 0
     for name, files in sound().items():
         for finding in checked(files):
@@ -47,6 +49,29 @@ def _worded() -> int:
             print(f"false alarm: {each.wording} ({each.base}): {alarm}")
     print(f"{len(SOUND_VARIATIONS)} sound wordings, of a second editor: {loud} set off an alarm")
     return surprises
+
+
+def _spoken() -> int:
+    """Prints what becomes of the sentences made by tables; how many are not as they should be."""
+    counts: dict[str, Counter[str]] = {}
+    for said in (*made(), *odd()):
+        heard = outcome_of(said)
+        row = counts.setdefault(said.kind, Counter())
+        row["right" if said.right else "wrong"] += 1
+        row["alarms"] += said.right and bool(heard.alarms)
+        row["found"] += not said.right and heard.in_place
+        if said.right and heard.alarms:
+            print(f"false alarm: {said.sentence} ({said.base}): {', '.join(heard.alarms)}")
+        elif not said.right and not heard.in_place:
+            print(f"missed: {said.sentence} ({said.base})")
+    counts["all sentences"] = sum(counts.values(), Counter())
+    for kind, row in counts.items():
+        print(
+            f"  {kind:<22} {row['found']:>4} of {row['wrong']:>3} wrong ones found, "
+            f"{row['alarms']} of {row['right']:>3} right ones set off an alarm"
+        )
+    total = counts["all sentences"]
+    return total["wrong"] - total["found"] + total["alarms"]
 
 
 def _told(whose: str, faults: Sequence[Fault]) -> int:

@@ -94,7 +94,7 @@ EDITOR_FAULTS = (
         BONNET,
         "Eight rows make four garter ridges.",
         "Eight rows make eight garter ridges.",
-        missed="ridges are not counted against rows",
+        finds="prose.count",
     ),
     _slip(
         "needle",
@@ -182,7 +182,7 @@ EDITOR_FAULTS = (
         BLANKET,
         "The edges are 5 stitches wide",
         "The edges are 6 stitches wide",
-        missed="5 + 1 is a figure of the pattern somewhere",
+        finds="prose.count",
     ),
     _slip(
         "size list",
@@ -258,7 +258,7 @@ EDITOR_FAULTS = (
         GULL,
         "the head 36.",
         "the head 32.",
-        missed="32 is a figure of the pattern somewhere",
+        finds="prose.count",
     ),
     _slip(
         "safety",
@@ -291,7 +291,7 @@ EDITOR_FAULTS = (
         GULL,
         "There are 5 stitches left.",
         "There are 4 stitches left.",
-        missed="4 is a figure of the pattern somewhere",
+        finds="prose.count",
     ),
     _slip(
         "materials",
@@ -336,7 +336,7 @@ EDITOR_FAULTS = (
         GULL,
         "all along the cast-on edge.",
         "all along the picked-up edge.",
-        missed="nothing knows which edges a piece has",
+        finds="prose.reference",
     ),
     _slip(
         "safety",
@@ -381,7 +381,7 @@ EDITOR_FAULTS = (
         "  - zipped pillowcase for felting\n",
         "",
         at=("pillowcase",),
-        missed="a pillowcase is no notion that is known",
+        finds="notion.count",
     ),
     _slip(
         "direction",
@@ -389,7 +389,7 @@ EDITOR_FAULTS = (
         SLIPPERS,
         "are worked from the heel to the toe",
         "are worked from the toe to the heel",
-        missed="which way a piece is worked is not understood",
+        finds="prose.direction",
     ),
     _slip(
         "reference",
@@ -397,7 +397,7 @@ EDITOR_FAULTS = (
         SLIPPERS,
         "Sew the heel seam. Felt",
         "Sew the toe seam. Felt",
-        missed="nothing knows which seams a piece has",
+        finds="prose.reference",
     ),
     _slip(
         "spelling",
@@ -405,7 +405,7 @@ EDITOR_FAULTS = (
         SLIPPERS,
         "felted in the washing machine until",
         "felted in the washing mashine until",
-        missed="the misspelt word is not told",
+        finds="prose.misspelt",
     ),
     _slip(
         "body",
@@ -466,7 +466,7 @@ EDITOR_FAULTS = (
         JACKET,
         "begin at the neck of the left front.",
         "begin at the neck of the right front.",
-        missed="the side in a sentence is not held against the edge of the step after it",
+        finds="prose.side",
     ),
     _slip(
         "count in prose",
@@ -474,7 +474,7 @@ EDITOR_FAULTS = (
         JACKET,
         "The rib is 14 rows deep",
         "The rib is 12 rows deep",
-        missed="12 is a figure of the pattern somewhere",
+        finds="prose.count",
     ),
     _slip(
         "reference",
@@ -557,7 +557,7 @@ EDITOR_FAULTS = (
         JACKET,
         "      - section: Sleeve\n      - say: Change to the larger needles.",
         "      - section: Sleeve\n      - say: Change to the smaller needles.",
-        missed="which needles are in hand is not followed",
+        finds="prose.needles",
     ),
     _slip(
         "measure",
@@ -590,7 +590,7 @@ EDITOR_FAULTS = (
         VEST,
         "are worked from the hem up.",
         "are worked from the shoulders down.",
-        missed="which way a piece is worked is not understood",
+        finds="prose.direction",
     ),
     _slip(
         "body",
@@ -625,7 +625,7 @@ EDITOR_FAULTS = (
         VEST,
         "decreasing with ssk.",
         "decreasing with k2tog.",
-        missed="a stitch in prose is not held against the row after it",
+        finds="prose.stitch",
     ),
     _slip(
         "draft",
@@ -641,7 +641,7 @@ EDITOR_FAULTS = (
         VEST,
         "It is worn over a shirt, with a little ease.",
         "It takes a 4-ply wool, and is worn over a shirt.",
-        missed="ply in prose is not held against the yarn's weight",
+        finds="prose.claim",
     ),
     _slip(
         "left and right",
@@ -649,7 +649,7 @@ EDITOR_FAULTS = (
         VEST,
         "The left half first.",
         "The right half first.",
-        missed="the side in a sentence is not held against the piece's rows",
+        finds="prose.side",
     ),
     _slip(
         "abbreviation",
@@ -657,8 +657,7 @@ EDITOR_FAULTS = (
         VEST,
         "Front and back are worked from the hem up.",
         "In what follows, RH is the right half and RH the right-hand needle. Front and back are worked from the hem up.",
-        "abbreviation.undefined",
-        astray="said to be explained nowhere, while it is explained twice",
+        "abbreviation.two",
     ),
     _slip(
         "fit",
@@ -676,7 +675,7 @@ EDITOR_FAULTS = (
         STOLE,
         "yarn over, knit 3, centered double decrease,",
         "yarn over, knit 4, centered double decrease,",
-        missed="a row of a chart in words is not read",
+        finds="prose.chart",
     ),
     _slip(
         "prose and chart",
@@ -684,7 +683,7 @@ EDITOR_FAULTS = (
         STOLE,
         "In row 5 the two",
         "In row 9 the two",
-        missed="a row of a chart in prose is not held against how many it has",
+        finds="prose.chart",
     ),
     _slip(
         "prose and chart",
@@ -692,7 +691,7 @@ EDITOR_FAULTS = (
         STOLE,
         "The chart has 8 rows",
         "The chart has 10 rows",
-        "prose.count",
+        "prose.chart",
     ),
     _slip(
         "prose and chart",
@@ -700,7 +699,7 @@ EDITOR_FAULTS = (
         STOLE,
         "worked six times across",
         "worked seven times across",
-        missed="repeats across in prose are not counted",
+        finds="prose.count",
     ),
     _slip(
         "yarn",
@@ -725,7 +724,7 @@ EDITOR_FAULTS = (
         STOLE,
         "In all wrong-side rows, knit",
         "In all right-side rows, knit",
-        missed="rows told in prose are not read",
+        finds="prose.chart",
     ),
     _slip(
         "terms",
@@ -759,7 +758,7 @@ EDITOR_FAULTS = (
         CLOTH,
         "Work these rows five times in all",
         "Work these rows six times in all",
-        missed="times in prose are not held against the step",
+        finds="prose.count",
     ),
     _slip(
         "count in prose",
@@ -775,7 +774,7 @@ EDITOR_FAULTS = (
         CLOTH,
         "keeping 3 stitches in",
         "keeping 4 stitches in",
-        missed="4 is a figure of the pattern somewhere",
+        finds="prose.count",
     ),
     _slip(
         "terms",
@@ -808,7 +807,7 @@ EDITOR_FAULTS = (
         CLOTH,
         "Five rows of garter stitch.",
         "Five ridges of garter stitch.",
-        missed="ridges are not counted against rows",
+        finds="prose.count",
     ),
     _slip(
         "fibre",
@@ -817,7 +816,7 @@ EDITOR_FAULTS = (
         "fibre: 100 % cotton",
         "fibre: 100 % wool",
         at=("Cotton shrinks",),
-        missed="a fibre in prose is not held against the yarns",
+        finds="prose.claim",
     ),
     _slip(
         "marker",
@@ -834,7 +833,7 @@ EDITOR_FAULTS = (
         CLOTH,
         "summary: A square cloth in basket weave,",
         "summary: A square cloth in moss stitch,",
-        missed="nothing knows which rows are which stitch pattern",
+        finds="prose.stitch",
     ),
     # The leg warmers
     _slip(
@@ -843,7 +842,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "work the 6 rounds of the chart",
         "work the 8 rounds of the chart",
-        "prose.reference",
+        "prose.chart",
     ),
     _slip(
         "prose and chart",
@@ -851,7 +850,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "repeat over 8 stitches and 6 rounds",
         "repeat over 6 stitches and 8 rounds",
-        "prose.reference",
+        "prose.chart",
     ),
     _slip(
         "safety",
@@ -902,7 +901,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "from the ankle to the knee",
         "from the knee to the ankle",
-        missed="which way a piece is worked is not understood",
+        finds="prose.direction",
     ),
     _slip(
         "needle",
@@ -934,7 +933,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "      - section: Knee\n      - say: Change to the 3.5 mm needles.",
         "      - section: Knee\n      - say: Change to the 4 mm needles.",
-        missed="which needles are in hand is not followed",
+        finds="prose.needles",
     ),
     # The bag
     _slip(
@@ -943,7 +942,7 @@ EDITOR_FAULTS = (
         BAG,
         "and three in Flag, 20",
         "and four in Flag, 20",
-        missed="pieces counted in prose are not held against how many are made",
+        finds="prose.claim",
     ),
     _slip(
         "piece count",
@@ -992,7 +991,7 @@ EDITOR_FAULTS = (
         "notions:\n  - 1 piece of lining fabric, a little larger than the bag\n",
         "",
         at=("put in the lining",),
-        missed="lining fabric is no notion that is known",
+        finds="notion.count",
     ),
     _slip(
         "machine",

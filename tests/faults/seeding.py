@@ -100,7 +100,7 @@ def outcome(fault: Fault) -> Outcome:
     loud = {each.id for each in said if each.severity is not Severity.NOTE}
     return Outcome(
         findings,
-        any(_place(each) in planted(fault) for each in findings),
+        any(place_of(each) in planted(fault) for each in findings),
         tuple(sorted(loud - {fault.finds, *fault.also})),
     )
 
@@ -127,7 +127,8 @@ def planted(fault: Fault) -> frozenset[tuple[str, int]]:
     return frozenset(places)
 
 
-def _place(finding: Diagnostic) -> tuple[str, int] | None:
+def place_of(finding: Diagnostic) -> tuple[str, int] | None:
+    """The file and the line of a finding."""
     span = finding.span
     return (span.file.removeprefix("pattern/"), span.line) if span else None
 

@@ -278,7 +278,7 @@ SIDES = (
         "left-right",
         "the purl side is named as the right side",
         "cosy",
-        "prose.claim",
+        "prose.side",
         Swap(
             "Starts with a purl row on the wrong side", "Starts with a purl row on the right side"
         ),
@@ -316,7 +316,7 @@ REFERENCES = (
         "reference",
         "a chart row beyond the last is referred to",
         "blanket",
-        "prose.reference",
+        "prose.chart",
         Swap("Read the rows of", "The sail ends in row 16 of the chart. Read the rows of"),
     ),
     trade(
@@ -1189,6 +1189,7 @@ SAFETY = (
         "wearer.hazards",
         Swap("at the back.", "at the back. Sew an elastic band across from flap to flap."),
         at=("wearer:",),
+        also=("notion.count",),
     ),
 )
 

@@ -17,7 +17,7 @@ _WORD = re.compile(r"(?<![\w&/-])[A-Za-z][A-Za-z0-9]*(?:&[a-z])?(?![\w-])")
 _EXPLAINED = re.compile(
     r"[a-z] \(([a-z][a-z0-9]{0,5})\)"
     r"|\b(([a-z])[a-z0-9]{0,5}) \((?=\3(?!ee\b|o\b|ame\b|uch\b))"
-    r"|\b([a-z][a-z0-9]{0,5}) ?(?:=|means|stands for|is short for) ?[a-z]",
+    r"|\b([a-z][a-z0-9]{0,5}) ?(?:=|means|stands for|is short for|is (?:the|an?)) ?[a-z]",
     re.IGNORECASE,
 )
 
@@ -70,15 +70,28 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
                 yield Finding(f"`{word}` is nowhere explained", place)
 
 
+# What an abbreviation is said to stand for: `MC is the main color`, `CC (contrast color)`,
+# `main color (MC)`, and once more in the same breath: `and MC the main chart`.
+_MEANING = r"((?:[a-z][a-z'’-]*)(?: (?!and\b|or\b|is\b|are\b|means\b|stands\b)[a-z][a-z'’-]*){0,3})"
+_SHORT = r"([A-Z]{1,4}\d?|[a-z]{1,4}\d?[a-z]{0,3})"
+_STANDS_FOR = re.compile(
+    rf"(?<![\w/-]){_SHORT} (?:is|=|means|stands for|is short for|for) ?(?:the |an? )?{_MEANING}"
+)
+_IN_BRACKETS = re.compile(rf"(?<![\w/-]){_SHORT} \((?:the |an? )?{_MEANING}\)")
+_AFTER_WORDS = re.compile(r"((?:[a-z][a-z'’-]+ ){1,3})\(([A-Z]{2,4})\)")
+_AND_THE = re.compile(rf"\band {_SHORT} (?:the|an?) {_MEANING}")
+
+
 @check(
     id="abbreviation.two",
-    title="One thing has one abbreviation",
+    title="One thing has one abbreviation, and one abbreviation one meaning",
     looks_at="abbreviations of stitches in every text of the designer's against the one under "
-    "which rows and the document's list have the same stitch",
+    "which rows and the document's list have the same stitch, and what texts say that an "
+    "abbreviation stands for",
     why="a knitter who meets two abbreviations takes them for two stitches, and finds one of them "
-    "in no list",
-    severity=Severity.NOTE,
-    remedy="Use the one abbreviation throughout",
+    "in no list; one with two meanings is worked as the wrong one",
+    severity=Severity.WARNING,
+    remedy="Use one abbreviation for one thing throughout",
 )
 def two_abbreviations(context: Context) -> Iterator[Finding]:
     """One finding for each abbreviation."""
@@ -96,6 +109,64 @@ def two_abbreviations(context: Context) -> Iterator[Finding]:
             other = _stands_for(found[0], vocabulary) if _short(word) else None
             if other and other.lower() in listed and word.rstrip("0123456789") != other.lower():
                 yield Finding(f"`{found[0]}` is printed as `{other}` elsewhere", place)
+    yield from _two_meanings(context)
+
+
+def _two_meanings(context: Context) -> Iterator[Finding]:
+    """Abbreviations that a text explains in two ways, or otherwise than the document's list."""
+    meanings = _definitions(context)
+    for prose in context.prose:
+        if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
+            continue
+        for short, words, (start, end) in sorted(_explanations(prose.text), key=lambda e: e[2]):
+            if not _abbreviates(short):
+                continue
+            known = meanings.setdefault(short, words)
+            if not _same_meaning(known, words):
+                yield Finding(
+                    f"`{short}` stands for `{words}` here, and for `{known}` elsewhere",
+                    prose.place(start, end),
+                    "Use two abbreviations for two things",
+                )
+
+
+def _explanations(text: str) -> Iterator[tuple[str, str, tuple[int, int]]]:
+    """What a text says that abbreviations stand for: each with its words and its place."""
+    said = set()
+    for found in (*_STANDS_FOR.finditer(text), *_IN_BRACKETS.finditer(text)):
+        said.add(found[1])
+        yield found[1], found[2], found.span()
+    for found in _AFTER_WORDS.finditer(text):
+        if [word[0] for word in found[1].split()][-len(found[2]) :] == [*found[2].lower()]:
+            said.add(found[2])
+            yield found[2], found[1].strip(), found.span()
+    for found in _AND_THE.finditer(text):
+        if found[1] in said:
+            yield found[1], found[2], found.span()
+
+
+def _abbreviates(word: str) -> bool:
+    """Whether it can be no word of a sentence."""
+    return (word.isupper() and word not in ("A", "I")) or (_short(word) and len(word) > 1)
+
+
+def _same_meaning(one: str, other: str) -> bool:
+    """Whether two explanations say the same: a word of one begins as one of the other."""
+    stems = [{word[:4] for word in re.findall(r"[a-z]{3,}", each.lower())} for each in (one, other)]
+    return not all(stems) or stems[0] <= stems[1] or stems[1] <= stems[0]
+
+
+def _definitions(context: Context) -> dict[str, str]:
+    """What the document's list says of each of its abbreviations."""
+    found: dict[str, str] = {}
+    inside = False
+    for block in context.document.blocks:
+        if isinstance(block, Heading) and block.level <= 2:
+            inside = block.id == "abbreviations"
+        elif inside and isinstance(block, DefinitionList):
+            for entry in block.entries:
+                found[plain(entry.term)] = plain(entry.meaning)
+    return found
 
 
 def _short(word: str) -> bool:

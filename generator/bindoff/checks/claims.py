@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
-from bindoff.checks.walk import length_said, sizes_said, steps_of
+from bindoff.checks.walk import length_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.units import MM_PER_INCH
 from bindoff.english import how_many
@@ -34,10 +35,6 @@ _HANDS = re.compile(
 )
 _EACH_SIDE = re.compile(
     r"\b(?:an?|one) ([a-z]+) (?:to|at|on) (?:each|either) (?:side|end)\b", re.IGNORECASE
-)
-_SIDE = re.compile(
-    r"\b(?:starts?|begins?) with an? (?:knit|purl|plain) row on the (right|wrong) side\b",
-    re.IGNORECASE,
 )
 _STEP = re.compile(r"\b(?:repeat|see|from|as in|go back to) steps? (\d+)\b", re.IGNORECASE)
 _SEWN = re.compile(
@@ -78,7 +75,12 @@ _KINDS = (
     "bookmark",
 )
 _FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
-_WOOL = re.compile(r"wool|merino|lambswool|alpaca|mohair|cashmere|angora", re.IGNORECASE)
+_IN_YARN = re.compile(
+    r"\b(?P<n>\d+|(?i:"
+    + "|".join(("one", *_NUMBERS))
+    + r")) (?:of (?:them|these) )?(?:(?:flat |long |square )?(?P<noun>[a-z]+?)s? )?"
+    r"(?:(?:is|are) )?(?:(?:all )?(?:knitted|knit|worked|made) )?in (?P<yarn>[A-Z][\w'’]+)",
+)
 # Felt is made of wool that is not treated for the machine; common practice, no source.
 _FELTS = re.compile(r"(?:^|[.;] )(?:Felt|Full) (?:the|it|them|each|both)\b")
 _TREATED = re.compile(r"superwash|machine[- ]washable", re.IGNORECASE)
@@ -102,10 +104,10 @@ _OFF, _OFF_MM = 0.03, 5.0
 @check(
     id="prose.claim",
     title="What the text says of the pattern is so",
-    looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre, "
-    "the start of the round in a pattern without rounds, mirrored hands of a piece made alike, a "
-    "piece for each side that is made once, the side a step begins on, steps by number, pieces "
-    "to sew on, and the side that the buttons go on",
+    looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre "
+    "and thickness, how many are made in a yarn, the start of the round in a pattern without "
+    "rounds, mirrored hands of a piece made alike, a piece for each side that is made once, steps "
+    "by number, pieces to sew on, and the side that the buttons go on",
     why="a text stays as it was when the pattern changes, or comes from another pattern",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or what it speaks of",
@@ -120,6 +122,7 @@ def claims_hold(context: Context) -> Iterator[Finding]:
             yield from _worked(context, prose)
             yield from _joined(context, prose)
             yield from _called(context, prose)
+            yield from spun(context, prose)
 
 
 def _made(context: Context, prose: Prose) -> Iterator[Finding]:
@@ -135,6 +138,7 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
         there = sum(p.make for p in pieces if re.search(rf"\b{found[2]}", p.title, re.I))
         if there and number > there:
             yield Finding(f"`{found[0]}` stands here, and {there} are made", place)
+    yield from _in_yarns(context, prose)
     for found, place in prose.found(_COLOURS) if prose.path == ("summary",) else ():
         number = _NUMBERS.index(found[1].lower()) + 2
         if number > len(context.pattern.yarns):
@@ -159,6 +163,32 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
             )
 
 
+def _in_yarns(context: Context, prose: Prose) -> Iterator[Finding]:
+    """How many of a piece are said to be made in a yarn; ``and three in Flag`` goes on."""
+    keys = {yarn.name.lower(): key for key, yarn in context.pattern.yarns.items()}
+    noun = ""
+    for found in _IN_YARN.finditer(prose.text):
+        noun = found["noun"] or noun
+        key = keys.get(found["yarn"].lower())
+        written = found["n"].lower()
+        number = int(written) if written.isdigit() else ("one", *_NUMBERS).index(written) + 1
+        if not key or not noun:
+            continue
+        named = re.compile(rf"\b{re.escape(noun)}", re.IGNORECASE)
+        pieces = [
+            piece
+            for piece in context.pattern.pieces.values()
+            if named.search(piece.title) and (piece.yarn or next(iter(keys.values()))) == key
+        ]
+        made = sum(piece.make for piece in pieces)
+        if made and number != made:
+            yield Finding(
+                f"`{found[0]}` stands here, and {made} {'is' if made == 1 else 'are'} made in "
+                f"{found['yarn']}",
+                prose.place(*found.span()),
+            )
+
+
 def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
     """Rounds, sides and steps."""
     for found, place in prose.found(_ROUND):
@@ -169,24 +199,6 @@ def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
         longest = max((len(plan.steps) for plan in context.plan.pieces), default=0)
         if int(found[1]) > longest:
             yield Finding(f"there is no step {found[1]}; the longest piece has {longest}", place)
-    if prose.path[:1] != ("pieces",) or prose.path[-1] != "note":
-        return
-    for found, place in prose.found(_SIDE):
-        here = [at for at in steps_of(context) if at.plan.key == prose.piece]
-        at = here[int(prose.path[3])] if int(prose.path[3]) < len(here) else None
-        if at is None or not at.flat:
-            continue
-        even = found[1].lower() == "right"
-        sizes = range(len(context.source.sizes))
-        wrong = [size for size in sizes if (at.step.before[size].rounds % 2 == 0) is not even]
-        if wrong:
-            row = at.step.before[wrong[0]].rounds + 1
-            yield Finding(
-                f"`{found[1]} side` stands here, and the step begins with row {row} in "
-                f"{sizes_said(context, wrong)}",
-                place,
-                "Name the side that the row is on: odd rows are right-side rows",
-            )
 
 
 def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
@@ -235,7 +247,7 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
             yield Finding(f"`{word}` stands here, and the pattern is of something else", place)
     for found, _ in prose.found(_FELTS):
         for yarn in context.pattern.yarns.values():
-            if yarn.fibre and (not _WOOL.search(yarn.fibre) or _TREATED.search(yarn.fibre)):
+            if yarn.fibre and (not WOOL.search(yarn.fibre) or _TREATED.search(yarn.fibre)):
                 yield Finding(
                     f"`{found[0].lstrip('.; ')}` stands in the text, and this does not felt: "
                     f"{yarn.fibre}",
@@ -244,7 +256,7 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
                 )
     for found, place in prose.found(_FIBRES) if prose.path == ("summary",) else ():
         fibres = ", ".join({y.fibre: "" for y in context.pattern.yarns.values() if y.fibre})
-        known = _WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
+        known = WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
         if fibres and not known.search(fibres):
             yield Finding(f"`{found[1]}` stands here, and the yarns are of {fibres}", place)
 

@@ -1,10 +1,13 @@
 """Figures typed into prose against those that are computed."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.told.judged import Judged, judged
+from bindoff.checks.told.numbers import ONES, TENS, number_of
+from bindoff.checks.told.truths import across_of, times_of_step
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
@@ -15,42 +18,9 @@ from bindoff.source.grid import Grid
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, Work
 
-_TENS = {
-    word: 10 * tens
-    for tens, word in enumerate(
-        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
-    )
-}
-_ONES = {
-    word: count
-    for count, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ],
-        1,
-    )
-}
 _COUNTED = re.compile(
     rf"(?<![\w.,/–-])(?<!hundred )(?<!hundred and )"
-    rf"(\d+|(?i:(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_ONES)}))?|{'|'.join(_ONES)}))\s+"
+    rf"(\d+|(?i:(?:{'|'.join(TENS)})(?:[- ](?:{'|'.join(ONES)}))?|{'|'.join(ONES)}))\s+"
     r"(?:live |held |more )?"
     r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
 )
@@ -61,7 +31,7 @@ _ACTS = re.compile(
     re.IGNORECASE,
 )
 _REPEATS = re.compile(r"\bafter (\d+) repeats\b", re.IGNORECASE)
-_ALT_WIDE = re.compile(rf"\b(\d+|(?i:{'|'.join(_ONES)}|{'|'.join(_TENS)})) (?:stitches|sts) wide\b")
+_ALT_WIDE = re.compile(rf"\b(\d+|(?i:{'|'.join(ONES)}|{'|'.join(TENS)})) (?:stitches|sts) wide\b")
 _TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
 _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
@@ -88,8 +58,16 @@ def typed_counts(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind in (TextUse.ALT, TextUse.TITLE, TextUse.GAUGE):
             continue
+        resolved = tuple(judged(context, prose))
+        for each in resolved:
+            if each.wrong and not each.of_chart:
+                said = " ".join(prose.text[each.start : each.end].split())
+                place = prose.place(each.start, each.end)
+                yield Finding(f"`{said}` stands here, and {each.wrong}", place)
         for found, place in prose.found(_COUNTED):
-            number, unit = _number(found[1]), _unit(found[2])
+            if _among(found, resolved):
+                continue
+            number, unit = number_of(found[1]), _unit(found[2])
             if number < _LEAST and (unit != "sizes" or not found[1].isdigit()):
                 continue
             right = [{i for i in every if row[i] == number} for row in known.of(unit)]
@@ -100,6 +78,30 @@ def typed_counts(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"{number} {found[2]} is right for {sizes_said(context, best)} only", place
                 )
+
+
+@check(
+    id="prose.chart",
+    title="What the text says of a chart is so",
+    looks_at="how many stitches and rows a chart is said to have, rows by their number, which rows "
+    "are right-side rows, and rows of it told in words",
+    why="who works from the words makes another fabric than who works from the chart",
+    severity=Severity.WARNING,
+    remedy="Correct the sentence, or the chart",
+)
+def charts_in_words(context: Context) -> Iterator[Finding]:
+    """One finding for each statement."""
+    for prose in context.prose:
+        for each in judged(context, prose) if context.source.grids else ():
+            if each.wrong and each.of_chart:
+                said = " ".join(prose.text[each.start : each.end].split())
+                place = prose.place(each.start, each.end)
+                yield Finding(f"`{said}` stands here, and {each.wrong}", place)
+
+
+def _among(found: "re.Match[str]", resolved: Iterable[Judged]) -> bool:
+    """Whether a number has been resolved to what it speaks of."""
+    return any(each.start < found.end() and found.start() < each.end for each in resolved)
 
 
 @check(
@@ -119,19 +121,22 @@ def small_counts(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind is TextUse.ALT:
             for found, place in prose.found(_ALT_WIDE) if widest else ():
-                if _number(found[1]) > widest:
+                if number_of(found[1]) > widest:
                     yield Finding(
                         f"`{found[0]}` stands here, and no chart is wider than {widest}", place
                     )
             continue
         if prose.kind in (TextUse.TITLE, TextUse.GAUGE):
             continue
+        resolved = tuple(judged(context, prose))
         for pattern, rows in (
             (_FEW, known.of("rounds")),
             (_ACTS, known.of("stitches")),
             (_REPEATS, (*known.rows["numbers"], repeats) if repeats else ()),
         ):
             for found, place in prose.found(pattern) if rows else ():
+                if _among(found, resolved):
+                    continue
                 number = int(next(filter(None, found.groups())))
                 if not any(number in row for row in rows):
                     yield Finding(f"no figure of the work is that of `{found[0]}`", place)
@@ -209,6 +214,10 @@ def _known(context: Context) -> _Known:
     stitches += [(count,) * len(every) for count in _written_counts(context)]
     numbers: list[PerSize] = []
     lengths: list[PerSize] = []
+    for at in steps_of(context):
+        for each in (*across_of(at.step), *times_of_step(at.step)):
+            if all(len(some) == 1 for some in each):
+                numbers.append(tuple(next(iter(some)) for some in each))
     for measure in context.plan.measures.named.values():
         kinds = {Measured.STITCHES: stitches, Measured.ROUNDS: rounds, Measured.NUMBER: numbers}
         if measure.kind is Measured.LENGTH:
@@ -250,14 +259,6 @@ def _balls(context: Context) -> tuple[PerSize, ...]:
     return (*each, tuple(sum(balls) for balls in zip(*each, strict=True)))
 
 
-def _number(written: str) -> int:
-    """``24`` or ``twenty-four`` as a number."""
-    if written.isdigit():
-        return int(written)
-    words = written.lower().replace("-", " ").split()
-    return sum(_TENS.get(word, _ONES.get(word, 0)) for word in words)
-
-
 def _unit(word: str) -> str:
     match word[:2]:
         case "st":
@@ -272,4 +273,4 @@ def _unit(word: str) -> str:
             return "sizes"
 
 
-CHECKS = (typed_counts, small_counts, typed_lists)
+CHECKS = (typed_counts, charts_in_words, small_counts, typed_lists)

@@ -23,8 +23,11 @@ from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import Vocabulary
 
 _WORD = re.compile(r"(?<![\w'’&/@.#-])[A-Za-z]?[a-z]{2,}(?:['’](?:s|t|re|ll|ve|d))?(?![\w'’&/@-])")
+_SENTENCES = (("summary",), ("skill",))
+"""What the head has in sentences; all else there are names."""
 _LEAST, _OFTEN, _MANY = 3, 3, 4
-_LONG = 5  # a shorter word has so many neighbours that only two letters changed about tell
+_LONG = 5  # a shorter word has so many neighbours that only
+# two letters changed about, or one left out of an everyday word, tell
 _TRADE_NEAR = frozenset(
     {
         "stitch", "stitches", "knit", "knits", "knitted", "knitting", "purl", "purls", "purled",
@@ -33,8 +36,9 @@ _TRADE_NEAR = frozenset(
         "decrease", "decreases", "decreased", "decreasing", "increase", "increases", "increased",
         "increasing", "stockinette", "garter", "ribbing", "cable", "cables", "crochet", "chain",
         "mitten", "mittens", "pullover", "cardigan", "blanket", "sweater", "pattern", "patterns",
-        "swatch", "measure", "measurements", "circumference", "edging", "edge", "border", "stripe",
-        "stripes", "stranded", "brioche", "length", "width", "finished", "finishing", "weave",
+        "swatch", "circular", "measure", "measurements", "circumference", "edging", "edge",
+        "border", "stripe", "stripes", "stranded", "brioche", "length", "width", "finished",
+        "finishing", "weave",
     }
 )  # fmt: skip
 
@@ -99,7 +103,9 @@ def _plainly(word: str) -> str:
 
 def _words(prose: Prose) -> Iterator["re.Match[str]"]:
     """Words that are no names: with a capital only where a sentence begins."""
-    if prose.kind in (TextUse.HEAD, TextUse.STITCH):
+    if prose.kind is TextUse.STITCH or (
+        prose.kind is TextUse.HEAD and prose.path not in _SENTENCES
+    ):
         return
     for found in _WORD.finditer(prose.text):
         word = found[0]
@@ -187,7 +193,11 @@ def _nearest(word: str, knows: Callable[[str], bool]) -> str:
     """A known word that one letter makes of it: two changed about, one too many, one left out, or
     another one, in that order; a word of the trade before others. Empty for none."""
     kinds = (
-        (_swapped, _without, _with_one_more, _with_another) if len(word) >= _LONG else (_swapped,)
+        (_swapped, _without, _with_one_more, _with_another)
+        if len(word) >= _LONG
+        else (_swapped, _with_one_more)
+        if len(word) == _LONG - 1
+        else (_swapped,)
     )
     candidates = [each for kind in kinds for each in kind(word)]
     if len(word) < _LONG:

@@ -34,6 +34,37 @@ _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
         r"pad|insert|form|cushion|pillow", re.IGNORECASE
     ),
     r"\bwith (sewing thread)\b": re.compile(r"thread", re.IGNORECASE),
+    r"\bin (?:the |a |an )?((?:zipped |old |closed )*(?:pillowcase|pillow case|laundry bag|wash bag"
+    r"|net bag|mesh bag))\b": re.compile(r"pillow ?case|bag", re.IGNORECASE),
+    r"\b(?:sew|put|place|stitch|insert|fit|slip)\w*(?: in| inside)? (?:the |a )?((?:fabric "
+    r")?lining)\b"
+    r"(?! (?:to|of|layer|stitches|edge|rounds?|tube|at|over|under))": re.compile(
+        r"lin(?:ing|en)|fabric|cloth|cotton", re.IGNORECASE
+    ),
+    r"\b(?:thread|draw|pull|insert|run|sew)\w*(?: in| through)? (?:the |a |an |some |round |flat )*"
+    r"(elastic(?: thread| band| cord)?)\b": re.compile(r"elastic", re.IGNORECASE),
+    r"\b(?:sew|fix|stitch|attach|fasten)\w*(?: on| in)? (?:the |a |an |both |two |each |small "
+    r"|leather |wooden )*"
+    r"(hooks? and eyes?|buckles?|clasps?|velcro|bag handles?|(?:bamboo|wooden|leather) handles?"
+    r"|badges?"
+    r"|labels?|patch(?:es)?|press fasteners?|D-rings?|interfacing|suede soles?|leather "
+    r"soles?)\b": re.compile(
+        r"hook|eye|buckle|clasp|velcro|handle|badge|label|patch|fasten|ring|interfacing|sole"
+        r"|leather|suede",
+        re.IGNORECASE,
+    ),
+    r"\b(?:cut|wind|wrap)\w*(?: \w+){0,4} (?:a piece of |some |stiff )*(cardboard)\b": re.compile(
+        r"card", re.IGNORECASE
+    ),
+    r"\bwith (?:rustproof |the |steel |long |T-?)*(pins)\b": re.compile(
+        r"\bpins?\b", re.IGNORECASE
+    ),
+    r"\b(safety pins?)\b": re.compile(r"\bpins?\b|marker|holder", re.IGNORECASE),
+    r"\b(blocking wires?|wires)\b(?=[^.]{0,40}\bblock)": re.compile(r"wire", re.IGNORECASE),
+    r"\b(embroidery (?:thread|floss|cotton|wool))\b": re.compile(
+        r"embroidery|thread|floss", re.IGNORECASE
+    ),
+    r"\b(spare (?:\w+ )?needle)\b": re.compile(r"needle", re.IGNORECASE),
 }
 _LEFT_OFF = re.compile(r"\b(?:no|not|never|don['’]t|without|instead of)\b[^.;]*$", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)

@@ -1,36 +1,34 @@
 """What the texts refer to: sections, charts and their rows, pages, sizes and yarns are there."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.walk import steps_of
+from bindoff.checks.told.scene import parts_named
+from bindoff.checks.walk import parts_of, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.tree import Heading, plain
-from bindoff.english import how_many
+from bindoff.plan.steps.common import HOOK
 from bindoff.plan.worked import StepPlan
+from bindoff.plan.yarn import BindOffKind, CastOnKind
 from bindoff.source.model import TextUse
+from bindoff.source.rowlang.syntax import Alter, CountChange
 
 _SECTION = re.compile(
     r"\b(?:sections?|headings?) (?:called |named )?[“\"‘']?([A-Z][\w'’-]*(?: [a-z][\w'’-]*){0,3})"
 )
-_CHART = re.compile(r"\b[Cc]hart ([A-Z](?![\w'’])|[A-Z][a-z][\w'’-]*|\d+(?![\w.]))")
+_CHART = re.compile(r"\b[Cc]hart ([A-Z](?![\w'’])|[A-Z][a-z][\w'’-]*|\d+(?![\w.]| times))")
 _THE_CHART = re.compile(r"\b(?:the|this) (?:whole )?charts?\b(?! of)", re.IGNORECASE)
-_CHART_ROW = re.compile(
-    r"\b(?:row|round)s? (?:\d+ (?:to|and) )?(\d+) of (?:the |this )?(?:[\w'’-]+ )?chart\b"
-    r"|\bchart (?:row|round)s? (?:\d+ (?:to|and) )?(\d+)\b",
+_EDGE = re.compile(
+    r"\b(?:the|each|both|its|their) (cast-on|picked-up|bound-off|cast-off|gathered|provisional)(?: "
+    r"cast-on)?"
+    r" (?:edges?|stitches)\b",
     re.IGNORECASE,
 )
-_WHOLE_CHART = re.compile(
-    r"\b(?:the|all) (\d+) (row|round|rnd)s of (?:the|this) chart\b", re.IGNORECASE
-)
-_REPEATS = re.compile(
-    r"\brepeats? (?:over|of|is) (\d+) (?:stitches|sts) (?:and|by|x) (\d+) (?:row|round|rnd)s\b",
-    re.IGNORECASE,
-)
+_SEAM = re.compile(r"\b(?:[Ss]ew|[Cc]lose|[Jj]oin)(?: up)? (?:the|each|both) ([a-z]+) seams?\b")
 _PAGE = re.compile(r"\b(?:see|on|from|at) page \d+\b", re.IGNORECASE)
 _SIZE = re.compile(r"\b[Ss]izes? ((?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX)\b")
 _LETTERED = re.compile(r"(?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX")
@@ -54,9 +52,9 @@ _ALIKE = 0.75  # two of the four letters that differ are another word; one is a 
 @check(
     id="prose.reference",
     title="What the text refers to is there",
-    looks_at="sections, charts, their rows and repeats, sizes, yarns and pieces (`as for the "
-    "back`) that texts name, against those that there are; pages, which differ from edition to "
-    "edition; and the yarn that a text changes to, joins or cuts against the step that follows",
+    looks_at="sections, charts, sizes, yarns, pieces (`as for the back`), edges and seams that "
+    "texts name, against those that there are; pages, which differ from edition to edition; and "
+    "the yarn that a text changes to, joins or cuts against the step that follows",
     why="a knitter who is sent to something that is not there stops, and searches",
     severity=Severity.WARNING,
     remedy="Name what is there, as it is called there",
@@ -88,35 +86,77 @@ def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
             yield Finding(f"there is no chart called `{found[1]}`", place)
     for found, place in prose.found(_THE_CHART) if not charts else ():
         yield Finding(f"`{found[0]}` stands here, and the pattern has no chart", place)
-    highest = max((g.height for grids in context.source.grids.values() for g in grids), default=0)
-    for found, place in prose.found(_CHART_ROW) if charts else ():
-        row = int(found[1] or found[2])
-        if row > highest:
-            yield Finding(f"no chart has a row {row}; the highest has {highest}", place)
-    yield from _whole_charts(context, prose)
     for found, place in prose.found(_AS_FOR):
         yield from _as_for(context, found[1], found[2], place)
+    for found, place in prose.found(_EDGE):
+        if not _has_edge(context, found[1].lower()):
+            yield Finding(f"`{found[0]}` stands here, and no piece has one", place)
+    for found, place in prose.found(_SEAM):
+        if _is_tube_closed(context, found[1]):
+            yield Finding(
+                f"`{found[1]} seam` stands here, and the {found[1]} is worked in the round and "
+                "gathered",
+                place,
+            )
     for found, place in prose.found(_PAGE):
         yield Finding(f"`{found[0]}` is another page in each edition", place, "Name the section")
 
 
-def _whole_charts(context: Context, prose: Prose) -> Iterator[Finding]:
-    """How many rows the chart is said to have, and over what it repeats."""
-    grids = [grid for grids in context.source.grids.values() for grid in grids]
-    heights = sorted({high for grid in grids for high in (grid.height, grid.rows)})
-    for found, place in prose.found(_WHOLE_CHART) if grids else ():
-        if int(found[1]) not in heights:
-            said = " or ".join(map(str, heights))
-            yield Finding(f"`{found[0]}` stands here, and a chart has {said}", place)
-    every = {(grid.repeat, high) for grid in grids for high in (grid.height, grid.rows)}
-    every |= {(grid.width, grid.height) for grid in grids}
-    for found, place in prose.found(_REPEATS) if grids else ():
-        if (int(found[1]), int(found[2])) not in every and (int(found[2]), int(found[1])) in every:
-            across = how_many(int(found[2]), "stitch")
-            high = how_many(int(found[1]), "row" if "ow" in found[0] else "round")
-            yield Finding(
-                f"`{found[0]}` stands here, and a chart repeats over {across} and {high}", place
+def _has_edge(context: Context, kind: str) -> bool:
+    """Whether a step of any piece makes an edge of that kind."""
+    steps = [at.step for at in steps_of(context)]
+    changes = {
+        part.change
+        for step in steps
+        for row in step.all_rows
+        for part in parts_of(row)
+        if isinstance(part, Alter)
+    }
+    begun = {step.begins.by for step in steps if step.begins is not None}
+    closed = {step.closes.by for step in steps if step.closes is not None}
+    match kind:
+        case "cast-on":
+            return bool(begun - {None}) or CountChange.CAST_ON in changes or _any_tube(steps)
+        case "provisional":
+            return CastOnKind.PROVISIONAL in begun or _any_tube(steps)
+        case "picked-up":
+            picked = {CountChange.PICK_UP, CountChange.PICK_UP_PURL} & changes
+            told = any(re.search(r"(?i)\bpick(?:ed)? up\b", each.text) for each in context.prose)
+            return (
+                None in begun
+                or bool(picked)
+                or (
+                    sum(
+                        len(re.findall(r"(?i)\bpick(?:ed)?[- ]up\b", each.text))
+                        for each in context.prose
+                    )
+                    > 1
+                    and told
+                )
             )
+        case "gathered":
+            return BindOffKind.GATHERED in closed or _any_tube(steps)
+        case _:
+            bound = CountChange.BIND_OFF in changes
+            return bound or bool(closed - {None, BindOffKind.GATHERED}) or _any_tube(steps)
+
+
+def _any_tube(steps: Iterable[StepPlan]) -> bool:
+    """Whether there are tubes from the machine or edgings, whose edges are told by themselves."""
+    return any(step.tubes or HOOK in step.tools for step in steps)
+
+
+def _is_tube_closed(context: Context, word: str) -> bool:
+    """Whether every section of a name is worked in the round and gathered at its end."""
+    parts = parts_named(context, word)
+    steps = [[step for step in part.steps if any(step.rounds) or step.closes] for part in parts]
+    return bool(steps) and all(
+        some
+        and not any(step.flat for step in some if any(step.rounds))
+        and some[-1].closes is not None
+        and some[-1].closes.by is BindOffKind.GATHERED
+        for some in steps
+    )
 
 
 def _as_for(context: Context, which: str | None, part: str, place: Span) -> Iterator[Finding]:

@@ -63,7 +63,7 @@ def _listed(context: Context) -> list[str]:
     return [tool.name for tool in context.pattern.tools] + list(context.pattern.notions)
 
 
-def _knits(name: str) -> bool:
+def knits(name: str) -> bool:
     """Whether a tool is a needle to knit with."""
     other = _SEWING.search(name) or _CABLE.search(name) or _MACHINE.search(name)
     return bool(_NEEDLE.search(name)) and not other
@@ -93,7 +93,7 @@ def _named(name: str) -> str:
 def _has(name: str, listed: list[str]) -> bool:
     match name:
         case "knitting needles":
-            return any(_knits(each) for each in listed)
+            return any(knits(each) for each in listed)
         case "knitting machine":
             return any(_MACHINE.search(each) for each in listed)
         case "crochet hook":
@@ -140,7 +140,7 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
                 yield Finding("a crochet hook is used here, and the lists name none", place)
                 break
     yield from _sizes_told(context, listed)
-    knitting = [name for name in listed if _knits(name)]
+    knitting = [name for name in listed if knits(name)]
     sizes = {found[0] for name in knitting for found in [_SIZED.search(name)] if found}
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT):

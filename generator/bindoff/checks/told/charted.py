@@ -1,0 +1,331 @@
+"""What sentences say of a chart: its rows, their sides, and rows of it in words."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.told.counts import Statement
+from bindoff.checks.told.numbers import NUMBER, number_of
+from bindoff.checks.told.scene import Scene, Sentence
+from bindoff.checks.told.truths import known, phrase
+from bindoff.diagnostics import PatternError
+from bindoff.plan.worked import ChartRows, StepPlan
+from bindoff.source.grid import Grid
+from bindoff.source.model import TextUse
+from bindoff.source.rowlang.read import read_row
+from bindoff.source.rowlang.stitches import Terms
+from bindoff.source.rowlang.syntax import Fill, Part, Repeat, Row, Work
+
+_REPEATS = phrase(
+    r"\brepeats? (?:over|of|is) (\d+) (?:stitches|sts) (?:and|by|x) (\d+) (?:row|round|rnd)s\b"
+)
+_NO_LIST = phrase(r"\b(?:these|list|written) rows?\b")
+_CHART = phrase(r"\bcharts?\b")
+_NOT_OF = r"\b(?! of the (?:piece|rib|edge|body))"
+_ROW = phrase(
+    rf"\b(?:in|on|at|after|until|is|from|with) (?:row|round|rnd) ({NUMBER}){_NOT_OF}"
+    rf"|^(?:row|round|rnd) ({NUMBER}){_NOT_OF}"
+)
+_ROWS = phrase(
+    rf"\b(?:rows|rounds|rnds) ({NUMBER})(?: ?(?:to|and|–|-|through) ?)({NUMBER}){_NOT_OF}"
+)
+_HAS = phrase(
+    rf"\bchart (?:has|is|of|covers|shows|with|repeats over|is worked over|takes|counts)(?: "
+    rf"[\w ,]{{1,30}}?(?:and|of|over))? ({NUMBER}) (stitch(?:es)?|sts?|rows?|rounds?|rnds?)\b"
+    rf"|\b({NUMBER}) (stitch(?:es)?|sts?|rows?|rounds?|rnds?)(?: \w+)? (?:of|in) (?:the|this) "
+    rf"(?:[\w'’-]+ )?chart\b"
+    rf"|\b({NUMBER})-(stitch|row|round) (?:chart|repeat of the chart)"
+)
+_SIDED = phrase(
+    r"\b(?:row|round) (\d+)(?: of the chart)? is (?:worked )?(?:on )?(?:an? |the )?(right"
+    r"|wrong)[- ]side\b"
+    r"|\b(odd|even)(?:-numbered)? rows(?: of the chart)? are (?:all )?(?:worked )?(?:on )?(?:the "
+    r")?(right|wrong)[- ]side\b"
+    r"|\b(right|wrong)[- ]side rows(?: of the chart)? are(?: the)? (odd|even)\b"
+)
+_DRAWN = phrase(
+    r"\bchart (?:shows|draws|has)(?: only)?(?: the)? (right|wrong)[- ]side rows(?: only)?\b"
+    r"|\bonly(?: the)? (right|wrong)[- ]side rows are (?:shown|drawn|charted)"
+)
+_WORDS = phrase(
+    r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS|right side|wrong side)\))?(?: of (?:the|this) "
+    r"chart)?(?:,? in words)?(?:,? (?:reads|is))? ?: (.+)$"
+)
+_OTHERS = phrase(
+    r"\b(?:in|on) (?:all|every|each)(?: the)? (?:(right|wrong)[- ]side) rows?,? (.+)$"
+    r"|\b(?:all|every|each) (?:(right|wrong)[- ]side) rows?(?: (?:is|are))?: ?(.+)$"
+)
+
+
+def charts_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
+    """Everything that a sentence says of charts."""
+    worked = _worked(context, scene)
+    if not worked:
+        return
+    yield from _figures(context, scene, sentence, worked)
+    yield from _rows_named(context, scene, sentence, worked)
+    yield from _sides(context, sentence, worked)
+
+
+def _worked(context: Context, scene: Scene) -> tuple[ChartRows, ...]:
+    """The charts that a text may speak of: those of its section, of its piece, or all."""
+    every = tuple(step for plan in context.plan.pieces for step in plan.steps)
+    places: Sequence[Sequence[StepPlan]] = (scene.here, scene.section)
+    if scene.plan is not None:
+        places = (*places, scene.plan.steps)
+    for steps in (*places, every):
+        charts = tuple(chart for step in steps for chart in step.charts)
+        if charts:
+            return charts
+    return ()
+
+
+def _figures(
+    context: Context, scene: Scene, sentence: Sentence, worked: Sequence[ChartRows]
+) -> Iterator[Statement]:
+    """How many stitches and rows a chart has."""
+    sizes = len(context.source.sizes)
+    for found in _HAS.finditer(sentence.text):
+        number, unit = [each for each in found.groups() if each][:2]
+        figures = []
+        for grid in _grids(worked):
+            of_stitches = {grid.width, grid.repeat, grid.before, grid.after, grid.centre}
+            of_rows = {grid.rows, grid.height, grid.number(grid.height)}
+            some = of_stitches if unit.lower().startswith("st") else of_rows
+            figures.append(tuple(frozenset(some - {0}) for _ in range(sizes)))
+        start = sentence.start
+        yield Statement(
+            start + found.start(),
+            start + found.end(),
+            number_of(number),
+            known("the chart has", figures),
+        )
+    every = {(g.repeat, high) for g in _grids(worked) for high in (g.height, g.rows)}
+    every |= {(g.width, g.height) for g in _grids(worked)}
+    for found in _REPEATS.finditer(sentence.text):
+        wide, high = int(found[1]), int(found[2])
+        if (wide, high) not in every and (high, wide) in every:
+            words = f"the chart repeats over {high} stitches and {wide} rows"
+            start = sentence.start
+            yield Statement(start + found.start(), start + found.end(), 0, None, words)
+
+
+def _grids(worked: Sequence[ChartRows]) -> tuple[Grid, ...]:
+    return tuple(dict.fromkeys(chart.grid for chart in worked))
+
+
+def _rows_named(
+    context: Context, scene: Scene, sentence: Sentence, worked: Sequence[ChartRows]
+) -> Iterator[Statement]:
+    """Rows by their number that a chart does not have."""
+    if not _CHART.search(scene.prose.text) or _NO_LIST.search(scene.prose.text):
+        return
+    steps = [step for plan in context.plan.pieces for step in plan.steps if any(step.rounds)]
+    lists = [len(step.rows) for step in steps if step.answers.in_turn]
+    last = max(max(g.rows, g.height, g.number(g.height)) for g in _grids(worked))
+    if max(lists, default=0) > last:
+        return
+    for found in (*_ROW.finditer(sentence.text), *_ROWS.finditer(sentence.text)):
+        number = max(number_of(each) for each in found.groups() if each)
+        if number > last:
+            at = sentence.start
+            words = f"the chart has {last} rows"
+            yield Statement(at + found.start(), at + found.end(), 0, None, words)
+
+
+def _sides(
+    context: Context, sentence: Sentence, worked: Sequence[ChartRows]
+) -> Iterator[Statement]:
+    """Which rows of a flat chart are right-side rows, and which ones it draws."""
+    charts = [context.pattern.charts[each.chart] for each in worked]
+    flat = any(step.flat for plan in context.plan.pieces for step in plan.steps if step.charts)
+    first = {chart.first_row for chart in charts}
+    if not flat or len(first) != 1:
+        return
+    odd = "right" if first == {"right side"} else "wrong"
+    even = "wrong" if odd == "right" else "right"
+    at = sentence.start
+    for found in _SIDED.finditer(sentence.text):
+        number, side, which, side2, side3, which3 = found.groups()
+        which = which or which3 or ("odd" if int(number) % 2 else "even")
+        is_ = odd if which.lower() == "odd" else even
+        if (side or side2 or side3).lower() != is_:
+            words = f"{which.lower()} rows are {is_}-side rows"
+            yield Statement(at + found.start(), at + found.end(), 0, None, words)
+    drawn = {chart.rows for chart in charts}
+    for found in _DRAWN.finditer(sentence.text):
+        said = (found[1] or found[2]).lower()
+        if drawn == {"all"}:
+            words = "the chart draws all rows"
+        elif said != odd:
+            words = f"the chart draws the {odd}-side rows"
+        else:
+            continue
+        yield Statement(at + found.start(), at + found.end(), 0, None, words)
+
+
+# ---------------------------------------------------------------- rows of a chart in words
+
+
+def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
+    """Rows of a chart that a text tells in words, and what it says of the rows between."""
+    prose = scene.prose
+    if prose.kind not in (TextUse.STEP, TextUse.TEXT):
+        return
+    worked = _worked(context, scene)
+    if not worked or (not _CHART.search(prose.text) and not any(c.between for c in worked)):
+        return
+    for start, text in _told(prose.text):
+        for found in _WORDS.finditer(text):
+            if _CHART.search(text):
+                wrong = _misread(context, worked, int(found[1]), found[2])
+                if wrong:
+                    yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
+        for found in _OTHERS.finditer(text):
+            side = (found[1] or found[3]).lower()
+            row = _read(context, found[2] or found[4])
+            wrong = "" if row is None else _wrong_side(context, worked, side, row)
+            if wrong:
+                end = start + found.end(1 if found[1] else 3)
+                yield Statement(start + found.start(), end, 0, None, wrong)
+
+
+def _told(text: str) -> Iterator[tuple[int, str]]:
+    """The sentences of a text up to a full stop: a row in words may hold semicolons."""
+    start = 0
+    for found in re.finditer(r"\.(?=\s+[A-Z]|\s*$)", text):
+        yield (
+            start + len(text[start:]) - len(text[start:].lstrip()),
+            text[start : found.start()].strip(),
+        )
+        start = found.end()
+    if text[start:].strip():
+        yield start + len(text[start:]) - len(text[start:].lstrip()), text[start:].strip()
+
+
+def _read(context: Context, words: str) -> Row | None:
+    """A row in words, where it can be read."""
+    words = _in_short(context, " ".join(words.split()))
+    try:
+        return read_row(words, context.pattern.place.span, context.plan.book)
+    except PatternError:
+        return None
+
+
+def _in_short(context: Context, words: str) -> str:
+    """``words`` with the names of stitches, as lists explain them, as their abbreviations."""
+    book = context.plan.book
+    for stitch in book.stitches:
+        for terms in Terms:
+            name = stitch.wording(terms).name
+            if " " in name and name in words.lower():
+                words = re.sub(
+                    rf"\b{re.escape(name)}\b(?! \d)", stitch.id, words, flags=re.IGNORECASE
+                )
+    return words
+
+
+def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: str) -> str:
+    """What is wrong with a row of the chart in words; empty where nothing is, or is known."""
+    row = _read(context, words)
+    said = None if row is None else _stitches(row)
+    if said is None:
+        return ""
+    wrong = ""
+    for chart in worked:
+        cells = _cells(context, chart, number)
+        if cells is None or said == cells:
+            return ""
+        wrong = wrong or _difference(cells, said)
+    return wrong
+
+
+_Stitches = tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]
+
+
+def _cells(context: Context, worked: ChartRows, number: int) -> _Stitches | None:
+    """The stitches of a row before its repeat, in it, and after it, in the order they are worked.
+
+    ``None`` for a row that is not drawn, or is worked on the other side than it is drawn from.
+    """
+    grid, chart = worked.grid, context.pattern.charts[worked.chart]
+    line = next((n for n in range(1, grid.height + 1) if grid.number(n) == number), 0)
+    turned = (number % 2 == 0) is (chart.first_row == "right side")
+    if not line or turned or grid.centre or grid.twin:
+        return None
+    before, repeat, _, _, after = grid.parted(grid.rounds[line - 1])
+    found: list[tuple[str, ...]] = []
+    for cells in (before, repeat, after):
+        names = [chart.legend[cell] for cell in reversed(cells)]
+        known = [context.plan.book.find(name) for name in names if isinstance(name, str)]
+        ids = tuple(each.id for each in known if each is not None)
+        if len(ids) != len(cells):
+            return None
+        found.append(ids)
+    return found[0], found[1], found[2]
+
+
+def _stitches(row: Row) -> _Stitches | None:
+    """A row as stitches before its repeat, in it and after it; ``None`` where that is open."""
+    parts: list[tuple[str, ...] | None] = [_singly(row.parts)]
+    repeats = [part for part in row.parts if isinstance(part, Repeat)]
+    if len(repeats) == 1:
+        at = row.parts.index(repeats[0])
+        parts = [_singly(row.parts[:at]), _singly(repeats[0].parts), _singly(row.parts[at + 1 :])]
+    if len(parts) != len(repeats) * 3:
+        return None
+    before, repeat, after = parts
+    if before is None or repeat is None or after is None:
+        return None
+    return before, repeat, after
+
+
+def _singly(parts: Sequence[Part]) -> tuple[str, ...] | None:
+    """Stitches one by one, where all are told so."""
+    found: list[str] = []
+    for part in parts:
+        if not isinstance(part, Work) or not isinstance(part.times, int) or part.how:
+            return None
+        found += [part.stitch] * part.times
+    return tuple(found)
+
+
+def _difference(cells: _Stitches, said: _Stitches) -> str:
+    """How a row in words differs from its line of the chart, at the first difference."""
+    for name, one, other in zip(("before", "in", "after"), cells, said, strict=True):
+        if len(one) != len(other):
+            return f"the chart has {len(one)} cells {name} its repeat, and the words {len(other)}"
+        for index, (cell, stitch) in enumerate(zip(one, other, strict=True), start=1):
+            if cell != stitch:
+                return f"cell {index} {name} the repeat of the chart is {cell}, and not {stitch}"
+    return ""
+
+
+def _wrong_side(context: Context, worked: Sequence[ChartRows], side: str, row: Row) -> str:
+    """What is wrong with the side of rows in words, by those that the chart draws or leaves out."""
+    for chart in worked:
+        source = context.pattern.charts[chart.chart]
+        if source.rows != "all" and chart.between is not None:
+            drawn = "right" if source.first_row == "right side" else "wrong"
+            if side == drawn and row.parts == chart.between.parts:
+                return f"the chart draws the {drawn}-side rows, and these are those between"
+        elif source.rows == "all":
+            kinds = {_kind(part) for part in row.parts} - {""}
+            if kinds != {"k", "p"} or not any(
+                isinstance(p, Fill) and p.stitch == "p" for p in row.parts
+            ):
+                continue
+            legend = source.legend
+            lines = [
+                line
+                for number, line in enumerate(chart.grid.rounds, start=1)
+                if (chart.grid.number(number) % 2 == 1) == (side == "right")
+            ]
+            if any(legend.get(cell) == "yo" for line in lines for cell in line):
+                return f"the {side}-side rows of the chart have other stitches"
+    return ""
+
+
+def _kind(part: object) -> str:
+    stitch = getattr(part, "stitch", "")
+    return stitch if stitch in ("k", "p") else ""

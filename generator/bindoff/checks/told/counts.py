@@ -1,0 +1,293 @@
+"""Numbers of stitches in sentences, resolved to the place that they speak of."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.told import truths
+from bindoff.checks.told.numbers import NUMBER, number_of
+from bindoff.checks.told.scene import Part as NamedPart
+from bindoff.checks.told.scene import Scene, Sentence, parts_named
+from bindoff.checks.told.truths import Figures, Truth, known, phrase
+from bindoff.plan.worked import StepPlan
+from bindoff.records import Record
+from bindoff.source.rowlang.syntax import CountChange
+
+
+class Statement(Record):
+    """A number in a sentence, from ``start`` to ``end`` of the text, and what it may be.
+
+    Without a ``truth`` it could not be resolved; ``other`` says what is wrong besides a number.
+    """
+
+    start: int
+    end: int
+    number: int
+    truth: Truth | None
+    other: str = ""
+
+
+_STITCHES = phrase(
+    rf"(?<![\w.,/–-])({NUMBER})((?:[- ](?:edge|border|garter|selvedge|end|live|held|picked-up"
+    r"|front|back|centre|center|middle|gusset|heel|thumb|remaining|more|fewer|other|underarm))*)"
+    r"[- ](stitch(?:es)?|sts?)\b"
+)
+_NOT_WORK = phrase(
+    r"^(?: and [\w-]+ (?:rows|rounds))? (?:over|per|to (?:10|an?)|in (?:10|4)|= |between)\b"
+    r"|^ (?:apart|or so|at a time|at most|at least)\b|^\s*/|^ ?x "
+)
+_COMPARED = phrase(
+    r"^ (?:more|fewer|less|wider|narrower|too|past|beyond|before|after the|further)\b"
+)
+_DELTA = phrase(r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:grow|shrink)s? by $")
+_DELTA_AFTER = phrase(
+    r"^ (?:(?:are|is|have been|were|be) )?(?:now )?(?:(?:in|de)creased|gained|lost|fewer|more)\b"
+)
+_SIDES = phrase(
+    r"^,? (?:(?:wide|deep) )?(?:at|on|along|by|from|in) (?:each|both|either|every|the two) "
+    r"(?:sides?|ends?|edges?|fronts?)\b"
+)
+_EDGE_AFTER = phrase(
+    r"^ (?:(?:wide|deep) )?(?:(?:in|of) (?:garter|moss|seed|stocking|stockinette|rib|plain)\S*(?: "
+    r"stitch)? )?"
+    r"(?:at|on|along|by|in) (?:each|both|either|every|the two) (?:sides?|ends?|edges?|fronts?)\b"
+)
+_EDGE_BEFORE = phrase(
+    r"\b(?:edges?|borders?|selvedges?|edgings?|side bands?|frame)"
+    r"(?: (?:at|on|along) (?:each|both|either) (?:sides?|ends?))?"
+    r"(?: (?:is|are|measures?|takes?|counts?|has|have|of|each|all))+ $"
+    r"|\bkeep(?:ing)?(?: (?:the|your))?(?: (?:first|last|outer|edge|border))?(?: and(?: the)? "
+    r"last)? $"
+    r"|\bfirst and(?: the)? last $"
+)
+_EDGE_OF = phrase(r"^ (?:wide )?(?:garter |rib |plain )?(?:borders?|edges|edgings?|selvedges?)\b")
+_EDGE_NOUN = phrase(r"^[- ](?:edge|border|selvedge)")
+_ACT = phrase(
+    r"\b(cast on|casting on|bind off|binding off|cast off|casting off|pick up(?: and (?:knit"
+    r"|purl))?"
+    r"|picking up|holds?|slip|put|place|leave|join) (?:(?!\d)[^.;:,(]){0,40}$"
+)
+_ON_HOLD = phrase(r"^[^.;:]{0,50}\b(?:holders?|hold|waste yarn|scrap yarn|spare|aside|thread)\b")
+_LIVE_BEFORE = phrase(
+    r"(?:\b(?:there (?:are|will be|should be)|(?:you )?(?:should )?(?:now )?have|leaves?|leaving"
+    r"|(?:round|row|piece|work|needle|it) (?:now |then )?has|remain|giving|making|makes|a total of"
+    r"|in total|with|on the needles?:?|down to|up to"
+    r"|(?:decreas|increas|reduc)\w+ to|until|till|=)(?: (?:now|then|still|only|all|just|the|a "
+    r"total of))*"
+    r"|: ) ?$"
+)
+_LIVE_AFTER = phrase(
+    r"^ (?:(?:are |is )?(?:now |still )?(?:left|remain(?:s|ing)?|stay|on (?:the|your) needles?)"
+    r"|now|in all|in total|altogether|all told|are there)\b(?! (?:to|for|before|at (?:each|both)"
+    r"|unworked))"
+)
+_LIVE_NOT = phrase(
+    r"^(?: (?:now|left|remain|are left|remaining))? (?:for|before|after|at (?:each|both|either)|on "
+    r"(?:each|every|one|a|hold|waste"
+    r"|the (?:left|right|other|first|second|third|holder|front|back))|between|in (?:each|the "
+    r"repeat|every)"
+    r"|unworked|past|of|wide|each|either|as|along|are (?:knit|purl|worked|held))\b"
+)
+_WITH = phrase(r"\b(?:with|from|on|over|the) $")
+_NOW = phrase(r"\b(?:now|left|remain\w*|leav\w+)\b")
+_EACH_NEEDLE = phrase(
+    r"^ (?:on|to|for) (?:each|every)(?: of (?:the|your)(?: \w+)?)?(?: \w+)? needles?\b"
+)
+_WIDE = phrase(r"^ (?:wide|across|around)\b")
+_SUBJECT = phrase(
+    r"\b(?:the|each|every|both|all) ([a-z]+(?: [a-z]+)?) (?:is|are|has|have|is worked (?:over|on)"
+    r"|are worked (?:over|on)|measures?|counts?|begins? (?:with|on)|starts? (?:with|on)|ends? "
+    r"(?:with|on)) "
+    r"(?:now |all |each |only )?$"
+)
+_OF_PART = phrase(r"^(?: (?:now|left|remain))? (?:for|of|on) (?:each|the) ([a-z]+(?: [a-z]+)?)\b")
+_WIDEST = phrase(r"^ at (?:its|their|the) (?:widest|fullest)\b")
+_GOES_ON = phrase(
+    rf",? (?:and )?the ([a-z]+(?: [a-z]+)?) (?:only )?({NUMBER})(?=[.,;]|$| at | and )"
+)
+_MULTIPLE = phrase(
+    rf"\bmultiples? of ({NUMBER})(?! ?(?:cm|mm|in\b|rows?|rounds?))(?: (?:stitch(?:es)?|sts?))?"
+)
+_PLUS = phrase(rf"^,? plus ({NUMBER})\b")
+_REPEAT = phrase(r"\brepeats?(?: (?:is|are|of|has|over|takes))? (?:over |across )?$")
+_ENDS_WORD = phrase(
+    r"\b(?:first|last|next|outer|other|following)(?: (?:and|or) (?:the )?(?:first|last))? $"
+)
+_VAGUE = phrase(
+    r"\b(?:about|some|around|almost|nearly|roughly|or|to|than|every|another|up to|by) $"
+)
+
+
+def stitches_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
+    """Every number of stitches in a sentence."""
+    for found in _STITCHES.finditer(sentence.text):
+        left, right = sentence.text[: found.start()], sentence.text[found.end() :]
+        truth = _resolved(context, scene, left, found[2], right, number_of(found[1]))
+        at = sentence.start
+        yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+        if truth is not None and _SUBJECT.search(left):
+            yield from _elided(context, scene, sentence, found.end())
+
+
+def multiples_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
+    """What the count of stitches is said to be a multiple of."""
+    for found in _MULTIPLE.finditer(sentence.text):
+        steps = scene.here or _piece(scene, context)
+        right = sentence.text[found.end() :]
+        truth = _multiple(context, steps, number_of(found[1]), right)
+        at = sentence.start
+        yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+
+
+def _elided(context: Context, scene: Scene, sentence: Sentence, start: int) -> Iterator[Statement]:
+    """Numbers that go on after one of another part: ``the body has 48 stitches, the head 36``."""
+    for found in _GOES_ON.finditer(sentence.text, start):
+        truth = _of_part(context, scene, found[1], sentence.text[found.end() :])
+        at = sentence.start
+        yield Statement(at + found.start(), at + found.end(), number_of(found[2]), truth)
+
+
+def _resolved(
+    context: Context, scene: Scene, left: str, kind: str, right: str, number: int
+) -> Truth | None:
+    """What the stitches are that stand between two parts of a sentence."""
+    if _NOT_WORK.search(right) or _COMPARED.search(right):
+        return None
+    here = scene.here
+    if re.search(r"(?i)\bmultiples?\s+of\s+$", left):
+        return None
+    if _REPEAT.search(left):
+        return known("the repeat is over", truths.repeat_counts(context, _piece(scene, context)))
+    sides = _SIDES.search(right) is not None
+    delta = _DELTA.search(left) or _DELTA_AFTER.search(right)
+    if delta or kind.split()[-1:] in (["more"], ["fewer"]):
+        if not here or (kind.strip() in ("more", "fewer") and not delta):
+            return None
+        changed = [each for step in here for each in truths.changes(step)]
+        figures = [*truths.halves(changed), *changed] if sides else changed
+        return known("the count changes by", figures)
+    if (act := _ACT.search(left)) and (by := _acted(context, scene, act[1].lower(), right)):
+        return by
+    if (
+        _EDGE_AFTER.search(right)
+        or _EDGE_BEFORE.search(left)
+        or _EDGE_NOUN.search(kind)
+        or _EDGE_OF.search(right)
+    ):
+        if _DELTA.search(left) or _ACT.search(left):
+            return None
+        return known("at an edge are", truths.edge_counts(context, _piece(scene, context)))
+    if _EACH_NEEDLE.search(right):
+        return None
+    if (found := _SUBJECT.search(left)) and not _ENDS_WORD.search(left):
+        part = _of_part(context, scene, found[1], right)
+        if part is not None or _WIDE.search(right):
+            return part
+    if _ENDS_WORD.search(left) or (
+        _VAGUE.search(left) and not re.search(r"(?i)(?:down|up|creas\w+)\s+to\s+$", left)
+    ):
+        return None
+    if (_LIVE_BEFORE.search(left) or _LIVE_AFTER.search(right)) and not _LIVE_NOT.search(right):
+        return _live(scene, left, right)
+    return None
+
+
+def _all_steps(context: Context) -> tuple[StepPlan, ...]:
+    return tuple(step for plan in context.plan.pieces for step in plan.steps)
+
+
+def _piece(scene: Scene, context: Context) -> Sequence[StepPlan]:
+    """The steps of the piece that a text stands in, or of all."""
+    return scene.plan.steps if scene.plan is not None else _all_steps(context)
+
+
+def _live(scene: Scene, left: str, right: str) -> Truth | None:
+    """The stitches on the needles at a step or between two."""
+    if scene.plan is None:
+        return None
+    figures: list[Figures] = []
+    if scene.own is not None:
+        told_once = scene.own.answers.in_turn and set(scene.own.rounds) == {len(scene.own.rows)}
+        figures += truths.leaves(scene.own, rows=told_once and len(scene.own.rows) > 1)
+        if _WITH.search(left) and not _NOW.search(right[:20]):
+            figures.append(truths.finds(scene.own))
+    elif not scene.ahead and re.search(r"(?i)\bto\s+$", left):
+        return None
+    else:
+        figures.append(truths.plain(scene.live))
+        for step in scene.ahead:
+            figures += truths.leaves(step, rows=True)
+    return known("on the needles are", figures)
+
+
+def _acted(context: Context, scene: Scene, act: str, right: str) -> Truth | None:
+    """The stitches that a step casts on, binds off, picks up or holds."""
+    if scene.plan is None or re.search(r"^\s+in (?:all|total)\b", right):
+        return None
+    steps = scene.here if scene.own is not None else (*scene.behind, *scene.coming)
+    figures: list[Figures] = []
+    if act.startswith(("cast on", "casting on")):
+        figures += truths.altered(context, steps, CountChange.CAST_ON)
+        figures += _begun(steps)
+        said = "cast on are"
+    elif act.startswith(("bind", "cast", "casting")):
+        figures += truths.altered(context, steps, CountChange.BIND_OFF)
+        figures += [truths.plain(s.closes.stitches) for s in steps if s.closes and s.closes.by]
+        said = "bound off are"
+    elif act.startswith("pick"):
+        kinds = (CountChange.PICK_UP, CountChange.PICK_UP_PURL)
+        figures += truths.altered(context, steps, *kinds)
+        figures += _begun(steps)
+        said = "picked up are"
+    elif act.startswith("hold") or _ON_HOLD.search(right):
+        figures += truths.altered(context, steps, CountChange.HOLD)
+        figures += [truths.plain(s.closes.stitches) for s in steps if s.closes]
+        said = "held are"
+    else:
+        return None
+    return known(said, figures)
+
+
+def _begun(steps: Iterable[StepPlan]) -> Iterator[Figures]:
+    for step in steps:
+        if step.begins is not None:
+            yield truths.plain([sum(part) for part in zip(*step.begins.parts, strict=True)])
+            yield from map(truths.plain, step.begins.parts)
+            if step.begins.new:
+                yield truths.plain(step.begins.new)
+
+
+def _of_part(context: Context, scene: Scene, noun: str, right: str) -> Truth | None:
+    """The stitches of a piece or a section that a sentence names."""
+    name = noun.split()[-1]
+    parts = parts_named(context, name, scene.plan.key if scene.plan else None)
+    if not parts:
+        return None
+    return known(f"the {name} has", part_counts(context, parts, widest=bool(_WIDEST.search(right))))
+
+
+def part_counts(context: Context, parts: Iterable[NamedPart], *, widest: bool) -> Iterator[Figures]:
+    """The counts that parts of a name have; at their widest alone, if wished."""
+    for part in parts:
+        every = [each for step in part.steps for each in truths.leaves(step, rows=True)]
+        if not widest:
+            yield from every
+            continue
+        sizes = truths.each_size(context)
+        yield truths.plain([max((n for f in every for n in f[s]), default=0) for s in sizes])
+
+
+def _multiple(context: Context, steps: Iterable[StepPlan], number: int, right: str) -> Truth | None:
+    """The multiples that the stitches cast on are: those of ``number`` if it is one."""
+    plus = _PLUS.search(right)
+    over = number_of(plus[1]) if plus else 0
+    every = [each for step in steps for each in truths.leaves(step, rows=False)]
+    if not every or number < 1:
+        return None
+    fits = any(
+        all(some and any(n % number == over % number for n in some) for some in each)
+        for each in every
+    )
+    if fits:
+        return Truth("", (tuple(frozenset({number}) for _ in context.source.sizes),))
+    return known("the repeat is over", truths.repeat_counts(context, steps))

@@ -1,0 +1,180 @@
+"""Where a sentence stands in the work, and what is worked there."""
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+
+from bindoff.checks.context import Context
+from bindoff.checks.prose import HOLE, Prose
+from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.records import Record
+from bindoff.source.model import TextUse
+from bindoff.source.steps.say import SayStep
+
+READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
+"""The texts whose sentences speak of the work."""
+
+
+class Sentence(Record):
+    """A part of a text that makes a statement: its words as written, and where it begins."""
+
+    text: str
+    start: int
+
+    @property
+    def supposes(self) -> bool:
+        """Whether it tells what may be, and not what is."""
+        return _SUPPOSED.search(self.text) is not None
+
+
+_SUPPOSED = re.compile(
+    r"\b(?:if|unless|would|could|might|may|instead|prefer|half(?:way)?|leave out|leaving out|"
+    r"rather than|halves)\b(?! (?:of the )?(?:front|back))",
+    re.IGNORECASE,
+)
+
+
+class Scene(Record):
+    """What a text stands at; a text of the whole pattern has no ``plan``.
+
+    ``own`` is the step that a note belongs to. ``ahead`` are the steps that a text between steps
+    goes before: up to the next such text or heading, ``coming`` up to the next heading. ``behind``
+    are those since the last heading, and ``section`` are all between two headings. ``live`` are the
+    stitches on the needles, per size; none outside a piece.
+    """
+
+    prose: Prose
+    plan: PiecePlan | None = None
+    own: StepPlan | None = None
+    ahead: tuple[StepPlan, ...] = ()
+    coming: tuple[StepPlan, ...] = ()
+    behind: tuple[StepPlan, ...] = ()
+    section: tuple[StepPlan, ...] = ()
+    live: tuple[int, ...] = ()
+
+    @property
+    def here(self) -> tuple[StepPlan, ...]:
+        """The steps that the text is about: its own, or those ahead."""
+        return (self.own,) if self.own is not None else self.ahead
+
+
+_END = re.compile(r"(?<=[.;!?])\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])")
+
+
+def sentences(text: str) -> Iterator[Sentence]:
+    """The parts of a text between full stops and semicolons."""
+    start = 0
+    for found in _END.finditer(text):
+        yield Sentence(text[start : found.start()], start)
+        start = found.end()
+    yield Sentence(text[start:], start)
+
+
+def scene_of(context: Context, prose: Prose) -> Scene:
+    """Where a text stands: at a step, or nowhere in particular."""
+    if prose.piece is None or len(prose.path) < 4 or prose.path[2] != "steps":
+        return Scene(prose)
+    plan = next((each for each in context.plan.pieces if each.key == prose.piece), None)
+    index = int(prose.path[3])
+    if plan is None or index >= len(plan.steps):
+        return Scene(prose)
+    step = plan.steps[index]
+    first, last = _section(plan.steps, index)
+    own = None if isinstance(step.step, SayStep) else step
+    after = plan.steps[index + 1 : last]
+    return Scene(
+        prose,
+        plan,
+        own if own is not None and works(own) else None,
+        tuple(_up_to_words(after)) if own is None else (),
+        tuple(filter(works, after)),
+        tuple(filter(works, plan.steps[first:index])),
+        tuple(filter(works, plan.steps[first:last])),
+        tuple(each.stitches for each in step.before),
+    )
+
+
+def works(step: StepPlan) -> bool:
+    """Whether a step works anything, rather than says it."""
+    return any(step.rounds) or step.begins is not None or step.closes is not None
+
+
+def _section(steps: Sequence[StepPlan], index: int) -> tuple[int, int]:
+    """The steps between the heading before ``index`` and the one after it."""
+    first = next((at for at in range(index, -1, -1) if steps[at].heading), 0)
+    last = next((at for at in range(index + 1, len(steps)) if steps[at].heading), len(steps))
+    return first, last
+
+
+def _up_to_words(steps: Sequence[StepPlan]) -> Iterator[StepPlan]:
+    """The steps up to the next words between steps, at least one."""
+    any_ = False
+    for step in steps:
+        if isinstance(step.step, SayStep) and any_:
+            return
+        if works(step):
+            any_ = True
+            yield step
+
+
+# ---------------------------------------------------------------- parts that have a name
+
+
+class Part(Record):
+    """Steps that go by one name: those below a heading, or of a whole piece."""
+
+    name: str
+    steps: tuple[StepPlan, ...]
+
+
+@lru_cache(maxsize=8)
+def _parts(pieces: tuple[PiecePlan, ...], titles: tuple[str, ...]) -> tuple[Part, ...]:
+    found: list[Part] = []
+    for plan, title in zip(pieces, titles, strict=True):
+        found.append(Part(title, tuple(filter(works, plan.steps))))
+        for index, step in enumerate(plan.steps):
+            if step.heading:
+                _, last = _section(plan.steps, index)
+                found.append(Part(step.heading, tuple(filter(works, plan.steps[index:last]))))
+    return tuple(found)
+
+
+def parts_of(context: Context) -> tuple[Part, ...]:
+    """Every piece and every section, in the order in which they are worked."""
+    pieces = context.plan.pieces
+    return _parts(pieces, tuple(context.pattern.pieces[each.key].title for each in pieces))
+
+
+def parts_named(context: Context, noun: str, piece: str | None = None) -> tuple[Part, ...]:
+    """The pieces and sections whose name has ``noun`` in it, in one number or the other.
+
+    A section wins over a piece of the same name, and one of ``piece`` over others.
+    """
+    word = re.compile(rf"\b{re.escape(noun.rstrip('s'))}s?\b", re.IGNORECASE)
+    found = [part for part in parts_of(context) if part.steps and word.search(part.name)]
+    exact = [part for part in found if word.fullmatch(part.name)]
+    if piece is not None:
+        plan = context.plan.piece(piece)
+        inside = [part for part in found if set(map(id, part.steps)) <= set(map(id, plan.steps))]
+        exact = [part for part in exact if part in inside] or inside or exact
+    return tuple(exact or found)
+
+
+_SIZE_WORDS = re.compile(r"\b(smallest|largest|biggest)\b", re.IGNORECASE)
+
+
+def sizes_named(context: Context, sentence: str) -> tuple[int, ...]:
+    """The sizes that a sentence speaks of; all where it names none."""
+    names = context.source.sizes
+    every = tuple(range(len(names)))
+    if len(names) == 1:
+        return every
+    found = {
+        index
+        for index, name in enumerate(names)
+        if re.search(rf"\b[Ss]izes?\b[^.;]{{0,40}}?\b{re.escape(name)}(?![\w’'])", sentence)
+        or (len(name) > 3 and re.search(rf"\b{re.escape(name)}\b", sentence))
+    }
+    for word in _SIZE_WORDS.findall(sentence):
+        found.add(0 if word.lower() == "smallest" else len(names) - 1)
+    return tuple(sorted(found)) or every

@@ -1,0 +1,316 @@
+"""The figures that a step, a section or a piece has, per size: what a number can be held "
+"against."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from bindoff.checks.context import Context
+from bindoff.plan.steps.taper import Tapered
+from bindoff.plan.steps.together import Together
+from bindoff.plan.worked import StepPlan
+from bindoff.records import Record
+from bindoff.source.rowlang.syntax import (
+    Alter,
+    CountChange,
+    Fill,
+    Group,
+    Marker,
+    MoreTimes,
+    NamedNumber,
+    Part,
+    Repeat,
+    Row,
+    ToLast,
+    ToMarker,
+    Work,
+    value_of,
+)
+
+Figures = tuple[frozenset[int], ...]
+"""The figures that one thing has, per size."""
+
+
+def phrase(words: str) -> "re.Pattern[str]":
+    """A pattern of words in any case, between which any white space may stand."""
+    spaced = words.replace("[- ]", r"(?:-|\s+)").replace(" ?", r"\s*").replace(" ", r"\s+")
+    return re.compile(spaced, re.IGNORECASE)
+
+
+class Truth(Record):
+    """What a number may be: the first of ``figures`` is the likeliest. ``of`` says what they "
+    "are."""
+
+    of: str
+    figures: tuple[Figures, ...]
+
+    def sizes_of(self, number: int) -> set[int]:
+        """The sizes in which one and the same thing has that figure; the most there are."""
+        fitting = [{i for i, some in enumerate(each) if number in some} for each in self.figures]
+        return max(fitting, key=len, default=set())
+
+    def said(self, size: int, number: int = 0) -> str:
+        """The figures in a size: the first, and the one nearest to ``number``."""
+        every = sorted({each for figures in self.figures for each in figures[size]})
+        near = sorted(every, key=lambda each: (abs(each - number), each))[:2]
+        return " or ".join(map(str, sorted(near))) or "none"
+
+
+def known(of: str, figures: Iterable[Figures]) -> Truth | None:
+    """A truth, or none where nothing is known in some size."""
+    found = tuple(dict.fromkeys(each for each in figures if any(each)))
+    if not found or not all(any(each[size] for each in found) for size in range(len(found[0]))):
+        return None
+    return Truth(of, found)
+
+
+def plain(counts: Sequence[int]) -> Figures:
+    """One figure per size; none where it is 0."""
+    return tuple(frozenset({each} - {0}) for each in counts)
+
+
+def each_size(context: Context) -> range:
+    """The indexes of the sizes."""
+    return range(len(context.source.sizes))
+
+
+def alike(context: Context, *figures: int) -> Figures:
+    """The same figures in every size; 0 is none."""
+    return tuple(frozenset(figures) - {0} for _ in each_size(context))
+
+
+# ---------------------------------------------------------------- stitches on the needles
+
+
+def leaves(step: StepPlan, *, rows: bool) -> Iterator[Figures]:
+    """The stitches that a step leaves, and those after each of its ``rows``, if wished; those it
+    begins or closes."""
+    yield plain([each.stitches for each in step.after])
+    begun, closed = step.begins, step.closes
+    if begun is not None:
+        yield plain([sum(part) for part in zip(*begun.parts, strict=True)])
+        yield from map(plain, begun.parts)
+    if closed is not None:
+        yield plain(closed.stitches)
+    if rows and any(step.levels):
+        yield tuple(frozenset(level.stitches for level in levels) - {0} for levels in step.levels)
+
+
+def finds(step: StepPlan) -> Figures:
+    """The stitches that a step finds."""
+    return plain([each.stitches for each in step.before])
+
+
+def changes(step: StepPlan) -> Iterator[Figures]:
+    """By how many stitches a step changes the count: in all, and in each of its rows."""
+    pairs = list(zip(step.before, step.after, strict=True))
+    yield plain([abs(after.stitches - before.stitches) for before, after in pairs])
+    each_row: list[set[int]] = []
+    for size, levels in enumerate(step.levels):
+        counts = [step.before[size].stitches, *(level.stitches for level in levels)]
+        each_row.append({abs(b - a) for a, b in pairwise(counts)})
+    if each_row:
+        yield tuple(frozenset(some) - {0} for some in each_row)
+
+
+def halves(figures: Iterable[Figures]) -> Iterator[Figures]:
+    """What falls to each of two sides."""
+    for each in figures:
+        yield tuple(frozenset(n // 2 for n in some if n % 2 == 0) - {0} for some in each)
+
+
+# ---------------------------------------------------------------- stitches of a row
+
+
+def altered(context: Context, steps: Iterable[StepPlan], *kinds: CountChange) -> Iterator[Figures]:
+    """The stitches that rows cast on, bind off, pick up or hold."""
+    for step in steps:
+        for row in all_rows(step):
+            for part in flat(row.parts):
+                if isinstance(part, Alter) and part.change in kinds:
+                    amount = part.amount
+                    if isinstance(amount, int | NamedNumber):
+                        yield plain([value(context, amount, s) for s in each_size(context)])
+
+
+def edge_counts(context: Context, steps: Iterable[StepPlan]) -> Iterator[Figures]:
+    """The stitches at the two ends of rows: each stretch that begins or ends one, and what a row
+    leaves unworked of its pattern."""
+    for step in steps:
+        for chart in step.charts:
+            grid = chart.grid
+            yield alike(context, grid.before, grid.after)
+            for row in (*chart.first, *chart.last):
+                yield plain([_used_by(context, row.parts, s) for s in each_size(context)])
+        rows = all_rows(step)
+        for row in rows:
+            yield tuple(frozenset(_ends(context, row, s)) - {0} for s in each_size(context))
+
+
+def _ends(context: Context, row: Row, size: int) -> Iterator[int]:
+    for parts in (row.parts, row.parts[::-1]):
+        total = 0
+        for part in parts:
+            if isinstance(part, Fill | Repeat):
+                to = part.to if isinstance(part, Fill) else part.until
+                if isinstance(to, ToLast):
+                    yield value(context, to.count, size)
+                elif isinstance(to, ToMarker):
+                    yield value(context, to.before, size)
+                break
+            if isinstance(part, Alter):
+                if isinstance(part.amount, int | NamedNumber):
+                    yield value(context, part.amount, size)
+                continue
+            total += used(context, part, size)
+            yield total
+            if isinstance(part, Work):
+                yield value(context, part.times, size)
+
+
+def used(context: Context, part: Part, size: int) -> int:
+    """The stitches that a part of known length uses."""
+    match part:
+        case Work(stitch, times):
+            return context.plan.book[stitch].consumes * value(context, times, size)
+        case Group(parts, times):
+            return sum(used(context, each, size) for each in parts) * value(context, times, size)
+        case _:
+            return 0
+
+
+def _used_by(context: Context, parts: Iterable[Part], size: int) -> int:
+    return sum(used(context, part, size) for part in parts)
+
+
+def repeat_counts(context: Context, steps: Iterable[StepPlan]) -> Iterator[Figures]:
+    """The stitches of what rows and charts repeat across."""
+    for step in steps:
+        for chart in step.charts:
+            yield alike(context, chart.grid.repeat, chart.grid.width)
+        for row in all_rows(step) if step.answers.in_turn else ():
+            for part in row.parts:
+                if isinstance(part, Repeat) and not isinstance(part.until, MoreTimes):
+                    yield plain([_used_by(context, part.parts, s) for s in each_size(context)])
+
+
+def all_rows(step: StepPlan) -> tuple[Row, ...]:
+    """The rows of a step, those between the rows of its charts too."""
+    between = [chart.between for chart in step.charts if chart.between is not None]
+    rows = (*step.all_rows, *between)
+    if isinstance(step.detail, Together):
+        rows += tuple(row for each in step.detail.shapings for row in each.works)
+    return rows
+
+
+def flat(parts: Iterable[Part]) -> Iterator[Part]:
+    """All parts of a row, those inside others too."""
+    for part in parts:
+        yield part
+        if isinstance(part, Group | Repeat):
+            yield from flat(part.parts)
+
+
+def value(context: Context, count: int | NamedNumber, size: int) -> int:
+    """A count of a row in a size; 0 where it has none."""
+    if isinstance(count, int):
+        return count
+    return value_of(count, context.plan.measures.numbers(size)) or 0
+
+
+def has_markers(step: StepPlan) -> bool:
+    """Whether rows of a step place or pass markers."""
+    return any(isinstance(part, Marker) for row in all_rows(step) for part in flat(row.parts))
+
+
+# ---------------------------------------------------------------- rows and times
+
+
+def rounds_of(steps: Sequence[StepPlan]) -> Iterator[Figures]:
+    """The rows or rounds of each step, of its list, and of runs of steps from the first on."""
+    total: list[int] = []
+    for step in steps:
+        yield plain(step.rounds)
+        total = [a + b for a, b in zip(total or [0] * len(step.rounds), step.rounds, strict=True)]
+        yield plain(total)
+    for step in steps:
+        if step.answers.in_turn and len(step.rows) > 1:
+            yield plain([len(step.rows)] * len(step.rounds))
+        for chart in step.charts:
+            yield plain([chart.grid.rows] * len(step.rounds))
+            yield plain([chart.grid.height] * len(step.rounds))
+
+
+def times_of_step(step: StepPlan) -> Iterator[Figures]:
+    """How often the list, the chart or the shaping of a step is worked."""
+    if step.answers.in_turn and len(step.rows) > 1:
+        yield _times(step.rounds, len(step.rows))
+    for chart in step.charts:
+        if chart.grid.rows > 1:
+            yield _times(chart.rounds, chart.grid.rows)
+    for each in shapings(step):
+        yield plain(each)
+
+
+def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
+    """How often a step shapes, per size."""
+    detail = step.detail
+    if isinstance(detail, Tapered):
+        yield tuple(each.changes for each in detail.tapers)
+        yield tuple(abs(each.changes * detail.change) for each in detail.tapers)
+    elif isinstance(detail, Together):
+        for each in detail.shapings:
+            yield tuple(map(len, each.rows))
+    elif step.answers.in_turn and step.levels:
+        counts = []
+        for size, levels in enumerate(step.levels):
+            lives = [step.before[size].stitches, *(level.stitches for level in levels)]
+            counts.append(sum(a != b for a, b in pairwise(lives)))
+        if any(counts):
+            yield tuple(counts)
+
+
+def _times(rounds: Sequence[int], rows: int) -> Figures:
+    """Whole times; the one begun and not finished counts or does not."""
+    return tuple(frozenset({each // rows, -(-each // rows)}) - {0} for each in rounds)
+
+
+def less_one(figures: Iterable[Figures]) -> Iterator[Figures]:
+    """The times after the first."""
+    for each in figures:
+        yield tuple(frozenset(n - 1 for n in some) - {0} for some in each)
+
+
+def across_of(step: StepPlan) -> Iterator[Figures]:
+    """How often a chart or a repeat is worked side by side."""
+    for chart in step.charts:
+        yield plain(chart.across)
+        for passes in zip(*chart.passes, strict=False) if chart.passes else ():
+            yield plain(passes)
+
+
+def ridges_of(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
+    """The ridges of steps in garter stitch: one for two rows knit flat."""
+    total = [0] * len(context.source.sizes)
+    for step in steps:
+        if any(step.rounds):
+            total = [a + b for a, b in zip(total, step.rounds, strict=True)]
+            yield tuple(frozenset({each // 2, -(-each // 2)}) - {0} for each in step.rounds)
+            yield tuple(frozenset({each // 2, -(-each // 2)}) - {0} for each in total)
+
+
+def intervals_of(step: StepPlan) -> Iterator[Figures]:
+    """After how many rows a step shapes again."""
+    detail = step.detail
+    if isinstance(detail, Tapered):
+        yield tuple(frozenset(each.intervals) for each in detail.tapers)
+    elif isinstance(detail, Together):
+        for shaping in detail.shapings:
+            yield tuple(frozenset(b - a for a, b in pairwise(rows)) for rows in shaping.rows)
+    elif step.answers.in_turn and any(step.levels):
+        found = []
+        for size, levels in enumerate(step.levels):
+            lives = [step.before[size].stitches, *(level.stitches for level in levels)]
+            at = [i for i, (a, b) in enumerate(pairwise(lives)) if a != b]
+            found.append(frozenset(b - a for a, b in pairwise(at)))
+        yield tuple(found)
