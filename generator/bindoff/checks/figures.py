@@ -128,13 +128,15 @@ def small_counts(context: Context) -> Iterator[Finding]:
             continue
         if prose.kind in (TextUse.TITLE, TextUse.GAUGE):
             continue
-        resolved = tuple(judged(context, prose))
+        resolved: tuple[Judged, ...] | None = None
         for pattern, rows in (
             (_FEW, known.of("rounds")),
             (_ACTS, known.of("stitches")),
             (_REPEATS, (*known.rows["numbers"], repeats) if repeats else ()),
         ):
             for found, place in prose.found(pattern) if rows else ():
+                if resolved is None:
+                    resolved = tuple(judged(context, prose))
                 if _among(found, resolved):
                     continue
                 number = int(next(filter(None, found.groups())))

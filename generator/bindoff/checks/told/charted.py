@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
 from bindoff.checks.told.counts import Statement
-from bindoff.checks.told.numbers import NUMBER, number_of
+from bindoff.checks.told.numbers import NUMBER, in_figures, number_of
 from bindoff.checks.told.scene import Scene, Sentence
 from bindoff.checks.told.truths import known, phrase
 from bindoff.diagnostics import PatternError
@@ -175,7 +175,7 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
     worked = _worked(context, scene)
     if not worked or (not _CHART.search(prose.text) and not any(c.between for c in worked)):
         return
-    for start, text in _told(prose.text):
+    for start, text in _told(in_figures(prose.text)):
         for found in _WORDS.finditer(text):
             if _CHART.search(text):
                 wrong = _misread(context, worked, int(found[1]), found[2])

@@ -1,11 +1,13 @@
 """Statements of a text held against the plan."""
 
+import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
+from bindoff.checks.told.numbers import in_figures
 from bindoff.checks.told.rows import rows_told, times_told
 from bindoff.checks.told.scene import READ, scene_of, sentences, sizes_named
 from bindoff.checks.told.things import things_told
@@ -23,12 +25,19 @@ class Judged(Record):
     of_chart: bool = False
 
 
+_ANY = re.compile(r"\d|\b(?:charts?|once|twice|thrice|every|each|all)\b", re.IGNORECASE)
+"""What a text has that counts something, or speaks of rows by their sides."""
+
+
 def judged(context: Context, prose: Prose) -> Iterator[Judged]:
     """Every number of a text that could be resolved, in the order of the text."""
     if prose.kind not in READ or not context.pattern.language.startswith("en"):
         return
+    text = in_figures(prose.text)
+    if not _ANY.search(text):
+        return
     scene = None
-    for sentence in sentences(prose.text):
+    for sentence in sentences(text):
         if sentence.supposes:
             yield Judged(sentence.start, sentence.start + len(sentence.text), "")
             continue

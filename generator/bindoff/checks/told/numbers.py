@@ -56,8 +56,19 @@ _ORDINALS = {
     )
 } | {"other": 2, "alternate": 2}
 
-NUMBER = rf"(?:\d+|(?:{'|'.join(TENS)})(?:[-\s](?:{'|'.join(ONES)}))?|(?:{'|'.join(ONES)}))"
-"""Matches a whole number; letter case is to be ignored."""
+NUMBER = r"\d+"
+"""Matches a whole number of a text whose numbers are ``in_figures``."""
+
+IN_WORDS = rf"(?:(?:{'|'.join(TENS)})(?:[-\s](?:{'|'.join(ONES)}))?|(?:{'|'.join(ONES)}))"
+"""Matches a whole number in words; letter case is to be ignored."""
+
+_WRITTEN = re.compile(rf"\b{IN_WORDS}\b", re.IGNORECASE)
+
+
+def in_figures(text: str) -> str:
+    """A text with its numbers in words as figures, after spaces that keep its length."""
+    return _WRITTEN.sub(lambda found: str(number_of(found[0])).rjust(len(found[0])), text)
+
 
 ORDINAL = rf"(?:\d+(?:st|nd|rd|th)|{'|'.join(_ORDINALS)})"
 """Matches ``4th`` or ``fourth``, and ``other`` as in ``every other row``."""
