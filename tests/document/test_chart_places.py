@@ -57,7 +57,7 @@ def test_rows_that_are_not_drawn_are_worked_between_and_told_once() -> None:
     assert rows_of(source, files).rounds == (4, 4)
     assert "Row 1 (right side): *knit 5; repeat from * to end." in text
     assert "Row 3 (right side): *k2tog, yo, knit 1, yo, ssk; repeat from * to end." in text
-    assert "Even-numbered rows (wrong side): Purl." in text
+    assert "Even-numbered rows (wrong side): purl." in text
     assert "Only right-side rows are drawn: read them from right to left." in text
     assert step_words(source, 1, files).startswith("Work rows 1 to 4 of the Fern chart.")
 
@@ -66,7 +66,7 @@ def test_the_rows_between_may_be_written() -> None:
     source, files = piece(FERN, rows="right side")
     source["charts"]["fern"]["other rows"] = "k2, p to last 2 stitches, k2"
 
-    assert "Even-numbered rows (wrong side): K2, p to last 2 stitches, k2." in words_of(
+    assert "Even-numbered rows (wrong side): knit 2, purl to last 2 stitches, knit 2." in words_of(
         source, files
     )
 
@@ -75,7 +75,7 @@ def test_in_the_round_every_other_round_is_knitted() -> None:
     text = words_of(*piece(FERN, rows="right side", flat=False))
 
     assert "Only every other round is drawn" in text
-    assert "Even-numbered rounds: Knit." in text
+    assert "Even-numbered rounds: knit." in text
 
 
 def test_the_drawing_numbers_the_rows_that_it_draws() -> None:

@@ -17,6 +17,7 @@ from bindoff.document.charts.written import (
 )
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.phrases import heading, join, joined, paragraph, text
+from bindoff.document.rowwords import Form
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import (
     Block,
@@ -26,6 +27,7 @@ from bindoff.document.tree import (
     Inlines,
     Link,
     Paragraph,
+    Text,
     from_source,
 )
 from bindoff.document.tubecharts import tube_chart_ids, tube_charts
@@ -41,6 +43,7 @@ from bindoff.english import capital, ended
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.chart import Chart
+from bindoff.source.rowlang.syntax import Row
 
 _LOOKED_AT_KEY = 70.0  # mm, the room beside a chart that is only looked at,
 _LOOKED_AT_SHARE = 0.8  # of the least size of a cell: it may be smaller
@@ -99,7 +102,13 @@ def _worked_page(
     if worked.slipped:
         told = slipped_rows(voice, spec, worked)
         return replace(page, between=second_rows(voice, spec, worked), told=told)
-    return replace(page, between=voice.row(worked.between) if worked.between else ())
+    return replace(page, between=_row_between(voice, worked.between) if worked.between else ())
+
+
+def _row_between(voice: Voice, row: Row) -> Inlines:
+    """The row between two that a chart draws, in the words of those."""
+    first, *rest = voice.row(row, form=Form.CHARTED)
+    return (Text(voice.amid(first.text)) if isinstance(first, Text) else first, *rest)
 
 
 def _some(voice: Voice, sizes: tuple[int, ...]) -> tuple[int, ...]:

@@ -43,10 +43,12 @@ from bindoff.source.rowlang.syntax import (
 
 
 class Form(StrEnum):
-    """Abbreviated for the page (``k2tog``), or spelled out for the ear (``knit 2 together``)."""
+    """Abbreviated for the page (``k2tog``), spelled out for the ear (``knit 2 together``), or as
+    the rows of a chart in words have it: ``knit 2, k2tog``."""
 
     SHORT = "short"
     LONG = "long"
+    CHARTED = "charted"
 
 
 def words(
@@ -196,12 +198,13 @@ class _Voice(Record):
         if act is None:
             raise KeyError(id)
         wording = act.wording(self.terms)
-        return wording.written if self.form is Form.SHORT else wording.spoken
+        return wording.spoken if self.form is Form.LONG else wording.written
 
     def stitch(self, id: str) -> str:
         """What a row says for the stitch ``id``, with ``{n}`` where its number goes."""
-        wording = self.book[id].wording(self.terms)
-        if self.form is Form.LONG:
+        stitch = self.book[id]
+        wording = stitch.wording(self.terms)
+        if self.form is Form.LONG or (self.form is Form.CHARTED and stitch.counted):
             return wording.spoken
         return respelled(wording.written, self.spelling.get(id))
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from bindoff.craft.bodies import Dimension, body
-from bindoff.document.rowwords import chart_name, respelled, words
+from bindoff.document.rowwords import Form, chart_name, respelled, words
 from bindoff.document.terms import terms
 from bindoff.document.tree import Inlines
 from bindoff.document.units import Units, lengths, per_size
@@ -44,7 +44,7 @@ class Voice(Record):
             return words
         return words[:1].lower() + words[1:]
 
-    def row(self, row: Row, size: int | None = None) -> Inlines:
+    def row(self, row: Row, size: int | None = None, form: Form = Form.SHORT) -> Inlines:
         """A row instruction in the house style, with its full stop; of one size or of all."""
         style = Terms(self.plan.source.pattern.terms)
         numbers = self.numbers
@@ -55,6 +55,7 @@ class Voice(Record):
             numbers,
             style,
             self.plan.book,
+            form=form,
             yarns=self.yarn_names,
             patterns=self.pattern_names,
             spelling=self.spelling,
