@@ -15,7 +15,7 @@ from bindoff.render.pdf.theme import Theme
 
 _HEAD_SHARE = 0.3  # of the frame's height: a higher head is not repeated
 _CUT_SHORT = 70.0  # cost of ending a page between two rows of a table of less than
-_SHORT = 0.3  # of the frame's height,
+_SHORT = 0.75  # of the frame's height,
 _CUT_WHOLE = 250.0  # ... of one that is ticked off or looked at as a whole, of no more than
 _WHOLE = 20  # rows,
 _CUT_LONG = 0.5  # ... and of one that must be cut anyway, as it takes more than
