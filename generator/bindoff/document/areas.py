@@ -11,7 +11,8 @@ from bindoff.records import Record
 
 
 class NumberedArea(Record):
-    """An area: its number, its yarn, its rounds, where it starts, and its stitches.
+    """An area: its number, its yarn, its rounds, the stitch of the first where it starts, and how
+    many stitches it has.
 
     ``again`` is the stitch at which its mirror image starts, ``None`` where it is its own image or
     the picture has none.
@@ -21,7 +22,6 @@ class NumberedArea(Record):
     yarn: str
     first: int
     last: int
-    round_: int
     stitch: int
     stitches: int
     again: int | None
@@ -56,18 +56,17 @@ def alike(areas: Sequence[NumberedArea]) -> Iterator[tuple[NumberedArea, ...]]:
 
 
 def _shape(area: NumberedArea) -> tuple[object, ...]:
-    return area.yarn, area.first, area.last, area.round_, area.stitches, area.again is None
+    return area.yarn, area.first, area.last, area.stitches, area.again is None
 
 
 def _numbered(number: int, area: Area, plan: PicturePlan, has_image: bool) -> NumberedArea:
-    round_, stitch = area.cells[0]
     below = embroidered_rounds(plan)[0] - 1
+    _, stitch = area.cells[0]
     return NumberedArea(
         number,
         area.yarn,
         area.first_round - below,
         area.last_round - below,
-        round_ - below,
         stitch,
         area.stitches,
         plan.tube.needles + 1 - stitch if has_image else None,

@@ -189,8 +189,8 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
     lists = [numbered_areas(plan) for plan in plans]
     mirrored = plans[0].mirrored
     yield paragraph(
-        "The chart has the number of each area at the lower right corner of the stitch where it "
-        "starts, or a line from the number to that corner."
+        "An area starts in the lowest of its rounds. The chart has its number at the lower right "
+        "corner of its first stitch, or a line from the number to that corner."
     )
     if mirrored and any(area.again is None for areas in lists for area in areas):
         yield paragraph(
@@ -212,12 +212,11 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
     for run in alike(areas):
         area, last = run[0], run[-1]
         several = len(run) > 1
-        rounds = f"{area.first}" if area.first == area.last else f"{area.first} to {area.last}"
         cells = [
-            f"{area.number} to {last.number}" if several else str(area.number),
+            _span(area.number, last.number),
             voice.yarn_names[area.yarn],
-            rounds,
-            f"round {area.round_}, {_stitches(each.stitch for each in run)}",
+            _span(area.first, area.last),
+            _stitches(each.stitch for each in run),
             f"{area.stitches} each" if several else str(area.stitches),
         ]
         if mirrored:
@@ -228,14 +227,17 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
         Column(text("Area"), align="right"),
         Column(text("Yarn")),
         Column(text("Rounds")),
-        Column(text("Start")),
+        Column(text("First stitch")),
         Column(text("Stitches"), align="right"),
     ]
     if mirrored:
-        columns.append(Column(text("Mirrored at")))
+        columns.append(Column(text("Mirrored at stitch")))
     return Table(text(caption), tuple(columns), tuple(rows), tick=True)
 
 
+def _span(first: int, last: int) -> str:
+    return f"{first}–{last}" if first < last else str(first)
+
+
 def _stitches(numbers: Iterable[int]) -> str:
-    found = [str(number) for number in numbers]
-    return f"stitch {found[0]}" if len(found) == 1 else f"stitches {listed(found)}"
+    return listed([str(number) for number in numbers])

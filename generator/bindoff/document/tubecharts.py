@@ -150,7 +150,7 @@ def _tags(plan: PicturePlan, half: range) -> Iterator[Tag]:
     for area in numbered_areas(plan):
         for stitch in (area.stitch, area.again):
             if stitch is not None and stitch in half:
-                yield Tag(area.round_, stitch - half[0] + 1, str(area.number))
+                yield Tag(area.first, stitch - half[0] + 1, str(area.number))
 
 
 def picture_charts(voice: Voice, piece: str) -> tuple[tuple[str, tuple[int, ...]], ...]:

@@ -1,8 +1,7 @@
 """A long table to tick off, in two halves side by side."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from math import ceil
 
 from bindoff.document.tree import Inlines, Table
 from bindoff.records import Record
@@ -12,14 +11,16 @@ from bindoff.render.pdf.tablefit import Grid, Room, measured, needs_of, small_he
 from bindoff.render.pdf.tablerows import CUT, TICK_AT, Row, body_row, head_rows, paint_box
 from bindoff.render.pdf.tables import CLOSE_ROWS
 from bindoff.render.pdf.tagging import Tag, Writer
-from bindoff.render.pdf.text import widest
+from bindoff.render.pdf.text import Word, widest
 from bindoff.render.pdf.theme import Theme
 from bindoff.render.pdf.widths import share
 
-_SHORT_EMS = 5.0  # a figure, or a word
-_TIGHTEST = 0.45  # ... in half of a table
+_SHORT_EMS = 4.7  # a figure, or a word: longer cells may go on in a second line,
+_LONG_SHARE = 0.25  # ... in no more of the rows than this
+_GAPS = (0.75, 0.55, 0.4)  # of the white space between columns, in half of a table
 _MANY_TO_HALVE = 14  # rows: such a table may stand in two halves
 _HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
+_HAIR = 0.01  # points that are not seen
 
 
 def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid, Room] | None":
@@ -32,19 +33,26 @@ def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Gri
     tick = theme.table.size * TICK_AT
     half = Room(room.x + tick, (room.width - theme.column_gap) / 2 - tick, room.height)
     sheet = measured(node, theme.table_small, small_head(theme), runs_of)
-    gap = theme.cell_gap * _TIGHTEST
-    space = half.width - gap * (len(node.columns) - 1)
     first = node.header_columns
-    if any(
-        widest(cell) > _SHORT_EMS * sheet.body.size for row in sheet.cells for cell in row[first:]
-    ):
+    short = _SHORT_EMS * sheet.body.size
+    long = sum(any(widest(cell) > short for cell in row[first:]) for row in sheet.cells)
+    if long > len(sheet.cells) * _LONG_SHARE:
         return None  # words, not figures
-    needs = [  # only heads are in several lines
-        replace(need, least=max(need.least, *(widest(row[at]) for row in sheet.cells)))
+    needs = [
+        replace(need, least=max(need.least, *(_whole(row[at], short) for row in sheet.cells)))
         for at, need in enumerate(needs_of(node, sheet, 0.0))
     ]
-    widths = share(needs, space, 0.0, stretch=False)
-    return (Grid(node, sheet, widths, gap), half) if widths else None
+    for gap in (theme.cell_gap * part for part in _GAPS):
+        widths = share(needs, half.width - gap * (len(node.columns) - 1), 0.0, stretch=False)
+        if widths:
+            return Grid(node, sheet, widths, gap), half
+    return None
+
+
+def _whole(cell: list[Word], short: float) -> float:
+    """The room in which a cell is on one line, if it is a ``short`` one."""
+    wide = widest(cell)
+    return wide if wide <= short else 0.0
 
 
 def halved_bands(
@@ -72,16 +80,33 @@ def halved_bands(
     rows = [
         body_row(piece, index, theme, body.add("TR"), runs_of) for index in range(len(node.rows))
     ]
-    most = max(1, int(half.height * _HALF_SHARE / max(row.height for row in rows)))
     start = 0
     while start < len(rows):
-        count = min(most, ceil((len(rows) - start) / 2))
-        middle, stop = start + count, min(start + 2 * count, len(rows))
+        middle, stop = parted([row.height for row in rows], start, half.height * _HALF_SHARE)
         block = _Halves(heads, rows[start:middle], rows[middle:stop], half, step, theme)
         found.append(block.band(groups, piece.width, first=start == 0))
         start = stop
     found[0].before = theme.block_gap
     return found
+
+
+def parted(heights: Sequence[float], start: int, most: float) -> tuple[int, int]:
+    """The ends of two halves of the rows from ``start`` on: as low as they can hold all of these,
+    and no higher than ``most``."""
+    room = sum(heights[start:]) / 2
+    while True:
+        room = min(most, room)
+        middle = _filled(heights, start, room)
+        stop = _filled(heights, middle, room)
+        if stop == len(heights) or room == most:
+            return middle, stop
+        room += min(heights)
+
+
+def _filled(heights: Sequence[float], start: int, room: float) -> int:
+    """The end of the rows from ``start`` on that ``room`` can hold, one at least."""
+    ends = [sum(heights[start:stop]) <= room + _HAIR for stop in range(start + 1, len(heights) + 1)]
+    return min(start + max(1, sum(ends)), len(heights))
 
 
 class _Halves(Record, eq=False):
