@@ -504,6 +504,22 @@ def test_a_small_chart_is_one_figure_without_caption() -> None:
     assert figures[0].alt.startswith("Low light waves on a dark ground. Chart Waves: 8 stitches")
 
 
+@pytest.mark.parametrize(
+    ("columns", "rows", "beside"), [(24, 26, True), (40, 26, False), (24, 2, False)]
+)
+def test_a_chart_leaves_room_for_its_key_where_cells_stay_large_and_it_is_as_high(
+    columns: int, rows: int, beside: bool
+) -> None:
+    """The key stands in the fourth of four columns, 43.75 mm with its gutter."""
+    grid = "\n".join(".#" * (columns // 2) for _ in range(rows)) + "\n"
+    chart = {"title": "Lace", "grid": "lace.grid", "legend": TWO, "alt": "Lace"}
+    steps: Steps = [{"cast on": columns}, {"chart": "lace"}, END]
+    source = data(steps, 2, charts={"lace": chart}, **TWO_YARNS)
+    (page,) = pages(source, {"lace.grid": grid}).values()
+    (tile,) = page.tiles
+    assert (tile.drawing.width <= 170 - 43.75) == beside
+
+
 def test_every_chart_has_its_heading_its_key_and_its_rows() -> None:
     """But for the picture that is embroidered: it is only looked at, and has no rows in words."""
     assert [page.worked for page in example("tube")[2]] == [False, True, True]

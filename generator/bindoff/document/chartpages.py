@@ -16,7 +16,7 @@ from bindoff.document.charts.written import (
     written_blocks,
 )
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.phrases import heading, join, joined, paragraph, text
+from bindoff.document.phrases import heading, join, joined, text
 from bindoff.document.rowwords import Form
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import (
@@ -45,7 +45,8 @@ from bindoff.records import Record
 from bindoff.source.chart import Chart
 from bindoff.source.rowlang.syntax import Row
 
-_LOOKED_AT_KEY = 70.0  # mm, the room beside a chart that is only looked at,
+_KEY_MM = 10.0  # so high is an entry of a key beside a chart
+_LOOKED_AT_KEY = 80.0  # mm, the room beside a chart that is only looked at,
 _LOOKED_AT_SHARE = 0.8  # of the least size of a cell: it may be smaller
 
 
@@ -117,12 +118,12 @@ def _some(voice: Voice, sizes: tuple[int, ...]) -> tuple[int, ...]:
 
 
 def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
-    """A chart's heading, what leads up to it, how to read the drawing, its pieces, its key, and the
-    rows in words of one that is worked from."""
+    """A chart's heading, what it is for, its pieces and its key; of one that is worked from how to
+    read the drawing, and its rows in words."""
     found = (
         replace(heading(3, page.spec.title, f"chart-{page.id}"), sizes=page.sizes),
-        *([paragraph(lead)] if lead else []),
-        Paragraph(text(directions(page.spec)), print_only=True),
+        *([Paragraph(lead, role="aside")] if lead else []),
+        *([Paragraph(text(directions(page.spec)), print_only=True)] if page.worked else ()),
         *_drawn(page),
         *(_in_words(page) if page.worked else ()),
     )
@@ -189,10 +190,14 @@ def _page(
     """The page of a chart, printed as its ``chart`` in the source says; one that is only looked at
     leaves room for its key beside it."""
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
-    if not worked and not drawn.key:
-        drawn = replace(drawn, key=_LOOKED_AT_KEY, least=drawn.least * _LOOKED_AT_SHARE)
+    if not worked and (drawn.key_cell or not drawn.key):
+        least = drawn.least * _LOOKED_AT_SHARE
+        drawn = replace(drawn, key=_LOOKED_AT_KEY, key_cell=0.0, least=least)
     where = "below" if worked else ""
     tiles = _cut(spec, drawn, drawn.height, where)
+    if drawn.key_cell and tiles[0].drawing.height < len(spec.used_keys) * _KEY_MM:
+        drawn = replace(drawn, key=0.0, key_cell=0.0)  # its key has more room below it
+        tiles = _cut(spec, drawn, drawn.height, where)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading
         height = drawn.sheet
         if sheet == "landscape":
@@ -220,6 +225,7 @@ def _cut(spec: ChartSpec, drawn: Drawn, height: float, where: str) -> tuple[Tile
         drawn.largest,
         whole_cell_mm=drawn.whole,
         key_beside_mm=drawn.key,
+        beside_cell_mm=drawn.key_cell,
         where=where,
         number_mm=drawn.numbers,
         colour=drawn.colour,

@@ -10,14 +10,14 @@ class Drawn(Record):
 
     A drawing has room ``width`` by ``height``, as much as it wants if nobody says; a piece of a
     chart, which has a page of its own, is ``sheet`` high at most, and on a page that lies on its
-    side ``turned_width`` by ``turned_height``. The longer side
-    of a chart's cell is from ``least`` to ``largest`` as that allows, or from ``whole`` where that
-    keeps the chart in one piece; a chart that would leave more
-    room is repeated, and one that leaves the width ``key`` has its key beside it. ``numbers`` and
-    ``letters`` are the type of charts and of schematics. Without ``colour`` nothing is filled:
-    symbols alone tell the yarns, and the fabric is not shown. In drawings of techniques the yarn
-    that moves has the colour ``thread``, what should stand out a little that of ``shade``, and
-    another piece that of ``tint``.
+    side ``turned_width`` by ``turned_height``. The longer side of a chart's cell is from ``least``
+    to ``largest`` as that allows, or from ``whole`` where that keeps the chart in one piece; a
+    chart that would leave more room is repeated, and one that leaves the width ``key``, with cells
+    of ``key_cell`` at least, has its key beside it. ``numbers`` and ``letters`` are the type of
+    charts and of schematics. Without ``colour`` nothing is filled: symbols alone tell the yarns,
+    and the fabric is not shown. In drawings of techniques the yarn that moves has the colour
+    ``thread``, what should stand out a little that of ``shade``, and another piece that of
+    ``tint``.
     """
 
     width: float = inf
@@ -29,6 +29,7 @@ class Drawn(Record):
     whole: float = 3.4
     largest: float = 6.0
     key: float = 0.0
+    key_cell: float = 0.0
     numbers: float = 2.85
     letters: float = 3.2
     colour: bool = True

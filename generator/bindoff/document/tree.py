@@ -110,14 +110,15 @@ class Heading(Record):
 
 
 class Paragraph(Record):
-    """Running text. ``lead`` is the summary under the title, ``small`` the legal print.
+    """Running text. ``lead`` is the summary under the title, ``small`` the legal print; an
+    ``aside`` says in a few words what the heading before it belongs to, and may stand on its line.
 
     ``language`` is the tag of its language (BCP 47) where it is not the document's. What is
     ``print_only`` tells how to look at the page: who listens is told the same by other words.
     """
 
     children: Inlines
-    role: Literal["body", "lead", "small"] = "body"
+    role: Literal["body", "lead", "small", "aside"] = "body"
     language: str = ""
     print_only: bool = False
     origin: Origin | None = None

@@ -1,6 +1,7 @@
 """What stands side by side: notes in columns, a chart and its key, a drawing and its table."""
 
 import io
+from dataclasses import replace
 from itertools import groupby
 from typing import Literal
 
@@ -17,10 +18,12 @@ from bindoff.document.tree import (
     Heading,
     ItemList,
     ListItem,
+    Paragraph,
     Table,
     TableRow,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
+from bindoff.render.pdf.halves import parted
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.theme import MM
 from tests.render.pdf import sample
@@ -143,3 +146,61 @@ def test_what_stands_beside_a_drawing_moves_with_it() -> None:
     first, second = laid_out(lines, drawing(70, 90), table(3)).pages
     assert {each.band.what for each in first.placed} == {"text"}
     assert {each.band.what for each in second.placed} >= {"figure", "table row"}
+
+
+# ---------------------------------------------------------------- headings and what opens them
+
+
+@pytest.mark.parametrize(("said", "one_line"), [("For Hat, step 7.", True), ("so " * 60, False)])
+def test_what_a_heading_belongs_to_stands_on_its_line_where_there_is_room(
+    said: str, one_line: bool
+) -> None:
+    aside = Paragraph(sample.t(said), role="aside")
+    (page,) = laid_out(heading(3, False), aside, drawing(170, 60)).pages
+    title, line = (each.top for each in page.placed[:2])
+    assert (line + page.placed[1].band.height <= title + page.placed[0].band.height) == one_line
+
+
+def test_words_that_open_a_wide_section_stand_beside_its_title_and_with_its_first_chart() -> None:
+    """A title and what it says of all charts are not left alone at the foot of a page."""
+    title = replace(heading(2, False), wide=True)
+    lines = ItemList(tuple(ListItem((sample.p("A line."),)) for _ in range(33)))
+    chart = (heading(3, False), drawing(170, 200))
+    first, second = laid_out(lines, title, sample.p("Of every chart."), *chart).pages
+    assert {each.band.what for each in first.placed} == {"text"}
+    hung, words = second.placed[:2]
+    assert hung.band.what == "heading"
+    assert words.top - hung.top <= hung.band.height + words.band.before
+
+
+# ---------------------------------------------------------------- halves
+
+
+def areas(rows: int, long: int) -> Table:
+    """A table to tick off, of figures; so many of its rows have a list of them."""
+    few, many = ("7", "12"), ("5, 9, 13, 17, 21, 25 and 29", "12")
+    cells = [few] * (rows - long) + [many] * long
+    return Table(
+        sample.t("Areas"),
+        (Column(sample.t("Area"), "right"), Column(sample.t("First")), Column(sample.t("Count"))),
+        tuple(
+            TableRow((sample.t(str(number)), *map(sample.t, cell)))
+            for number, cell in enumerate(cells, start=1)
+        ),
+        tick=True,
+    )
+
+
+@pytest.mark.parametrize(("rows", "long", "halves"), [(24, 4, True), (24, 9, False), (8, 0, False)])
+def test_a_long_table_of_figures_to_tick_off_stands_in_two_halves(
+    rows: int, long: int, halves: bool
+) -> None:
+    (page,) = laid_out(areas(rows, long)).pages
+    assert (sum(each.band.what == "table row" for each in page.placed) == 1) == halves
+
+
+def test_halves_are_of_like_height_where_rows_are_not() -> None:
+    assert parted([14, 14, 14, 14, 28, 28], 0, 500.0) == (4, 6)
+    assert parted([28, 28, 14, 14, 14, 14], 0, 500.0) == (2, 6)
+    assert parted([10] * 30, 0, 100.0) == (10, 20)
+    assert parted([200], 0, 100.0) == (1, 1)

@@ -53,6 +53,7 @@ def chart_figures(
     *,
     whole_cell_mm: float = inf,
     key_beside_mm: float = 0.0,
+    beside_cell_mm: float = 0.0,
     where: str = "",
     number_mm: float = 2.3,
     colour: bool = True,
@@ -62,8 +63,9 @@ def chart_figures(
     The longer side of a cell is at least ``cell_mm`` and grows to ``largest_cell_mm`` as the page
     allows; all pieces share one size. One that stays whole with cells of ``whole_cell_mm`` is not
     cut for a little more. A chart that leaves ``key_beside_mm`` of the width for its
-    key is not enlarged into that. Pieces are numbered from the bottom right, along the rows first.
-    A narrow repeat that has no key beside it is shown again, faded, until the width is full.
+    key, with cells of ``beside_cell_mm`` at least, is not enlarged into that. Pieces are numbered
+    from the bottom right, along the rows first. A narrow repeat is shown again, faded, until the
+    width is full; not beside a key where cells have no such least size.
     ``where`` tells a reader who cannot see the chart where its written rows are. A page too small
     for a few stitches gets pieces larger than it.
     """
@@ -74,15 +76,16 @@ def chart_figures(
     windows = _windows(spec, least, room)
 
     beside = (max_width_mm - key_beside_mm, max_height_mm)
-    grown = beside if _all_fit(spec, least, windows, beside) else room
+    wished = replace(least, cell_mm=max(least.cell_mm, beside_cell_mm))
+    grown = beside if _all_fit(spec, wished, windows, beside) else room
 
     def fits(cell: float) -> bool:
         return _all_fit(spec, replace(least, cell_mm=cell), windows, grown)
 
     alone, words = alt_text(spec), alt_text(spec, where)
     look = replace(least, cell_mm=_largest(fits, least.cell_mm, max(cell_mm, largest_cell_mm)))
-    if len(windows) == 1 and not key_beside_mm:
-        spec, windows = _repeated(spec, look, max_width_mm)
+    if len(windows) == 1 and (beside_cell_mm or not key_beside_mm):
+        spec, windows = _repeated(spec, look, grown[0])
     return tuple(
         _tile(spec, look, window, number, len(windows), words, alone)
         for number, window in enumerate(windows, start=1)

@@ -26,8 +26,7 @@ from bindoff.render.pdf.theme import MM
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
-_KEY_EMS = 10  # a chart's key beside it is at least this wide,
-_KEY_EMS_OR_BELOW = 16  # ... where below it there is room for columns
+_KEY_EMS = 10  # a chart's key beside it is at least this wide
 
 
 def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
@@ -89,8 +88,7 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             if shrunk >= _SHRUNK_MOST:
                 return natural * shrunk
         case DefinitionList():
-            ems = _KEY_EMS_OR_BELOW if theme.columns > 1 else _KEY_EMS
-            if room - natural >= theme.body.size * ems:
+            if room - natural >= theme.body.size * _KEY_EMS:
                 return natural
     return 0.0
 

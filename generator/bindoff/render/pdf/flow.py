@@ -182,12 +182,14 @@ class Flow:
                 assert isinstance(block, Heading)
                 bands, high = self._hung(block, seat.place)
             else:
-                bands = self._block(block, seat.place, found)
+                bands = self._block(block, seat.place, found, before)
             if not bands:
                 continue
             seat.take(bands)
             if not isinstance(block, PageBreak):
                 _come_from(bands, block.origin)
+            if isinstance(block, Paragraph) and block.role == "aside" and before is not None:
+                bands = self._aside(block, before, seat.place, bands, found[-1])
             self._space(bands[0], before, block)
             if seat.hung and isinstance(block, Heading):
                 side.hang(bands[-1], high)
@@ -302,6 +304,20 @@ class Flow:
         contents.before, band.before = band.before, 0.0
         return [contents, band], high + self._theme.block_gap + more
 
+    def _aside(
+        self, block: Paragraph, before: Block, place: Place, bands: list[Band], above: Band
+    ) -> list[Band]:
+        """``bands`` of an aside, on the line of the heading ``before`` it if there is room."""
+        if not isinstance(before, Heading) or before.level < 3 or self._theme.columns < 2:
+            return bands
+        style = self._theme.headings[before.level - 1]
+        title = widest(words(self._runs(before.children, style)))
+        own = widest(words(self._runs(block.children, self._theme.body)))
+        if title + self._theme.column_gap + own > place.width:
+            return bands
+        (band,) = bands
+        return [replace(_on_one_line(band, above, place.width - own), keep=NEVER)]
+
     def _space(self, first: Band, before: Block | None, block: Block) -> None:
         """Less white space under a heading than above it; as much below a figure as above it."""
         if isinstance(before, Heading) and not isinstance(block, Heading):
@@ -312,7 +328,9 @@ class Flow:
         elif isinstance(before, Table | Figure | Callout | Cover):
             first.before = max(first.before, self._theme.block_gap)
 
-    def _block(self, block: Block, place: Place, above: Sequence[Band]) -> list[Band]:
+    def _block(
+        self, block: Block, place: Place, above: Sequence[Band], before: Block | None
+    ) -> list[Band]:
         match block:
             case Heading():
                 return self._heading(block, place)
@@ -323,7 +341,9 @@ class Flow:
             case DefinitionList(filling=True):
                 return stop_bands(block, place, self._setting, _since_page(above), self._section)
             case DefinitionList():
-                return definition_bands(block, place, self._setting)
+                drawn = isinstance(before, Figure)  # the key of a chart
+                setting = replace(self._setting, theme=self._fine) if drawn else self._setting
+                return definition_bands(block, place, setting)
             case Table():
                 return self._table(block, place)
             case Figure():
@@ -442,7 +462,13 @@ class Flow:
         return band
 
     def _paragraph(self, node: Paragraph, place: Place) -> list[Band]:
-        styles = {"body": self._theme.body, "lead": self._theme.lead, "small": self._theme.small}
+        body = self._theme.body
+        styles = {
+            "body": body,
+            "aside": body,
+            "lead": self._theme.lead,
+            "small": self._theme.small,
+        }
         style = styles[node.role]
         tag = place.tag.add("P", language=node.language)
         return self._said(node.children, style, place, tag)
@@ -867,6 +893,8 @@ def _hold(last: Band, block: Heading, above: Blocks) -> None:
     if block.level <= 2:
         last.keep = min(last.keep, CHEAPEST)
     elif len(above) > 1 and isinstance(above[-2], Heading) and isinstance(above[-1], Paragraph):
+        if above[-2].wide:  # it says what is under it all
+            last.keep = NEVER
         last.keep = max(last.keep, _OPENING if above[-2].level < block.level else 0.0)
     elif any(isinstance(each, Figure) for each in above[-2:]) and block.level > 3:
         last.keep = max(last.keep, _SAID)

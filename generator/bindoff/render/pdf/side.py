@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bindoff.document.drawing import Drawing
-from bindoff.document.tree import Block, Figure, Heading, Table
+from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
 from bindoff.render.pdf.galley import NEVER, Band
 from bindoff.render.pdf.parts import Painter, Setting
 from bindoff.render.pdf.tablefit import table_width
@@ -22,17 +22,21 @@ _BELOW = 10.5  # between a title and what stands clear of it
 def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bool]:
     """For each block whether it takes the side column too.
 
-    The headings of sections do that say so, with all that is under them, tables of sizes, the names
-    of whose rows stand in the side column, and what the ``main`` column has no room for.
+    The headings of sections do that say so, with all that is under them but the words that open
+    such a section beside its heading, tables of sizes, the names of whose rows stand in the side
+    column, and what the ``main`` column has no room for.
     """
     found = []
     wide = True  # before the first heading: the cover
-    for block in blocks:
+    opening = False
+    for block, following in zip(blocks, [*blocks[1:], None], strict=True):
         if isinstance(block, Heading) and block.level <= 2:
             wide = block.wide
-            found.append(wide)
+            opening = isinstance(following, Paragraph) and not block.columns
+            found.append(wide and not opening)
         else:
-            found.append(wide or _is_wide(block, main, setting))
+            opening = opening and isinstance(block, Paragraph)
+            found.append((wide and not opening) or _is_wide(block, main, setting))
     return found
 
 

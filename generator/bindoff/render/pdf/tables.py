@@ -23,7 +23,7 @@ _LONG = 0.85  # of the frame's height
 _CUT_FEW = 60.0  # ... and of one that leaves no more behind, or goes on with no more, than
 _FEW = 3  # rows
 _NOTE_WORDS = 5
-_MANY_ROWS = 8  # rows of a table whose rows stand closer,
+_MANY_ROWS = 5  # rows of a table whose rows stand closer,
 CLOSE_ROWS = 0.4  # ... with so much of their white space
 
 

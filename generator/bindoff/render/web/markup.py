@@ -101,7 +101,7 @@ class Markup(Record):
                 names = {"id": block.id, **self._language(block.language)}
                 yield element(tag, names, *self.inlines(children))
             case Paragraph(children, role):
-                look = {"body": "", "lead": "lead", "small": "small"}[role]
+                look = {"body": "", "aside": "", "lead": "lead", "small": "small"}[role]
                 names = {"class": look, "data-not": _not_for(children)}
                 yield element(
                     "p", {**names, **self._language(block.language)}, *self.inlines(children)
