@@ -86,7 +86,14 @@ def test_one_size_has_no_figures_of_others(size: str) -> None:
     assert f"Size: {size}." in told
     assert told.startswith(f"Harbour Light Hat, size {size}\n")
     assert f"Harbour Light Hat, size {size} · version 1.0" in printed, "in the foot of each page"
-    assert "Reading the sizes" not in printed
+    assert "How to read the sizes" in words(built()[f"{NAME}.pdf"])
+    assert not re.search(r"\b(your|each|every) size\b|\bsizes\b", printed, re.IGNORECASE)
+
+
+@pytest.mark.parametrize("size", ["S", "M", "L"])
+def test_one_size_needs_fewer_pages_than_all(size: str) -> None:
+    whole, one = (pypdf.PdfReader(io.BytesIO(built()[f"{NAME}{s}.pdf"])) for s in ("", f"-{size}"))
+    assert len(one.pages) < len(whole.pages)
 
 
 @pytest.mark.parametrize("size", ["S", "M", "L"])

@@ -166,9 +166,9 @@ def test_amounts_are_those_of_the_plan_rounded_up() -> None:
 
 def test_amounts_are_in_ounces_and_yards_where_only_those_are_printed() -> None:
     """1 oz = 28.349523125 g, 1 yd = 0.9144 m (NIST Special Publication 811, appendix B.8)."""
-    source = data(STEPS, 1, units="imperial")
+    source = data(STEPS, 2, units="imperial")
     (total,) = plan_of(source).yarn
-    ((_, ounces, yards),) = _amounts(source)
+    ((_, ounces, _, yards, _),) = _amounts(source)
 
     assert 0 <= float(ounces) - total.needs[0].grams / 28.349523125 <= 0.1
     assert 0 <= float(yards) - total.needs[0].metres / 0.9144 < 1
@@ -200,11 +200,23 @@ def test_the_balls_to_buy_hold_the_yarn_needed(rounds: int, grams: int) -> None:
     steps = [STEPS[0], {"work": "k all", "rounds": rounds}, STEPS[2]]
     source = data(steps, 1, yarns={"slate": yarn}, units="metric")
     words = entries(material_section(voice(source)))["Slate"]
-    (row,) = _amounts(source)
-    balls = int(words.split("Buy ")[1].split(" ")[0])
+    needed = re.search(r"You need \d+ g = (\d+) m, reserve included\. Buy (\d+) ball", words)
+    assert needed
+    metres, balls = int(needed[1]), int(needed[2])
 
-    assert (balls - 1) * 2 * grams < int(row[-1]) + 1
-    assert balls * 2 * grams >= int(row[-1]) - 1
+    assert (balls - 1) * 2 * grams < metres + 1
+    assert balls * 2 * grams >= metres - 1
+
+
+def test_one_size_is_told_its_amounts_with_the_yarn_and_no_table() -> None:
+    source = data(STEPS, 1)
+    (need,) = plan_of(source).yarn[0].needs
+    section = material_section(voice(source))
+
+    assert tables(section, "Yarn") == []
+    grams, metres = math.ceil(need.grams), math.ceil(need.metres)
+    yards = math.ceil(Fraction(need.metres) / Fraction("0.9144"))
+    assert f"You need {grams} g = {metres} m / {yards} yd, reserve included." in said(section)
 
 
 def test_a_size_that_needs_none_of_a_yarn_has_a_dash() -> None:

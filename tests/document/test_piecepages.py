@@ -1,5 +1,7 @@
 """The pages of a piece: headings, numbered steps, remarks, and the counts to check."""
 
+import re
+
 import pytest
 
 from bindoff.diagnostics import PatternError
@@ -136,7 +138,7 @@ def test_a_thumb_counts_its_rounds_anew() -> None:
     work: Steps = [{"work": "k all", "rounds": count} for count in (2, 4, 5)]
     thumb = [{"held": 5, "pick up": 3}, work[2], HALVE, {"gather": "all"}]
     steps = [STEPS[1], work[0], hold, work[1], {"gather": "all"}, *thumb]
-    (table,) = tables(blocks_of(data(steps, 1)), "counts to check")
+    (table,) = tables(blocks_of(data(steps, 2)), "counts to check")
 
     assert [row[:2] for row in cells(table)] == [
         ["Step 2", "2"],
@@ -164,7 +166,7 @@ def test_a_run_of_equal_steps_ends_where_a_count_starts_anew() -> None:
     single: Steps = [{"work": "k all"}] * 4
     thumb = [{"held": 5, "pick up": 3}, *single, HALVE, {"gather": "all"}]
     (table,) = tables(
-        blocks_of(data([STEPS[1], hold, *single, {"gather": "all"}, *thumb], 1)), "counts to check"
+        blocks_of(data([STEPS[1], hold, *single, {"gather": "all"}, *thumb], 2)), "counts to check"
     )
 
     assert [row[:2] for row in cells(table)] == [
@@ -173,6 +175,24 @@ def test_a_run_of_equal_steps_ends_where_a_count_starts_anew() -> None:
         ["Steps 9 to 12: 1 round each", "4"],
         ["Step 13", "5"],
     ]
+
+
+def test_one_size_reads_its_counts_in_the_steps_themselves() -> None:
+    """2 rounds, 3 more, and one that halves 40 stitches."""
+    work: Steps = [{"work": "k all", "rounds": count} for count in (2, 3)]
+    blocks = blocks_of(data([STEPS[1], *work, HALVE, {"gather": "all"}], 1))
+
+    assert tables(blocks, "counts") == []
+    told = re.findall(r"So far: (\d+) rounds?, (\d+) stitch(?:es)?\.", said(blocks))
+    assert told == [("2", "40"), ("5", "40"), ("6", "20")]
+
+
+def test_steps_that_add_the_same_say_so_once_to_one_size() -> None:
+    single: Steps = [{"work": "k all"}, {"work": "p all"}] * 20
+    steps = [STEPS[1], {"work": "k all", "rounds": 2}, *single, HALVE, {"gather": "all"}]
+    words = said(blocks_of(data(steps, 1)))
+
+    assert re.findall(r"So far: (\d+) rounds", words) == ["2", "42", "43"]
 
 
 def test_a_flat_piece_counts_rows() -> None:

@@ -81,7 +81,6 @@ PIECE_HEIGHT_MM = 58.0  # a whole piece, of which nothing should be cut off
 ART_STITCHES = 24  # about so many stitches across, so that each can be seen
 ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest could not be seen
 ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
-SIZE_HEADING = "Sizes and finished measurements"
 
 
 def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
@@ -105,7 +104,8 @@ def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
 
 def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines, bool]]:
     """Each fact: its name, what it is, and whether a listener is told it elsewhere in full."""
-    yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes)), True
+    if len(voice.sizes) > 1 or voice.sizes[0] not in pattern.title:
+        yield "Sizes" if len(voice.sizes) > 1 else "Size", text(", ".join(voice.sizes)), True
     for name, mm in body_rows(voice.plan)[:1]:
         yield f"To fit {body_label(voice.plan, name)}", lengths(mm, voice.units), True
     label, measure = next(iter(voice.plan.measures.finished.items()))
@@ -303,20 +303,24 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     rows += further_measures(voice, found)
     caption = "Body and finished measurements" if body_rows(voice.plan) else "Finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
-    return (heading(2, SIZE_HEADING, "sizes"), *schematic_blocks(voice, found, drawn), table)
+    title = "Sizes and finished measurements" if len(voice.sizes) > 1 else "Measurements"
+    return (heading(2, title, "sizes"), *schematic_blocks(voice, found, drawn), table)
 
 
 # ---------------------------------------------------------------- materials
 
 
 def material_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
-    """Yarns with their swatches, the amounts per size, tools and notions."""
+    """Yarns with their swatches, the amounts per size, tools and notions.
+
+    To one size the amounts are told with the yarns.
+    """
     pattern = voice.plan.source.pattern
     found: list[Block] = [
         heading(2, "Materials", "materials"),
         heading(3, "Yarn"),
         DefinitionList(tuple(_yarn_entry(voice, total, drawn) for total in voice.plan.yarn)),
-        _amounts(voice),
+        *([_amounts(voice)] if len(voice.sizes) > 1 else ()),
     ]
     if pattern.tools:
         found += [heading(3, "Tools", columns=True), _tools(pattern)]
@@ -339,11 +343,25 @@ def _yarn_entry(voice: Voice, total: YarnTotal, drawn: Drawn) -> Definition:
     meaning = running(
         f"{weight.name} ({weight.number}){f', {yarn.fibre}' if yarn.fibre else ''}, "
         f"{ball} per ball.",
+        _needed(voice, total.needs[0]) if len(voice.sizes) == 1 else "",
         _balls([need.balls for need in total.needs]),
     )
     mark = swatch(key, 4.5, colour=drawn.colour)
     origin = Origin(yarn.place.span)
     return Definition((Strong(text(yarn.name)),), meaning, mark, origin=origin)
+
+
+def _needed(voice: Voice, need: YarnNeed) -> str:
+    """``You need 32 g = 96 m / 104 yd, reserve included.``"""
+    if not need.metres:
+        return ""
+    weight, *lengths_ = (f"{_amount(need, unit)} {unit}" for unit in _units(voice))
+    return f"You need {weight} = {' / '.join(lengths_)}, reserve included."
+
+
+def _units(voice: Voice) -> tuple[str, ...]:
+    """The units of a yarn's amount, its weight first."""
+    return {"metric": ("g", "m"), "imperial": ("oz", "yd"), "both": ("g", "m", "yd")}[voice.units]
 
 
 def _balls(balls: Sequence[int]) -> Inlines:
@@ -356,7 +374,7 @@ def _balls(balls: Sequence[int]) -> Inlines:
 def _amounts(voice: Voice) -> Table:
     """Weights and lengths per yarn and size, rounded up; a dash where a size needs none."""
     pattern = voice.plan.source.pattern
-    units = {"metric": ("g", "m"), "imperial": ("oz", "yd"), "both": ("g", "m", "yd")}[voice.units]
+    units = _units(voice)
     rows = [
         Figures(
             voice.yarn_names[total.yarn],

@@ -1,12 +1,13 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import groupby
 from operator import itemgetter
 
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.phrases import heading, paragraph, text
+from bindoff.document.phrases import heading, paragraph, running, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -18,6 +19,7 @@ from bindoff.document.tree import (
     ItemList,
     ListItem,
     Origin,
+    Paragraph,
     Table,
     from_source,
 )
@@ -31,12 +33,13 @@ from bindoff.document.tubemap import (
 )
 from bindoff.document.tubestrip import with_strips
 from bindoff.document.voice import Voice
-from bindoff.english import capital, plural
+from bindoff.english import capital, how_many, plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.source.piece import Piece
 
+_LEAST_COUNTED = 3  # steps that work rounds: fewer need no counts to check
 _LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 
 
@@ -50,6 +53,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
     ]
     items: list[ListItem] = []
     number, start, sections = 0, 1, 0
+    said = _said_in_steps(voice, plan)
     for index, step in enumerate(plan.steps):
         if step.heading:
             if items:
@@ -62,10 +66,13 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
             words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
             if step.tubes:
                 words = with_strips(words, voice, step.tubes, _looks(voice), drawn, _is_tied(plan))
+            if number in said:
+                words = _counted_on(words, said[number])
             items.append(ListItem(words, Origin(step.span)))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
-    return from_source((*found, *_count_tables(voice, plan)), piece.place.key_span)
+    counted = () if said else _count_tables(voice, plan)
+    return from_source((*found, *counted), piece.place.key_span)
 
 
 def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
@@ -168,8 +175,8 @@ def _named(voice: Voice, step: Numbered) -> str:
     return f"{name}, {voice.amid(step.section)}" if step.section else name
 
 
-def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
-    """Rounds worked and live stitches after each step that works any; none for a short piece."""
+def _working(plan: PiecePlan) -> list[tuple[Numbered, tuple[int, ...]]]:
+    """The steps that work rounds, with those so far; nothing for a short piece."""
     printed = [
         so_far
         for step, so_far in zip(plan.steps, plan.rounds_so_far, strict=True)
@@ -180,7 +187,35 @@ def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
         for each, so_far in zip(numbered(plan), printed, strict=True)
         if any(each.step.rounds)
     ]
-    if len(working) < 3:
+    return working if len(working) >= _LEAST_COUNTED else []
+
+
+def _said_in_steps(voice: Voice, plan: PiecePlan) -> Mapping[int, str]:
+    """For one size what the counts are after each step, to stand in the step itself; nothing where
+    they need an explanation, as not all rows are counted."""
+    if len(voice.sizes) > 1 or _short_rows(voice, plan):
+        return {}
+    unit = unit_of(voice, plan)
+    found = {}
+    for _, each, (so_far,) in _runs_joined(voice, _working(plan), unit):
+        done = f"{so_far} rows and rounds" if len(plan.ways) > 1 else how_many(so_far, unit)
+        left = how_many(_stitches(each.step.after)[0], "stitch")
+        found[each.number] = f"So far: {done}, {left}."
+    return found
+
+
+def _counted_on(words: Blocks, said: str) -> Blocks:
+    """The words of a step, and what the counts are after it."""
+    *others, last = words
+    if isinstance(last, Paragraph):
+        return (*others, replace(last, children=running(last.children, said)))
+    return (*words, paragraph(said))
+
+
+def _count_tables(voice: Voice, plan: PiecePlan) -> tuple[Table, ...]:
+    """Rounds worked and live stitches after each step that works any."""
+    working = _working(plan)
+    if not working:
         return ()
     title = voice.plan.source.pattern.pieces[plan.key].title
     unit = unit_of(voice, plan)

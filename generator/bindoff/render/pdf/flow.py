@@ -83,6 +83,7 @@ _TIED = 120.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _TIE_SHARE_LARGE = 0.5  # ... in large type
 _IN_STEP = 12.0  # between the paragraphs of a step
+_LAST_LINE = 120.0  # before the last line of a step of several paragraphs
 _NUMBER_EMS = 0.9  # the room of a step's number beside a title in the side column
 _TITLES = (1.0, 0.81, 0.667, 0.54, 0.43, 0.36)  # of its size: a long title is set smaller,
 _TITLE_LINES = 3  # ... so that it has no more lines than this
@@ -555,6 +556,8 @@ class Flow:
             return self._said(item.blocks[0].children, style, place, place.tag)
         bands = self._blocks(item.blocks, place)
         _bind(bands[:-1], _IN_STEP if place.depth == 1 else IN_TEXT)
+        if isinstance(item.blocks[-1], Paragraph):
+            _bind(bands[-2:-1], _LAST_LINE)  # of a paragraph, or what stands above its only one
         return bands
 
     def _table(self, node: Table, place: Place) -> list[Band]:
