@@ -551,12 +551,12 @@ Sizes and finished measurements
 - Brim, sizes M and L: 4.6 cm / 1¾ in, was 3.9 cm / 1½ in.
 
 Materials
-- Hemp: you need 27 (30, 30, 34) g / 81 (90, 89, 102) m / 88 (99, 98, 112) yd, was 28 (30, 32, \
-35) g / 84 (88, 95, 103) m / 92 (96, 104, 112) yd.
-- Tar: you need 21 (22, 25, 28) g / 63 (66, 75, 82) m / 69 (73, 82, 90) yd, was 20 (23, 25, 26) g \
-/ 58 (67, 73, 76) m / 63 (73, 80, 83) yd.
+- Hemp: you need 27 (30, 30, 34) g / 81 (90, 89, 102) m / 89 (99, 98, 112) yd, was 28 (30, 32, \
+35) g / 84 (88, 95, 103) m / 92 (97, 104, 113) yd.
+- Tar: you need 21 (22, 25, 28) g / 63 (66, 75, 82) m / 69 (73, 83, 90) yd, was 20 (23, 25, 26) g \
+/ 58 (67, 73, 76) m / 64 (74, 80, 84) yd.
 - Rust: this is the new name of Madder.
-- Rust, size M: you need 3 g / 7 m / 8 yd, was 3 g / 8 m / 8 yd.
+- Rust, size M: you need 3 g / 7 m / 8 yd, was 3 g / 8 m / 9 yd.
 - Tools: also needed: 3.25 mm circular needle (brim); no longer needed: 3 mm circular needle.
 
 Hat

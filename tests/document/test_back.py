@@ -16,6 +16,7 @@ from bindoff.document.back import (
     technique_section,
 )
 from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
+from bindoff.render.text import render_text
 from tests.document.patterns import (
     BOAT,
     CHARTED,
@@ -79,6 +80,8 @@ ALWAYS = ["weaving-in-ends", "blocking"]
          ["long-tail-cast-on", "slip-stitch-edging"]),
         ([STEPS[0], {"work": "hold 4 stitches, k to end"}, STEPS[2], {"held": 4}, STEPS[2]],
          ["long-tail-cast-on", "held-thumb"]),
+        ([STEPS[0], {"work": "k to end, pick up and knit 4"}, {"bind off": "all"}],
+         ["long-tail-cast-on", "picking-up"]),
     ],
 )  # fmt: skip
 def test_exactly_the_techniques_of_the_steps_are_explained_in_working_order(
@@ -88,6 +91,17 @@ def test_exactly_the_techniques_of_the_steps_are_explained_in_working_order(
     source = data(steps, 2, **(CHARTED if "waves" in str(steps) else yarns))
 
     assert techniques(source) == [title_of(name) for name in (*names, *ALWAYS)]
+
+
+def test_who_listens_hears_what_a_chart_in_the_round_does_and_not_how_to_look_at_it() -> None:
+    source = data([STEPS[0], {"chart": "waves"}, {"gather": "all"}], **CHARTED)
+    document, _ = built(source)
+    heard = render_text(document)
+
+    assert "Reading a chart in the round" in heard
+    assert "the picture steps up by one round" in heard
+    assert "A ruler laid above your line" in said(document.blocks)
+    assert "A ruler laid above your line" not in heard
 
 
 def test_a_flat_chart_has_the_flat_explanations() -> None:

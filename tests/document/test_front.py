@@ -160,7 +160,9 @@ def test_amounts_are_those_of_the_plan_rounded_up() -> None:
         "Slate",
         *(str(math.ceil(need.grams)) for need in total.needs),
         *(str(math.ceil(need.metres)) for need in total.needs),
-        *(str(math.ceil(Fraction(need.metres) / Fraction("0.9144"))) for need in total.needs),
+        *(
+            str(math.ceil(math.ceil(need.metres) / Fraction("0.9144"))) for need in total.needs
+        ),  # as many as the meters beside them, or more
     ]
 
 
@@ -200,7 +202,7 @@ def test_the_balls_to_buy_hold_the_yarn_needed(rounds: int, grams: int) -> None:
     steps = [STEPS[0], {"work": "k all", "rounds": rounds}, STEPS[2]]
     source = data(steps, 1, yarns={"slate": yarn}, units="metric")
     words = entries(material_section(voice(source)))["Slate"]
-    needed = re.search(r"You need \d+ g = (\d+) m, reserve included\. Buy (\d+) ball", words)
+    needed = re.search(r"You need \d+ g \((\d+) m\), reserve included\. Buy (\d+) ball", words)
     assert needed
     metres, balls = int(needed[1]), int(needed[2])
 
@@ -215,8 +217,8 @@ def test_one_size_is_told_its_amounts_with_the_yarn_and_no_table() -> None:
 
     assert tables(section, "Yarn") == []
     grams, metres = math.ceil(need.grams), math.ceil(need.metres)
-    yards = math.ceil(Fraction(need.metres) / Fraction("0.9144"))
-    assert f"You need {grams} g = {metres} m / {yards} yd, reserve included." in said(section)
+    yards = math.ceil(metres / Fraction("0.9144"))
+    assert f"You need {grams} g ({metres} m / {yards} yd), reserve included." in said(section)
 
 
 def test_a_size_that_needs_none_of_a_yarn_has_a_dash() -> None:
@@ -230,7 +232,8 @@ def test_a_size_that_needs_none_of_a_yarn_has_a_dash() -> None:
 
 def test_tools_and_notions_are_listed_as_written() -> None:
     tools = [{"name": "set of 4 mm needles", "use": "throughout"}, {"name": "hook"}]
-    words = said(material_section(voice(data(STEPS, tools=tools, notions=["2 markers"]))))
+    source = data(STEPS, tools=tools, notions=["2 markers"], terms="UK")
+    words = said(material_section(voice(source)))
 
     assert "Set of 4 mm needles – throughout\nHook\n" in words
     assert words.endswith("Notions\n2 markers")

@@ -708,9 +708,9 @@ def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
     assert cells(table) == [
         ["K4, k2tog", "B", "40", "1"],
         ["K3, k2tog", "A", "32", "1"],
-        ["K2, k2tog", "–", "24", "1"],
-        ["K1, k2tog", "–", "16", "1"],
-        ["K2tog", "–", "8", "0"],
+        ["K2, k2tog", "", "24", "1"],
+        ["K1, k2tog", "", "16", "1"],
+        ["K2tog", "", "8", "0"],
     ]
 
 

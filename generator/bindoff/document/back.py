@@ -165,12 +165,12 @@ TECHNIQUES = (
 """The packaged explanations, by name."""
 
 
-_OF_THE_PAGE = (
-    "notes/reading-sizes.md",
-    "techniques/chart-flat.md",
-    "techniques/chart-in-the-round.md",
-)
-"""Packaged texts on how to look at a page: who listens has no use for them."""
+_OF_THE_PAGE: Mapping[str, slice] = {
+    "notes/reading-sizes.md": slice(None),
+    "techniques/chart-flat.md": slice(None),
+    "techniques/chart-in-the-round.md": slice(1, 2),
+}
+"""Which blocks of packaged texts tell how to look at a page: who listens has no use for them."""
 
 
 BASICS = ("long-tail-cast-on", "leaning-decreases", "leaning-increases")
@@ -383,9 +383,12 @@ def _template(
     language = "" if template.packaged else voice.prose_language
     found = blocks(template.text, _values(voice), place, level, language)
     if template.packaged and name in _OF_THE_PAGE:
+        seen = range(len(found))[_OF_THE_PAGE[name]]
         found = tuple(
-            replace(block, print_only=True) if isinstance(block, Heading | Paragraph) else block
-            for block in found
+            replace(block, print_only=True)
+            if at in seen and isinstance(block, Heading | Paragraph)
+            else block
+            for at, block in enumerate(found)
         )
     if not found or not isinstance(found[0], Heading) or found[0].level != level:
         raise fail(

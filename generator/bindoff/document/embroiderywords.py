@@ -43,6 +43,7 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
     return (
         paragraph(
             running(
+                "Wash and dry the piece.",
                 join(
                     f"Work the {'motifs' if table else 'picture'} in {technique} from the ",
                     chart_links(voice, charts),

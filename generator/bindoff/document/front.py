@@ -31,6 +31,7 @@ from bindoff.document.schematics import (
     schematics,
 )
 from bindoff.document.sizetables import Figures, length_figures, measure_figures, unit_table
+from bindoff.document.toolwords import named
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -50,13 +51,13 @@ from bindoff.document.tree import (
 from bindoff.document.tubecharts import picture_rounds
 from bindoff.document.units import (
     GRAMS_PER_OUNCE,
-    METRES_PER_YARD,
     MM_PER_INCH,
     lengths,
     per_size,
     scales,
     up,
     up_to_tenths,
+    yards_up,
     yarn_length,
 )
 from bindoff.document.units import weight as ball_weight
@@ -71,6 +72,7 @@ from bindoff.plan.yarnplan import YarnTotal
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.gauge import Gauge as WrittenGauge
 from bindoff.source.grid import Grid
+from bindoff.source.head import Tool
 from bindoff.source.lengths import parse_length
 from bindoff.source.pattern import Pattern
 
@@ -352,11 +354,11 @@ def _yarn_entry(voice: Voice, total: YarnTotal, drawn: Drawn) -> Definition:
 
 
 def _needed(voice: Voice, need: YarnNeed) -> str:
-    """``You need 32 g = 96 m / 104 yd, reserve included.``"""
+    """``You need 32 g (96 m / 105 yd), reserve included.``"""
     if not need.metres:
         return ""
-    weight, *lengths_ = (f"{_amount(need, unit)} {unit}" for unit in _units(voice))
-    return f"You need {weight} = {' / '.join(lengths_)}, reserve included."
+    weight, *lengths_ = (f"{_amount(voice, need, unit)} {unit}" for unit in _units(voice))
+    return f"You need {weight} ({' / '.join(lengths_)}), reserve included."
 
 
 def _units(voice: Voice) -> tuple[str, ...]:
@@ -378,7 +380,7 @@ def _amounts(voice: Voice) -> Table:
     rows = [
         Figures(
             voice.yarn_names[total.yarn],
-            tuple(tuple(_amount(need, unit) for need in total.needs) for unit in units),
+            tuple(tuple(_amount(voice, need, unit) for need in total.needs) for unit in units),
             Origin(pattern.yarns[total.yarn].place.span),
         )
         for total in voice.plan.yarn
@@ -386,7 +388,7 @@ def _amounts(voice: Voice) -> Table:
     return unit_table(voice.sizes, "Yarn needed, reserve included", "Yarn", units, rows)
 
 
-def _amount(need: YarnNeed, unit: str) -> str:
+def _amount(voice: Voice, need: YarnNeed, unit: str) -> str:
     if not need.metres:
         return NOT_WORKED
     match unit:
@@ -397,19 +399,23 @@ def _amount(need: YarnNeed, unit: str) -> str:
         case "m":
             return str(up(need.metres))
         case _:
-            return str(up(need.metres / METRES_PER_YARD))
+            return str(yards_up(need.metres, voice.units))
 
 
 def _tools(pattern: Pattern) -> ItemList:
     return ItemList(
         tuple(
             ListItem(
-                (paragraph(f"{capital(tool.name)}{f' – {tool.use}' if tool.use else ''}"),),
+                (paragraph(f"{capital(named(tool, pattern.terms))}{_for(tool)}"),),
                 Origin(tool.place.span),
             )
             for tool in pattern.tools
         )
     )
+
+
+def _for(tool: Tool) -> str:
+    return f" – {tool.use}" if tool.use else ""
 
 
 # ---------------------------------------------------------------- gauge

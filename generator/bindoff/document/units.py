@@ -120,6 +120,11 @@ def up(number: float) -> int:
     return math.ceil(round(number, _DUST))
 
 
+def yards_up(metres: float, units: Units) -> int:
+    """Whole yards that hold ``metres``; where metres stand beside them, all of those printed."""
+    return up((up(metres) if units == "both" else metres) / METRES_PER_YARD)
+
+
 def up_to_tenths(number: float) -> str:
     """The next tenth: ``1.8``."""
     return f"{up(number * 10) / 10:.1f}"

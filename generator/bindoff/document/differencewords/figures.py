@@ -17,6 +17,7 @@ from bindoff.document.units import (
     up,
     up_to_tenths,
     weight,
+    yards_up,
     yarn_length,
 )
 from bindoff.document.voice import body_rows
@@ -201,7 +202,7 @@ def _printed(telling: Telling, change: Change, value: Said | None) -> _Printed:
         case Quantity(number):
             return ((f"{number:g}", ""),)
         case SaidAmount(grams, metres):
-            yards = (f"{up(metres / METRES_PER_YARD)}", "yd")
+            yards = (f"{yards_up(metres, units)}", "yd")
             long = {"metric": ((f"{up(metres)}", "m"),), "imperial": (yards,)}
             return ((f"{up(grams)}", "g"), *long.get(units, ((f"{up(metres)}", "m"), yards)))
         case Ball(grams, metres):

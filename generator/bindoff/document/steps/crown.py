@@ -32,7 +32,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         start = "Start at the row that names your size: the rows before it are not yours."
         return (paragraph(running(lead, how, start)), _joined_table(voice, detail))
     start = (
-        "Start at the first row that has a count in your size: before it, your size has not begun."
+        "Start at the first row that has a count in your size; your size works no row with a dash."
     )
     return (paragraph(running(lead, how, start if starts else "")), _table(voice, detail))
 
@@ -62,7 +62,7 @@ def _joined_table(voice: Voice, detail: Crowned) -> Table:
         ]
         begun.update(here)
         left = next(a for a, works in zip(round_.after, round_.worked, strict=True) if works)
-        begin: Inlines = (Strong(text(", ".join(here))),) if here else text(NOT_WORKED)
+        begin: Inlines = (Strong(text(", ".join(here))),) if here else ()
         told = text(str(left)), text(str(round_.plain_after))
         rows.append(TableRow((_once(voice, row), begin, *told)))
     return Table(

@@ -16,7 +16,7 @@ from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.records import Record
-from bindoff.source.rowlang.syntax import Row, ToGap
+from bindoff.source.rowlang.syntax import Alter, CountChange, Row, ToGap
 from bindoff.source.steps.work import WorkStep
 
 
@@ -216,9 +216,14 @@ def _tools(step: _Rows) -> tuple[str, ...]:
 
 
 def _techniques(step: _Rows, flat: bool) -> tuple[str, ...]:
-    parts = (part for row in step.detail.rows for part in every_part(row))
+    parts = [part for row in step.detail.rows for part in every_part(row)]
     goals = (getattr(part, "to", None) or getattr(part, "until", None) for part in parts)
-    return ("short-rows",) if any(isinstance(goal, ToGap) for goal in goals) else ()
+    turned = any(isinstance(goal, ToGap) for goal in goals)
+    picked = any(isinstance(part, Alter) and part.change in _PICKED_UP for part in parts)
+    return (*(["short-rows"] if turned else ()), *(["picking-up"] if picked else ()))
+
+
+_PICKED_UP = (CountChange.PICK_UP, CountChange.PICK_UP_PURL)
 
 
 def _facts(measures: Measures, step: _Rows, keys: Keys) -> Facts:
