@@ -229,7 +229,7 @@ def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirro
         Column(text("Yarn")),
         Column(text("Rounds")),
         Column(text("First stitch")),
-        Column(text("Stitches"), align="right"),
+        Column(text("Stitches")),
     ]
     if mirrored:
         columns.append(Column(text("Mirrored at stitch")))

@@ -97,6 +97,28 @@ def test_no_rule_is_broken(
     tab.context.close()
 
 
+PHONE = {"viewport": {"width": 390, "height": 844}}
+WIDER = """() => [...document.querySelectorAll(".view.wide")]
+    .filter(each => each.checkVisibility() && each.scrollWidth > each.clientWidth + 1)
+    .map(each => [each.querySelector("caption").innerText, each.tabIndex, each.getAttribute("role"),
+                  getComputedStyle(each).overflowX])"""
+
+
+@needs_chromium
+@pytest.mark.parametrize("demo", ["harbour-light-hat", "fairway-hat", "mooring-line-pullover"])
+def test_tables_stay_on_a_phone(browser: "Browser", tmp_path: Path, demo: str) -> None:
+    """WCAG 2.2, 1.4.10 (Reflow): nothing but a table of sizes is wider than the screen, and that
+    scrolls by itself, by keyboard too; of one size all tables are as narrow as the screen."""
+    tab = opened(browser, tmp_path / "a.html", page_of(demo), **PHONE)
+    assert tab.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+    for caption, reached, role, overflow in tab.evaluate(WIDER):
+        assert demo == "mooring-line-pullover", f"nine sizes are wide, three are not: {caption}"
+        assert (reached, role, overflow) == (0, "region", "auto")
+    tab.select_option("#ui-size", "1")
+    assert tab.evaluate(WIDER) == []
+    tab.context.close()
+
+
 @needs_chromium
 def test_rules_are_judged_at_all(browser: "Browser", tmp_path: Path) -> None:
     tab = opened(browser, tmp_path / "a.html", cap())
