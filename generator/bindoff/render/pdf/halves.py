@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import accumulate, islice, takewhile
 
 from bindoff.document.tree import Inlines, Table
 from bindoff.records import Record
@@ -80,9 +81,10 @@ def halved_bands(
     rows = [
         body_row(piece, index, theme, body.add("TR"), runs_of) for index in range(len(node.rows))
     ]
+    heights = [row.height for row in rows]
     start = 0
     while start < len(rows):
-        middle, stop = parted([row.height for row in rows], start, half.height * _HALF_SHARE)
+        middle, stop = parted(heights, start, half.height * _HALF_SHARE)
         block = _Halves(heads, rows[start:middle], rows[middle:stop], half, step, theme)
         found.append(block.band(groups, piece.width, first=start == 0))
         start = stop
@@ -93,20 +95,22 @@ def halved_bands(
 def parted(heights: Sequence[float], start: int, most: float) -> tuple[int, int]:
     """The ends of two halves of the rows from ``start`` on: as low as they can hold all of these,
     and no higher than ``most``."""
-    room = sum(heights[start:]) / 2
+    ahead = accumulate(islice(heights, start, None))
+    room = next((high for high in ahead if high >= 2 * most), sum(heights[start:]) / 2)
     while True:
         room = min(most, room)
         middle = _filled(heights, start, room)
         stop = _filled(heights, middle, room)
         if stop == len(heights) or room == most:
             return middle, stop
-        room += min(heights)
+        room += min(heights[start:])
 
 
 def _filled(heights: Sequence[float], start: int, room: float) -> int:
     """The end of the rows from ``start`` on that ``room`` can hold, one at least."""
-    ends = [sum(heights[start:stop]) <= room + _HAIR for stop in range(start + 1, len(heights) + 1)]
-    return min(start + max(1, sum(ends)), len(heights))
+    ends = accumulate(islice(heights, start, None))
+    count = sum(1 for _ in takewhile(lambda high: high <= room + _HAIR, ends))
+    return min(start + max(1, count), len(heights))
 
 
 class _Halves(Record, eq=False):
