@@ -24,8 +24,8 @@ from bindoff.render.output import STATE
 from tests.small_patterns import CAP, WAVES, changed
 
 ROOT = Path(__file__).parents[1]
-KILLS = 60
-MANY_KILLS = 4
+KILLS = 36
+MANY_KILLS = 2
 EDITIONS = (CAP, changed(CAP, ("title: Quay Cap", "title: Smooth Cap"), ("rounds: 8", "rounds: 9")))
 
 

@@ -1291,6 +1291,40 @@ TOLD = (
         "prose.misspelt",
         Swap("can be folded up once", "can be foled up once"),
     ),
+    Fault(
+        "a ring for the neck as long as a wrist band, which no head passes",
+        "striped",
+        "ring.head",
+        (Swap("  broad: 10", "  broad: 5"),),
+        at=("      - join: start",),
+    ),
+    Fault(
+        "a tube on waste yarn is gathered at its top, and its start left to run",
+        "striped",
+        "piece.open-start",
+        (Swap("      - join: start\n      - {close: top, by: left open}", "      - gather: all"),),
+        at=("      - cast on: needles",),
+        also=("stated.width",),
+    ),
+    Fault(
+        "the piece no longer says that the machine makes it",
+        "striped",
+        "piece.made",
+        (Swap("    made: machine\n", ""),),
+        at=("    title: Ring", "  ring:"),
+        also=("edge.join", "tool.missing"),
+    ),
+    Fault(
+        "a swatch weighed with the rest of its ball",
+        "vest",
+        "yarn.swatch",
+        (
+            Swap(
+                "ball: 100 g = 180 m}",
+                "ball: 100 g = 180 m, swatch: {stitches: 972, grams: 25, scale: 0.1 g}}",
+            ),
+        ),
+    ),
 )
 
 FAULTS: tuple[Fault, ...] = (

@@ -149,8 +149,11 @@ def _narrowest(context: Context, plan: PiecePlan) -> _Around | None:
         return None
     ring = next((at for at in steps if at.step.closes and at.step.closes.to == ""), None)
     if ring is not None:
-        long = zip(gauges_of(context, ring), ring.step.before, strict=True)
-        mm = tuple(gauge.height_of(progress.rounds) for gauge, progress in long)
+        joined = tuple(zip(gauges_of(context, ring), ring.step.before, strict=True))
+        mm = tuple(gauge.height_of(progress.rounds) for gauge, progress in joined)
+        wide = tuple(gauge.width_of(progress.stitches) for gauge, progress in joined)
+        if max(mm) < min(wide):  # a short wide tube, doubled: its own edge goes around the neck
+            return _Around(wide, _STRETCH, ring.step.span)
         return _Around(mm, _RING_STRETCH, ring.step.span)
     edges = [_Around(mm, _STRETCH, at.step.span) for at in steps if (mm := _edge(context, at))]
     return min(edges, key=lambda each: each.mm, default=None)

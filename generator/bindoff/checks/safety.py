@@ -78,8 +78,8 @@ _NONE_UNDER_THREE: Mapping[str, tuple[str, str]] = {
     id="wearer.safety",
     title="A pattern does nothing that its cautions forbid",
     looks_at="buttons, beads, ties, cords, straps at the chin, pompoms, magnets and button cells "
-    "in notions, titles, steps and texts, what `hazards:` declares, and sleep, when an infant is to "
-    "wear the piece; magnets, cords and ties at the neck, chin or hood, and ends that hang over "
+    "in notions, titles, steps and texts, what `hazards:` declares, and sleep, when an infant is "
+    "to wear the piece; magnets, cords and ties at the neck, chin or hood, and ends that hang over "
     "75 mm (16 CFR 1120), when a child is",
     why="a child chokes on what comes off and strangles in what ties; a caution that the same page "
     "contradicts protects nobody",
