@@ -22,7 +22,7 @@ def test_a_strip_says_which_needles_are_in_work() -> None:
 
     assert "Bring 14 needles into work, side by side." in said
     assert "Leave 8 needles empty between the two edges." in said
-    assert "Wind Slate once around each needle in work by hand, always the same way" in said
+    assert "Leaving a tail of 15 centimeters or 6 inches, wind Slate once around each" in said
     assert "see that the last needle at the edge has the yarn in its hook" in said
 
 

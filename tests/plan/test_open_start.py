@@ -111,6 +111,17 @@ def test_stitches_joined_elsewhere_leave_the_loops_at_the_foot_open() -> None:
     ]
 
 
+def test_loops_that_wait_under_a_name_are_told_by_it_on_the_machine_too() -> None:
+    named = changed(
+        OPEN,
+        ("method: waste yarn", "method: waste yarn\n        for: hem"),
+        (END, f"{END}      - held: hem\n{END}"),
+    )
+
+    assert "Its open loops are taken up later as the hem." in words(named)
+    assert found(named) == []
+
+
 @pytest.mark.parametrize("text", [TUBE, COWL])
 def test_a_tube_that_is_gathered_or_joined_has_no_open_start(text: str) -> None:
     assert found(text) == []

@@ -37,13 +37,13 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
             "as the panel grows."
         )
     tail = round_length(CRAFT_LENGTHS["tail"], voice.units)
-    first = (
-        f"Wind {'smooth waste yarn' if waste else yarn} once around each needle in work by hand, "
-        f"always the same way{'' if waste else f', and leave a tail of {tail}'}: every turn is a "
-        "stitch."
+    by_hand = (
+        "once around each needle in work by hand, always the same way: every turn is a stitch."
     )
+    first = f"Leaving a tail of {tail}, wind {yarn} {by_hand}"
     last = "Set the counter to 0."
     if waste:
+        first = f"Wind smooth waste yarn {by_hand}"
         last = (
             f"Crank {WASTE_ROUNDS} {plural(unit)} with the waste yarn. Cut it, change to {yarn}, "
             f"leaving a tail of {tail}, and set the counter to 0."
@@ -51,7 +51,7 @@ def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: Cast
     return (
         paragraph(running(needles, first)),
         paragraph(weights),
-        paragraph(running(last, open_start(voice, piece, step))),
+        paragraph(running(last, open_start(voice, piece, step, detail.group))),
     )
 
 

@@ -6,9 +6,11 @@ from bindoff.document.voice import Voice
 from bindoff.plan.worked import PiecePlan, StepPlan
 
 
-def open_start(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
-    """Until when the waste yarn holds the loops that a step leaves open; empty where it leaves
-    none, or they wait under a name."""
+def open_start(voice: Voice, piece: PiecePlan, step: StepPlan, group: str = "") -> str:
+    """Until when the waste yarn holds the loops that a step leaves open, or the name of the
+    ``group`` as which they wait; empty where it leaves none."""
+    if group:
+        return f"Its open loops are taken up later as the {group}."
     if piece.open_start is not step:
         return ""
     loops = f"The waste yarn holds the open loops of the first {unit_of(voice, piece)}"

@@ -21,8 +21,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         return machine_cast_on(voice, piece, step, step.detail)
     yarn, method = voice.yarn_names[step.yarn], step.detail.method.value
     number, group = counts(step.detail.stitches), step.detail.group
-    open_ = f"Its open loops are taken up later as the {group}." if group else ""
-    open_ = open_ or open_start(voice, piece, step)
+    open_ = open_start(voice, piece, step, group)
     if method == "waste yarn":
         words = join("With waste yarn, cast on ", number, f". Change to {yarn}.")
     else:
