@@ -39,6 +39,12 @@ def demo(name: str) -> Voice:
     return voice_of(plan_pattern(DiskFiles(str(PATTERNS / name)), "pattern.yaml", name))
 
 
+def pattern(name: str) -> Voice:
+    """One of the whole patterns that no demo shows."""
+    folder = FilePath(__file__).parents[1] / "patterns" / name
+    return voice_of(plan_pattern(DiskFiles(str(folder)), "pattern.yaml", name))
+
+
 def stitches(patch: Patch, merged: int = 1) -> list[tuple[str, float, float]]:
     """Each stitch: its colour, and where its foot is."""
     found = []
@@ -274,6 +280,33 @@ def test_a_tied_hat_has_its_tie_where_the_tuft_begins() -> None:
 
     assert low - high > 35
     assert max(neck) - min(neck) < 16
+
+
+def test_a_yoke_worked_last_lies_over_body_and_sleeves() -> None:
+    """Its stars in the second yarn stand above the underarm, and ribs are at the hem."""
+    voice = pattern("lantern-yoke")
+    found = finished(voice, 80.0, 58.0)
+    assert found is not None
+    stars = voice.plan.source.pattern.yarns["wick"].colour
+    stamps = [s for s in found.drawing.shapes if isinstance(s, Stamps) and s.path.stroke]
+    ys = [y for s in stamps for _, y in s.places]
+    middle = (min(ys) + max(ys)) / 2
+    of_stars = [y for s in stamps if s.path.fill == stars for x, y in s.places if abs(x - 40) < 9]
+    body = courses_of(voice, next(p for p in voice.plan.pieces if p.key == "body"), 1)[0]
+
+    assert of_stars
+    assert max(of_stars) < middle
+    assert set(body[0].faces) == {None, Look.PURL}
+
+
+def test_rows_that_grow_to_and_fro_are_smooth_up_to_their_border() -> None:
+    """Stockinette of a triangle: nothing in its rows says where they begin; garter at its edge."""
+    voice = pattern("spinnaker-shawl")
+    (run,) = courses_of(voice, voice.plan.pieces[0], 0)
+    last = [Look.PURL in course.faces for course in run[-6:]]
+
+    assert not any(face for course in run[:-14] for face in course.faces)
+    assert sorted(last) == [False] * 3 + [True] * 3
 
 
 def test_a_chart_that_grows_has_sloping_edges() -> None:

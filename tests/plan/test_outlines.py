@@ -307,6 +307,8 @@ def test_a_glove_has_fingers_of_the_groups_it_holds() -> None:
     assert cm["around the ring finger"] == round(260 / 28, 2)
     assert (cm["ring finger"], cm["middle finger"], cm["index finger"]) == (6.0, 6.75, 6.25)
     assert len(found[0].shapes) == 4
+    palm, *others = found[0].shapes
+    assert all(max(y for _, y in each) >= min(y for _, y in palm) - 0.01 for each in others)
 
 
 def test_a_yoke_of_the_demo_is_as_deep_and_wide_as_printed() -> None:

@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator
 
+from bindoff.craft.fabric import Fabric
 from bindoff.document.faces import Crossing, Face, Look, faces_of
 from bindoff.document.voice import Voice
-from bindoff.plan.fabrics import Seen, seen_rows
+from bindoff.plan.fabrics import Seen, fabric_of, seen_rows
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 
 _LOOKS: dict[str, Face] = {"p": Look.PURL, "yo": Look.HOLE}
+_RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
 _PERIOD = 12  # stitches of a repeat that is looked for in a row
 
 
@@ -22,6 +24,7 @@ class Course(Record):
     faces: tuple[Face | None, ...] = (None,)
 
 
+Looks = tuple[Face | None, ...]
 Courses = tuple[Course, ...]
 
 
@@ -62,13 +65,24 @@ def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> Itera
         apart = 2 if part.between is not None else 1
         yield from (lines[at // apart % len(lines)] for at in range(len(rounds)))
         return
-    seen = [_looks(row) for row in seen_rows(piece, step, voice.plan.source, size)] or [(None,)]
+    seen = _seen(voice, piece, step, size) if rounds else [(None,)]
     for at, loops in enumerate(rounds):
         yarn = max(loops, key=lambda each: each[1])[0] if loops else step.yarn
         yield Course((yarn,), seen[at % len(seen)])
 
 
-def _looks(row: Seen) -> tuple[Face | None, ...]:
+def _seen(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> list[Looks]:
+    """The looks of the rows of a step in turn. Those of rows that grow, but for ribs, and of plain
+    rows worked to and fro, of which nothing says on which side they begin, are smooth."""
+    before, after = step.before[size], step.after[size]
+    fabric = fabric_of(piece, step, voice.plan.source, size)
+    steady = before.stitches == after.stitches or fabric in _RIBS
+    if not steady or (fabric is Fabric.PLAIN and before.flat):
+        return [(None,)]
+    return [_looks(row) for row in seen_rows(piece, step, voice.plan.source, size)] or [(None,)]
+
+
+def _looks(row: Seen) -> Looks:
     """The looks of a row, as often as it repeats them: once, if it is the same all over."""
     looks = tuple(_LOOKS.get(stitch[:1] if stitch[:1] == "p" else stitch) for stitch in row)
     for period in range(1, min(_PERIOD, len(looks) // 2) + 1):

@@ -20,12 +20,14 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.choose import outline_of
 from bindoff.plan.outlines.shapes import Line, Outline
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps.pick_up import PickUp
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 from bindoff.source.steps.pick_up_along import PickUpAlongStep
 
 _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both
 _CRESCENT, _TRIANGLE = "a crescent shawl", "a triangular shawl"
+_SLEEVE = "sleeve"  # in the key of a piece, as for its outline
 _TUFT = "a tuft above the tie"
 _NARROW = 12  # stitches: a strip that something is tied with has no more
 _PAIRS = ("a mitten lying flat", "a glove lying flat")
@@ -206,6 +208,10 @@ def _yoked(
     if along is not None:
         turn = atan2(*angle_of(along.end, along.start))
         turn = turn - pi if turn > pi / 2 else turn + pi if turn < -pi / 2 else turn
+    joining = _joining(voice)
+    if joining is not None:
+        yield from _over_body(voice, main, outline, joining, turn, size)
+        return
     worked = tuple(reversed((*main[: len(main) // 3], *sleeves)))
     right = Patch(arm, worked, turn=turn, down=True)
     yield right
@@ -215,6 +221,29 @@ def _yoked(
     yield from bands[:-1]
     yield Patch(body, tuple(reversed(main)), down=True)
     yield from bands[-1:]
+
+
+def _joining(voice: Voice) -> PiecePlan | None:
+    """The yoke of a garment worked up from its hem: it begins with a body and two sleeves."""
+    for piece in voice.plan.pieces:
+        first = next((step for step in piece.steps if step.begins is not None), None)
+        if first is not None and isinstance(first.detail, PickUp) and len(first.detail.parts) > 2:
+            return piece
+    return None
+
+
+def _over_body(
+    voice: Voice, main: Courses, outline: Outline, yoke: PiecePlan, turn: float, size: int
+) -> Iterator[Patch]:
+    """A garment worked up from its hem: its yoke goes on over body and sleeves."""
+    arm, body = outline.shapes[0], outline.shapes[-1]
+    over = next(iter(courses_of(voice, yoke, size)), ())
+    sleeves = next((each for each in voice.plan.pieces if _SLEEVE in each.key), None)
+    of_arm = next(iter(courses_of(voice, sleeves, size)), main) if sleeves else main
+    right = Patch(arm, (*of_arm, *over), turn=turn)
+    yield right
+    yield replace(right, outline=tuple((-x, y) for x, y in arm), turn=-turn)
+    yield Patch(body, (*main, *over))
 
 
 def _is_along(band: PiecePlan, piece: PiecePlan) -> bool:

@@ -228,6 +228,7 @@ def _fingers(found: Hand) -> list[tuple[Line, list[Measured]]]:
     for finger, name, root in zip(found.fingers, found.names, found.roots, strict=True):
         wide = finger.stations[0].wide * share
         middle = left + wide / 2
+        root = min(root, found.hand.length)  # the row that holds the last of them is its own
 
         def place(along: float, across: float, middle: float = middle, root: float = root) -> Point:
             return upright(root + along, middle + across * share * 0.94)
