@@ -341,7 +341,9 @@ def test_a_sleeve_is_measured_along_its_underarm() -> None:
     (whole,) = (each for each in outline_.measures if each.name == "length" and each.start[0] > 0)
     middle = sum(y for _, y in sleeve) / len(sleeve)
 
+    body = outline_.shapes[-1]
     assert min(whole.start[1], whole.end[1]) > middle
+    assert whole.start[0] > max(x for x, _ in body) - 10  # where it leaves the body
 
 
 def test_a_crown_goes_in_evenly_though_its_rounds_go_in_by_steps() -> None:
@@ -379,7 +381,10 @@ def test_parts_of_a_sock_fill_it() -> None:
     mm = {each.name: each.mm[3] for each in dimensions}
     leg = parts["leg"].one
 
+    toe = [y for x, y in parts["toe"].one]
+
     assert list(parts) == ["leg", "heel flap", "sole", "instep", "toe"]
+    assert toe == sorted(toe, reverse=True)  # its edge goes in without a corner at its first round
     assert leg[-1][1] - leg[0][1] == pytest.approx(mm["leg above the heel"])
     assert parts["toe"].one[-1][0] - parts["toe"].one[0][0] == pytest.approx(mm["toe"])
     for part in outline_.parts[1:]:

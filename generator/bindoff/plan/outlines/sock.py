@@ -16,12 +16,14 @@ from bindoff.plan.outlines.shapes import (
     Point,
     Side,
     quarter,
+    smoothed,
 )
 from bindoff.records import Record
 
 _SHORT = 0.8  # of the stitches: a row over fewer is one of the heel
 _HEEL_ROWS = 8
 _PART = 0.6  # of the stitches: a row over fewer moves the start of the round
+_SLIGHT = 3.0  # mm: the first rounds of a toe are no corner
 _TOE_ENDS = 0.75  # of the foot: below it the toe has begun
 
 
@@ -91,7 +93,13 @@ def _sock(
         high=run.high(len(leg)),
         flap=run.high(flap),
         long=run.high(long),
-        toe=paced([(run.high(i + 1), run.wide(e.stitches) / 2) for i, e in enumerate(toe)]),
+        toe=smoothed(
+            (
+                (0.0, run.wide(around) / 2),
+                *paced([(run.high(i + 1), run.wide(e.stitches) / 2) for i, e in enumerate(toe)]),
+            ),
+            _SLIGHT,
+        ),
         toe_long=run.high(len(toe)),
         ribbed=run.high(min(ribbed, len(leg))),
     )

@@ -269,7 +269,7 @@ def yoked(garment: Garment) -> Outline:
             arm(measured_at, widest.one),
             "within",
         ),
-        *lengths(sleeve, arm, "along", widest.one),
+        *lengths(sleeve, _from_body(arm, widest.one, under), "along", widest.one),
         Measured(
             "around the cuff",
             sleeve.printed(cuff),
@@ -292,6 +292,13 @@ def yoked(garment: Garment) -> Outline:
         (_back_neck(fold_top),),
         parts=band,
     )
+
+
+def _from_body(arm: Place, across: float, under: Point) -> Place:
+    """The sleeve as far as it shows: it begins where it leaves the body, beside the underarm."""
+    (a, b), (c, d) = arm(0.0, across), arm(1.0, across)
+    hidden = max((under[0] - a) * (c - a) + (under[1] - b) * (d - b), 0.0)
+    return lambda along, side: arm(max(along, hidden), side)
 
 
 def _band_measures(top: Point, high: float) -> Iterator[Measured]:
