@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label, Lines
-from bindoff.document.schematic import Ink, Lettered, draw
+from bindoff.document.measurelines import Lettered
+from bindoff.document.schematic import Ink, draw
 from bindoff.plan.outlines.given import given_outline
 from bindoff.plan.outlines.shapes import Line, Measured, Outline, Side
 from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape

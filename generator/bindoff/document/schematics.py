@@ -9,8 +9,9 @@ from types import MappingProxyType
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.measurelines import Lettered
 from bindoff.document.phrases import text
-from bindoff.document.schematic import Ink, Lettered, draw
+from bindoff.document.schematic import Ink, draw
 from bindoff.document.sizetables import Figures, length_figures
 from bindoff.document.tree import Blocks, Figure
 from bindoff.document.voice import Voice
