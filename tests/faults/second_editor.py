@@ -617,7 +617,7 @@ EDITOR_FAULTS = (
         "3 stitch holders",
         "1 stitch holder",
         at=("hold {shoulder}",),
-        missed="holders are not counted against groups held at once",
+        finds="notion.count",
     ),
     _slip(
         "stitch",

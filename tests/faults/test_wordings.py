@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 import pytest
 
 from bindoff.checks.told.numbers import number_of, ordinal_of, times_of
-from tests.faults.wordings import SPEECHES, Said, odd, outcome_of
+from tests.faults.reread import CHANGES, fault_of
+from tests.faults.wordings import SPEECHES, Said, heard_of, odd, outcome_of
 
 
 def _in_turn(right: bool) -> Iterator[Said]:
@@ -32,6 +33,17 @@ def test_a_right_sentence_is_left_alone(said: Said) -> None:
 @pytest.mark.parametrize("said", tuple(odd())[::2], ids=lambda said: said.sentence)
 def test_a_sound_sentence_that_looks_odd_is_left_alone(said: Said) -> None:
     assert outcome_of(said).alarms == ()
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=lambda change: change[2][:60])
+def test_a_sentence_that_was_changed_is_told_as_its_list_says(
+    change: tuple[str, str, str, str],
+) -> None:
+    """A miss that is found by now has to be taken off the list of misses."""
+    heard = heard_of(fault_of(change))
+
+    assert heard.in_place is (change[3] == "found")
+    assert change[3] != "sound" or heard.alarms == ()
 
 
 @pytest.mark.parametrize(

@@ -89,7 +89,11 @@ class Heard:
 
 def outcome_of(said: Said) -> Heard:
     """What checking the pattern with the sentence says; notes left aside."""
-    fault = Fault(said.sentence, said.base, "", (Swap(said.before, said.after),))
+    return heard_of(Fault(said.sentence, said.base, "", (Swap(said.before, said.after),)))
+
+
+def heard_of(fault: Fault) -> Heard:
+    """What checking a faulty pattern says, at the changed lines and elsewhere."""
     loud = [
         each for each in checked(MemoryFiles(faulty(fault))) if each.severity is not Severity.NOTE
     ]
@@ -636,7 +640,6 @@ ODD_BUT_SOUND: tuple[tuple[str, str, tuple[str, ...]], ...] = (
             "The belly is done. From here on the stitches become fewer.",
             "Place 12 stitches on each of four needles.",
             "Try it on a bottle: the 14 cm (5½ in) of the belly should just cover it.",
-            "Stop when the filling feels firm, and press it with 2 fingers.",
             "Six rounds of the tail can be worked in Coal.",
             "Work one round more if your rounds are low.",
             "This is the widest part; the next one has 32 stitches.",

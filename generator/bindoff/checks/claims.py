@@ -11,6 +11,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
+from bindoff.checks.told.heights import heights_told
 from bindoff.checks.walk import length_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.units import MM_PER_INCH
@@ -23,7 +24,9 @@ from bindoff.source.model import TextUse
 _READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
 _NUMBERS = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _PIECES = re.compile(
-    r"\b(?:knit|knitted|worked|made|crocheted) in (\d+|" + "|".join(_NUMBERS) + r") (?:flat |"
+    r"\b(?:knit|knitted|worked|made|crocheted)(?: flat)? in (\d+|"
+    + "|".join(_NUMBERS)
+    + r") (?:flat |"
     r"separate )?pieces\b",
     re.IGNORECASE,
 )
@@ -37,6 +40,11 @@ _EACH_SIDE = re.compile(
     r"\b(?:an?|one) ([a-z]+) (?:to|at|on) (?:each|either) (?:side|end)\b", re.IGNORECASE
 )
 _STEP = re.compile(r"\b(?:repeat|see|from|as in|go back to) steps? (\d+)\b", re.IGNORECASE)
+_PART_SEAM = re.compile(
+    r"\b(?:sew|graft|join|seam|close)(?: up)? (?:the|each|both) "
+    r"(sleeve|toe|heel|thumb|hood|collar|crown|gusset|raglan) seams?\b",
+    re.IGNORECASE,
+)
 _SEWN = re.compile(
     r"\b(?:sew|graft|attach|join|seam)(?: on)? (?:the|each|both) (?:left |right )?(collar|hood"
     r"|pocket|sleeve|cuff|belt|ear|arm|leg|wing|strap|flap|flipper|handle)s?\b"
@@ -131,7 +139,7 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
     made = sum(piece.make for piece in pieces)
     for found, place in prose.found(_PIECES):
         number = int(found[1]) if found[1].isdigit() else _NUMBERS.index(found[1].lower()) + 2
-        if number not in (len(pieces), made):
+        if number not in (len(pieces), made, _cast_on(context)):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
     for found, place in prose.found(_SO_MANY):
         number = _NUMBERS.index(found[1].lower()) + 2
@@ -161,6 +169,14 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
                 place,
                 "Write `make: 2` on that piece",
             )
+
+
+def _cast_on(context: Context) -> int:
+    """How many pieces begin with a cast-on; others go on from their stitches or edges."""
+    keys = {
+        at.plan.key for at in steps_of(context) if at.step.begins is not None and at.step.begins.by
+    }
+    return sum(context.pattern.pieces[key].make for key in keys)
 
 
 def _in_yarns(context: Context, prose: Prose) -> Iterator[Finding]:
@@ -204,6 +220,13 @@ def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
 def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
     """Pieces that are sewn on, and where."""
     titles = [piece.title.lower() for piece in context.pattern.pieces.values()]
+    for found, place in prose.found(_PART_SEAM):
+        word = re.compile(rf"\b{found[1]}s?\b", re.IGNORECASE)
+        told = sum(len(word.findall(each.raw)) for each in context.prose)
+        if told == 1 and not any(
+            word.search(key.replace("_", " ")) for key in context.pattern.pieces
+        ):
+            yield Finding(f"there is no {found[1].lower()} in this pattern", place)
     for found, place in prose.found(_SEWN):
         word = re.compile(rf"\b{found[1]}", re.IGNORECASE)
         told = sum(len(word.findall(each.raw)) for each in context.prose)
@@ -285,7 +308,8 @@ class _Told(Record):
     id="prose.length",
     title="Lengths in the text are those of the pieces",
     looks_at="sentences such as ‘the cuff is 6 cm deep’ and ‘the small size is 75 cm wide’ against "
-    "the finished measurements of that name or size, within 5 mm or 3 %, and parts said to be less "
+    "the finished measurements of that name or size, ‘until it measures 20 cm’ against the rows "
+    "worked by then, within 5 mm or 3 %, and parts said to be less "
     "than a row high",
     why="a length typed by hand stays as it was when the pattern changes",
     severity=Severity.WARNING,
@@ -316,6 +340,11 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                     yield Finding(
                         f"no finished measurement of size {size} is {found[1]} {found[2]}", place
                     )
+        for height in heights_told(context, prose):
+            words = " ".join(prose.text[height.start : height.end].split())
+            rows = " or ".join(length_said(context, mm) for mm in sorted(height.rows)[-2:])
+            place = prose.place(height.start, height.end)
+            yield Finding(f"`{words}` stands here, and the rows come to {rows}", place)
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(

@@ -114,14 +114,14 @@ def _in_notes(context: Context, tools: _Hand) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind is not TextUse.TEXT and prose.path != ("summary",):
             continue
-        for found, place in prose.found(_WORKED_ON):
+        for found, _ in prose.found(_WORKED_ON):
             taken, use = _meant(found[2], tools), _for(found[1], tools)
             if taken and use and not taken & use and not _ASIDE.search(found[0]):
                 said = " ".join(found[0].split())
                 yield Finding(
                     f"`{said}` stands here, and the needles listed for {next(iter(use)).use} are "
                     f"of {_sizes(use)}",
-                    place,
+                    prose.place(*found.span(2)),
                 )
 
 
@@ -192,8 +192,8 @@ def _for_the_rest(context: Context, scene: Scene, taken: _Hand, tools: _Hand) ->
 def _words(context: Context, scene: Scene) -> Iterator[str]:
     """What the next steps are called: by their fabric, their heading, or their piece."""
     assert scene.plan is not None
-    worked = [step for step in scene.here if any(step.rounds)]
-    first = next(iter([*worked, *(s for s in scene.coming if any(s.rounds))]), None)
+    worked = [step for step in (*scene.here, *scene.coming) if any(step.rounds) and step.rows]
+    first = next(iter(worked), None)
     if first is not None and first.before[0].stitches:
         fabric = fabric_of(scene.plan, first, context.source)
         if fabric in _RIBS:

@@ -4,13 +4,14 @@ import re
 from collections.abc import Iterator, Mapping
 
 from bindoff.checks.context import Context
-from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.walk import gauges_of, steps_of
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.walk import gauges_of, parts_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.stripewords import MOST_WASTE_ROUNDS
 from bindoff.document.units import METRES_PER_YARD, up
 from bindoff.plan.yarnplan import balls_of, loop_of
 from bindoff.source.model import TextUse
+from bindoff.source.rowlang.syntax import Alter, CountChange
 
 _SMALL = {
     word: number
@@ -66,7 +67,7 @@ _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
     ),
     r"\b(spare (?:\w+ )?needle)\b": re.compile(r"needle", re.IGNORECASE),
 }
-_LEFT_OFF = re.compile(r"\b(?:no|not|never|don['’]t|without|instead of)\b[^.;]*$", re.IGNORECASE)
+_LEFT_OFF = re.compile(r"\b(?:no|not|never|don['’]t|without|instead of)\b[^.;:]*$", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
 _OTHERS = ("markers", "needles")
 
@@ -80,7 +81,6 @@ _OTHERS = ("markers", "needles")
     why="a button too few is found out when the piece is finished and the shop has no more",
     severity=Severity.WARNING,
     remedy="Correct the number in the text, or list it under `notions:`",
-    needs=Needs.SOURCE,
 )
 def notion_count(context: Context) -> Iterator[Finding]:
     """One finding for each number that is larger, or of all there are and not the same."""
@@ -90,6 +90,7 @@ def notion_count(context: Context) -> Iterator[Finding]:
             if thing.lower() not in _OTHERS:
                 listed[thing.lower()] = listed.get(thing.lower(), 0) + _number(number)
     yield from _unlisted(context)
+    yield from _holders(context)
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
             continue
@@ -105,6 +106,40 @@ def notion_count(context: Context) -> Iterator[Finding]:
 def _number(written: str) -> int:
     """``5`` or ``five`` as a number."""
     return _SMALL.get(written.lower()) or int(written)
+
+
+_HOLDERS = re.compile(rf"\b(\d+|an?|one|{'|'.join(_SMALL)}) (?:\w+ )?holders?\b", re.IGNORECASE)
+
+
+def _holders(context: Context) -> Iterator[Finding]:
+    """Fewer stitch holders than the groups that a piece holds, where nothing else is listed."""
+    if re.search(r"(?i)\b(?:waste|scrap) yarn|spare|pins?\b|thread", " ".join(_lists(context))):
+        return
+    held = max(len(_groups(context, plan.key)) for plan in context.plan.pieces)
+    for index, notion in enumerate(context.pattern.notions):
+        found = _HOLDERS.search(notion)
+        if found is None:
+            continue
+        listed = 1 if found[1].lower() in ("a", "an", "one") else _number(found[1])
+        if listed < held:
+            yield Finding(
+                f"{listed} stand here, and {held} groups of stitches are held at once",
+                context.pattern.place.of("notions").of(index).span,
+            )
+
+
+def _lists(context: Context) -> tuple[str, ...]:
+    return (*context.pattern.notions, *(tool.name for tool in context.pattern.tools))
+
+
+def _groups(context: Context, key: str) -> set[str]:
+    """The names under which one row of a piece holds stitches; the most of any row."""
+    rows = [row for at in steps_of(context) if at.plan.key == key for row in at.step.all_rows]
+    groups = [
+        {p.group for p in parts_of(row) if isinstance(p, Alter) and p.change is CountChange.HOLD}
+        for row in rows
+    ]
+    return max(groups, key=len, default=set())
 
 
 def _unlisted(context: Context) -> Iterator[Finding]:

@@ -78,6 +78,7 @@ def stitches_hold(context: Context) -> Iterator[Finding]:
                 yield from _shapings(context, scene)
         elif prose.path == ("summary",):
             yield from _of_all(context, prose)
+            yield from _never_made(context, prose)
 
 
 def _fabrics(context: Context, scene: Scene) -> Iterator[Finding]:
@@ -169,6 +170,30 @@ def _stitches(parts: Sequence[Part]) -> Iterator[Work | Fill]:
             yield part
         elif isinstance(part, IntoOne):
             yield from part.parts
+
+
+_MADE_BY = {"cable": "a crossing", "lace": "a yarn over"}
+_IN_MADE = phrase(
+    r"\b(?:in|of|with) (?:\w+ )?(cable|lace)s?\b(?! (?:needle|cast|weight|edge|yarn))"
+)
+
+
+def _never_made(context: Context, prose: Prose) -> Iterator[Finding]:
+    """Cables and lace in a pattern whose rows and charts have none of their stitches."""
+    ids = {
+        part.stitch
+        for plan in context.plan.pieces
+        for step in plan.steps
+        for row in all_rows(step)
+        for part in _stitches(row.parts)
+    }
+    legends = (chart.legend.values() for chart in context.pattern.charts.values())
+    ids |= {str(each) for legend in legends for each in legend}
+    made = {"cable": any("/" in each for each in ids), "lace": any("yo" in each for each in ids)}
+    for found, place in prose.found(_IN_MADE) if not context.pattern.stitches else ():
+        word = found[1].lower()
+        if not made[word]:
+            yield Finding(f"`{found[0]}` stands here, and no row has {_MADE_BY[word]}", place)
 
 
 def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:

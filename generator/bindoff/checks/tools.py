@@ -42,7 +42,9 @@ _WITH_HOOK = re.compile(
     r"\b(?:with|using) (?:the|a|your) ((?:\d+(?:\.\d+)? ?mm )?(?:crochet )?hook)\b", re.I
 )
 _THE_NEEDLES = re.compile(
-    r"\bthe ((?:larger|smaller) needles?|double-pointed needles|dpns)\b", re.I
+    r"\bthe ((?:larger|smaller) needles?)\b"
+    r"|\b(?:the|on|with|to) (double-pointed needles|dpns)\b",
+    re.I,
 )
 _USED = re.compile(
     r"\b(?:with|using|on|onto|to) (?:the |your |a |an |two )?(\d+(?:\.\d+)?) ?mm\b"
@@ -146,10 +148,11 @@ def _told_only(context: Context, listed: list[str]) -> Iterator[Finding]:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT):
             continue
         for found, place in prose.found(_THE_NEEDLES):
-            kind = found[1].lower()
+            named = found[1] or found[2]
+            kind = named.lower()
             there = len(sizes) > 1 if kind[0] in "ls" else any(map(_DPNS.search, knitting))
             if knitting and sizes and not there:
-                yield Finding(f"`the {found[1]}` stands here, and the tools have none", place)
+                yield Finding(f"`the {named}` stands here, and the tools have none", place)
 
 
 def _sizes_told(context: Context, listed: list[str]) -> Iterator[Finding]:

@@ -21,8 +21,8 @@ _BEGINS = phrase(
     rf"|\b(?:the|this|your) (?:first|next|following) row is (?:worked )?(?:on )?(?:an? |the "
     rf")?(?:{_SIDE})"
     rf"|\bthis is an? (?:{_SIDE}) row\b"
-    rf"|\b(?:with|having)(?: the)? (?:{_SIDE})(?: of (?:the )?[\w ]{{2,20}}?)? facing(?! (?:each"
-    rf"|one|out|in|up|down|together))"
+    rf"|\b(?:with|having|and)(?: the)? (?:{_SIDE})(?: of (?:the )?[\w ]{{2,20}}?)? facing"
+    r"(?! (?:each|one|out|in|up|down|together))"
     rf"|^\(?(?:{_SIDE}) facing[,:]"
 )
 _ENDS = phrase(

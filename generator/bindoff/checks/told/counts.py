@@ -29,7 +29,7 @@ class Statement(Record):
 
 _STITCHES = phrase(
     rf"(?<![\w.,/–-])({NUMBER})((?:[- ](?:edge|border|garter|selvedge|end|live|held|picked-up"
-    r"|front|back|centre|center|middle|gusset|heel|thumb|remaining|more|fewer|other|underarm))*)"
+    r"|front|back|centre|center|middle|neck|shoulder|sleeve|gusset|heel|thumb|remaining|more|fewer|other|underarm))*)"
     r"[- ](stitch(?:es)?|sts?)\b"
 )
 _NOT_WORK = phrase(
@@ -39,7 +39,10 @@ _NOT_WORK = phrase(
 _COMPARED = phrase(
     r"^ (?:more|fewer|less|wider|narrower|too|past|beyond|before|after the|further)\b"
 )
-_DELTA = phrase(r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:grow|shrink)s? by $")
+_DELTA = phrase(
+    r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:grow|shrink)s? by $"
+    r"|\b(?:loses?|gains?|takes away|adds) $"
+)
 _DELTA_AFTER = phrase(
     r"^ (?:(?:are|is|have been|were|be) )?(?:now )?(?:(?:in|de)creased|gained|lost|fewer|more)\b"
 )
@@ -102,6 +105,8 @@ _SUBJECT = phrase(
 )
 _OF_PART = phrase(r"^(?: (?:now|left|remain))? (?:for|of|on) (?:each|the) ([a-z]+(?: [a-z]+)?)\b")
 _WIDEST = phrase(r"^ at (?:its|their|the) (?:widest|fullest)\b")
+_HERE = phrase(r"^ (?:here|now|at this point|by now|so far)\b")
+_MARKED = phrase(r"\b(?:markers?|garter|keep\w*|borders?|edges?)\b")
 _GOES_ON = phrase(
     rf",? (?:and )?the ([a-z]+(?: [a-z]+)?) (?:only )?({NUMBER})(?=[.,;]|$| at | and )"
 )
@@ -179,6 +184,10 @@ def _resolved(
         return known("at an edge are", truths.edge_counts(context, _piece(scene, context)))
     if _EACH_NEEDLE.search(right):
         return None
+    if scene.plan is not None and _HERE.search(right):
+        return _live(scene, left, right)
+    if _ENDS_WORD.search(left) and _MARKED.search(left + right):
+        return known("at an edge are", truths.edge_counts(context, _piece(scene, context)))
     if (found := _SUBJECT.search(left)) and not _ENDS_WORD.search(left):
         part = _of_part(context, scene, found[1], right)
         if part is not None or _WIDE.search(right):

@@ -28,6 +28,8 @@ _AFTER_WORDS = phrase(
     r"|last|first|previous|until|between|other|another|chart has|repeat (?:is|of|over)|over|add"
     r"|skip|omit|leave) $"
 )
+_TO_COME = phrase(r"\b(?:follow|follows|next|now work|to come)\b")
+_SQUARE = phrase(r"\b(?:stitches|sts) and $")
 _LIST = phrase(r"\b(?:repeat|rep|repeating|these|those) (?:the |these |those |last )?$")
 _SUBJECT = phrase(
     r"\b(?:the|each|every|both|all) ([a-z]+(?: [a-z]+)?) (?:is|are|has|have|takes?|measures?|is "
@@ -68,6 +70,8 @@ def _rows(context: Context, scene: Scene, left: str, noun: str, right: str) -> T
         return None
     if found := _SUBJECT.search(left):
         return _of_part(context, scene, found[1].split()[-1], noun)
+    if scene.plan is None and _SQUARE.search(left) and noun.startswith("row"):
+        return known("rows there are", _heights(context))
     if scene.plan is None or _AFTER_WORDS.search(left):
         return None
     if re.search(r"(?i)\bcharts?\b", left + right) and not any(s.charts for s in scene.section):
@@ -94,11 +98,21 @@ def _rows(context: Context, scene: Scene, left: str, noun: str, right: str) -> T
     figures = [*truths.rounds_of(scene.ahead), *truths.rounds_of(scene.coming)]
     for start in range(1, len(scene.coming)):
         figures += truths.rounds_of(scene.coming[start:])
-    figures += [*truths.rounds_of(scene.behind), *truths.rounds_of(scene.section)]
+    if not _TO_COME.search(left + right):
+        figures += [*truths.rounds_of(scene.behind), *truths.rounds_of(scene.section)]
     for step in scene.coming:
         figures += truths.intervals_of(step)
         figures += map(truths.plain, truths.shapings(step))
     return known("rows there are", [each for each in figures if any(each)])
+
+
+def _heights(context: Context) -> Iterator[Figures]:
+    """The rows of each piece and of each chart."""
+    for plan in context.plan.pieces:
+        yield truths.plain(plan.rounds)
+    for grids in context.source.grids.values():
+        yield truths.plain([grid.rows for grid in grids])
+        yield truths.plain([grid.height for grid in grids])
 
 
 def _ridges(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
@@ -128,6 +142,7 @@ _WHAT = phrase(
     r"\b(?:rows?|rounds?|rnds?|charts?|these|this|them|it|decreases?|increases?|shaping|last"
     r"|pattern|sequence)\b"
 )
+_SHAPED = phrase(r"\b(?:in|de)creas(?:e|es|ed|ing)\b[^.;,]{0,60}$")
 _ACROSS = phrase(
     r"^ (?:across|around|side by side|in (?:each|every|the) (?:row|round)|to the (?:row|round)|in "
     r"a (?:row|round))\b"
@@ -181,7 +196,8 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
         beside = scene.section or (scene.plan.steps if scene.plan else _every(context))
         figures = [each for step in beside for each in truths.across_of(step)]
         return known("times across it is worked", figures)
-    if not _WORKED.search(left) or not _WHAT.search(left):
+    shaped = _SHAPED.search(left) is not None
+    if not shaped and (not _WORKED.search(left) or not _WHAT.search(left)):
         return None
     if scene.plan is None:
         if not re.search(r"(?i)\bchart\b", left):
@@ -193,6 +209,8 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
         back = re.search(r"(?i)\b(?:last|above|previous|repeat|rep)\b", left) is not None
         steps = (*scene.coming, *(scene.behind if back else ()))
     figures = [each for step in steps for each in truths.times_of_step(step)]
+    if shaped:
+        figures = [truths.plain(each) for step in steps for each in truths.shapings(step)]
     if "more" in said or _MORE.search(right):
         return known("times more it is worked", truths.less_one(figures))
     if re.search(r"(?i)\brep(?:eat\w*)?\b", left) and not _IN_ALL.search(right):
