@@ -13,7 +13,8 @@ from random import Random
 from statistics import median
 from time import process_time
 
-from bindoff.desk.server import Desk
+from bindoff.desk.answers.pages import build, tell
+from bindoff.desk.state import Desk
 from bindoff.desk.workplace import Workplace
 from tests.desk.running import PATTERNS
 
@@ -56,9 +57,9 @@ def session(edits: int) -> list[tuple[float, float]]:
         asked = {"client": "a", "version": number, "pattern": NAME}
         texts = {"pattern.yaml": edited(text, random, number)}
         start = process_time()
-        built = desk.build({**asked, "texts": texts})
+        built = build(desk, {**asked, "texts": texts})
         times.append((process_time() - start) * 1000)
-        desk.tell({"client": "a", "version": number})
+        tell(desk, {"client": "a", "version": number})
         assert not built["stale"]
         if number % _STEP == 0:
             gc.collect()

@@ -10,7 +10,8 @@ from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
 
-from bindoff.desk.server import Desk, Running
+from bindoff.desk.server import Running
+from bindoff.desk.state import Desk
 from bindoff.desk.workplace import Workplace
 
 PATTERNS = Path(__file__).parents[2] / "patterns"

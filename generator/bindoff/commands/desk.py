@@ -28,7 +28,8 @@ def command(pattern: str, out: str, port: int | None, no_browser: bool, read_onl
     this machine alone; nothing leaves it. Ctrl-C ends it.
     """
     # Loaded here, because no other command needs a server.
-    from bindoff.desk.server import Desk, Running
+    from bindoff.desk.server import Running
+    from bindoff.desk.state import Desk
     from bindoff.desk.workplace import Workplace
 
     if not Path(pattern).exists():

@@ -213,8 +213,9 @@ def _own(file: str, prefix: str) -> bool:
     return file.startswith(prefix) and not file.startswith("packaged ")
 
 
+@cache
 def warm_up() -> None:
-    """Load all that a proof needs by making one of the pattern that beginners get."""
+    """Load all that a proof needs by making one of the pattern that beginners get; once."""
     from bindoff.commands.new import SOURCE, STARTERS, texts
 
     proof = make_proof(MemoryFiles(texts("start", next(iter(STARTERS)))), SOURCE, "start", Look())
