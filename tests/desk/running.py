@@ -13,6 +13,7 @@ from typing import Any
 from bindoff.desk.server import Running
 from bindoff.desk.state import Desk
 from bindoff.desk.workplace import Workplace
+from tests.small_patterns import CAP, WAVES
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 Answer = tuple[int, dict[str, str], bytes]
@@ -37,6 +38,24 @@ def copied(folder: Path, *names: str) -> Path:
     for name in names:
         shutil.copytree(PATTERNS / name, folder / name)
     return folder
+
+
+def small(folder: Path) -> Path:
+    """``folder`` with a small cap in it, which is soon made in every edition."""
+    cap = folder / "quay-cap"
+    cap.mkdir()
+    (cap / "pattern.yaml").write_text(CAP, encoding="utf-8")
+    (cap / "waves.grid").write_text(WAVES, encoding="utf-8")
+    return folder
+
+
+def emptied(folder: Path) -> None:
+    """Remove all that is in ``folder``."""
+    for each in folder.iterdir():
+        if each.is_dir() and not each.is_symlink():
+            shutil.rmtree(each)
+        else:
+            each.unlink()
 
 
 def send(

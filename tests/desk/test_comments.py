@@ -31,7 +31,7 @@ from bindoff.plan.plan import Plan, make_plan
 from bindoff.source.read import read_source
 from tests.browser import needs_chromium
 from tests.desk.driving import DEMO, Opened, go_to, settled, source, written
-from tests.desk.running import ask, running, send
+from tests.desk.running import ask, send
 from tests.small_patterns import CAP, WAVES
 
 SOURCE = "pattern.yaml"
@@ -249,14 +249,15 @@ def test_a_comment_that_is_none_is_refused(
     assert not (folder / DEMO / COMMENTS).exists()
 
 
-def test_for_reading_only_comments_are_shown_and_none_is_written(folder: Path) -> None:
+def test_for_reading_only_comments_are_shown_and_none_is_written(
+    reading: Running, folder: Path
+) -> None:
     commented(named(str(folder / DEMO)), Comment(0, "Line 1", "Read me.", file=SOURCE, line=1))
     before = (folder / DEMO / COMMENTS).read_bytes()
-    with running(folder, read_only=True) as desk:
-        ask(desk, "build", client="a", version=1, pattern=DEMO, texts={})
-        assert "Read me." in json.dumps(say(desk)[1])
-        for do in ("add", "answer", "close", "open"):
-            assert say(desk, do=do, id=1, text="x")[0] == 403
+    ask(reading, "build", client="a", version=1, pattern=DEMO, texts={})
+    assert "Read me." in json.dumps(say(reading)[1])
+    for do in ("add", "answer", "close", "open"):
+        assert say(reading, do=do, id=1, text="x")[0] == 403
     assert (folder / DEMO / COMMENTS).read_bytes() == before
 
 
@@ -325,7 +326,6 @@ def test_by_mouse_a_comment_leads_to_its_place_and_follows_it(
     line = other.evaluate("() => window.desk.editor.cursor.at[0]")
     assert source(other).split("\n")[line - 1].strip() == "- crown: 8"
     assert "changed" not in other.inner_text(".comment")
-    other.evaluate("() => window.desk.editor.open([])")
 
 
 @needs_chromium
@@ -344,12 +344,10 @@ def test_a_file_of_comments_that_is_broken_is_said(
 
 
 @needs_chromium
-def test_a_desk_for_reading_shows_comments(folder: Path, opened: Opened) -> None:
+def test_a_desk_for_reading_shows_comments(reading: Running, opened: Opened, folder: Path) -> None:
     commented(named(str(folder / DEMO)), Comment(0, "Line 1", "Read me.", file=SOURCE, line=1))
-    with running(folder, read_only=True) as desk:
-        page = opened(desk)
-        page.wait_for_selector(".comment")
-        assert page.locator(".comment .answer").count() == 0
-        assert page.is_hidden("#comment")
-        assert page.is_hidden("#gauge-write")
-        page.close()
+    page = opened(reading)
+    page.wait_for_selector(".comment")
+    assert page.locator(".comment .answer").count() == 0
+    assert page.is_hidden("#comment")
+    assert page.is_hidden("#gauge-write")

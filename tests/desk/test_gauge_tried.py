@@ -16,7 +16,7 @@ from bindoff.source.bundle import Source
 from bindoff.source.statedgauge import parse_gauges
 from tests.browser import needs_chromium
 from tests.desk.driving import DEMO, Opened, go_to, pages_text, settled, source, written
-from tests.desk.running import ask, copied, running
+from tests.desk.running import ask, copied
 from tests.small_patterns import CAP, source_of
 
 MACHINE = "harbour-light-hat"
@@ -86,17 +86,16 @@ def test_a_swatch_is_shown_over_ten_centimetres() -> None:
     ]
 
 
-def test_what_would_change_is_what_the_command_says(tmp_path: Path) -> None:
+def test_what_would_change_is_what_the_command_says(desk: Running, folder: Path) -> None:
     gauge = "S = 10.4 x 13.8 / 10 cm"
-    copied(tmp_path, MACHINE)
-    with running(tmp_path) as desk:
-        asked = {"client": "a", "pattern": MACHINE, "texts": {}, "gauges": [gauge]}
-        built = ask(desk, "build", version=1, **asked)[1]
-        told = ask(desk, "compare", **asked)[1]
-        own = ask(desk, "gauge", **asked)[1]["edits"]
+    copied(folder, MACHINE)
+    asked = {"client": "a", "pattern": MACHINE, "texts": {}, "gauges": [gauge]}
+    built = ask(desk, "build", version=1, **asked)[1]
+    told = ask(desk, "compare", **asked)[1]
+    own = ask(desk, "gauge", **asked)[1]["edits"]
     command = (
         CliRunner()
-        .invoke(main, ["compare", str(tmp_path / MACHINE), "--gauge", gauge])
+        .invoke(main, ["compare", str(folder / MACHINE), "--gauge", gauge])
         .stdout.splitlines()
     )
     lines = [line.strip().removeprefix("- ") for line in command if line]
@@ -188,46 +187,50 @@ def test_a_gauge_that_can_not_be_made_keeps_the_pages(desk: Running, opened: Ope
 
 
 @needs_chromium
-def test_a_gauge_of_one_size_is_tried(tmp_path: Path, opened: Opened) -> None:
-    with running(copied(tmp_path, MACHINE)) as desk:
-        page = opened(desk, MACHINE)
-        page.select_option("#gauge-of", "L")
-        assert page.input_value("#gauge-stitches") == "9.2"
-        page.fill("#gauge-stitches", "9")
-        page.wait_for_selector("#changed li")
-        assert "size L: 9 stitches" in page.inner_text("#changed")
-        page.close()
+def test_a_gauge_of_one_size_is_tried(desk: Running, folder: Path, opened: Opened) -> None:
+    copied(folder, MACHINE)
+    page = opened(desk, MACHINE)
+    page.select_option("#gauge-of", "L")
+    assert page.input_value("#gauge-stitches") == "9.2"
+    page.fill("#gauge-stitches", "9")
+    page.wait_for_selector("#changed li")
+    assert "size L: 9 stitches" in page.inner_text("#changed")
 
 
 @needs_chromium
-@pytest.mark.parametrize("against", ["saved", "opened", "pattern hawser-hat"])
-def test_what_has_changed_since_is_told(tmp_path: Path, opened: Opened, against: str) -> None:
-    with running(copied(tmp_path, DEMO, "hawser-hat")) as desk:
-        page = opened(desk)
-        go_to(page, "stitches: 24")
-        page.keyboard.press("Backspace")
-        written(page, "stitches: 25", lambda: page.keyboard.type("5"))
-        if against == "opened":
-            page.keyboard.press("Control+s")
-            page.wait_for_function("() => document.querySelector('#state').textContent === 'saved'")
+def test_what_has_changed_since_is_told(desk: Running, folder: Path, opened: Opened) -> None:
+    """Since it was saved, since it was opened, and from another pattern."""
+    copied(folder, "hawser-hat")
+    page = opened(desk)
+    go_to(page, "stitches: 24")
+    page.keyboard.press("Backspace")
+    written(page, "stitches: 25", lambda: page.keyboard.type("5"))
+
+    def changed_from(against: str) -> str:
         page.focus("#against")
         page.select_option("#against", against)
         page.wait_for_selector("#changed li")
+        settled(page)
         said = page.inner_text("#changed")
+        page.select_option("#against", "")
+        page.wait_for_selector("#changed li", state="detached")
+        settled(page)
+        return said
 
-        assert ("25 stitches" in said) == (against != "pattern hawser-hat")
-        assert "look different" in said or "Every page" in said
-        if against != "pattern hawser-hat":
-            assert "was 24 stitches" in said
-            page.select_option("#against", "")
-            page.wait_for_selector("#changed li", state="detached")
-        page.evaluate("() => window.desk.editor.open([])")
-        page.close()
+    saved, other = changed_from("saved"), changed_from("pattern hawser-hat")
+    page.keyboard.press("Control+s")
+    page.wait_for_function("() => document.querySelector('#state').textContent === 'saved'")
+    since = changed_from("opened")
+    for said in (saved, since):
+        assert "25 stitches" in said
+        assert "was 24 stitches" in said
+    assert "25 stitches" not in other
+    assert all("look different" in said or "Every page" in said for said in (saved, other, since))
 
 
 def test_what_can_not_be_built_can_not_be_compared(desk: Running, folder: Path) -> None:
     asked = {"client": "a", "version": 1, "pattern": DEMO, "texts": {}}
-    assert ask(desk, "compare", **asked)[0] == 404
+    assert ask(desk, "compare", **{**asked, "client": "nobody"})[0] == 404
     ask(desk, "build", **asked)
     other = {"pattern.yaml": "title: [\n"}
     status, told = ask(desk, "compare", **{**asked, "texts": other})

@@ -7,10 +7,11 @@ import pytest
 
 from bindoff.desk.placing import motif_data, moving
 from bindoff.desk.proofs import Look, Proof, make_proof
+from bindoff.desk.server import Running
 from bindoff.desk.workplace import Overlay
 from tests.browser import needs_chromium
 from tests.desk.driving import Opened, settled, source
-from tests.desk.running import PATTERNS, copied, running
+from tests.desk.running import PATTERNS, copied
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -100,43 +101,40 @@ def boat(page: "Page") -> tuple[float, float, float, float]:
 
 @needs_chromium
 @pytest.mark.parametrize("way", ["mouse", "keys"])
-def test_a_motif_is_moved_on_the_map(tmp_path: Path, opened: Opened, way: str) -> None:
-    file = copied(tmp_path, HAT) / HAT / "pattern.yaml"
+def test_a_motif_is_moved_on_the_map(desk: Running, folder: Path, opened: Opened, way: str) -> None:
+    file = copied(folder, HAT) / HAT / "pattern.yaml"
     file.write_text(text_of(), encoding="utf-8")
     (file.parent / "gull.grid").unlink()
-    with running(tmp_path) as desk:
-        page = opened(desk, HAT)
-        old = page.evaluate("() => Number(document.body.dataset.painted)")
-        if way == "mouse":
-            x, y, w, h = boat(page)
-            page.mouse.move(x, y)
-            page.mouse.down()
-            page.mouse.move(x - w, y - h, steps=2)
-            page.mouse.move(x - 9 * w, y - 2 * h, steps=4)
-            assert page.inner_text(".ghost") == "at right, 9 rounds above rim"
-            page.mouse.up()
-        else:
-            index = page.evaluate(
-                "() => window.desk.pages.regions.findIndex(each => each.motif?.title === 'Boat')"
-            )
-            page.evaluate("index => window.desk.pages.walk(index)", index)
-            assert "motif Boat, front" in str(page.get_attribute(".walker", "aria-label"))
-            page.keyboard.press("Enter")
-            page.wait_for_selector("dialog[open] select")
-            page.keyboard.press("r")
-            page.keyboard.press("Tab")
-            page.keyboard.press("ArrowUp")
-            page.keyboard.press("ArrowUp")
-            page.keyboard.press("Tab")
-            page.keyboard.press("Enter")
-        page.wait_for_function("() => window.desk.editor.allUnsaved.length")
-        expected = "      - {chart: boat, at: right, above rim: 9 rounds}"
-        assert source(page) == text_of().replace(BOAT, expected)
-        page.wait_for_function("old => Number(document.body.dataset.building) > old", arg=old)
-        settled(page)
-        page.evaluate("() => window.desk.editor.view.focus()")
-        page.keyboard.press("Control+z")
-        assert source(page) == text_of()
-        settled(page)
-        page.evaluate("() => window.desk.editor.open([])")
-        page.close()
+    page = opened(desk, HAT)
+    old = page.evaluate("() => Number(document.body.dataset.painted)")
+    if way == "mouse":
+        x, y, w, h = boat(page)
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x - w, y - h, steps=2)
+        page.mouse.move(x - 9 * w, y - 2 * h, steps=4)
+        assert page.inner_text(".ghost") == "at right, 9 rounds above rim"
+        page.mouse.up()
+    else:
+        index = page.evaluate(
+            "() => window.desk.pages.regions.findIndex(each => each.motif?.title === 'Boat')"
+        )
+        page.evaluate("index => window.desk.pages.walk(index)", index)
+        assert "motif Boat, front" in str(page.get_attribute(".walker", "aria-label"))
+        page.keyboard.press("Enter")
+        page.wait_for_selector("dialog[open] select")
+        page.keyboard.press("r")
+        page.keyboard.press("Tab")
+        page.keyboard.press("ArrowUp")
+        page.keyboard.press("ArrowUp")
+        page.keyboard.press("Tab")
+        page.keyboard.press("Enter")
+    page.wait_for_function("() => window.desk.editor.allUnsaved.length")
+    expected = "      - {chart: boat, at: right, above rim: 9 rounds}"
+    assert source(page) == text_of().replace(BOAT, expected)
+    page.wait_for_function("old => Number(document.body.dataset.building) > old", arg=old)
+    settled(page)
+    page.evaluate("() => window.desk.editor.view.focus()")
+    page.keyboard.press("Control+z")
+    assert source(page) == text_of()
+    settled(page)

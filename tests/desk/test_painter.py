@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 import pytest
 
 from bindoff.desk.server import Running
+from tests.axe import violations
 from tests.browser import needs_chromium
 from tests.desk.driving import DEMO, Opened, settled, source
-from tests.desk.running import copied, running
-from tests.desk.test_accessible import violations
+from tests.desk.running import copied
+from tests.desk.test_accessible import broken_at_the_desk
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -75,10 +76,6 @@ def drag(page: "Page", start: tuple[int, int], end: tuple[int, int]) -> None:
 def press(page: "Page", key: str, times: int) -> None:
     for _ in range(times):
         page.keyboard.press(key)
-
-
-def leave(page: "Page") -> None:
-    page.evaluate("() => window.desk.editor.open([])")  # else the browser asks before it leaves
 
 
 def lines(page: "Page") -> list[str]:
@@ -171,7 +168,6 @@ def test_undo_takes_back_a_whole_stroke_in_the_text_too(page: "Page", way: str) 
     assert page.inner_text("#painter .fault") == ""
     press(page, "Control+z", 2)
     assert source(page) == before
-    leave(page)
 
 
 def test_what_is_painted_is_built_and_shown_on_its_page(page: "Page") -> None:
@@ -180,7 +176,6 @@ def test_what_is_painted_is_built_and_shown_on_its_page(page: "Page") -> None:
     page.keyboard.press("o")
     page.wait_for_function("old => document.body.dataset.painted > old", arg=old)
     assert page.inner_text("#state") == "not saved"
-    leave(page)
 
 
 @WAYS
@@ -194,7 +189,6 @@ def test_flood_paints_what_hangs_together(page: "Page", way: str) -> None:
         go(page, 1, 19)
         page.keyboard.press("o")
     assert lines(page)[:2] == ["oooooooo", "oo..oo.."]
-    leave(page)
 
 
 def test_the_brush_is_taken_from_a_cell(page: "Page") -> None:
@@ -204,7 +198,6 @@ def test_the_brush_is_taken_from_a_cell(page: "Page") -> None:
     told(page, "Brush: Madder")
     page.mouse.click(*at(page, 1, 1))
     assert lines(page)[HIGH - 1] == "#######o"
-    leave(page)
 
 
 def test_a_second_finger_moves_the_board_and_paints_nothing(desk: Running, opened: Opened) -> None:
@@ -227,7 +220,6 @@ def test_a_second_finger_moves_the_board_and_paints_nothing(desk: Running, opene
         points = [{"x": a, "y": b, "id": n} for n, (a, b) in enumerate(fingers)]
         session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
     assert lines(page)[HIGH - 10] == ".o....o."
-    leave(page)
 
 
 # ---------------------------------------------------------------- selecting
@@ -265,7 +257,6 @@ def test_a_selection_is_moved_and_leaves_the_ground(page: "Page", way: str) -> N
     assert lines(page)[7:12] == [".....oo.", "....o..o", ".o......", "....o..o", ".....oo."]
     page.keyboard.press("Control+z")
     assert lines(page)[7:12] == DIAMOND
-    leave(page)
 
 
 @WAYS
@@ -286,7 +277,6 @@ def test_a_selection_is_copied_and_laid_elsewhere(page: "Page", way: str) -> Non
     before = [".##..##.", "..##..##", "#..##..#", "########", "........"]
     laid = [old[:2] + new[2:6] + old[6:] for old, new in zip(before, DIAMOND, strict=True)]
     assert lines(page)[2:7] == laid
-    leave(page)
 
 
 @WAYS
@@ -322,7 +312,6 @@ def test_a_part_is_turned_over(page: "Page", button: str, top: str, way: str) ->
         page.keyboard.press("Enter")
     expected = ["########", "..##..##"] if button == "Left for right" else ["##..##..", "########"]
     assert lines(page)[:2] == expected
-    leave(page)
 
 
 def test_a_quarter_turn_goes_clockwise(page: "Page") -> None:
@@ -331,30 +320,29 @@ def test_a_quarter_turn_goes_clockwise(page: "Page") -> None:
     assert [each[:3] for each in lines(page)[1:4]] == ["##.", ".##", "..#"]
     panel(page, "part", "Quarter turn")
     assert [each[:3] for each in lines(page)[1:4]] == ["..#", ".##", "##."]
-    leave(page)
 
 
-def test_stitches_that_lean_change_with_their_mirror(tmp_path: Path, opened: Opened) -> None:
-    with running(copied(tmp_path, "herring-quay-shawl")) as desk:
-        page = opened(desk, "herring-quay-shawl")
-        board(page, "scales.grid")
-        before = source(page)
-        page.keyboard.press("Control+a")
-        panel(page, "part", "Left for right")
-        told(page, "That changes nothing")  # its two halves are mirror images
-        page.focus(CELL)
-        page.keyboard.press("Escape")
-        page.keyboard.press("Control+Home")
-        press(page, "ArrowDown", 3)
-        press(page, "ArrowRight", 12)
-        press(page, "Control+Shift+ArrowRight", 2)
-        panel(page, "part", "Left for right")
-        assert lines(page)[3] == "xxxx..o.o....o/|..o/.\\o.|..o/...o.o..xxxx"
-        page.focus(CELL)
-        page.keyboard.press("Control+z")
-        assert source(page) == before
-        leave(page)
-        page.close()
+def test_stitches_that_lean_change_with_their_mirror(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    copied(folder, "herring-quay-shawl")
+    page = opened(desk, "herring-quay-shawl")
+    board(page, "scales.grid")
+    before = source(page)
+    page.keyboard.press("Control+a")
+    panel(page, "part", "Left for right")
+    told(page, "That changes nothing")  # its two halves are mirror images
+    page.focus(CELL)
+    page.keyboard.press("Escape")
+    page.keyboard.press("Control+Home")
+    press(page, "ArrowDown", 3)
+    press(page, "ArrowRight", 12)
+    press(page, "Control+Shift+ArrowRight", 2)
+    panel(page, "part", "Left for right")
+    assert lines(page)[3] == "xxxx..o.o....o/|..o/.\\o.|..o/...o.o..xxxx"
+    page.focus(CELL)
+    page.keyboard.press("Control+z")
+    assert source(page) == before
 
 
 # ---------------------------------------------------------------- rows and stitches
@@ -377,21 +365,20 @@ def test_rows_and_stitches_come_and_go(page: "Page") -> None:
     panel(page, "rounds", "Remove row")
     assert all(len(each) == WIDE for each in lines(page) if each)
     assert len([each for each in lines(page) if each]) == HIGH - 1
-    leave(page)
 
 
-def test_marks_of_the_repeat_stay_between_the_same_stitches(tmp_path: Path, opened: Opened) -> None:
-    with running(copied(tmp_path, "herring-quay-shawl")) as desk:
-        page = opened(desk, "herring-quay-shawl")
-        board(page, "foam.grid")
-        top = lines(page)[0]
-        assert top == "--o------------|--------|-------------o--"
-        page.keyboard.press("Control+Home")
-        panel(page, "rounds", "Stitch on the left")
-        edge, repeat, other = lines(page)[0].split("|")
-        assert (len(edge), len(repeat), len(other)) == (16, 8, 16)
-        leave(page)
-        page.close()
+def test_marks_of_the_repeat_stay_between_the_same_stitches(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    copied(folder, "herring-quay-shawl")
+    page = opened(desk, "herring-quay-shawl")
+    board(page, "foam.grid")
+    top = lines(page)[0]
+    assert top == "--o------------|--------|-------------o--"
+    page.keyboard.press("Control+Home")
+    panel(page, "rounds", "Stitch on the left")
+    edge, repeat, other = lines(page)[0].split("|")
+    assert (len(edge), len(repeat), len(other)) == (16, 8, 16)
 
 
 # ---------------------------------------------------------------- the file
@@ -443,17 +430,15 @@ def test_a_grid_that_is_no_rectangle_is_told(page: "Page") -> None:
     assert page.is_visible("#painter .board")
 
 
-def test_a_desk_for_reading_paints_nothing(folder: Path, opened: Opened) -> None:
-    with running(folder, read_only=True) as desk:
-        page = opened(desk)
-        board(page, "rope.grid")
-        before = source(page)
-        page.keyboard.press("o")
-        told(page, "for reading only")
-        drag(page, (1, 1), (4, 4))
-        page.keyboard.press("Control+z")
-        assert source(page) == before
-        page.close()
+def test_a_desk_for_reading_paints_nothing(reading: Running, opened: Opened) -> None:
+    page = opened(reading)
+    board(page, "rope.grid")
+    before = source(page)
+    page.keyboard.press("o")
+    told(page, "for reading only")
+    drag(page, (1, 1), (4, 4))
+    page.keyboard.press("Control+z")
+    assert source(page) == before
 
 
 # ---------------------------------------------------------------- floats
@@ -516,7 +501,6 @@ def test_cells_of_a_spreadsheet_are_pasted(page: "Page", text: str, html: str) -
     page.wait_for_function("() => window.desk.painter.hand")
     page.keyboard.press("Enter")
     assert [each[-2:] for each in lines(page)[6:8]] == ["o#", "#o"]
-    leave(page)
 
 
 def test_a_cell_that_means_nothing_is_named_and_nothing_is_pasted(page: "Page") -> None:
@@ -529,7 +513,6 @@ def test_a_cell_that_means_nothing_is_named_and_nothing_is_pasted(page: "Page") 
     page.click("dialog >> text=Make them the grid")
     page.wait_for_selector("dialog:not([open])", state="attached")
     assert source(page).strip() == "#."
-    leave(page)
 
 
 # ---------------------------------------------------------------- a picture beneath
@@ -642,36 +625,17 @@ def test_a_grid_of_200_by_300_stays_one_row_of_elements(
     brush(page, "o")
     drag(page, (1, 31), (9, 31))
     assert lines(page)[300 - 31].endswith("ooooooooo")
-    leave(page)
 
 
-SETTINGS = [
-    {},
-    {"color_scheme": "dark"},
-    {"forced_colors": "active"},
-    {"viewport": {"width": 320, "height": 640}},
-    {"viewport": {"width": 1024, "height": 768}},
-]
-
-
-@pytest.mark.parametrize(
-    "settings", SETTINGS, ids=["usual", "dark", "forced-colours", "320px", "1024px"]
-)
-def test_no_rule_is_broken_on_the_board(
-    desk: Running, opened: Opened, settings: dict[str, object]
-) -> None:
-    page = opened(desk, **settings)
-    board(page, "rope.grid")
+def test_no_rule_is_broken_on_the_board(page: "Page") -> None:
     go(page, 3, 3)
     page.keyboard.press("Control+Shift+ArrowUp")
     page.evaluate(
         "() => { for (const each of document.querySelectorAll('.panel')) each.hidden = false }"
     )
-    assert violations(page) == []
+    assert broken_at_the_desk(page, ("source",)) == []
     page.evaluate("() => window.desk.painter.pasting.askForCells(['B2 says `Pitch`.'])")
     assert violations(page) == []
-    page.keyboard.press("Escape")
-    assert page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
 
 
 def test_every_cell_is_told_by_yarn_stitch_and_round(page: "Page") -> None:

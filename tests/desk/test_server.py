@@ -14,7 +14,7 @@ from bindoff.desk.server import Running
 from bindoff.files import DiskFiles
 from bindoff.pipeline import build_pattern
 from bindoff.render.pdf import PdfOptions
-from tests.desk.running import ask, copied, running, send
+from tests.desk.running import ask, copied, running, send, small
 
 NAME = "ropewalk-hat"
 
@@ -141,35 +141,29 @@ def test_the_pdf_is_the_one_that_the_command_builds(desk: Running) -> None:
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) > 5
 
 
-def test_make_everything_is_the_ordinary_build(desk: Running, folder: Path) -> None:
-    _, made = ask(desk, "make", pattern=NAME, every=True)
-    pdf = (folder / "made" / NAME / f"{NAME}.pdf").read_bytes()
-
-    assert made["failed"] is False
-    assert f"{NAME}-large-print.pdf" in made["paths"]
-    assert (
-        pdf
-        == build_pattern(DiskFiles(f"patterns/{NAME}"), "pattern.yaml", NAME).files[f"{NAME}.pdf"]
-    )
-    assert send(desk, path=f"pdf/{NAME}/a4")[2] == pdf
-
-
-def test_how_much_has_been_made_is_told_while_it_is_made(desk: Running) -> None:
+def test_make_everything_is_the_ordinary_build_and_tells_how_far_it_is(
+    desk: Running, folder: Path
+) -> None:
+    small(folder)
     seen: list[float] = []
-    ended = threading.Event()
-
-    def make() -> None:
-        ask(desk, "make", pattern=NAME, every=True)
-        ended.set()
-
-    thread = threading.Thread(target=make)
+    answers: list[dict[str, Any]] = []
+    thread = threading.Thread(
+        target=lambda: answers.append(ask(desk, "make", pattern="quay-cap", every=True)[1])
+    )
     thread.start()
-    while not ended.wait(0.02):
-        share = ask(desk, "progress", pattern=NAME)[1]["made"]
+    while thread.is_alive():
+        share = ask(desk, "progress", pattern="quay-cap")[1]["made"]
         seen += [] if share is None else [share]
     thread.join()
+    (made,) = answers
+    pdf = (folder / "made" / "quay-cap" / "quay-cap.pdf").read_bytes()
+    alone = build_pattern(DiskFiles(str(folder / "quay-cap")), "pattern.yaml", "quay-cap")
 
-    assert ask(desk, "progress", pattern=NAME)[1]["made"] is None
+    assert made["failed"] is False
+    assert "quay-cap-large-print.pdf" in made["paths"]
+    assert pdf == alone.files["quay-cap.pdf"]
+    assert send(desk, path="pdf/quay-cap/a4")[2] == pdf
+    assert ask(desk, "progress", pattern="quay-cap")[1]["made"] is None
     assert seen == sorted(seen)
     assert 0 <= seen[0] < 0.5
     assert len(set(seen)) > 4

@@ -22,8 +22,8 @@ from bindoff.pipeline import build_pattern
 from bindoff.render.web.book import render_book
 from tests.accessibility import builds
 from tests.accessibility.test_equal_text import all_differences
+from tests.axe import violations
 from tests.browser import needs_chromium
-from tests.desk.test_accessible import violations
 from tests.render.web.read import Part, parsed, tree
 from tests.small_patterns import CAP, WAVES
 
