@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import sys
 import sysconfig
+import tomllib
 import zipfile
 from pathlib import Path
 
@@ -73,6 +74,22 @@ def test_the_wheel_holds_the_program_and_its_templates(wheel: Path) -> None:
     assert modules <= set(names)
     assert not any("__pycache__" in name for name in names)  # made where they are used
     assert not [name for name in names if name.startswith(("tests/", "patterns/"))]
+
+
+def test_an_installer_of_tools_finds_one_command_and_all_it_needs(wheel: Path) -> None:
+    """What ``pipx install`` and ``uv tool install`` go by: both were tried by hand with it."""
+    archive = zipfile.ZipFile(wheel)
+    (folder,) = {name.split("/")[0] for name in archive.namelist() if ".dist-info/" in name}
+    told = archive.read(f"{folder}/METADATA").decode()
+    needed = re.findall(r"^Requires-Dist: ([^;\n]*)$", told, flags=re.MULTILINE)
+    written = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+
+    assert sorted(needed) == sorted(written["dependencies"])
+    assert not [each for each in needed if "@" in each or "/" in each]  # all are on the index
+    assert archive.read(f"{folder}/entry_points.txt").decode().split("\n")[:2] == [
+        "[console_scripts]",
+        "bindoff = bindoff.cli:run",
+    ]
 
 
 def test_the_installed_command_tells_its_version(environment: Path, tmp_path: Path) -> None:
