@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from bindoff.desk.placing import motif_data, moving
+from bindoff.desk.placing import drawn, motif_data, moving
 from bindoff.desk.proofs import Look, Proof, make_proof
 from bindoff.desk.server import Running
 from bindoff.desk.workplace import Overlay
+from bindoff.plan.motifs import Cells
 from tests.browser import needs_chromium
 from tests.desk.driving import Opened, settled, source
 from tests.desk.running import PATTERNS, copied
@@ -20,6 +21,7 @@ HAT = "fairway-hat"
 BOAT = "      - {chart: boat, at: front, above rim: 7 rounds}"
 
 
+TITLES = ("Boat", "Gull", "Spray")
 GULL = "      - {chart: gull, at: sides, above rim: 14 rounds, mirror: true}\n"
 
 
@@ -75,6 +77,28 @@ def test_a_stitch_stays_a_stitch_and_a_place_a_place() -> None:
         moved(text_of(), 1, None, "back")  # goes all around
     with pytest.raises(ValueError, match="lower"):
         moved(text_of(), 0, -1, None)
+
+
+def test_every_stitch_of_a_motif_is_one_of_its_grid() -> None:
+    """What goes all around is worked in copies side by side. Mirror images are told by their cells:
+    a flag that flies to the left of its pole is the grid, one that flies to the right is not."""
+    grid = (".#", "o#", ".#")
+    flag: Cells = ((None, "tar"), ("madder", "tar"), (None, "tar"))
+    pair: Cells = tuple((*row, *reversed(row)) for row in flag)
+    assert drawn(flag, grid) == [2, 1]
+    assert drawn(pair, grid) == [2, 1, 1, 2]
+    made = motif_data(make_proof(Overlay(str(PATTERNS / HAT), {}), "pattern.yaml", HAT, Look()))
+    known = {title: [each for each in made if each["title"] == title] for title in TITLES}
+    wide = {
+        title: len((PATTERNS / HAT / f"{title.lower()}.grid").read_text("utf-8").split()[0])
+        for title in TITLES
+    }
+    assert [each["drawn"] for each in known["Boat"]] == [list(range(wide["Boat"], 0, -1))]
+    (spray,) = known["Spray"]
+    copies = spray["needles"] // wide["Spray"]
+    assert len(spray["drawn"]) == spray["needles"]
+    assert spray["drawn"] == list(range(wide["Spray"], 0, -1)) * copies
+    assert {each["grid"] for each in made} == {"boat.grid", "gull.grid", "spray.grid"}
 
 
 # ---------------------------------------------------------------- in a browser
@@ -138,3 +162,28 @@ def test_a_motif_is_moved_on_the_map(desk: Running, folder: Path, opened: Opened
     page.keyboard.press("Control+z")
     assert source(page) == text_of()
     settled(page)
+
+
+@needs_chromium
+def test_a_motif_leads_to_the_cell_of_its_grid_and_back(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    copied(folder, HAT)
+    page = opened(desk, HAT)
+    x, y, w, h = boat(page)
+    page.keyboard.down("Control")
+    page.mouse.click(x, y)
+    page.keyboard.up("Control")
+    page.click("dialog >> text=Paint its chart")
+    cell = "#painter [role=gridcell][tabindex='0']"
+    page.wait_for_selector(f"{cell}:focus")
+    before = page.inner_text(cell)
+    page.mouse.click(x + w, y - h)
+    stitch, round_ = (int(part.split()[-1]) for part in before.split(", ")[-2:])
+    page.wait_for_function(
+        "([cell, words]) => document.querySelector(cell).textContent.includes(words)",
+        arg=[cell, f"stitch {stitch - 1}, round {round_ + 1}"],
+    )
+    page.focus(cell)
+    page.keyboard.press("ArrowUp")
+    page.wait_for_selector(".mark")

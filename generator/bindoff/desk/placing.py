@@ -1,13 +1,13 @@
 """Motifs on the map of a tube: where they lie on its page, and the change that moves one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bindoff.desk.edits import Edit
 from bindoff.desk.proofs import Proof
 from bindoff.diagnostics import Span
 from bindoff.document.tubemap import TUBE
-from bindoff.plan.motifs import Placed
+from bindoff.plan.motifs import Cells, Placed
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.render.pdf.svgwriter import ChartPlace
@@ -42,6 +42,7 @@ def _data(
     top = place.top + (cells.rows - motif.last) * place.h
     span = written.place.span
     low, high = _room(tube, written)
+    grid = proof.source.grids[motif.chart][0]  # of the first size, as the map is
     return {
         "page": place.page,
         "box": [left, top, left + motif.width * place.w, top + len(motif.cells) * place.h],
@@ -61,9 +62,33 @@ def _data(
         "needles": tube.needles,
         "places": _places(tube, written),
         "key": _key(written),
+        "grid": grid.file.removeprefix(proof.files.display("")),
+        "drawn": drawn(motif.cells, grid.rounds),
         "rounds": high - motif.last if written.below_top is not None else motif.first - low,
         "most": high - low + 1 - len(motif.cells),
     }
+
+
+def drawn(cells: Cells, rows: Sequence[str]) -> list[int]:
+    """For each stitch of a motif from its left, the stitch of its grid, from the right there.
+
+    A copy may be the mirror image of the grid: it is where each character then stands for one yarn.
+    """
+    wide = len(rows[0])
+    found: list[int] = []
+    for left in range(0, len(cells[0]), wide):
+        copy = [row[left : left + wide] for row in cells]
+        mirrored = not _means_one(copy, rows)
+        found += range(1, wide + 1) if mirrored else range(wide, 0, -1)
+    return found
+
+
+def _means_one(cells: Sequence[Sequence[str | None]], rows: Sequence[str]) -> bool:
+    """Whether every character stands for the same in all cells."""
+    meant = {
+        pair for line, row in zip(cells, rows, strict=True) for pair in zip(row, line, strict=True)
+    }
+    return len(meant) == len({sign for sign, _ in meant})
 
 
 def _room(tube: TubeRounds, written: Motif) -> tuple[int, int]:

@@ -24,6 +24,7 @@ COMMENTS = "proof.yaml"
 
 _MARK = b"\xef\xbb\xbf"
 _NAME_LENGTH = 60
+_NEW_GRID = re.compile(rf"[a-z][a-z0-9-]{{0,{_NAME_LENGTH}}}\.grid")
 
 
 class OpenFile(Record):
@@ -185,12 +186,15 @@ class ChangedError(Exception):
 def save(pattern: Named, name: str, text: str, digest: str) -> str:
     """Save an open file, all of it or nothing, and give its new digest.
 
-    Line ends, byte order mark and rights stay as they were. Raises ``ChangedError`` where the disk
-    has another text than the one with that ``digest``; ``KeyError`` for a name that the folder
-    doesn't list; ``OSError``, ``PatternError``.
+    Line ends, byte order mark and rights stay as they were. An empty ``digest`` is that of a grid
+    that was begun here and is not on the disk yet. Raises ``ChangedError`` where the disk has
+    another text than the one with that ``digest``; ``KeyError`` for a name that the folder doesn't
+    list, and that no new grid may have; ``OSError``, ``PatternError``.
     """
     if name not in _names(pattern):
-        raise KeyError(name)
+        if digest or not _NEW_GRID.fullmatch(name) or is_reserved(name):
+            raise KeyError(name)
+        return _begin(pattern.files.folder / name, text.encode("utf-8"))
     path = (pattern.files.folder / name).resolve()
     before = path.read_bytes()
     if _digest(before) != digest:
@@ -198,6 +202,16 @@ def save(pattern: Named, name: str, text: str, digest: str) -> str:
         raise ChangedError(now)
     data = _as_before(text, before)
     write_whole(path, data)
+    return _digest(data)
+
+
+def _begin(path: Path, data: bytes) -> str:
+    """Write a file that is not there; a link is none, wherever it leads."""
+    try:
+        with path.open("xb") as file:
+            file.write(data)
+    except FileExistsError:
+        raise ChangedError(None) from None
     return _digest(data)
 
 

@@ -199,7 +199,7 @@ def _merged(
 def _chart(rows: Sequence[Sequence[str]], known: Known) -> SheetChart:
     """Characters for what the cells mean, the same for the same."""
     meanings = list(dict.fromkeys(meaning for row in rows for meaning in row))
-    signs = _signs(meanings, known)
+    signs = characters(meanings, known)
     lines = tuple("".join(signs[meaning] for meaning in row) for row in rows)
     told = {*known.yarns.values()}
     legend = {
@@ -209,7 +209,7 @@ def _chart(rows: Sequence[Sequence[str]], known: Known) -> SheetChart:
     return SheetChart(lines, legend)
 
 
-def _signs(meanings: Collection[str], known: Known) -> Mapping[str, str]:
+def characters(meanings: Collection[str], known: Known) -> Mapping[str, str]:
     """A character for each meaning: its own, the one the pattern uses, the usual one, or a spare.
 
     Raises:

@@ -16,7 +16,7 @@ ANSWERS: Mapping[str, Callable[[Desk, Answer], Answer | tuple[int, Answer]]] = {
         *(files.patterns, files.begin, files.files, files.since, files.save),
         *(pages.build, pages.tell, pages.compare, pages.why),
         *(source.about, source.complete, source.gauge, source.silence, source.move),
-        *(grids.floats, grids.paste),
+        *(grids.chart, grids.floats, grids.paste),
         comments.comments,
         *(making.make, making.progress, making.show),
     )

@@ -133,7 +133,8 @@ export class Editor {
     by('files').addEventListener('keydown', event => this.tabKey(event))
   }
 
-  // Show these files, and the first of them.
+  // Show these files, and the first of them; `drafts` are texts that are not saved, of files too that
+  // were begun here.
   open(files, drafts = {}) {
     this.states.clear()
     this.saved.clear()
@@ -141,6 +142,7 @@ export class Editor {
       this.saved.set(name, { text, digest })
       this.states.set(name, this.state(name, drafts[name] ?? text))
     }
+    for (const [name, text] of Object.entries(drafts)) if (!this.saved.has(name)) this.begin(name, text)
     this.current = ''
     if (files.length) this.show(files[0].name)
   }
@@ -208,6 +210,13 @@ export class Editor {
 
   isSaved(name, text, digest) {
     this.saved.set(name, { text, digest })
+    this.drawTabs()
+  }
+
+  // A file that is not on the disk yet.
+  begin(name, text) {
+    this.saved.set(name, { text: '', digest: '' })
+    this.states.set(name, this.state(name, text))
     this.drawTabs()
   }
 

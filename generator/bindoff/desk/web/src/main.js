@@ -6,6 +6,7 @@ import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
 import { Lines } from './lines.js'
+import { NewChart } from './newchart.js'
 import { Pages } from './pages.js'
 import { Motifs } from './painter-motifs.js'
 import { Painter } from './painter.js'
@@ -71,6 +72,7 @@ class Desk {
       shown: open => this.pages.flags(open),
       fault: words => this.layout.banner(words),
     })
+    this.newChart = new NewChart({ begun: made => this.begun(made) })
     this.lines = new Lines({ chosen: (file, at, take) => this.lineChosen(file, at, take) })
     this.saving = new Saving(this)
     this.layout = columns()
@@ -154,7 +156,7 @@ class Desk {
     if (answer.stale) {
       by('stale').classList.remove('tried')
       this.painter.know(answer)
-      const first = answer.findings.find(each => each.file)
+      const first = answer.findings.find(each => each.file && each.severity === 'error')
       const at = first ? `Line ${first.line} of ${first.file}` : 'An error'
       const why = this.gauge.trying ? 'It can’t be made at this gauge.' : `${at} stops the build.`
       by('stale').textContent = this.shownAt
@@ -223,6 +225,16 @@ class Desk {
   edit(edits, texts, said) {
     const made = this.editor.edit(edits, texts)
     announce(made ? `${said} It is not saved yet.` : 'The text has changed meanwhile. Try once more.')
+    return made
+  }
+
+  // A new grid, and the lines of the source that name it; one paints on it at once.
+  begun({ file, text, edits }) {
+    if (!this.edit(edits, this.shownTexts, `${file} is begun.`)) return
+    this.editor.begin(file, text)
+    this.editor.show(file)
+    this.layout.show('source', true)
+    this.soon()
   }
 
   found(findings) {
@@ -253,8 +265,14 @@ class Desk {
   }
 
   pageChosen(region, take) {
+    const { motif, aimed = { line: 1, stitch: 1 } } = region
     const toSource = () => this.pageChosen({ ...region, motif: null }, true)
-    if (take && region.motif) return this.motifs.ask(region.motif, toSource)
+    const toBoard = taken => {
+      if (taken) this.layout.show('source')
+      this.painter.goTo(motif.grid, aimed, taken)
+    }
+    if (take && motif) return this.motifs.ask(motif, toSource, () => toBoard(true))
+    if (motif && this.painter.file === motif.grid) return toBoard(false)
     if (take) this.layout.show('source')
     if (region.cell) this.painter.goTo(region.file, region.cell, take)
     else this.editor.point(region.file, region.from, region.to, take)
@@ -295,7 +313,7 @@ class Desk {
 
   choices() {
     const frozen = this.about['read only']
-    by('save').hidden = by('make').hidden = frozen
+    by('save').hidden = by('make').hidden = by('new-chart').hidden = frozen
     by('pattern').replaceChildren(
       ...this.about.patterns.map(each => element('option', { value: each }, each)),
       ...(this.about.alone || frozen ? [] : [element('option', { value: '' }, 'begin another …')]))

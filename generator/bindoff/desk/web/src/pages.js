@@ -1,7 +1,7 @@
 // The pages column: pictures of the pages, of which only changed ones are fetched, and the regions
 // that lead from a place on a page to the source and back.
 import { announce, by, element } from './dom.js'
-import { cellThere, cellsShown, withCharts } from './painter-places.js'
+import { cellThere, cellUnder, cellsOfMotifs, cellsShown, withCharts } from './painter-places.js'
 import { picture } from './server.js'
 
 const within = ([line, column], { from, to }) =>
@@ -128,7 +128,8 @@ export class Pages {
     if (cell) return cell
     const hit = this.regions.filter(({ page: own, box: [left, top, right, bottom] }) =>
       own === page && x >= left && x <= right && y >= top && y <= bottom)
-    return hit.sort((one, other) => area(one) - area(other))[0] ?? null
+    const [least] = hit.sort((one, other) => area(one) - area(other))
+    return least?.motif ? { ...least, aimed: cellUnder(least, x, y) } : least ?? null
   }
 
   click(event) {
@@ -154,7 +155,9 @@ export class Pages {
   // Mark what a place of the source shows; scroll only if none of it is in sight.
   follow({ file, at }) {
     const cell = this.cellOf(file, at)
-    const narrow = cell ? cellsShown(this.charts, file, cell) : this.narrow(file, at)
+    const narrow = cell
+      ? [...cellsShown(this.charts, file, cell), ...cellsOfMotifs(this.regions, file, cell)]
+      : this.narrow(file, at)
     this.mark(narrow)
     return narrow
   }

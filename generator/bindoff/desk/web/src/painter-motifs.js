@@ -65,7 +65,7 @@ export class Motifs {
   }
 
   // The same by a form.
-  ask(motif, toSource) {
+  ask(motif, toSource, toBoard) {
     const wish = { rounds: motif.rounds, at: motif.at }
     const names = [...new Set(motif.places.map(([name]) => name))]
     const where = names.length
@@ -80,6 +80,9 @@ export class Motifs {
       element('p', {}, this.frozen ? null : action('Move it', () => {
         by('dialog').close()
         if (wish.rounds !== motif.rounds || wish.at !== motif.at) this.move(motif, wish)
+      }), ' ', action('Paint its chart', () => {
+        by('dialog').close()
+        toBoard()
       }), ' ', action('Go to its source', () => {
         by('dialog').close()
         toSource()

@@ -23,6 +23,24 @@ export function cellsShown(charts, file, cell) {
   })
 }
 
+// The cell of its grid under a point of a motif.
+export function cellUnder({ box: [left, top], motif }, x, y) {
+  const high = Math.round((motif.box[3] - motif.box[1]) / motif.h)
+  const c = Math.min(Math.max(Math.floor((x - left) / motif.w), 0), motif.drawn.length - 1)
+  const r = Math.min(Math.max(Math.floor((y - top) / motif.h), 0), high - 1)
+  return { line: high - r, stitch: motif.drawn[c] }
+}
+
+// Every place where motifs on a map show a cell of their grid.
+export function cellsOfMotifs(regions, file, cell) {
+  return regions.filter(each => each.motif?.grid === file).flatMap(({ page, box: [left, top], motif }) => {
+    const high = Math.round((motif.box[3] - motif.box[1]) / motif.h)
+    const place = { page, file, left, top, w: motif.w, h: motif.h }
+    return motif.drawn.flatMap((stitch, c) =>
+      stitch === cell.stitch && cell.line <= high ? [regionOf(place, cell, high - cell.line, c)] : [])
+  })
+}
+
 function regionOf({ page, file, left, top, w, h }, cell, r, c) {
   const [x, y] = [left + c * w, top + r * h]
   return { page, file, cell, box: [x, y, x + w, y + h], from: [1, 1], to: [1, 1] }

@@ -81,12 +81,12 @@ export class Read {
     const follows = finding.follows.length
       ? element('details', {},
         element('summary', {}, `${count(finding.follows.length, 'more finding')} because of it`),
-        element('ul', {}, ...finding.follows.map(each => element('li', {}, sentence(each.message)))))
+        element('ul', {}, ...finding.follows.map(each => element('li', {}, ...code(sentence(each.message))))))
       : null
     const text = [
       element('span', { class: 'sign', 'aria-hidden': 'true' }, signs[finding.severity]),
       element('span', { class: 'unseen' }, `${words[finding.severity]}: `),
-      element('span', { class: 'said' }, sentence(finding.message)),
+      element('span', { class: 'said' }, ...code(sentence(finding.message))),
     ]
     const head = finding.file
       ? element('button', { type: 'button', class: 'finding', onclick: () => this.chosen(finding) }, ...text)
@@ -95,7 +95,7 @@ export class Read {
       type: 'button', class: 'fix', onclick: () => this.mend(finding, fix),
     }, ...code(fix.words)))
     return element('div', { class: 'item' }, head,
-      element('p', { class: 'help' }, sentence(finding.help)),
+      element('p', { class: 'help' }, ...code(sentence(finding.help))),
       element('p', { class: 'where' }, place, isNew ? element('strong', {}, place ? ' · new' : 'new') : null),
       fixes.length ? element('p', { class: 'fixes' }, ...fixes) : null,
       follows)

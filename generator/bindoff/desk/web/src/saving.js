@@ -145,8 +145,9 @@ export class Saving {
   drafts(pattern, files) {
     try {
       const kept = JSON.parse(sessionStorage.getItem(`draft ${pattern}`) ?? '{}')
-      return Object.fromEntries(files.filter(each => kept[each.name]?.digest === each.digest)
-        .map(each => [each.name, kept[each.name].text]))
+      const now = new Map(files.map(({ name, digest }) => [name, digest]))
+      return Object.fromEntries(Object.entries(kept).filter(([name, { digest }]) => digest === (now.get(name) ?? ''))
+        .map(([name, { text }]) => [name, text]))
     } catch {
       return {}
     }
