@@ -1,6 +1,7 @@
 """The map of a tube: everything where the counter says, nothing over anything else."""
 
 from itertools import pairwise
+from pathlib import Path as FilePath
 
 import pytest
 from hypothesis import given, settings
@@ -16,6 +17,7 @@ from bindoff.plan.tube import TubePart
 from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, plan_of
 
+DEMOS = FilePath(__file__).parents[2] / "patterns"
 USUALLY, LARGE, UNFILLED = drawn_for("calm"), drawn_for("large-print"), drawn_for("print-saver")
 
 
@@ -107,6 +109,21 @@ def test_no_flag_lies_on_another_and_all_lie_on_the_drawing(
             assert each.y <= made.height
             assert 0 <= each.x <= made.width
     assert made.width <= drawn.width + 0.01
+
+
+def test_flags_of_many_stripes_lie_beside_their_rounds_in_large_type() -> None:
+    """The map is as high as its flags need, so that none is led far away from its round."""
+    text = (DEMOS / "breakwater-cowl" / "pattern.yaml").read_text("utf-8")
+    made = drawing(text, LARGE)
+    found = flags(made)
+    (tube, *_) = sorted(
+        (each for each in made.shapes if isinstance(each, Rect) and each.fill is None),
+        key=lambda each: -each.w * each.h,
+    )
+    rounds = int(found[-1].text)
+    away = [abs(each.y - (tube.y + tube.h * (1 - int(each.text) / rounds))) for each in found]
+    assert len(found) == 16
+    assert max(away) <= 0.2 * tube.h
 
 
 def test_without_colour_only_black_and_white_are_filled() -> None:

@@ -38,7 +38,8 @@ _FOLD, _FOLD_CASING, _DASH = 0.5, 1.1, (2.2, 1.1)
 _VEIL_STEP = 2.3  # mm between two lines of hatching
 _SIGN = 2.0  # mm, a yarn's sign at the most
 _EVERY = 8  # stitches from one sign to the next
-_MOST_HIGH, _PLAIN_HIGH, _LEAST_WIDE = 108.0, 74.0, 24.0  # mm on paper, a tube without a picture
+_MOST_HIGH, _PLAIN_HIGH, _LEAST_WIDE = 108.0, 74.0, 24.0  # mm on paper, a tube without a picture;
+_CROWDED_HIGH = 150.0  # ... and one whose flags would lie in one bundle, as so many need more
 _TICK_STITCHES, _TICK_ROUNDS = 10, 10
 
 TUBE = "tube "
@@ -129,7 +130,10 @@ def tube_map(
     beside = is_folded(plan) and letters <= _BESIDE
     room = page - left - right - (_GAP if beside else 0.0)
     across = wide * 1.5 if beside else wide
-    most = _MOST_HIGH if plan.has_picture else _PLAIN_HIGH
+    most = max(
+        _MOST_HIGH if plan.has_picture else _PLAIN_HIGH,
+        min(len(stops) * _apart(letters), _CROWDED_HIGH),
+    )
     scale = min(max(room, _LEAST_WIDE) / across, most / high)
     if beside:
         least = width_of(plan, 0.0, letters)
@@ -483,13 +487,18 @@ def _stops(plan: PicturePlan, yarns: Mapping[str, YarnLook]) -> list[_Stop]:
     return sorted(found, key=lambda stop: (stop.counter, stop.yarn is not None))
 
 
+def _apart(letters: float) -> float:
+    """From one flag to the next where they crowd."""
+    return letters * 1.3 + 0.5
+
+
 def _places(stops: Sequence[_Stop], sheet: _Sheet, letters: float) -> list[float]:
     """Heights of the flags: each at its round, pushed apart where they crowd.
 
     Pairs that are too near give way by half the overlap each and are drawn back a little to their
     own rounds, again and again; a last pass upwards leaves none too near.
     """
-    gap = letters * 1.3 + 0.5
+    gap = _apart(letters)
     wanted = [sheet.y(stop.counter) for stop in stops]
     places = list(wanted)
     for _ in range(80):
