@@ -97,6 +97,15 @@ def test_one_size_needs_fewer_pages_than_all(size: str) -> None:
 
 
 @pytest.mark.parametrize("size", ["S", "M", "L"])
+def test_one_size_is_told_its_stripes_in_a_sentence(size: str) -> None:
+    told = built()[f"{NAME}-{size}.txt"].decode()
+    last = {"S": 74, "M": 76, "L": 76}[size]
+    assert re.search(
+        rf"Stripes and their rounds: Night, 1 to \d+; .*; Night, \d+ to {last}\.", told
+    )
+
+
+@pytest.mark.parametrize("size", ["S", "M", "L"])
 def test_one_size_names_its_own_text(size: str) -> None:
     assert f"{NAME}-{size}.txt" in words(built()[f"{NAME}-{size}.pdf"])
     assert f"{NAME}-{size}.txt" in built()[f"{NAME}-{size}.txt"].decode()

@@ -21,6 +21,7 @@ from bindoff.document.voice import Voice
 from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, how_many, listed
 from bindoff.plan import yarn as method
+from bindoff.plan.colour.stripes import Stripe
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
@@ -28,6 +29,7 @@ from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.tube import ColourPlan
 
+_TOLD_STRIPES = 6  # of one size: more have a table
 MOST_WASTE_ROUNDS = 8
 WASTE_ROUNDS = f"6 to {MOST_WASTE_ROUNDS}"
 """Rounds in waste yarn before and after the main yarn; common practice, no source."""
@@ -71,7 +73,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
         ),
         *_tables(voice, plans, end),
         *_carried(plans),
-        *_stripe_tables(voice, plans),
+        *_stripes(voice, plans),
         *_stranded(voice, piece, plans),
         paragraph(
             running(
@@ -157,11 +159,14 @@ def needles_words(plans: Sequence[PicturePlan]) -> Inlines:
     return per_size([plan.tube.needles for plan in plans])
 
 
-def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, ...]:
+def _stripes(voice: Voice, plans: Sequence[PicturePlan]) -> Blocks:
     """Which rounds are knitted in which yarn: one table where all sizes have the same stripes in
-    turn; nothing for a tube of one yarn."""
+    turn, a sentence where one size has few; nothing for a tube of one yarn."""
     if all(len(plan.stripes.stripes) == 1 for plan in plans):
         return ()
+    if len(plans) == 1 and len(plans[0].stripes.stripes) <= _TOLD_STRIPES:
+        told = (f"{voice.yarn_names[s.yarn]}, {_rounds_of(s)}" for s in plans[0].stripes.stripes)
+        return (paragraph(f"Stripes and their rounds: {'; '.join(told)}."),)
     turns = [[stripe.yarn for stripe in plan.stripes.stripes] for plan in plans]
     if all(each == turns[0] for each in turns):
         headings = voice.sizes if len(plans) > 1 else ("Rounds",)
@@ -170,6 +175,10 @@ def _stripe_tables(voice: Voice, plans: Sequence[PicturePlan]) -> tuple[Table, .
         _stripe_table(voice, (plan,), f"Stripes, size {size}: rounds of each yarn", ("Rounds",))
         for size, plan in zip(voice.sizes, plans, strict=True)
     )
+
+
+def _rounds_of(stripe: Stripe) -> str:
+    return f"{stripe.first}" if stripe.rounds == 1 else f"{stripe.first}–{stripe.last}"
 
 
 def _stripe_table(
@@ -185,10 +194,7 @@ def _stripe_table(
     )
     rows = []
     for stripes in zip(*(plan.stripes.stripes for plan in plans), strict=True):
-        spans = (
-            f"{stripe.first}" if stripe.rounds == 1 else f"{stripe.first}–{stripe.last}"
-            for stripe in stripes
-        )
+        spans = map(_rounds_of, stripes)
         rows.append(
             TableRow((text(voice.yarn_names[stripes[0].yarn]), *(text(span) for span in spans)))
         )
