@@ -16,6 +16,7 @@ from bindoff.render.pdf.theme import MM, TextStyle, Theme
 _SIZES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.52, 0.46)  # of the type of terms: the largest that fits
 _LEADING = 1.0  # of a term's size
 _PADS = (9.0, 6.0, 3.0, 1.5, 1.0)  # points above and below an entry, the widest that fit
+_CLOSE = 0.86  # of the leading of words, where the list would not fit otherwise
 _APART = 14.0  # points between the parts of an entry
 
 
@@ -28,11 +29,13 @@ def stop_bands(
     tag = place.tag.add("L", numbering="None")
     items = [(item.add("Lbl"), item.add("LBody")) for item in (tag.add("LI") for _ in node.entries)]
     room = setting.frame.height - above - _APART - theme.small.leading - theme.small.before
-    for share in _SIZES:
-        for pad in _PADS:
-            entries = _entries(node.entries, items, place.width, share, pad, setting)
-            if sum(entry.height for entry in entries) <= room:
-                return _bands(entries, place)
+    close = replace(theme.body, leading=theme.body.leading * _CLOSE)
+    for look in (setting, replace(setting, theme=replace(theme, body=close))):
+        for share in _SIZES:
+            for pad in _PADS:
+                entries = _entries(node.entries, items, place.width, share, pad, look)
+                if sum(entry.height for entry in entries) <= room:
+                    return _bands(entries, place)
     more = lines(words([TextRun(f"{title}, {theme.words.continued}", theme.label.look)]), 1e6)[0]
     return _bands(entries, replace(place, groups=(*place.groups, _Again(theme, place.x, more))))
 
