@@ -46,7 +46,7 @@ def test_a_demo_says_what_it_said(file: str, request: pytest.FixtureRequest) -> 
     assert now == golden.read_text(encoding="utf-8")
 
 
-OTHERS = {"cap-test-sheets.txt"}
+OTHERS = {"cap-book.txt", "cap-braille.txt", "cap-test-sheets.txt"}
 """Held by the tests of what they are."""
 
 
