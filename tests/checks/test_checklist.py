@@ -192,7 +192,14 @@ POINTS = (
     Point(
         44,
         "care and safety fit the one who wears it",
-        ("wearer.sizes", "wearer.hazards", "wearer.safety"),
+        (
+            "wearer.sizes",
+            "wearer.hazards",
+            "wearer.safety",
+            "wearer.words",
+            "care.fibre",
+            "care.twice",
+        ),
         "cautions follow from wearer, hazards, fibre and machine",
     ),
     Point(

@@ -5,10 +5,12 @@ from bindoff.checks import (
     alts,
     bindoffs,
     bodies,
+    care,
     charts,
     claims,
     colours,
     crowns,
+    danger,
     edges,
     figures,
     fit,
@@ -103,6 +105,8 @@ CHECKS: tuple[Check, ...] = together(
     alts.CHECKS,
     hazards.CHECKS,
     safety.CHECKS,
+    care.CHECKS,
+    danger.CHECKS,
 )
 
 

@@ -101,18 +101,73 @@ def cautions_kept(context: Context) -> Iterator[Finding]:
 
 def _for_infants(context: Context, found: list[Told]) -> Iterator[Finding]:
     for hazard, (caution, instead) in _NONE_UNDER_THREE.items():
-        first = next((each for each in found if each.hazard == hazard), None)
+        first = next(
+            (each for each in found if each.hazard == hazard and not _fastened(context, each)), None
+        )
         silence = "; if only older wearers get it, say so there, or silence this with the reason"
         if first:
             message = f"`{first.word}` on something for an infant: {caution}"
             yield Finding(message, first.place, instead + silence)
-        elif hazard in context.pattern.hazards:
+        elif hazard in context.pattern.hazards and not _fastens(context, found):
             index = context.pattern.hazards.index(hazard)
             yield Finding(
                 f"`{hazard}` is declared for something that an infant wears: {caution}",
                 context.pattern.place.of("hazards").of(index).span,
                 instead + silence,
             )
+
+
+# What closes a garment, and sentences that tell how it is kept on.
+_FASTENING = re.compile(r"(?:button|snap|popper|press stud|toggle|fastener)", re.IGNORECASE)
+_KEPT_ON = re.compile(
+    r"\b(?:sew\w*|stitch\w*|attach\w*|secure\w*|fasten\w*|fix\w*)\b[^.;!?]*"
+    r"\b(?:firm\w*|secure\w*|strong\w*|doubled?|twice|through (?:both|each|two)|tug\w*|pull\w*"
+    r"|thread shank|backing|reinforc\w*|several times)\b"
+    r"|\b(?:firm\w*|secure\w*|strong|doubled?)\b[^.;!?]*\b(?:sew\w*|thread|stitch\w*|attach\w*)\b"
+    r"|\b(?:tug|pull)\w* (?:hard |firmly )?(?:at|on) (?:it|them|each|every)\b",
+    re.IGNORECASE,
+)
+
+
+def _fastened(context: Context, each: Told) -> bool:
+    """Whether it is a fastening, declared as a small part, and a text tells how it is kept on."""
+    return (
+        each.hazard == "small parts"
+        and "small parts" in context.pattern.hazards
+        and _FASTENING.search(each.word) is not None
+        and any(
+            _FASTENING.search(prose.text) and _KEPT_ON.search(prose.text) for prose in context.prose
+        )
+    )
+
+
+def _fastens(context: Context, found: list[Told]) -> bool:
+    return any(_fastened(context, each) for each in found)
+
+
+@check(
+    id="wearer.fastening",
+    title="A baby's garment closes without buttons",
+    looks_at="buttons, snaps and toggles on something for an infant, declared as small parts, "
+    "whose sewing on is told so that they hold",
+    why="a child under three swallows what comes off, however well it was sewn on; the document "
+    "prints its caution",
+    severity=Severity.WARNING,
+    remedy="Close it another way, such as with knitted loops over knots; else silence this with "
+    "the reason",
+    needs=Needs.SOURCE,
+)
+def fastenings(context: Context) -> Iterator[Finding]:
+    """One finding, at the first of them."""
+    if "infant" in context.pattern.wearer:
+        for each in told(context):
+            if each.sure and _fastened(context, each):
+                yield Finding(
+                    f"`{each.word}` on something for an infant: sewn on well, it is a small part "
+                    "still",
+                    each.place,
+                )
+                return
 
 
 def _for_children(found: list[Told]) -> Iterator[Finding]:
@@ -168,4 +223,4 @@ def _asleep(context: Context) -> Iterator[Told]:
                 yield Told("sleep", found[0], words, place)
 
 
-CHECKS = (cautions_kept,)
+CHECKS = (cautions_kept, fastenings)

@@ -6,8 +6,25 @@ _BEFORE = re.compile(
     r"\b(?:no|nothing|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"
     r"|leave out"
     r"|leaves? (?:off|out)|rather than|free (?:of|from)|neither|nor|don['’]t|do not|replaces?"
-    r"|replaced)\b(?:(?!(?:,\s(?:and\s|then\s|but\s)?|\s(?:and|then|but)\s)(?:sew|stitch|knot|tie|add|hang|attach|work|make|put|thread"
+    r"|replaced)\b(?:(?!(?:,\s(?:and\s|then\s|but\s)?|\s(?:and|then|but)\s)(?:sew|stitch|knot|tie"
+    r"|add|hang|attach|work|make|put|thread"
     r"|crochet|knit|fix|fasten)\b)[^.;:!?]){0,40}$",
+    re.IGNORECASE,
+)
+# A warning at the head of its clause reaches as far as the clause does.
+_WARNED = re.compile(
+    r"(?:^|[.;:!?] |, (?:and |but )?|\b(?:please|so|and|but) )(?:please )?(?:do not|don['’]t|never)"
+    r"(?: be tempted to| try to| ever)? (?:join|use|add|sew|tie|hang|connect|thread|attach|fasten"
+    r"|fit|put|make|work|knit|crochet"
+    r"|give|run|replace|leave|let|be)\b(?:(?!,\s(?:and|then|but)\s|\s(?:then|but"
+    r"|instead)\s)[^.;:!?]){0,120}$",
+    re.IGNORECASE,
+)
+# What a thing does to a child is said to warn of it.
+_HARMS = re.compile(
+    r"^ (?:[^.;:!?,]{0,30} )?(?:(?:can|could|may|might|will|would) (?:easily )?)?(?:strangles?"
+    r"|chokes?|be (?:bitten|swallowed|pulled) |"
+    r"catch(?:es)? (?:on|in|around)|close(?:s)? around)",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
@@ -19,4 +36,5 @@ _AFTER = re.compile(
 
 def left_off(before: str, after: str) -> bool:
     """Whether words ``before`` or ``after`` a thing, in its sentence, leave it off."""
-    return _BEFORE.search(before) is not None or _AFTER.search(after) is not None
+    denied = _BEFORE.search(before) or _WARNED.search(before)
+    return bool(denied or _AFTER.search(after) or _HARMS.search(after))
