@@ -1077,7 +1077,6 @@ SOUND_VARIATIONS = (
         BONNET,
         ("2 safety pins for the corners", "2 removable markers for the corners"),
         ("Mark the two front corners.", "Hang a marker into each front corner."),
-        alarms=("marker.count",),
     ),
     _sound(
         "a tool used for embroidered eyes",

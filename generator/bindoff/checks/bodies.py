@@ -19,6 +19,7 @@ _INFANTS = ("newborn", "3 months", "6 months", "12 months", "18 months")
 # Council: half as large again), or a fourth for what grows less (common practice, no source).
 _BELOW: Mapping[str, float] = {"infant": 0.9, "child": 0.9, "adult": 0.95}
 _ABOVE = 1.1
+_BELOW_S: Mapping[str, float] = {"foot": 0.9}  # small feet; common practice, no source
 _ABOVE_L: Mapping[str, float] = {"waist": 1.6, "neck": 1.25, "forearm": 1.25, "ankle": 1.25}
 
 
@@ -36,7 +37,8 @@ def people(dimension: str, wearers: Sequence[str] = WEARERS) -> tuple[float, flo
     known = [who for who in wearers if who in found]
     if not known:
         return None
-    low = min(min(found[who]) * _BELOW[who] for who in known) if len(known) == len(wearers) else 0.0
+    least = {**_BELOW, "adult": _BELOW_S.get(dimension, _BELOW["adult"])}
+    low = min(min(found[who]) * least[who] for who in known) if len(known) == len(wearers) else 0.0
     above = _ABOVE_L.get(dimension, _ABOVE)
     return low, max(max(found[who]) * (above if who == "adult" else _ABOVE) for who in known)
 

@@ -144,11 +144,13 @@ _PARTS = (
     r"|horns?|buttons?|it|them|each|everything"
 )
 _SEWN = (
-    r"(?:sew(?:n|s)?|stitch(?:ed)?|fasten(?:ed)?|attach(?:ed)?|tack(?:ed)?|fix(?:ed)?|hang|tie[ds]?"
+    r"(?:sew(?:n|s)?|stitched|stitch (?=the|each|on|it|them|both)|fasten(?:ed)?|attach(?:ed)?"
+    r"|tack(?:ed)?|fix(?:ed)?|hang|tie[ds]?"
     r"|pin(?:ned)?|glued?|baste[ds]?)"
 )
 _WEAK = (
-    r"loosely|lightly|(?:with )?(?:just )?(?:only )?(?:a|one|two|1|2|a few|a couple of)(?: \w+)? "
+    r"loosely|lightly|(?:with|by|in|using) (?:just )?(?:only )?(?:a|one|two|1|2|a few|a couple "
+    r"of)(?: \w+)? "
     r"stitch(?:es)?(?! (?:marker|of each))"
     r"|with a (?:dab|drop|little) of glue|with (?:hot )?glue"
 )

@@ -15,7 +15,11 @@ _STRETCHY = re.compile(
     r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot)\b",
     re.IGNORECASE,
 )
-_JOIN = re.compile(r"\bjoin\w*\b", re.IGNORECASE)
+_JOIN = re.compile(
+    r"\bjoin\w*\b|\bin (?:the round|rounds)\b[^.;]{0,30}\bfrom (?:here|now|this)\b"
+    r"|\bfrom (?:here|now)(?: on)?\b[^.;]{0,30}\bin (?:the round|rounds)\b",
+    re.IGNORECASE,
+)
 
 
 @check(

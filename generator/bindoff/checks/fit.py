@@ -63,7 +63,10 @@ def ease_bounds(context: Context) -> Iterator[Finding]:
 def even_ease(context: Context) -> Iterator[Finding]:
     """One finding for each finished measure."""
     names = context.source.sizes
+    body = dict(bodies(context))
     for fit in _fits(context):
+        if len(set(body.get(fit.dimension, (0.0, 1.0)))) == 1 < len(names):
+            continue  # sizes for one body are meant to fit it each in its own way
         least, most = min(fit.percent), max(fit.percent)
         if most - least > _EVEN_POINTS and max(fit.mm) - min(fit.mm) > _EVEN_MM:
             yield Finding(

@@ -16,6 +16,16 @@ _ENGLISH = r"inch(?:es)?|in\b|yd\b|yards?|[\"”″]"
 _ONE = rf"(?<![\w./])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
 _LENGTH = re.compile(_ONE)
 _PAIR = re.compile(rf"{_ONE}\s*(?:/|\(|\[|,? or )\s*(?:about )?{_ONE}")
+# Two ends of a range or two sides of a rectangle, with the same in the other unit beside them.
+_BOTH = (
+    rf"(?<![\w./])({_NUMBER})(?:[ -]?(?:{_METRIC}|mm|{_ENGLISH}))?\s*(?:to|by|and|or|[x×–-])\s*"
+    rf"({_NUMBER})[ -]?(mm|{_METRIC}|{_ENGLISH})(?![\w²])"
+)
+_PAIRS = re.compile(rf"{_BOTH}(?: \w+)?\s*(?:/|\(|\[|,? or )\s*(?:about )?{_BOTH}")
+_MILLIMETRES = re.compile(
+    rf"(?<![\w./])({_NUMBER})[ -]?mm\s*(?:/|\(|\[|,? or )\s*(?:about )?({_NUMBER})[ -]?({_ENGLISH})"
+    r"(?![\w²])"
+)
 _ENGLISH_UNITS = ("in", "yd")
 _WEIGHTS = re.compile(
     rf"(?<![\w./])({_NUMBER}) ?g\s*[/(]\s*(?:about )?({_NUMBER}) ?(?:oz|ounces?)\b"
@@ -42,10 +52,24 @@ def pairs_agree(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         for found, place in prose.found(_PAIR):
             one, other = _mm(found[1], found[2]), _mm(found[3], found[4])
-            if abs(one - other) > max(_SLACK_MM, _SLACK_PART * max(one, other)):
+            if not _agree(one, other) and not _whole_yards(found):
                 unit = _unit(found[4])
                 right = one / float(MM_PER_UNIT[unit])
                 yield Finding(f"{found[1]} {found[2]} is {right:.3g} {unit}, not {found[3]}", place)
+        for found, place in prose.found(_PAIRS):
+            for first, second in ((1, 4), (2, 5)):
+                one, other = _mm(found[first], found[3]), _mm(found[second], found[6])
+                if not _agree(one, other):
+                    unit = _unit(found[6])
+                    right = one / float(MM_PER_UNIT[unit])
+                    yield Finding(
+                        f"{found[first]} {found[3]} is {right:.3g} {unit}, not {found[second]}",
+                        place,
+                    )
+        for found, place in prose.found(_MILLIMETRES):
+            if abs(_plain(found[1]) - _mm(found[2], found[3])) > _SLACK_MM:
+                right = _plain(found[1]) / float(MM_PER_UNIT["in"])
+                yield Finding(f"{found[1]} mm is {right:.2g} in, not {found[2]}", place)
         for found, place in prose.found(_WEIGHTS):
             ounces, said = _plain(found[1]) / _GRAMS_PER_OUNCE, _plain(found[2])
             if abs(ounces - said) > max(_SLACK_OUNCES, 0.05 * ounces):
@@ -70,7 +94,8 @@ def units_given(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind is TextUse.GAUGE:
             continue
-        paired = [match.span() for match, _ in prose.found(_PAIR)]
+        pairs = (_PAIR, _PAIRS, _MILLIMETRES)
+        paired = [match.span() for pair in pairs for match, _ in prose.found(pair)]
         for found, place in _alone(prose, paired):
             system = "imperial" if _unit(found[2]) in _ENGLISH_UNITS else "metric"
             lacking = wanted - {system}
@@ -95,6 +120,22 @@ def _stands_alone(after: str) -> bool:
     )
 
 
+def _agree(one: float, other: float) -> bool:
+    return abs(one - other) <= max(_SLACK_MM, _SLACK_PART * max(one, other))
+
+
+def _whole_yards(found: "re.Match[str]") -> bool:
+    """Whether a few metres stand beside the nearest whole number of yards, as 1 m (1 yd)."""
+    units = {_unit(found[2]), _unit(found[4])}
+    if units != {"m", "yd"} or not found[3].isdigit() or not found[1].isdigit():
+        return False
+    one, other = _mm(found[1], found[2]), _mm(found[3], found[4])
+    return abs(one - other) <= float(MM_PER_UNIT["yd"]) / 2 and int(found[3]) <= _FEW_YARDS
+
+
+_FEW_YARDS = 5
+
+
 def _mm(number: str, unit: str) -> float:
     return parse_length(f"{number} {_unit(unit)}")
 
@@ -104,6 +145,8 @@ def _plain(number: str) -> float:
 
 
 def _unit(word: str) -> str:
+    if word == "mm":
+        return word
     if word.startswith("c"):
         return "cm"
     if word.startswith("m"):

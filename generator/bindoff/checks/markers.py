@@ -23,6 +23,17 @@ _LISTED = re.compile(
     r"(?<![\w\s-])(\d++|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b",
     re.I,
 )
+_AND_MORE = re.compile(
+    r"\b(?:and|plus) (\d+|an?|one|two|three|four|five|six|eight) (?:more )?"
+    r"(?:(?:of|in) (?:an)?other |(?:of|in) (?:a|some) (?:different|second|contrasting) |odd "
+    r"|different )",
+    re.I,
+)
+_EACH = re.compile(
+    r"\bmark(?:er)?s?\b[^.;]*\b(?:each|every|both|all|the (?:two|three|four|six|eight))\b"
+    r"|\b(?:each|every|both|all)\b[^.;]*\bmark(?:er)?s?\b",
+    re.I,
+)
 _NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _NUMBERS |= {"eight": 8}
 _START = re.compile(
@@ -96,6 +107,8 @@ def marker_count(context: Context) -> Iterator[Finding]:
         if not number and found[2].lower() == "markers":
             return
         listed += _NUMBERS.get(number) or int(number or 1)
+        for more in _AND_MORE.finditer(notion, found.end()):
+            listed += _NUMBERS.get(more[1].lower()) or int(more[1])
         place = context.pattern.place.of("notions").of(index).span
     if listed < least:
         yield Finding(
@@ -106,7 +119,7 @@ def marker_count(context: Context) -> Iterator[Finding]:
             f"List {how_many(least, 'marker')} under `notions:`, or look for a marker that a row "
             "places and should not",
         )
-    elif listed > max(most, least):
+    elif listed > max(most, least) and not _at_each(context):
         at_once = are(most, "marker") if most else "none is"
         yield Finding(
             f"{are(listed, 'marker')} listed, and {at_once} on the needles at once",
@@ -114,6 +127,12 @@ def marker_count(context: Context) -> Iterator[Finding]:
             "Look for a row that has lost its `pm`, or a text that should mention the marker; "
             "else list fewer",
         )
+
+
+def _at_each(context: Context) -> bool:
+    """Whether a text hangs a marker at each of several places, which are not counted."""
+    steps = (prose for prose in context.prose if prose.path[-1] in ("say", "note"))
+    return any(_EACH.search(prose.text) for prose in steps)
 
 
 def _lists(context: Context) -> Span:

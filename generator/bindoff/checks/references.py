@@ -20,7 +20,10 @@ from bindoff.source.rowlang.syntax import Alter, CountChange
 _SECTION = re.compile(
     r"\b(?:sections?|headings?) (?:called |named )?[“\"‘']?([A-Z][\w'’-]*(?: [a-z][\w'’-]*){0,3})"
 )
-_CHART = re.compile(r"\b[Cc]hart ([A-Z](?![\w'’])|[A-Z][a-z][\w'’-]*|\d+(?![\w.]| times))")
+_CHART = re.compile(
+    r"\b[Cc]hart ([A-Z](?![\w'’])|[A-Z][a-z][\w'’-]*"
+    r"|\d+(?![\w.]|\s*(?:\(|times|rows?|rounds?|stitches|repeats)))"
+)
 _THE_CHART = re.compile(r"\b(?:the|this) (?:whole )?charts?\b(?! of)", re.IGNORECASE)
 _EDGE = re.compile(
     r"\b(?:the|each|both|its|their) (cast-on|picked-up|bound-off|cast-off|gathered|provisional)(?: "

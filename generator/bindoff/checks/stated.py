@@ -25,6 +25,7 @@ _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|heigh
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
 _HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
+_SO_MANY = re.compile(r"(?:\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 
@@ -98,7 +99,13 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             # A collar is long across its rows.
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
         part = 0.0 if _in_rows(context, amount) else _PART
-        wrong = [size for size in sizes if not _given(measure.rounded[size], fitting[size], part)]
+        beside = _beside(context, amount)
+        wrong = [
+            size
+            for size in sizes
+            if not _given(measure.rounded[size], fitting[size], part)
+            and not (beside and _given(measure.rounded[size] / beside, fitting[size], part))
+        ]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
             size = wrong[0]
@@ -109,6 +116,15 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
                 f"{_nearest(context, mm, fitting[size])}",
                 measure.span,
             )
+
+
+def _beside(context: Context, amount: Amount) -> int:
+    """How many equal pieces lie side by side in a length that is written so: 5 in
+    ``width(5 * half)``; 0 where it is not, or fewer are made."""
+    found = _SO_MANY.fullmatch(amount.place.text.strip())
+    made = [p.make for p in context.pattern.pieces.values() if p.worked == "flat"]
+    count = int(found[1] or found[2]) if found else 0
+    return count if max(made, default=0) > 1 and 1 < count <= sum(made) else 0
 
 
 def _nearest(context: Context, mm: float, real: list[_Real]) -> str:
@@ -220,6 +236,7 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
             for first, last in pairwise(stops):
                 yield _Real(gauge.height_of(last - first) / 2, half, whole=False)
             yield _Real(gauge.height_of(stops[-1]) / 2, half)
+        yield from (_Real(gauge.height_of(rounds), half) for rounds in _branched(plan, size))
         for step in plan.steps:
             for tube in step.tubes[size : size + 1]:
                 for segment in tube.tube.segments:
@@ -228,6 +245,17 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
         margin = max(margin, half)
     for one, other in combinations(wholes, 2):
         yield from (_Real(sum(heights), margin) for heights in product(one, other))
+
+
+def _branched(plan: PiecePlan, size: int) -> Iterator[int]:
+    """Rounds from the start to where stitches are held, and on in what is made of them later: a
+    foot with the heel that is put in last."""
+    for index, step in enumerate(plan.steps):
+        if index and step.begins and step.begins.by is None:
+            begins = step.before[size].height
+            later = {each.after[size].height for each in plan.steps[index:]}
+            ends = {each.after[size].height for each in plan.steps[:index]}
+            yield from sorted({end + last - begins for end in ends for last in later})
 
 
 @check(

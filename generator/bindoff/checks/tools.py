@@ -332,7 +332,9 @@ def unlisted_size(context: Context) -> Iterator[Finding]:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT):
             continue
         for found, place in prose.found(_OF_NEEDLES):
-            if float(found[1]) not in listed:
+            start = max(prose.text.rfind(mark, 0, found.start()) for mark in (". ", "; ")) + 1
+            sentence = re.split(r"[;!?]|\.(?!\d)", prose.text[start:].lstrip("; "))[0]
+            if float(found[1]) not in listed and not _ADVICE.search(sentence):
                 listed.add(float(found[1]))
                 yield Finding(f"`{found[0]}` stands here, and no tool has that size", place)
 

@@ -13,6 +13,8 @@ from bindoff.source.model import TextUse
 _FLAT_WORDS = re.compile(
     r"(?:^|[.;,:]\s*|\b(?:and|then)\s+)(?P<turn>turn)(?=\s*(?:[.;,]|and\b|the work\b|$))"
     r"|\b(?:next|every|each|last|first|this|other|\d+)\s+(?:right[- ]side |wrong[- ]side )?rows?\b"
+    r"(?! of (?:\d|(?:two|three|four|five|six|seven|eight|nine|ten|twelve|the)\b|squares|blocks"
+    r"|motifs|strips|triangles))"
     r"|\b(?:right|wrong)[- ]side rows?\b|\brows? of (?:knit|purl|stockinette|rib)",
     re.IGNORECASE,
 )
@@ -86,7 +88,7 @@ def one_word_for_gauge(context: Context) -> Iterator[Finding]:
         return
     words = _GAUGE if context.pattern.terms == "UK" else _TENSION
     for prose in context.prose:
-        for found, place in prose.found(words):
+        for found, place in () if prose.path == ("title",) else prose.found(words):
             yield Finding(
                 f"`{found[found.lastindex or 0]}` is not the word that this pattern prints for it",
                 place,
@@ -94,7 +96,12 @@ def one_word_for_gauge(context: Context) -> Iterator[Finding]:
             return
 
 
-_GAUGE = re.compile(r"\b(gauges?)\b", re.IGNORECASE)
+# Gauges of other things, and the tool that needles are measured with.
+_GAUGE = re.compile(
+    r"(?<!\btide )(?<!\brain )(?<!\bsteam )(?<!\bpressure )(?<!\bdepth )(?<!\bwind )(?<!\bneedle )"
+    r"(?<!\bwire )\b(gauges?)\b",
+    re.IGNORECASE,
+)
 _TENSION = re.compile(
     r"\b(?:check|measure|obtain|match|stated|given|correct) (?:the |your |this )?(tension)\b"
     r"|\b(tension (?:square|swatch|sample))\b",

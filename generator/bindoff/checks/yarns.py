@@ -9,6 +9,7 @@ from bindoff.checks.walk import gauges_of, steps_of
 from bindoff.craft.yarn_weights import category_for, yarn_weight
 from bindoff.diagnostics import Severity
 from bindoff.plan.yarnplan import balls_of, swatched
+from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.work import WorkStep
 
 _STOCKINETTE = ("stockinette", "stocking stitch", "st st")
@@ -198,4 +199,41 @@ def swatch_possible(context: Context) -> Iterator[Finding]:
             )
 
 
-CHECKS = (weight_against_gauge, ball_length, same_name, fibre_given, yarn_unsaid, swatch_possible)
+@check(
+    id="yarn.uncounted",
+    title="Yarn that words alone take is counted",
+    looks_at="yarns that nothing but `say:` steps use, which don't say how much they take",
+    why="nobody knows how much of it to buy, or whether a rest from the drawer will do",
+    severity=Severity.WARNING,
+    remedy="Add how much it takes beside `yarn:`, such as `takes: 3 m` or `takes: 2 g`",
+)
+def uncounted(context: Context) -> Iterator[Finding]:
+    """One finding for each yarn, at the first step that names it."""
+    said: dict[str, SayStep] = {}
+    counted: set[str] = set()
+    for at in steps_of(context):
+        written = at.step.step
+        if isinstance(written, SayStep) and written.takes is None:
+            if written.yarn is not None:
+                said.setdefault(written.yarn, written)
+        else:
+            counted.add(at.step.yarn)
+        counted |= {yarn for size in at.step.worked for loops in size for yarn, _ in loops}
+        counted |= {t.yarn for plan in at.step.pictures for t in plan.embroidery.threads}
+    for key, step in said.items():
+        if key not in counted:
+            yield Finding(
+                f"the yarn `{key}` is used in words alone, which don't say how much they take",
+                step.place.of("yarn").span,
+            )
+
+
+CHECKS = (
+    weight_against_gauge,
+    ball_length,
+    same_name,
+    fibre_given,
+    yarn_unsaid,
+    swatch_possible,
+    uncounted,
+)

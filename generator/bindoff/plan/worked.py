@@ -231,10 +231,10 @@ class Answers(Record, Generic[Written, Detail]):
 class WorkedStep(Record, Generic[Written, Detail]):
     """One step for all sizes.
 
-    ``detail`` is ``None`` for a section heading or prose. ``before`` and ``after`` have a
-    ``Progress`` per size; ``worked`` holds, per size, the stitches of each yarn in every round the
-    step takes, and ``levels`` what the piece is after each row in the row language. ``yarn`` is
-    what it is worked in unless its rows say otherwise.
+    ``detail`` is ``None`` for a section heading, and prose that takes no yarn. ``before`` and
+    ``after`` have a ``Progress`` per size; ``worked`` holds, per size, the stitches of each yarn in
+    every round the step takes, and ``levels`` what the piece is after each row in the row language.
+    ``yarn`` is what it is worked in unless its rows say otherwise.
     """
 
     step: Written

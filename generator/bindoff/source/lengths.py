@@ -101,6 +101,26 @@ def parse_length(text: str, span: Span | None = None) -> float:
     return float(length)
 
 
+def parse_yarn(text: str, metres_per_gram: float, span: Span | None = None) -> float:
+    """``3 m``, ``4 yd`` or ``2 g`` of a yarn as millimetres, at least 0.
+
+    Raises ``PatternError`` for anything else.
+    """
+    parts = _split(text)
+    if parts is not None and parts[1] in _WEIGHTS:
+        mm = float(parts[0] * GRAMS_PER_UNIT[_WEIGHTS[parts[1]]]) * metres_per_gram * 1000
+    else:
+        mm = parse_length(text, span)
+    if not 0 < mm <= _LARGEST_MM:
+        raise fail(
+            "yarn.takes",
+            f"{_quoted(text)} is no amount of yarn",
+            "Write a length or a weight, as in `3 m` or `2 g`",
+            span,
+        )
+    return mm
+
+
 def parse_ball(text: str, span: Span | None = None) -> tuple[float, float]:
     """``100 g = 180 m`` or ``50 g = 120 yd`` as grams and metres, both above zero.
 

@@ -5,10 +5,11 @@ from bindoff.document.stepprose import step_prose
 from bindoff.document.steps.words import Words
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
+from bindoff.plan.steps.say import Taken
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.say import SayStep
 
-_Step = WorkedStep[SayStep, None]
+_Step = WorkedStep[SayStep, Taken | None]
 
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:

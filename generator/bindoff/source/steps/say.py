@@ -14,3 +14,9 @@ class SayStep(Step):
     say: Annotated[Markdown, TextUse.STEP] = Field(
         description="Says something in your own words; it works no stitches."
     )
+    takes: str | None = Field(
+        default=None,
+        description="How much of the `yarn:` of this step its words take, such as embroidery or a "
+        "cord: a length or a weight, in one size as in the other.",
+        examples=["3 m", "2 g"],
+    )
