@@ -31,6 +31,7 @@ from bindoff.checks import (
     pictures,
     readings,
     references,
+    restated,
     ropes,
     rounding,
     safety,
@@ -107,6 +108,7 @@ CHECKS: tuple[Check, ...] = together(
     safety.CHECKS,
     care.CHECKS,
     danger.CHECKS,
+    restated.CHECKS,
 )
 
 
