@@ -195,11 +195,10 @@ def _other_ease(
 ) -> Iterator[Finding]:
     named = [fit for fit in fits if re.search(rf"\b{fit.dimension}\b", sentence.words)] or fits
     sign = (found[3] or "").lower()
-    if sign in ("positive", "negative"):
-        if all(_other_way(fit, sign == "positive") for fit in named):
-            message = f"`{found[0].strip()}` stands here, and {_eased(context, named[0])}"
-            yield Finding(message, sentence.place(found))
-            return
+    said = f"`{found[0].strip()}` stands here, and {_eased(context, named[0])}"
+    if sign in ("positive", "negative") and all(_other_way(f, sign == "positive") for f in named):
+        yield Finding(said, sentence.place(found))
+        return
     if found[1] is None or sign in ("no", "zero"):
         return
     mm = _mm(found[1], found[2]) * (-1 if sign == "negative" else 1)
@@ -207,8 +206,7 @@ def _other_ease(
     most = max(max(fit.mm) for fit in named)
     either = (mm,) if sign else (mm, -mm)
     if not any(least - _EASE_SLACK_MM <= each <= most + _EASE_SLACK_MM for each in either):
-        message = f"`{found[0].strip()}` stands here, and {_eased(context, named[0])}"
-        yield Finding(message, sentence.place(found))
+        yield Finding(said, sentence.place(found))
 
 
 _BRACKETED = re.compile(
