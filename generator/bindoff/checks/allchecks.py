@@ -28,6 +28,7 @@ from bindoff.checks import (
     necks,
     needles,
     notions,
+    ordered,
     pictures,
     readings,
     references,
@@ -49,6 +50,7 @@ from bindoff.checks import (
     wording,
     writing,
     yarns,
+    yarnsaid,
 )
 from bindoff.checks.causes import causes_first
 from bindoff.checks.context import context_of
@@ -109,6 +111,8 @@ CHECKS: tuple[Check, ...] = together(
     care.CHECKS,
     danger.CHECKS,
     restated.CHECKS,
+    ordered.CHECKS,
+    yarnsaid.CHECKS,
 )
 
 

@@ -33,6 +33,10 @@ class Sentence(Record):
         """Whether it tells what may be, or what else may be done."""
         return _SUPPOSED.search(self.words) is not None
 
+    def supposes_before(self, found: "re.Match[str]") -> bool:
+        """Whether it supposes something up to the end of what was found in it."""
+        return _SUPPOSED.search(self.words, 0, found.end()) is not None
+
     def place(self, found: "re.Match[str]") -> Span:
         """The place of what was found in its words."""
         return self.prose.place(self.start + found.start(), self.start + found.end())

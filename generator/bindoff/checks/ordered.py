@@ -1,0 +1,231 @@
+"""The order of work that texts tell, against the order of sections, pieces and steps."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, check
+from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.diagnostics import Severity
+from bindoff.records import Record
+from bindoff.source.steps.edging import EdgingStep
+from bindoff.source.steps.section import SectionStep
+
+
+class _Stage(Record):
+    """A section of a piece: its heading in lower case, the piece, and its place among all."""
+
+    name: str
+    piece: str
+    place: int
+
+
+def _stages(context: Context) -> tuple[_Stage, ...]:
+    """Every section in the order of work; a piece without one is a section of its own."""
+    found: list[_Stage] = []
+    for key, piece in context.pattern.pieces.items():
+        names = [step.section for step in piece.steps if isinstance(step, SectionStep)]
+        for name in names or [piece.title]:
+            found.append(_Stage(name.lower().strip(), key, len(found)))
+    return tuple(found)
+
+
+def _named(stages: Sequence[_Stage], words: str) -> tuple[_Stage, ...]:
+    """The sections that are called by these words, alone or but for an article and a plural."""
+    name = re.sub(r"^(?:the|its|his|her|their|both|each|two) ", "", words.lower().strip())
+    single = name.removesuffix("s")
+    return tuple(each for each in stages if each.name in (name, single, f"{single}s"))
+
+
+_THING = r"(?:the|its|his|her|both|each) ([a-z]+(?: [a-z]+)?)"
+_DONE = (
+    r"(?:worked|knitted|knit|made|put in|picked up|crocheted|added|sewn|begun|started|done|shaped"
+    r"|turned"
+    r"|finished|cast on)"
+)
+_ENDS = r"(?=[.,;:)]|$| (?:and|then|but|where|when|by|before|after|so|as|with|on)\b)"
+_PLACED = re.compile(
+    rf"\b{_THING} (?:comes?|is|are|goes|gets)(?: {_DONE})?(?: \w+)? (first|last){_ENDS}"
+    rf"|\b(first|last) comes? {_THING}\b"
+    rf"|\b(?:begins?|starts?) (?:with|at) {_THING}\b(?= and|,|\.|;|$)"
+    rf"|\b{_DONE} (first|last) (?:is|are|comes?) {_THING}\b",
+    re.IGNORECASE,
+)
+_FROM_TO = re.compile(
+    r"\b(?:worked|knitted|knit|made|crocheted|goes|grows|begun|works|runs)(?: [\w-]+){0,5}?,? from "
+    r"(?:the|its|his|her|their) ([a-z]+(?: [a-z]+)?) (?:up |down |over )?to (?:the|its|his|her"
+    r"|their) "
+    r"([a-z]+(?: [a-z]+)?)\b",
+    re.IGNORECASE,
+)
+_WAY = re.compile(
+    r"\b(toe|cuff|hem|neck|crown|brim|collar|top|bottom|tip|yoke|waist|brim|rim)[- ](up|down)\b"
+    r"|\bfrom the (toe|cuff|hem|neck|crown|brim|collar|top|bottom|tip|yoke|waist|rim) (up"
+    r"|down)(?:wards?)?\b",
+    re.IGNORECASE,
+)
+_THE_WAY = {
+    "up": ("toe", "hem", "cuff", "brim", "rim", "waist", "tip", "bottom"),
+    "down": ("neck", "neckband", "collar", "yoke", "crown", "cuff", "tip", "top", "brim"),
+}
+
+
+@check(
+    id="prose.order",
+    title="Work is done in the order in which it is told",
+    looks_at="sections said to come first or last, `from the cuff to the toe`, toe-up and the "
+    "like, "
+    "against the order of sections; stuffing after what closes a piece; sewing before and after an "
+    "edging along all pieces",
+    why="a knitter who follows the words finds the hole closed before it is filled, or the work "
+    "begun "
+    "at the wrong end",
+    severity=Severity.WARNING,
+    remedy="Tell it in the order of the steps, or put the steps in the order that is told",
+)
+def order_told(context: Context) -> Iterator[Finding]:
+    """One finding for each sentence."""
+    stages = _stages(context)
+    for sentence in sentences(context):
+        yield from _first_and_last(stages, sentence)
+        yield from _from_end_to_end(stages, sentence)
+        yield from _filled(sentence)
+        yield from _edged(context, sentence)
+
+
+def _first_and_last(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
+    """What is said to come first or last; of the whole, or of the piece that the text is in."""
+    inside = sentence.prose.piece
+    there = [each for each in stages if inside in (None, each.piece)]
+    if len(there) < 2:
+        return
+    for found in _plainly(sentence, _PLACED):
+        words = found[1] or found[4] or found[5] or found[7]
+        first = (found[2] or found[3] or found[6] or "first").lower() == "first"
+        named = _named(there, words) or _named(there, words.split()[0])
+        if len(named) != 1:
+            continue
+        own = [each for each in there if each.piece == named[0].piece]
+        wrong = own[-1] if first else own[0]
+        if named[0] is wrong and len(own) > 1:
+            at = "last" if first else "first"
+            yield Finding(
+                f"`{found[0]}` stands here, and {named[0].name} is the {at} section",
+                sentence.place(found),
+            )
+
+
+def _from_end_to_end(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
+    """From where to where a piece is worked."""
+    for found in _plainly(sentence, _FROM_TO):
+        start, end = _either(stages, found[1]), _either(stages, found[2])
+        last = {each.place for each in stages if each is _last_of(stages, each.piece)}
+        first = {each.place for each in stages if each is _first_of(stages, each.piece)}
+        backwards = (
+            len(start) == len(end) == 1
+            and start[0].piece == end[0].piece
+            and start[0].place > end[0].place
+        )
+        begins_at_end = len(start) == 1 and not end and {start[0].place} <= last - first
+        ends_at_start = len(end) == 1 and not start and {end[0].place} <= first - last
+        if backwards or begins_at_end or ends_at_start:
+            yield Finding(
+                f"`{found[0]}` stands here, and the sections run the other way",
+                sentence.place(found),
+            )
+    for found in _plainly(sentence, _WAY) if sentence.prose.path[:1] != ("charts",) else ():
+        word, way = (found[1] or found[3]).lower(), (found[2] or found[4]).lower()
+        named = [
+            each for each in stages if each.name.split()[0] == word or each.name == f"{word}band"
+        ]
+        for each in named[:1]:
+            own = [other for other in stages if other.piece == each.piece]
+            if len(named) == 1 and len(own) > 1 and each is own[-1] and word in _THE_WAY[way]:
+                yield Finding(
+                    f"`{found[0]}` stands here, and {each.name} is the last section",
+                    sentence.place(found),
+                )
+
+
+def _either(stages: Sequence[_Stage], words: str) -> tuple[_Stage, ...]:
+    return _named(stages, words) or _named(stages, words.split()[0])
+
+
+def _first_of(stages: Sequence[_Stage], piece: str) -> _Stage:
+    return next(each for each in stages if each.piece == piece)
+
+
+def _last_of(stages: Sequence[_Stage], piece: str) -> _Stage:
+    return [each for each in stages if each.piece == piece][-1]
+
+
+def _plainly(sentence: Sentence, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:
+    """What a sentence says without supposing it."""
+    return (each for each in sentence.said(pattern) if not sentence.supposes_before(each))
+
+
+_CLOSED = (
+    r"(?:the last (?:round|row|stitches)|(?:it|they|(?:all )?the \w+(?: \w+)?) (?:is|are|has been"
+    r"|have "
+    r"been) (?:all )?"
+    r"(?:closed|sewn (?:up|shut|together)|gathered|drawn (?:up|shut|together|closed)|grafted)"
+    r"|(?:closing|gathering|sewing up|sewing shut|fastening off|drawing (?:up|it) )(?: \w+){0,3})"
+)
+_FILLED_AFTER = re.compile(
+    rf"\b(?:stuff|fill|line)\b(?: \w+){{1,4}}? (?:only )?(?:after|once|when) {_CLOSED}"
+    rf"|\b(?:after|once|when) {_CLOSED},? (?:stuff|fill|line)\b",
+    re.IGNORECASE,
+)
+_CLOSED_FIRST = re.compile(
+    r"(?:^|[.;] )\W*(?:close|gather|draw up|sew up|graft) (?:the|all|every)(?: \w+){1,4}?"
+    r"(?: first)?,? (?:and )?(?:then|before you) (?:stuff|fill|line)\b",
+    re.IGNORECASE,
+)
+_STILL_OPEN = re.compile(
+    r"\b(?:opening|gap|through|almost|nearly|all but|half|hole in|leave|left open"
+    r"|except|partly"
+    r")\b",
+    re.IGNORECASE,
+)
+
+
+def _filled(sentence: Sentence) -> Iterator[Finding]:
+    """What is filled when there is no way in any more."""
+    for pattern in (_FILLED_AFTER, _CLOSED_FIRST):
+        for found in _plainly(sentence, pattern):
+            if not _STILL_OPEN.search(sentence.words):
+                yield Finding(
+                    f"`{found[0].strip()}`: what is closed can't be filled", sentence.place(found)
+                )
+                return
+
+
+_SEWN_AFTER = re.compile(
+    r"\b(?:sew|join|seam|graft|piece)\b[^.;]{0,40}?\b(?:squares?|pieces|blocks?|motifs?|strips?"
+    r"|panels?)\b"
+    r"[^.;]{0,30}?\b(?:after|once|when|as soon as) (?:the |all )?(border|edging|edge)\b[^.;,]{0,25}"
+    r"|\b(?:after|once|when|as soon as) (?:the |all )?(border|edging|edge)\b[^.;]{0,25}?,? (?:sew"
+    r"|join|seam|graft|piece)\b"
+    r"[^.;]{0,40}?\b(?:squares?|pieces|blocks?|motifs?|strips?|panels?)\b",
+    re.IGNORECASE,
+)
+_OF_EACH = re.compile(r"\b(?:each|every|single)\b", re.IGNORECASE)
+
+
+def _edged(context: Context, sentence: Sentence) -> Iterator[Finding]:
+    """Pieces that are sewn together after the edging that goes around all of them."""
+    many = any(piece.make > 2 for piece in context.pattern.pieces.values())
+    around = any(
+        piece.make == 1 and isinstance(step, EdgingStep)
+        for piece in context.pattern.pieces.values()
+        for step in piece.steps
+    )
+    for found in _plainly(sentence, _SEWN_AFTER) if many and around else ():
+        if not _OF_EACH.search(found[0]):
+            yield Finding(
+                f"`{found[0].strip()}`, and the {found[1] or found[2]} goes around all of them",
+                sentence.place(found),
+            )
+
+
+CHECKS = (order_told,)
