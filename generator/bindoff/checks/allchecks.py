@@ -17,6 +17,7 @@ from bindoff.checks import (
     floats,
     garments,
     gauges,
+    hands,
     hazards,
     head,
     leans,
@@ -44,6 +45,7 @@ from bindoff.checks import (
     stitches,
     stitchwords,
     stripes,
+    swatched,
     tools,
     turns,
     unused,
@@ -112,6 +114,8 @@ CHECKS: tuple[Check, ...] = together(
     danger.CHECKS,
     restated.CHECKS,
     ordered.CHECKS,
+    swatched.CHECKS,
+    hands.CHECKS,
     yarnsaid.CHECKS,
 )
 
