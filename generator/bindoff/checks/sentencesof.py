@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
-from bindoff.source.denials import left_off
 from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Span
 from bindoff.records import Record
+from bindoff.source.denials import left_off
 from bindoff.source.model import TextUse
 
 TOLD = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
