@@ -24,6 +24,38 @@ def test_a_cast_on_says_its_method_and_explains_it(method: str) -> None:
     assert f"{method.capitalize()} cast on" in told
 
 
+@pytest.mark.parametrize(
+    ("method", "called"),
+    [
+        ("turkish", "Turkish"),
+        ("german twisted", "German twisted"),
+        ("crochet", "crochet"),
+    ],
+)
+def test_a_cast_on_called_after_a_people_has_its_capital(method: str, called: str) -> None:
+    told = words(plan_of(flap(f"{{cast on: 40, method: {method}}}", "bind off: all")))
+
+    assert f"With Slate and the {called} method, cast on" in told
+    assert f"{called[0].upper()}{called[1:]} cast on" in told
+
+
+@pytest.mark.parametrize(
+    ("how", "said"),
+    [
+        ("loosely", " loosely with a sewn edge."),
+        ("in rib", " in rib with a sewn edge."),
+        (
+            "so that the cuff passes over the heel",
+            " with a sewn edge so that the cuff passes over the heel.",
+        ),
+    ],
+)
+def test_what_a_bind_off_is_for_is_told_after_how_it_is_made(how: str, said: str) -> None:
+    plan = plan_of(flap("cast on: 40", f"{{bind off: all, by: sewn, how: {how}}}"))
+
+    assert said in words(plan)
+
+
 @pytest.mark.parametrize("by", ["sewn", "i-cord", "tubular"])
 def test_a_bind_off_says_its_method_and_explains_it(by: str) -> None:
     told = words(plan_of(flap("cast on: 40", f"{{bind off: all, by: {by}}}")))

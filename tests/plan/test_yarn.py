@@ -136,7 +136,7 @@ def test_other_cast_ons_go_by_the_loops_they_make() -> None:
     rows = {
         kind: cast_on_yarn(kind, 500, 100, loop) / (100 * loop.mm)
         for kind in CastOnKind
-        if kind is not CastOnKind.LONG_TAIL
+        if kind not in (CastOnKind.LONG_TAIL, CastOnKind.GERMAN_TWISTED)
     }
 
     assert rows == pytest.approx(
@@ -148,8 +148,18 @@ def test_other_cast_ons_go_by_the_loops_they_make() -> None:
             CastOnKind.PROVISIONAL: 0,
             CastOnKind.WASTE_YARN: 0,
             CastOnKind.WOUND: 1,
+            CastOnKind.TURKISH: 1,
+            CastOnKind.CROCHET: 2,
         }
     )
+
+
+def test_a_twisted_cast_on_takes_a_width_more_than_a_long_tail_one() -> None:
+    """Common practice, no source."""
+    loop = loop_from_density(20, 28, Relaxation.DRY)
+    twisted = cast_on_yarn(CastOnKind.GERMAN_TWISTED, 500, 100, loop)
+
+    assert twisted - cast_on_yarn(CastOnKind.LONG_TAIL, 500, 100, loop) == pytest.approx(500)
 
 
 def test_a_long_tail_cast_on_of_eleven_stitches() -> None:

@@ -107,7 +107,8 @@ _COUNT = (
 )
 _SEW = r"(?:sew|tack|stitch|attach|fasten|fix|glue|stick|screw|clip|pin|rivet|tie|knot|hook)"
 _PUT = (
-    rf"(?:{_SEW}|hang|dangle|add|put|insert|slip|push|hide|thread|pull|run|pass|weave|lace|draw|trim"
+    rf"(?:{_SEW}|hang|dangle|add|put|insert|slip|push|hide|thread|pull|run|pass|weave|lace|draw"
+    rf"|trim"
     r"|decorate|finish|close|secure|hold|top|join|set|slide|cut|make|braid|crochet|leave|let)"
 )
 _CLAUSE = r"(?:if|when|so|that|which|who|until|where|because|than|while)"
@@ -127,10 +128,12 @@ _TOOL = re.compile(
 # Parts of the knitting, what it is made with, and words that stand for them.
 _PART = re.compile(
     r"(?:edge|edging|flap|band|brim|seam|side|sleeve|cap|cuff|collar|hood|pocket|patch|motif|square"
-    r"|strip|panel|piece|half|halve|end|tail|thread|yarn|strand|wool|lining|hem|facing|border|gusset"
+    r"|strip|panel|piece|half|halve|end|tail|thread|yarn|strand|wool|lining|hem|facing|border"
+    r"|gusset"
     r"|thumb|sole|ear|arm|leg|wing|fin|flipper|petal|leaf|leave|star|heart|label|tip|top|crown"
     r"|stitch|loop|opening|gap|hole|corner|shoulder|underarm|neckband|neck|heel|toe|body|back|front"
-    r"|yoke|fold|layer|row|round|fabric|swatch|marker|mitten|hat|sock|toy|blanket|work|counter|chart"
+    r"|yoke|fold|layer|row|round|fabric|swatch|marker|mitten|hat|sock|toy|blanket|work|counter"
+    r"|chart"
     r"|needle|hook|knot|ply|head|fish|boat|bird|letter|name|embroidery|cross|point|beak|tab"
     r"|underside|picot|bind-off|cast-on|cable|place|start|middle|cent(?:re|er)|width|height|length"
     r"|size|measurement|colou?r|weight|mistake|error|other)(?:e?s)?"
@@ -331,4 +334,10 @@ def _unknown(words: str, parts: frozenset[str]) -> Iterator[tuple[str, "re.Match
 def _known(noun: str, parts: frozenset[str]) -> bool:
     """Whether ``noun`` ends, before any ``of``, in a part of the knitting or of its tools."""
     named = _QUANTITY.sub("", noun.lower()).split(" of ")[0].split()
+    if named and _PRONOUN.fullmatch(named[-1]):
+        return True
     return not named or named[-1] in parts or _PART.fullmatch(named[-1]) is not None
+
+
+# What has been named before: nothing new is sewn on.
+_PRONOUN = re.compile(r"ones?|it|them|these|those|each|both|all|others?|everything")

@@ -129,10 +129,12 @@ TECHNIQUES = (
     "cast-on-circular-machine",
     "chart-flat",
     "chart-in-the-round",
+    "crochet-cast-on",
     "crochet-edging",
     "crossing-stitches",
     "duplicate-stitch",
     "gathered-closing",
+    "german-twisted-cast-on",
     "grafting",
     "held-thumb",
     "i-cord-bind-off",
@@ -160,6 +162,7 @@ TECHNIQUES = (
     "three-needle-closing",
     "tubular-bind-off",
     "tubular-cast-on",
+    "turkish-cast-on",
     "weaving-in-ends",
 )
 """The packaged explanations, by name."""
@@ -238,7 +241,7 @@ def care_section(voice: Voice, files: Files) -> Blocks:
 
 def safety_section(voice: Voice, files: Files) -> Blocks:
     """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
-    worn = _callout(voice, files, "For whoever wears it", _wearing(voice))
+    worn = _callout(voice, files, f"For whoever {_does(voice)} it", _wearing(voice))
     made = _callout(voice, files, "For whoever makes it", _making(voice))
     return (heading(2, "Safety", "safety", columns=True, wide=True), worn, made)
 
@@ -295,6 +298,22 @@ def _wearing(voice: Voice) -> Iterator[str]:
         yield "wool"
     if any(_melts(yarn.fibre) for yarn in pattern.yarns.values()):
         yield "synthetic"
+
+
+def _does(voice: Voice) -> str:
+    """What is done with it: a bag is used, and worn is what goes on a body."""
+    pattern = voice.plan.source.pattern
+    titles = " ".join([pattern.title, *(piece.title for piece in pattern.pieces.values())])
+    return "uses" if _worn_on(voice) is None and _USED.search(titles) else "wears"
+
+
+_USED = re.compile(
+    r"\b(?:bags?|totes?|pouch(?:es)?|purses?|baskets?|cushions?|pillows?|blankets?|throws?|afghans?"
+    r"|(?:dish|wash|face)?cloths?|towels?|mats?|coasters?|pot ?holders?|cos(?:y|ies)|cozy"
+    r"|bookmarks?|rugs?"
+    r"|toys?|garlands?|curtains?|covers?|runners?)\b",
+    re.IGNORECASE,
+)
 
 
 def _wearers(voice: Voice) -> frozenset[Wearer]:

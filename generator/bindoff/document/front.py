@@ -1,5 +1,6 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -85,11 +86,16 @@ ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest 
 ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
 
 
+_INITIAL = re.compile(r"(?<=\b[^\W\d_]\.) (?=\w)")
+"""The space after an initial, at which no line breaks."""
+
+
 def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
     """Title, byline, summary, the facts of a buyer's first glance, and in colour the fabric as
     art."""
     pattern = voice.plan.source.pattern
-    byline = f"Designed by {pattern.designer} · version {pattern.version} · {pattern.date}"
+    designer = _INITIAL.sub("\u00a0", pattern.designer)
+    byline = f"Designed by {designer} · version {pattern.version} · {pattern.date}"
     facts = tuple(
         Definition((Strong(text(term)),), meaning, print_only=again)
         for term, meaning, again in _facts(voice, pattern)

@@ -166,6 +166,7 @@ _CAST_ON = re.compile(rf"\b(?:cast on|co) (?P<n>{LIST})(?: (?:sts|stitches|st))?
 _METHODS = {
     "long-tail": "long-tail", "long tail": "long-tail", "cable": "cable", "knitted": "knitted",
     "backward": "backward-loop", "tubular": "tubular",
+    "turkish": "turkish", "german twisted": "german twisted", "crochet": "crochet",
 }  # fmt: skip
 _METHOD_WORDS = re.compile(
     rf",? ?\b(?:using|with|by) (?:the |a )?(?P<method>{'|'.join(_METHODS)})(?: loop| ?cast[ -]?on"

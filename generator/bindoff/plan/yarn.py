@@ -55,6 +55,9 @@ class CastOnKind(StrEnum):
     PROVISIONAL = "provisional"
     WASTE_YARN = "waste yarn"
     WOUND = "wound"
+    TURKISH = "turkish"
+    GERMAN_TWISTED = "german twisted"
+    CROCHET = "crochet"
 
 
 class BindOffKind(StrEnum):
@@ -288,15 +291,19 @@ def cast_on_yarn(method: CastOnKind, width_mm: float, stitches: int, loop: Loop)
     around the needles of a machine, and of backward loops: a loop for each. Cable and knitted: two
     loops for each, the one drawn through another and the one it is drawn through. Tubular: a yarn
     over and a stitch for every two, a row and a half with the set-up rows (geometry, no source).
+    Turkish: a loop for each. German twisted: the tail of a long-tail one and a third more, for the
+    twist (common practice, no source). Crochet: a chain around the needle, two loops for each.
     """
     match method:
         case CastOnKind.LONG_TAIL:
             return times_width(width_mm, 3) + stitches * loop.mm
         case CastOnKind.WASTE_YARN | CastOnKind.PROVISIONAL:
             return 0.0
-        case CastOnKind.WOUND | CastOnKind.BACKWARD_LOOP:
+        case CastOnKind.GERMAN_TWISTED:
+            return times_width(width_mm, 4) + stitches * loop.mm
+        case CastOnKind.WOUND | CastOnKind.BACKWARD_LOOP | CastOnKind.TURKISH:
             return stitches * loop.mm
-        case CastOnKind.CABLE | CastOnKind.KNITTED:
+        case CastOnKind.CABLE | CastOnKind.KNITTED | CastOnKind.CROCHET:
             return 2 * stitches * loop.mm
         case CastOnKind.TUBULAR:
             return 1.5 * stitches * loop.mm

@@ -25,6 +25,12 @@ _BY = {
     "tubular": " with a tubular edge",
 }
 
+# What the edge is like or is for, which is told after how it is made.
+_SAYS_WHY = re.compile(
+    r"(?:so|as|to|until|till|that|because|since|for|over|along)\b",
+    re.IGNORECASE,
+)
+
 _Step = WorkedStep[BindOffStep, BindOff]
 
 
@@ -45,7 +51,9 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         )
         return (paragraph(running(words, _how(voice, step))),)
     if not any(progress.stitches for progress in step.after):
-        words = join(f"{voice.term['bind_off']} all ", number, " " if how else "", how, by, ".")
+        how = join(" ", how) if how else ()
+        ways = (text(by), how) if by and _SAYS_WHY.match(step.step.how.strip()) else (how, text(by))
+        words = join(f"{voice.term['bind_off']} all ", number, *ways, ".")
         last = "Cut the yarn and draw it through the last stitch." if cranked else ""
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), last)),)
     words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, ".")

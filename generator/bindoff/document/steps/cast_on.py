@@ -13,6 +13,9 @@ from bindoff.plan.steps.cast_on import CastOn
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.steps.cast_on import CastOnStep
 
+_PROPER = {"turkish": "Turkish", "german twisted": "German twisted"}
+"""Methods that are called after a people."""
+
 _Step = WorkedStep[CastOnStep, CastOn]
 
 
@@ -25,6 +28,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if method == "waste yarn":
         words = join("With waste yarn, cast on ", number, f". Change to {yarn}.")
     else:
+        method = _PROPER.get(method, method)
         words = join(f"With {yarn} and the {method} method, cast on ", number, ".")
     return (paragraph(running(words, open_)),)
 

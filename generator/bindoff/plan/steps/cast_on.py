@@ -12,7 +12,7 @@ from bindoff.plan.groups import with_held
 from bindoff.plan.measures import Measures
 from bindoff.plan.rowcount import LiveStitches, Taken
 from bindoff.plan.steps import nothing
-from bindoff.plan.steps.common import MACHINE, WAITING, method_facts, yarn_facts
+from bindoff.plan.steps.common import HOOK, MACHINE, WAITING, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
@@ -143,13 +143,15 @@ def _begins(step: _CastOn) -> Begun:
 
 def _tools(step: _CastOn) -> tuple[str, ...]:
     machine = (MACHINE,) if step.detail.needles else ()
+    if step.detail.method is method.CastOnKind.CROCHET:
+        return (*machine, HOOK)
     return (*machine, WAITING) if step.detail.method in _OPEN else machine
 
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
     how = step.detail.method
     in_its_words = how in (method.CastOnKind.WASTE_YARN, method.CastOnKind.WOUND)
-    return () if in_its_words else (f"{how.value}-cast-on",)
+    return () if in_its_words else (f"{how.value.replace(' ', '-')}-cast-on",)
 
 
 def _facts(measures: Measures, step: _CastOn, keys: Keys) -> Facts:

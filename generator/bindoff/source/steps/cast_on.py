@@ -23,6 +23,9 @@ class CastOnStep(Step):
             "provisional",
             "waste yarn",
             "wound",
+            "turkish",
+            "german twisted",
+            "crochet",
         ]
         | None
     ) = Field(
