@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 
 from bindoff.checks.context import Context
+from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
@@ -53,7 +54,7 @@ PerSize = tuple[float, ...]
 )
 def typed_counts(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
-    known = _known(context)
+    known = known_figures(context)
     every = range(len(context.source.sizes))
     for prose in context.prose:
         if prose.kind in (TextUse.ALT, TextUse.TITLE, TextUse.GAUGE):
@@ -115,7 +116,7 @@ def _among(found: "re.Match[str]", resolved: Iterable[Judged]) -> bool:
 )
 def small_counts(context: Context) -> Iterator[Finding]:
     """One finding for each figure that no size has."""
-    known = _known(context)
+    known = known_figures(context)
     repeats = tuple(_repeats(context))
     widest = max((g.width for grids in context.source.grids.values() for g in grids), default=0)
     for prose in context.prose:
@@ -167,7 +168,7 @@ def _drawn(context: Context, chart: str) -> Iterator[Grid]:
 )
 def typed_lists(context: Context) -> Iterator[Finding]:
     """One finding for each list."""
-    known = _known(context).all_rows()
+    known = known_figures(context).all_rows()
     sizes = len(context.source.sizes)
     for prose in context.prose:
         for found, place in prose.found(_TUPLE):
@@ -176,7 +177,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"{len(figures)} figures stand here for {how_many(sizes, 'size')}", place
                 )
-            elif figures not in known:
+            elif figures not in known and not follows(context, figures, prose.text[found.end() :]):
                 yield Finding("no computed measure has these figures", place)
         for _, place in prose.found(_PART_LIST) if sizes > 2 else ():
             yield Finding(f"2 figures stand here for {how_many(sizes, 'size')}", place)
@@ -194,7 +195,8 @@ class _Known(Record):
         return {row for rows in self.rows.values() for row in rows}
 
 
-def _known(context: Context) -> _Known:
+def known_figures(context: Context) -> _Known:
+    """What the plan counts: of the steps, charts, gauges and measures."""
     stitches: list[PerSize] = []
     rounds: list[PerSize] = []
     for at in steps_of(context):

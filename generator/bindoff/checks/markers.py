@@ -39,6 +39,11 @@ _NUMBERS |= {"eight": 8}
 _START = re.compile(
     r"\b(mark(?:er)?s?|pm)\b[^.]*\b(?:start|beginning)\b[^.]*\b(?:round|row)\b", re.IGNORECASE
 )
+_PLACED = re.compile(
+    r"\bjoin\b[^.]*\b(?:place|put|hang|slip on) (?:a|the|one|your) (?:stitch )?marker\b"
+    r"|\bplace (?:a|the|one|your) (?:stitch )?marker\b(?= and join|\.$)",
+    re.IGNORECASE,
+)
 _MARK = re.compile(r"\b(?:mark(?:er)?s?|pm)\b", re.IGNORECASE)
 
 
@@ -157,7 +162,7 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
             if at.step.tubes:
                 tube = max(len(plan.tube.markers) for plan in at.step.tubes)
     said = [p.text for p in told_in(context, key) if p.path[-1] in ("say", "note")]
-    start = 1 if any(_START.search(text) for text in said) else 0
+    start = 1 if any(_START.search(text) or _PLACED.search(text) for text in said) else 0
     mentions = sum(len(_MARK.findall(text)) for text in said)
     kept = most + tube + middle
     return kept + start, kept + max(start, mentions)
