@@ -31,7 +31,7 @@ def test_shares_and_lengths_follow_from_counts(text: str, heard: bool) -> None:
         ("It is 61.5 (127.5) cm around.", False),
         ("It is 24 (50) in around.", False),
         ("Leave a tail of 10 cm (4 in).", False),
-        ("Try 3 (4) times.", False),
+        ("Try 3 (4) times in each round.", False),
         ("It is 23 (23) cm high.", False),
         ("Cast on 97 (211) stitches.", True),
         ("Cast on 201 (97) stitches.", True),

@@ -14,7 +14,8 @@ from bindoff.plan.values import Kind
 
 _PAIR = re.compile(
     r"(?<![\d.,(/–-])(?<!\d )(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?)\)"
-    r"(?=\s+(?:\w+ )?(stitch(?:es)?|sts?|rounds?|rnds?|rows?|cm|in\b|inch(?:es)?|times)(?![\w²]))"
+    r"(?=\s+((?:(?!times|cm|in\b)\w+ )?(?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)|cm|in"
+    r"|inch(?:es)?|times)(?![\w²]))"
 )
 _OF_A_CHART = re.compile(r"\b(?:charts?|repeats?)\b", re.IGNORECASE)
 _MEASURED_CM = 0.6
@@ -39,7 +40,7 @@ def two_sizes(context: Context) -> Iterator[Finding]:
     finished += [tuple(mm / 10 for mm in figures) for _, figures in bodies(context)]
     for sentence in sentences(context):
         for found in _PAIR.finditer(sentence.words):
-            figures, unit = (float(found[1]), float(found[2])), found[3].lower()
+            figures, unit = (float(found[1]), float(found[2])), found[3].lower().split()[-1]
             after = sentence.words[found.end() :]
             if unit == "times":
                 if not _OF_A_CHART.search(sentence.words):

@@ -16,6 +16,7 @@ def command(word: tuple[str, ...]) -> None:
     from bindoff.guide.topics import TOPICS
 
     asked = " ".join(word).lower()
+    asked = next((each.name for each in TOPICS if asked in each.about), asked)
     if not asked:
         width = max(len(each.name) for each in TOPICS)
         say("\n".join(f"bindoff help {each.name:<{width}}   {each.title}" for each in TOPICS))

@@ -1,6 +1,7 @@
 """The whole document of a plan, section after section."""
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.document.back import (
     care_section,
@@ -36,9 +37,11 @@ from bindoff.document.voice import Voice, voice_of
 from bindoff.document.workedcharts import charted_rows
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
+from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.rowlang.uses import abbreviations_used
 from bindoff.source.steps.section import SectionStep
+from bindoff.source.texts import texts
 
 
 def build_document(
@@ -55,6 +58,7 @@ def build_document(
     pattern = plan.source.pattern
     charts = chart_pages(voice, drawn)
     used = abbreviations_used(_rows(voice), plan.book)
+    told = _told(plan, used)
     blocks = (
         *_asked_by(voice, "title", (cover(voice, drawn),)),
         *_asked_by(voice, "photos", photo_section(voice)),
@@ -63,7 +67,7 @@ def build_document(
         *_asked_by(voice, "yarns", material_section(voice, drawn)),
         *_asked_by(voice, "gauge", gauge_section(voice)),
         *gauge_notes(voice, files),
-        *abbreviation_section(voice, used),
+        *abbreviation_section(voice, (*told, *used)),
         *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
         *chart_section(voice, charts),
@@ -126,6 +130,20 @@ def abbreviation_names(plan: Plan) -> Mapping[str, str]:
         elif short != name:
             found[short] = name
     return found
+
+
+# Knit and purl with their number, which nobody thinks of as in need of a word.
+_COUNTED = re.compile(r"(?<![\w&/-])([kp])\d+(?![\w-])", re.IGNORECASE)
+
+
+def _told(plan: Plan, used: Sequence[str]) -> tuple[str, ...]:
+    """Knit and purl where the designer's words have k1 or p1 and no row has either."""
+    words = (text.place.text for text in texts(plan.source.pattern) if text.use in _WORDS)
+    found = {each[1].lower() for text in words for each in _COUNTED.finditer(text)}
+    return tuple(id for id in ("k", "p") if id in found and id not in used)
+
+
+_WORDS = (TextUse.STEP, TextUse.TEXT, TextUse.STITCH)
 
 
 def _rows(voice: Voice) -> Iterator[Row]:

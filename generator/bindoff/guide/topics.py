@@ -5,17 +5,24 @@ from bindoff.records import Record
 
 class Topic(Record):
     """A chapter: its ``name`` on the command line, its ``title``, and the ``groups`` of keys in it,
-    by the names of their models. Its prose is ``templates/guide/<name>.md``."""
+    by the names of their models. Its prose is ``templates/guide/<name>.md``. ``about`` are other
+    words under which it is looked for."""
 
     name: str
     title: str
     groups: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
 
 
 TOPICS = (
     Topic("head", "The head", ("Pattern", "Made", "Photo", "Tool", "VersionChange", "Silence")),
-    Topic("yarn", "Gauge and yarn", ("Gauge", "Swatch", "Yarn", "YarnSwatch")),
-    Topic("measures", "Sizes and measures", ("Size",)),
+    Topic(
+        "yarn",
+        "Gauge and yarn",
+        ("Gauge", "Swatch", "Yarn", "YarnSwatch"),
+        about=("amounts", "yarn amounts", "balls", "tension"),
+    ),
+    Topic("measures", "Sizes and measures", ("Size",), about=("formulas", "amount", "ease")),
     Topic("charts", "Charts", ("Chart", "Columns", "CellMeaning", "ChartPlace")),
     Topic("stitches", "Stitches and stitch patterns", ("CustomStitch", "StitchPattern")),
     Topic(
@@ -56,7 +63,11 @@ TOPICS = (
         "Tubes from the circular machine",
         ("Tube", "ZoneYarns", "WantedStripe", "Picture", "Motif", "ColourPlan"),
     ),
-    Topic("rows", "Rows"),
+    Topic(
+        "rows",
+        "Rows",
+        about=("row", "marker", "markers", "crochet", "repeat", "repeats", "abbreviations"),
+    ),
 )
 
 SHARED = ("yarn", "note", "in mirror")
