@@ -58,16 +58,6 @@ _FROM_TO = re.compile(
     r"([a-z]+(?: [a-z]+)?)\b",
     re.IGNORECASE,
 )
-_WAY = re.compile(
-    r"\b(toe|cuff|hem|neck|crown|brim|collar|top|bottom|tip|yoke|waist|brim|rim)[- ](up|down)\b"
-    r"|\bfrom the (toe|cuff|hem|neck|crown|brim|collar|top|bottom|tip|yoke|waist|rim) (up"
-    r"|down)(?:wards?)?\b",
-    re.IGNORECASE,
-)
-_THE_WAY = {
-    "up": ("toe", "hem", "cuff", "brim", "rim", "waist", "tip", "bottom"),
-    "down": ("neck", "neckband", "collar", "yoke", "crown", "cuff", "tip", "top", "brim"),
-}
 
 
 @check(
@@ -116,35 +106,19 @@ def _first_and_last(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Fi
 
 
 def _from_end_to_end(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
-    """From where to where a piece is worked."""
+    """From where to where a piece is worked, where one of the two is a section: ``prose.direction``
+    reads those that are both."""
     for found in _plainly(sentence, _FROM_TO):
         start, end = _either(stages, found[1]), _either(stages, found[2])
         last = {each.place for each in stages if each is _last_of(stages, each.piece)}
         first = {each.place for each in stages if each is _first_of(stages, each.piece)}
-        backwards = (
-            len(start) == len(end) == 1
-            and start[0].piece == end[0].piece
-            and start[0].place > end[0].place
-        )
         begins_at_end = len(start) == 1 and not end and {start[0].place} <= last - first
         ends_at_start = len(end) == 1 and not start and {end[0].place} <= first - last
-        if backwards or begins_at_end or ends_at_start:
+        if begins_at_end or ends_at_start:
             yield Finding(
                 f"`{found[0]}` stands here, and the sections run the other way",
                 sentence.place(found),
             )
-    for found in _plainly(sentence, _WAY) if sentence.prose.path[:1] != ("charts",) else ():
-        word, way = (found[1] or found[3]).lower(), (found[2] or found[4]).lower()
-        named = [
-            each for each in stages if each.name.split()[0] == word or each.name == f"{word}band"
-        ]
-        for each in named[:1]:
-            own = [other for other in stages if other.piece == each.piece]
-            if len(named) == 1 and len(own) > 1 and each is own[-1] and word in _THE_WAY[way]:
-                yield Finding(
-                    f"`{found[0]}` stands here, and {each.name} is the last section",
-                    sentence.place(found),
-                )
 
 
 def _either(stages: Sequence[_Stage], words: str) -> tuple[_Stage, ...]:
