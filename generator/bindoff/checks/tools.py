@@ -334,11 +334,15 @@ def unlisted_size(context: Context) -> Iterator[Finding]:
         for found, place in prose.found(_OF_NEEDLES):
             start = max(prose.text.rfind(mark, 0, found.start()) for mark in (". ", "; ")) + 1
             sentence = re.split(r"[;!?]|\.(?!\d)", prose.text[start:].lstrip("; "))[0]
-            if float(found[1]) not in listed and not _ADVICE.search(sentence):
+            advised = _ADVICE.search(sentence) and _OF_GAUGE.search(sentence)
+            if float(found[1]) not in listed and not advised:
                 listed.add(float(found[1]))
                 yield Finding(f"`{found[0]}` stands here, and no tool has that size", place)
 
 
+_OF_GAUGE = re.compile(
+    r"\b(?:gauge|tension|swatch\w*|stitches|sts|knitters?|loosely|tightly)\b", re.IGNORECASE
+)
 _OF_NEEDLES = re.compile(
     r"(?<![\d.])(\d{1,2}(?:\.\d{1,2})?) ?mm (?:[a-z-]{1,20} )?(?:needles?|hooks?)\b", re.I
 )
