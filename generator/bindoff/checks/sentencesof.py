@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
@@ -60,6 +61,12 @@ def sentences(context: Context, *kinds: TextUse) -> Iterator[Sentence]:
 
 def sentences_of(prose: Prose) -> Iterator[Sentence]:
     """Every sentence of a text."""
-    for found in _SENTENCE.finditer(prose.text):
-        if found[0].strip():
-            yield Sentence(prose, found[0], found.start())
+    for words, start in _parted(prose.text):
+        yield Sentence(prose, words, start)
+
+
+@lru_cache(maxsize=512)
+def _parted(text: str) -> tuple[tuple[str, int], ...]:
+    """The sentences of a text and where each begins; many checks ask for those of one pattern."""
+    found = _SENTENCE.finditer(text)
+    return tuple((each[0], each.start()) for each in found if each[0].strip())
