@@ -284,6 +284,11 @@ _OPPOSITES = (
 )
 
 
+_OF_CARE = re.compile(
+    r"wash|launder|rinse|soak|iron|press|steam|tumble|dry|dried|bleach|\bspin\b", re.IGNORECASE
+)
+
+
 @check(
     id="care.twice",
     title="Care is the same wherever it is told",
@@ -298,7 +303,11 @@ _OPPOSITES = (
 def care_agrees(context: Context) -> Iterator[Finding]:
     """One finding for each way of care that is told otherwise elsewhere."""
     care = [each for each in sentences(context) if each.prose.path == ("care",)]
-    elsewhere = [each for each in sentences(context) if each.prose.path != ("care",)]
+    elsewhere = [
+        each
+        for each in sentences(context)
+        if each.prose.path != ("care",) and _OF_CARE.search(each.words)
+    ]
     told = " ".join(each.words for each in care)
     if not told:
         return

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from bindoff.checks.context import Context
 from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.told.judged import Judged, judged
+from bindoff.checks.prose import Prose
+from bindoff.checks.told.judged import Judged, judged, start_in
 from bindoff.checks.told.numbers import ONES, TENS, number_of
 from bindoff.checks.told.truths import across_of, times_of_step
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
@@ -62,9 +63,7 @@ def typed_counts(context: Context) -> Iterator[Finding]:
         resolved = tuple(judged(context, prose))
         for each in resolved:
             if each.wrong and not each.of_chart:
-                said = " ".join(prose.text[each.start : each.end].split())
-                place = prose.place(each.start, each.end)
-                yield Finding(f"`{said}` stands here, and {each.wrong}", place)
+                yield _contradicted(prose, each)
         for found, place in prose.found(_COUNTED):
             if _among(found, resolved):
                 continue
@@ -95,9 +94,14 @@ def charts_in_words(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         for each in judged(context, prose) if context.source.grids else ():
             if each.wrong and each.of_chart:
-                said = " ".join(prose.text[each.start : each.end].split())
-                place = prose.place(each.start, each.end)
-                yield Finding(f"`{said}` stands here, and {each.wrong}", place)
+                yield _contradicted(prose, each)
+
+
+def _contradicted(prose: Prose, each: Judged) -> Finding:
+    """The finding of a statement that is wrong, with its words as they are written."""
+    start = start_in(prose.text, each.start)
+    said = " ".join(prose.text[start : each.end].split())
+    return Finding(f"`{said}` stands here, and {each.wrong}", prose.place(start, each.end))
 
 
 def _among(found: "re.Match[str]", resolved: Iterable[Judged]) -> bool:

@@ -118,6 +118,9 @@ _REPEAT = phrase(r"\brepeats?(?: (?:is|are|of|has|over|takes))? (?:over |across 
 _ENDS_WORD = phrase(
     r"\b(?:first|last|next|outer|other|following)(?: (?:and|or) (?:the )?(?:first|last))? $"
 )
+_ENDS_WITH = phrase(r"\b(?:begin|end|start)(?:s|ning|ing)?(?: and (?:begin|end|start)s?)? with $")
+_ONE_IN_EACH = phrase(r"^ (?:in|into|from|through|for|between) (?:each|every)\b")
+_EACH_TIME = phrase(r"\b(?:each|every) (?:time|repeat|repetition)\b")
 _VAGUE = phrase(
     r"\b(?:about|some|around|almost|nearly|roughly|or|to|than|every|another|up to|by) $"
 )
@@ -158,6 +161,8 @@ def _resolved(
     """What the stitches are that stand between two parts of a sentence."""
     if _NOT_WORK.search(right) or _COMPARED.search(right):
         return None
+    if _ENDS_WITH.search(left) or _ONE_IN_EACH.search(right):
+        return None
     here = scene.here
     if re.search(r"(?i)\bmultiples?\s+of\s+$", left):
         return None
@@ -166,7 +171,9 @@ def _resolved(
     sides = _SIDES.search(right) is not None
     delta = _DELTA.search(left) or _DELTA_AFTER.search(right)
     if delta or kind.split()[-1:] in (["more"], ["fewer"]):
-        if not here or (kind.strip() in ("more", "fewer") and not delta):
+        if not here or _EACH_TIME.search(left):
+            return None
+        if kind.strip() in ("more", "fewer") and not delta:
             return None
         changed = [each for step in here for each in truths.changes(step)]
         figures = [*truths.halves(changed), *changed] if sides else changed

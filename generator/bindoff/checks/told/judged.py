@@ -59,6 +59,16 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
         yield Judged(each.start, each.end, each.other, of_chart=True)
 
 
+def start_in(written: str, start: int) -> int:
+    """Where a word begins in a text, of which ``start`` is some character.
+
+    A number in words has its figures at its end, as ``in_figures`` writes them.
+    """
+    while start and re.match(r"[\w-]", written[start - 1]) and written[start].isalpha():
+        start -= 1
+    return start
+
+
 def _wrong(context: Context, each: Statement, sentence: str) -> str:
     """What is true, where the number is not."""
     truth = each.truth
