@@ -171,7 +171,7 @@ def test_a_piece_made_twice_says_whose_stitches_come_when() -> None:
         if isinstance(block, ItemList)
     )
     assert " ".join(printed(words) for words in inlines_of(items.items[0].blocks)) == (
-        "Put the held stitches of the left cuff the first time, of the right cuff the second time "
+        "Put the held stitches of the left cuff (the right cuff the second time) "
         "back on the needles: 5. Join Slate. 5 stitches."
     )
 

@@ -177,7 +177,7 @@ def test_a_yarn_that_rests_is_said_to_spare_its_ends_and_for_how_long() -> None:
         ("{from: 7 rounds above rim", "{from: 16 rounds above rim"),
         ("    steps:", "    colour plan: {carry: 5}\n    steps:"),
     )
-    (said,) = [each for each in ways(text) if "let rest" in each]
+    (said,) = [each for each in ways(text) if "resting" in each]
 
     assert "is not cut, which spares two ends" in said
     assert "let it hang inside the tube, here for 1 to 5 rounds." in said

@@ -166,8 +166,8 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
         return ()
     intro = Paragraph(
         text(
-            "Every chart that is worked from is also given in words, row by row. Symbols say what "
-            f"{voice.term['colors']} say."
+            "Every chart that is worked from is also given in words, row by row. Its symbols "
+            f"repeat what its {voice.term['colors']} show."
         ),
         print_only=True,
     )

@@ -160,7 +160,7 @@ def _accessible(editions: Sequence[str], voice: Voice) -> Iterator[str]:
         "The PDF is tagged for screen readers (PDF/UA-1), with headings, tables, links and words "
         "for every picture. The plain text says all that the pages say, for screen readers and "
         f"braille displays. Every chart that is worked from is written out {_row(voice)} by "
-        f"{_row(voice)}, and symbols say what {voice.term['colors']} say."
+        f"{_row(voice)}, and symbols repeat what {voice.term['colors']} show."
     )
     more = [name for name in ("large print", "html", "epub") if name in editions]
     if more:

@@ -106,7 +106,7 @@ def _carried(plans: Sequence[PicturePlan]) -> Blocks:
     return (
         paragraph(
             running(
-                "A yarn that is let rest is not cut, which spares two ends: take it out of the "
+                "A resting yarn is not cut, which spares two ends: take it out of the "
                 f"feeder and let it hang inside the tube, here for {_span(rests)}. When the table "
                 "says to carry it up, lead it up the inside, neither tight nor in a loop, and put "
                 "it back into the feeder.",
@@ -384,12 +384,12 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
     found: list[tuple[int, int, str]] = []
     for change in plan.stripes.changes:
         told = (
-            ("cut", change.drop),
-            ("let rest", change.rest),
-            ("join", change.take_up),
-            ("carry up", change.resume),
+            ("cut {}", change.drop),
+            ("let {} rest", change.rest),
+            ("join {}", change.take_up),
+            ("carry up {}", change.resume),
         )
-        words = ", ".join(f"{do} {listed(names[y] for y in yarns)}" for do, yarns in told if yarns)
+        words = ", ".join(do.format(listed(names[y] for y in yarns)) for do, yarns in told if yarns)
         found.append((change.counter, 1, capital(words) or f"Go on with {names[change.base]}"))
     for part, words in _PLACES.items():
         segment = plan.tube.segment(part)

@@ -179,12 +179,12 @@ def _stop_words(telling: Telling, stop: Stop) -> str:
     if stop.part:
         return _PLACES[stop.part]
     done = (
-        ("cut", stop.cut),
-        ("let rest", stop.rest),
-        ("join", stop.join),
-        ("carry up", stop.resume),
+        ("cut {}", stop.cut),
+        ("let {} rest", stop.rest),
+        ("join {}", stop.join),
+        ("carry up {}", stop.resume),
     )
-    words = [f"{do} {listed(map(telling.yarn, keys))}" for do, keys in done if keys]
+    words = [do.format(listed(map(telling.yarn, keys))) for do, keys in done if keys]
     return listed(words) or f"go on with {telling.yarn(stop.go_on)}"
 
 

@@ -72,10 +72,8 @@ def _part(part: Back) -> Inlines:
 def groups_told(names: tuple[str, ...]) -> Inlines:
     """``the left sleeve``; with those of the second, third … time that the piece is made."""
     first, *others = (f"the {name}" for name in names)
-    if not others:
-        return text(first)
-    turns = listed(f"{name} the {ordinal(turn)} time" for turn, name in enumerate(others, start=2))
-    return text(f"{first} the first time, of {turns}")
+    turns = [f"{name} the {ordinal(turn)} time" for turn, name in enumerate(others, start=2)]
+    return text(f"{first} ({listed(turns)})" if turns else first)
 
 
 WORDS = Words(PickUpStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)

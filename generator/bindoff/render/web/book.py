@@ -23,7 +23,7 @@ _COVER_PX = 1200
 _XHTML = "application/xhtml+xml"
 _SUMMARY = (
     "Every drawing has a description, every chart that is worked from is written out row by row, "
-    "and symbols say what colors say. Tables have headings for rows and columns. A figure that "
+    "and symbols repeat what colors show. Tables have headings for rows and columns. A figure that "
     "differs between sizes is told with the name of its size."
 )
 _ACCESS = (
