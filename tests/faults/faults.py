@@ -1,5 +1,6 @@
 """The seeded faults: slips that designers make, each with the check that must see it."""
 
+from tests.faults.restatements import RESTATED
 from tests.faults.seeding import Fault, Swap, fault
 
 WAVES, SAILS = "waves.grid", "sails.grid"
@@ -1328,5 +1329,5 @@ TOLD = (
 )
 
 FAULTS: tuple[Fault, ...] = (
-    SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS + TOLD
+    SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS + TOLD + RESTATED
 )

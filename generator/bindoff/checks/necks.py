@@ -152,7 +152,7 @@ def _narrowest(context: Context, plan: PiecePlan) -> _Around | None:
         joined = tuple(zip(gauges_of(context, ring), ring.step.before, strict=True))
         mm = tuple(gauge.height_of(progress.rounds) for gauge, progress in joined)
         wide = tuple(gauge.width_of(progress.stitches) for gauge, progress in joined)
-        if max(mm) < min(wide):  # a short wide tube, doubled: its own edge goes around the neck
+        if max(mm) < min(wide) / 2:  # a band that is doubled: its own edge goes around the neck
             return _Around(wide, _STRETCH, ring.step.span)
         return _Around(mm, _RING_STRETCH, ring.step.span)
     edges = [_Around(mm, _STRETCH, at.step.span) for at in steps if (mm := _edge(context, at))]

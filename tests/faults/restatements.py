@@ -1,0 +1,160 @@
+"""Slips in what a pattern says again: care, wearer, gauge, sizes, order, hands.
+
+One for each check of them. Common practice, no source.
+"""
+
+from tests.faults.seeding import Fault, Swap
+
+
+def _slip(slip: str, base: str, finds: str, before: str, after: str, *also: str) -> Fault:
+    return Fault(slip, base, finds, (Swap(before, after),), also=also)
+
+
+RESTATED = (
+    _slip(
+        "a wool hat is washed hot",
+        "hat",
+        "care.fibre",
+        "  Weave in the ends on the inside. Wash the hat and",
+        "  Weave in the ends on the inside. Wash the hat at 60 °C and",
+    ),
+    _slip(
+        "the finishing washes warmer than the care",
+        "pullover",
+        "care.twice",
+        "Weave in the ends on the wrong side.",
+        "Weave in the ends on the wrong side. Machine wash at 60 °C.",
+    ),
+    _slip(
+        "a cotton pullover is hung up to dry",
+        "pullover",
+        "care.hung",
+        "care: Wash in the machine at 30 degrees, and dry flat.",
+        "care: Wash in the machine at 30 degrees, and hang it up to dry.",
+    ),
+    _slip(
+        "a hat for grown-ups is said to be for a baby",
+        "hat",
+        "wearer.words",
+        "for windy days at the slipway.",
+        "for a baby in its pram.",
+    ),
+    _slip(
+        "the whiskers of a toy are left long",
+        "toy",
+        "wearer.threads",
+        "Embroider two eyes and a\n  nose in Coal.",
+        "Embroider two eyes and a\n  nose in Coal. Leave the whiskers hanging 6 cm (2½ in) long.",
+        "wearer.hazards",
+    ),
+    _slip(
+        "the flippers of a toy are sewn on with two stitches",
+        "toy",
+        "wearer.parts",
+        "Sew a flipper to each side of the belly.",
+        "Sew a flipper to each side of the belly with two loose stitches.",
+    ),
+    _slip(
+        "a child turns the machine",
+        "striped",
+        "machine.child",
+        "finishing: Wash the cowl and dry it flat.",
+        "finishing: Wash the cowl and dry it flat. Let a small child turn the crank.",
+    ),
+    _slip(
+        "half the gauge is not half of it",
+        "hat",
+        "prose.gauge",
+        "can be folded up once.",
+        "can be folded up once. 12 stitches make 5 cm (2 in).",
+    ),
+    _slip(
+        "more ease is told than the pullover has",
+        "pullover",
+        "prose.ease",
+        "all else with the larger needles in Navy.",
+        "all else with the larger needles in Navy. It is worn with 20 cm of positive ease.",
+    ),
+    _slip(
+        "brackets are said to hold a size that is the first",
+        "hat",
+        "prose.size-words",
+        "can be folded up once.",
+        "can be folded up once. Sizes are given as M (S, L, XL).",
+    ),
+    _slip(
+        "balls of another weight are bought",
+        "hat",
+        "prose.ball",
+        "can be folded up once.",
+        "can be folded up once. A ball of 100 g is enough for the stripes.",
+    ),
+    _slip(
+        "the crown of a hat from the brim is said to come first",
+        "hat",
+        "prose.order",
+        "can be folded up once.",
+        "can be folded up once. The crown is worked first.",
+        "prose.direction",
+    ),
+    _slip(
+        "the advice for a tight knitter makes it tighter",
+        "hat",
+        "prose.swatch",
+        "can be folded up once.",
+        "can be folded up once. If your swatch has too many stitches, use a smaller needle.",
+    ),
+    _slip(
+        "sleeves that are made alike are said to be mirrored",
+        "pullover",
+        "prose.hands",
+        "all else with the larger needles in Navy.",
+        "all else with the larger needles in Navy. The second sleeve is the mirror image of the "
+        "first.",
+    ),
+    _slip(
+        "the ribs are said to be in the other yarn",
+        "pullover",
+        "prose.yarn",
+        "with the smaller needles in Chalk, all else with the larger needles in Navy.",
+        "in Navy.",
+    ),
+    _slip(
+        "two figures of two sizes that nothing in the pattern has",
+        "cowl",
+        "prose.pairs",
+        "finishing: Weave in the ends and wash the cowl.",
+        "finishing: Weave in the ends and wash the cowl. You have 71 (93) stitches at the end.",
+    ),
+    Fault(
+        "the face is embroidered in a yarn that no amount is told of",
+        "toy",
+        "yarn.uncounted",
+        (
+            Swap(
+                "  coal: {name: Coal,",
+                '  pink: {name: Pink, colour: "#d98aa0", weight: 4, fibre: 100 % acrylic, '
+                "ball: 50 g = 95 m}\n  coal: {name: Coal,",
+            ),
+            Swap(
+                "      - say: Fill the nose and the belly firmly.",
+                "      - say: Embroider two cheeks in Pink. Fill the nose and the belly firmly.\n"
+                "        yarn: pink",
+            ),
+        ),
+    ),
+    Fault(
+        "buttons on a bonnet that is declared to have small parts",
+        "bonnet",
+        "wearer.fastening",
+        (
+            Swap("wearer: [infant]\n", "wearer: [infant]\nhazards: [small parts]\n"),
+            Swap(
+                "  Fold the cast-off edge",
+                "  Sew the 2 buttons on firmly with doubled thread, and pull at each. Fold the "
+                "cast-off edge",
+            ),
+        ),
+        also=("notion.count", "wearer.safety"),
+    ),
+)
