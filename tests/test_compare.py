@@ -551,10 +551,12 @@ Sizes and finished measurements
 - Brim, sizes M and L: 4.6 cm / 1¾ in, was 3.9 cm / 1½ in.
 
 Materials
-- Hemp: you need 27 (30, 30, 34) g / 81 (90, 89, 102) m / 89 (99, 98, 112) yd, was 28 (30, 32, \
-35) g / 84 (88, 95, 103) m / 92 (97, 104, 113) yd.
-- Tar: you need 21 (22, 25, 28) g / 63 (66, 75, 82) m / 69 (73, 83, 90) yd, was 20 (23, 25, 26) g \
-/ 58 (67, 73, 76) m / 64 (74, 80, 84) yd.
+- Hemp, size Child: you need 28 g / 83 m / 91 yd, was 29 g / 86 m / 95 yd.
+- Hemp, size S: you need 31 g / 93 m / 102 yd, was 30 g / 90 m / 99 yd.
+- Hemp, size M: you need 31 g / 92 m / 101 yd, was 33 g / 98 m / 108 yd.
+- Tar, size Child: you need 22 g / 65 m / 72 yd, was 20 g / 59 m / 65 yd.
+- Tar, size M: you need 26 g / 76 m / 84 yd, was 25 g / 74 m / 81 yd.
+- Tar, size L: you need 28 g / 84 m / 92 yd, was 26 g / 78 m / 86 yd.
 - Rust: this is the new name of Madder.
 - Rust, size M: you need 3 g / 7 m / 8 yd, was 3 g / 8 m / 9 yd.
 - Tools: also needed: 3.25 mm circular needle (brim); no longer needed: 3 mm circular needle.

@@ -23,6 +23,7 @@ _NEVER_ONE = {
     "len(used)",  # over two yarns
     "len(figures)",  # a list has two or more
     "written",  # a name, as a row writes it
+    "other",  # larger or smaller
     "run.length",  # longer than a float may be
     "len(others)",  # more than there are symbols
     "found.wide",  # a symbol over several stitches

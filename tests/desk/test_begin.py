@@ -29,7 +29,7 @@ def wishes(kind: str = "hat", **more: Any) -> dict[str, Any]:
         "terms": "US",
         "units": "both",
         "date": "2026-11-29",
-        "summary": "What the harbour wears.",
+        "summary": "What the quay wears.",
         "needles": chosen["needles"],
         "sizes": [{"measures": size["measures"]} for size in chosen["sizes"]],
         "yarns": chosen["yarns"],

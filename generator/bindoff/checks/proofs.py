@@ -834,6 +834,7 @@ TUBES = _family(
         "stripe.no-base": "some yarn is left to be the base",
         "stripe.fixed-base": "a fixed base is one of the yarns that may be",
         "strand.short": "a strand is longer than its two tails",
+        "yarn.takes": "what a text takes of a yarn is a length or a weight",
         "yarn.unused": "every yarn that is listed is used, so that nobody buys it for nothing",
     },
 )
