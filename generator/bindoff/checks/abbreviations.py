@@ -78,7 +78,7 @@ _STANDS_FOR = re.compile(
     rf"(?<![\w/-]){_SHORT} (?:is|=|means|stands for|is short for|for) ?(?:the |an? )?{_MEANING}"
 )
 _IN_BRACKETS = re.compile(rf"(?<![\w/-]){_SHORT} \((?:the |an? )?{_MEANING}\)")
-_AFTER_WORDS = re.compile(r"((?:[a-z][a-z'’-]+ ){1,3})\(([A-Z]{2,4})\)")
+_AFTER_WORDS = re.compile(r"(?<![a-z])((?:[a-z][a-z'’-]{1,30} ){1,3})\(([A-Z]{2,4})\)")
 _AND_THE = re.compile(rf"\band {_SHORT} (?:the|an?) {_MEANING}")
 
 

@@ -8,9 +8,9 @@ from bindoff.checks.walk import gauges_of, steps_of
 
 PerSize = tuple[float, ...]
 
-_LENGTH = re.compile(r"\s*(cm|in\b|inch(?:es)?)", re.IGNORECASE)
+_LENGTH = re.compile(r"\s{0,3}(cm|in\b|inch(?:es)?)", re.IGNORECASE)
 _SHARED = re.compile(
-    r"\s*(?:of them |stitches |sts |loops )?(?:each )?(?:on|for|from|in|at|to) (?:each|every"
+    r"\s{0,3}(?:of them |stitches |sts |loops )?(?:each )?(?:on|for|from|in|at|to) (?:each|every"
     r"|either|both|the)"
     r"(?: of)?(?: the| your)?(?: first| last)?(?: (two|three|four|five|six|2|3|4|5|6))?\b",
     re.IGNORECASE,

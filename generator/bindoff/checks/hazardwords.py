@@ -201,7 +201,9 @@ _SPRINGY = re.compile(r"\b(?:yarn|rib\w*|edge|fabric|knit\w*|is|are|very)\b[^.;]
 _NAMED = re.compile(
     r"(?:fringes?|zips?|straps?|ribbons?|elastic|bells?|clasps?|toggles?|snaps?)", re.IGNORECASE
 )
-_HEADINGS = re.compile(r"\s*(?:[\w-]+ )?(?:ties?|cords?|strings|chin straps?)\s*", re.IGNORECASE)
+_HEADINGS = re.compile(
+    r"(?:(?<![\w-])[\w-]+ )?(?:ties?|cords?|strings|chin straps?)", re.IGNORECASE
+)
 _SENTENCE = re.compile(r"[^.;!?]+(?:\.(?=\d)[^.;!?]*)*[.;!?]?")
 _BEADS = re.compile(r"\b(?:pb|slb|place bead)\b")
 
@@ -255,7 +257,7 @@ def _in_title(prose: Prose) -> Iterator[Told]:
     """Sections and pieces that are called by a hazard; the name of the pattern is only a name."""
     if prose.path == ("title",):
         return
-    if _HEADINGS.fullmatch(prose.text):
+    if _HEADINGS.fullmatch(prose.text.strip()):
         yield Told("cords", prose.text.strip(), prose.text, prose.span)
         return
     alone = _NAMED.fullmatch(prose.text.strip()) is not None

@@ -23,7 +23,7 @@ _WHICH = (
 )
 _TAKEN = phrase(rf"\b(?:with|using|use|on|onto|take) {_WHICH}")
 _CHANGED = phrase(rf"\b(?:change|switch|go)(?: back| down| up)*(?: again)? to {_WHICH}")
-_MM = re.compile(r"(\d+(?:\.\d+)?) ?mm")
+_MM = re.compile(r"(?<!\d)(\d{1,4}(?:\.\d{1,3})?) ?mm")
 _DPNS = re.compile(r"double[- ]pointed|\bdpn", re.I)
 _CIRCULAR = re.compile(r"\bcirc", re.I)
 _ASIDE = re.compile(

@@ -28,7 +28,7 @@ _ONES = [
     "eleven",
     "twelve",
 ]
-_NUMBER = rf"(?:\d+(?:\.\d+)?(?: ?[½¼¾])?|{'|'.join(_ONES)})"
+_NUMBER = rf"(?:(?<!\d)\d{{1,5}}(?:\.\d{{1,3}})?(?: ?[½¼¾])?|{'|'.join(_ONES)})"
 _UNIT = r"(cm|centimet(?:er|re)s?|in\b|inch(?:es)?|\"|”)"
 _LENGTH = rf"({_NUMBER})[ -]?{_UNIT}"
 _IN_THE_OTHER = rf"(?: ?[(/] ?(?:about )?{_NUMBER} ?{_UNIT.replace('(', '(?:', 1)} ?\)?)?"

@@ -25,7 +25,7 @@ _WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|heigh
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
 _HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
-_SO_MANY = re.compile(r"(?:\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
+_SO_MANY = re.compile(r"(?:(?<!\w)\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
 

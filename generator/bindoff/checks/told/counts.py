@@ -107,9 +107,7 @@ _OF_PART = phrase(r"^(?: (?:now|left|remain))? (?:for|of|on) (?:each|the) ([a-z]
 _WIDEST = phrase(r"^ at (?:its|their|the) (?:widest|fullest)\b")
 _HERE = phrase(r"^ (?:here|now|at this point|by now|so far)\b")
 _MARKED = phrase(r"\b(?:markers?|garter|keep\w*|borders?|edges?)\b")
-_GOES_ON = phrase(
-    rf",? (?:and )?the ([a-z]+(?: [a-z]+)?) (?:only )?({NUMBER})(?=[.,;]|$| at | and )"
-)
+_GOES_ON = phrase(rf"(?<=\s)the ([a-z]+(?: [a-z]+)?) (?:only )?({NUMBER})(?=[.,;]|$| at | and )")
 _MULTIPLE = phrase(
     rf"\bmultiples? of ({NUMBER})(?! ?(?:cm|mm|in\b|rows?|rounds?))(?: (?:stitch(?:es)?|sts?))?"
 )
