@@ -136,7 +136,7 @@ def marker_count(context: Context) -> Iterator[Finding]:
 
 def _at_each(context: Context) -> bool:
     """Whether a text hangs a marker at each of several places, which are not counted."""
-    steps = (prose for prose in context.prose if prose.path[-1] in ("say", "note"))
+    steps = (prose for prose in context.prose if prose.path and prose.path[-1] in ("say", "note"))
     return any(_EACH.search(prose.text) for prose in steps)
 
 
