@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.sizes import bodies
+from bindoff.checks.told.numbers import ONES
 from bindoff.checks.walk import length_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.fit import Fitted, fitted
@@ -14,21 +15,7 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.values import Kind
 from bindoff.source.lengths import parse_ball, parse_length
 
-_ONES = [
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-]
-_NUMBER = rf"(?:(?<!\d)\d{{1,5}}(?:\.\d{{1,3}})?(?: ?[½¼¾])?|{'|'.join(_ONES)})"
+_NUMBER = rf"(?:(?<!\d)\d{{1,5}}(?:\.\d{{1,3}})?(?: ?[½¼¾])?|{'|'.join(ONES)})"
 _UNIT = r"(cm|centimet(?:er|re)s?|in\b|inch(?:es)?|\"|”)"
 _LENGTH = rf"({_NUMBER})[ -]?{_UNIT}"
 _IN_THE_OTHER = rf"(?: ?[(/] ?(?:about )?{_NUMBER} ?{_UNIT.replace('(', '(?:', 1)} ?\)?)?"
@@ -102,8 +89,8 @@ def _off(right: float) -> float:
 
 def _figure(written: str) -> float:
     word = written.lower()
-    if word in _ONES:
-        return float(_ONES.index(word) + 1)
+    if word in ONES:
+        return float(ONES[word])
     return parse_length(f"{written} mm")
 
 

@@ -6,13 +6,12 @@ from collections.abc import Iterator, Sequence
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import Scene, scene_of, sentences
+from bindoff.checks.told.scene import Scene, sentences, step_scenes
 from bindoff.checks.told.truths import all_rows, flat, phrase
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Severity
 from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.worked import StepPlan
-from bindoff.source.model import TextUse
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Fill, IntoOne, Part, Work
 
@@ -68,15 +67,11 @@ _NAMES = phrase(rf"\b({_MAIN})\b")
 )
 def stitches_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    if not context.pattern.language.startswith("en"):
-        return
-    for prose in context.prose:
-        if prose.kind is TextUse.STEP and prose.path[-1] in ("say", "note"):
-            scene = scene_of(context, prose)
-            if scene.plan is not None:
-                yield from _fabrics(context, scene)
-                yield from _shapings(context, scene)
-        elif prose.path == ("summary",):
+    for scene in step_scenes(context):
+        yield from _fabrics(context, scene)
+        yield from _shapings(context, scene)
+    for prose in context.prose if context.pattern.language.startswith("en") else ():
+        if prose.path == ("summary",):
             yield from _of_all(context, prose)
             yield from _never_made(context, prose)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import Part, Scene, parts_of, scene_of, sentences, works
+from bindoff.checks.told.scene import Part, Scene, parts_of, sentences, step_scenes, works
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import sizes_said
 from bindoff.diagnostics import Severity
@@ -52,14 +52,9 @@ _CLOSED = phrase(
 )
 def sides_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    if not context.pattern.language.startswith("en"):
-        return
-    for prose in context.prose:
-        if prose.kind is TextUse.STEP and prose.path[-1] in ("say", "note"):
-            scene = scene_of(context, prose)
-            if scene.plan is not None:
-                yield from _faces(context, scene)
-                yield from _hands(context, scene)
+    for scene in step_scenes(context):
+        yield from _faces(context, scene)
+        yield from _hands(context, scene)
 
 
 def _faces(context: Context, scene: Scene) -> Iterator[Finding]:

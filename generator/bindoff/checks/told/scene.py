@@ -70,6 +70,17 @@ def sentences(text: str) -> Iterator[Sentence]:
     yield Sentence(text[start:], start)
 
 
+def step_scenes(context: Context) -> Iterator[Scene]:
+    """The scene of each text of a step, in an English pattern."""
+    if not context.pattern.language.startswith("en"):
+        return
+    for prose in context.prose:
+        if prose.kind is TextUse.STEP and prose.path[-1] in ("say", "note"):
+            scene = scene_of(context, prose)
+            if scene.plan is not None:
+                yield scene
+
+
 def scene_of(context: Context, prose: Prose) -> Scene:
     """Where a text stands: at a step, or nowhere in particular."""
     if prose.piece is None or len(prose.path) < 4 or prose.path[2] != "steps":
