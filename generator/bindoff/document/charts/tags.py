@@ -89,12 +89,52 @@ def tags(layout: Layout) -> Iterator[Shape]:
         )
 
 
+class _Symbols:
+    """Where the symbols of a window are drawn, found by their cells."""
+
+    def __init__(self, layout: Layout):
+        self._layout = layout
+        self._rows: dict[int, tuple[tuple[str, _Box] | None, ...]] = {}
+
+    def near(self, box: _Box) -> Iterator[tuple[str, _Box]]:
+        """Symbols of the cells that the box lies on, and those beside it, and where each is
+        drawn."""
+        layout, window = self._layout, self._layout.window
+        bottom = layout.bottom
+        first = int((box.left - layout.left) // layout.w) - 1
+        last = int((box.right - layout.left) // layout.w) + 1
+        low = window.first_row + int((bottom - box.bottom) // layout.h) - 1
+        high = window.first_row + int((bottom - box.top) // layout.h) + 1
+        for row in range(max(low, window.first_row), min(high, window.last_row) + 1):
+            if row not in self._rows:
+                self._rows[row] = tuple(self._drawn(row))
+            yield from filter(None, self._rows[row][max(first, 0) : max(last + 1, 0)])
+
+    def under(self, box: _Box) -> Iterator[str]:
+        """The symbols that lie under the box."""
+        return (symbol for symbol, drawn in self.near(box) if box.meets(drawn))
+
+    def _drawn(self, row: int) -> Iterator[tuple[str, _Box] | None]:
+        """Each cell of a row: its symbol and where it is drawn, ``None`` where it is empty."""
+        layout, y = self._layout, self._layout.y(row)
+        for place, key in enumerate(layout.row(row)):
+            symbol = layout.spec.key_of[key].symbol
+            drawn = _extent(symbol, layout.w, layout.h)
+            if drawn is None:
+                yield None
+                continue
+            x = layout.left + place * layout.w
+            box = _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
+            yield symbol, box
+
+
 class _Room:
     """What lies on a chart already, found by its cells: numbers in their boxes, and the corners
     that numbers belong to. A place once taken stays so, and is not looked at again."""
 
-    def __init__(self, layout: Layout, placed: Sequence[_Placed]):
+    def __init__(self, layout: Layout, symbols: _Symbols, placed: Sequence[_Placed]):
         self._layout = layout
+        self._symbols = symbols
         self._corners = {self._cell(each.x, each.y): each.tag for each in placed}
         self._boxes: dict[tuple[int, int], list[_Box]] = {}
         self._taken: set[tuple[int, int, int]] = set()
@@ -156,7 +196,7 @@ class _Room:
             found = _at(layout, tag, right * _STEP * layout.w, low * _STEP * layout.h)
             under = self._under.get(spot)
             if under is None:
-                under = frozenset(_symbols_under(layout, found.box))
+                under = frozenset(self._symbols.under(found.box))
                 self._under[spot] = under
             if not under <= _GROUND or not self._is_free(found):
                 self._taken.add(spot)
@@ -164,7 +204,7 @@ class _Room:
             if (under and second) or self._holds_corner(found):
                 continue
             hidden = _GROUND if under else frozenset[str]()
-            if not _crosses(layout, found, self.placed, hidden):
+            if not _crosses(self._symbols, found, self.placed, hidden):
                 if not under:
                     return found
                 second = found
@@ -180,8 +220,9 @@ def _place(layout: Layout) -> tuple[_Placed, ...]:
         if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch
     ]
     at_cell = {tag: _at(layout, tag, 0, 0) for tag in shown}
-    stay = {tag for tag in shown if not any(_symbols_under(layout, at_cell[tag].box))}
-    room = _Room(layout, tuple(at_cell.values()))
+    symbols = _Symbols(layout)
+    stay = {tag for tag in shown if not any(symbols.under(at_cell[tag].box))}
+    room = _Room(layout, symbols, tuple(at_cell.values()))
     for tag in sorted(shown, key=lambda tag: tag not in stay):
         room.put(room.nearest(tag) or at_cell[tag])
     place = {tag: number for number, tag in enumerate(shown)}
@@ -214,13 +255,8 @@ def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
     return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
 
 
-def _symbols_under(layout: Layout, box: _Box) -> Iterator[str]:
-    """The symbols that lie under the box."""
-    return (symbol for symbol, drawn in _drawn(layout, box) if box.meets(drawn))
-
-
 def _crosses(
-    layout: Layout, found: _Placed, placed: Sequence[_Placed], hidden: frozenset[str]
+    symbols: _Symbols, found: _Placed, placed: Sequence[_Placed], hidden: frozenset[str]
 ) -> bool:
     """Whether the line to the cell runs over a symbol or another number, or the number over the
     line of another; it may run over the symbols that are ``hidden``."""
@@ -232,8 +268,8 @@ def _crosses(
         return False
     x1, y1, x2, y2 = line
     around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-    symbols = (drawn for name, drawn in _drawn(layout, around) if name not in hidden)
-    boxes = chain(symbols, (each.box for each in placed))
+    seen = (drawn for name, drawn in symbols.near(around) if name not in hidden)
+    boxes = chain(seen, (each.box for each in placed))
     return any(_runs_over(line, box) for box in boxes)
 
 
@@ -252,24 +288,6 @@ def _runs_over(line: tuple[float, float, float, float], box: _Box) -> bool:
         first, last = sorted(((low - at) / way, (high - at) / way))
         start, end = max(start, first), min(end, last)
     return start < end
-
-
-def _drawn(layout: Layout, box: _Box) -> Iterator[tuple[str, _Box]]:
-    """Symbols of the cells that the box lies on, and those beside it, and where each is drawn."""
-    window, keys = layout.window, layout.spec.key_of
-    first = int((box.left - layout.left) // layout.w) - 1
-    last = int((box.right - layout.left) // layout.w) + 1
-    low = window.first_row + int((layout.bottom - box.bottom) // layout.h) - 1
-    high = window.first_row + int((layout.bottom - box.top) // layout.h) + 1
-    for row in range(max(low, window.first_row), min(high, window.last_row) + 1):
-        cells, y = layout.row(row), layout.y(row)
-        for place in range(max(first, 0), min(last, window.columns - 1) + 1):
-            symbol = keys[cells[place]].symbol
-            drawn = _extent(symbol, layout.w, layout.h)
-            if drawn is not None:
-                x = layout.left + place * layout.w
-                box = _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
-                yield symbol, box
 
 
 @lru_cache(maxsize=256)

@@ -15,6 +15,7 @@ any of those could have led to is told with the path. Work is counted, and not t
 picture has the same plan on every machine.
 """
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import inf
 
@@ -68,8 +69,8 @@ class StrandPrices(Record):
     """What the search asks of embroidery, on rounds of ``width`` stitches.
 
     ``charges``: per round and yarn, a share of its strands' weight that is never too high, which is
-    in the levels already. ``has``: per yarn, the rounds that have it. ``reach``: rounds that a
-    strand may pass.
+    in the levels already. ``has``: per yarn, the rounds that have it, in order. ``reach``: rounds
+    that a strand may pass.
     """
 
     strands: Strands
@@ -258,8 +259,9 @@ class _Search(Record):
             if yarn in found.charges[index] and yarn not in way:
                 rounds = (*rounds, index)
             if rounds:
-                next_ = next((at for at in found.has[yarn] if at > index), None)
-                if next_ is None or next_ - rounds[-1] - 1 > found.reach:
+                later = bisect_right(found.has[yarn], index)
+                next_ = found.has[yarn][later] if later < len(found.has[yarn]) else inf
+                if next_ - rounds[-1] - 1 > found.reach:
                     more += self._strands(yarn, rounds)
                     rounds = ()
             signature.append(rounds)
