@@ -6,6 +6,7 @@ from bindoff.document.techniques.paper import Inks, Point, arrow, lines, number,
 
 _HALF_WIDE, _HALF_HIGH = 22.0, 13.0  # mm
 _HEAD = 0.75  # mm, the radius of a pin's head
+_OUTLINE = 0.28
 _PIN = 2.6  # mm of a pin that is seen
 _BETWEEN = 3  # parts of half a side
 
@@ -39,12 +40,13 @@ def _slant(across: int) -> float:
 
 
 def _pin(foot: Point, way: tuple[float, float], inks: Inks) -> list[Shape]:
-    """A pin through the edge at ``foot``, which holds it outwards; its head is the accent."""
+    """A pin through the edge at ``foot``, which holds it outwards, with a ring of the accent."""
     long = (way[0] ** 2 + way[1] ** 2) ** 0.5
     dx, dy = way[0] / long, way[1] / long
     start = (foot[0] - dx * 0.9, foot[1] - dy * 0.9)
     end = (foot[0] + dx * _PIN, foot[1] + dy * _PIN)
     return [
         lines([(start, end)], inks, 0.35),
-        Path(circle(end[0], -end[1], _HEAD), fill=inks.thread, stroke=inks.ink, width=0.28),
+        Path(circle(end[0], -end[1], _HEAD), fill=inks.paper, stroke=inks.ink, width=_OUTLINE),
+        Path(circle(end[0], -end[1], _HEAD / 2), stroke=inks.thread, width=_HEAD - _OUTLINE),
     ]

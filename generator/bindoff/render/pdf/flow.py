@@ -577,7 +577,8 @@ class Flow:
                 return table_bands(
                     [piece], whole, theme, place.tag, self._runs, self._caption(main), place.groups
                 )
-            for room in (replace(whole, x=place.x, width=place.width), whole):
+            rooms = () if node.beside else (replace(whole, x=place.x, width=place.width), whole)
+            for room in rooms:  # the place at the left is taken by a figure that is beside it
                 both = halved(node, room, theme, self._runs)
                 if both is None:
                     continue
