@@ -92,3 +92,13 @@ def test_it_is_tagged_where_there_is_a_side_column(
         figures = tag_tree.read(path, file).find("Figure")
 
     assert [each.alt for each in figures] == ["A strip"] * shown
+
+
+def test_a_table_that_would_stand_in_two_halves_keeps_its_figure(
+    saved: Callable[[bytes], str],
+) -> None:
+    path = Path(saved(render_pdf(document(table(16, 90.0)))))
+    with pikepdf.open(path) as file:
+        figures = tag_tree.read(path, file).find("Figure")
+
+    assert [each.alt for each in figures] == ["A strip"]
