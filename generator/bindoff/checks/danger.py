@@ -231,7 +231,7 @@ _CRANKS = re.compile(
 )
 _WATCHED = re.compile(
     r"\b(?:supervis\w*|watch\w*|grown[- ]?ups?|adults?|beside|under (?:your|an?) eyes?|stay with"
-    r"|sit with|together|keep\w*"
+    r"|sit with|together|an eye on|keep (?:your|their|its|all|small) (?:hands|fingers|hair)"
     r"|out of|away|fingers|hands clear|while you|when they are older|reach)\b",
     re.IGNORECASE,
 )
