@@ -14,7 +14,8 @@ ROUNDS = ("AAAAAAAAA", "ABAAABBAA", "AAABAAAAB", "AAAAAAAAA")
 """The yarn of each stitch, the lowest round first."""
 _LEVELS = {"A": 0.42, "B": -0.12}
 """How far above the foot of its round the floats of a yarn pass, in courses."""
-_NAMES = {"A": 0.75, "B": -0.35}  # and its name stands beside the round
+_NAMED = {"A": 2, "B": 1}
+"""The round at whose right end a yarn floats, and has its name beside it."""
 _TAIL = 0.66  # of a wale: how far a yarn goes on beside its last stitch
 _CLEAR = 0.62  # of a wale: a float is level so far from its yarn's stitches
 
@@ -31,8 +32,8 @@ def floats(inks: Inks) -> Drawing:
     ]
     shapes = list(yarn(strands, inks))
     side = (len(cells) / 2 + 1.1) * _WALE
-    for which, nth in (("A", 1), ("B", 1)):
-        shapes += number(side, fabric.base(nth) + _NAMES[which] * fabric.rise, which, inks)
+    for which, nth in _NAMED.items():
+        shapes += number(side, fabric.base(nth) + _LEVELS[which] * fabric.rise, which, inks)
     return sheet(shapes)
 
 
