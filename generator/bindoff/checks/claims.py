@@ -122,7 +122,7 @@ _OFF, _OFF_MM = 0.03, 5.0
 )
 def claims_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     for prose in context.prose:
         if prose.kind in _READ:

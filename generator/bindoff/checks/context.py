@@ -32,6 +32,11 @@ class Context(Record):
         """The pattern as written."""
         return self.plan.source.pattern
 
+    @property
+    def in_english(self) -> bool:
+        """Whether its texts can be read: sentences are known in English alone."""
+        return self.pattern.language.startswith("en")
+
 
 def context_of(
     plan: Plan, document: Document, charts: tuple[ChartPage, ...], files: Files

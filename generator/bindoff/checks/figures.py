@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.judged import Judged, judged, start_in
+from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
 from bindoff.checks.told.truths import across_of, times_of_step
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
@@ -99,9 +99,8 @@ def charts_in_words(context: Context) -> Iterator[Finding]:
 
 def _contradicted(prose: Prose, each: Judged) -> Finding:
     """The finding of a statement that is wrong, with its words as they are written."""
-    start = start_in(prose.text, each.start)
-    said = " ".join(prose.text[start : each.end].split())
-    return Finding(f"`{said}` stands here, and {each.wrong}", prose.place(start, each.end))
+    said = " ".join(prose.text[each.start : each.end].split())
+    return Finding(f"`{said}` stands here, and {each.wrong}", prose.place(each.start, each.end))
 
 
 def _among(found: "re.Match[str]", resolved: Iterable[Judged]) -> bool:

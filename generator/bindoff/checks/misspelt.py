@@ -55,7 +55,7 @@ _TRADE_NEAR = frozenset(
 )
 def misspelt(context: Context) -> Iterator[Finding]:
     """One finding for each word, where it stands first."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     knows = _knowing(context.pattern.terms)
     odd: dict[str, bool] = {}

@@ -56,26 +56,8 @@ def neck_passes_head(context: Context) -> Iterator[Finding]:
     for at in steps_of(context):
         if at.flat or not _NECK.search(f"{section_of(at)} {at.piece.title}"):
             continue
-        stitches = _at_an_end(at)
-        widths = [
-            gauge.width_of(count)
-            for gauge, count in zip(gauges_of(context, at), stitches, strict=False)
-        ]
-        tight = [
-            size
-            for size, (width, head) in enumerate(zip(widths, heads, strict=False))
-            if width * _STRETCH < head.mm
-        ]
-        if tight:
-            size = tight[0]
-            yield Finding(
-                f"the neck is {length_said(context, widths[size])} around in "
-                f"{sizes_said(context, tight)}, and {heads[size].whose} "
-                f"{length_said(context, heads[size].mm)}: it would have "
-                f"to stretch to {heads[size].mm / widths[size]:.1f} times its width",
-                at.step.span,
-                sizes=tuple(context.source.sizes[each] for each in tight),
-            )
+        around = _Around(_edge(context, at), _STRETCH, at.step.span)
+        yield from _too_tight(context, "the neck", around, heads, "its width")
 
 
 def _at_an_end(at: At) -> tuple[int, ...]:
@@ -111,21 +93,7 @@ def ring_passes_head(context: Context) -> Iterator[Finding]:
         around = _narrowest(context, plan)
         if around is None:
             continue
-        tight = [
-            size
-            for size, (mm, head) in enumerate(zip(around.mm, heads, strict=True))
-            if mm * around.stretch < head.mm
-        ]
-        if tight:
-            size = tight[0]
-            yield Finding(
-                f"`{plan.key}` is {length_said(context, around.mm[size])} around in "
-                f"{sizes_said(context, tight)}, and {heads[size].whose} "
-                f"{length_said(context, heads[size].mm)}: it would have to stretch to "
-                f"{heads[size].mm / around.mm[size]:.1f} times that",
-                around.place,
-                sizes=tuple(context.source.sizes[each] for each in tight),
-            )
+        yield from _too_tight(context, f"`{plan.key}`", around, heads, "that")
 
 
 class _Around(Record):
@@ -134,6 +102,26 @@ class _Around(Record):
     mm: tuple[float, ...]
     stretch: float
     place: Span
+
+
+def _too_tight(
+    context: Context, what: str, around: _Around, heads: tuple[_Head, ...], its: str
+) -> Iterator[Finding]:
+    """The finding of an opening that does not pass over the head of some size."""
+    tight = [
+        size
+        for size, (mm, head) in enumerate(zip(around.mm, heads, strict=False))
+        if mm * around.stretch < head.mm
+    ]
+    if tight:
+        mm, head = around.mm[tight[0]], heads[tight[0]]
+        yield Finding(
+            f"{what} is {length_said(context, mm)} around in {sizes_said(context, tight)}, and "
+            f"{head.whose} {length_said(context, head.mm)}: it would have to stretch to "
+            f"{head.mm / mm:.1f} times {its}",
+            around.place,
+            sizes=tuple(context.source.sizes[each] for each in tight),
+        )
 
 
 def _measured(context: Context) -> list[str]:
@@ -155,14 +143,16 @@ def _narrowest(context: Context, plan: PiecePlan) -> _Around | None:
         if max(mm) < min(wide) / 2:  # a band that is doubled: its own edge goes around the neck
             return _Around(wide, _STRETCH, ring.step.span)
         return _Around(mm, _RING_STRETCH, ring.step.span)
-    edges = [_Around(mm, _STRETCH, at.step.span) for at in steps if (mm := _edge(context, at))]
+    edges = [
+        _Around(mm, _STRETCH, at.step.span)
+        for at in steps
+        if not at.flat and not at.step.tubes and (mm := _edge(context, at))
+    ]
     return min(edges, key=lambda each: each.mm, default=None)
 
 
 def _edge(context: Context, at: At) -> tuple[float, ...]:
-    """How wide the edge is that a step begins or ends a tube with; nothing for another step."""
-    if at.flat or at.step.tubes:
-        return ()
+    """How wide the edge is that a step begins or ends a piece with; nothing for another step."""
     gauges: tuple[Gauge, ...] = gauges_of(context, at)
     return tuple(gauge.width_of(n) for gauge, n in zip(gauges, _at_an_end(at), strict=False))
 

@@ -66,7 +66,7 @@ _Hand = frozenset[_Tool]
 def needles_in_hand(context: Context) -> Iterator[Finding]:
     """One finding for each text."""
     tools = frozenset(_tools(context))
-    if len(tools) < 2 or not context.pattern.language.startswith("en"):
+    if len(tools) < 2 or not context.in_english:
         return
     for plan in context.plan.pieces:
         hand: _Hand = frozenset()

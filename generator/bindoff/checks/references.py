@@ -64,7 +64,7 @@ _ALIKE = 0.75  # two of the four letters that differ are another word; one is a 
 )
 def references(context: Context) -> Iterator[Finding]:
     """One finding for each reference."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     for prose in context.prose:
         if prose.kind in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):

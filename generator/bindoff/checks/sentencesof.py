@@ -52,7 +52,7 @@ class Sentence(Record):
 def sentences(context: Context, *kinds: TextUse) -> Iterator[Sentence]:
     """Every sentence of the texts of these kinds, or of all that speak in sentences; of a pattern
     in English alone."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     for prose in context.prose:
         if prose.kind in (kinds or TOLD):

@@ -68,7 +68,7 @@ _PAIRS = (
 )
 def terms_kept(context: Context) -> Iterator[Finding]:
     """One finding for each word."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     terms = context.pattern.terms
     words = _foreign(terms)

@@ -70,7 +70,7 @@ def stitches_hold(context: Context) -> Iterator[Finding]:
     for scene in step_scenes(context):
         yield from _fabrics(context, scene)
         yield from _shapings(context, scene)
-    for prose in context.prose if context.pattern.language.startswith("en") else ():
+    for prose in context.prose if context.in_english else ():
         if prose.path == ("summary",):
             yield from _of_all(context, prose)
             yield from _never_made(context, prose)

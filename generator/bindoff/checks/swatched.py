@@ -86,7 +86,7 @@ _CLAUSE = re.compile(r"[^;]+")
 )
 def needles_advised(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     gauge = re.search(r"(\d+(?:\.\d+)?) ?mm", context.pattern.gauge.tool or "")
     mm = float(gauge[1]) if gauge else 0.0

@@ -211,7 +211,7 @@ _HIGH = r"\b(?:neck|neckband|shoulders?|crown|top|upper|yoke|knee|back neck|coll
 )
 def directions_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     for prose in context.prose:
         if prose.kind not in (TextUse.TEXT, TextUse.STEP) and prose.path != ("summary",):

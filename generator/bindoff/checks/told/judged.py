@@ -5,11 +5,12 @@ from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
+from bindoff.checks.sentencesof import TOLD
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
 from bindoff.checks.told.numbers import in_figures
 from bindoff.checks.told.rows import rows_told, times_told
-from bindoff.checks.told.scene import READ, scene_of, sentences, sizes_named
+from bindoff.checks.told.scene import scene_of, sentences, sizes_named
 from bindoff.checks.told.things import things_told
 from bindoff.checks.walk import sizes_said
 from bindoff.records import Record
@@ -31,7 +32,7 @@ _ANY = re.compile(r"\d|\b(?:charts?|once|twice|thrice|every|each|all)\b", re.IGN
 
 def judged(context: Context, prose: Prose) -> Iterator[Judged]:
     """Every number of a text that could be resolved, in the order of the text."""
-    if prose.kind not in READ or not context.pattern.language.startswith("en"):
+    if prose.kind not in TOLD or not context.in_english:
         return
     text = in_figures(prose.text)
     if not _ANY.search(text):
@@ -42,24 +43,30 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
             yield Judged(sentence.start, sentence.start + len(sentence.text), "")
             continue
         scene = scene or scene_of(context, prose)
-        charted = []
-        for each in charts_told(context, scene, sentence):
-            if each.other or each.truth is not None:
-                wrong = each.other or _wrong(context, each, sentence.text)
-                charted.append(Judged(each.start, each.end, wrong, of_chart=True))
+        charted = [
+            held
+            for each in charts_told(context, scene, sentence)
+            for held in _held(context, prose, each, sentence.text, of_chart=True)
+        ]
         yield from charted
         for told in (stitches_told, multiples_told, rows_told, times_told, things_told):
             for each in told(context, scene, sentence):
-                if any(other.start < each.end and each.start < other.end for other in charted):
-                    continue
-                if each.other or each.truth is not None:
-                    wrong = each.other or _wrong(context, each, sentence.text)
-                    yield Judged(each.start, each.end, wrong)
+                if not any(other.start < each.end and each.start < other.end for other in charted):
+                    yield from _held(context, prose, each, sentence.text)
     for each in rows_in_words(context, scene) if scene else ():
-        yield Judged(each.start, each.end, each.other, of_chart=True)
+        yield Judged(_word_start(prose.text, each.start), each.end, each.other, of_chart=True)
 
 
-def start_in(written: str, start: int) -> int:
+def _held(
+    context: Context, prose: Prose, each: Statement, sentence: str, *, of_chart: bool = False
+) -> Iterator[Judged]:
+    """A statement held against what is true; nothing of one that was not resolved."""
+    if each.other or each.truth is not None:
+        wrong = each.other or _wrong(context, each, sentence)
+        yield Judged(_word_start(prose.text, each.start), each.end, wrong, of_chart)
+
+
+def _word_start(written: str, start: int) -> int:
     """Where a word begins in a text, of which ``start`` is some character.
 
     A number in words has its figures at its end, as ``in_figures`` writes them.

@@ -11,9 +11,6 @@ from bindoff.records import Record
 from bindoff.source.model import TextUse
 from bindoff.source.steps.say import SayStep
 
-READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
-"""The texts whose sentences speak of the work."""
-
 
 class Sentence(Record):
     """A part of a text that makes a statement: its words as written, and where it begins."""
@@ -72,7 +69,7 @@ def sentences(text: str) -> Iterator[Sentence]:
 
 def step_scenes(context: Context) -> Iterator[Scene]:
     """The scene of each text of a step, in an English pattern."""
-    if not context.pattern.language.startswith("en"):
+    if not context.in_english:
         return
     for prose in context.prose:
         if prose.kind is TextUse.STEP and prose.path[-1] in ("say", "note"):

@@ -736,17 +736,11 @@ class Flow:
     # ------------------------------------------------------------ cover
 
     def _title_style(self, title: str, width: float) -> TextStyle:
-        """The largest style in which a title has no more than three lines, else the smallest.
-
-        Where its words alone are too wide for three lines, none are set to see it.
-        """
+        """The largest style in which a title has no more than three lines, else the smallest."""
         usual = self._theme.title
         for share in _TITLES:
             style = replace(usual, size=usual.size * share, leading=usual.leading * share)
-            found = words([TextRun(title, style.look)])
-            if sum(word.width for word in found) > width * _TITLE_LINES:
-                continue
-            if len(lines(found, width)) <= _TITLE_LINES:
+            if len(lines(words([TextRun(title, style.look)]), width)) <= _TITLE_LINES:
                 break
         return style
 
