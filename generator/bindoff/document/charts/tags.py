@@ -45,6 +45,9 @@ class _Box(Record):
         return self.left < x < self.right and self.top < y < self.bottom
 
 
+_Line = tuple[float, float, float, float]
+
+
 class _Placed(Record):
     """A number in its box; the lower right corner of its cell lies at (x, y)."""
 
@@ -54,7 +57,7 @@ class _Placed(Record):
     y: float
 
     @property
-    def leader(self) -> tuple[float, float, float, float] | None:
+    def leader(self) -> _Line | None:
         """The line from the box to that corner, ``None`` where the box lies on it."""
         x = min(max(self.x, self.box.left), self.box.right)
         y = min(max(self.y, self.box.top), self.box.bottom)
@@ -139,6 +142,7 @@ class _Room:
         self._boxes: dict[tuple[int, int], list[_Box]] = {}
         self._taken: set[tuple[int, int, int]] = set()
         self._under: dict[tuple[int, int, int], frozenset[str]] = {}
+        self._leaders: list[_Line] = []
         self.placed: list[_Placed] = []
 
     def _cell(self, x: float, y: float) -> tuple[int, int]:
@@ -161,6 +165,8 @@ class _Room:
     def put(self, number: _Placed) -> None:
         """Lay a number in its box."""
         self.placed.append(number)
+        if number.leader:
+            self._leaders.append(number.leader)
         for cell in self._cells(number.box, _BETWEEN):
             self._boxes.setdefault(cell, []).append(number.box)
 
@@ -171,6 +177,12 @@ class _Room:
             for cell in self._cells(found.box, 0)
             for box in self._boxes.get(cell, ())
         )
+
+    def _hidden(self, spot: tuple[int, int, int], found: _Placed) -> frozenset[str]:
+        """The symbols under a number in that spot, looked up once for all numbers as wide."""
+        if spot not in self._under:
+            self._under[spot] = frozenset(self._symbols.under(found.box))
+        return self._under[spot]
 
     def _holds_corner(self, found: _Placed) -> bool:
         """Whether the corner of another number's cell lies in the box."""
@@ -194,21 +206,31 @@ class _Room:
             if spot in self._taken:
                 continue
             found = _at(layout, tag, right * _STEP * layout.w, low * _STEP * layout.h)
-            under = self._under.get(spot)
-            if under is None:
-                under = frozenset(self._symbols.under(found.box))
-                self._under[spot] = under
-            if not under <= _GROUND or not self._is_free(found):
+            if not self._is_free(found) or not self._hidden(spot, found) <= _GROUND:
                 self._taken.add(spot)
                 continue
+            under = self._hidden(spot, found)
             if (under and second) or self._holds_corner(found):
                 continue
             hidden = _GROUND if under else frozenset[str]()
-            if not _crosses(self._symbols, found, self.placed, hidden):
+            if not self._crosses(found, hidden):
                 if not under:
                     return found
                 second = found
         return second
+
+    def _crosses(self, found: _Placed, hidden: frozenset[str]) -> bool:
+        """Whether the line to the cell runs over a symbol or another number, or the number over
+        the line of another; it may run over the symbols that are ``hidden``."""
+        line = found.leader
+        if any(_runs_over(other, found.box) for other in self._leaders):
+            return True
+        if line is None:
+            return False
+        x1, y1, x2, y2 = line
+        around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
+        seen = (drawn for name, drawn in self._symbols.near(around) if name not in hidden)
+        return any(_runs_over(line, box) for box in chain(seen, (p.box for p in self.placed)))
 
 
 def _place(layout: Layout) -> tuple[_Placed, ...]:
@@ -255,25 +277,7 @@ def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
     return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
 
 
-def _crosses(
-    symbols: _Symbols, found: _Placed, placed: Sequence[_Placed], hidden: frozenset[str]
-) -> bool:
-    """Whether the line to the cell runs over a symbol or another number, or the number over the
-    line of another; it may run over the symbols that are ``hidden``."""
-    line = found.leader
-    others = [each.leader for each in placed if each.leader]
-    if any(_runs_over(other, found.box) for other in others):
-        return True
-    if line is None:
-        return False
-    x1, y1, x2, y2 = line
-    around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-    seen = (drawn for name, drawn in symbols.near(around) if name not in hidden)
-    boxes = chain(seen, (each.box for each in placed))
-    return any(_runs_over(line, box) for box in boxes)
-
-
-def _runs_over(line: tuple[float, float, float, float], box: _Box) -> bool:
+def _runs_over(line: _Line, box: _Box) -> bool:
     """Whether a line with its casing touches the box."""
     x1, y1, x2, y2 = line
     reach, start, end = _CASING / 2, 0.0, 1.0
