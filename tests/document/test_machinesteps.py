@@ -45,6 +45,27 @@ def test_a_strip_may_begin_on_waste_yarn() -> None:
     assert "change to Slate, leaving a tail of 15 centimeters or 6 inches" in said
 
 
+def test_open_loops_begin_in_the_yarn_of_the_first_rows() -> None:
+    """Nothing of the main yarn is in them: it is neither joined nor cut before the first row."""
+    text = changed(
+        STRIP,
+        ("cast on: 14", "cast on: 14\n        method: waste yarn"),
+        ("- work: k all", "- work: k all\n        yarn: foam"),
+    )
+
+    assert "change to Foam, leaving a tail of 15 centimeters or 6 inches" in told(text)
+    assert "0: Begin with Foam." in card_of(text)
+    assert "Cut Slate, join Foam" not in card_of(text).partition("Begin with Foam.")[2][:60]
+
+
+def test_a_panel_is_told_no_width_of_a_tube() -> None:
+    said = told(STRIP)
+
+    assert "Width and length on a machine" not in said
+    assert "Sizes on a machine" not in said
+    assert "count stitches and rows over" in said
+
+
 def test_a_machine_tube_has_a_stitch_a_needle_and_no_edges() -> None:
     said = told(changed(STRIP, ("    worked: flat\n", ""), ("cast on: 14", "cast on: needles")))
 

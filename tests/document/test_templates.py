@@ -37,6 +37,8 @@ SAMPLES: Mapping[str, object] = {
     "opening": True,
     "for_babies": True,
     "for_children": True,
+    "in_rows": False,
+    "worn": True,
     "carried": 4,
     "contact": "patterns@ebbstow.example",
     "date": "2026-11-02",

@@ -68,9 +68,8 @@ def notes_section(voice: Voice, files: Files) -> Blocks:
 
 def gauge_notes(voice: Voice, files: Files) -> Blocks:
     """How to measure the gauge, and what follows from it on a machine."""
-    machine = voice.plan.source.pattern.made.by == "machine"
     found: list[Block] = []
-    for name in ("gauge", "machine-sizes") if machine else ("gauge",):
+    for name in ("gauge", "machine-sizes") if _cranks_tubes(voice) else ("gauge",):
         title, *rest = _template(voice, files, f"notes/{name}.md", 3)
         assert isinstance(title, Heading)  # _template has seen to it
         found += [replace(title, columns=True), *rest]
@@ -228,6 +227,15 @@ def _stranded(step: StepPlan) -> bool:
     return any(len(loops) > 1 for size in step.worked for loops in size)
 
 
+def _cranks_tubes(voice: Voice) -> bool:
+    """Whether rounds over all needles of a machine are cranked."""
+    pattern = voice.plan.source.pattern
+    return pattern.made.by == "machine" and any(
+        piece.tube is not None or (pattern.on_machine(key) and piece.worked != "flat")
+        for key, piece in pattern.pieces.items()
+    )
+
+
 def care_section(voice: Voice, files: Files) -> Blocks:
     """The designer's care text, or the general one."""
     source = voice.plan.source
@@ -241,7 +249,9 @@ def care_section(voice: Voice, files: Files) -> Blocks:
 
 def safety_section(voice: Voice, files: Files) -> Blocks:
     """The cautions that fit the wearer, the materials and the tools, as two set-apart notes."""
-    worn = _callout(voice, files, f"For whoever {_does(voice)} it", _wearing(voice))
+    worn = _callout(
+        voice, files, f"For whoever {'wears' if _is_worn(voice) else 'uses'} it", _wearing(voice)
+    )
     made = _callout(voice, files, "For whoever makes it", _making(voice))
     return (heading(2, "Safety", "safety", columns=True, wide=True), worn, made)
 
@@ -300,15 +310,15 @@ def _wearing(voice: Voice) -> Iterator[str]:
         yield "synthetic"
 
 
-def _does(voice: Voice) -> str:
-    """What is done with it: a bag is used, and worn is what goes on a body."""
+def _is_worn(voice: Voice) -> bool:
+    """Whether it goes on a body; a bag is used."""
     pattern = voice.plan.source.pattern
     titles = " ".join([pattern.title, *(piece.title for piece in pattern.pieces.values())])
-    return "uses" if _worn_on(voice) is None and _USED.search(titles) else "wears"
+    return _worn_on(voice) is not None or not _USED.search(titles)
 
 
 _USED = re.compile(
-    r"\b(?:bags?|totes?|pouch(?:es)?|purses?|baskets?|cushions?|pillows?|blankets?|throws?|afghans?"
+    r"\b(?:bags?|totes?|pouch(?:es)?|purses?|baskets?|cushions?|pillows?|blankets?|throws?|afghans?|bolsters?"
     r"|(?:dish|wash|face)?cloths?|towels?|mats?|coasters?|pot ?holders?|cos(?:y|ies)|cozy"
     r"|bookmarks?|rugs?"
     r"|toys?|garlands?|curtains?|covers?|runners?)\b",
@@ -448,6 +458,8 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "garment": _worn_on(voice) is Worn.BODY,
         "mitten": _worn_on(voice) is Worn.HAND,
         "catches": _catches(voice),
+        "worn": _is_worn(voice),
+        "in_rows": all(piece.worked == "flat" for piece in pattern.pieces.values()),
         "flat": about.flat,
         "ribbed": about.ribbed,
         "flat_rib": about.flat_rib,

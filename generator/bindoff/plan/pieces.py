@@ -1,5 +1,6 @@
 """Works every step of a piece in every size, stitch by stitch, and proves that the counts meet."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
@@ -12,6 +13,7 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.shown import UNKNOWN
+from bindoff.plan.steps.cast_on import OPEN
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
@@ -19,6 +21,10 @@ from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import PiecePlan, StepPlan, WorkedStep
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Fill, Row, ToEnd
+from bindoff.source.steps.cast_on import CastOnStep
+from bindoff.source.steps.say import SayStep
+from bindoff.source.steps.section import SectionStep
+from bindoff.source.steps.step import Step
 
 
 def plan_piece(
@@ -50,7 +56,7 @@ def plan_piece(
     steps = []
     faults = Faults()
     for index, step in enumerate(piece.steps):
-        yarn = step.yarn or main
+        yarn = _yarn(piece.steps, index) or main
         states = tuple(replace(state, laid=()) if state.laid else state for state in states)
         bench = replace(bench, flat=states[0].flat)
         states = tuple(replace(state, levels=()) if state.levels else state for state in states)
@@ -85,6 +91,16 @@ def plan_piece(
     _only_cranked(bench, plan)
     _nothing_left(bench, plan, states)
     return plan
+
+
+def _yarn(steps: Sequence[Step], index: int) -> str:
+    """The yarn that a step is worked in; empty for the main one. Loops that are cast on open are
+    those of the first rows, as nothing else of the pattern's yarn is in them."""
+    step = steps[index]
+    if step.yarn or not (isinstance(step, CastOnStep) and step.method in OPEN):
+        return step.yarn or ""
+    worked = (each for each in steps[index + 1 :] if not isinstance(each, (SayStep, SectionStep)))
+    return next((each.yarn or "" for each in worked), "")
 
 
 def _shown(step: StepPlan, states: States) -> States:

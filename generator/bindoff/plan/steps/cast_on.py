@@ -39,7 +39,7 @@ def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States)
     must_be_empty(bench, index, states)
     how = _method(bench, step)
     needles = _needles(bench, step, counts) if bench.machine else ()
-    open_foot = how in _OPEN and not step.for_
+    open_foot = how in OPEN and not step.for_
     after = tuple(
         replace(state, needle=LiveStitches(count), start=count if open_foot else 0)
         for state, count in zip(states, counts, strict=True)
@@ -50,14 +50,15 @@ def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States)
     return CastOn(counts, how, needles, group), after, no_rounds(states)
 
 
-_OPEN = (method.CastOnKind.WASTE_YARN, method.CastOnKind.PROVISIONAL)
+OPEN = (method.CastOnKind.WASTE_YARN, method.CastOnKind.PROVISIONAL)
+"""Cast-ons whose loops are open: the pattern's yarn begins with the first row above them."""
 
 
 def _group(step: CastOnStep, how: method.CastOnKind) -> str:
     """The name for which the open loops wait; empty for none."""
     if step.for_ is None:
         return ""
-    if how not in _OPEN:
+    if how not in OPEN:
         raise fail(
             "piece.open-loops",
             f"the method `{how.value}` leaves no open loops that can be taken up later",
@@ -145,7 +146,7 @@ def _tools(step: _CastOn) -> tuple[str, ...]:
     machine = (MACHINE,) if step.detail.needles else ()
     if step.detail.method is method.CastOnKind.CROCHET:
         return (*machine, HOOK)
-    return (*machine, WAITING) if step.detail.method in _OPEN else machine
+    return (*machine, WAITING) if step.detail.method in OPEN else machine
 
 
 def _techniques(step: _CastOn, flat: bool) -> tuple[str, ...]:
