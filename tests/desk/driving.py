@@ -11,6 +11,30 @@ Opened = Callable[..., "Page"]
 """Opens a page of a desk, on a pattern, with settings of the browser."""
 
 
+LISTENING = """
+addEventListener('DOMContentLoaded', () => {
+  const place = document.querySelector('#announcer')
+  if (!place) return
+  window.heard = []
+  new MutationObserver(() => window.heard.push(place.textContent))
+    .observe(place, { childList: true, characterData: true, subtree: true })
+})
+"""
+"""Keeps each sentence that a screen reader is told: the next may follow before a test looks."""
+
+
+def told(page: "Page", words: str) -> None:
+    """Wait until a sentence is heard that was not asked for before."""
+    page.wait_for_function(
+        """words => {
+          const at = window.heard.findIndex(each => each.includes(words))
+          if (at >= 0) window.heard.splice(0, at + 1)
+          return at >= 0
+        }""",
+        arg=words,
+    )
+
+
 def settled(page: "Page") -> None:
     """Wait until what is written has been built and shown."""
     page.wait_for_function(

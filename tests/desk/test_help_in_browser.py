@@ -4,7 +4,7 @@ import pytest
 
 from bindoff.desk.server import Running
 from tests.browser import needs_chromium
-from tests.desk.driving import Opened, go_to, settled, source, written
+from tests.desk.driving import Opened, go_to, settled, source, told, written
 from tests.desk.running import ask
 
 pytestmark = needs_chromium
@@ -121,15 +121,14 @@ def test_what_stands_at_a_place_is_told(
 
 def test_a_key_says_what_stands_at_the_cursor(desk: Running, opened: Opened) -> None:
     page = opened(desk)
-    announced = "words => document.querySelector('#announcer').textContent.includes(words)"
-    page.wait_for_function(announced, arg="Nothing was found.")  # said a second after the build
+    told(page, "Nothing was found.")  # said a second after the build
     go_to(page, "yarn: tar")
     page.keyboard.press("ArrowLeft")
     page.keyboard.press("Control+i")
     page.wait_for_selector(".about")
 
     assert page.inner_text(".about .title") == "Yarn Tar"
-    page.wait_for_function(announced, arg="Needed: Baby")
+    told(page, "Needed: Baby")
     page.keyboard.press("Escape")
     page.wait_for_selector(".about", state="detached")
 

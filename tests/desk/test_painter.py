@@ -10,7 +10,7 @@ import pytest
 from bindoff.desk.server import Running
 from tests.axe import violations
 from tests.browser import needs_chromium
-from tests.desk.driving import DEMO, Opened, settled, source
+from tests.desk.driving import DEMO, Opened, settled, source, told
 from tests.desk.running import copied
 from tests.desk.test_accessible import broken_at_the_desk
 
@@ -80,13 +80,6 @@ def press(page: "Page", key: str, times: int) -> None:
 
 def lines(page: "Page") -> list[str]:
     return source(page).split("\n")
-
-
-def told(page: "Page", words: str) -> None:
-    """Wait until a sentence is heard."""
-    page.wait_for_function(
-        "words => document.querySelector('#announcer').textContent.includes(words)", arg=words
-    )
 
 
 def panel(page: "Page", name: str, button: str) -> None:
