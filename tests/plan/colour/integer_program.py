@@ -12,9 +12,11 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_array
 
-from bindoff.plan.colour.embroidery import ThreadRule, clusters, plan_embroidery
+from bindoff.plan.colour.areas import Cells
+from bindoff.plan.colour.embroidery import ThreadRule, plan_embroidery
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import StripeOptions
+from bindoff.plan.colour.working_order import Place
 from bindoff.records import Record
 
 Row = tuple[dict[int, float], float]
@@ -135,6 +137,32 @@ def _parts(grid: ColourGrid, order: tuple[str, ...], options: StripeOptions) -> 
         found += [
             _Part(y, tuple(run), tuple(each for each in near if each[0] in run)) for run in runs
         ]
+    return found
+
+
+def clusters(cells: Cells, wraps: bool, jump_limit: int) -> list[list[Place]]:
+    """The stitches of ``cells`` by groups within which, and only there, a thread may go from each
+    to the next: from a stitch at a time to all that are within its reach."""
+    width = len(cells[0]) if cells else 0
+    left = {
+        (round_, width - at)
+        for round_, row in enumerate(cells, start=1)
+        for at, yarn in enumerate(row)
+        if yarn is not None
+    }
+    reach = range(-jump_limit - 1, jump_limit + 2)
+    found: list[list[Place]] = []
+    while left:
+        group = [left.pop()]
+        for round_, stitch in group:
+            for across in reach:
+                beside = (stitch + across - 1) % width + 1 if wraps else stitch + across
+                for up in reach:
+                    near = (round_ + up, beside)
+                    if near in left:
+                        left.remove(near)
+                        group.append(near)
+        found.append(group)
     return found
 
 

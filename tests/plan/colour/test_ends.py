@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
 from bindoff.plan.colour import stripe_search
-from bindoff.plan.colour.embroidery import ThreadRule, clusters, plan_embroidery
+from bindoff.plan.colour.areas import linked, runs_by_yarn
+from bindoff.plan.colour.embroidery import ThreadRule, plan_embroidery
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripes import (
     StripeOptions,
@@ -17,6 +18,7 @@ from bindoff.plan.colour.stripes import (
     plan_stripes,
     price_stripes,
 )
+from tests.plan.colour.integer_program import clusters
 from tests.plan.colour.test_stripes import Ways, every_plan, grids, options, picture
 
 ENDS = st.sampled_from([0.0, 0.2, 0.5, 1.0, 2.0])
@@ -155,6 +157,22 @@ def test_the_strands_of_the_embroidery_are_those_that_are_listed(
     assert sum(thread.lengths) == pytest.approx(thread.thread_mm)
     assert all(2 * tail + 15 <= mm <= 60 for mm in thread.lengths)
     assert thread.strands >= len(clusters(cells, grid.wraps, jump))
+
+
+@settings(deadline=None)
+@given(grids(widest=12, highest=6, yarns="ab"), st.integers(0, 3))
+def test_runs_are_near_each_other_as_a_walk_from_stitch_to_stitch_finds(
+    grid: ColourGrid, jump: int
+) -> None:
+    cells = [[yarn if yarn == "a" else None for yarn in row] for row in grid.rounds]
+
+    found = linked(runs_by_yarn(cells, grid.wraps).get("a", []), grid.width, grid.wraps, jump + 1)
+
+    places = [
+        {(run.round_, stitch) for run in group for stitch in run.stitches(grid.width)}
+        for group in found
+    ]
+    assert sorted(map(sorted, places)) == sorted(map(sorted, clusters(cells, grid.wraps, jump)))
 
 
 def test_a_yarn_that_rests_for_two_rounds_is_carried_over_them() -> None:

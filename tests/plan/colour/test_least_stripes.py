@@ -5,12 +5,13 @@ with some order. What has none, stitches drawn by lot, is planned with a gap tha
 `python -m tests.bench.stripes` counts how many of a hundred are the least.
 """
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import pytest
 
-from bindoff.plan.colour.areas import Cells
-from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, plan_embroidery
+from bindoff.plan.colour.areas import CellRun
+from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, embroidery_of
 from bindoff.plan.colour.stripe_search import MOST_LOOKED_AT
 from bindoff.plan.colour.stripes import plan_stripes
 from tests.plan.colour.integer_program import drawn, least_minutes, options_of
@@ -66,12 +67,15 @@ def test_the_work_that_a_plan_takes_is_bounded_whatever_the_picture(
     at hand is weighed."""
     looked_at = 0
 
-    def counting(cells: Cells, yarns: tuple[str, ...], *more: Any) -> Embroidery:
+    def counting(
+        runs: Mapping[str, Sequence[CellRun]], yarns: tuple[str, ...], *more: Any
+    ) -> Embroidery:
         nonlocal looked_at
-        looked_at += len(cells) * len(cells[0]) if len(yarns) == 1 else 0
-        return plan_embroidery(cells, yarns, *more)
+        rounds = [run.round_ for run in runs[yarns[0]]]
+        looked_at += (rounds[-1] - rounds[0] + 1) * grid.width
+        return embroidery_of(runs, yarns, *more)
 
-    monkeypatch.setattr("bindoff.plan.colour.stripes.plan_embroidery", counting)
+    monkeypatch.setattr("bindoff.plan.colour.stripes.embroidery_of", counting)
     grid, order, dice = drawn(seed)
     plan_stripes.cache_clear()
     plan_stripes(grid, order, options_of(dice, True, RULE))

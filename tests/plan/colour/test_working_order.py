@@ -73,7 +73,7 @@ def test_every_group_is_worked_in_one_go_and_entered_at_its_nearest_end(
         left = groups_of(
             {(run.round_, stitch) for run in runs for stitch in run.stitches(fabric.width)}, fabric
         )
-        at, order = start, working_order(runs, fabric, start)
+        at, order = start, working_order(runs, fabric, start).places
         first = True
         while order:
             group = next(each for each in left if order[0] in each)
@@ -120,7 +120,7 @@ def stitches(places: list[Place], round_: int) -> list[int]:
 def test_of_two_groups_the_one_with_the_nearer_end_is_next() -> None:
     """From stitch 6 both are a step away: stitch 5 ends the first, 7 begins the second."""
     runs = [CellRun("a", 1, 3, 4), CellRun("a", 2, 1, 5), CellRun("a", 2, 7, 3)]
-    order = working_order(runs, Fabric(12, False, 0), None)
+    order = working_order(runs, Fabric(12, False, 0), None).places
 
     assert stitches(order, 1) == [3, 4, 5, 6]
     assert stitches(order, 2) == [5, 4, 3, 2, 1, 7, 8, 9]
@@ -128,12 +128,14 @@ def test_of_two_groups_the_one_with_the_nearer_end_is_next() -> None:
 
 def test_where_no_group_above_is_within_reach_the_lowest_is_next() -> None:
     runs = [CellRun("a", 1, 1, 2), CellRun("a", 1, 9, 2), CellRun("a", 2, 6, 5)]
-    order = working_order(runs, Fabric(12, False, 0), None)
+    order = working_order(runs, Fabric(12, False, 0), None).places
 
     assert order == [(1, 1), (1, 2), (1, 9), (1, 10), (2, 10), (2, 9), (2, 8), (2, 7), (2, 6)]
 
 
 def test_a_ring_is_entered_above_the_thread_and_worked_around() -> None:
-    order = working_order([CellRun("a", 1, 3, 1), CellRun("a", 2, 1, 6)], Fabric(6, True, 0), None)
+    order = working_order(
+        [CellRun("a", 1, 3, 1), CellRun("a", 2, 1, 6)], Fabric(6, True, 0), None
+    ).places
 
     assert order == [(1, 3), (2, 3), (2, 4), (2, 5), (2, 6), (2, 1), (2, 2)]

@@ -6,6 +6,8 @@ count, every slanting line would be cut into single stitches, each with two ends
 tube, stitches also touch across the start of the round.
 """
 
+from bisect import bisect_left, bisect_right
+from collections import deque
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -44,38 +46,80 @@ def runs_of_round(cells: Sequence[str | None], round_: int, wraps: bool) -> list
     ]
 
 
+def runs_by_yarn(cells: Cells, wraps: bool) -> dict[str, list[CellRun]]:
+    """The runs of every yarn, bottom to top; yarns in order of first use."""
+    found: dict[str, list[CellRun]] = {}
+    for round_, row in enumerate(cells, start=1):
+        for run in runs_of_round(row, round_, wraps):
+            found.setdefault(run.yarn, []).append(run)
+    return found
+
+
 def find_areas(cells: Cells, wraps: bool) -> list[list[CellRun]]:
     """The runs of every area, bottom to top; areas by their lowest round, then from stitch 1 on."""
-    runs: list[CellRun] = []
-    joined_to: list[int] = []
-    below: dict[int, int] = {}
-    for round_, row in enumerate(cells, start=1):
-        here: dict[int, int] = {}
-        for run in runs_of_round(row, round_, wraps):
-            index = len(runs)
-            runs.append(run)
-            joined_to.append(index)
-            here.update(dict.fromkeys(run.stitches(len(row)), index))
-            for under in _touched(run, below, len(row), wraps):
-                if runs[under].yarn == run.yarn:
-                    lower, upper = sorted((_lowest(joined_to, under), _lowest(joined_to, index)))
-                    joined_to[upper] = lower
-        below = here
-    areas: dict[int, list[CellRun]] = {}
+    width = len(cells[0]) if cells else 0
+    found = [
+        area for runs in runs_by_yarn(cells, wraps).values() for area in linked(runs, width, wraps)
+    ]
+    return sorted(found, key=lambda area: (area[0].round_, area[0].first))
+
+
+def linked(runs: Sequence[CellRun], width: int, wraps: bool, reach: int = 1) -> list[list[CellRun]]:
+    """Runs of one yarn, bottom to top, by groups: each is within ``reach`` of others of its group,
+    across and up. Groups by their lowest round, then from stitch 1 on, and so are their runs."""
+    joined_to = list(range(len(runs)))
+    below: deque[_Row] = deque()
+    for round_, row in groupby(range(len(runs)), key=lambda index: runs[index].round_):
+        here = _Row.of(runs, [*row], width)
+        while below and below[0].round_ < round_ - reach:
+            below.popleft()
+        below.append(here)
+        for index, first, last in zip(here.indices, here.firsts, here.lasts, strict=True):
+            around = [(first - reach, last + reach)]
+            if wraps and first <= reach:
+                around.append((first - reach + width, last + reach + width))
+            if wraps and last + reach > width:
+                around.append((first - reach - width, last + reach - width))
+            for under in below:
+                for begin, end in around:
+                    for other in under.between(begin, end):
+                        one, two = _lowest(joined_to, other), _lowest(joined_to, index)
+                        joined_to[max(one, two)] = min(one, two)
+    groups: dict[int, list[CellRun]] = {}
     for index, run in enumerate(runs):
-        areas.setdefault(_lowest(joined_to, index), []).append(run)
-    return list(areas.values())
+        groups.setdefault(_lowest(joined_to, index), []).append(run)
+    return list(groups.values())
 
 
-def _touched(run: CellRun, below: dict[int, int], width: int, wraps: bool) -> list[int]:
-    """The runs of the round below that a run touches."""
-    reach = range(run.first - 1, run.first + run.length + 1)
-    around = ((stitch - 1) % width + 1 if wraps else stitch for stitch in reach)
-    return list(dict.fromkeys(below[stitch] for stitch in around if stitch in below))
+class _Row(Record):
+    """The runs of one yarn in one round: their places among all runs, first and last stitches.
+
+    A run that crosses the start of the round stands at both ends.
+    """
+
+    round_: int
+    indices: Sequence[int]
+    firsts: Sequence[int]
+    lasts: Sequence[int]
+
+    @classmethod
+    def of(cls, runs: Sequence[CellRun], indices: Sequence[int], width: int) -> "_Row":
+        """The runs at ``indices``, which are not none."""
+        firsts = [runs[index].first for index in indices]
+        lasts = [runs[index].first + runs[index].length - 1 for index in indices]
+        if lasts[-1] > width:
+            indices = [indices[-1], *indices]
+            firsts = [firsts[-1] - width, *firsts]
+            lasts = [lasts[-1] - width, *lasts]
+        return cls(runs[indices[-1]].round_, indices, firsts, lasts)
+
+    def between(self, first: int, last: int) -> Sequence[int]:
+        """Those that have a stitch from ``first`` to ``last``."""
+        return self.indices[bisect_left(self.lasts, first) : bisect_right(self.firsts, last)]
 
 
 def _lowest(joined_to: list[int], index: int) -> int:
-    """The first run of the area a run belongs to; shortens the way there for the next time."""
+    """The first run of the group a run belongs to; shortens the way there for the next time."""
     while joined_to[index] != index:
         joined_to[index] = joined_to[joined_to[index]]
         index = joined_to[index]

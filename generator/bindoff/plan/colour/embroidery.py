@@ -1,11 +1,12 @@
 """Duplicate stitch: areas, working order, starts and thread."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.diagnostics import fail
-from bindoff.plan.colour.areas import Cells, find_areas
-from bindoff.plan.colour.working_order import Fabric, Place, working_order
+from bindoff.plan.colour.areas import CellRun, Cells, linked, runs_by_yarn
+from bindoff.plan.colour.working_order import Fabric, Passage, Place, working_order
 from bindoff.records import Record
 
 THREAD_PER_LOOP = 1.5
@@ -117,43 +118,31 @@ def plan_embroidery(
 
     Raises ``PatternError`` when a strand is too short for its tails and one stitch.
     """
+    width = len(cells[0]) if cells else 0
+    return embroidery_of(runs_by_yarn(cells, wraps), yarns, rule, width, wraps)
+
+
+def embroidery_of(
+    runs: Mapping[str, Sequence[CellRun]],
+    yarns: tuple[str, ...],
+    rule: ThreadRule,
+    width: int,
+    wraps: bool,
+) -> Embroidery:
+    """As ``plan_embroidery``, of the runs of each yarn, bottom to top, on ``width`` stitches."""
     refuse_short(rule)
-    fabric = Fabric(len(cells[0]) if cells else 0, wraps, rule.jump_limit)
-    found = find_areas(cells, wraps)
+    fabric = Fabric(width, wraps, rule.jump_limit)
     areas: list[Area] = []
     for yarn in yarns:
-        needle = _Needle(at=None, left_mm=0.0)
-        for runs in (each for each in found if each[0].yarn == yarn):
-            order = working_order(runs, fabric, needle.at)
-            starts, needle = _work(order, needle, fabric, rule)
-            areas.append(Area(yarn, runs[0].round_, runs[-1].round_, tuple(order), starts))
+        at: Place | None = None
+        left = 0.0
+        for own in linked(runs.get(yarn, ()), width, wraps):
+            order = working_order(own, fabric, at)
+            starts, left = _work(order, left, rule)
+            places = tuple(order.places)
+            areas.append(Area(yarn, own[0].round_, own[-1].round_, places, starts))
+            at = places[-1]
     return Embroidery(tuple(areas), tuple(_thread(yarn, areas, rule) for yarn in yarns), rule)
-
-
-def clusters(cells: Cells, wraps: bool, jump_limit: int) -> list[list[Place]]:
-    """The stitches of ``cells`` by groups within which, and only there, a thread may go from each
-    to the next."""
-    width = len(cells[0]) if cells else 0
-    left = {
-        (round_, width - at)
-        for round_, row in enumerate(cells, start=1)
-        for at, yarn in enumerate(row)
-        if yarn is not None
-    }
-    reach = range(-jump_limit - 1, jump_limit + 2)
-    found: list[list[Place]] = []
-    while left:
-        group = [left.pop()]
-        for round_, stitch in group:
-            for across in reach:
-                beside = (stitch + across - 1) % width + 1 if wraps else stitch + across
-                for up in reach:
-                    near = (round_ + up, beside)
-                    if near in left:
-                        left.remove(near)
-                        group.append(near)
-        found.append(group)
-    return found
 
 
 def refuse_short(rule: ThreadRule) -> None:
@@ -167,50 +156,35 @@ def refuse_short(rule: ThreadRule) -> None:
         )
 
 
-class _Needle(Record):
-    """Where the thread is, and how much of it is left before its tail."""
+def _work(order: Passage, left: float, rule: ThreadRule) -> tuple[tuple[Start, ...], float]:
+    """The starts of an area worked in ``order``, stitch by stitch.
 
-    at: Place | None
-    left_mm: float
-
-
-def _work(
-    order: Sequence[Place], needle: _Needle, fabric: Fabric, rule: ThreadRule
-) -> tuple[tuple[Start, ...], _Needle]:
-    """The starts of an area worked in ``order``, stitch by stitch, and the needle after it."""
+    ``left`` mm of thread are on the needle before, without its tail; so many after it.
+    """
+    stitch, beyond = rule.stitch_thread_mm, rule.jump_limit
     starts: list[Start] = []
-    for places in _reachable(order, fabric):
-        jump = None if needle.at is None else fabric.passed(needle.at, places[0])
-        new = jump is None or jump > fabric.jump_limit
-        left = 0.0 if new else needle.left_mm
-        at = needle.at
+    passed = order.passed
+    cuts = [at for at, gap in enumerate(passed) if at and gap is not None and gap > beyond]
+    for first, after in pairwise([0, *cuts, len(passed)]):
+        jump = passed[first]
+        new = jump is None or jump > beyond
+        left = 0.0 if new else left
         strands = 0
         parts = [] if new else [0.0]
-        for place in places:
-            travel = 0.0 if at is None else fabric.passed(at, place) * rule.stitch_mm
-            if left < rule.stitch_thread_mm + travel:
+        for gap in passed[first:after]:
+            taken = stitch + gap * rule.stitch_mm if gap else stitch
+            if left < taken:
                 left = rule.working_mm
                 strands += 1
-                travel = 0.0
+                taken = stitch
                 parts.append(0.0)
-            left -= rule.stitch_thread_mm + travel
-            parts[-1] += rule.stitch_thread_mm + travel
-            at = place
+            left -= taken
+            parts[-1] += taken
         used = sum(parts) + strands * 2 * rule.tail_mm
-        starts.append(Start(*places[0], len(places), jump, new, strands, used, tuple(parts)))
-        needle = _Needle(at, left)
-    return tuple(starts), needle
-
-
-def _reachable(order: Sequence[Place], fabric: Fabric) -> Iterator[list[Place]]:
-    """``order`` cut where the thread cannot go on."""
-    places: list[Place] = []
-    for place in order:
-        if places and not fabric.reaches(places[-1], place):
-            yield places
-            places = []
-        places.append(place)
-    yield places
+        starts.append(
+            Start(*order.places[first], after - first, jump, new, strands, used, tuple(parts))
+        )
+    return tuple(starts), left
 
 
 def _thread(yarn: str, areas: Sequence[Area], rule: ThreadRule) -> YarnThread:

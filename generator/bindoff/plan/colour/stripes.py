@@ -12,8 +12,8 @@ from itertools import groupby, pairwise
 from math import floor, lcm
 
 from bindoff.diagnostics import fail
-from bindoff.plan.colour.areas import Cells
-from bindoff.plan.colour.embroidery import ThreadRule, clusters, plan_embroidery
+from bindoff.plan.colour.areas import Cells, linked, runs_by_yarn
+from bindoff.plan.colour.embroidery import ThreadRule, embroidery_of, plan_embroidery
 from bindoff.plan.colour.floats import longest_floats
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.colour.stripe_options import (
@@ -215,23 +215,26 @@ def _strand_prices(
     less than one.
     """
     per_stitch = rule.stitch_thread_mm / rule.working_mm
+    width, wraps = grid.width, grid.wraps
     charges: list[dict[int, int]] = [{} for _ in grid.rounds]
-    has: dict[int, list[int]] = {}
+    runs = runs_by_yarn(grid.rounds, wraps)
+    by_round = {
+        yarn: {round_ - 1: [*row] for round_, row in groupby(own, key=lambda run: run.round_)}
+        for yarn, own in runs.items()
+    }
+    has = {place: [*by_round.get(yarn, ())] for place, yarn in enumerate(order)}
     for place, yarn in enumerate(order):
-        own = [[each if each == yarn else None for each in row] for row in grid.rounds]
-        has[place] = [index for index, row in enumerate(own) if yarn in row]
-        for cluster in clusters(own, grid.wraps, rule.jump_limit):
-            share = floor(weights.strand * max(per_stitch, 1 / len(cluster)) * (1 - 1e-9))
-            for round_, _ in cluster:
-                charges[round_ - 1][place] = charges[round_ - 1].get(place, 0) + share
+        for near in linked(runs.get(yarn, ()), width, wraps, rule.jump_limit + 1):
+            stitches = sum(run.length for run in near)
+            share = floor(weights.strand * max(per_stitch, 1 / stitches) * (1 - 1e-9))
+            for run in near:
+                at = charges[run.round_ - 1]
+                at[place] = at.get(place, 0) + share * run.length
 
     def strands(place: int, rounds: tuple[int, ...]) -> int:
-        yarn, wanted = order[place], set(rounds)
-        cells = [
-            [each if each == yarn and index in wanted else None for each in grid.rounds[index]]
-            for index in range(rounds[0], rounds[-1] + 1)
-        ]
-        return plan_embroidery(cells, (yarn,), rule, grid.wraps).threads[0].strands
+        yarn = order[place]
+        own = {yarn: [run for index in rounds for run in by_round[yarn][index]]}
+        return embroidery_of(own, (yarn,), rule, width, wraps).threads[0].strands
 
     return StrandPrices(strands, charges, has, rule.jump_limit, grid.width)
 

@@ -25,10 +25,10 @@ class Fabric(Record):
 
     def nearness(self, here: Place, there: Place) -> tuple[int, int]:
         """Stitches or rounds between two places, whichever is more; then the stitches across."""
-        across = abs(here[1] - there[1])
-        if self.wraps:
-            across = min(across, self.width - across)
-        return max(across, abs(here[0] - there[0]), 1) - 1, across
+        across, up = abs(here[1] - there[1]), abs(here[0] - there[0])
+        if self.wraps and 2 * across > self.width:
+            across = self.width - across
+        return (max(across, up) or 1) - 1, across
 
     def passed(self, here: Place, there: Place) -> int:
         """Stitches or rounds between two places, whichever is more; 0 when they touch."""
@@ -39,7 +39,15 @@ class Fabric(Record):
         return self.passed(here, there) <= self.jump_limit
 
 
-def working_order(runs: Sequence[CellRun], fabric: Fabric, at: Place | None) -> list[Place]:
+class Passage(Record):
+    """Places in working order, and what the thread passes on its way to each: ``None`` for the
+    first of a yarn."""
+
+    places: list[Place]
+    passed: list[int | None]
+
+
+def working_order(runs: Sequence[CellRun], fabric: Fabric, at: Place | None) -> Passage:
     """Every place of an area (its runs bottom to top) in working order.
 
     ``at`` is where the thread is from the area before, ``None`` for the first of a yarn.
@@ -48,23 +56,32 @@ def working_order(runs: Sequence[CellRun], fabric: Fabric, at: Place | None) -> 
         round_: _groups(list(row), fabric)
         for round_, row in groupby(runs, key=lambda run: run.round_)
     }
-    order: list[Place] = []
+    places: list[Place] = []
+    passed: list[int | None] = []
     while left:
-        above = left.get(order[-1][0] + 1, []) if order else []
+        above = left.get(places[-1][0] + 1, []) if places else []
         group = _nearest(above, fabric, at) or left[min(left)][0]
         left[group.round_].remove(group)
         if not left[group.round_]:
             del left[group.round_]
-        order.extend(_entered(group, fabric, at))
-        at = order[-1]
-    return order
+        entered, between = _entered(group, fabric, at)
+        passed.append(None if at is None else fabric.passed(at, entered[0]))
+        places += entered
+        passed += between
+        at = places[-1]
+    return Passage(places, passed)
 
 
-class _Group(Record):
-    """Stitches of one round worked in one go, right to left; ``closed`` if they ring the tube."""
+class _Group(Record, eq=False):
+    """Stitches of one round worked in one go, right to left; ``closed`` if they ring the tube.
+
+    ``passed``: stitches between each place and the one before it; of the first, which has one
+    before it in a ring only, those between the last and it.
+    """
 
     round_: int
-    stitches: tuple[int, ...]
+    places: list[Place]
+    passed: list[int]
     closed: bool
 
 
@@ -78,39 +95,54 @@ def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
         gaps[-1] = fabric.jump_limit + 1
     cuts = [at for at, gap in enumerate(gaps, start=1) if gap > fabric.jump_limit]
     if not cuts:
-        return [_group(runs, fabric, closed=True)]
-    groups: list[_Group] = []
-    together: list[CellRun] = []
-    after_last_cut = [*range(cuts[-1], len(runs)), *range(cuts[-1])]
-    for at in after_last_cut:
-        together.append(runs[at])
-        if gaps[at] > fabric.jump_limit:
-            groups.append(_group(together, fabric, closed=False))
-            together = []
-    return sorted(groups, key=lambda group: group.stitches[0])
+        return [_group(runs, gaps, fabric, closed=True)]
+    together = pairwise([cuts[-1] - len(runs), *cuts])  # the first may begin before stitch 1
+    groups = [
+        _group(
+            [runs[at] for at in range(begin, end)],
+            [gaps[at] for at in range(begin, end)],
+            fabric,
+            closed=False,
+        )
+        for begin, end in together
+    ]
+    return sorted(groups, key=lambda group: group.places[0])
 
 
-def _group(runs: Sequence[CellRun], fabric: Fabric, closed: bool) -> _Group:
-    stitches = tuple(stitch for run in runs for stitch in run.stitches(fabric.width))
-    return _Group(runs[0].round_, stitches, closed)
+def _group(runs: Sequence[CellRun], gaps: Sequence[int], fabric: Fabric, closed: bool) -> _Group:
+    """``gaps``: stitches between each run and the next one round the tube."""
+    round_ = runs[0].round_
+    places: list[Place] = []
+    passed: list[int] = []
+    for run, gap in zip(runs, (gaps[-1], *gaps), strict=False):
+        shorter = min(gap, fabric.width - gap - 2) if fabric.wraps else gap
+        places += [(round_, stitch) for stitch in run.stitches(fabric.width)]
+        passed += [shorter, *[0] * (run.length - 1)]
+    return _Group(round_, places, passed, closed)
 
 
 def _nearest(groups: Sequence[_Group], fabric: Fabric, at: Place | None) -> _Group | None:
     """The group whose nearest end is nearest to the thread, if that is within reach."""
     if at is None or not groups:
         return None
-    ends = [_entered(group, fabric, at)[0] for group in groups]
+    ends = [group.places[_end(group, fabric, at)] for group in groups]
     nearest = min(range(len(groups)), key=lambda index: fabric.nearness(at, ends[index]))
     return groups[nearest] if fabric.reaches(at, ends[nearest]) else None
 
 
-def _entered(group: _Group, fabric: Fabric, at: Place | None) -> list[Place]:
-    """A group's places from the end nearest to the thread; right to left when out of reach."""
-    places = [(group.round_, stitch) for stitch in group.stitches]
-    if at is None:
-        return places
-    turns = range(len(places)) if group.closed else (0, len(places) - 1)
-    nearest = min(turns, key=lambda index: fabric.nearness(at, places[index]))
-    if not fabric.reaches(at, places[nearest]):
-        return places
-    return places[nearest:] + places[:nearest] if group.closed else places[:: -1 if nearest else 1]
+def _end(group: _Group, fabric: Fabric, at: Place) -> int:
+    """Which place of a group the thread comes to first: the nearest end, or of a ring any."""
+    turns = range(len(group.places)) if group.closed else (0, len(group.places) - 1)
+    return min(turns, key=lambda index: fabric.nearness(at, group.places[index]))
+
+
+def _entered(group: _Group, fabric: Fabric, at: Place | None) -> tuple[list[Place], list[int]]:
+    """A group's places from the end nearest to the thread, right to left when out of reach; and
+    what is passed between them."""
+    places, passed = group.places, group.passed
+    nearest = 0 if at is None else _end(group, fabric, at)
+    if not nearest or at is None or not fabric.reaches(at, places[nearest]):
+        return places, passed[1:]
+    if group.closed:
+        return places[nearest:] + places[:nearest], passed[nearest + 1 :] + passed[:nearest]
+    return places[::-1], passed[:0:-1]
