@@ -38,7 +38,6 @@ _FORMER_RECORD = ".built"
 
 # What the bytes of the outputs depend on beside the program itself.
 _LIBRARIES = (
-    "coloraide",
     "fontpkg-ibm-plex-serif",
     "fontpkg-lato",
     "jinja2",
