@@ -21,8 +21,26 @@ STAGES = ("source", "plan", "document", "render")
 # What a stage may know of the program: itself, what comes before it, and the common ground.
 KNOWN = {
     "craft": ("craft", "english", "records"),
-    "source": ("source", "light", "english", "craft", "diagnostics", "files", "records"),
-    "plan": ("plan", "light", "english", "source", "craft", "diagnostics", "records"),
+    "source": (
+        "source",
+        "light",
+        "english",
+        "craft",
+        "diagnostics",
+        "files",
+        "records",
+        "remembered",
+    ),
+    "plan": (
+        "plan",
+        "light",
+        "english",
+        "source",
+        "craft",
+        "diagnostics",
+        "records",
+        "remembered",
+    ),
     "document": (
         "document",
         "light",
@@ -33,6 +51,7 @@ KNOWN = {
         "diagnostics",
         "files",
         "records",
+        "remembered",
     ),
     "render": (
         "render",
@@ -49,6 +68,7 @@ KNOWN = {
     "files": ("files", "diagnostics", "records"),
     "report": ("report", "diagnostics"),
     "records": ("records",),
+    "remembered": ("remembered",),
 }
 
 # Each library outside the standard one is spoken to in one place.

@@ -12,8 +12,9 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, ClassVar, dataclass_transform
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
-__all__ = ["Record", "field", "names_of"]
+__all__ = ["Record", "field", "names_of", "replace"]
 
 
 class _Fields:
@@ -27,7 +28,8 @@ class _Fields:
 class Record(Struct, frozen=True):
     """The base of all records; a class may say ``eq=False`` or ``order=True`` as a dataclass may.
 
-    ``dataclasses.replace``, ``fields``, ``asdict`` and ``is_dataclass`` take it.
+    ``dataclasses.replace``, ``fields``, ``asdict`` and ``is_dataclass`` take it; ``replace`` from
+    this module does it much faster, and takes nothing else.
     """
 
     if TYPE_CHECKING:
@@ -37,11 +39,12 @@ class Record(Struct, frozen=True):
 
 
 def names_of(record: Any) -> tuple[str, ...]:
-    """The names of the fields of a record or of another dataclass.
+    """The names of the fields of a record or of another dataclass, or of its class.
 
     Of a record this is much faster than ``dataclasses.fields``: for walks over whole documents.
     """
-    known = getattr(type(record), "__struct_fields__", None)
+    kind = record if isinstance(record, type) else type(record)
+    known = getattr(kind, "__struct_fields__", None)
     return known if known is not None else tuple(each.name for each in fields(record))
 
 

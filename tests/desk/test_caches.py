@@ -32,6 +32,9 @@ EDITS = {
         ("rope.grid", "#", "o"),
         ("pattern.yaml", "wearer: [infant, child, adult]", "wearer: [adult]"),
         ("pattern.yaml", "*k2, p2; repeat from * to end", "*k1, p1; repeat from * to end"),
+        ("pattern.yaml", "contact: patterns@ebbstow.example", "contact: desk@ebbstow.example"),
+        ("pattern.yaml", "rounds(rib)", "rounds(rib) + 1"),
+        ("pattern.yaml", "Weave in the ends", "Sew the sides together and weave in the ends"),
     ),
     "netmender-mittens": (
         ("pattern.yaml", "Warm mittens", 'Thick "warm" mittens'),
@@ -39,6 +42,7 @@ EDITS = {
         ("pattern.yaml", 'name: Slate, colour: "#4b5d6b"', 'name: Slate, colour: "#6b4b5d"'),
         ("pattern.yaml", "wearer: [child, adult]", "wearer: [adult]"),
         ("net.grid", "-", "."),
+        ("pattern.yaml", "Weave in the", "Sew the sides together and weave in the"),
     ),
 }
 TRIED = ("ropewalk-hat", "netmender-mittens")  # can be made at the gauge that is looked at

@@ -41,6 +41,13 @@ class Overlay(DiskFiles):
     def __init__(self, folder: str, texts: Mapping[str, str]) -> None:
         super().__init__(folder)
         self._texts = {name: text.encode("utf-8", "surrogatepass") for name, text in texts.items()}
+        self._lists: dict[str, tuple[str, ...]] = {}
+
+    def _listed(self, name: str) -> tuple[str, ...]:
+        # A build asks for many files, and is of one folder as it was when it began.
+        if name not in self._lists:
+            self._lists[name] = super()._listed(name)
+        return self._lists[name]
 
     def _names(self, folder: str) -> Iterable[str]:
         open_here = {

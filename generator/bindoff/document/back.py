@@ -34,6 +34,7 @@ from bindoff.files import Files
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin
 from bindoff.plan.yarnplan import carried_rounds
+from bindoff.remembered import once_each
 from bindoff.source.lengths import parse_length
 
 
@@ -429,6 +430,7 @@ def _template(
     return found
 
 
+@once_each
 def _values(voice: Voice) -> Mapping[str, object]:
     """What templates may print besides the pattern's own measures."""
     source = voice.plan.source

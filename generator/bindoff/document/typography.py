@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import is_dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from operator import is_
 from typing import Any, cast
 
@@ -49,14 +49,20 @@ def _walk(node: Any) -> Any:
         return node if all(map(is_, walked, node)) else walked
     if isinstance(node, _MARKED) and node.language:
         return node
-    if isinstance(node, _UNTYPED) or not is_dataclass(node):
-        return node
-    kept = _TYPED if isinstance(node, Cover) and node.language else _NO_WORDS
     changed = {}
-    for name in names_of(node):
-        if name not in kept:
-            value = getattr(node, name)
-            walked = _walk(value)
-            if walked is not value:
-                changed[name] = walked
+    for name in _worded(type(node), isinstance(node, Cover) and bool(node.language)):
+        value = getattr(node, name)
+        walked = _walk(value)
+        if walked is not value:
+            changed[name] = walked
     return replace(cast("Any", node), **changed) if changed else node
+
+
+@cache
+def _worded(kind: type, typed: bool) -> tuple[str, ...]:
+    """The fields of a kind of node that hold words of ours, or nodes that do; none where it is no
+    node. ``typed`` leaves out what a cover has in the designer's words."""
+    if issubclass(kind, _UNTYPED) or not is_dataclass(kind):
+        return ()
+    kept = _TYPED if typed else _NO_WORDS
+    return tuple(name for name in names_of(kind) if name not in kept)

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 
 from bindoff.diagnostics import (
@@ -38,7 +37,7 @@ from bindoff.plan.statedcounts import miscounted
 from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.suspects import the_row_before
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.piece import Piece
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
@@ -276,12 +275,20 @@ class Bench(Record):
             state = replace(state, divided=()) if state.divided else state
             first = state.rounds
             lives = [state.live]
+            plain: dict[tuple[int, LiveStitches], Counted] = {}  # rounds that are worked again
             for row in rows:
                 knitter = None
                 if patterned or state.established.zones:
                     knitter = self.knitter(row, state)
+                same = (id(row), state.needle)
                 try:
-                    counted = self._count(row, state, numbers, known, knitter)
+                    if knitter is not None:
+                        counted = self._count(row, state, numbers, known, knitter)
+                    elif same in plain:
+                        counted = plain[same]
+                    else:
+                        counted = self._count(row, state, numbers, known, None)
+                        plain[same] = counted
                 except RowMismatch as error:
                     misfit = self.misfit(error, row.span or self.span(index), size, state)
                     if row.reading is not None:

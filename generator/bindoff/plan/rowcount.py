@@ -2,12 +2,11 @@
 
 import sys
 from collections.abc import Mapping
-from dataclasses import replace
 from enum import StrEnum
 from typing import NoReturn, Protocol
 
 from bindoff.diagnostics import Span
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.bindoffs import read_as, reads_twice
 from bindoff.source.rowlang.build import DOUBLE
 from bindoff.source.rowlang.stitches import Stitch, StitchBook

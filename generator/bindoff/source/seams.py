@@ -2,6 +2,7 @@
 
 import re
 
+from bindoff.remembered import once_each
 from bindoff.source.denials import left_off
 from bindoff.source.model import TextUse
 from bindoff.source.pattern import Pattern
@@ -32,6 +33,7 @@ _BY_THREAD = re.compile(
 _SENTENCE = re.compile(r"[^.;!?]+")
 
 
+@once_each
 def sews_seams(pattern: Pattern) -> bool:
     """Whether a step or a text of the pattern has edges sewn together, and not with thread."""
     return any(

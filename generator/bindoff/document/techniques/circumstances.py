@@ -9,6 +9,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.steps.pick_up_along import Along, PickedUp
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 
 _RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
 _NARROW = 12  # stitches: what is no wider is a cord or a tie, which nobody pins
@@ -41,6 +42,7 @@ class Circumstances(Record):
         return frozenset(each for each, is_so in found.items() if is_so)
 
 
+@once_each
 def circumstances(plan: Plan) -> Circumstances:
     """Those of a whole pattern, in all its sizes."""
     flat = [piece for piece in plan.pieces if _is_flat(piece)]

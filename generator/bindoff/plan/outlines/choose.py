@@ -15,6 +15,7 @@ from bindoff.plan.outlines.sock import sock, sock_of
 from bindoff.plan.outlines.yoke import garment_of, yoked
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 from bindoff.source.shape import GivenShape, RowsShape
 
 
@@ -35,6 +36,7 @@ Found = tuple[Outline, tuple[Dimension, ...]]
 """The outline of the middle size, and what is measured on it in all."""
 
 
+@once_each
 def outline_of(measures: Measures, pieces: Sequence[PiecePlan], key: str) -> Found:
     """The outline of a piece, as its ``schematic`` asks for it.
 

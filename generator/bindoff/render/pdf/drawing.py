@@ -166,13 +166,20 @@ def _operators(
 def _stamp(writer: Writer, path: Path, spots: tuple[tuple[float, float], ...], unit: float) -> None:
     """``path``, whose coordinates are from a spot to the right and down, at every spot."""
 
+    edge, outline = _stamped(path.commands, unit)
+    reach = (edge + path.width) * unit
+    writer.stamp(outline, reach, spots, path.fill, path.stroke, path.width * unit)
+
+
+@lru_cache(maxsize=1 << 10)
+def _stamped(commands: tuple[tuple[str | float, ...], ...], unit: float) -> tuple[float, str]:
+    """How far a stamp's path goes from its spot, and its outline around (0, 0)."""
+
     def at(px: float, py: float) -> str:
         return f"{number(px * unit)} {number(-py * unit)}"
 
-    edge = max((abs(float(n)) for _, *numbers in path.commands for n in numbers), default=0.0)
-    reach = (edge + path.width) * unit
-    outline = " ".join(_operators(path.commands, at))
-    writer.stamp(outline, reach, spots, path.fill, path.stroke, path.width * unit)
+    edge = max((abs(float(n)) for _, *numbers in commands for n in numbers), default=0.0)
+    return edge, " ".join(_operators(commands, at))
 
 
 def _paint_label(writer: Writer, label: Label, x: float, y: float, unit: float) -> None:

@@ -162,10 +162,7 @@ class SvgWriter(Writer):
             if name not in self._stamped:
                 self._stamped.add(name)
                 self._code.append(f'<defs><path id="{name}" {drawn}/></defs>')
-            self._code += [
-                f'<use href="#{name}" x="{number(x)}" y="{number(self._down(y))}"/>'
-                for x, y in spots
-            ]
+            self._code.append(_used(name, tuple(spots), self._down(0.0)))
             return
         outline = _stamped(path, tuple(spots), self._down(0.0))
         self._paint(outline, fill, stroke, width, ())
@@ -304,6 +301,14 @@ def _stamped(path: str, spots: tuple[tuple[float, float], ...], height: float) -
         f"M{number(x + right)} {number(height - y + down)}{tail}"
         for x, y in spots
         for right, down, tail in begun
+    )
+
+
+@lru_cache(maxsize=128)
+def _used(name: str, spots: tuple[tuple[float, float], ...], height: float) -> str:
+    """The drawing of that name at every spot of a page of that height."""
+    return "".join(
+        f'<use href="#{name}" x="{number(x)}" y="{number(height - y)}"/>' for x, y in spots
     )
 
 

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
@@ -74,16 +74,23 @@ def parse_formula(text: str, span: Span) -> Formula:
             span,
         )
     try:
-        root: Node = _parser().parse(text)  # type: ignore[assignment]  # the builder makes nodes
-        _check_depth(root)
+        root, names, functions = _read(text)
     except UnexpectedInput as error:
         raise _misread(text, error).at(text, span) from None
     except FormulaFaultError as fault:
         raise fault.at(text, span) from None
+    return Formula(text, span, root, names, functions)
+
+
+@lru_cache(maxsize=1 << 10)  # a pattern writes the same formula for many sizes, and keeps it
+def _read(text: str) -> tuple[Node, tuple[str, ...], tuple[str, ...]]:
+    """What is written, and the names and helpers in it."""
+    root: Node = _parser().parse(text)  # type: ignore[assignment]  # the builder makes nodes
+    _check_depth(root)
     parts = list(walk(root))
     names = tuple(dict.fromkeys(part.name for part in parts if isinstance(part, Name)))
     functions = tuple(dict.fromkeys(part.function for part in parts if isinstance(part, Call)))
-    return Formula(text, span, root, names, functions)
+    return root, names, functions
 
 
 @cache
