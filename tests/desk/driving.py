@@ -16,8 +16,9 @@ addEventListener('DOMContentLoaded', () => {
   const place = document.querySelector('#announcer')
   if (!place) return
   window.heard = []
-  new MutationObserver(() => window.heard.push(place.textContent))
-    .observe(place, { childList: true, characterData: true, subtree: true })
+  new MutationObserver(all => all.flatMap(each => [...each.addedNodes])
+    .forEach(each => window.heard.push(each.textContent)))
+    .observe(place, { childList: true })
 })
 """
 """Keeps each sentence that a screen reader is told: the next may follow before a test looks."""

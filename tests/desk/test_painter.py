@@ -584,7 +584,9 @@ def test_a_walk_over_the_pages_comes_by_the_chart(page: "Page") -> None:
         "() => window.desk.pages.regions.findIndex(each => each.file === 'rope.grid')"
     )
     page.evaluate("index => window.desk.pages.walk(index)", index)
-    told(page, "chart of rope.grid")
+    name = page.evaluate("() => document.activeElement.getAttribute('aria-label')")
+    assert "chart of rope.grid" in name  # a screen reader says it of what has the focus
+    assert f"{index + 1} of " in name
     page.keyboard.press("Enter")
     assert page.inner_text(CELL).endswith("stitch 1, round 1")
     assert page.evaluate("() => document.activeElement.getAttribute('role')") == "gridcell"

@@ -17,11 +17,13 @@ from bindoff.diagnostics import PatternError, fail
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, DiskFiles
 from bindoff.records import Record
 from bindoff.render.output import is_reserved
+from bindoff.source.yamltree import read_yaml
 
 _TEMPLATES = ("templates", "templates/notes", "templates/safety", "templates/techniques")
 COMMENTS = "proof.yaml"
 """The file beside a pattern that holds comments on it; the desk keeps it, nobody types in it."""
 
+_TITLE = re.compile(r"^title:.*$", re.MULTILINE)
 _MARK = b"\xef\xbb\xbf"
 _NAME_LENGTH = 60
 _NEW_GRID = re.compile(rf"[a-z][a-z0-9-]{{0,{_NAME_LENGTH}}}\.grid")
@@ -77,6 +79,12 @@ class Workplace:
         return bool(self._only)
 
     @property
+    def home(self) -> Path:
+        """The folder in which a new pattern gets its own."""
+        inner = self._root / "patterns"
+        return inner if inner.is_dir() else self._root
+
+    @property
     def patterns(self) -> dict[str, Named]:
         """The patterns there are now, by what they are called."""
         if self._only:
@@ -109,7 +117,7 @@ class Workplace:
                 f"no folder can be named after the title `{title}`",
                 "Write a title with a few letters or digits in it",
             )
-        home = self._root / "patterns" if (self._root / "patterns").is_dir() else self._root
+        home = self.home
         folder = home / name
         if folder.exists() or folder.is_symlink():
             raise fail(
@@ -128,6 +136,17 @@ class Workplace:
                 "Start the desk in a folder of your own",
             ) from None
         return name
+
+
+def title_of(pattern: Named) -> str:
+    """The title that a pattern's source has now, also one that does not build; else its folder."""
+    try:
+        text = pattern.files.read_text(pattern.source)
+        line = _TITLE.search(text)
+        title = read_yaml(line[0], pattern.source).data["title"] if line else ""
+    except PatternError:
+        title = ""
+    return title.strip() if isinstance(title, str) and title.strip() else pattern.called
 
 
 def folder_name(title: str) -> str:

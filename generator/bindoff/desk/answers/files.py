@@ -5,7 +5,7 @@ from bindoff.desk.begin import choices, first_pattern
 from bindoff.desk.comments import comments_digest
 from bindoff.desk.proofs import finding_data
 from bindoff.desk.state import Desk
-from bindoff.desk.workplace import ChangedError, digests, open_files
+from bindoff.desk.workplace import ChangedError, digests, open_files, title_of
 from bindoff.desk.workplace import save as save_file
 from bindoff.diagnostics import PatternError
 
@@ -15,6 +15,8 @@ def patterns(desk: Desk, _: Answer) -> Answer:
     known = desk.workplace.patterns
     return {
         "patterns": list(known),
+        "titles": {called: title_of(pattern) for called, pattern in known.items()},
+        "home": str(desk.workplace.home.resolve()),
         "alone": desk.workplace.alone,
         "read only": desk.read_only,
         "choices": choices(),

@@ -4,20 +4,23 @@ import { by, count, element } from './dom.js'
 export class Changes {
   // `chosen()` is told when something else is to be compared with.
   constructor({ chosen, beside }) {
-    by('against').onchange = () => chosen()
+    by('against').onchange = () => {
+      if (by('against').value) by('change-count').textContent = '– being compared'
+      chosen()
+    }
     by('beside').onchange = () => beside(by('beside').checked)
     this.pattern = ''
   }
 
-  // The other patterns of the folder may be versions of this one.
+  // The other patterns of the folder, each with its title, may be versions of this one.
   offer(pattern, patterns) {
     this.pattern = pattern
-    const others = patterns.filter(each => each !== pattern)
+    const others = patterns.filter(([each]) => each !== pattern)
     by('against').replaceChildren(
       element('option', { value: '' }, 'nothing'),
       element('option', { value: 'saved' }, 'what is saved'),
       element('option', { value: 'opened' }, 'what was opened'),
-      ...others.map(each => element('option', { value: `pattern ${each}` }, each)))
+      ...others.map(([each, title]) => element('option', { value: `pattern ${each}` }, title)))
   }
 
   // What to ask the server to compare with: a pattern of the folder with texts over it, or nothing.

@@ -13,13 +13,36 @@ export function element(name, attributes = {}, ...children) {
   return made
 }
 
-let last = 0
-// Says one sentence to a screen reader.
-export function announce(sentence) {
-  const place = by('announcer')
-  const turn = ++last
-  place.textContent = ''
-  setTimeout(() => { if (turn === last) place.textContent = sentence }, 50)
+// What a screen reader is told are lines of a log: it reads each that is added, in its turn, so that
+// none takes the place of another which is not heard yet.
+const gathered = 100 // ms in which sentences that follow at once are gathered
+const settled = 400 // ms without another sentence of its kind, of which only the last is told
+const kept = 10_000 // ms that a line stays for whoever looks for it
+const waiting = new Map()
+
+// Says a sentence to a screen reader. Of those `about` the same thing, which follow one another while
+// a key is held, only the last is said.
+export function announce(sentence, about = '') {
+  if (!sentence) return
+  const key = about || sentence
+  clearTimeout(waiting.get(key))
+  waiting.set(key, setTimeout(() => {
+    waiting.delete(key)
+    const line = element('p', {}, sentence)
+    by('announcer').append(line)
+    setTimeout(() => line.remove(), kept)
+  }, about ? settled : gathered))
+}
+
+const seen = 6000 // ms that a sentence stays in sight
+let hiding = 0
+// Says a sentence to everybody: one that nothing else on the page shows.
+export function tell(sentence) {
+  announce(sentence)
+  by('said').textContent = sentence
+  by('said').hidden = false
+  clearTimeout(hiding)
+  hiding = setTimeout(() => { by('said').hidden = true }, seen)
 }
 
 export function dialog(title, ...children) {

@@ -1,6 +1,6 @@
 // The source column: a tab for each file, one editor, and the places that findings and pages name.
 import { autocompletion, completionKeymap } from '@codemirror/autocomplete'
-import { defaultKeymap, history, historyKeymap, isolateHistory } from '@codemirror/commands'
+import { defaultKeymap, history, historyKeymap, isolateHistory, redo, undo } from '@codemirror/commands'
 import { yaml } from '@codemirror/lang-yaml'
 import { HighlightStyle, bracketMatching, indentOnInput, indentUnit, syntaxHighlighting } from '@codemirror/language'
 import { lintGutter, setDiagnostics } from '@codemirror/lint'
@@ -8,7 +8,7 @@ import { highlightSelectionMatches, search, searchKeymap } from '@codemirror/sea
 import { Compartment, EditorState, StateEffect, StateField } from '@codemirror/state'
 import { Decoration, EditorView, ViewPlugin, drawSelection, highlightActiveLine, highlightSpecialChars, hoverTooltip, keymap, lineNumbers, showTooltip } from '@codemirror/view'
 import { tags } from '@lezer/highlight'
-import { announce, by, element } from './dom.js'
+import { announce, by, element, tell } from './dom.js'
 
 const nonce = document.querySelector('meta[name=style-nonce]').content
 const readOnly = new Compartment()
@@ -57,11 +57,11 @@ const hanging = ViewPlugin.fromClass(class {
 }, { decorations: plugin => plugin.decorations })
 
 // What was asked by key about the word at the cursor; it goes with the next move.
-const tell = StateEffect.define()
+const answer = StateEffect.define()
 const asked = StateField.define({
   create: () => null,
   update(value, change) {
-    for (const effect of change.effects) if (effect.is(tell)) return effect.value
+    for (const effect of change.effects) if (effect.is(answer)) return effect.value
     return change.docChanged || change.selection ? null : value
   },
   provide: field => showTooltip.from(field),
@@ -69,7 +69,7 @@ const asked = StateField.define({
 
 function unask(view) {
   if (!view.state.field(asked)) return false
-  view.dispatch({ effects: tell.of(null) })
+  view.dispatch({ effects: answer.of(null) })
   return true
 }
 
@@ -230,6 +230,14 @@ export class Editor {
     this.dispatch(name, state => ({ changes: { from: 0, to: state.doc.length, insert: text }, annotations: alone }))
   }
 
+  // Undo or redo what was last done in the file that is shown.
+  step(way) {
+    const ways = { undo: [undo, 'Undone.'], redo: [redo, 'Done again.'] }
+    const [step, words] = ways[way]
+    if (step(this.view)) announce(words)
+    else tell('There is no such step.')
+  }
+
   dispatch(name, make) {
     if (name === this.current) {
       this.view.dispatch(make(this.view.state))
@@ -257,8 +265,9 @@ export class Editor {
 
   askHere(view) {
     this.told(view, view.state.selection.main.head).then(found => {
-      view.dispatch({ effects: tell.of(found) })
-      announce(found ? found.said : 'Nothing is known of this place.')
+      view.dispatch({ effects: answer.of(found) })
+      if (found) announce(found.said)
+      else tell('Nothing is known of this place.')
     })
     return true
   }

@@ -4,7 +4,8 @@ import { by, element } from './dom.js'
 const names = ['source', 'pages', 'read']
 const places = { source: '#editor:not([hidden]) .cm-content, #painter:not([hidden]) [role=gridcell][tabindex="0"]', pages: '#sheets', read: '#read .scroll' }
 
-export function columns() {
+// `seen(name)` is told which column was brought up.
+export function columns(seen) {
   const { body } = document
   const grid = document.querySelector('.columns')
 
@@ -22,6 +23,7 @@ export function columns() {
   const show = (name, focus = false) => {
     body.dataset.view = name
     press()
+    seen(name)
     if (focus) document.querySelector(places[name]).focus()
   }
 
@@ -41,6 +43,7 @@ export function columns() {
   for (const button of document.querySelectorAll('.views button')) {
     button.onclick = () => show(button.dataset.to)
   }
+  menu(by('more'), document.querySelector('.top:has(#more)'))
 
   for (const border of document.querySelectorAll('.border')) {
     const { of } = border.dataset
@@ -70,4 +73,17 @@ export function columns() {
   }
 
   return { show, next, banner }
+}
+
+// What has no room in a narrow top line stands behind a button; a look elsewhere closes it.
+function menu(button, top) {
+  const open = wanted => button.setAttribute('aria-expanded', String(wanted))
+  button.onclick = () => open(button.getAttribute('aria-expanded') === 'false')
+  addEventListener('pointerdown', event => { if (!top.contains(event.target)) open(false) })
+  top.addEventListener('focusout', event => { if (event.relatedTarget && !top.contains(event.relatedTarget)) open(false) })
+  top.addEventListener('keydown', event => {
+    if (event.key !== 'Escape' || button.getAttribute('aria-expanded') === 'false') return
+    open(false)
+    button.focus()
+  })
 }

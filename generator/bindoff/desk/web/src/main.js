@@ -1,7 +1,7 @@
 // The desk: opens a pattern, builds what is written, and keeps its columns together.
 import { Changes } from './changes.js'
 import { Comments } from './comments.js'
-import { announce, by, dialog, element } from './dom.js'
+import { announce, by, dialog, element, tell } from './dom.js'
 import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
@@ -75,7 +75,7 @@ class Desk {
     this.newChart = new NewChart({ begun: made => this.begun(made) })
     this.lines = new Lines({ chosen: (file, at, take) => this.lineChosen(file, at, take) })
     this.saving = new Saving(this)
-    this.layout = columns()
+    this.layout = columns(name => { if (name === 'pages') this.pages.comeUp() })
     this.choices()
     this.keys()
   }
@@ -89,7 +89,7 @@ class Desk {
     this.editor.source = found.source
     this.editor.open(found.files, this.saving.drafts(pattern, found.files))
     this.opened = Object.fromEntries(found.files.map(({ name, text }) => [name, text]))
-    this.changes.offer(pattern, this.about.patterns)
+    this.changes.offer(pattern, this.about.patterns.map(each => [each, this.named(each)]))
     if (this.about['read only']) {
       this.editor.freeze(true)
       this.gauge.freeze()
@@ -134,6 +134,7 @@ class Desk {
     const version = ++this.version
     const texts = this.editor.texts
     document.body.dataset.building = version
+    const slow = setTimeout(() => { by('state').dataset.slow = 'true' }, 600)
     try {
       const answer = await ask('build', {
         ...this.asked, version, pattern: this.pattern, texts: this.editor.unsavedTexts,
@@ -143,6 +144,8 @@ class Desk {
     } catch {
       this.layout.banner('The desk does not answer. Is it still running? What you wrote stays here.')
     } finally {
+      clearTimeout(slow)
+      by('state').dataset.slow = 'false'
       this.building = false
       document.body.dataset.built = version
       if (this.wanted) this.build()
@@ -224,7 +227,7 @@ class Desk {
 
   edit(edits, texts, said) {
     const made = this.editor.edit(edits, texts)
-    announce(made ? `${said} It is not saved yet.` : 'The text has changed meanwhile. Try once more.')
+    tell(made ? `${said} It is not saved yet.` : 'The text has changed meanwhile. Try once more.')
     return made
   }
 
@@ -313,9 +316,9 @@ class Desk {
 
   choices() {
     const frozen = this.about['read only']
-    by('save').hidden = by('make').hidden = by('new-chart').hidden = frozen
+    for (const id of ['save', 'make', 'new-chart', 'undo', 'redo']) by(id).hidden = frozen
     by('pattern').replaceChildren(
-      ...this.about.patterns.map(each => element('option', { value: each }, each)),
+      ...this.about.patterns.map(each => element('option', { value: each }, this.named(each))),
       ...(this.about.alone || frozen ? [] : [element('option', { value: '' }, 'begin another …')]))
     by('pattern').closest('label').hidden = this.about.alone
     by('pattern').onchange = () => this.leave(by('pattern').value)
@@ -327,8 +330,16 @@ class Desk {
     by('size').onchange = by('edition').onchange = () => { this.remember(); this.build() }
     by('zoom').onchange = () => { this.remember(); this.pages.zoom(by('zoom').value) }
     by('save').onclick = () => this.saving.save()
+    for (const way of ['undo', 'redo']) by(way).onclick = () => (this.editor.panel === 'painter' ? this.painter : this.editor).step(way)
     by('make').onclick = () => this.make()
     by('keys').onclick = () => this.tellKeys()
+  }
+
+  // The title of a pattern, with its folder where several have the same.
+  named(pattern) {
+    const { patterns, titles } = this.about
+    const title = titles[pattern]
+    return patterns.some(each => each !== pattern && titles[each] === title) ? `${title} (${pattern})` : title
   }
 
   async leave(pattern) {
@@ -375,7 +386,8 @@ class Desk {
   showHere() {
     const found = this.pages.follow(this.editor.cursor)
     if (found.length) this.layout.show('pages')
-    announce(found.length ? `Page ${found[0].page + 1}.` : 'No page shows this line.')
+    if (found.length) announce(`Page ${found[0].page + 1}.`)
+    else tell('No page shows this line.')
   }
 
   tellKeys() {
@@ -383,7 +395,7 @@ class Desk {
     const keys = [
       [`${mod} S`, 'save'], [`${mod} Enter`, 'show the place of this line on its page'],
       ['F4', 'comment on the step or number at the cursor'],
-      ['F6, Shift F6', 'to the next or the last column'], ['F8, Shift F8', 'to the next or the last finding'],
+      ['F6, Shift F6', 'to the next or the previous column'], ['F8, Shift F8', 'to the next or the previous finding'],
       [`${mod} Z, ${mod} Y`, 'undo, redo'], [`${mod} F`, 'find in the source'],
       [`${mod} I`, 'say what the word at the cursor is: a key, yarn, measure, chart or stitch'],
       ['Enter on the pages', 'walk from place to place with the arrows; Enter goes to the source, Escape ends'],

@@ -19,7 +19,7 @@ export class NewChart {
     const faults = element('div', { class: 'paste-fault', role: 'alert' })
     const form = element('form', { class: 'new-chart', novalidate: true },
       field('Title', element('input', { name: 'title', size: '28', autocomplete: 'off', required: true })),
-      field('What it shows, in a sentence, for who can’t see it', element('input', { name: 'alt', size: '46', autocomplete: 'off', required: true })),
+      field('What it shows, in a sentence, for those who can’t see it', element('input', { name: 'alt', size: '46', autocomplete: 'off', required: true })),
       element('p', { class: 'numbers' },
         field('Stitches', number('stitches', 24)), field('Rounds or rows', number('rounds', 24))),
       fieldset('Yarns it is painted with', ticks('yarn', offered.yarns)),

@@ -1,6 +1,6 @@
 // The pages column: pictures of the pages, of which only changed ones are fetched, and the regions
 // that lead from a place on a page to the source and back.
-import { announce, by, element } from './dom.js'
+import { by, element } from './dom.js'
 import { cellThere, cellUnder, cellsOfMotifs, cellsShown, withCharts } from './painter-places.js'
 import { picture } from './server.js'
 
@@ -21,6 +21,7 @@ export class Pages {
     this.list = [] // the sheets in their order
     this.old = [] // those of an earlier version, beside them
     this.regions = []
+    this.unseen = [] // what was marked while the column had no room
     this.turn = 0
     this.walked = -1
     this.sheets.addEventListener('click', event => this.click(event))
@@ -183,7 +184,8 @@ export class Pages {
 
   mark(regions, scroll = true) {
     for (const sheet of this.list) sheet.lastChild.replaceChildren()
-    const marks = regions.map(region => this.box(region, 'mark'))
+    const marks = regions.map(region => this.box(region, 'mark')).filter(Boolean)
+    this.unseen = this.sheets.clientHeight ? [] : regions
     if (!scroll || !marks.length) return
     const frame = this.sheets.getBoundingClientRect()
     const seen = marks.some(each => {
@@ -191,6 +193,11 @@ export class Pages {
       return box.bottom > frame.top && box.top < frame.bottom
     })
     if (!seen) this.reveal(marks[0])
+  }
+
+  // The column has come up: what was marked before is brought into sight.
+  comeUp() {
+    if (this.unseen.length) this.mark(this.unseen)
   }
 
   reveal(mark) {
@@ -242,12 +249,11 @@ export class Pages {
     this.walked = index
     const region = this.regions[index]
     this.mark([])
-    const said = `Page ${region.page + 1}, ${region.name ?? `line ${region.from[0]} of ${region.file}`}`
+    const said = `Page ${region.page + 1}, ${region.name ?? `line ${region.from[0]} of ${region.file}`}. ${index + 1} of ${this.regions.length}`
     const button = this.box(region, 'mark walker', 'button', { type: 'button', tabindex: '-1', 'aria-label': said })
     button.focus({ preventScroll: true })
     this.reveal(button)
     this.chosen(region, false)
-    announce(`${said}. ${index + 1} of ${this.regions.length}.`)
   }
 
   stopWalking() {

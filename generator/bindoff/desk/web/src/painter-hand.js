@@ -1,5 +1,5 @@
 // What a mouse, a pen or a finger does on the board.
-import { announce } from './dom.js'
+import { tell } from './dom.js'
 import { between, boxOf, holds, inside } from './painter-grid.js'
 
 export class Hand {
@@ -54,7 +54,7 @@ export class Hand {
     if (!within) return
     if (event.button === 2 || event.altKey) { // a look at what lies there: it becomes the brush
       this.painter.take(this.painter.grid.rows[cell.r][cell.c])
-      announce(`Brush: ${this.painter.name(this.painter.brush)}.`)
+      tell(`Brush: ${this.painter.name(this.painter.brush)}.`)
       return
     }
     if (event.button) return

@@ -1,6 +1,5 @@
 // What the keys do on the board.
-import { redo, undo } from '@codemirror/commands'
-import { announce } from './dom.js'
+import { tell } from './dom.js'
 import { boxOf, inside } from './painter-grid.js'
 
 const STEPS = { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] }
@@ -43,8 +42,8 @@ export class Keys {
     const letter = event.key.toLowerCase()
     if (mod && !event.altKey) {
       const ways = {
-        z: () => (event.shiftKey ? this.painter.step(redo, 'Done again.') : this.painter.step(undo, 'Undone.')),
-        y: () => this.painter.step(redo, 'Done again.'),
+        z: () => (event.shiftKey ? this.painter.step('redo') : this.painter.step('undo')),
+        y: () => this.painter.step('redo'),
         a: () => this.painter.select({ top: 0, left: 0, bottom: height, right: width }),
       }
       if (ways[letter]) { done(); ways[letter]() }
@@ -59,7 +58,7 @@ export class Keys {
       this.painter.take(event.key)
       return this.painter.paintHere(event.key)
     }
-    if (event.key.length === 1 && event.key !== '?') announce(`${event.key} is not in the legend.`)
+    if (event.key.length === 1 && event.key !== '?') tell(`${event.key} is not in the legend.`)
   }
 
   arrow([down, across], shift, mod) {

@@ -1,5 +1,5 @@
 // Copied cells: of this board, of an editor, of a spreadsheet.
-import { announce, by, count, dialog, element } from './dom.js'
+import { announce, by, count, dialog, element, tell } from './dom.js'
 import { isWhole } from './painter-grid.js'
 import { cellsOf, textCells } from './painter-sheet.js'
 import { action } from './painter-tools.js'
@@ -48,7 +48,7 @@ export class Pasting {
       if (!rows) return
       by('dialog').close()
       if (!whole) return this.painter.hold(rows)
-      if (!isWhole({ ...this.painter.grid, rows })) return announce('They are fewer than the edges of this grid.')
+      if (!isWhole({ ...this.painter.grid, rows })) return tell('They are fewer than the edges of this grid.')
       this.painter.selected = this.painter.hand = null
       this.painter.write({ ...this.painter.grid, rows }, `The grid is now ${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.painter.data.unit)}.`)
     }

@@ -1,7 +1,7 @@
 // The painter: a grid file as a board of cells. Everything it does is an edit of the file's text, so
 // that what is written line for line, undone, saved or refused is the business of the source editor.
-import { isolateHistory, redo, undo } from '@codemirror/commands'
-import { announce, by, count, element } from './dom.js'
+import { isolateHistory } from '@codemirror/commands'
+import { announce, by, count, element, tell } from './dom.js'
 import { Board } from './painter-board.js'
 import { legendOf, said } from './painter-cells.js'
 import {
@@ -47,8 +47,6 @@ export class Painter {
     this.ways = element('div', { class: 'ways', role: 'group', 'aria-label': 'The grid is shown as' },
       action('Board', () => this.show('paint'), { 'data-way': 'paint' }),
       action('Text', () => this.show('text'), { 'data-way': 'text' }))
-    this.steps = element('div', { class: 'steps', role: 'group', 'aria-label': 'Steps' },
-      action('Undo', () => this.step(undo, 'Undone.')), action('Redo', () => this.step(redo, 'Done again.')))
     this.brushes = element('div', { class: 'brushes' })
     this.tools = element('div', { class: 'tool-line' })
     this.fault = element('p', { class: 'fault', hidden: true })
@@ -67,7 +65,7 @@ export class Painter {
       this.brushes, this.tools, element('div', { class: 'heads' }, ...this.panels.heads), ...this.panels.bodies,
       this.preview.box, box, element('div', { class: 'told-line' }, this.where, this.size))
     this.inside = inside
-    by('painter').append(element('div', { class: 'first-line' }, this.ways, this.steps), this.fault, inside)
+    by('painter').append(element('div', { class: 'first-line' }, this.ways), this.fault, inside)
     const { grid } = this.board
     grid.addEventListener('keydown', event => this.keys.key(event))
     grid.addEventListener('keyup', event => { if (event.key === 'Shift') this.endStroke() })
@@ -105,7 +103,7 @@ export class Painter {
     this.editor.panel = board ? 'painter' : 'editor'
     by('painter').setAttribute('aria-labelledby', `tab-${name}`)
     for (const button of this.ways.children) button.setAttribute('aria-pressed', String((button.dataset.way === 'paint') === board))
-    this.inside.hidden = this.fault.hidden = this.steps.hidden = true
+    this.inside.hidden = this.fault.hidden = true
     if (!board) {
       this.file = ''
       return
@@ -160,7 +158,7 @@ export class Painter {
     this.grid = grid
     this.fault.hidden = !grid.fault
     this.fault.textContent = grid.fault ?? ''
-    this.inside.hidden = this.steps.hidden = Boolean(grid.fault)
+    this.inside.hidden = Boolean(grid.fault)
     if (grid.fault) return
     if (this.data.columns && !grid.marked && isWhole({ ...grid, sides: this.data.columns })) grid.sides = this.data.columns
     if (this.selected && (this.selected.bottom > grid.height || this.selected.right > grid.width)) this.selected = null
@@ -241,36 +239,35 @@ export class Painter {
 
   zoom(step) {
     this.board.zoom(step)
-    announce(`Cells of ${this.board.size} pixels.`)
+    announce(`Cells of ${this.board.size} pixels.`, 'zoom')
   }
 
   // ------------------------------------------------------------ edits
 
   // Write a grid as it is to be: one step to undo.
-  write(next, words) {
+  write(next, words, say = announce) {
     if (this.refused()) return false
     const changes = changesFor(this.grid, next)
     if (!changes.length) {
-      announce('That changes nothing.')
+      tell('That changes nothing.')
       this.draw()
       return false
     }
     this.view.dispatch({ changes, annotations: isolateHistory.of('full'), userEvent: 'input.paint' })
-    announce(words)
+    say(words)
     this.follow()
     return true
   }
 
   refused() {
-    if (this.frozen) announce('This desk is for reading only.')
+    if (this.frozen) tell('This desk is for reading only.')
     return this.frozen
   }
 
-  step(way, words) {
+  step(way) {
     this.endStroke()
     if (this.hand) return this.drop()
-    if (this.refused()) return
-    announce(way(this.view) ? words : 'There is no such step.')
+    if (!this.refused()) this.editor.step(way)
   }
 
   // The cursor of the source goes along, so that the pages show where one is.
@@ -323,7 +320,7 @@ export class Painter {
   }
 
   paintHere(sign) {
-    if (this.hand) return announce('Lay the block down first, with Enter.')
+    if (this.hand) return tell('Lay the block down first, with Enter.')
     if (this.refused()) return
     if (this.selected) return this.fill(sign)
     if (this.tool === 'flood') return this.flood(this.board.focus)
@@ -351,7 +348,7 @@ export class Painter {
     this.draw()
     if (!box) return
     const { unit } = this.data
-    announce(`${count(box.right - box.left, 'stitch', 'stitches')} by ${count(box.bottom - box.top, unit)} selected.`)
+    announce(`${count(box.right - box.left, 'stitch', 'stitches')} by ${count(box.bottom - box.top, unit)} selected.`, 'selection')
   }
 
   copy(data) {
@@ -360,7 +357,7 @@ export class Painter {
     const text = rows.map(row => row.join('')).join('\n')
     if (data) data.setData('text/plain', text)
     else navigator.clipboard?.writeText(text).catch(() => {}) // the copy kept here serves this page
-    announce(`${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.data.unit)} copied.`)
+    tell(`${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.data.unit)} copied.`)
   }
 
   cutOut(data) {
@@ -369,7 +366,7 @@ export class Painter {
   }
 
   fill(sign, box = this.selected) {
-    if (!box) return announce('Select cells first.')
+    if (!box) return tell('Select cells first.')
     const rows = laid(this.grid.rows, filled(box, sign), { r: box.top, c: box.left })
     const cells = (box.bottom - box.top) * (box.right - box.left)
     this.write({ ...this.grid, rows }, `${count(cells, 'stitch', 'stitches')} ${this.name(sign)}.`)
@@ -389,31 +386,31 @@ export class Painter {
   change(words, make) {
     this.endStroke()
     this.lone = []
-    const told = () => (this.lone.length ? ` The legend has nothing that leans the other way for ${this.lone.join(', ')}.` : '')
+    const lone = () => (this.lone.length ? ` The legend has nothing that leans the other way for ${this.lone.join(', ')}.` : '')
     if (this.hand) {
       this.hand = { ...this.hand, rows: make(this.hand.rows) }
       this.draw()
-      return announce(`The block ${words}.${told()}`)
+      return tell(`The block ${words}.${lone()}`)
     }
     const box = this.target
     const rows = laid(this.grid.rows, make(cut(this.grid.rows, box)), { r: box.top, c: box.left })
-    this.write({ ...this.grid, rows }, `${this.selected ? 'The selection' : 'The grid'} ${words}.${told()}`)
+    this.write({ ...this.grid, rows }, `${this.selected ? 'The selection' : 'The grid'} ${words}.${lone()}`, this.lone.length ? tell : announce)
   }
 
   turn() {
     const { top, left, bottom, right } = this.target
     if (this.hand || bottom - top === right - left) return this.change('turned', turned)
-    if (!this.selected) return announce('Only a square turns in its place. Select a part, and lay it where it goes.')
+    if (!this.selected) return tell('Only a square turns in its place. Select a part, and lay it where it goes.')
     this.lift()
     this.hand.rows = turned(this.hand.rows)
     this.draw()
-    announce('Turned, and in hand: move it with the arrows, and lay it down with Enter.')
+    tell('Turned, and in hand: move it with the arrows, and lay it down with Enter.')
   }
 
   // Take the selection in hand; where it was, ground is left.
   lift(leave = true) {
     if (this.refused()) return
-    if (!this.selected) return announce('Select cells first.')
+    if (!this.selected) return tell('Select cells first.')
     const box = this.selected
     const rows = cut(this.grid.rows, box)
     const lifted = leave ? { left: filled(box, this.ground), r: box.top, c: box.left } : null
@@ -422,13 +419,13 @@ export class Painter {
 
   hold(rows, at = this.selected ? { r: this.selected.top, c: this.selected.left } : this.board.focus, lifted = null) {
     if (this.refused()) return
-    if (!rows) return announce('Nothing has been copied.')
+    if (!rows) return tell('Nothing has been copied.')
     this.endStroke()
     this.hand = { rows, ...at, lifted }
     this.selected = null
     this.draw()
     this.board.take()
-    announce('A block in hand: move it with the arrows, lay it down with Enter, let it go with Escape.')
+    tell('A block in hand: move it with the arrows, lay it down with Enter, let it go with Escape.')
   }
 
   move(down, across) {
@@ -454,7 +451,7 @@ export class Painter {
   }
 
   drop() {
-    if (this.hand) announce('Let go.')
+    if (this.hand) tell('Let go.')
     this.hand = this.selected = null
     this.stroke = null
     if (this.open) this.draw()
@@ -481,7 +478,7 @@ export class Painter {
     const { grid, board: { focus } } = this
     const box = this.selected ?? boxOf(focus, focus)
     const next = what === 'row' ? withoutRows(grid, box.top, box.bottom) : withoutColumns(grid, box.left, box.right)
-    if (!isWhole(next)) return announce('At least one has to stay.')
+    if (!isWhole(next)) return tell('At least one has to stay.')
     const many = what === 'row' ? box.bottom - box.top : box.right - box.left
     this.selected = null
     this.write(next, `${what === 'row' ? count(many, this.data.unit) : count(many, 'stitch', 'stitches')} removed: ${count(next.rows[0].length, 'stitch', 'stitches')} by ${count(next.rows.length, this.data.unit)}.`)

@@ -1,5 +1,5 @@
 // The reading column: findings, grouped by what they are about, and the text edition.
-import { announce, by, count, element } from './dom.js'
+import { announce, by, count, element, tell } from './dom.js'
 import { sentence } from './editor.js'
 
 const order = ['error', 'warning', 'note']
@@ -134,7 +134,7 @@ export class Read {
   // The finding after or before the one that was last stepped to.
   step(by) {
     const placed = (this.inOrder ?? []).filter(each => each.file)
-    if (!placed.length) return announce('There are no findings.')
+    if (!placed.length) return tell('There are no findings.')
     this.at = ((this.at ?? (by > 0 ? -1 : 0)) + by + placed.length) % placed.length
     this.chosen(placed[this.at])
     announce(`${words[placed[this.at].severity]}: ${sentence(placed[this.at].message)}`)

@@ -4,6 +4,8 @@ import { ask, client } from './server.js'
 
 const hint = 'How a figure was reckoned stands here: put the cursor on a measure or a step, or click on a page.'
 
+const written = formula => element('span', { class: 'formula' }, ` = ${formula}`)
+
 export class Reckoning {
   // `chosen(line)` is told of the line of a measure whose name was pressed.
   constructor({ chosen }) {
@@ -23,21 +25,27 @@ export class Reckoning {
     }
     const count = told.figures.flatMap(({ rows }) => rows).flatMap(({ sizes }) => sizes)
     const all = new Set(count).size
-    box.replaceChildren(element('h2', {}, told.title), ...told.figures.map(({ name, rows }) =>
-      element('section', {},
-        element('h3', {}, name),
-        ...rows.map(row => this.row(row, told.lines, all)))))
+    box.replaceChildren(element('h2', {}, told.title), ...told.figures.map(figure => this.figure(figure, told.lines, all)))
     return told.title
   }
 
+  // A formula that is the same in every size stands once, before them.
+  figure({ name, rows }, lines, all) {
+    const formulas = new Set(rows.map(row => row.formula))
+    const shared = rows.length > 1 && formulas.size === 1 ? rows[0].formula : ''
+    return element('section', {},
+      element('h3', {}, name, shared ? written(shared) : null),
+      ...rows.map(row => this.row(shared ? { ...row, formula: '' } : row, lines, all)))
+  }
+
   row({ sizes, value, formula, inputs, note }, lines, all) {
-    const names = inputs.map(([name, figure]) => element('span', { class: 'input' },
+    const names = inputs.map(([name, figure]) => element('span', {}, ' · ',
       lines[name] ? element('button', { type: 'button', onclick: () => this.chosen(lines[name]) }, name) : name, ` ${figure}`))
     return element('p', {},
       element('span', { class: 'sizes' }, sizes.length === all && all > 1 ? 'all sizes' : sizes.join(', ')), ' ',
       element('strong', {}, value),
-      formula ? element('span', { class: 'formula' }, ` = ${formula}`) : null,
+      formula ? written(formula) : null,
       ...names,
-      note ? element('span', { class: 'input' }, note) : null)
+      note ? ` · ${note}` : null)
   }
 }

@@ -8,13 +8,17 @@ const today = () => {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
 }
 
-export function showStart({ patterns, choices }, opened) {
+export function showStart({ patterns, titles, home, choices, 'read only': frozen }, opened) {
   by('start').hidden = false
   by('work').hidden = true
   by('choose').hidden = !patterns.length
   by('known').replaceChildren(...patterns.map(name => element('li', {},
-    element('button', { type: 'button', onclick: () => opened(name) }, name))))
-  new Form(by('begin'), choices, opened)
+    element('button', { type: 'button', onclick: () => opened(name) },
+      element('strong', {}, titles[name]), ' ', element('span', { class: 'folder' }, name)))))
+  by('home').textContent = home
+  by('begin-part').hidden = frozen
+  by('nothing').hidden = !frozen || patterns.length > 0
+  if (!frozen) new Form(by('begin'), choices, opened)
   document.title = 'The desk'
 }
 
@@ -76,13 +80,13 @@ class Form {
       by('sizes').replaceChildren(element('p', {}, 'This piece is fitted to no body: its measures stand in the source.'))
     }
     by('yarns').replaceChildren(...kind.yarns.map(yarn => element('div', { class: 'row yarn' },
-      field('Name', part('name', yarn.name)),
+      field('Name', part('name', yarn.name, { size: '12' })),
       field('Color', part('colour', yarn.colour, { type: 'color' })),
       field('Weight', element('select', { 'data-part': 'weight' }, ...this.choices.weights.map(each =>
         element('option', { value: each.number, selected: each.number === Number(yarn.weight) }, `${each.number} ${each.name}`)))),
-      field('Fiber', part('fibre', yarn.fibre)),
-      field('Grams in a ball', part('grams', yarn.grams, { size: '6', inputmode: 'decimal' })),
-      field('Meters in a ball', part('metres', yarn.metres, { size: '6', inputmode: 'decimal' })))))
+      field('Fiber', part('fibre', yarn.fibre, { size: '14' })),
+      field('Grams in a ball', part('grams', yarn.grams, { size: '5', inputmode: 'decimal' })),
+      field('Meters in a ball', part('metres', yarn.metres, { size: '5', inputmode: 'decimal' })))))
   }
 
   wishes() {
