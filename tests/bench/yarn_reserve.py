@@ -14,10 +14,13 @@ design, in one of its sizes, stays below nineteen times in twenty:
 - Stranded knitting keeps its own mean. Published amounts for it are sums over its colors, each
   rounded up or given as equal, which no fabric of one yarn shows.
 - Of a fabric of one design the limit is mostly that of the others. Its own design still bounds it:
-  no more than brings half of its amounts a quarter above what was published.
+  a quarter over in the median is the most, and sizes of that design which are not among the points
+  must keep it too. Between two sizes of a hat the ratio moves by 3 %, so the bound is that much
+  below.
 
 The reserves in ``craft/fabric.py`` are these, in whole percents. Nothing is chosen by hand but the
-two aims: short in one of twenty, and where one design speaks alone a quarter over in the median.
+aims: short in one of twenty, and where one design speaks alone a quarter over in the median, less
+a size's share.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -31,7 +34,8 @@ from scipy.stats import t
 from bindoff.craft.fabric import Fabric
 
 ONE_IN = 20
-MOST_OVER = 1.25
+NEXT_SIZE = 0.03
+MOST_OVER = 1.25 - NEXT_SIZE
 APART = frozenset({Fabric.STRANDED})
 """Fabrics whose published amounts are not of one kind with the others'."""
 

@@ -27,7 +27,7 @@ STRANDED = 1.08
 SIDE_CM = 15
 """The swatch that the notes ask for, in each direction."""
 
-PLAIN_RESERVE, RIB_RESERVE, STRANDED_RESERVE = 0.12, 0.13, 0.54
+PLAIN_RESERVE, RIB_RESERVE, STRANDED_RESERVE = 0.12, 0.1, 0.54
 """Limits of published amounts, of k2, p2 rib for one (tests/bench/yarn_reserve.py)."""
 
 
