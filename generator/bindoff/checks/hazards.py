@@ -12,10 +12,11 @@ from bindoff.english import an
 @check(
     id="wearer.hazards",
     title="What could harm a child is declared",
-    looks_at="buttons, beads, eyes, bells, zippers, cords, elastic, pompoms, tassels, fringes, "
-    "magnets, button cells, and whatever else is sewn on, stuffed in, threaded through or left to "
-    "hang and is no part of the knitting, in every text and step, when a child or an infant is to "
-    "wear the piece, against `hazards:`",
+    looks_at="closures (buttons, zippers, hook-and-loop tape), hard trims and feathers, eyes, "
+    "bells and what makes a sound, wires, loose fillings, cords and elastic, pompoms, fringes and "
+    "fur, magnets, batteries and lights, and whatever else is sewn on, laid in, threaded through "
+    "or left to hang and is no part of the knitting, in every text and step, when a child or an "
+    "infant is to wear the piece, against `hazards:`",
     why="small parts choke, cords strangle, magnets and button cells maim; the cautions are "
     "printed only for declared hazards",
     severity=Severity.WARNING,

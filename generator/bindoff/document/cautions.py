@@ -108,16 +108,19 @@ def _filled(words: str) -> str:
 
 def as_text() -> str:
     """All cautions to be read beside their sources, one paragraph each."""
-    lines = textwrap.wrap(
+    lines = _lines(
         "Every caution, the source of each sentence in brackets after it. A pattern prints those "
         "for its wearer, its hazards, its fibres and its machine; its own templates/safety/NAME.md "
-        "comes before the one of that name.",
-        _WIDTH,
+        "comes before the one of that name."
     )
     for caution in packaged_cautions():
         said = " ".join(map(_told, caution.sentences))
-        lines += ["", *textwrap.wrap(f"{caution.name}. {caution.title.upper()}: {said}", _WIDTH)]
+        lines += ["", *_lines(f"{caution.name}. {caution.title.upper()}: {said}")]
     return "\n".join(lines)
+
+
+def _lines(words: str) -> list[str]:
+    return textwrap.wrap(words, _WIDTH, break_on_hyphens=False)
 
 
 def _told(sentence: Sentence) -> str:
