@@ -93,6 +93,50 @@ def test_exactly_the_techniques_of_the_steps_are_explained_in_working_order(
     assert techniques(source) == [title_of(name) for name in (*names, *ALWAYS)]
 
 
+TURNS = {
+    "slipped": (
+        {"work": ["k5, turn", "sl1, p3, turn", "k to 1 before gap, ssk, k to end"]},
+        "don't tighten it",
+    ),
+    "double": (
+        {"work": ["k5, turn", "ds, p3, turn", "ds, k to 2 past last turn, turn", "ds, p to end"]},
+        "both its legs",
+    ),
+}
+
+
+@pytest.mark.parametrize("kind", TURNS)
+def test_only_the_turns_of_the_pattern_are_explained(kind: str) -> None:
+    steps = [STEPS[0], TURNS[kind][0], STEPS[2]]
+    source = flat(data(steps, 1))
+    told = said(technique_section(voice(source), files_of(source)))
+
+    assert [key for key, (_, words) in TURNS.items() if words in told] == [kind]
+    assert ("before gap" in told) is (kind == "slipped")
+    assert ("past last turn" in told.lower()) is (kind == "double")
+    assert "wrap" not in told
+
+
+RIBBED = {"work": "*k2, p2; repeat from * to end", "rounds": 5}
+
+
+@pytest.mark.parametrize(
+    ("steps", "told"),
+    [
+        ([STEPS[0], STEPS[1], RIBBED | {"yarn": "foam"}, STEPS[2]], True),
+        ([STEPS[0], RIBBED, RIBBED | {"yarn": "foam"}, STEPS[2]], True),
+        ([STEPS[0], RIBBED, STEPS[1] | {"yarn": "foam"}, STEPS[2]], False),
+        ([STEPS[0] | {"yarn": "foam"}, RIBBED, STEPS[1] | {"yarn": "foam"}, STEPS[2]], False),
+    ],
+)
+def test_a_new_color_in_ribbing_shows_the_old_one(steps: list[dict[str, Any]], told: bool) -> None:
+    """A purl stitch lays the loop it is drawn through to the front: geometry, no source."""
+    source = data(steps, 2, **TWO_YARNS)
+    words = said(technique_section(voice(source), files_of(source)))
+
+    assert ("shows a bump of the old color" in words) is told
+
+
 def test_who_listens_hears_what_a_chart_in_the_round_does_and_not_how_to_look_at_it() -> None:
     source = data([STEPS[0], {"chart": "waves"}, {"gather": "all"}], **CHARTED)
     document, _ = built(source)

@@ -47,10 +47,13 @@ def test_a_folded_tube_is_tied_below_its_joined_edge() -> None:
 
 def test_a_sewn_join_names_its_yarn_where_no_tail_does_it() -> None:
     sewn = changed(COWL, ("by: slip stitch, yarn: foam", "by: sewing"))
-    assert "by sewing, the blunt needle through both loops, to the open loops" in words(sewn)
-    assert "by sewing with Foam, the blunt needle" in words(
-        changed(COWL, ("by: slip stitch", "by: sewing"))
+    told = (
+        "ew all stitches, one to one, to the open loops of the first round: pass the blunt needle "
+        "through both loops each time, and take the waste yarn out as you go."
     )
+
+    assert f"S{told}" in words(sewn)
+    assert f"With Foam, s{told}" in words(changed(COWL, ("by: slip stitch", "by: sewing")))
 
 
 def test_a_ring_that_lies_double_has_nothing_to_leave_open() -> None:

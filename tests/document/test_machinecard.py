@@ -60,13 +60,19 @@ def test_the_text_says_done_after_every_line() -> None:
     assert told.splitlines().count("Done:") == lines
 
 
-def test_each_page_names_the_version_of_the_pattern() -> None:
+def test_each_page_begins_with_a_caution_and_names_the_version_of_the_pattern() -> None:
     said = [
         plain(block.children)
         for block in card_document(plan()).blocks
         if isinstance(block, Paragraph) and block.role == "small"
     ]
-    assert said == [f"For version {plan().source.pattern.version} of the pattern."] * 3
+    cautions, versions = said[::2], said[1::2]
+    caution = (
+        "Before you start, read the cautions under Safety in the pattern. Keep fingers away from "
+        "the needles while the crank turns."
+    )
+    assert cautions == [caution] * 3
+    assert versions == [f"For version {plan().source.pattern.version} of the pattern."] * 3
 
 
 def test_rounds_in_two_yarns_are_told_where_there_are_any() -> None:

@@ -37,6 +37,28 @@ def test_turns_of_the_crank_are_rows_and_the_counter_adds_them_up() -> None:
     assert "Cut the yarn and draw it through the last stitch." in said
 
 
+def test_open_stitches_are_gathered_or_kept_as_the_pattern_does() -> None:
+    """What no step does is not explained."""
+    gathers, keeps = "To gather the edge at once", "six to eight rounds in smooth waste yarn"
+    gathered = changed(STRIP, ("- bind off: all", "- gather: all"))
+
+    assert gathers not in told(STRIP)
+    assert gathers in told(gathered)
+    assert keeps not in told(gathered)
+    assert gathers not in told(COWL)
+    assert keeps in told(COWL)
+
+
+def test_ends_of_a_strip_are_counted_where_those_of_a_tube_are() -> None:
+    """Slate cast on and bound off, Foam between, and Slate joined again: three lengths, six
+    ends; without a tube nobody counts them."""
+    strip = STRIP[STRIP.index("\n  strip:") :]
+    both = changed(COWL, ("\npieces:", f"\npieces:{strip.rstrip()}"))
+
+    assert "Ends to weave in" not in told(STRIP)
+    assert "Ends to weave in: 6." in told(both)
+
+
 def test_a_strip_may_begin_on_waste_yarn() -> None:
     said = told(changed(STRIP, ("cast on: 14", "cast on: 14\n        method: waste yarn")))
 

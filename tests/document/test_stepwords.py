@@ -93,7 +93,8 @@ def test_a_part_bound_off_says_what_is_left() -> None:
 def test_binding_off_in_another_yarn_names_it() -> None:
     steps: Steps = [START, END | {"yarn": "foam"}]
 
-    assert step_words(data(steps, **TWO_YARNS)) == "With Foam, bind off all 40 (48) stitches."
+    told = "Cut Slate. With Foam, bind off all 40 (48) stitches."
+    assert step_words(data(steps, **TWO_YARNS)) == told
 
 
 @pytest.mark.parametrize(
@@ -268,15 +269,15 @@ def test_stitches_are_left_live_and_joined_to_one_to_one() -> None:
         "Leave all stitches live on a spare needle or on waste yarn: 40 (48) stitches."
     )
     assert last_step(source, 1) == (
-        "Join all stitches by grafting to the live stitches of the piece Front half, one to one. "
+        "Graft all stitches, one to one, to the live stitches of the piece Front half. "
         "Each edge has 40 (48) stitches."
     )
 
 
 def test_a_toe_is_told_half_by_half() -> None:
     assert step_words(data([START, {"join": "itself"}]), 1) == (
-        "Put the first half of the stitches on one needle and the second half on another. Join the "
-        "two by grafting, one to one. Each needle has 20 (24) stitches."
+        "Put the first half of the stitches on one needle and the second half on another. Graft "
+        "the two together, one to one. Each needle has 20 (24) stitches."
     )
 
 
@@ -310,7 +311,9 @@ def test_a_join_with_three_needles_speaks_the_patterns_terms(terms: str, bind_of
     """US bind off, UK cast off: the Craft Yarn Council's list of terms, from memory."""
     join = {"join": "front", "by": "three-needle bind-off"}
 
-    assert f"with a three-needle {bind_off} to" in last_step(joined(join, terms=terms), 1)
+    told = last_step(joined(join, terms=terms), 1)
+
+    assert told.startswith(f"With a three-needle {bind_off}, join all stitches, one to one, to the")
 
 
 # ---------------------------------------------------------------- rows
@@ -449,9 +452,9 @@ def test_a_step_names_its_yarn_only_where_the_yarn_changes() -> None:
     source = data(steps, **TWO_YARNS)
 
     assert step_words(source, 1) == "Knit 2 rounds."
-    assert step_words(source, 2) == "With Foam, knit 3 rounds."
+    assert step_words(source, 2) == "Cut Slate. With Foam, knit 3 rounds."
     assert step_words(source, 3).startswith("Every round: ")
-    assert step_words(source, 4).startswith("Work with Slate. Every round: ")
+    assert step_words(source, 4).startswith("Cut Foam. Work with Slate. Every round: ")
     assert step_words(source, 5).startswith("Bind off all ")
 
 
@@ -459,7 +462,44 @@ def test_after_a_chart_of_several_yarns_the_next_step_names_its_own() -> None:
     source = data([START, {"chart": "waves"}, {"work": "k all", "rounds": 3}, END], **CHARTED)
 
     assert step_words(source, 1).startswith("Work rounds 1 to 4 of the Waves chart.")
-    assert step_words(source, 2) == "With Slate, knit 3 rounds."
+    assert step_words(source, 2) == "Cut Foam. With Slate, knit 3 rounds."
+
+
+def test_a_yarn_that_rests_for_few_rounds_is_not_cut() -> None:
+    """Up to four rounds a yarn is carried up (common practice, no source)."""
+
+    def told(rest: int, **more: str) -> str:
+        steps: Steps = [
+            START,
+            {"work": "k all", "rounds": 2},
+            {"work": "k all", "rounds": rest, "yarn": "foam"} | more,
+            {"work": "k all", "rounds": 2},
+            END,
+        ]
+        return step_words(data(steps, **TWO_YARNS), 2)
+
+    assert told(4) == "With Foam, knit 4 rounds."
+    assert told(5) == "Cut Slate. With Foam, knit 5 rounds."
+    assert told(5, note="Cut slate now.").startswith("With Foam, knit 5 rounds.")
+
+
+def test_what_is_to_be_known_first_stands_before_the_step_and_a_note_after_it() -> None:
+    step = {"work": "k all", "rounds": 2, "first": "Begin at the left.", "note": "It curls."}
+
+    assert step_words(data([START, step, END]), 1) == (
+        "Begin at the left. Knit 2 rounds. It curls."
+    )
+
+
+def test_markers_that_rows_have_placed_come_off_where_all_is_closed() -> None:
+    placed: Steps = [START, {"work": "k10, pm, k to end"}]
+    taken: Steps = [*placed, {"work": "k to marker, remove marker, k to end"}]
+    off = "Take the markers off as you come to them. "
+
+    assert step_words(data([*placed, END]), 2).startswith(f"{off}Bind off all ")
+    assert step_words(data([*taken, END]), 3).startswith("Bind off all ")
+    said = END | {"note": "Remove the marker."}
+    assert step_words(data([*placed, said]), 2).startswith("Bind off all ")
 
 
 def test_a_yarn_that_one_size_never_took_up_is_named_again() -> None:

@@ -180,7 +180,10 @@ def test_tails_are_left_only_where_they_close_the_tube() -> None:
     _, gathered = piece(source, files)
     _, open_ = piece(*tube(SEA, LEGEND, piece=CHEAP | {"steps": steps}))
 
-    assert said(gathered).count("a tail of about twice the way around") == 2
+    tail = "a tail of about twice the way around the tube and 15 cm / 6 in more"
+    assert said(gathered).count(tail) == 2
+    assert "and the long tails that close the tube 2." in said(gathered)
+    assert "the long tail" not in said(open_)
     assert "a tail of about twice" not in said(open_)
 
 
@@ -191,7 +194,31 @@ def test_a_tube_grafted_to_its_start_keeps_a_tail_at_its_end_alone() -> None:
     assert said(blocks).count("a tail of about") == 1
     tail = "a tail of about four times the way around the tube and 15 cm / 6 in more."
     assert f"at the end, leave {tail}" in said(blocks)
-    assert "to the open loops of the first round, taking out the waste yarn" in said(blocks)
+    assert "open loops of the first round: take the waste yarn out as you go." in said(blocks)
+
+
+def test_loops_that_mark_a_tube_are_taken_out_once() -> None:
+    """In the finishing text where there is one, else in the last step, and not where the designer
+    says so."""
+    out = "Take out the loops of waste yarn that mark the tube."
+    last = said(piece(*sea())[1]).split("\n")[-1]
+    source, files = sea(finishing="Wash it.")
+    document, _ = built(source, files)
+
+    assert last == out
+    assert out not in said(piece(source, files)[1])
+    assert said(document.blocks).count(out) == 1
+    told, files = sea(finishing="Wash it. Remove the markers.")
+    assert out not in said(built(told, files)[0].blocks)
+
+
+def test_the_cautions_are_named_before_the_first_step_at_the_machine() -> None:
+    _, blocks = piece(*sea())
+    (first, *_) = [block for block in blocks if isinstance(block, ItemList)]
+
+    assert said(first.items[0].blocks).startswith(
+        "Before you start, read the cautions for the machine, under Safety."
+    )
 
 
 # ---------------------------------------------------------------- rounds in two yarns

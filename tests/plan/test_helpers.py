@@ -44,6 +44,7 @@ def value(text: str) -> Quantity:
         ("count(cast_on)", 100, Kind.NUMBER),
         ("min(3, 2, 5)", 2, Kind.NUMBER),
         ("max(around, 50 cm)", 500, Kind.LENGTH),
+        ("slant(3 cm, 40 mm)", 50, Kind.LENGTH),
     ],
 )
 def test_worked_examples(text: str, figure: float, kind: Kind) -> None:

@@ -11,6 +11,7 @@ from bindoff.checks.walk import At, charts_worked, parts_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, CountChange, Fill, Row, Work
+from bindoff.source.steps.step import REMARKS
 from bindoff.source.steps.work import WorkStep
 
 _SIDED = re.compile(r"\b(?:left|right)\b", re.IGNORECASE)
@@ -65,7 +66,7 @@ def hands_told(context: Context) -> Iterator[Finding]:
         yield from _begins(context, sentence)
         yield from _halves(context, sentence)
         yield from _read(context, sentence)
-        if sentence.prose.kind is TextUse.STEP and sentence.prose.path[-1] == "note":
+        if sentence.prose.kind is TextUse.STEP and sentence.prose.path[-1] in REMARKS:
             for at in steps_of(context):
                 if (at.plan.key, at.index) == (sentence.prose.piece, sentence.prose.path[3]):
                     yield from _at_ends(at, sentence)

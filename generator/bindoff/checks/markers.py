@@ -18,6 +18,7 @@ from bindoff.source.rowlang.syntax import (
     Row,
     ToMarker,
 )
+from bindoff.source.steps.step import STEP_TEXTS
 
 _LISTED = re.compile(
     r"(?<![\w\s-])(\d++|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b",
@@ -136,7 +137,7 @@ def marker_count(context: Context) -> Iterator[Finding]:
 
 def _at_each(context: Context) -> bool:
     """Whether a text hangs a marker at each of several places, which are not counted."""
-    steps = (prose for prose in context.prose if prose.path and prose.path[-1] in ("say", "note"))
+    steps = (prose for prose in context.prose if prose.path and prose.path[-1] in STEP_TEXTS)
     return any(_EACH.search(prose.text) for prose in steps)
 
 
@@ -161,7 +162,7 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
                 on_needles = 0  # what is closed or left lets go of its markers
             if at.step.tubes:
                 tube = max(len(plan.tube.markers) for plan in at.step.tubes)
-    said = [p.text for p in told_in(context, key) if p.path[-1] in ("say", "note")]
+    said = [p.text for p in told_in(context, key) if p.path[-1] in STEP_TEXTS]
     start = 1 if any(_START.search(text) or _PLACED.search(text) for text in said) else 0
     mentions = sum(len(_MARK.findall(text)) for text in said)
     kept = most + tube + middle

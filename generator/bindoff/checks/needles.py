@@ -13,6 +13,7 @@ from bindoff.diagnostics import Severity
 from bindoff.plan.fabrics import fabric_of
 from bindoff.records import Record
 from bindoff.source.model import TextUse
+from bindoff.source.steps.step import STEP_TEXTS
 
 _WHICH = (
     r"((?:(?:the|your|a|set of|pair of|same|shorter|longer|larger|smaller|circular|straight"
@@ -71,7 +72,7 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
     for plan in context.plan.pieces:
         hand: _Hand = frozenset()
         for prose in context.prose:
-            if prose.piece != plan.key or prose.path[-1] not in ("say", "note"):
+            if prose.piece != plan.key or prose.path[-1] not in STEP_TEXTS:
                 continue
             scene = scene_of(context, prose)
             for found, changed in _named(prose.text):

@@ -92,8 +92,9 @@ def body_said(context: Context, size: int, key: str, mm: float) -> str:
 
 
 def note_of(at: At) -> str:
-    """The remark of a step, in lower case."""
-    return (at.step.step.note or "").lower()
+    """The remarks of a step, in lower case."""
+    said = (at.step.step.first, at.step.step.note)
+    return " ".join(each for each in said if each).lower()
 
 
 def tied_tops(context: Context) -> Iterator[tuple[str, str, Span]]:

@@ -9,6 +9,7 @@ from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.steps.section import SectionStep
+from bindoff.source.steps.step import REMARKS
 
 _WORD = r"[a-z][a-z-]+"
 _VERB = r"(?:worked|knitted|knit|made|crocheted|done)"
@@ -52,7 +53,7 @@ def yarns_said(context: Context) -> Iterator[Finding]:
     for sentence in sentences(context):
         for found in _plainly(sentence, parts):
             yield from _other_part(context, sentence, found, keys, sections)
-        if sentence.prose.path[-1:] == ("note",):
+        if sentence.prose.path[-1] in REMARKS:
             for found in _plainly(sentence, worked):
                 yield from _other_step(context, sentence, found, keys)
     yield from _two_yarns(context, names)

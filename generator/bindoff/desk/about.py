@@ -13,10 +13,11 @@ from bindoff.diagnostics import PatternError, Span
 from bindoff.plan.plan import Plan
 from bindoff.records import Record
 from bindoff.source.rowlang.listing import entries, explained
+from bindoff.source.steps.step import STEP_TEXTS
 from bindoff.source.yamltree import Place, read_yaml
 
 _WORD = re.compile(r"[\w/#&+.-]+")
-_PROSE = ("say", "note", "title", "section", "summary", "skill", "alt", "finishing", "because")
+_PROSE = (*STEP_TEXTS, "title", "section", "summary", "skill", "alt", "finishing", "because")
 _WITH_ROWS = ("pieces", "stitch patterns", "charts", "stitches")
 
 

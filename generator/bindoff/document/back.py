@@ -13,6 +13,7 @@ from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.machinesteps import leaves_open
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
+from bindoff.document.stripewords import MARKERS_OUT, marked_tubes
 from bindoff.document.techniques.circumstances import circumstances
 from bindoff.document.techniques.pictures import picture
 from bindoff.document.tree import (
@@ -31,6 +32,7 @@ from bindoff.document.units import round_length
 from bindoff.document.voice import Voice, body_rows, has_ease
 from bindoff.english import capital, ended, listed
 from bindoff.files import Files
+from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin
 from bindoff.plan.yarnplan import carried_rounds
@@ -46,6 +48,7 @@ def finishing_section(voice: Voice) -> Blocks:
     return (
         heading(2, "Finishing", "finishing"),
         *_own(voice, source.pattern.finishing, "finishing"),
+        *((paragraph(MARKERS_OUT),) if marked_tubes(voice) else ()),
     )
 
 
@@ -469,6 +472,14 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "skipped": about.skipped,
         "edge_stitches": about.edge_stitches,
         "opening": about.opening,
+        "at_gap": about.at_gap,
+        "past_turn": about.past_turn,
+        "slipped_turn": about.slipped_turn,
+        "double_turn": about.double_turn,
+        "wrapped_turn": about.wrapped_turn,
+        "into_rib": about.into_rib,
+        "gathers_off": _leaves_machine(voice, gathered=True),
+        "keeps_open": _leaves_machine(voice, gathered=False),
         "washed": pattern.gauge.state == "washed",
         "needles": voice.values.get("needles", ""),
         "reserves": _reserves(voice),
@@ -479,6 +490,15 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "carried": _carried(voice),
         "lengths": {name: round_length(mm, voice.units) for name, mm in _lengths(voice).items()},
     }
+
+
+def _leaves_machine(voice: Voice, *, gathered: bool) -> bool:
+    """Whether open stitches leave a machine gathered on a thread, or in waste yarn."""
+    return any(
+        leaves_open(voice, piece, step) and isinstance(step.detail, Gather) is gathered
+        for piece in voice.plan.pieces
+        for step in piece.steps
+    ) or (not gathered and any(s.tubes for piece in voice.plan.pieces for s in piece.steps))
 
 
 def _catches(voice: Voice) -> str:

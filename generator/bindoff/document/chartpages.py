@@ -16,7 +16,7 @@ from bindoff.document.charts.written import (
     written_blocks,
 )
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.phrases import heading, join, joined, text
+from bindoff.document.phrases import heading, join, joined, running, text
 from bindoff.document.rowwords import Form
 from bindoff.document.stepnumbers import numbered
 from bindoff.document.tree import (
@@ -164,10 +164,11 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     """All chart pages under one heading; nothing where there are none."""
     if not pages:
         return ()
+    colours = any(key.colour for page in pages for key in page.spec.used_keys)
     intro = Paragraph(
-        text(
-            "Every chart that is worked from is also given in words, row by row. Its symbols "
-            f"repeat what its {voice.term['colors']} show."
+        running(
+            "Every chart that is worked from is also given in words, row by row.",
+            f"Its symbols repeat what its {voice.term['colors']} show." if colours else "",
         ),
         print_only=True,
     )

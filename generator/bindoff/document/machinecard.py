@@ -8,6 +8,7 @@ from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
 from bindoff.document.drawing import Drawing, Label, Lines, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import (
@@ -44,13 +45,15 @@ _NAME_MM, _ACROSS_MM = 6.35, 150.0  # the type of their names, and the room for 
 _LINE_MM = 0.4
 
 
+_CAUTION = (
+    "Before you start, read the cautions under Safety in the pattern. Keep fingers away from the "
+    "needles while the crank turns."
+)
+
+
 def has_card(plan: Plan) -> bool:
     """Whether a piece is made on the machine: a tube, or one whose rows are cranked."""
-    pattern = plan.source.pattern
-    return any(
-        pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps)
-        for piece in plan.pieces
-    )
+    return any(made_on_machine(plan.source.pattern, piece) for piece in plan.pieces)
 
 
 def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> Document:
@@ -87,7 +90,7 @@ def _pages(voice: Voice, sizes: Sequence[str]) -> Iterator[tuple[PiecePlan, str]
     pattern = voice.plan.source.pattern
     for size in sizes:
         for piece in voice.plan.pieces:
-            if pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps):
+            if made_on_machine(pattern, piece):
                 yield piece, size
 
 
@@ -104,6 +107,7 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     stops = [*(line.counter for line in lines[1:]), None]
     return (
         heading(2, title),
+        Paragraph(text(_CAUTION), "small"),
         _swatches(voice, _yarns(piece, index)),
         paragraph(
             running(

@@ -15,6 +15,7 @@ from bindoff.plan import yarn as method
 from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.steps.cast_on import CastOn
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.source.pattern import Pattern
 
 
 def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: CastOn) -> Blocks:
@@ -90,6 +91,11 @@ def is_cranked(voice: Voice, piece: PiecePlan) -> bool:
     when that is knitted."""
     tubes = any(step.tubes for step in piece.steps)
     return voice.plan.source.pattern.on_machine(piece.key) and not tubes
+
+
+def made_on_machine(pattern: Pattern, piece: PiecePlan) -> bool:
+    """Whether a piece is made on the machine: a tube, or one whose rows are cranked."""
+    return pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps)
 
 
 def leaves_open(voice: Voice, piece: PiecePlan, step: StepPlan) -> bool:

@@ -7,16 +7,19 @@ from operator import itemgetter
 
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import heading, paragraph, running, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stepwords import step_blocks
+from bindoff.document.stripewords import MARKERS_OUT, marked_tubes
 from bindoff.document.tree import (
     Block,
     Blocks,
     Figure,
     ItemList,
+    Link,
     ListItem,
     Origin,
     Paragraph,
@@ -32,11 +35,13 @@ from bindoff.document.tubemap import (
     zone_key,
 )
 from bindoff.document.tubestrip import with_strips
+from bindoff.document.units import per_size
 from bindoff.document.voice import Voice
 from bindoff.english import capital, how_many, plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
+from bindoff.plan.yarnplan import loose_ends
 from bindoff.source.piece import Piece
 
 _LEAST_COUNTED = 3  # steps that work rounds: fewer need no counts to check
@@ -54,6 +59,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
     items: list[ListItem] = []
     number, start, sections = 0, 1, 0
     said = _said_in_steps(voice, plan)
+    last = max((at for at, step in enumerate(plan.steps) if not step.heading), default=0)
     for index, step in enumerate(plan.steps):
         if step.heading:
             if items:
@@ -68,11 +74,40 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
                 words = with_strips(words, voice, step.tubes, _looks(voice), drawn, _is_tied(plan))
             if number in said:
                 words = _counted_on(words, said[number])
+            if number == 1 and plan is _first_on_machine(voice):
+                words = (_cautions(), *words)
+            if index == last:
+                words = (*words, *_at_end(voice, plan))
             items.append(ListItem(words, Origin(step.span)))
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
     counted = () if said else _count_tables(voice, plan)
     return from_source((*found, *counted), piece.place.key_span)
+
+
+def _first_on_machine(voice: Voice) -> PiecePlan | None:
+    """The first piece that is made on the machine."""
+    pattern = voice.plan.source.pattern
+    return next((each for each in voice.plan.pieces if made_on_machine(pattern, each)), None)
+
+
+def _cautions() -> Paragraph:
+    """Where the cautions stand, before the crank is turned."""
+    link = (Link(text("Safety"), "#safety"),)
+    return paragraph("Before you start, read the cautions for the machine, under ", link, ".")
+
+
+def _at_end(voice: Voice, plan: PiecePlan) -> Iterator[Paragraph]:
+    """What is left to do when the last step is done: ends to weave in, where those of the tubes are
+    counted too, and the markers of a tube where no finishing text comes later."""
+    source = voice.plan.source
+    counted = any(step.tubes for piece in voice.plan.pieces for step in piece.steps)
+    if counted and not any(step.tubes for step in plan.steps):
+        ends = [loose_ends(source, plan, size) for size in range(len(voice.sizes))]
+        each = " in each" if source.pattern.pieces[plan.key].make > 1 else ""
+        yield paragraph("Ends to weave in: ", per_size(ends), f"{each}.")
+    if source.pattern.finishing is None and plan in marked_tubes(voice):
+        yield paragraph(MARKERS_OUT)
 
 
 def _mirror(voice: Voice, piece: Piece) -> Iterator[Block]:
@@ -185,7 +220,7 @@ def _working(plan: PiecePlan) -> list[tuple[Numbered, tuple[int, ...]]]:
     working = [
         (each, so_far)
         for each, so_far in zip(numbered(plan), printed, strict=True)
-        if any(each.step.rounds)
+        if any(each.step.rounds) and any(so_far)
     ]
     return working if len(working) >= _LEAST_COUNTED else []
 

@@ -1,22 +1,78 @@
 """A step in words, of whatever kind it is."""
 
+import re
+from dataclasses import replace
+
+from bindoff.document.phrases import paragraph, running
 from bindoff.document.stepprose import step_prose
 from bindoff.document.steps.registry import words_of
-from bindoff.document.tree import Blocks
+from bindoff.document.tree import Blocks, Paragraph
 from bindoff.document.voice import Voice
+from bindoff.english import listed
+from bindoff.plan.cutyarns import yarns_to_cut
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.plan.yarnplan import carried_rounds
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.steps.step import STEP_TEXTS
 
 
 def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) -> Blocks:
-    """The words of a step, and the remark printed after it.
+    """The words of a step between the remarks printed before and after it.
 
     ``new_yarn`` says that the reader has to be told its yarn.
     """
-    words = words_of(step.step).tell(voice, piece, step, new_yarn)
-    if step.step.note:
-        return (*words, *step_prose(voice, step, "note", step.step.note))
-    return words
+    words = _opened(
+        words_of(step.step).tell(voice, piece, step, new_yarn),
+        _cut(voice, piece, step),
+        _markers(voice, step),
+    )
+    before = step_prose(voice, step, "first", step.step.first) if step.step.first else ()
+    after = step_prose(voice, step, "note", step.step.note) if step.step.note else ()
+    return (*before, *words, *after)
+
+
+def _opened(words: Blocks, *before: str) -> Blocks:
+    """``words`` with sentences before those of their first paragraph."""
+    told = " ".join(filter(None, before))
+    match words:
+        case _ if not told:
+            return words
+        case (Paragraph() as first, *others):
+            return (replace(first, children=running(told, first.children)), *others)
+        case _:
+            return (paragraph(told), *words)
+
+
+_CUT = re.compile(r"\b(?:cut|cutting|break|breaking)\b", re.IGNORECASE)
+_OFF = re.compile(
+    r"\b(?:tak(?:e|ing)|remov(?:e|ing)|slip(?:ping)?)\b[^.]*\bmarkers?\b", re.IGNORECASE
+)
+
+
+def _cut(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
+    """Which yarns are cut before the step; nothing where the designer's words say so."""
+    place = next(at for at, each in enumerate(piece.steps) if each is step)
+    done = yarns_to_cut(piece, carried_rounds(voice.plan.source, piece.key)).get(place, ())
+    before = next((each for each in reversed(piece.steps[:place]) if not each.heading), step)
+    if not done or _CUT.search(f"{_said(before)} {_said(step)}"):
+        return ""
+    return f"Cut {listed(voice.yarn_names[yarn] for yarn in done)}."
+
+
+def _markers(voice: Voice, step: StepPlan) -> str:
+    """That markers come off where all stitches leave the needles; nothing where the designer's
+    words say so."""
+    most = max(progress.markers for progress in step.before)
+    closes = step.closes is not None and not any(progress.stitches for progress in step.after)
+    if not closes or not most or _OFF.search(_said(step)):
+        return ""
+    return "Take the markers off as you come to them."
+
+
+def _said(step: StepPlan) -> str:
+    """The designer's words at a step."""
+    said = (getattr(step.step, name, None) for name in STEP_TEXTS)
+    return " ".join(each for each in said if each)
 
 
 def abbreviated_rows(step: StepPlan) -> tuple[Row, ...]:

@@ -1,5 +1,6 @@
 """The tube in words: the counter table of its stripes, and what the plan saves."""
 
+import re
 from collections.abc import Iterator, Sequence
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
@@ -27,6 +28,7 @@ from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
+from bindoff.source.texts import texts
 from bindoff.source.tube import ColourPlan
 
 _TOLD_STRIPES = 6  # of one size: more have a table
@@ -83,7 +85,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
             )
         ),
         *((paragraph(_saving(voice, piece, plans)),) if _shown(plans) else ()),
-        paragraph(_ends(plans, plan.joining_ends)),
+        paragraph(_ends(plans, plan.joining_ends, sum(map(bool, (start, end))))),
     )
 
 
@@ -130,13 +132,16 @@ def _rests(plan: PicturePlan) -> Iterator[int]:
         since |= dict.fromkeys(change.rest, change.counter)
 
 
-def _ends(plans: Sequence[PicturePlan], joining: int) -> Inlines:
+def _ends(plans: Sequence[PicturePlan], joining: int, tails: int) -> Inlines:
     """How many ends there are to weave in: two for each yarn joined, for each strand, and for each
-    yarn that joins, closes or edges."""
+    yarn that joins, closes or edges. Of the stripes' ends some are long ``tails``, which close the
+    tube before they are woven in."""
+    last = f"the long tail{'s'[: tails > 1]} that close{'s'[: tails < 2]} the tube "
     parts = [
-        ("the stripes have ", [plan.stripes.ends for plan in plans]),
+        ("the stripes have ", [plan.stripes.ends - tails for plan in plans]),
         ("the strands of the embroidery ", [2 * plan.strands for plan in plans]),
         ("joining and closing ", [joining] * len(plans)),
+        (last, [tails] * len(plans)),
     ]
     total = [sum(of_size) for of_size in zip(*(counts for _, counts in parts), strict=True)]
     there = [join(what, per_size(counts)) for what, counts in parts if any(counts)]
@@ -299,6 +304,23 @@ def _in_fabric(tubes: Sequence[TubeRounds]) -> str:
     )
 
 
+MARKERS_OUT = "Take out the loops of waste yarn that mark the tube."
+"""What is said where nothing needs them any more."""
+
+
+def marked_tubes(voice: Voice) -> tuple[PiecePlan, ...]:
+    """The pieces with loops of waste yarn for markers that no text of the designer's takes out."""
+    told = (each.place.text for each in texts(voice.plan.source.pattern))
+    if any(_TAKEN_OUT.search(each) for each in told):
+        return ()
+    return tuple(plan for plan in voice.plan.pieces if any(step.tubes for step in plan.steps))
+
+
+_TAKEN_OUT = re.compile(
+    r"\b(?:tak|remov|pull|draw)\w*\b[^.]*\b(?:markers?|loops? of waste yarn)\b", re.IGNORECASE
+)
+
+
 def _front(tubes: Sequence[TubeRounds]) -> Inlines:
     """Which stitches are the front as worn."""
     fronts = []
@@ -345,10 +367,11 @@ def _table(
 def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     """The tails that close the tube later, at its first and last round; empty where none does.
 
-    A gathering tail goes around about twice, one that sews three times (common practice). One that
-    grafts becomes a row of loops, which holds 3.8 times its width dry and 4.1 times wet (Munden
-    1959, Kw): the three widths that some makers cut (common practice, no source) end before the
-    row does. So four, and the usual end to hold and to weave in.
+    A gathering tail goes through the stitches twice and needs an end to hold, one that sews goes
+    around three times (common practice). One that grafts becomes a row of loops, which holds 3.8
+    times its width dry and 4.1 times wet (Munden 1959, Kw): the three widths that some makers cut
+    (common practice, no source) end before the row does. So four, and the usual end to hold and to
+    weave in.
     """
     for step in piece.steps:
         tail = closing_tail(piece, step, units)
@@ -363,7 +386,7 @@ def closing_tail(piece: PiecePlan, step: StepPlan, units: Units, flat: bool = Fa
     by = step.closes.by if step.closes and not piece.joins_in_new_yarn(step) else None
     end = round_length(CRAFT_LENGTHS["tail"], units)
     often = {
-        method.BindOffKind.GATHERED_ENDS: ("twice", ""),
+        method.BindOffKind.GATHERED_ENDS: ("twice", f" and {end} more"),
         method.BindOffKind.GRAFTED: ("four times", f" and {end} more"),
         method.BindOffKind.SEWN_TOGETHER: ("three times", ""),
     }

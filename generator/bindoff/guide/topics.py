@@ -70,7 +70,7 @@ TOPICS = (
     ),
 )
 
-SHARED = ("yarn", "note", "in mirror")
+SHARED = ("yarn", "first", "note", "in mirror")
 """Keys that every step may have; the topic's prose tells them once."""
 
 
@@ -100,6 +100,11 @@ HELPERS = (
         ("nearest", "up", "down"),
         "a number as a multiple of another: the nearest, the next above, the next below",
         "wedges: nearest(90, 8)",
+    ),
+    Helper(
+        ("slant",),
+        "how long an edge is that leans so far over a height, as along a taper",
+        "leaning_edge: slant(width(6), height(24))",
     ),
     Helper(("min", "max"), "the smaller or the larger of two", "longest: max(20 cm, 21 cm)"),
     Helper(

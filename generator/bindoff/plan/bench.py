@@ -115,6 +115,7 @@ class State(Record):
             self.wrong_side,
             self.flat,
             self.start,
+            len(self.needle.left_markers) + len(self.needle.right_markers),
         )
 
 

@@ -1,9 +1,10 @@
-"""The helpers a formula may call: counts for a length, lengths for a count, rounding.
+"""The helpers a formula may call: counts for a length, lengths for a count, slants, rounding.
 
 With a gauge of its own name (``hand``), the first four exist again as ``hand_stitches`` and so on.
 """
 
 from collections.abc import Mapping
+from math import hypot
 
 from bindoff.diagnostics import fail
 from bindoff.plan.gauge import Gauge, Rounding, round_to
@@ -36,6 +37,7 @@ def helpers(gauges: Mapping[str, Gauge]) -> Mapping[str, Function]:
         "count": _count,
         "min": _extreme(smallest=True),
         "max": _extreme(smallest=False),
+        "slant": _slant,
     }
     for name, gauge in gauges.items():
         for helper in COUNTING:
@@ -128,6 +130,17 @@ def _to_multiple(rounding: Rounding) -> Function:
 
 def _count(number: Quantity) -> Quantity:
     return Quantity(number.value)
+
+
+def _slant(across: Quantity, up: Quantity) -> Quantity:
+    """The length of an edge that leans: the longest side of a triangle with a right angle."""
+    if across.kind is not Kind.LENGTH or up.kind is not Kind.LENGTH:
+        raise fail(
+            "formula.length",
+            "`slant` needs two lengths: how far the edge leans, and how high it is",
+            "Make lengths of counts, as in `slant(width(6), height(24))`",
+        )
+    return Quantity(hypot(across.value, up.value), Kind.LENGTH)
 
 
 def _extreme(*, smallest: bool) -> Function:

@@ -93,7 +93,7 @@ def told(gaps: Gaps, steps: Sequence[Step], now: int) -> bool:
     its own."""
     said = []
     for step in steps[gaps.step : now + 1]:
-        said += [step.note or "", step.say if isinstance(step, SayStep) else ""]
+        said += [step.first or "", step.note or "", step.say if isinstance(step, SayStep) else ""]
     return any(_OTHER_YARN.search(words) for words in said)
 
 

@@ -39,7 +39,8 @@ class Progress(Record):
     column that the piece names, or else along the stitches that had the fewest of them, ``most``
     along those that had all. ``wrong_side`` says that the work has been turned and its wrong side
     faces the knitter, in the round too. ``flat`` says that it goes on in rows which are turned at
-    their ends. ``open_start`` are the loops of the first round that still hang open at their foot.
+    their ends. ``open_start`` are the loops of the first round that still hang open at their foot,
+    ``markers`` the markers on the needles that rows have placed.
     """
 
     rounds: int
@@ -49,6 +50,7 @@ class Progress(Record):
     wrong_side: bool = False
     flat: bool = False
     open_start: int = 0
+    markers: int = 0
 
 
 class Hand(Enum):

@@ -314,10 +314,10 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
 
     Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
     rule). Grafted, and so tubular: one more row of loops. I-cord: a row of three stitches for
-    each. Gathered: the yarn goes once and a half around (from
-    memory); at both ends of a tube by tails of twice around, as the words say. Slip-stitched: a row
-    of slip stitches. Sewn together: three times the width, as any seam (common practice, no
-    source). On waste yarn the last round stays open.
+    each. Gathered: the yarn goes once and a half around (from memory); at both ends of a tube by
+    tails of twice around and their ends, as the words say. Slip-stitched: a row of slip stitches.
+    Sewn together: three times the width, as any seam (common practice, no source). On waste yarn
+    the last round stays open.
     """
     match method:
         case BindOffKind.ORDINARY:

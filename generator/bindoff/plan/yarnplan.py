@@ -303,6 +303,16 @@ def _joins(rounds: list[Loops], yarn: str, carry: int) -> tuple[int, int]:
     return joins, up
 
 
+def loose_ends(source: Source, plan: PiecePlan, size: int) -> int:
+    """The ends of one copy of a piece: two for each time that a yarn is joined, and for each yarn
+    that joins, closes or edges it."""
+    rounds = [loops for step in plan.steps for loops in step.worked[size]]
+    yarns = {yarn for loops in rounds for yarn, _ in loops}
+    carry = carried_rounds(source, plan.key)
+    joins = sum(_joins(rounds, yarn, carry)[0] + _areas(plan, yarn, size) for yarn in yarns)
+    return 2 * joins + plan.joining_ends
+
+
 def _areas(plan: PiecePlan, yarn: str, size: int) -> int:
     """Areas of a yarn in intarsia after its first: each has two ends of its own."""
     charts = [chart for step in plan.steps for chart in step.charts if chart.bobbins]

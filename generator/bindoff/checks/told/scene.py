@@ -10,6 +10,7 @@ from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.model import TextUse
 from bindoff.source.steps.say import SayStep
+from bindoff.source.steps.step import STEP_TEXTS
 
 
 class Sentence(Record):
@@ -72,7 +73,7 @@ def step_scenes(context: Context) -> Iterator[Scene]:
     if not context.in_english:
         return
     for prose in context.prose:
-        if prose.kind is TextUse.STEP and prose.path[-1] in ("say", "note"):
+        if prose.kind is TextUse.STEP and prose.path[-1] in STEP_TEXTS:
             scene = scene_of(context, prose)
             if scene.plan is not None:
                 yield scene

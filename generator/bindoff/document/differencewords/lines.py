@@ -109,7 +109,7 @@ def _rewritten(telling: Telling, lead: str, change: Change) -> Iterator[ListItem
     was, now = (_prose(telling, change, old=old) for old in (True, False))
     if was == now:
         return
-    what = f"{lead}, note" if change.what is What.NOTE else lead
+    what = f"{lead}, {change.what.value}" if change.what in (What.FIRST, What.NOTE) else lead
     if now:
         yield _opened(f"{what}, now reads:" if was else f"{what}, new:", now)
     else:

@@ -5,8 +5,9 @@ from bindoff.document.machinesteps import cranked_off
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.words import Words
-from bindoff.document.tree import Blocks, Inlines, Link
+from bindoff.document.tree import Blocks, Link
 from bindoff.document.voice import Voice
+from bindoff.english import capital
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.join import Joined
 from bindoff.plan.worked import PiecePlan, WorkedStep
@@ -20,45 +21,58 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     if detail.halved:
         return _halves(voice, piece, step)
     unit = unit_of(voice, piece)
-    edge: Inlines = text(f"the open loops of the first {unit}, taking out the waste yarn as you go")
+    edge, as_you_go = text(f"the open loops of the first {unit}"), _WASTE
     if detail.to:
         title = voice.plan.source.pattern.pieces[detail.to].title
         link = (Link(text(title), f"#piece-{detail.to}"),)
-        edge = join("the live stitches of the piece ", link)
+        edge, as_you_go = join("the live stitches of the piece ", link), ""
     if detail.group:
-        edge = text(f"the stitches held for the {detail.group}")
-    manner = _manner(voice, step, piece.joins_in_new_yarn(step))
+        edge, as_you_go = text(f"the stitches held for the {detail.group}"), ""
+    opening, how = _manner(voice, step, piece.joins_in_new_yarn(step))
     words = join(
-        f"Join all stitches {manner} to ",
+        f"{opening} all stitches, one to one, to ",
         edge,
-        ", one to one. Each edge has ",
+        _after(how, as_you_go),
+        ". Each edge has ",
         counted(detail.stitches, "stitch"),
         ".",
     )
     return (paragraph(running(cranked_off(voice, piece, step), words)),)
 
 
-def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> str:
-    """How they are joined; ``new_yarn`` says that no tail does it."""
-    bind_off = voice.term["bind_off"].replace(" ", "-")
-    by_yarn = f" with {voice.yarn_names[step.yarn]}" if new_yarn else ""
+_WASTE = "take the waste yarn out as you go"
+
+
+def _after(*ways: str) -> str:
+    """What is to be done besides, after a colon."""
+    told = ", and ".join(filter(None, ways))
+    return f": {told}" if told else ""
+
+
+def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> tuple[str, str]:
+    """The verb that begins the sentence, and how it is done; ``new_yarn`` says that no tail does
+    it."""
+    bind_off = voice.term["bind_off"].lower().replace(" ", "-")
+    yarn = voice.yarn_names[step.yarn]
+    by_yarn = f"With {yarn}, " if new_yarn else ""
     return {
-        "grafting": f"by grafting{by_yarn}",
-        "sewing": f"by sewing{by_yarn}, the blunt needle through both loops,",
-        "three-needle bind-off": f"with a three-needle {bind_off}",
-        "slip stitch": f"with {voice.yarn_names[step.yarn]} and crocheted slip stitches, the hook "
-        "through both loops,",
+        "grafting": (capital(f"{by_yarn}graft"), ""),
+        "sewing": (capital(f"{by_yarn}sew"), "pass the blunt needle through both loops each time"),
+        "three-needle bind-off": (f"With a three-needle {bind_off}, join", ""),
+        "slip stitch": (
+            f"With {yarn} and the crochet hook, join",
+            "work slip stitches, the hook through both loops each time",
+        ),
     }[step.detail.by]
 
 
 def _halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     """Half of the stitches to the other half."""
-    half = counted(step.detail.stitches, "stitch")
-    manner = _manner(voice, step)
+    opening, how = _manner(voice, step)
     words = join(
-        "Put the first half of the stitches on one needle and the second half on another. Join "
-        f"the two {manner}, one to one. Each needle has ",
-        half,
+        "Put the first half of the stitches on one needle and the second half on another. "
+        f"{opening} the two together, one to one{_after(how)}. Each needle has ",
+        counted(step.detail.stitches, "stitch"),
         ".",
     )
     return (paragraph(running(cranked_off(voice, piece, step), words)),)

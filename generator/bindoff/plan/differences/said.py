@@ -49,6 +49,7 @@ class What(StrEnum):
     # steps
     HEADING = "heading"
     SAY = "words"
+    FIRST = "words before the step"
     NOTE = "note"
     YARN = "yarn"
     STITCHES = "stitches"

@@ -9,7 +9,10 @@ from bindoff.plan.worked import StepPlan
 
 def step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     """What a step tells, in every size."""
-    note = {(What.NOTE, ""): prose_of(plan.measures, step.step.note)}
+    note = {
+        (What.FIRST, ""): prose_of(plan.measures, step.step.first),
+        (What.NOTE, ""): prose_of(plan.measures, step.step.note),
+    }
     own = step.answers.facts(plan.measures, step, keys)
     if step.detail is None:
         return {**own, **note}

@@ -7,12 +7,23 @@ from pydantic import Field
 from bindoff.source.model import Markdown, Model, TextUse
 from bindoff.source.otherside import other_words
 
+REMARKS = ("first", "note")
+"""The keys of the remarks that any step may have, in the order in which they are printed."""
+
+STEP_TEXTS = (*REMARKS, "say")
+"""The keys of a step whose words are about the work at that place."""
+
 
 class Step(Model):
-    """What every step may carry: a yarn, and a remark printed after it."""
+    """What every step may carry: a yarn, and remarks printed before and after it."""
 
     yarn: str | None = Field(
         default=None, description="The yarn of this step, where it is not the piece's."
+    )
+    first: Annotated[Markdown | None, TextUse.STEP] = Field(
+        default=None,
+        description="What a maker has to know before the step's own words, such as where it "
+        "begins.",
     )
     note: Annotated[Markdown | None, TextUse.STEP] = Field(
         default=None, description="A remark printed after the step."
@@ -35,5 +46,6 @@ class Step(Model):
         }
         other = {name: other_words(text) for name, text in texts.items() if isinstance(text, str)}
         if self.in_mirror is not None:
-            other["say" if "say" in texts else "note"] = self.in_mirror
+            only_first = self.first is not None and self.note is None
+            other["say" if "say" in texts else REMARKS[not only_first]] = self.in_mirror
         return self.with_values(other)

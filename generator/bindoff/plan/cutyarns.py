@@ -1,0 +1,64 @@
+"""Which yarns are cut where: those that a knitter has in hand and does not need again soon."""
+
+from collections.abc import Mapping
+
+from bindoff.plan.worked import PiecePlan, StepPlan
+
+
+def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]:
+    """The yarns to cut before a step, by its place in the piece.
+
+    A yarn is cut where another one goes on and it is not worked for more than ``carried`` rounds,
+    or never again. A tube's changes stand in its counter table, and what closes all stitches ends
+    with its yarn cut.
+    """
+    if any(step.tubes for step in plan.steps):
+        return {}
+    found: dict[int, tuple[str, ...]] = {}
+    uncut: dict[str, int] = {}  # the step that each yarn was last used in
+    for at, step in enumerate(plan.steps):
+        used = _used(step)
+        if not used:
+            continue
+        done = tuple(
+            yarn
+            for yarn, last in uncut.items()
+            if yarn not in used and _rests(plan, yarn, last, at) > carried
+        )
+        if done:
+            found[at] = done
+        uncut = {yarn: last for yarn, last in uncut.items() if yarn not in done}
+        uncut |= dict.fromkeys(used, at)
+        if step.closes is not None and not any(progress.stitches for progress in step.after):
+            uncut = {}
+    return found
+
+
+def _used(step: StepPlan) -> frozenset[str]:
+    """The yarns of a step that works, begins or closes something."""
+    worked = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
+    takes = step.begins is not None or step.closes is not None or step.has_yarn_of_its_own
+    return frozenset(worked | {step.yarn} if takes else worked)
+
+
+def _rests(plan: PiecePlan, yarn: str, last: int, at: int) -> float:
+    """For how many rounds a yarn rests that was last used in the step ``last`` and not since, up to
+    ``at``; the fewest of all sizes, endless where it never returns."""
+    return min(_rests_in(plan, yarn, last, at, size) for size in range(len(plan.steps[0].worked)))
+
+
+def _rests_in(plan: PiecePlan, yarn: str, last: int, at: int, size: int) -> float:
+    rest = 0
+    for loops in reversed(plan.steps[last].worked[size]):
+        if yarn in dict(loops):
+            break
+        rest += 1
+    for index in range(last + 1, len(plan.steps)):
+        step = plan.steps[index]
+        for loops in step.worked[size]:
+            if yarn in dict(loops):
+                return rest
+            rest += 1
+        if index >= at and yarn in _used(step):
+            return rest
+    return float("inf")
