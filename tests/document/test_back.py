@@ -1,5 +1,6 @@
 """What follows the last stitch: cautions, techniques, care, changes and rights."""
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -491,6 +492,24 @@ def test_the_printed_reserve_is_that_of_each_yarn() -> None:
     assert "15 % in reserve for Slate and 12 % for Foam" in said(
         closing_section(voice(source), files_of(source))
     )
+
+
+def test_the_reserve_of_one_size_lies_in_that_of_all() -> None:
+    """Sizes have more or less of the rib, which needs a larger reserve than plain knitting."""
+    rib: dict[str, Any] = {"work": "*k1, p1; repeat from * to end", "rounds": [2, 80]}
+    steps = [STEPS[0], rib, {"work": "k all", "rounds": 40}, STEPS[2]]
+    both = data(steps, 2)
+    found = re.search(
+        r"and (\d+) to (\d+) % in reserve", said(closing_section(voice(both), files_of(both)))
+    )
+
+    assert found
+    assert found[1] < found[2]
+    for size, percent in zip((0, 1), found.groups(), strict=True):
+        one = data([STEPS[0], rib | {"rounds": rib["rounds"][size]}, *steps[2:]], 1)
+        told = said(closing_section(voice(one), files_of(one)))
+        (alone,) = re.findall(r"and (\d+) % in reserve", told)
+        assert abs(int(alone) - int(percent)) <= 1
 
 
 def test_a_fabric_that_nobody_measured_asks_for_a_swatch() -> None:

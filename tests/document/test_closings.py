@@ -37,9 +37,10 @@ def test_the_way_around_a_folded_tube_is_its_needles_and_around_a_ring_its_round
 
 
 def test_a_folded_tube_is_tied_below_its_joined_edge() -> None:
-    """Its ends are 1 cm longer than what is seen, and that stands above the tie."""
+    """Its ends are to be 1 cm longer than what is seen: one round of 14 to 10 cm, and that stands
+    above the tie."""
     assert (
-        "lay the joined edge in even folds and tie the strip tightly around them, 1 cm / ⅜ in "
+        "lay the joined edge in even folds and tie the strip tightly around them, 0.7 cm / ¼ in "
         "below that edge, with a square knot." in words(folded("tie"))
     )
     assert "lay one edge of the ring in even folds" in words(ring("tie"))

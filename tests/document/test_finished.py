@@ -331,7 +331,7 @@ def test_a_chart_that_grows_has_sloping_edges() -> None:
 def test_whatever_picture_a_cover_has_says_who_drew_it(name: str) -> None:
     art = cover(demo(name)).art
     assert art is not None
-    assert plain(art.caption).startswith("Drawn by the program from the pattern")
+    assert plain(art.caption).startswith("Drawn from the pattern")
 
 
 def test_a_cover_tells_what_it_shows_and_is_never_bare() -> None:

@@ -92,6 +92,21 @@ def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_
     ]
 
 
+def test_a_piece_drawn_with_its_cast_on_edge_up_says_which_edge_is_which() -> None:
+    taper = {"taper": "k1, k2tog, k to last 3, ssk, k1", "to": 8, "over": 20}
+    steps = [{"cast on": 24}, taper, {"bind off": "all"}]
+    hung = {"shape": "panel", "lower edge": "width(8)", "height": "10 cm"}
+    hung |= {"upper edge": "width(24)"}
+    stood = hung | {"lower edge": "width(24)", "upper edge": "width(8)"}
+
+    def names(shape: dict[str, Any]) -> list[str]:
+        piece = {"title": "Flap", "worked": "flat", "steps": steps, "schematic": shape}
+        return list(lettered(voice(data([], 1, pieces={"flap": piece}))).values())
+
+    assert names(hung) == ["Lower edge, bound off", "Height", "Upper edge, cast on"]
+    assert names(stood) == ["Lower edge", "Height", "Upper edge"]
+
+
 def test_letters_run_on_from_piece_to_piece() -> None:
     assert list(lettered(voice(source(PANEL, None, TUBE)))) == list("abcde")
 

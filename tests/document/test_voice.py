@@ -73,6 +73,17 @@ def test_only_bodies_that_are_written_or_read_are_told() -> None:
     assert len(plan.measures.sizes[0].body) > 1
 
 
+def test_a_measure_around_a_part_whose_length_is_told_too_says_so() -> None:
+    """A foot of 18 cm may be long or wide."""
+    foot = {"foot": "20 cm"}
+    plan = voice(data(STEPS, sizes=dict.fromkeys("AB", foot | {"foot length": "24 cm"}))).plan
+    alone = voice(data(STEPS, sizes=dict.fromkeys("AB", foot))).plan
+
+    assert body_label(plan, "foot") == "foot, around"
+    assert body_label(plan, "foot length") == "foot length"
+    assert body_label(alone, "foot") == "foot"
+
+
 def test_a_body_of_the_tables_says_where_it_is_taken() -> None:
     """Measured waists lie at the navel; a designer's own may lie anywhere, and chests have one
     place."""

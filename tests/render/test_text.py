@@ -507,6 +507,28 @@ def test_a_table_without_figures_per_size_takes_a_line_for_each_row() -> None:
     assert "Size M.\nStitches: 9.\nWork: k 2." in told(table("k 3", "k 2", "Knit. Turn."))
 
 
+def test_what_a_row_names_more_than_one_of_is_in_the_plural() -> None:
+    columns = (Column(t("Area")), Column(t("Yarn")), Column(t("Stitches")))
+    cells = [("1", "Sea", "4"), ("6 to 10", "Foam", "4 each"), ("11–12", "Foam", "3 each")]
+    rows = tuple(TableRow(tuple(map(t, row))) for row in cells)
+    areas = told(Table(t("Areas"), columns, rows))
+    sizes = (Column(t("Size")), Column(t("Pace")), Column(t("Rounds")))
+    paces = told(
+        Table(
+            t("Paces"),
+            sizes,
+            (TableRow((t(", ".join(SIZES[:2])), t("a"), t("2"))),
+             TableRow((t(SIZES[-1]), t("b"), t("3")))),
+        )
+    )  # fmt: skip
+
+    assert "Area 1. Yarn: Sea." in areas
+    assert "Areas 6 to 10. Yarn: Foam." in areas
+    assert "Areas 11 to 12. Yarn: Foam." in areas
+    assert f"Sizes {SIZES[0]} and {SIZES[1]}. Pace: a." in paces
+    assert f"Size {SIZES[-1]}. Pace: b." in paces
+
+
 def test_columns_grouped_by_size_come_together_by_what_they_measure() -> None:
     columns = tuple(
         Column(t(name), size=size) for size in range(3) for name in ("Stitches", "Rounds")

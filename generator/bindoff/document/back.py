@@ -35,7 +35,7 @@ from bindoff.files import Files
 from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin
-from bindoff.plan.yarnplan import carried_rounds
+from bindoff.plan.yarnplan import YarnTotal, carried_rounds
 from bindoff.remembered import once_each
 from bindoff.source.lengths import parse_length
 
@@ -511,12 +511,9 @@ def _catches(voice: Voice) -> str:
 
 
 def _reserves(voice: Voice) -> str:
-    """The reserve of each yarn, the largest of its sizes: ``12 % in reserve``, and where they
-    differ ``12 % in reserve for Slate and 8 % for Foam``."""
-    percents = {
-        total.yarn: f"{max(need.uncertainty for need in total.needs):.0%}".replace("%", " %")
-        for total in voice.plan.yarn
-    }
+    """The reserve of each yarn in all sizes: ``12 % in reserve``, and where they differ ``12 to 14
+    % in reserve for Slate and 8 % for Foam``. An edition of one size has its own share of it."""
+    percents = {total.yarn: _percents(total) for total in voice.plan.yarn}
     if len(set(percents.values())) == 1:
         return f"{next(iter(percents.values()))} in reserve"
     by_percent: dict[str, list[str]] = {}
@@ -524,6 +521,13 @@ def _reserves(voice: Voice) -> str:
         by_percent.setdefault(percent, []).append(voice.yarn_names[yarn])
     told = [f"{percent} for {listed(names)}" for percent, names in by_percent.items()]
     return listed([told[0].replace(" for ", " in reserve for ", 1), *told[1:]])
+
+
+def _percents(total: YarnTotal) -> str:
+    """``12 %``, or ``12 to 14 %`` where it differs from size to size."""
+    found = [round(100 * need.uncertainty) for need in total.needs if need.metres]
+    least, most = min(found), max(found)
+    return f"{least} %" if least == most else f"{least} to {most} %"
 
 
 def _unsure(voice: Voice) -> Iterator[str]:

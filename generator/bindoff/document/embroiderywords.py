@@ -164,15 +164,14 @@ def _thread_table(voice: Voice, plans: Sequence[PicturePlan]) -> Table:
 
 
 def _thread_note(voice: Voice, plans: Sequence[PicturePlan]) -> Inlines:
-    """How the thread is reckoned, and that its factor is no more than experience."""
+    """How the thread is reckoned; its factor is from memory, no source."""
     rule = plans[0].embroidery.rule
     longest = round_length(rule.strand_mm, voice.units)
     tail = round_length(rule.tail_mm, voice.units)
     return text(
         f"Thread is counted at {rule.thread_per_loop:g} times the yarn of a knitted stitch for "
-        "each embroidered one. That factor is from memory and has no source: see how far your "
-        f"first strand goes. Strands are {longest} long at the most, with a tail of {tail} at "
-        "each end."
+        "each embroidered one. Hands differ: see how far your first strand goes. Strands are "
+        f"{longest} long at the most, with a tail of {tail} at each end."
     )
 
 

@@ -77,7 +77,7 @@ from bindoff.source.head import Tool
 from bindoff.source.lengths import parse_length
 from bindoff.source.pattern import Pattern
 
-_DRAWN = "Drawn by the program from the pattern"
+_DRAWN = "Drawn from the pattern"
 ART_WIDTH_MM = 80.0
 ART_HEIGHT_MM = 66.0
 PIECE_HEIGHT_MM = 58.0  # a whole piece, of which nothing should be cut off

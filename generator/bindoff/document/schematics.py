@@ -18,6 +18,7 @@ from bindoff.document.voice import Voice
 from bindoff.english import capital
 from bindoff.plan.outlines.choose import Dimension, outline_of
 from bindoff.plan.outlines.shapes import Outline
+from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind
 from bindoff.records import Record
 
@@ -74,13 +75,9 @@ def schematics(voice: Voice) -> tuple[Schematic, ...]:
             label = _told(voice, each, told)
             if label or not each.drawn.spare:
                 shown.append((next(letters), each, label))
+        meant = [(letter, label) for letter, each, label in shown if _means(label, each, shown)]
         found.append(
-            Schematic(
-                key,
-                outline,
-                tuple((letter, each) for letter, each, _ in shown),
-                {letter: label for letter, _, label in shown if label},
-            )
+            Schematic(key, outline, tuple((letter, each) for letter, each, _ in shown), dict(meant))
         )
     return tuple(found)
 
@@ -100,7 +97,7 @@ def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = US
             raise PatternError(replace(one, span=place) for one in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}")
-        blocks.append(Figure(drawing, _alt(each), caption, f"schematic-{each.key}"))
+        blocks.append(Figure(drawing, _alt(voice, each), caption, f"schematic-{each.key}"))
     return tuple(blocks)
 
 
@@ -110,9 +107,41 @@ def further_measures(voice: Voice, found: Sequence[Schematic]) -> Iterator[Figur
         title = voice.plan.source.pattern.pieces[each.key].title
         for letter, dimension in each.dimensions:
             if letter not in each.finished:
-                name = _name(dimension)
+                name = _named(voice, each.key, dimension)
                 name = f"{title}, {name}" if len(found) > 1 else capital(name)
                 yield length_figures(voice, f"{name} ({letter})", dimension.mm)
+
+
+def _named(voice: Voice, key: str, dimension: Dimension) -> str:
+    """What a measure of a piece is called."""
+    return _name(dimension) + _edge_of(voice, key, dimension)
+
+
+def _edge_of(voice: Voice, key: str, dimension: Dimension) -> str:
+    """Which edge an upper or lower one is in the work, for a piece drawn with its cast-on edge up:
+    empty for others."""
+    if dimension.key not in ("upper edge", "lower edge"):
+        return ""
+    plan = voice.plan.piece(key)
+    gauges = piece_gauges(voice.plan.measures, voice.plan.source.pattern.pieces[key])
+    begun = next((step.begins for step in plan.steps if step.begins), None)
+    closed = next(iter(plan.closings), None)
+    if begun is None or closed is None or len(begun.parts) > 1:
+        return ""
+    edges = {"cast on": begun.parts[0], "bound off": closed.stitches}
+    widths = {
+        word: [gauge.width_of(count) for gauge, count in zip(gauges, counts, strict=True)]
+        for word, counts in edges.items()
+    }
+    is_it = {word: _as_wide(dimension.mm, mm) for word, mm in widths.items()}
+    upside_down = is_it["cast on" if dimension.key == "upper edge" else "bound off"]
+    if not upside_down or all(is_it.values()):
+        return ""
+    return ", cast on" if dimension.key == "upper edge" else f", {voice.term['bound_off']}"
+
+
+def _as_wide(one: Sequence[float], other: Sequence[float]) -> bool:
+    return all(abs(a - b) < _ROUNDED for a, b in zip(one, other, strict=True))
 
 
 def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
@@ -145,9 +174,9 @@ def _size(outline: Outline) -> tuple[float, float]:
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
-def _alt(each: Schematic) -> str:
+def _alt(voice: Voice, each: Schematic) -> str:
     told = "; ".join(
-        f"{letter}: {each.finished.get(letter) or _name(dimension)}"
+        f"{letter}: {each.finished.get(letter) or _named(voice, each.key, dimension)}"
         for letter, dimension in each.dimensions
     )
     return f"Outline of {each.outline.kind}. Letters: {told}."
@@ -175,6 +204,17 @@ def _told(voice: Voice, dimension: Dimension, told: Collection[str]) -> str:
     return ""
 
 
+def _means(label: str, dimension: Dimension, shown: Sequence[tuple[str, Dimension, str]]) -> bool:
+    """Whether a label is meant for a measure, and not for another one of the piece that comes out
+    the same and has more words in common with it: a leg is not the foot."""
+    same = [_in_common(label, each) for _, each, other in shown if other == label]
+    return bool(label) and (bool(dimension.written) or _in_common(label, dimension) == max(same))
+
+
+def _in_common(label: str, dimension: Dimension) -> int:
+    return len(set(label.lower().split()) & set(_name(dimension).lower().split()))
+
+
 def _may_be(written: str, dimension: Dimension) -> bool:
     """Whether an amount may be that: a width follows from stitches, a height from rows."""
     helper = _HELPER.match(written)
@@ -183,6 +223,7 @@ def _may_be(written: str, dimension: Dimension) -> bool:
 
 _HELPER = re.compile(r"(?:\w+_)?(width|height)\(")
 _SAME = 0.05  # mm
+_ROUNDED = 2.6  # mm: half of the least step that lengths are rounded to
 
 
 def _plain(written: str) -> str:

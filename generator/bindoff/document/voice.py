@@ -143,7 +143,10 @@ def _bodies(voice: Voice, plan: Plan) -> dict[str, object]:
 
 
 def body_label(plan: Plan, name: str) -> str:
-    """A body measurement with the place it is taken at, where all sizes have it from the tables."""
+    """A body measurement with the place it is taken at, where all sizes have it from the tables;
+    one around a part that is told the length of too says so."""
+    if any(other == f"{name} length" for other, _ in body_rows(plan)):
+        return f"{name}, around"
     sizes = plan.source.pattern.sizes.values()
     if any(name in size.body or size.like is None for size in sizes):
         return name

@@ -89,6 +89,13 @@ class TubeRounds(Record):
         return next((segment for segment in self.segments if segment.part is part), None)
 
 
+def above_the_tie(tube: TubeRounds, gauge: Gauge) -> float:
+    """How far the last rounds stand above what gathers them, in mm: whole rounds, whatever length
+    was asked for."""
+    end = tube.segment(TubePart.OUTER_GATHER)
+    return gauge.height_of(end.last - end.first + 1) if end else 0.0
+
+
 def circumference(needles: int, gauge: Gauge) -> Value:
     """Finished circumference, in mm, of a tube on a fixed number of needles."""
     _check_needles(needles)

@@ -33,7 +33,7 @@ from bindoff.document.tree import (
     Text,
     plain,
 )
-from bindoff.english import ended, listed
+from bindoff.english import ended, listed, plural
 from bindoff.records import Record
 from bindoff.render.sizesentences import NO_FIGURE, Notation, Teller
 from bindoff.render.spoken import unit_at_end
@@ -360,12 +360,18 @@ def _row(row: _Named, teller: Teller) -> list[list[str]]:
 
 
 def _row_name(columns: Sequence[Column], cells: Sequence[Inlines], sizes: Sequence[str]) -> Inlines:
-    """The cells that name a row; a bare number takes the heading of its column before it."""
+    """The cells that name a row; a bare number takes the heading of its column before it, in the
+    plural where it is more than one, and so do sizes."""
     name: Inlines = ()
     for column, cell in zip(columns, cells, strict=True):
         lead: Inlines = ()
+        several = plain(cell).split(", ")
         if plain(cell) in sizes:
             lead = (Text("Size "),)
+        elif set(several) <= set(sizes):
+            cell = (Text(f"Sizes {listed(several)}"),)
+        elif column.heading and re.fullmatch(r"\d+( to |–)\d+", plain(cell)):
+            lead = (Text(f"{plural(plain(column.heading))} "),)
         elif column.heading and re.fullmatch(r"\d[\d ,–-]*( to \d+)?(\(.*\))?", plain(cell)):
             lead = (*column.heading, Text(" "))
         name += (*((Text(", "),) if name and cell else ()), *lead, *cell)

@@ -33,7 +33,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             words = join(
                 f"Close the top: lay {edge} in even folds and tie the strip tightly around them",
                 below,
-                ", with a square knot. Sew the knot to the folds, so that it can't slip or open.",
+                ", with a square knot. Sew the knot to the folds with an end of its yarn, so that "
+                "it can't slip or open.",
                 " What is above the tie stands up as a tuft." if below else "",
             )
         case "flat seam":

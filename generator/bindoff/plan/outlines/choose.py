@@ -13,6 +13,8 @@ from bindoff.plan.outlines.shapes import Measured, Outline, flipped
 from bindoff.plan.outlines.shawl import is_shawl, shawl
 from bindoff.plan.outlines.sock import sock, sock_of
 from bindoff.plan.outlines.yoke import garment_of, yoked
+from bindoff.plan.picture import piece_gauges
+from bindoff.plan.tube import above_the_tie
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 from bindoff.remembered import once_each
@@ -49,14 +51,26 @@ def outline_of(measures: Measures, pieces: Sequence[PiecePlan], key: str) -> Fou
     try:
         if isinstance(shape, RowsShape):
             return _from_rows(measures, pieces, key)
-        return _as_given(measures, shape)
+        return _as_given(measures, shape, _tufts(measures, pieces, key))
     except PatternError as error:
         place = shape.place.span
         raise PatternError(replace(each, span=place) for each in error.findings) from None
 
 
-def _as_given(measures: Measures, shape: GivenShape) -> Found:
+def _tufts(measures: Measures, pieces: Sequence[PiecePlan], key: str) -> tuple[float, ...]:
+    """How far the ends of a piece's tubes stand above a tie, in whole rounds; empty without one."""
+    plan = next((each for each in pieces if each.key == key), None)
+    tubes = next((step.tubes for step in plan.steps if step.tubes), ()) if plan else ()
+    gauges = piece_gauges(measures, measures.source.pattern.pieces[key])[: len(tubes)]
+    tufts = (above_the_tie(each.tube, gauge) for each, gauge in zip(tubes, gauges, strict=True))
+    found = tuple(tufts)
+    return found if any(found) else ()
+
+
+def _as_given(measures: Measures, shape: GivenShape, tufts: tuple[float, ...]) -> Found:
     stated = {key: measures.amount(amount).rounded for key, amount in shape.dimensions.items()}
+    if "tuft" in stated and tufts:
+        stated["tuft"] = tufts
     middle = len(measures.sizes) // 2
     outline = given_outline(shape, {key: mm[middle] for key, mm in stated.items()})
     written = {key: str(amount.written) for key, amount in shape.dimensions.items()}

@@ -15,6 +15,7 @@ from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import method_facts
 from bindoff.plan.steps.kind import Kind
+from bindoff.plan.tube import above_the_tie
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose
 from bindoff.records import Record
@@ -62,9 +63,8 @@ def _work(
         around = [gauge.width_of(tube.needles) for gauge, tube in sides]
     else:
         around = [gauge.height_of(s.rounds) for gauge, s in zip(gauges, states, strict=True)]
-    written = bench.piece.tube
-    below = bench.measures.lengths(written.gather, zero=True) if folded and written else ()
-    closed = ClosedTop(step.by, tuple(around), below, folded)
+    below = map(above_the_tie, tubes, gauges)
+    closed = ClosedTop(step.by, tuple(around), tuple(below) if folded else (), folded)
     return closed, states, no_rounds(states)
 
 

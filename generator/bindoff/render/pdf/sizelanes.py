@@ -233,13 +233,16 @@ class Shown(Record):
 
 def displayed(inlines: Inlines) -> list[Inlines | Shown]:
     """``inlines`` cut where a sentence ends in figures that differ between sizes: those are shown
-    in lanes. Figures inside a sentence or a row stay in the text."""
+    in lanes. Figures inside a sentence or a row stay in the text, and so do those that end it
+    after others."""
     leaves = list(_leaves(inlines, ()))
     found: list[Inlines | Shown] = []
     start = at = 0
+    amid = False  # a sentence that has figures of its own in the text
     while at < len(leaves):
         shown, rest, stop = _ending(leaves, at)
-        if shown is None:
+        if shown is None or amid:
+            amid = _amid(leaves[at][0], amid)
             at += 1
             continue
         found += [_rebuilt(leaves[start:at]), shown]
@@ -249,6 +252,20 @@ def displayed(inlines: Inlines) -> list[Inlines | Shown]:
         found.append(_rebuilt(leaves[start:]))
     return [part for part in found if part]
 
+
+def _amid(node: Inline, before: bool) -> bool:
+    """Whether a sentence that goes on after ``node`` has figures that differ between sizes."""
+    match node:
+        case SizeValues(values):
+            return before or len(set(values)) > 1
+        case Text(words):
+            return before and not _ENDS.search(words)
+        case _:
+            return before
+
+
+_ENDS = re.compile(r"\.(?= |$)")
+"""The end of a sentence; a semicolon stands amid rows."""
 
 _Leaf = tuple[Inline, tuple[type, ...]]
 
