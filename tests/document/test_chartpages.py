@@ -603,3 +603,18 @@ def test_every_yarn_of_an_embroidery_chart_has_a_symbol_of_its_own() -> None:
         marks = [symbol_of(key.symbol) for key in page.spec.used_keys]
         assert len({(mark.strokes, mark.fills) for mark in marks}) == len(marks) > 6
         assert len({mark.picture for mark in marks}) == len(marks)
+
+
+@pytest.mark.parametrize("in_words", [False, True])
+def test_how_charts_are_read_and_crossed_is_told_where_they_begin(in_words: bool) -> None:
+    """Crosses that a row tells in words too are explained among all techniques."""
+    source, files = charted("xxxx\n", {"x": "2/2 RC"})
+    if in_words:
+        steps = next(iter(source["pieces"].values()))["steps"]
+        steps.insert(-1, {"work": "*2/2 RC; repeat from * to end"})
+    document, _ = built(source, files)
+    titles = [said([b]) for b in document.blocks if isinstance(b, Heading)]
+
+    charts, techniques = titles.index("Charts"), titles.index("Techniques")
+    assert titles[charts + 1].startswith("Reading a chart")
+    assert (titles.index("Crossing stitches") < techniques) is not in_words

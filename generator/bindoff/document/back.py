@@ -1,7 +1,7 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from bindoff.craft.cables import cross_of
@@ -81,15 +81,51 @@ def gauge_notes(voice: Voice, files: Files) -> Blocks:
 
 
 def technique_section(
-    voice: Voice, files: Files, drawn: Drawn = USUALLY, stitches: Iterable[str] = ()
+    voice: Voice,
+    files: Files,
+    drawn: Drawn = USUALLY,
+    stitches: Iterable[str] = (),
+    told: Collection[str] = (),
 ) -> Blocks:
     """The technique notes that the pattern's steps and ``stitches`` (their ids) call for, and
-    those it asks for."""
-    asked = voice.plan.source.pattern.techniques
+    those it asks for, but for those ``told`` before."""
     used = set(stitches)
+    names = [name for name in _names(voice, used) if name not in told]
+    return (
+        heading(2, "Techniques", "techniques", columns=True, wide=True),
+        *_notes(voice, files, drawn, used, names),
+    )
+
+
+def told_at_charts(voice: Voice, stitches: Collection[str], in_steps: Collection[str]) -> list[str]:
+    """The names of the technique notes that are about charts alone, to stand where these begin:
+    how one is read, and how stitches are crossed where no row ``in_steps`` does that in words."""
+    about = ["chart-flat", "chart-in-the-round"]
+    if not any(_is_cross(voice, each) for each in in_steps):
+        about.append("crossing-stitches")
+    needed = _names(voice, set(stitches))
+    return [name for name in about if name in needed]
+
+
+def chart_notes(
+    voice: Voice, files: Files, drawn: Drawn, stitches: Iterable[str], names: Sequence[str]
+) -> Blocks:
+    """Technique notes among the charts they are about."""
+    found = _notes(voice, files, drawn, set(stitches), names)
+    return tuple(replace(b, columns=True) if isinstance(b, Heading) else b for b in found)
+
+
+def _names(voice: Voice, used: Set[str]) -> list[str]:
+    asked = voice.plan.source.pattern.techniques
+    return list(dict.fromkeys((*_needed(voice, used), *asked)))
+
+
+def _notes(
+    voice: Voice, files: Files, drawn: Drawn, used: Set[str], names: Sequence[str]
+) -> Blocks:
+    """Technique notes by their names, with their drawings."""
     shown = used | circumstances(voice.plan).shown
-    names = list(dict.fromkeys((*_needed(voice, used), *asked)))
-    found: list[Block] = [heading(2, "Techniques", "techniques", columns=True, wide=True)]
+    found: list[Block] = []
     for name in names:
         words = _technique(voice, files, name)
         own = not files.template(f"techniques/{name}.md").packaged
@@ -200,9 +236,13 @@ _PAIRS = {"leaning-decreases": {"k2tog", "ssk"}, "leaning-increases": {"m1l", "m
 def _of_stitches(voice: Voice, stitches: Set[str]) -> Iterator[str]:
     """The notes on stitches that are used."""
     yield from (name for name, pair in _PAIRS.items() if pair <= stitches)
-    entries = (voice.plan.book.find(each) for each in stitches)
-    if any(entry and entry.symbol and cross_of(entry.symbol.name) for entry in entries):
+    if any(_is_cross(voice, each) for each in stitches):
         yield "crossing-stitches"
+
+
+def _is_cross(voice: Voice, id: str) -> bool:
+    entry = voice.plan.book.find(id)
+    return bool(entry and entry.symbol and cross_of(entry.symbol.name))
 
 
 def _techniques(voice: Voice) -> Iterator[str]:

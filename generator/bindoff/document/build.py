@@ -5,12 +5,14 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.document.back import (
     care_section,
+    chart_notes,
     closing_section,
     finishing_section,
     gauge_notes,
     notes_section,
     safety_section,
     technique_section,
+    told_at_charts,
 )
 from bindoff.document.chartpages import (
     ChartPage,
@@ -59,6 +61,7 @@ def build_document(
     charts = chart_pages(voice, drawn)
     used = abbreviations_used(_rows(voice), plan.book)
     told = _told(plan, used)
+    at_charts = told_at_charts(voice, used, _used_in_steps(voice)) if charts else []
     blocks = (
         *_asked_by(voice, "title", (cover(voice, drawn),)),
         *_asked_by(voice, "photos", photo_section(voice)),
@@ -70,9 +73,9 @@ def build_document(
         *abbreviation_section(voice, (*told, *used)),
         *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
-        *chart_section(voice, charts),
+        *chart_section(voice, charts, chart_notes(voice, files, drawn, used, at_charts)),
         *_asked_by(voice, "finishing", finishing_section(voice)),
-        *technique_section(voice, files, drawn, used),
+        *technique_section(voice, files, drawn, used, at_charts),
         *care_section(voice, files),
         *_asked_by(voice, "wearer", safety_section(voice, files)),
         *closing_section(voice, files, changes),
@@ -148,8 +151,17 @@ _WORDS = (TextUse.STEP, TextUse.TEXT, TextUse.STITCH)
 
 def _rows(voice: Voice) -> Iterator[Row]:
     """Every row that the document prints in abbreviations, as it prints it."""
+    yield from _rows_of_steps(voice)
+    yield from charted_rows(voice.plan)
+
+
+def _rows_of_steps(voice: Voice) -> Iterator[Row]:
+    """Those of steps and of stitch patterns, which no chart draws."""
     for piece in voice.plan.pieces:
         for step in piece.steps:
             yield from (settled(row, voice.numbers) for row in abbreviated_rows(step))
     yield from pattern_rows(voice.plan)
-    yield from charted_rows(voice.plan)
+
+
+def _used_in_steps(voice: Voice) -> tuple[str, ...]:
+    return abbreviations_used(_rows_of_steps(voice), voice.plan.book)

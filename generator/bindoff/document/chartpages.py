@@ -160,8 +160,9 @@ def _charts_of(voice: Voice, piece: PiecePlan, step: StepPlan) -> Collection[str
     return found
 
 
-def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
-    """All chart pages under one heading; nothing where there are none."""
+def chart_section(voice: Voice, pages: tuple[ChartPage, ...], notes: Blocks = ()) -> Blocks:
+    """All chart pages under one heading, below ``notes`` on reading and working them; nothing where
+    there are none."""
     if not pages:
         return ()
     colours = any(key.colour for page in pages for key in page.spec.used_keys)
@@ -176,6 +177,7 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...]) -> Blocks:
     return (
         heading(2, "Charts", "charts", wide=True),
         intro,
+        *notes,
         *(block for page in pages for block in chart_blocks(page, uses[page.id])),
     )
 

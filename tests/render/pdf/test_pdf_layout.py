@@ -200,7 +200,7 @@ def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
         at += count
         if number < len(counts):
             empty = 1 - filled / 100
-            cost += 15 + bands[at - 1].keep + 100 * empty**2 + 300 * max(0.0, empty - 0.14)
+            cost += 15 + bands[at - 1].keep + 100 * empty**2 + 600 * max(0.0, empty - 0.14)
         else:
             cost += 15 + 300 * max(0.0, 1 - filled / 50)
     return cost

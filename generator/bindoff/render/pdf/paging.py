@@ -33,7 +33,7 @@ _SPACINGS = (1.0, 0.9, 0.8)  # of the white space between bands
 _CLOSE = 30.0  # the cost of a page without such white space
 _MANY = 60  # pages: so long a galley has all its white space
 _GAP = 0.14  # of the frame's height: more that stays empty is seen,
-_GAP_COST = 300.0  # ... and costs so much for a whole page
+_GAP_COST = 600.0  # ... and costs so much for a whole page
 
 
 def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list[Page]:
