@@ -115,6 +115,36 @@ def test_tables_stay_on_a_phone(browser: "Browser", tmp_path: Path, demo: str) -
     tab.context.close()
 
 
+CLOSE = """() => [...document.querySelectorAll("tr")].flatMap(row => {
+    const inks = [...row.cells].filter(cell => cell.checkVisibility() && cell.textContent.trim())
+      .map(cell => { const range = document.createRange(); range.selectNodeContents(cell)
+                     return [cell.textContent, range.getBoundingClientRect()] })
+    return inks.slice(1).filter(([, box], at) => box.left - inks[at][1].right < 4).map(([said]) => said)
+})"""
+
+
+@needs_chromium
+@pytest.mark.parametrize("demo", ["harbour-light-hat", "mooring-line-pullover"])
+def test_on_a_phone_figures_stand_apart_and_nothing_is_cut(
+    browser: "Browser", tmp_path: Path, demo: str
+) -> None:
+    """Charts open where their rows begin, at the right, without a script too."""
+    tab = opened(browser, tmp_path / "a.html", page_of(demo), **PHONE)
+    assert tab.evaluate(CLOSE) == []
+    captions = "() => Math.max(...[...document.querySelectorAll('caption > span')].map("
+    assert tab.evaluate(captions + "each => each.getBoundingClientRect().right))") <= 390
+    schematic = tab.locator("figure[id^=schematic-] .view").first
+    assert schematic.evaluate("each => each.scrollWidth <= each.clientWidth")
+    plain = browser.new_context(java_script_enabled=False, **PHONE).new_page()
+    for one in (tab, plain):
+        one.goto((tmp_path / "a.html").as_uri())
+        for chart in one.locator("[data-rows] svg").all():
+            box = chart.bounding_box()
+            assert box and box["x"] < 30
+            assert box["x"] + box["width"] == pytest.approx(370, abs=6)
+        one.context.close()
+
+
 @needs_chromium
 def test_rules_are_judged_at_all(browser: "Browser", tmp_path: Path) -> None:
     tab = opened(browser, tmp_path / "a.html", cap())

@@ -8,6 +8,7 @@ every part of one size alone which it is, so that a page can show that size only
 import json
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from itertools import accumulate
 from types import MappingProxyType
 
 from bindoff.document.drawing import Drawing
@@ -191,20 +192,27 @@ class Markup(Record):
                     element("th" if told else "td", {**span, **one} if told else {}, *told)
                 )
             head.append(element("tr", {}, *cells))
-        titles = (self._cell(column, column.heading, "col") for column in table.columns)
+        opening = set(accumulate(count for _, count in table.groups[:-1]))  # a group of columns
+        titles = (
+            self._cell(column, column.heading, "col", at in opening)
+            for at, column in enumerate(table.columns)
+        )
         head.append(element("tr", {}, *titles))
         body = [
             element(
                 "tr",
                 {},
                 *(
-                    self._cell(column, cell, "row" if at < table.header_columns else "")
+                    self._cell(
+                        column, cell, "row" if at < table.header_columns else "", at in opening
+                    )
                     for at, (column, cell) in enumerate(zip(table.columns, row.cells, strict=True))
                 ),
             )
             for row in table.rows
         ]
-        caption = [element("caption", {}, *self.inlines(table.caption))] if table.caption else []
+        said = element("span", {}, *self.inlines(table.caption))
+        caption = [element("caption", {}, said)] if table.caption else []
         made = element(
             "table",
             {"id": table.id, "class": "ticked" if table.tick else ""},
@@ -214,9 +222,10 @@ class Markup(Record):
         )
         return element("div", {"class": "view wide"}, made)
 
-    def _cell(self, column: Column, cell: Inlines, scope: str) -> ET.Element:
+    def _cell(self, column: Column, cell: Inlines, scope: str, first: bool) -> ET.Element:
         size = "" if column.size is None else str(column.size)
-        names = {"data-size": size, "class": column.align if column.align != "left" else ""}
+        looks = [column.align] * (column.align != "left") + ["first"] * first
+        names = {"data-size": size, "class": " ".join(looks)}
         told = self.inlines(cell)
         if scope and told:
             return element("th", {"scope": scope, **names}, *told)

@@ -146,7 +146,6 @@
     figure.classList.add("ruled");
     const view = figure.querySelector(".view");
     view.after(ruler);
-    view.scrollLeft = view.scrollWidth;  // a row begins at its right end, where its number is
     const name = `ruler ${nth}`;
     let at = Math.min(kept[name] || 0, rows.length - 1);
     const show = (quiet = false) => {

@@ -23,7 +23,7 @@ from bindoff.render.web.markup import (
 )
 from bindoff.render.web.pictures import media_type
 
-_LEAST_SHARE, _MOST_SHARE = 0.75, 1.3
+_LEAST_SHARE, _MOST_SHARE = 0.7, 1.3
 """Of its printed width, how small a drawing gets on a narrow screen before it is scrolled, and how
 large on a wide one."""
 
