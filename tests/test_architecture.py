@@ -84,6 +84,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
         "commands/",
         "report.py",
     ),
+    "coloraide": ("plan/colour/", "source/imagegrid.py"),
     "filelock": "render/output.py",
     "hunspell": "checks/misspelt.py",
     "jinja2": "document/filling.py",

@@ -38,6 +38,7 @@ _FORMER_RECORD = ".built"
 
 # What the bytes of the outputs depend on beside the program itself.
 _LIBRARIES = (
+    "coloraide",
     "fontpkg-ibm-plex-serif",
     "fontpkg-lato",
     "jinja2",

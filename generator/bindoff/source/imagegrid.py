@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import PatternError, fail
 from bindoff.english import how_many
-from bindoff.light import apart, channel_of, lab_of, light_of, lights
+from bindoff.light import channel_of, light_of, lights
 from bindoff.records import Record
 from bindoff.source.flatcolours import commonest, drawn_colours, shares
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
@@ -124,19 +124,24 @@ def stitches_for(rounds: int, width: float, height: float, aspect: float) -> int
 
 def nearest_yarn(yarns: Mapping[str, str]) -> Callable[[str], str]:
     """Which yarn differs least (CIEDE2000) from a colour; the earliest of equals."""
-    known = {yarn: lab_of(lights(colour)) for yarn, colour in yarns.items()}
+    # Imported here because only this command needs it.
+    from coloraide import Color
+
+    known = {yarn: Color(colour).convert("lab-d65") for yarn, colour in yarns.items()}
 
     @cache
     def yarn_of(colour: str) -> str:
-        seen = lab_of(lights(colour))
-        return min(known, key=lambda yarn: apart(seen, known[yarn]))
+        seen = Color(colour).convert("lab-d65")
+        return min(known, key=lambda yarn: seen.delta_e(known[yarn], method="2000"))
 
     return yarn_of
 
 
 def colour_distance(one: str, other: str) -> float:
     """How far two colours ``#rrggbb`` lie apart (CIEDE2000): about 2 is hardly seen."""
-    return apart(lab_of(lights(one)), lab_of(lights(other)))
+    from coloraide import Color
+
+    return float(Color(one).delta_e(Color(other), method="2000"))
 
 
 def without_strays(rounds: Rounds, yarns: Sequence[str]) -> Rounds:

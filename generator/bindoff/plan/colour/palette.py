@@ -8,10 +8,16 @@ clipped to what a screen shows. Grey is a print of the same luminance.
 from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from itertools import combinations
+from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError
-from bindoff.light import Light, apart, colour_of, lab_of, lights, luminance
 from bindoff.records import Record
+
+if TYPE_CHECKING:
+    from coloraide import Color
+
+Lab = tuple[float, float, float]
+"""CIELAB L*, a*, b* under daylight D65."""
 
 
 class Vision(StrEnum):
@@ -53,12 +59,19 @@ class AlikePair(Record):
 
 def simulate(colour: str, vision: Vision) -> str:
     """``colour`` as seen in ``vision``, to the nearest ``#rrggbb``."""
-    return colour_of(_seen(colour, vision))
+    return _seen(colour, vision).convert("srgb").to_string(hex=True)
 
 
 def difference(first: str, second: str, vision: Vision = Vision.NORMAL) -> float:
     """CIEDE2000 between two colours in ``vision``."""
-    return apart(lab_of(_seen(first, vision)), lab_of(_seen(second, vision)))
+    return ciede2000(_lab(_seen(first, vision)), _lab(_seen(second, vision)))
+
+
+def ciede2000(first: Lab, second: Lab) -> float:
+    """CIEDE2000 between two CIELAB colours, with all parametric factors 1."""
+    from coloraide import Color
+
+    return float(Color("lab-d65", first).delta_e(Color("lab-d65", second), method="2000"))
 
 
 def pairs_too_alike(
@@ -66,7 +79,7 @@ def pairs_too_alike(
 ) -> tuple[AlikePair, ...]:
     """Pairs of (yarn, colour) that fall below a limit, by pair, then in the order of ``limits``."""
     seen = {
-        (yarn, limit.vision): lab_of(_seen(colour, limit.vision))
+        (yarn, limit.vision): _lab(_seen(colour, limit.vision))
         for yarn, colour in colours
         for limit in limits
     }
@@ -75,7 +88,7 @@ def pairs_too_alike(
             first,
             second,
             limit.vision,
-            apart(seen[first, limit.vision], seen[second, limit.vision]),
+            ciede2000(seen[first, limit.vision], seen[second, limit.vision]),
             limit.least,
         )
         for (first, _), (second, _) in combinations(colours, 2)
@@ -123,36 +136,19 @@ def _same_symbol(own: Mapping[str, str]) -> list[Diagnostic]:
     ]
 
 
-# Machado, Oliveira and Fernandes 2009, the matrices for severity 1.0.
-_DEFICIENT = {
-    Vision.PROTAN: (
-        (0.152286, 1.052583, -0.204868),
-        (0.114503, 0.786281, 0.099216),
-        (-0.003882, -0.048116, 1.051998),
-    ),
-    Vision.DEUTAN: (
-        (0.367322, 0.860646, -0.227968),
-        (0.280085, 0.672501, 0.047413),
-        (-0.011820, 0.042940, 0.968881),
-    ),
-    Vision.TRITAN: (
-        (1.255528, -0.076749, -0.178779),
-        (-0.078411, 0.930809, 0.147602),
-        (0.004733, 0.691367, 0.303900),
-    ),
-}
+def _seen(colour: str, vision: Vision) -> "Color":
+    """A colour as seen, within the colours of a screen."""
+    # Imported here because it takes as long as all the rest of a check.
+    from coloraide import Color
 
-
-def _seen(colour: str, vision: Vision) -> Light:
-    """The light of a colour as seen, within what a screen shows."""
-    if vision is Vision.GREY:
-        grey = luminance(colour)
-        return grey, grey, grey
-    light = lights(colour)
+    plain = Color(colour)
     if vision is Vision.NORMAL:
-        return light
-    red, green, blue = (
-        min(max(sum(share * each for share, each in zip(row, light, strict=True)), 0.0), 1.0)
-        for row in _DEFICIENT[vision]
-    )
-    return red, green, blue
+        return plain
+    if vision is Vision.GREY:
+        return plain.filter("grayscale").clip()
+    return plain.filter(vision.value, method="machado").clip()
+
+
+def _lab(colour: "Color") -> Lab:
+    lightness, a, b = colour.convert("lab-d65").coords()
+    return (lightness, a, b)
