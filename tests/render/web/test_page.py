@@ -119,7 +119,8 @@ CLOSE = """() => [...document.querySelectorAll("tr")].flatMap(row => {
     const inks = [...row.cells].filter(cell => cell.checkVisibility() && cell.textContent.trim())
       .map(cell => { const range = document.createRange(); range.selectNodeContents(cell)
                      return [cell.textContent, range.getBoundingClientRect()] })
-    return inks.slice(1).filter(([, box], at) => box.left - inks[at][1].right < 4).map(([said]) => said)
+    return inks.slice(1)
+      .filter(([, box], at) => box.left - inks[at][1].right < 4).map(([said]) => said)
 })"""
 
 
@@ -140,7 +141,8 @@ def test_on_a_phone_figures_stand_apart_and_nothing_is_cut(
         one.goto((tmp_path / "a.html").as_uri())
         for chart in one.locator("[data-rows] svg").all():
             box = chart.bounding_box()
-            assert box and box["x"] < 30
+            assert box
+            assert box["x"] < 30
             assert box["x"] + box["width"] == pytest.approx(370, abs=6)
         one.context.close()
 
