@@ -1,11 +1,11 @@
 """The editions of a pattern: what is printed of it for whom, and under which file names."""
 
-import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Literal
 
+from bindoff import regex as re
 from bindoff.records import Record
 from bindoff.render.pdf import PdfOptions
 

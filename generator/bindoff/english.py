@@ -3,8 +3,9 @@
 Common ground: every stage says its words by these.
 """
 
-import re
 from collections.abc import Iterable
+
+from bindoff import regex as re
 
 
 def how_many(count: int, noun: str) -> str:

@@ -1,8 +1,8 @@
 """Abbreviations in prose against the document's list of them."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.diagnostics import Severity

@@ -5,9 +5,9 @@ memory): a tub with a figure is the highest temperature of the bath in °C, and 
 or three dots is at most 110, 150 or 200 °C.
 """
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences

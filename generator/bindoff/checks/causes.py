@@ -4,10 +4,10 @@ A head of 64 inches, a gauge over the wrong length or sizes out of order spoil e
 them; what the plan then says at an innocent step is laid beneath the slip itself.
 """
 
-import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.plan.carryon import of_stitches
 from bindoff.records import Record

@@ -4,9 +4,9 @@ Only what can be said in one way is held against the pattern; a sentence that ma
 else is left alone.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.fibres import WOOL, spun

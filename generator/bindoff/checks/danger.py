@@ -1,9 +1,9 @@
 """What sentences do that can hurt a child: for whom a thing is said to be, threads and parts that
 come off, and who turns the machine."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -1,8 +1,8 @@
 """Figures that follow from those of the plan: lengths from rounds and stitches, equal shares."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.walk import gauges_of, steps_of
 

@@ -1,8 +1,8 @@
 """How a piece begins and ends: joined, and wide enough to get into."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, steps_of, told_in

@@ -1,8 +1,8 @@
 """The fibre and the thickness that a text gives to the yarn."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
 from bindoff.checks.prose import Prose

@@ -1,8 +1,8 @@
 """Figures typed into prose against those that are computed."""
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check

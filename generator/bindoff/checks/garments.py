@@ -1,9 +1,9 @@
 """Parts of garments that have to meet: cap and armhole, shoulders, heel and foot."""
 
 import math
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.edgework import Shaped, shaped
 from bindoff.checks.engine import Finding, check

@@ -1,9 +1,9 @@
 """Whether a stated gauge can be trusted and repeated."""
 
-import re
 from collections import Counter
 from collections.abc import Collection, Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import steps_of

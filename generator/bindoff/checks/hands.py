@@ -1,9 +1,9 @@
 """Left and right, and the sides of rows, as texts tell them beside what is worked."""
 
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -8,9 +8,9 @@ knitting, threaded through it and no yarn, stuffed or laid in and no stuffing, l
 fabric, or left to hang. These last are likely, and not sure.
 """
 
-import re
 from collections.abc import Callable, Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.foreignparts import COUNT, SCENE, SEW, foreign
 from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass

@@ -1,8 +1,8 @@
 """The head of a pattern: version and dates, contact, skill."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity

@@ -1,8 +1,8 @@
 """Lengths typed into prose: both units, and the two in agreement."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose

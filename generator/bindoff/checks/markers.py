@@ -1,8 +1,8 @@
 """Markers: placed ones are used, and as many are listed as are on the needles at once."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of, told_in

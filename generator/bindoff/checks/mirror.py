@@ -1,8 +1,8 @@
 """Left against right: mirrored pieces, and the two ends of a shaping row."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.edgework import shaped, unanswered
 from bindoff.checks.engine import Finding, check

@@ -6,13 +6,13 @@ three times, unless a word of the trade lies beside it. The dictionary of US Eng
 library's; UK spellings follow from it by rule (``craft.spellings``).
 """
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from string import ascii_lowercase
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose

@@ -1,8 +1,8 @@
 """What goes over the head: the neck of a garment, and a ring for the neck."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.bodies import people
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check

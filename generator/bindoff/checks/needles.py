@@ -1,8 +1,8 @@
 """The needles in hand, as the texts of the steps tell it, against those that are listed."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.told.scene import Scene, scene_of

@@ -1,8 +1,8 @@
 """Notions: as many in the text as are listed, and enough waste yarn."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import gauges_of, parts_of, steps_of

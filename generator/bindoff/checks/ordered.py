@@ -1,8 +1,8 @@
 """The order of work that texts tell, against the order of sections, pieces and steps."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -1,8 +1,8 @@
 """Lists of figures for two sizes, and shares of a count, in the texts."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check

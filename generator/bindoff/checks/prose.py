@@ -1,8 +1,8 @@
 """The designer's own words, each text with its kind and a way back to its place."""
 
-import re
 from collections.abc import Callable, Iterator
 
+from bindoff import regex as re
 from bindoff.diagnostics import Span
 from bindoff.files import Files
 from bindoff.records import Record

@@ -1,9 +1,9 @@
 """What the texts refer to: sections, charts and their rows, pages, sizes and yarns are there."""
 
-import re
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose

@@ -1,8 +1,8 @@
 """What texts say again that the pattern states in figures: gauge, ease, sizes and balls."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -1,8 +1,8 @@
 """Knit columns that rows of cables cross, against the one row that purls in them."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of

@@ -5,9 +5,9 @@ three, no cord at the neck, chin or hood of a child. Words alone can't prove tha
 so sentences that leave it off, hold stitches with it or name a needle's cord are left alone.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.hazardwords import Told, told

@@ -1,9 +1,9 @@
 """The sentences of a text, and what in one makes it no plain statement."""
 
-import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Span

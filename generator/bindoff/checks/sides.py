@@ -1,8 +1,8 @@
 """Stockinette that a step works with its purl side out, because of the rows before it."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of

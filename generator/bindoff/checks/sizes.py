@@ -1,9 +1,9 @@
 """Figures from size to size: in order, in even steps, and each size its own."""
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import body_said, length_said

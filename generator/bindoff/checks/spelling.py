@@ -1,8 +1,8 @@
 """US and UK words against the pattern's declared terms."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.misspelt import first_words, in_dictionary, listed

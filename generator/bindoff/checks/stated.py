@@ -1,9 +1,9 @@
 """Stated widths and heights against what the stitches and rounds of the pieces come to."""
 
-import re
 from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import length_said, sizes_said

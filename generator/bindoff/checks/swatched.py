@@ -1,8 +1,8 @@
 """Advice on larger and smaller needles, against what it is meant to mend or to make."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import TOLD, Sentence, sentences_of

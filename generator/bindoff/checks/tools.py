@@ -1,9 +1,9 @@
 """Tools and notions: all that is needed is listed, and all that is listed is needed."""
 
-import re
 from collections.abc import Iterator
 from itertools import chain
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import parts_of, steps_of

@@ -1,8 +1,8 @@
 """Right and wrong side, left and right, and the way a piece is worked, as texts tell them."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose

@@ -1,8 +1,8 @@
 """Rounds in tubes, rows in flat pieces."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import steps_of

@@ -1,8 +1,8 @@
 """Slips of writing in the designer's texts."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity

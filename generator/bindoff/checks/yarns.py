@@ -1,8 +1,8 @@
 """Yarns: category, length of the ball, names and fibres."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import gauges_of, steps_of

@@ -1,8 +1,8 @@
 """Which yarn a part is said to be worked in, against the yarn that it is worked in."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -2,7 +2,6 @@
 
 import json
 import os
-import re
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from bindoff import regex as re
 from bindoff.commands.shared import own_fault, say
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.files import DiskFiles, Files

@@ -4,11 +4,11 @@ Words are those of the text editions, so that an old text edition will do where 
 left.
 """
 
-import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bindoff import regex as re
 from bindoff.commands.gridshared import write_file
 from bindoff.commands.shared import Named, attempt
 from bindoff.commands.wordsbeside import Words, side_by_side, words_that_differ

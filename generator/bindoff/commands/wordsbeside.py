@@ -1,11 +1,11 @@
 """Two texts line by line, the old words on the left and the new ones on the right."""
 
-import re
 import textwrap
 from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 WIDTH = 100

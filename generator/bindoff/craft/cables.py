@@ -4,10 +4,10 @@ Source of the naming: Craft Yarn Council's cable abbreviations, from memory; a W
 that is worked on the wrong side: common practice, no source.
 """
 
-import re
 from dataclasses import replace
 from functools import cache
 
+from bindoff import regex as re
 from bindoff.craft.entry import Lean, Stitch, Wording
 from bindoff.craft.symbols import Command, Commands, Symbol, circle, image, line
 

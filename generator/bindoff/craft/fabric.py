@@ -10,11 +10,11 @@ The ranges are what published amounts of yarn support (patterns, tables and weig
 points with size and both gauges); where one says so it is thin or lacking.
 """
 
-import re
 from collections.abc import Mapping
 from enum import StrEnum
 from math import sqrt
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 

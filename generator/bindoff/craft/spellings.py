@@ -1,7 +1,8 @@
 """US and UK spelling of the same word, by rule. Ordinary spelling; common practice, no source."""
 
-import re
 from collections.abc import Iterator, Mapping
+
+from bindoff import regex as re
 
 # What a UK spelling is in the US: each rule is tried alone, and a dictionary says whether it holds.
 _UK_TO_US = tuple(

@@ -4,11 +4,11 @@ The name of a size says it (``Toddler``, ``6-12 months``, ``Woman M``), or its b
 held against the tables in ``bodies.py``. The limits are our judgement, no source.
 """
 
-import re
 from collections.abc import Collection, Iterator, Mapping
 from enum import StrEnum
 from functools import lru_cache
 
+from bindoff import regex as re
 from bindoff.craft.bodies import BODIES, Body, Dimension, body
 from bindoff.records import Record
 

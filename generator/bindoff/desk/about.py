@@ -4,9 +4,9 @@ The words of a key are the schema's, those of a stitch the ones of ``bindoff wor
 a measure comes to is taken from the plan.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.desk.completing import ITEM, NAMED, meaning
 from bindoff.desk.reckoning import figures_of
 from bindoff.diagnostics import PatternError, Span

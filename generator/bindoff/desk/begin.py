@@ -4,11 +4,11 @@ Only values are changed, each where it stands, so the remarks of the starter sta
 """
 
 import json
-import re
 from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.commands.new import SOURCE, STARTERS, texts
 from bindoff.craft.yarn_weights import YARN_WEIGHTS
 from bindoff.diagnostics import Diagnostic, PatternError

@@ -5,11 +5,11 @@ read, as it can't between two letters.
 """
 
 import json
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.commands.schema import schema
 from bindoff.records import Record
 

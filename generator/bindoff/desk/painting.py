@@ -5,12 +5,12 @@ means and looks like, where the cells of charts are on the pages, which floats o
 painted are too long, and what cells pasted from a spreadsheet say.
 """
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate, pairwise
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.craft.book import StitchBook
 from bindoff.craft.entry import Stitch
 from bindoff.desk.proofs import Proof

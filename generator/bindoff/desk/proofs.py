@@ -5,11 +5,11 @@ writer waits for; the checks and the text follow from the same plan.
 """
 
 import hashlib
-import re
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.checks.engine import SILENCED
 from bindoff.desk.gauges import gauge_data
 from bindoff.diagnostics import Diagnostic, PatternError

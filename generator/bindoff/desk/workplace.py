@@ -5,12 +5,12 @@ reaches another file.
 """
 
 import hashlib
-import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from bindoff import regex as re
 from bindoff.commands.shared import Named, named
 from bindoff.commands.wholefile import write_whole
 from bindoff.diagnostics import PatternError, fail

@@ -1,9 +1,9 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
-import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.craft.cables import cross_of
 from bindoff.craft.fabric import FABRIC_YARN, Evidence, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS

@@ -1,8 +1,8 @@
 """The whole document of a plan, section after section."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from bindoff import regex as re
 from bindoff.document.back import (
     care_section,
     chart_notes,

@@ -5,10 +5,10 @@ sentence has a line to itself: ``Cover points. {# Source: common practice, no so
 ``{% if ... %}`` where it holds for some patterns alone.
 """
 
-import re
 import textwrap
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.terms import terms
 from bindoff.document.units import round_length

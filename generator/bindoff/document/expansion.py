@@ -1,11 +1,11 @@
 """Abbreviations with what they stand for where a section first uses them: ``k2 (knit 2)``."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
 from itertools import zip_longest
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Block,
     Blocks,

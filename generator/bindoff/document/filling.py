@@ -8,7 +8,6 @@ define anything. So a text always ends, its length is bounded, and every number 
 one that the plan made.
 """
 
-import re
 import traceback
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
@@ -20,6 +19,7 @@ from jinja2 import meta, nodes
 from jinja2.runtime import Context, LoopContext
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
 from bindoff.english import capital

@@ -1,9 +1,9 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.charts.legend import swatch

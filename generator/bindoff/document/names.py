@@ -1,10 +1,10 @@
 """The designer's names in the program's sentences: they are in her language, and marked so."""
 
-import re
 from collections.abc import Collection, Iterator
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Document, Figure, Heading, Paragraph, Text
 

@@ -1,12 +1,12 @@
 """The schematic of every piece, its letters, and what they stand for per size."""
 
-import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_lowercase
 from types import MappingProxyType
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.measurelines import Lettered

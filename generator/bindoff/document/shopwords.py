@@ -1,8 +1,8 @@
 """What a shop asks of a pattern in words: the text of its listing, and what is new in a version."""
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Block,
     Column,

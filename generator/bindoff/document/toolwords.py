@@ -1,8 +1,7 @@
 """Tools as a knitter asks for them in a shop: after millimetres the number that is on the needle
 where the pattern's words are those of the United States."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.craft.needles import hook as hook_of
 from bindoff.craft.needles import needle
 from bindoff.source.head import Tool

@@ -1,11 +1,11 @@
 """Typographer's apostrophes and quotation marks in every text of a document."""
 
-import re
 from dataclasses import is_dataclass, replace
 from functools import cache, lru_cache
 from operator import is_
 from typing import Any, cast
 
+from bindoff import regex as re
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
 from bindoff.records import names_of

@@ -1,8 +1,8 @@
 """The whole text read part by part: under each heading either facts or instructions."""
 
-import re
 from collections.abc import Iterable, Iterator
 
+from bindoff import regex as re
 from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.diagnostics import PatternError, Span

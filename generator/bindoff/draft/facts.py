@@ -1,8 +1,8 @@
 """What stands before the instructions of a pattern: sizes, gauge, yarns, tools, measures."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.draft.figures import UNIT, lengths
 from bindoff.records import Record
 

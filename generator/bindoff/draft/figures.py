@@ -1,8 +1,8 @@
 """Figures for the sizes, as patterns print them: 64 (72, 80) sts, 12½ [13, 14] cm."""
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 _ONE = r"\d{1,5}(?:[.,]\d{1,2}(?!\d))?(?: ?[½¼¾⅓⅔⅛⅜⅝⅞]| \d/\d)?|[½¼¾⅓⅔⅛⅜⅝⅞]"

@@ -1,8 +1,8 @@
 """A text cut into headings and paragraphs, its wrapped lines joined, each with its line."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.diagnostics import Span, fail
 from bindoff.files import SAVE_AS_TEXT, foreign_kind
 from bindoff.records import Record

@@ -3,9 +3,9 @@
 Sayings of the trade: common practice, no source. A sentence that fits no kind wholly is prose.
 """
 
-import re
 from collections.abc import Callable, Iterator
 
+from bindoff import regex as re
 from bindoff.draft.figures import LIST, UNIT, counts, lengths
 from bindoff.records import Record
 

@@ -1,9 +1,9 @@
 """The source of a draft: keys in the order of the guide, and what isn't said left to fill in."""
 
 import json
-import re
 from collections.abc import Iterable, Iterator
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Severity
 from bindoff.draft.compose import PieceSaid, Said
 from bindoff.draft.facts import YarnSaid

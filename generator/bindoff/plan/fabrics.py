@@ -1,10 +1,10 @@
 """Which fabric a step makes, by its rows or its chart: the yarn it takes follows from it."""
 
-import re
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 from functools import lru_cache
 
+from bindoff import regex as re
 from bindoff.craft.fabric import Fabric
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.stitchpatterns import StitchRows

@@ -1,8 +1,8 @@
 """How finished measures sit on the bodies they are made for."""
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from bindoff import regex as re
 from bindoff.craft.bodies import Dimension
 from bindoff.plan.values import Kind, Measure
 from bindoff.records import Record

@@ -1,9 +1,9 @@
 """Stitches bound off in the middle of a flat row leave two parts, which no later row can join."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.english import how_many
 from bindoff.plan.rowcount import Counted, LiveStitches

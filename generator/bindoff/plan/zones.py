@@ -1,10 +1,10 @@
 """The zones of a tube in yarn: the yarn of every round, and the stripes that are wanted in it."""
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from types import MappingProxyType
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge

@@ -8,7 +8,6 @@ the braille authorities' guidelines for knitting patterns only the titles were a
 Guidelines for Transcribing Knit and Crochet Patterns, 2014; RNIB, Braillists' Manual, section 52.)
 """
 
-import re
 import shutil
 import subprocess
 import xml.etree.ElementTree as ET
@@ -16,6 +15,7 @@ from collections.abc import Iterator, Sequence
 from hashlib import sha256
 from typing import Literal
 
+from bindoff import regex as re
 from bindoff.diagnostics import fail
 from bindoff.records import Record
 

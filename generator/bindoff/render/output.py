@@ -11,12 +11,12 @@ zipped and uploaded as it is. What no run wrote is never removed and never writt
 
 import errno
 import os
-import re
 import shutil
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path, PurePosixPath
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError, fail
 
 STATE = ".bindoff"

@@ -3,10 +3,11 @@
 Numbers are never changed, but for vulgar fractions, which many voices and braille tables drop.
 """
 
-import re
 from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
 from types import MappingProxyType
+
+from bindoff import regex as re
 
 _FRACTIONS: Mapping[str, str] = MappingProxyType(
     {

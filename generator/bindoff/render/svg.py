@@ -5,13 +5,13 @@ paths are written with relative steps in hundredths of a millimetre, so a chart 
 stitches stays small. The text is set in a generic family: nothing is fetched from elsewhere.
 """
 
-import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from hashlib import blake2b
 from itertools import groupby
 
+from bindoff import regex as re
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 
 FONT = "Lato, sans-serif"

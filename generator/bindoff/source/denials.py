@@ -1,6 +1,6 @@
 """Sentences that name a thing only to leave it off."""
 
-import re
+from bindoff import regex as re
 
 _BEFORE = re.compile(
     r"\b(?:no|nothing|not|never|without|avoid|avoids|instead of|omit|omits|omitting|skip|leave off"

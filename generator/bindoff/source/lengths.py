@@ -5,11 +5,11 @@ yard and pound agreement of 1959; NIST Special Publication 811, appendix B), the
 28.349523125 g (the pound of 0.45359237 kg over 16).
 """
 
-import re
 import unicodedata
 from fractions import Fraction
 from types import MappingProxyType
 
+from bindoff import regex as re
 from bindoff.diagnostics import Fix, Span, fail, written_as
 
 MM_PER_UNIT = MappingProxyType(

@@ -1,6 +1,6 @@
 """Left for right in words, for a piece that mirrors another."""
 
-import re
+from bindoff import regex as re
 
 # `right side` is a side of the fabric, and stitches are `left`: only before these is it the wearer.
 _OF_A_BODY = re.compile(

@@ -1,9 +1,9 @@
 """Reads a pattern folder: the YAML, the grids it names, the photographs; checks that names meet."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail, gathered
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
 from bindoff.source.amount import refuse_count, refuse_names

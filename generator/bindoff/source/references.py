@@ -1,9 +1,9 @@
 """Checks that the parts of a source meet: what one part names, another declares."""
 
-import re
 from collections.abc import Collection, Iterator, Mapping
 from itertools import islice
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, closest, written_as
 from bindoff.english import listed
 from bindoff.source.bundle import Source

@@ -1,7 +1,6 @@
 """Whether a pattern's texts sew edges together with yarn: the source has no key for seams."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.remembered import once_each
 from bindoff.source.denials import left_off
 from bindoff.source.model import TextUse

@@ -5,13 +5,13 @@ is added up before anything is unpacked, and rows are read one by one.
 """
 
 import csv
-import re
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO, StringIO
 from typing import TYPE_CHECKING, Any
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError, fail
 from bindoff.english import how_many
 from bindoff.records import Record

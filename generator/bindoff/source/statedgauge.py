@@ -1,8 +1,8 @@
 """A gauge as it is stated on a command line: ``22 x 30 / 10 cm``."""
 
-import re
 from collections.abc import Iterable
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError
 from bindoff.records import Record
 from bindoff.source.lengths import parse_figure, parse_length

@@ -1,10 +1,10 @@
 """YAML text as plain data in which every value knows its place in the file."""
 
-import re
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, cast
 
+from bindoff import regex as re
 from bindoff.diagnostics import Span, fail
 from bindoff.records import Record
 from bindoff.source.places import Lines

@@ -5,7 +5,6 @@ The events are turned into data here and not by PyYAML's loaders, because a patt
 program run code or grow without bound.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
@@ -21,6 +20,7 @@ from yaml.events import (
     ScalarEvent,
 )
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Fix, PatternError, Span, fail
 from bindoff.records import Record, field
 from bindoff.source.places import Lines

@@ -1,11 +1,11 @@
 """YAML's faults of syntax in plain words, for a reader who knits and doesn't program."""
 
 import json
-import re
 from collections.abc import Callable
 
 import yaml
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Fix, Span
 from bindoff.records import Record
 from bindoff.source.places import Lines

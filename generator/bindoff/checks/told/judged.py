@@ -1,8 +1,8 @@
 """Statements of a text held against the plan."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import TOLD

@@ -1,6 +1,6 @@
 """Numbers as sentences write them, in figures and words."""
 
-import re
+from bindoff import regex as re
 
 TENS = {
     word: 10 * tens

@@ -51,7 +51,7 @@ def rows_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[St
     text, at = sentence.text, sentence.start
     for found in (*_MAKE.finditer(text), *_MADE.finditer(text)):
         one, other = number_of(found[1]), number_of(found[2])
-        rows, ridges = (one, other) if found.re is _MAKE else (other, one)
+        rows, ridges = (one, other) if found.re == _MAKE else (other, one)
         if ridges not in (rows // 2, -(-rows // 2)):
             other_words = f"{rows} rows make {rows // 2} ridges"
             yield Statement(at + found.start(), at + found.end(), 0, None, other_words)

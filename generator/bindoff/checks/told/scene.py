@@ -1,9 +1,9 @@
 """Where a sentence stands in the work, and what is worked there."""
 
-import re
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import HOLE, Prose
 from bindoff.plan.worked import PiecePlan, StepPlan

@@ -1,10 +1,10 @@
 """The figures that a step, a section or a piece has, per size: what a number can be held "
 "against."""
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.steps.together import Together

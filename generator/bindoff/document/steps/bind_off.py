@@ -1,7 +1,6 @@
 """Binding off, in words."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.machinesteps import bound_off, is_cranked

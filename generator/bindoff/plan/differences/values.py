@@ -1,8 +1,8 @@
 """Values as they are compared: by the name of the size, rounded above binary dust."""
 
-import re
 from collections.abc import Iterable
 
+from bindoff import regex as re
 from bindoff.plan.differences.said import Said, SaidProse
 from bindoff.plan.measures import Measures
 

@@ -5,10 +5,10 @@ tables and steps, so that a knitter finds her figures without counting.
 in which a list in running text gives their figures.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Block,
     Blocks,

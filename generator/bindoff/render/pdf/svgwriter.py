@@ -6,7 +6,6 @@ the names that ``fonts.web_face`` gives, with ligatures off as in the PDF. Units
 """
 
 import io
-import re
 from base64 import b64encode
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -15,6 +14,7 @@ from hashlib import blake2b
 from html import escape
 from typing import Any, Literal
 
+from bindoff import regex as re
 from bindoff.document.drawing import Cells
 from bindoff.records import Record
 from bindoff.render.pdf.fonts import web_face

@@ -6,9 +6,9 @@ that the sizes share, because a table cut by the paper's edge or set in mouse ty
 What cannot be parted so has no columns: see ``rowlists``.
 """
 
-import re
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.document.tree import Table, Text
 from bindoff.records import Record
 from bindoff.render.pdf.parts import RunsOf

@@ -6,13 +6,13 @@ lines", Software: Practice and Experience 11 (1981), without stretching. Words a
 a line would be badly ragged otherwise, and never one like ``k2tog``.
 """
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Emphasis,
     Field,

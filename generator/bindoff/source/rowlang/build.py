@@ -1,6 +1,5 @@
 """Turns the parser's tree of a row into the tree of what is worked."""
 
-import re
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import pairwise
@@ -8,6 +7,7 @@ from typing import NoReturn
 
 from lark import Token, Tree
 
+from bindoff import regex as re
 from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.records import Record

@@ -1,8 +1,8 @@
 """A stitch of the designer's own."""
 
-import re
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.craft.book import Stitch, StitchBook, Wording
 from bindoff.craft.symbols import Symbol
 from bindoff.diagnostics import Span, fail

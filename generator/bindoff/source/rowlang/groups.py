@@ -1,7 +1,6 @@
 """Names of stitches that wait off the needles, and the order in which they come back on them."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Count, CountChange, NamedNumber
 

@@ -1,12 +1,12 @@
 """Puts a row that cannot be read into a knitter's words."""
 
-import re
 from collections.abc import Callable, Collection, Iterator
 from difflib import get_close_matches
 
 from lark import Token
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.source.rowlang.vocabulary import Vocabulary
 

@@ -1,9 +1,9 @@
 """What a word of a row can mean: a stitch with its number, or a yarn; and what is near it."""
 
-import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 
+from bindoff import regex as re
 from bindoff.craft.book import Stitch, StitchBook
 from bindoff.records import Record
 from bindoff.source.rowlang.sayings import RESERVED

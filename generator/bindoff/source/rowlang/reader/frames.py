@@ -1,7 +1,6 @@
 """What stands before and after the words of a row: a label, and a stated count of stitches."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.records import Record
 from bindoff.source.rowlang.reader.tables import pattern
 from bindoff.source.rowlang.reader.written import Written

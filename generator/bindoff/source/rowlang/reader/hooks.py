@@ -1,7 +1,6 @@
 """Crochet as patterns write it, put into places: ``sc in next 3 stitches``, ``2 sc in corner``."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.source.rowlang.reader.tables import pattern
 from bindoff.source.rowlang.reader.written import Template, Written

@@ -1,11 +1,11 @@
 """What holds a row together: where repeats begin and end, and the commas between its parts."""
 
-import re
 from collections.abc import Callable, Iterator
 
 from lark import Token
 from lark.exceptions import UnexpectedInput
 
+from bindoff import regex as re
 from bindoff.source.rowlang.reader.tables import pattern
 from bindoff.source.rowlang.reader.written import Written
 from bindoff.source.rowlang.vocabulary import Vocabulary

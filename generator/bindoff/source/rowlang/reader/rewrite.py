@@ -1,9 +1,9 @@
 """Puts a row as a knitter wrote it into our one form, and has the strict grammar read that."""
 
-import re
 from collections.abc import Callable, Collection
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.records import Record

@@ -6,7 +6,7 @@ could be two fabrics is left as it stands and refused by the strict reader. Sayi
 common practice, no source.
 """
 
-import re
+from bindoff import regex as re
 
 Table = tuple[tuple[re.Pattern[str], str], ...]
 

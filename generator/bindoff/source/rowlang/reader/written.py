@@ -1,8 +1,8 @@
 """A text that is rewritten piece by piece and still knows where each of its characters is from."""
 
-import re
 from collections.abc import Callable, Iterable
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 _GROUP = re.compile(r"\\(\d)")

@@ -1,0 +1,66 @@
+"""Expressions compiled late: each of them compiles, and answers as ``re`` does."""
+
+import gc
+import pkgutil
+import re
+import subprocess
+import sys
+from importlib import import_module
+
+import pytest
+
+import bindoff
+from bindoff import regex
+
+
+def test_every_expression_of_the_program_compiles() -> None:
+    for module in pkgutil.walk_packages(bindoff.__path__, "bindoff."):
+        if not module.name.endswith("__main__"):
+            import_module(module.name)
+
+    late = [each for each in gc.get_objects() if type(each) is regex.Late]
+
+    assert len(late) > 400
+    for each in late:
+        re.compile(each.pattern, each.flags & ~re.UNICODE)
+
+
+@pytest.mark.parametrize("flags", [0, regex.IGNORECASE])
+def test_it_answers_as_the_expression_does(flags: int) -> None:
+    ours, theirs = regex.compile(r"(?P<word>a+)(b)?", flags), re.compile(r"(?P<word>a+)(b)?", flags)
+    text = "aab A ab"
+
+    assert [each.span() for each in ours.finditer(text)] == [
+        each.span() for each in theirs.finditer(text)
+    ]
+    assert ours.findall(text) == theirs.findall(text)
+    assert ours.sub("x", text) == theirs.sub("x", text)
+    assert ours.split(text) == theirs.split(text)
+    assert (ours.pattern, ours.flags, ours.groups) == (theirs.pattern, theirs.flags, theirs.groups)
+    assert dict(ours.groupindex) == dict(theirs.groupindex)
+    assert ours.fullmatch("aab") is not None
+    assert ours.match("b") is None
+
+
+def test_equal_expressions_are_equal() -> None:
+    assert regex.compile("a") == regex.compile("a")
+    assert regex.compile("a") == re.compile("a")
+    assert regex.compile("a") != re.compile("b")
+    assert len({regex.compile("a"), regex.compile("a"), regex.compile("a", re.I)}) == 2
+
+
+def test_nothing_is_compiled_before_it_is_asked() -> None:
+    script = (
+        "import re\n"
+        "from bindoff.checks import hazardwords\n"
+        "made = re.compile\n"
+        "re.compile = lambda *each: print('compiled') or made(*each)\n"
+        "from bindoff.checks import care, claims\n"
+        "re.compile = made\n"
+    )
+
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+
+    assert done.stdout == ""
