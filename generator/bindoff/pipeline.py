@@ -70,7 +70,8 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
         plan = make_plan(source)
     except PatternError as error:
         raise _explained(source, files, error) from None
-    document, charts = build_document(plan, files, drawn=drawn_for("calm"))
+    drawn = replace(drawn_for("calm"), painted=False)
+    document, charts = build_document(plan, files, drawn=drawn)
     return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
 
 

@@ -232,6 +232,7 @@ def _cut(spec: ChartSpec, drawn: Drawn, height: float, where: str) -> tuple[Tile
         where=where,
         number_mm=drawn.numbers,
         colour=drawn.colour,
+        tagged=drawn.painted,
     )
 
 

@@ -17,7 +17,9 @@ class Drawn(Record):
     charts and of schematics. Without ``colour`` nothing is filled: symbols alone tell the yarns,
     and the fabric is not shown. In drawings of techniques the yarn that moves has the colour
     ``thread``, what should stand out a little that of ``shade``, and another piece that of
-    ``tint``.
+    ``tint``. Unless ``painted``, what nobody reads a figure or a word from is left out: the fabric
+    on the cover, drawings of techniques, numbers laid over charts. Their words stay, and checks
+    need no more.
     """
 
     width: float = inf
@@ -36,6 +38,7 @@ class Drawn(Record):
     thread: str = "#e8794a"
     shade: str = "#d9d9d9"
     tint: str = "#efefef"
+    painted: bool = True
 
 
 USUALLY = Drawn()

@@ -105,7 +105,7 @@ def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
         text(byline),
         text(pattern.summary),
         DefinitionList(facts),
-        _art(voice) if drawn.colour else None,
+        _art(voice, drawn) if drawn.colour else None,
         voice.prose_language,
     )
 
@@ -131,12 +131,12 @@ def _facts(voice: Voice, pattern: Pattern) -> Iterator[tuple[str, Inlines, bool]
         yield "Skill", text(pattern.skill), False
 
 
-def _art(voice: Voice) -> Figure:
+def _art(voice: Voice, drawn: Drawn) -> Figure:
     """A photograph, else the finished piece, else the pattern's first picture or chart as knitted
     fabric, or at least the fabric of its first yarn."""
     if voice.plan.source.photos:
         return _photo(voice, 0)
-    return _finished_art(voice) or _captioned(_fabric_art(voice) or _plain_art(voice))
+    return _finished_art(voice, drawn) or _captioned(_fabric_art(voice) or _plain_art(voice))
 
 
 def _captioned(art: Figure) -> Figure:
@@ -144,17 +144,17 @@ def _captioned(art: Figure) -> Figure:
     return replace(art, caption=text(_DRAWN))
 
 
-def _finished_art(voice: Voice) -> Figure | None:
+def _finished_art(voice: Voice, drawn: Drawn) -> Figure | None:
     """The first piece that has an outline, in its yarns and stitches."""
-    found = finished(voice, ART_WIDTH_MM, PIECE_HEIGHT_MM)
+    found = finished(voice, ART_WIDTH_MM, PIECE_HEIGHT_MM, drawn.painted)
     if found is None:
         return None
     piece = next(each for each in voice.plan.pieces if each.key == found.piece)
     motifs = [m.chart for step in piece.steps for tube in step.tubes[:1] for m in tube.motifs]
-    drawn = [chart.chart for step in piece.steps for chart in step.charts]
+    worked = [chart.chart for step in piece.steps for chart in step.charts]
     pattern = voice.plan.source.pattern
     picture = pattern.pieces[found.piece].picture
-    charts = dict.fromkeys((*([picture.chart] if picture else ()), *motifs, *drawn))
+    charts = dict.fromkeys((*([picture.chart] if picture else ()), *motifs, *worked))
     told = " ".join(ended(pattern.charts[each].alt) for each in charts)
     alt = f"{pattern.pieces[found.piece].title} as knitted: {found.kind}. {told}".strip()
     size = f", size {voice.sizes[found.size]}" if len(voice.sizes) > 1 else ""

@@ -42,7 +42,7 @@ def draw_chart(spec: ChartSpec, look: Look | None = None, window: Window | None 
             *repeat_boxes(layout),
             *brackets(layout),
             *marker_lines(layout),
-            *tags(layout),
+            *(tags(layout) if layout.look.tagged else ()),
             *row_numbers(layout),
             *stitch_numbers(layout),
         ),

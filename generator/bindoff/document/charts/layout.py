@@ -26,12 +26,13 @@ _LEADING = 1.35  # of the type size, from one line of labels to the next
 
 class Look(Record):
     """Sizes of a chart in mm: the longer side of a cell and the type. ``colour`` false leaves the
-    fills out and prints symbols alone."""
+    fills out and prints symbols alone; ``tagged`` false leaves out the numbers over cells."""
 
     cell_mm: float = 5.0
     number_mm: float = 2.3
     label_mm: float = 2.6
     colour: bool = True
+    tagged: bool = True
 
     @property
     def line_mm(self) -> float:

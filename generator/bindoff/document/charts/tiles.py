@@ -57,6 +57,7 @@ def chart_figures(
     where: str = "",
     number_mm: float = 2.3,
     colour: bool = True,
+    tagged: bool = True,
 ) -> tuple[Tile, ...]:
     """The chart in as few pieces as fit ``max_width_mm`` by ``max_height_mm``.
 
@@ -67,10 +68,10 @@ def chart_figures(
     from the bottom right, along the rows first. A narrow repeat is shown again, faded, until the
     width is full; not beside a key where cells have no such least size.
     ``where`` tells a reader who cannot see the chart where its written rows are. A page too small
-    for a few stitches gets pieces larger than it.
+    for a few stitches gets pieces larger than it. Numbers lie over its cells if it is ``tagged``.
     """
     room = (max_width_mm, max_height_mm)
-    least = Look(min(cell_mm, whole_cell_mm), number_mm, number_mm * 1.13, colour)
+    least = Look(min(cell_mm, whole_cell_mm), number_mm, number_mm * 1.13, colour, tagged)
     if not _all_fit(spec, least, (whole(spec),), room):
         least = replace(least, cell_mm=cell_mm)
     windows = _windows(spec, least, room)

@@ -48,10 +48,10 @@ class Finished(Record):
     size: int
 
 
-def finished(voice: Voice, width: float, height: float) -> Finished | None:
+def finished(voice: Voice, width: float, height: float, painted: bool = True) -> Finished | None:
     """The first piece whose outline is known, on a pale ground ``width`` by ``height`` mm.
 
-    ``None`` where no piece has one that rows can fill.
+    ``None`` where no piece has one that rows can fill. The ground is empty unless ``painted``.
     """
     plan = voice.plan
     for piece in plan.pieces:
@@ -66,8 +66,12 @@ def finished(voice: Voice, width: float, height: float) -> Finished | None:
         if plan.source.pattern.pieces[piece.key].make == 2 and outline.kind in _PAIRS:
             patches = _pair(patches)
         colours = tuple((key, yarn.colour) for key, yarn in plan.source.pattern.yarns.items())
+        drawing = Drawing(width, height, ())
+        if painted:
+            folds = _gathers(outline)
+            drawing = _drawn(patches, outline.kind, folds, gauge, colours, (width, height))
         return Finished(
-            _drawn(patches, outline.kind, _gathers(outline), gauge, colours, (width, height)),
+            drawing,
             piece.key,
             outline.kind.removesuffix(_ONE_SLEEVE),
             size,

@@ -157,7 +157,8 @@ def picture(name: str, drawn: Drawn, shown: Container[str] = ()) -> Figure | Non
     among ``shown``: ids of the stitches used, and each ``Shown`` of the pattern."""
     for key, found in PICTURES.items():
         if (found.technique or key) == name and (not found.needs or found.needs in shown):
-            made = _made(key, (drawn.thread, drawn.shade, drawn.tint), drawn.letters)
+            colours = (drawn.thread, drawn.shade, drawn.tint)
+            made = _made(key, colours, drawn.letters) if drawn.painted else Drawing(0, 0, ())
             return Figure(made, found.alt)
     return None
 
