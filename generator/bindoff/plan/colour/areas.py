@@ -27,7 +27,8 @@ class CellRun(Record):
 
     def stitches(self, width: int) -> list[int]:
         """Its stitches, right to left; they may cross the start of a round ``width`` wide."""
-        return [(self.first - 1 + step) % width + 1 for step in range(self.length)]
+        end = self.first + self.length
+        return [*range(self.first, min(end, width + 1)), *range(1, end - width)]
 
 
 def runs_of_round(cells: Sequence[str | None], round_: int, wraps: bool) -> list[CellRun]:
@@ -74,6 +75,8 @@ def linked(runs: Sequence[CellRun], width: int, wraps: bool, reach: int = 1) -> 
         while below and below[0].round_ < round_ - reach:
             below.popleft()
         below.append(here)
+        if len(below) == len(here.indices) == 1:
+            continue
         for index, first, last in zip(here.indices, here.firsts, here.lasts, strict=True):
             around = [(first - reach, last + reach)]
             if wraps and first <= reach:

@@ -236,16 +236,20 @@ class _Search(Record):
 
     def _taken_up(self, way: Way, after: Way, rests: tuple[int, ...]) -> int:
         """The weight of all yarns that ``after`` has and ``way`` has not."""
-        return sum(
-            self.prices.resume if rests[yarn] <= self.prices.carry else self.prices.join
-            for yarn in after
-            if yarn not in (*way, NONE)
-        )
+        prices, weight = self.prices, 0
+        for yarn in after:
+            if yarn not in way and yarn != NONE:
+                weight += prices.resume if rests[yarn] <= prices.carry else prices.join
+        return weight
 
     def _rests(self, rests: tuple[int, ...], way: Way) -> tuple[int, ...]:
         """Rounds that each yarn rests after one knitted as ``way``; those cut rest no longer."""
         cut = self.prices.carry + 1
-        return tuple(0 if yarn in way else min(rest + 1, cut) for yarn, rest in enumerate(rests))
+        rested = [rest + 1 if rest < cut else cut for rest in rests]
+        for yarn in way:
+            if yarn != NONE:
+                rested[yarn] = 0
+        return tuple(rested)
 
     def _embroidered(self, index: int, open_: Signature, way: Way) -> tuple[Signature, int]:
         """The rounds whose strands may go on after round ``index``, and the weight of those that
@@ -255,8 +259,9 @@ class _Search(Record):
             return open_, 0
         signature: list[tuple[int, ...]] = []
         more = 0
+        here = found.charges[index]
         for yarn, rounds in enumerate(open_):
-            if yarn in found.charges[index] and yarn not in way:
+            if yarn in here and yarn not in way:
                 rounds = (*rounds, index)
             if rounds:
                 later = bisect_right(found.has[yarn], index)

@@ -28,7 +28,8 @@ class Fabric(Record):
         across, up = abs(here[1] - there[1]), abs(here[0] - there[0])
         if self.wraps and 2 * across > self.width:
             across = self.width - across
-        return (max(across, up) or 1) - 1, across
+        most = across if across > up else up
+        return most - 1 if most else 0, across
 
     def passed(self, here: Place, there: Place) -> int:
         """Stitches or rounds between two places, whichever is more; 0 when they touch."""
@@ -87,6 +88,9 @@ class _Group(Record, eq=False):
 
 def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
     """The runs of one round of an area, joined over gaps within reach, by their first stitch."""
+    if len(runs) == 1:  # most rounds of most areas
+        gap = fabric.width - runs[0].length
+        return [_group(runs, [gap], fabric, closed=fabric.wraps and gap <= fabric.jump_limit)]
     gaps = [
         (after.first - run.first - run.length) % fabric.width
         for run, after in pairwise([*runs, runs[0]])
@@ -125,15 +129,21 @@ def _nearest(groups: Sequence[_Group], fabric: Fabric, at: Place | None) -> _Gro
     """The group whose nearest end is nearest to the thread, if that is within reach."""
     if at is None or not groups:
         return None
-    ends = [group.places[_end(group, fabric, at)] for group in groups]
-    nearest = min(range(len(groups)), key=lambda index: fabric.nearness(at, ends[index]))
-    return groups[nearest] if fabric.reaches(at, ends[nearest]) else None
+    nearest = {
+        index: fabric.nearness(at, group.places[_end(group, fabric, at)])
+        for index, group in enumerate(groups)
+    }
+    best = min(nearest, key=nearest.__getitem__)
+    return groups[best] if nearest[best][0] <= fabric.jump_limit else None
 
 
 def _end(group: _Group, fabric: Fabric, at: Place) -> int:
     """Which place of a group the thread comes to first: the nearest end, or of a ring any."""
-    turns = range(len(group.places)) if group.closed else (0, len(group.places) - 1)
-    return min(turns, key=lambda index: fabric.nearness(at, group.places[index]))
+    places = group.places
+    if group.closed:
+        return min(range(len(places)), key=lambda index: fabric.nearness(at, places[index]))
+    first, last = fabric.nearness(at, places[0]), fabric.nearness(at, places[-1])
+    return 0 if first <= last else len(places) - 1
 
 
 def _entered(group: _Group, fabric: Fabric, at: Place | None) -> tuple[list[Place], list[int]]:
