@@ -72,7 +72,7 @@ def test_no_rule_is_broken_while_one_tries_and_comments(desk: Running, opened: O
 def test_no_rule_is_broken_by_the_form(desk: Running, opened: Opened) -> None:
     page = opened(desk, "")
     page.click("text=Begin >> nth=-1")
-    page.wait_for_selector("#faults li")
+    page.wait_for_selector(".field .wrong")
     assert broken(page) == []
 
 

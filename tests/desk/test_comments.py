@@ -249,6 +249,25 @@ def test_a_comment_that_is_none_is_refused(
     assert not (folder / DEMO / COMMENTS).exists()
 
 
+def test_comments_on_a_pattern_that_was_not_built_are_shown_and_answered(
+    desk: Running, folder: Path
+) -> None:
+    (folder / DEMO / COMMENTS).write_text(
+        "comments: [{id: 4, at: Line 1, text: Hello, file: pattern.yaml, line: 1}]\n",
+        encoding="utf-8",
+    )
+    asked = {"client": "new", "pattern": DEMO}
+    status, told = ask(desk, "comments", **asked)
+    assert status == 200
+    assert [(each["text"], each["file"], each["gone"]) for each in told["comments"]] == [
+        ("Hello", "", False)
+    ]
+    status, told = ask(desk, "comments", **asked, do="answer", id=4, text="Hi", by="", date="")
+    assert (status, told["comments"][0]["answers"][0]["text"]) == (200, "Hi")
+    status, _ = ask(desk, "comments", **asked, do="add", file="pattern.yaml", line=1)
+    assert status == 409
+
+
 def test_for_reading_only_comments_are_shown_and_none_is_written(
     reading: Running, folder: Path
 ) -> None:

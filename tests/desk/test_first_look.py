@@ -186,6 +186,46 @@ def test_both_texts_of_a_conflict_are_in_sight(desk: Running, folder: Path, open
         assert place["x"] + place["width"] <= around["x"] + around["width"]
 
 
+@needs_chromium
+def test_a_pattern_that_does_not_build_has_its_name_and_no_empty_fields(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    file = folder / DEMO / "pattern.yaml"
+    whole = file.read_text(encoding="utf-8")
+    file.write_text(whole.replace("stitches: 24", "stitches: 24,5"), encoding="utf-8")
+    page = opened(desk)
+    page.wait_for_selector(".group.error")
+    assert page.inner_text("#title") == "Ropewalk Hat"
+    assert page.input_value("#size") == ""
+    assert page.locator("#size option").all_inner_texts() == ["all"]
+    assert page.is_hidden("#gauge")
+    page.wait_for_selector("text=There are no comments.")
+
+    page.click(".fix")
+    page.wait_for_selector(".told h3")
+    assert "24.5" in source(page)
+    assert page.is_visible("#gauge")
+
+
+@needs_chromium
+def test_a_file_that_another_program_removes_is_written_again_or_closed(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    page = opened(desk)
+    grid = folder / DEMO / "rope.grid"
+    before = grid.read_bytes()
+    grid.unlink()
+    page.click("#banner >> text=Write it again")
+    page.wait_for_function("() => document.querySelector('#state').textContent === 'saved'")
+    assert grid.read_bytes() == before
+
+    grid.unlink()
+    page.click("#banner >> text=Close it")
+    page.wait_for_selector("#stale:not([hidden])")
+    assert page.locator("#files button").all_inner_texts() == ["pattern.yaml"]
+    assert "rope.grid" in page.inner_text("#findings")
+
+
 def box(page: "Page", selector: str) -> dict[str, float]:
     found = page.locator(selector).bounding_box()
     assert found is not None

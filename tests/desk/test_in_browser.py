@@ -298,8 +298,9 @@ def test_a_first_pattern_without_a_terminal(desk: Running, folder: Path, opened:
     page = opened(desk, "")
     page.fill("[name=title]", "Quay Hat")
     page.click("text=Begin >> nth=-1")
-    page.wait_for_selector("#faults li")
-    assert "Your name" in page.inner_text("#faults")
+    page.wait_for_selector(".field .wrong")
+    assert page.inner_text(".field:has([name=designer]) .wrong").startswith("Your name is missing")
+    assert page.evaluate("() => document.activeElement.name") == "designer"
     page.fill("[name=designer]", "Ada")
     page.fill("[name=contact]", "ada@ebbstow.example")
     page.press("[name=designer]", "Enter")
@@ -307,6 +308,7 @@ def test_a_first_pattern_without_a_terminal(desk: Running, folder: Path, opened:
     settled(page)
     page.wait_for_selector(".sound")
     assert page.inner_text("#title") == "Quay Hat"
+    assert page.evaluate("() => document.activeElement.classList.contains('cm-content')")
     page.click("#make")
     page.wait_for_selector("dialog[open] .made", timeout=120_000)
     assert "quay-hat.pdf" in page.inner_text("dialog")

@@ -39,6 +39,7 @@ def findings(text: str) -> tuple[Diagnostic, ...]:
             "  M:\n    head: 56.5 cm",
         ),
         ("head: 56 cm", "head: 56", "Write `56 cm`", "head: 56 cm"),
+        ("stitches: 20", "stitches: 20,5", "Write `20.5`", "stitches: 20.5"),
         ("rounds(depth) - 30", "rounds(depth) - 30,0", "Write `.`", "rounds(depth) - 30.0"),
         ("around: head", "around: hed", "Write `head`", "around: head"),
         ("yarn: slate", "yarn: slat", "Write `slate`", "yarn: slate"),

@@ -10,6 +10,7 @@ from time import process_time
 import pytest
 
 import bindoff
+from bindoff.regex import Late
 from bindoff.render.spoken import _rules
 from bindoff.source.rowlang.read import LONGEST
 from tests.hostile.fuzz import SlowError, limited
@@ -63,8 +64,9 @@ def expressions() -> Iterator[tuple[str, "re.Pattern[str]"]]:
     for module in pkgutil.walk_packages(bindoff.__path__, "bindoff."):
         if not module.name.endswith("__main__"):
             for name, value in vars(import_module(module.name)).items():
-                if isinstance(value, re.Pattern) and isinstance(value.pattern, str):
-                    yield f"{module.name.removeprefix('bindoff.')}.{name}", value
+                if isinstance(value, re.Pattern | Late) and isinstance(value.pattern, str):
+                    expression = re.compile(value.pattern, value.flags)
+                    yield f"{module.name.removeprefix('bindoff.')}.{name}", expression
     for number, (_, value, _) in enumerate(_rules("re")):
         yield f"render.spoken {number}", value
 

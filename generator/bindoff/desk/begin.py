@@ -4,7 +4,7 @@ Only values are changed, each where it stands, so the remarks of the starter sta
 """
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any
 
@@ -23,6 +23,15 @@ _CENTIMETRES = re.compile(r"([\d.]{1,9}) cm")
 _UK_WORDS = (("stockinette", "stocking stitch"), ("color", "colour"), ("gray", "grey"))
 
 Wishes = Mapping[str, Any]
+
+
+class AnswersError(PatternError):
+    """Answers that can't be used; ``places`` has for each finding the field that it is about, as
+    ``title`` or ``yarns/0/name``."""
+
+    def __init__(self, findings: Sequence[Diagnostic], places: Sequence[str]) -> None:
+        super().__init__(findings)
+        self.places = tuple(places)
 
 
 @cache
@@ -65,7 +74,7 @@ def _number(pattern: re.Pattern[str], text: str, group: int = 1) -> str:
 def first_pattern(wishes: Wishes) -> tuple[str, dict[str, str]]:
     """The title, and the files of the pattern by their names.
 
-    Raises ``PatternError`` (id ``desk.answer``) with a finding for every answer that can't be used.
+    Raises ``AnswersError`` (id ``desk.answer``) with a finding for every answer that can't be used.
     """
     form = _Form(wishes)
     kind = form.one_of("kind", "what to begin with", tuple(STARTERS))
@@ -104,22 +113,28 @@ def _changes(form: "_Form", title: str, tree: YamlTree) -> Iterator[Change]:
     if "needles" in data.get("made", {}):
         needles = form.number("needles", "the needles of the machine", 8, 400)
         yield to(needles, "made", "needles")
-    for size, row in zip(data["sizes"], form.rows("sizes", len(data["sizes"])), strict=True):
+    bodies = zip(data["sizes"], form.rows("sizes", len(data["sizes"])), strict=True)
+    for at, (size, row) in enumerate(bodies):
         given = row.get("measures")
         measures = given if isinstance(given, dict) else {}
         for key in data["sizes"][size]:
-            cm = form.figure(measures.get(key), f"the {key} of size {size}", 1, 300)
+            said, place = f"the {key} of size {size}", f"sizes/{at}/{key}"
+            cm = form.figure(measures.get(key), said, 1, 300, place)
             yield to(f"{cm} cm", "sizes", size, key)
-    for key, row in zip(data["yarns"], form.rows("yarns", len(data["yarns"])), strict=True):
-        name = form.line(row.get("name"), f"the name of the yarn {key}")
+    yarns = zip(data["yarns"], form.rows("yarns", len(data["yarns"])), strict=True)
+    for at, (key, row) in enumerate(yarns):
+        place = f"yarns/{at}/"
+        name = form.line(row.get("name"), f"the name of the yarn {key}", f"{place}name")
         yield to(_quoted(name), "yarns", key, "name")
-        yield to(_quoted(form.colour(row.get("colour"), name)), "yarns", key, "colour")
-        weight = form.figure(row.get("weight"), f"the weight of {name}", 0, 7)
+        colour = form.colour(row.get("colour"), name, f"{place}colour")
+        yield to(_quoted(colour), "yarns", key, "colour")
+        weight = form.figure(row.get("weight"), f"the weight of {name}", 0, 7, f"{place}weight")
         yield to(weight, "yarns", key, "weight")
-        fibre = form.line(row.get("fibre"), f"the fibre of {name}")
+        fibre = form.line(row.get("fibre"), f"the fibre of {name}", f"{place}fibre")
         yield to(_quoted(fibre), "yarns", key, "fibre")
-        grams = form.figure(row.get("grams"), f"the grams of a ball of {name}", 1, 5000)
-        metres = form.figure(row.get("metres"), f"the meters of a ball of {name}", 1, 20000)
+        said = f"of a ball of {name}"
+        grams = form.figure(row.get("grams"), f"the grams {said}", 1, 5000, f"{place}grams")
+        metres = form.figure(row.get("metres"), f"the meters {said}", 1, 20000, f"{place}metres")
         yield to(f"{grams} g = {metres} m", "yarns", key, "ball")
 
 
@@ -144,19 +159,21 @@ def _in_words(text: str, british: bool) -> str:
 
 
 class _Form:
-    """The answers, and what is wrong with them."""
+    """The answers, and what is wrong with them; the place of a fault is that of its field."""
 
     def __init__(self, wishes: Wishes) -> None:
         self._wishes = wishes
         self._faults: list[Diagnostic] = []
+        self._places: list[str] = []
 
     def refuse(self) -> None:
-        """Raise ``PatternError`` if anything is wrong."""
+        """Raise ``AnswersError`` if anything is wrong."""
         if self._faults:
-            raise PatternError(self._faults)
+            raise AnswersError(self._faults, self._places)
 
-    def _fault(self, message: str, help: str) -> None:
+    def _fault(self, message: str, help: str, place: str) -> None:
         self._faults.append(Diagnostic("desk.answer", message, help))
+        self._places.append(place)
 
     def has(self, name: str) -> bool:
         """Whether there is any answer."""
@@ -164,46 +181,50 @@ class _Form:
 
     def words(self, name: str, said: str) -> str:
         """One line of words that is not empty."""
-        return self.line(self._wishes.get(name), said)
+        return self.line(self._wishes.get(name), said, name)
 
-    def line(self, answer: Any, said: str) -> str:
+    def line(self, answer: Any, said: str, place: str) -> str:
         """The same for an answer that stands in a row."""
         words = " ".join(str(answer or "").split())
-        if not words or len(words) > _LONGEST or not words.isprintable():
-            self._fault(f"{said} is missing or too long", "Write a few words; all can be changed")
+        if not words:
+            self._fault(f"{said} is missing", "Write a few words; all can be changed", place)
+        elif len(words) > _LONGEST:
+            self._fault(f"{said} is too long", f"Write at most {_LONGEST} characters", place)
+        elif not words.isprintable():
+            self._fault(f"{said} has a character that can't be seen", "Type it anew", place)
         return words
 
     def one_of(self, name: str, said: str, known: tuple[str, ...]) -> str:
         """One of the answers that the form offers."""
         answer = self._wishes.get(name)
         if answer not in known:
-            self._fault(f"{said} is not chosen", f"Choose one of {', '.join(known)}")
+            self._fault(f"{said} is not chosen", f"Choose one of {', '.join(known)}", name)
         return str(answer)
 
     def day(self, name: str) -> str:
         """A day as year-month-day."""
         day = str(self._wishes.get(name) or "")
         if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", day):
-            self._fault("the date is none", "Write it as year-month-day")
+            self._fault("the date is none", "Write it as year-month-day", name)
         return day
 
-    def colour(self, answer: Any, name: str) -> str:
+    def colour(self, answer: Any, name: str, place: str) -> str:
         """A colour as ``#rrggbb``."""
         colour = str(answer or "")
         if not re.fullmatch("#[0-9a-fA-F]{6}", colour):
-            self._fault(f"the color of {name} is missing", "Choose one")
+            self._fault(f"the color of {name} is missing", "Choose one", place)
         return colour
 
     def number(self, name: str, said: str, least: float, most: float) -> str:
         """A number in its room; a comma is read as a point."""
-        return self.figure(self._wishes.get(name), said, least, most)
+        return self.figure(self._wishes.get(name), said, least, most, name)
 
-    def figure(self, answer: Any, said: str, least: float, most: float) -> str:
+    def figure(self, answer: Any, said: str, least: float, most: float, place: str) -> str:
         """The same for an answer that stands in a row."""
         text = str(answer if answer is not None else "").strip().replace(",", ".")
         number = float(text) if re.fullmatch(r"[0-9]{1,6}(\.[0-9]{1,4})?", text) else -1.0
         if not least <= number <= most:
-            self._fault(f"{said} is no number", f"Write one from {least:g} to {most:g}")
+            self._fault(f"{said} is no number", f"Write one from {least:g} to {most:g}", place)
         return f"{number:g}"
 
     def rows(self, name: str, count: int) -> list[Mapping[str, Any]]:

@@ -30,13 +30,17 @@ _LONGEST_NAME = 80
 _NOWHERE = Region(0, 30.0, 30.0, 60.0, 50.0, Span("", 1, 1, 1, 1))
 
 
-def changed_comments(pattern: Named, proof: Proof, asked: Answer) -> tuple[Comment, ...]:
+def changed_comments(pattern: Named, proof: Proof | None, asked: Answer) -> tuple[Comment, ...]:
     """The comments after what a page asks to do: ``add``, ``answer``, ``close`` or ``open`` one.
+
+    A place for another one is known where the pattern was built.
 
     Raises ``PatternError`` for a file of comments that can't be read; ``OSError``.
     """
     do = text_of(asked, "do")
     if do == "add":
+        if proof is None:
+            raise RefusedError(409, "comments can be added when the pattern builds: mend it first")
         size = text_of(asked, "size")
         if size and size not in proof.source.sizes:
             raise RefusedError(400, "there is no such size")
@@ -78,14 +82,17 @@ def _printable(words: str) -> bool:
     return all(each.isprintable() or each == "\n" for each in words)
 
 
-def comment_data(comments: tuple[Comment, ...], proof: Proof) -> list[dict[str, Any]]:
-    """Comments as plain data, each with the place where it stands now."""
+def comment_data(comments: tuple[Comment, ...], proof: Proof | None) -> list[dict[str, Any]]:
+    """Comments as plain data, each with the place where it stands now; with none, and no word on
+    it, where the pattern has not been built."""
     return [_data(each, proof) for each in comments]
 
 
-def _data(comment: Comment, proof: Proof) -> dict[str, Any]:
-    found = find(comment, proof.plan, proof.files)
+def _data(comment: Comment, proof: Proof | None) -> dict[str, Any]:
     record: dict[str, Any] = msgspec.to_builtins(comment)
+    if proof is None:
+        return record | {"gone": False, "same": True, "file": "", "from": [1, 1], "to": [1, 1]}
+    found = find(comment, proof.plan, proof.files)
     span = found.span if found else None
     return record | {
         "gone": found is None,

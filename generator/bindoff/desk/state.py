@@ -67,10 +67,15 @@ class Desk:
 
     def last(self, asked: Answer) -> Proof:
         """What was built last for the page that asks."""
-        kept = self._proofs.get(text_of(asked, "client"))
-        if not kept:
+        known = self.last_if_any(asked)
+        if known is None:
             raise RefusedError(404, "nothing was built for this page")
-        return kept[-1]
+        return known
+
+    def last_if_any(self, asked: Answer) -> Proof | None:
+        """The same; ``None`` for a page whose pattern has not been built yet."""
+        kept = self._proofs.get(text_of(asked, "client"))
+        return kept[-1] if kept else None
 
     def refuse_if_read_only(self) -> None:
         """Raise ``RefusedError`` at a desk that changes nothing."""

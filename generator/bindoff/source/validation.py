@@ -1,5 +1,6 @@
 """From plain data to the models: every fault with its place, in words for a designer."""
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
@@ -313,12 +314,18 @@ def _wrong_value(fault: _Fault, kinds: set[str], tree: YamlTree) -> Diagnostic:
         )
     message, help = _kind_wanted(kinds) if fault.model is not Size else _BODY
     figures = {key: _figure(value) for key, value in fault.context.items()}
+    text = tree.text(fault.path)
+    comma = message == _NUMBER[0] and _DECIMAL_COMMA.fullmatch(text)
     return Diagnostic(
         "source.value",
         f"{said(fault.path)} {message}",
         help.format(**figures),
         tree.span(fault.path),
+        fixes=written_as(text.replace(",", ".") if comma else None),
     )
+
+
+_DECIMAL_COMMA = re.compile(r"[0-9]+,[0-9]+")
 
 
 def _kind_wanted(kinds: set[str]) -> tuple[str, str]:

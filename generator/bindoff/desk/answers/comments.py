@@ -14,7 +14,7 @@ from bindoff.diagnostics import PatternError
 
 def comments(desk: Desk, asked: Answer) -> Answer:
     """The comments on a pattern, after what the page asks to do with them."""
-    proof, pattern = desk.last(asked), desk.pattern_of(asked)
+    proof, pattern = desk.last_if_any(asked), desk.pattern_of(asked)
     if asked.get("do") is not None:
         desk.refuse_if_read_only()
     try:

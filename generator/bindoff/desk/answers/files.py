@@ -1,7 +1,7 @@
 """Patterns and their files: what may be opened, begun and saved."""
 
 from bindoff.desk.asking import Answer, RefusedError, text_of
-from bindoff.desk.begin import choices, first_pattern
+from bindoff.desk.begin import AnswersError, choices, first_pattern
 from bindoff.desk.comments import comments_digest
 from bindoff.desk.proofs import finding_data
 from bindoff.desk.state import Desk
@@ -33,7 +33,10 @@ def begin(desk: Desk, asked: Answer) -> Answer:
         title, texts = first_pattern(wishes)
         return {"pattern": desk.workplace.begin(title, texts)}
     except PatternError as error:
-        return {"faults": [f"{each.message}. {each.help}." for each in error.findings]}
+        said = [f"{each.message}. {each.help}." for each in error.findings]
+        # What only the folder refuses is its name, which is made of the title.
+        places = error.places if isinstance(error, AnswersError) else ["title"] * len(said)
+        return {"faults": said, "places": places}
 
 
 def files(desk: Desk, asked: Answer) -> Answer:

@@ -120,7 +120,7 @@ export class Comments {
     } }, answer, element('button', { type: 'submit' }, 'Answer'),
     element('button', { type: 'button', onclick: () => this.do({ do: comment.closed ? 'open' : 'close', id: comment.id }) }, comment.closed ? 'Open again' : 'Close'))
     return element('div', { class: comment.closed ? 'comment closed' : 'comment' },
-      element('button', { type: 'button', class: 'finding', disabled: comment.gone, onclick: () => this.chosen(comment) },
+      element('button', { type: 'button', class: 'finding', disabled: comment.gone || !comment.file, onclick: () => this.chosen(comment) },
         element('span', { class: 'number' }, comment.id), element('span', { class: 'said' }, comment.at), comment.closed ? element('span', { class: 'state' }, 'closed') : null),
       element('p', { class: 'words' }, comment.text),
       element('p', { class: 'where' }, [signed(comment), state].filter(Boolean).join(' · ')),

@@ -220,6 +220,14 @@ export class Editor {
     this.drawTabs()
   }
 
+  // A file that is no longer in the folder, and not wanted here either.
+  forget(name) {
+    this.saved.delete(name)
+    this.states.delete(name)
+    if (name === this.current) this.show([...this.states.keys()][0])
+    this.drawTabs()
+  }
+
   // Another text for a file, as an edit that can be undone by itself.
   replace(name, text) {
     if (!this.states.has(name)) {

@@ -34,6 +34,7 @@ export class Gauge {
   // What the pattern says now; a gauge that it has come to say itself is no longer only tried.
   show(written) {
     this.written = written
+    by('gauge').hidden = !written.length
     for (const each of written) {
       const tried = this.tried.get(each.of)
       if (tried && same(tried, each)) this.tried.delete(each.of)

@@ -84,6 +84,7 @@ class Desk {
     by('start').hidden = true
     by('work').hidden = false
     this.pattern = pattern
+    by('title').textContent = this.about.titles[pattern]
     const found = await ask('files', { pattern })
     if (found.fault) return this.layout.banner(found.fault)
     this.editor.source = found.source
@@ -167,6 +168,7 @@ class Desk {
         : `${why} Mend it, and the pages appear.`
       by('stale').hidden = false
       this.found(answer.findings)
+      await this.comments.load()
       return
     }
     by('stale').classList.add('tried')
@@ -432,7 +434,10 @@ async function begin(known, pattern) {
   globalThis.desk = new Desk(known) // for whoever looks in with the browser's own tools
   await globalThis.desk.open(pattern)
 }
-const opened = async pattern => begin(await ask('patterns'), pattern)
+const opened = async pattern => {
+  await begin(await ask('patterns'), pattern)
+  globalThis.desk.editor.view.focus() // what had the focus is gone
+}
 if (named) await begin(about, named)
 else showStart(about, opened)
 document.body.dataset.ready = 'true'

@@ -145,6 +145,7 @@ export class Read {
     const box = by('text')
     const old = this.shown
     this.shown = sections.map(each => JSON.stringify(each))
+    if (!old.length) box.replaceChildren()
     while (box.children.length > sections.length) box.lastChild.remove()
     sections.forEach((each, index) => {
       if (old[index] === this.shown[index] && box.children[index]) return

@@ -65,6 +65,9 @@ export class Saving {
         await this.changedOutside(name)
       }
       if (Object.keys(digests).some(name => !this.editor.saved.has(name))) await this.newFiles()
+      for (const [name, { digest }] of this.editor.saved) {
+        if (digest && !(name in digests)) this.goneOutside(name)
+      }
     } catch {
       return // the next build says that the desk is gone
     } finally {
@@ -102,12 +105,31 @@ export class Saving {
     this.desk.build()
   }
 
+  // Another program took the file away: its text stays here until one says what is to become of it.
+  goneOutside(name) {
+    const { layout } = this.desk
+    this.editor.isSaved(name, '', '')
+    this.desk.drawState()
+    this.desk.build()
+    const close = () => {
+      layout.banner('')
+      this.editor.forget(name)
+      this.draft()
+      this.desk.drawState()
+      this.desk.build()
+    }
+    const again = async () => {
+      layout.banner('')
+      await this.saveOne(name)
+      this.desk.drawState()
+    }
+    const own = name.endsWith('.grid') ? [['Write it again', again], ['Close it', close]] : []
+    layout.banner(`Another program removed ${name} from the folder. What you have here is not saved${own.length ? '.' : '; copy it, or put the file back where it was.'}`, ...own)
+  }
+
   conflict(name, now) {
     const { layout } = this.desk
-    if (now.text == null) {
-      layout.banner(`${name} is no longer in the folder. What you wrote stays here; copy it, or save the file again where it was.`)
-      return
-    }
+    if (now.text == null) return this.goneOutside(name)
     const keep = async () => {
       this.editor.saved.set(name, { text: now.text, digest: now.digest })
       layout.banner('')

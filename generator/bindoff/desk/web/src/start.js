@@ -53,15 +53,45 @@ class Form {
       event.preventDefault()
       const answer = await ask('begin', { wishes: this.wishes() })
       if (answer.pattern) return opened(answer.pattern)
-      const faults = answer.faults ?? [answer.fault ?? 'The desk gave no answer.']
-      by('faults').replaceChildren(element('ul', {}, ...faults.map(each => element('li', {}, capital(each)))))
-      by('faults').scrollIntoView({ block: 'center' })
+      this.refused(answer.faults ?? [answer.fault ?? 'The desk gave no answer.'], answer.places ?? [])
     }
+    form.addEventListener('input', ({ target }) => this.sound(target))
     this.kindChosen()
   }
 
   get kind() {
     return this.choices.kinds.find(each => each.id === this.form.kind.value)
+  }
+
+  // What is wrong stands below its field, and the first of them has the focus; what is wrong with none
+  // stands above the button.
+  refused(faults, places) {
+    for (const each of this.form.querySelectorAll('[aria-invalid]')) this.sound(each)
+    const others = faults.filter((said, at) => !this.wrong(this.at(places[at]), capital(said), `fault-${at}`))
+    by('faults').replaceChildren(...others.map(each => element('p', {}, capital(each))))
+    const [first] = this.form.querySelectorAll('[aria-invalid]')
+    if (first) first.focus()
+    else by('faults').scrollIntoView({ block: 'center' })
+  }
+
+  at(place = '') {
+    const [name, row, part] = place.split('/')
+    if (row === undefined) return this.form.elements[name]
+    return by(name)?.children[row]?.querySelector(`[data-measure="${CSS.escape(part)}"], [data-part="${CSS.escape(part)}"]`)
+  }
+
+  wrong(control, said, id) {
+    if (!control?.closest('.field')) return false
+    control.setAttribute('aria-invalid', 'true')
+    control.setAttribute('aria-describedby', id)
+    control.closest('.field').append(element('small', { id, class: 'wrong' }, said))
+    return true
+  }
+
+  sound(control) {
+    control.removeAttribute('aria-invalid')
+    control.removeAttribute('aria-describedby')
+    control.closest('.field')?.querySelector('.wrong')?.remove()
   }
 
   // What stands in the starter, to be written over.
