@@ -216,9 +216,7 @@ def test_no_path_reaches_the_disk(desk: Running, path: str) -> None:
     assert send(desk, path=path)[0] in (404, 405)
 
 
-@pytest.mark.parametrize(
-    "name", ["compare", "gauge", "silence", "comments", "about", "why", "tell"]
-)
+@pytest.mark.parametrize("name", ["compare", "gauge", "silence", "about", "why", "tell"])
 def test_what_asks_of_a_build_needs_a_page_that_has_one(desk: Running, name: str) -> None:
     clients: tuple[object, ...] = ("nobody", "", 3, None, ["a"])
     for client in clients:
