@@ -229,4 +229,4 @@ def test_a_file_that_another_program_removes_is_written_again_or_closed(
 def box(page: "Page", selector: str) -> dict[str, float]:
     found = page.locator(selector).bounding_box()
     assert found is not None
-    return dict(found)
+    return {"x": found["x"], "width": found["width"]}

@@ -49,8 +49,9 @@ def _walk(node: Any) -> Any:
         return node if all(map(is_, walked, node)) else walked
     if isinstance(node, _MARKED) and node.language:
         return node
-    changed = {}
-    for name in _worded(type(node), isinstance(node, Cover) and bool(node.language)):
+    changed: dict[str, Any] = {}
+    kind: Any = type(node)
+    for name in _worded(kind, isinstance(node, Cover) and bool(node.language)):
         value = getattr(node, name)
         walked = _walk(value)
         if walked is not value:

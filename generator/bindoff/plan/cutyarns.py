@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.remembered import once_each
 
 
+@once_each  # every step of the piece asks
 def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]:
     """The yarns to cut before a step, by its place in the piece.
 

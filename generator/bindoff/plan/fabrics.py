@@ -159,9 +159,11 @@ def _turned(stitch: str) -> str:
 def _stitches(parts: Sequence[Part], across: int) -> Iterator[str]:
     """The stitches of a row's parts in order, as if each used one stitch of ``across``."""
     done = 0
-    for index, part in enumerate(parts):
+    least = [_least(part) for part in parts]
+    rest = sum(least)
+    for part, own in zip(parts, least, strict=True):
         left = max(across - done, 0)
-        rest = sum(_least(each) for each in parts[index + 1 :])
+        rest -= own
         made = list(_made(part, left, rest))[:_WIDEST]
         done += len(made)
         yield from made

@@ -1,14 +1,13 @@
 """The pattern's measures for every size: named values, finished figures, and any other amount."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.plan.helpers import COUNTING, count_for, helper_name
 from bindoff.plan.persize import together
 from bindoff.plan.sizing import Sizing, sizings
 from bindoff.plan.values import Kind, Measure, Value
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.amount import Amount
 from bindoff.source.formula import Call, Formula, Node, Quantity, evaluate, order_of
 from bindoff.source.read import Source

@@ -1,7 +1,6 @@
 """Works every step of a piece in every size, stitch by stitch, and proves that the counts meet."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many
@@ -19,6 +18,7 @@ from bindoff.plan.steps.live import stitches_are
 from bindoff.plan.steps.registry import kind_of
 from bindoff.plan.stitchpatterns import Patterns
 from bindoff.plan.worked import PiecePlan, StepPlan, WorkedStep
+from bindoff.records import replace
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import Fill, Row, ToEnd
 from bindoff.source.steps.cast_on import CastOnStep

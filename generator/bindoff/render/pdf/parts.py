@@ -1,12 +1,11 @@
 """The parts a page is put together from: lines, entries, facts, notes and pictures."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Protocol
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Inlines
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.drawing import open_photo, paint_drawing
 from bindoff.render.pdf.figures import Box
 from bindoff.render.pdf.galley import Band, Fragment, Group

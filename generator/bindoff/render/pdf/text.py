@@ -7,7 +7,6 @@ a line would be badly ragged otherwise, and never one like ``k2tog``.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
@@ -24,7 +23,7 @@ from bindoff.document.tree import (
     Text,
     in_print,
 )
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.fonts import clean, covered, face, shape, styled
 from bindoff.render.pdf.hyphens import Hyphens, partable
 from bindoff.render.pdf.tagging import Tag, Writer
