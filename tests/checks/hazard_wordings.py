@@ -498,4 +498,8 @@ HARMLESS = (
     ("TEXT", "The strap of the bag on the photograph is not part of the pattern."),
     ("TEXT", "Hang the wet skein on a hanger."),
     ("TEXT", "Raffia is not suited to this pattern."),
+    # worked of the yarn: 16 CFR 1501.4 counts none of it as a small part
+    ("STEP", "Make a bobble in each marked stitch."),
+    ("TEXT", "Finish with a picot edge and bobbles."),
+    ("TEXT", "Add a row of bobbles above the rib."),
 )

@@ -43,6 +43,9 @@ def test_the_sheet_has_every_sentence_and_source() -> None:
 
     assert result.exit_code == 0
     assert " ".join(result.output.split()) == sheet
+    assert "{" not in sheet
+    assert "in a mitten" in sheet
+    assert "is worn or used" in sheet
     for caution in packaged_cautions():
         for sentence in caution.sentences:
             assert f"{sentence.words} [{sentence.source}]" in sheet

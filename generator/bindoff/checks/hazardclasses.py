@@ -117,10 +117,11 @@ CLASSES = (
         "loose strands",
         "pompom",
         r"pom[- ]?po[mn]s?|(?:fur|yarn|wool|fluffy) poms?|tassels?|bobbles? of yarn"
+        r"|(?:sew|tie|hang|knot|fasten|attach) (?:an?|the|two|some) bobbles?"
         r"|(?:fluffy|furry|fur|yarn|woolly|fringed) (?:balls?|bobbles?)"
         r"|(?:faux|fake|fun|real|rabbit|fox) (?:fur|pelt)|pelts?|sheepskin|shearling"
         r"|swan['’]?s?[- ]down|fur (?:trims?|trimmings?|cuffs?|collars?|edging)",
-        r"fring(?:e[ds]?|ing)|bobbles?|fur",
+        r"fring(?:e[ds]?|ing)|fur",
     ),
     HazardClass(
         "magnets",

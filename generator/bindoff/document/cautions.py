@@ -54,6 +54,9 @@ _LINE = re.compile(
     r"(?:\{% if (?P<where>\w+) %\})?(?P<words>[^{#][^#]*?) \{# Source: (?P<source>[^#]+?) #\}"
     r"(?P<end>\{% endif %\})?"
 )
+_CHOICE = re.compile(
+    r"\{% if \w+ %\}(?P<one>[^{}]*)(?:\{% else %\}(?P<other>[^{}]*))?\{% endif %\}"
+)
 _VALUE = re.compile(r"\{\{ (\w+)\.(\w+) \}\}")
 _WIDTH = 100
 
@@ -86,7 +89,8 @@ def packaged_cautions() -> Iterator[Caution]:
 def caution_of(name: str, text: str) -> Caution:
     """The caution of a template. Raises ``ValueError`` at a sentence without its source."""
     _, heading, *lines = [line for line in text.split("\n") if line.strip()]
-    return Caution(name, heading.removeprefix("# "), tuple(map(_sentence, lines)))
+    title = _either(heading.removeprefix("# "))
+    return Caution(name, title, tuple(map(_sentence, lines)))
 
 
 def _sentence(line: str) -> Sentence:
@@ -103,7 +107,12 @@ def _filled(words: str) -> str:
         "terms": terms("US"),
         "lengths": {name: round_length(mm, "both") for name, mm in CRAFT_LENGTHS.items()},
     }
-    return _VALUE.sub(lambda found: values[found[1]][found[2]], words)
+    return _VALUE.sub(lambda found: values[found[1]][found[2]], _either(words))
+
+
+def _either(words: str) -> str:
+    """``words`` with both of what they say under a condition, or what they say under one alone."""
+    return _CHOICE.sub(lambda found: " or ".join(filter(None, found.groups())), words)
 
 
 def as_text() -> str:
