@@ -290,20 +290,32 @@ def test_an_own_caution_may_begin_with_a_list_or_have_no_words() -> None:
 
 
 def test_a_fabric_known_from_one_design_is_told_beside_the_reserve() -> None:
-    """What k2, p2 ribbing takes is published for one design alone (tests/plan/data)."""
-    row = "*k2, p2; repeat from * to end"
+    """What k2, p2 ribbing takes is published for one design alone (tests/plan/data): a customer is
+    told to buy a ball over where the balls hold less than a quarter more."""
     ribbed: list[dict[str, Any]] = [
         {"cast on": "n"},
-        {"work": row, "rounds": 9},
+        {"work": "*k2, p2; repeat from * to end", "rounds": 9},
         {"bind off": "all"},
     ]
-    about, plain = (
+    small = {"slate": SLATE | {"ball": "10 g = 20 m"}}
+    about, tight, plain = (
         said(closing_section(voice(source), files_of(source)))
-        for source in (data(ribbed), data(STEPS))
+        for source in (data(ribbed), data(ribbed, yarns=small), data(STEPS))
     )
 
-    assert "How much double rib takes could be checked against one other pattern only" in about
+    one = "How much double rib takes could be checked against one other pattern only, and may be"
+    assert f"{one} more: the balls hold enough for that." in about
+    assert f"{one} more: buy one ball of Slate over that you can take back." in tight
     assert "one other pattern" not in plain
+
+
+def test_what_is_told_of_children_is_not_told_again_of_adults() -> None:
+    """A pattern for both has one sentence on loose ends, pins and knots."""
+    for wearer, times in ((["adult"], 1), (["child", "adult"], 1), (["child"], 1)):
+        source = data(STEPS, wearer=wearer)
+        notes = safety_section(voice(source), files_of(source))
+        worn = " ".join(said(each.blocks) for each in notes if isinstance(each, Callout))
+        assert worn.count("loose ends, pins and knots") == times
 
 
 # ---------------------------------------------------------------- cautions

@@ -41,6 +41,7 @@ CAUTIONS = (
 
 _WHERE = {
     "for_babies": "a size is for a baby",
+    "for_adults_alone": "no size is for a child",
     "for_children": "a size is for a child",
     "garment": "it is worn on the body",
     "hat": "it is worn on the head",
