@@ -246,6 +246,18 @@ HAZARDS = (
     ("TEXT", "Keep the hat on with a strap under the chin."),
     ("TEXT", "Tie a bunch of raffia to the tip."),
     ("TEXT", "Two turn buttons of wood keep the bag shut."),
+    ("MATERIAL", "20 cm of hook-and-loop tape"),
+    ("MATERIAL", "1 packet of feathers"),
+    ("MATERIAL", "1 m marabou trim"),
+    ("MATERIAL", "1 rattle insert"),
+    ("MATERIAL", "100 g plastic pellets"),
+    ("MATERIAL", "2 suspender clips"),
+    ("MATERIAL", "30 cm fishing line"),
+    ("MATERIAL", "bag of dried lavender"),
+    ("MATERIAL", "fur trim, 1 m"),
+    ("MATERIAL", "200 g rice"),
+    ("MATERIAL", "1 crackle sheet"),
+    ("MATERIAL", "8 poppers"),
 )
 
 HARMLESS = (
@@ -502,4 +514,12 @@ HARMLESS = (
     ("STEP", "Make a bobble in each marked stitch."),
     ("TEXT", "Finish with a picot edge and bobbles."),
     ("TEXT", "Add a row of bobbles above the rib."),
+    ("MATERIAL", "T-pins for blocking"),
+    ("MATERIAL", "Blocking wires"),
+    ("MATERIAL", "Sewing thread to match"),
+    ("MATERIAL", "Polyester stuffing, 100 g"),
+    ("MATERIAL", "Scale for the swatch, with fresh batteries"),
+    ("MATERIAL", "Magnetic board for the chart"),
+    ("MATERIAL", "Cotton fabric for the lining, 30 x 40 cm"),
+    ("MATERIAL", "A tapestry needle with a large eye"),
 )

@@ -8,7 +8,7 @@ knitting, threaded through it and no yarn, stuffed or laid in and no stuffing, l
 fabric, or left to hang. These last are likely, and not sure.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -80,8 +80,11 @@ _TOOL = re.compile(
     re.IGNORECASE,
 )
 
-# A magnet that keeps a chart or a tool.
-_MAGNET_AT_WORK = re.compile(r"\b(?:charts?|boards?|fridge door|needles|pins|scissors)\b", re.I)
+# A magnet that keeps a chart or a tool, and the batteries of a scale.
+_AT_WORK: Mapping[str, "re.Pattern[str]"] = {
+    "magnets": re.compile(r"\b(?:charts?|boards?|fridge door|needles|pins|scissors)\b", re.I),
+    "button cells": re.compile(r"\bscales?\b", re.I),
+}
 
 # What is a cord only where it hangs, or holds the piece on: elsewhere a cable, a seam or a loop.
 _WORN = re.compile(
@@ -213,7 +216,7 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]", parts: frozenset[str])
 
 
 def _harmless(words: str, found: "re.Match[str]", hazard: str, tool: bool) -> bool:
-    if hazard == "magnets" and _MAGNET_AT_WORK.search(words):
+    if hazard in _AT_WORK and _AT_WORK[hazard].search(words):
         return True
     if "elastic" in found[0].lower() and _SPRINGY.search(words[: found.start()]):
         return True
