@@ -305,7 +305,7 @@ def test_a_fabric_known_from_one_design_is_told_beside_the_reserve() -> None:
 
     one = "How much double rib takes could be checked against one other pattern only, and may be"
     assert f"{one} more: the balls hold enough for that." in about
-    assert f"{one} more: buy one ball of Slate over that you can take back." in tight
+    assert f"{one} more: if your amount of Slate nearly uses up its balls, buy one over" in tight
     assert "one other pattern" not in plain
 
 
