@@ -76,7 +76,7 @@ def test_open_loops_begin_in_the_yarn_of_the_first_rows() -> None:
     )
 
     assert "change to Foam, leaving a tail of 15 centimeters or 6 inches" in told(text)
-    assert "0: Begin with Foam." in card_of(text)
+    assert "0: Read Safety first.\nBegin with Foam." in card_of(text)
     assert "Cut Slate, join Foam" not in card_of(text).partition("Begin with Foam.")[2][:60]
 
 
@@ -127,7 +127,7 @@ def test_a_cranked_piece_has_a_card_too() -> None:
     said = card_of(STRIP)
 
     assert "14 needles in work." in said
-    assert "0: Begin with Slate.\nThen 20 rows." in said
+    assert "0: Read Safety first.\nBegin with Slate.\nThen 20 rows." in said
     assert "20: Cut Slate, join Foam.\nThen 4 rows." in said
     assert "24: Cut Foam, join Slate.\nThen 24 rows." in said
     assert "48: Stop here and go on in the pattern." in said

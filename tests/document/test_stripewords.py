@@ -158,8 +158,8 @@ def test_sizes_whose_events_differ_get_a_table_each() -> None:
 
 
 @pytest.mark.parametrize(("needles", "words"), [
-    (24, "Mark needle 1, where every round starts, and needle 13, where the second half starts"),
-    (12, "and needle 7, where"),
+    (24, "Mark needle 1, where every round starts, and needle 13, half a round on"),
+    (12, "and needle 7, half a round on"),
 ])  # fmt: skip
 def test_the_half_rounds_are_marked(needles: int, words: str) -> None:
     _, blocks = piece(*tube(BOAT, LEGEND, needles))
@@ -171,7 +171,7 @@ def test_an_odd_number_of_needles_has_one_mark() -> None:
     _, blocks = piece(*tube("." * 10 + "#o.\n", LEGEND, 13))
 
     assert "Mark needle 1, where every round starts." in said(blocks)
-    assert "second half" not in said(blocks)
+    assert "half a round on" not in said(blocks)
 
 
 def test_tails_are_left_only_where_they_close_the_tube() -> None:
@@ -217,7 +217,7 @@ def test_the_cautions_are_named_before_the_first_step_at_the_machine() -> None:
     (first, *_) = [block for block in blocks if isinstance(block, ItemList)]
 
     assert said(first.items[0].blocks).startswith(
-        "Before you start, read the cautions for the machine, under Safety."
+        "First read the cautions for the machine under Safety."
     )
 
 

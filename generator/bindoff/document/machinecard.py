@@ -43,12 +43,7 @@ _APART_MM = 1.5
 _DASH = (1.2, 0.9)
 _NAME_MM, _ACROSS_MM = 6.35, 150.0  # the type of their names, and the room for them
 _LINE_MM = 0.4
-
-
-_CAUTION = (
-    "Before you start, read the cautions under Safety in the pattern. Keep fingers away from the "
-    "needles while the crank turns."
-)
+_FIRST = "Read Safety first."
 
 
 def has_card(plan: Plan) -> bool:
@@ -107,7 +102,6 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     stops = [*(line.counter for line in lines[1:]), None]
     return (
         heading(2, title),
-        Paragraph(text(_CAUTION), "small"),
         _swatches(voice, _yarns(piece, index)),
         paragraph(
             running(
@@ -125,7 +119,7 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
             ),
             filling=True,
         ),
-        Paragraph(text(f"For version {version} of the pattern."), "small"),
+        Paragraph(text(f"For version {version} of the pattern; Safety stands there."), "small"),
     )
 
 
@@ -133,7 +127,8 @@ def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[Event]:
     first = tube.stripes.bases[0]
     start, end = closing_tails(piece, voice.units)
     leaving = ", leaving a long tail" if start else ""
-    begin = f"After {WASTE_ROUNDS} rounds of waste yarn, join {voice.yarn_names[first]}{leaving}"
+    name = voice.yarn_names[first]
+    begin = f"{_FIRST} After {WASTE_ROUNDS} rounds of waste yarn, join {name}{leaving}"
     return [Event(0, begin, None, first), *tube_events(voice, tube, end)]
 
 
@@ -146,7 +141,8 @@ def _cranked(voice: Voice, piece: PiecePlan, size: int) -> list[Event]:
         name = voice.yarn_names[step.yarn] if step.yarn else ""
         if step.begins:
             yarn = step.yarn
-            lines.append(Event(counter, f"Begin with {name}", yarn, yarn))
+            begin = f"{'' if lines else f'{_FIRST} '}Begin with {name}"
+            lines.append(Event(counter, begin, yarn, yarn))
         if step.rounds[size] and step.yarn != yarn:
             words = f"Cut {voice.yarn_names[yarn]}, join {name}"
             lines.append(Event(counter, words, yarn, step.yarn))

@@ -8,7 +8,7 @@ from operator import itemgetter
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.machinesteps import made_on_machine
-from bindoff.document.phrases import heading, paragraph, running, text
+from bindoff.document.phrases import heading, join, paragraph, running, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -75,7 +75,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
             if number in said:
                 words = _counted_on(words, said[number])
             if number == 1 and plan is _first_on_machine(voice):
-                words = (_cautions(), *words)
+                words = _after_cautions(words)
             if index == last:
                 words = (*words, *_at_end(voice, plan))
             items.append(ListItem(words, Origin(step.span)))
@@ -91,10 +91,15 @@ def _first_on_machine(voice: Voice) -> PiecePlan | None:
     return next((each for each in voice.plan.pieces if made_on_machine(pattern, each)), None)
 
 
-def _cautions() -> Paragraph:
-    """Where the cautions stand, before the crank is turned."""
+def _after_cautions(words: Blocks) -> Blocks:
+    """The words of a step after where the cautions stand, before the crank is turned."""
     link = (Link(text("Safety"), "#safety"),)
-    return paragraph("Before you start, read the cautions for the machine, under ", link, ".")
+    told = join("First read the cautions for the machine under ", link, ".")
+    match words:
+        case (Paragraph() as first, *others):
+            return (replace(first, children=running(told, first.children)), *others)
+        case _:
+            return (paragraph(told), *words)
 
 
 def _at_end(voice: Voice, plan: PiecePlan) -> Iterator[Paragraph]:

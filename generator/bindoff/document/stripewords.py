@@ -70,8 +70,8 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
         ),
         paragraph(_markers(plans)),
         paragraph(
-            "Crank to the number in the table, stop, do what the row says, and go on. Every "
-            "number is what the counter shows when the round is finished."
+            "Crank to the number in the table, which the counter shows when that round is "
+            "finished; stop, do what the row says, and go on."
         ),
         *_tables(voice, plans, end),
         *_carried(plans),
@@ -136,12 +136,12 @@ def _ends(plans: Sequence[PicturePlan], joining: int, tails: int) -> Inlines:
     """How many ends there are to weave in: two for each yarn joined, for each strand, and for each
     yarn that joins, closes or edges. Of the stripes' ends some are long ``tails``, which close the
     tube before they are woven in."""
-    last = f"the long tail{'s'[: tails > 1]} that close{'s'[: tails < 2]} the tube "
+    closing = "the long tails that close" if tails > 1 else "the long tail that closes"
     parts = [
         ("the stripes have ", [plan.stripes.ends - tails for plan in plans]),
         ("the strands of the embroidery ", [2 * plan.strands for plan in plans]),
         ("joining and closing ", [joining] * len(plans)),
-        (last, [tails] * len(plans)),
+        (f"{closing} the tube ", [tails] * len(plans)),
     ]
     total = [sum(of_size) for of_size in zip(*(counts for _, counts in parts), strict=True)]
     there = [join(what, per_size(counts)) for what, counts in parts if any(counts)]
@@ -289,18 +289,18 @@ def _marked(tubes: Sequence[TubeRounds], moved: bool) -> Iterator[Inlines | str]
     yield join(
         "Mark needle 1, where every round starts, and needle ",
         half,
-        ", where the second half starts: they are the two sides of the tube.",
+        ", half a round on: the two sides of the tube.",
     )
 
 
 def _in_fabric(tubes: Sequence[TubeRounds]) -> str:
     """Needles stay behind when a tube leaves the machine: what marks the same places in it."""
-    where = "the stitches on these needles"
+    where = "their stitches"
     if any(len(tube.markers) == 1 for tube in tubes):
-        where = "the stitch on this needle"
+        where = "its stitch"
     return (
-        f"After each round that the table says to mark, hang a loop of waste yarn in {where}: off "
-        "the machine, the loops are the markers of the tube."
+        f"After each round that the table says to mark, hang a loop of waste yarn in {where} as a "
+        "marker."
     )
 
 

@@ -138,7 +138,7 @@ def _slant(across: Quantity, up: Quantity) -> Quantity:
         raise fail(
             "formula.length",
             "`slant` needs two lengths: how far the edge leans, and how high it is",
-            "Make lengths of counts, as in `slant(width(6), height(24))`",
+            "Make lengths of counts with `width` and `height`",
         )
     return Quantity(hypot(across.value, up.value), Kind.LENGTH)
 
