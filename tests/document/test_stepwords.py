@@ -269,16 +269,25 @@ def test_stitches_are_left_live_and_joined_to_one_to_one() -> None:
         "Leave all stitches live on a spare needle or on waste yarn: 40 (48) stitches."
     )
     assert last_step(source, 1) == (
-        "Graft all stitches, one to one, to the live stitches of the piece Front half. "
+        "Cut the yarn, leaving a tail of about four times the width of the edge and 15 cm / 6 in "
+        "more. Graft all stitches, one to one, to the live stitches of the piece Front half. "
         "Each edge has 40 (48) stitches."
     )
 
 
 def test_a_toe_is_told_half_by_half() -> None:
     assert step_words(data([START, {"join": "itself"}]), 1) == (
-        "Put the first half of the stitches on one needle and the second half on another. Graft "
-        "the two together, one to one. Each needle has 20 (24) stitches."
+        "Put the first half of the stitches on one needle and the second half on another. Cut the "
+        "yarn, leaving a tail of about four times the width of the edge and 15 cm / 6 in more. "
+        "Graft the two together, one to one. Each needle has 20 (24) stitches."
     )
+
+
+def test_a_join_in_another_yarn_names_it_and_leaves_no_tail() -> None:
+    told = step_words(data([START, {"join": "itself", "yarn": "foam"}], **TWO_YARNS), 1)
+
+    assert "With Foam, graft the two together, one to one." in told
+    assert "tail" not in told
 
 
 def test_how_to_bind_off_may_name_a_figure() -> None:

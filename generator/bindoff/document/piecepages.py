@@ -12,7 +12,7 @@ from bindoff.document.phrases import heading, join, paragraph, running, text
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
-from bindoff.document.stepwords import step_blocks
+from bindoff.document.stepwords import opened, step_blocks
 from bindoff.document.stripewords import MARKERS_OUT, marked_tubes
 from bindoff.document.tree import (
     Block,
@@ -95,11 +95,7 @@ def _after_cautions(words: Blocks) -> Blocks:
     """The words of a step after where the cautions stand, before the crank is turned."""
     link = (Link(text("Safety"), "#safety"),)
     told = join("First read the cautions for the machine under ", link, ".")
-    match words:
-        case (Paragraph() as first, *others):
-            return (replace(first, children=running(told, first.children)), *others)
-        case _:
-            return (paragraph(told), *words)
+    return opened(words, told)
 
 
 def _at_end(voice: Voice, plan: PiecePlan) -> Iterator[Paragraph]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from bindoff.document.phrases import paragraph, running
 from bindoff.document.stepprose import step_prose
 from bindoff.document.steps.registry import words_of
-from bindoff.document.tree import Blocks, Paragraph
+from bindoff.document.tree import Blocks, Inlines, Paragraph
 from bindoff.document.voice import Voice
 from bindoff.english import listed
 from bindoff.plan.cutyarns import yarns_to_cut
@@ -21,26 +21,29 @@ def step_blocks(voice: Voice, piece: PiecePlan, step: StepPlan, new_yarn: bool) 
 
     ``new_yarn`` says that the reader has to be told its yarn.
     """
-    words = _opened(
+    words = opened(
         words_of(step.step).tell(voice, piece, step, new_yarn),
         _cut(voice, piece, step),
         _markers(voice, step),
     )
     before = step_prose(voice, step, "first", step.step.first) if step.step.first else ()
     after = step_prose(voice, step, "note", step.step.note) if step.step.note else ()
-    return (*before, *words, *after)
+    match before:
+        case (Paragraph(said, language=""),):  # stays with what it is about
+            return (*opened(words, said), *after)
+        case _:
+            return (*before, *words, *after)
 
 
-def _opened(words: Blocks, *before: str) -> Blocks:
+def opened(words: Blocks, *before: Inlines | str) -> Blocks:
     """``words`` with sentences before those of their first paragraph."""
-    told = " ".join(filter(None, before))
     match words:
-        case _ if not told:
+        case _ if not any(before):
             return words
         case (Paragraph() as first, *others):
-            return (replace(first, children=running(told, first.children)), *others)
+            return (replace(first, children=running(*before, first.children)), *others)
         case _:
-            return (paragraph(told), *words)
+            return (paragraph(running(*before)), *words)
 
 
 _CUT = re.compile(r"\b(?:cut|cutting|break|breaking)\b", re.IGNORECASE)

@@ -5,6 +5,7 @@ from bindoff.document.machinesteps import cranked_off
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.words import Words
+from bindoff.document.stripewords import closing_tail
 from bindoff.document.tree import Blocks, Link
 from bindoff.document.voice import Voice
 from bindoff.english import capital
@@ -18,8 +19,12 @@ _Step = WorkedStep[JoinStep, Joined]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     detail = step.detail
+    by_hand = new_yarn and not any(each.tubes for each in piece.steps)
+    named = by_hand or piece.joins_in_new_yarn(step)
+    off = cranked_off(voice, piece, step)
+    cut = "" if off or named else _cut(voice, piece, step)
     if detail.halved:
-        return _halves(voice, piece, step)
+        return _halves(voice, step, off, cut, named)
     unit = unit_of(voice, piece)
     edge, as_you_go = text(f"the open loops of the first {unit}"), _WASTE
     if detail.to:
@@ -28,7 +33,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         edge, as_you_go = join("the live stitches of the piece ", link), ""
     if detail.group:
         edge, as_you_go = text(f"the stitches held for the {detail.group}"), ""
-    opening, how = _manner(voice, step, piece.joins_in_new_yarn(step))
+    opening, how = _manner(voice, step, named)
     words = join(
         f"{opening} all stitches, one to one, to ",
         edge,
@@ -37,7 +42,15 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         counted(detail.stitches, "stitch"),
         ".",
     )
-    return (paragraph(running(cranked_off(voice, piece, step), words)),)
+    return (paragraph(running(off or cut, words)),)
+
+
+def _cut(voice: Voice, piece: PiecePlan, step: _Step) -> str:
+    """The tail that a needle joins with by hand; empty for other ways, and where a tube has it."""
+    if any(each.tubes for each in piece.steps):
+        return ""
+    tail = closing_tail(piece, step, voice.units, flat=True)
+    return f"Cut the yarn, leaving {tail}." if tail else ""
 
 
 _WASTE = "take the waste yarn out as you go"
@@ -66,16 +79,17 @@ def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> tuple[str, str
     }[step.detail.by]
 
 
-def _halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
-    """Half of the stitches to the other half."""
-    opening, how = _manner(voice, step)
+def _halves(voice: Voice, step: _Step, off: str, cut: str, named: bool) -> Blocks:
+    """Half of the stitches to the other half, once they are ``off`` the machine; ``cut`` is how the
+    yarn is cut."""
+    opening, how = _manner(voice, step, named)
     words = join(
-        "Put the first half of the stitches on one needle and the second half on another. "
         f"{opening} the two together, one to one{_after(how)}. Each needle has ",
         counted(step.detail.stitches, "stitch"),
         ".",
     )
-    return (paragraph(running(cranked_off(voice, piece, step), words)),)
+    laid = "Put the first half of the stitches on one needle and the second half on another."
+    return (paragraph(running(off, laid, cut, words)),)
 
 
 WORDS = Words(
