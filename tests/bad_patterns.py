@@ -394,6 +394,19 @@ NAMES = (
         "Write `waves`",
     ),
     _bad(
+        "a piece hangs from one that is not there",
+        CAP,
+        (
+            "    yarn: slate\n",
+            "    yarn: slate\n    schematic: {shape: panel, lower edge: 9 cm, height: 9 cm, "
+            "hangs from: glove}\n",
+        ),
+        "source.unknown-piece",
+        "glove",
+        "there is no piece called `glove`",
+        "Add `glove:` under `pieces:`",
+    ),
+    _bad(
         "a gauge is unknown",
         CAP,
         ("    yarn: slate\n", "    yarn: slate\n    gauge: rib\n"),

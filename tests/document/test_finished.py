@@ -7,7 +7,8 @@ from pathlib import Path as FilePath
 import pytest
 
 from bindoff.document.drawing import Drawing, Path, Stamps
-from bindoff.document.faces import Face, Look
+from bindoff.document.faces import Crossing, Face, Look
+from bindoff.document.finished.bowed import bowed
 from bindoff.document.finished.courses import Course, courses_of, seen_of
 from bindoff.document.finished.growing import growing
 from bindoff.document.finished.laidflat import Patch, filled, scale_of
@@ -345,3 +346,67 @@ def test_a_cover_tells_what_it_shows_and_is_never_bare() -> None:
     smooth = cover(bare).art
     assert smooth is not None
     assert isinstance(smooth.picture, Drawing)
+
+
+def test_a_border_with_holes_above_each_other_is_drawn_out_to_points() -> None:
+    """One for each repeat, which fill the edge from end to end; plain rows have none."""
+    arc = tuple((100 * sin(a), 100 * cos(a)) for a in (step / 20 - 1.4 for step in range(57)))
+    crescent = (*arc, (0.0, 30.0))
+    holes: tuple[Face | None, ...] = (Look.HOLE, None, None, None, None, None, None, Look.HOLE)
+    border = tuple(Course(("b",), holes if row % 2 else (None,)) for row in range(6))
+    body = (Course(("a",)),) * 12
+
+    def reach_of(courses: tuple[Course, ...]) -> list[float]:
+        patch = Patch(crescent, courses, down=True, around=False)
+        path = next(iter(bowed(patch, Gauge(2.0, 4.0), COLOURS, 1)))
+        assert isinstance(path, Path)
+        return [hypot(float(x), float(y)) for _, x, y in path.commands[:-1]]
+
+    away = reach_of((*border, *body))[:481]
+    peaks = [b for a, b, c in zip(away, away[1:], away[2:], strict=False) if a < b >= c]
+    long = 2 * 1.4 * 100 / 2.0  # stitches of the edge
+
+    assert len(peaks) == pytest.approx(long / 8, abs=1)
+    assert max(reach_of(body)) == pytest.approx(100)
+
+
+def test_a_cable_of_a_large_piece_is_drawn_larger() -> None:
+    cross = Course(("a",), (Crossing(2, 2, True, 3), *[Look.COVERED] * 3, None, None))
+    rows = (cross, *[Course(("a",))] * 7) * 20
+    shapes = list(filled(Patch(BOX, rows, around=False), GAUGE, COLOURS, 2))
+    plain = list(filled(Patch(BOX, rows[1:2], around=False), GAUGE, COLOURS, 2))
+
+    assert len(shapes) > len(plain)
+
+
+def test_a_crown_keeps_its_crosses_within_its_edge() -> None:
+    """The chart of this crown narrows from eight stitches to one."""
+    rows = courses_of(demo("hawser-hat"), demo("hawser-hat").plan.pieces[0], 2)[0]
+    narrow = [row for row in rows if len(row.faces) < 8]
+
+    assert any(isinstance(face, Crossing) for row in narrow for face in row.faces)
+    picture = finished(demo("hawser-hat"), 80.0, 60.0)
+    assert picture is not None
+    assert clipped(picture.drawing) == []
+
+
+def test_a_flap_hangs_below_the_hat_it_is_named_for() -> None:
+    """Sea is below the brim, which is Night; the picture says so in words."""
+    picture = finished(demo("harbour-light-hat"), 80.0, 60.0)
+    assert picture is not None
+    assert picture.kind.endswith("neck flap below it")
+    places = yarn_at("harbour-light-hat")
+    lowest = max(y for _, y in places["night"])
+
+    assert sum(y > lowest + 1 for _, y in places["sea"]) > 100
+
+
+def test_the_ends_of_a_tie_fall_to_both_sides_edged_in_their_own_yarn() -> None:
+    places = yarn_at("fairway-hat")
+    high = min(y for _, y in places["sea"])
+    ends = [x for x, y in places["sea"] if high + 8 < y < high + 14]
+    edges = [x for x, y in places["foam"] if y < high + 14]
+
+    assert min(ends) < 34
+    assert max(ends) > 46
+    assert min(edges) < min(ends) + 1

@@ -107,6 +107,7 @@ NAMES = _family(
         "source.unknown-yarn": "every yarn that is named is listed",
         "source.unknown-chart": "every chart that is named is there",
         "source.unknown-gauge": "every gauge that is named is there",
+        "source.unknown-piece": "every piece that another hangs from is there",
         "source.unknown-size": "every size that is named is there",
         "source.picture-and-motifs": "a tube has a picture or motifs, and not both",
         "source.no-picture": "a step that follows the colour plan has a picture to follow",

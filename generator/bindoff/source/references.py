@@ -11,6 +11,7 @@ from bindoff.source.chart import NO_STITCH, CellMeaning, Chart
 from bindoff.source.model import Model
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import near_stitches
+from bindoff.source.shape import PanelShape
 from bindoff.source.steps.embroider import EmbroiderStep
 from bindoff.source.steps.stripes import StripesStep
 from bindoff.source.yamltree import Place
@@ -50,6 +51,11 @@ def _names(source: Source) -> Iterator[Diagnostic]:
             yield from _known(piece.picture, "chart", pattern.charts, "chart")
             yield from _known(piece.picture, "ground", pattern.yarns, "yarn")
             yield from _known(piece.picture, "above", pattern.yarns, "yarn")
+        shape = piece.schematic
+        if isinstance(shape, PanelShape):
+            others = {key: each for key, each in pattern.pieces.items() if each is not piece}
+            place = shape.place.of("hangs from")
+            yield from _declared(shape.hangs_from, place, others, "piece")
         for motif in piece.motifs:
             yield from _known(motif, "chart", pattern.charts, "chart")
             for index, size in enumerate(motif.sizes):

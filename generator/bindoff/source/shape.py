@@ -64,6 +64,10 @@ class PanelShape(Outline):
     upper_edge: Amount | None = Field(
         default=None, description="The width at the top, where it differs."
     )
+    hangs_from: str | None = Field(
+        default=None,
+        description="The piece from whose lower edge it hangs, as the picture on the cover shows.",
+    )
 
 
 class RowsShape(Outline):

@@ -1,12 +1,17 @@
-"""Fabric in bows around a middle: a crescent shawl, worked from its neck outwards."""
+"""Fabric in bows around a middle: a crescent shawl, worked from its neck outwards.
 
-from collections import defaultdict
+A border whose holes stand above each other is drawn out to points there, as it is when pinned.
+"""
+
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from math import atan2, cos, hypot, sin
+from math import atan2, cos, hypot, pi, sin
 
 from bindoff.document.drawing import Path, Shape
 from bindoff.document.fabric import darker
+from bindoff.document.faces import Look
+from bindoff.document.finished.courses import Course
 from bindoff.document.finished.laidflat import Patch
 from bindoff.document.finished.stitched import (
     EDGE,
@@ -23,8 +28,12 @@ from bindoff.document.finished.stitched import (
 from bindoff.document.yarn.cloth import Command
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Point
+from bindoff.records import Record
 
-_SIDE = 24  # straight parts of the ground of a row
+_SIDE = 24  # straight parts of the ground of a row,
+_SIDE_OF_POINTS = 480  # ... and of the edge where it has points
+_DRAWN_OUT = 0.15  # of the width of a repeat: so far a point stands out, and a hollow goes in
+_LEAST = 4  # stitches of a repeat that makes a point
 
 
 def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -> Iterator[Shape]:
@@ -38,8 +47,10 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
     )
     inner.append((max(atan2(x, y) for x, y in patch.outline), outer))
     main = main_yarn(patch.courses)
+    points = _points(patch.courses, inner[-1][0] * outer, wide, merged)
     ground, edge = darker(colours[main], GROUND), darker(colours[main], EDGE)
-    yield Path(outline_commands(patch.outline), ground, edge, 0.06 * wide + 0.5)
+    around = _drawn_out(inner, outer, points) if points else patch.outline
+    yield Path(outline_commands(around), ground, edge, 0.06 * wide + 0.5)
     grounds: defaultdict[str, list[Command]] = defaultdict(list)
     places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     for number in range(int((outer - inner[0][1]) / high)):
@@ -47,16 +58,72 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
         foot = outer - (number + 1) * high
         radius = foot + high / 2
         half = _open_to(inner, radius)
-        cells = Cells(course, -half * radius, half * radius, wide, merged, False)
+        lies = points and number < points.rows
+        across = 2 * half * radius / points.stitches if points and lies else wide
+        cells = Cells(course, -half * radius, half * radius, across, merged, False)
+        out = (1 - (number + 1) / points.rows, points) if points and lies else (0.0, None)
         if cells.ground not in (main, ""):
-            grounds[cells.ground] += outline_commands(_ring(half, foot, foot + high))
+            grounds[cells.ground] += outline_commands(_ring(half, foot, foot + high, out))
         for x, yarn, face in cells:
             angle = x / radius
-            place = foot * sin(angle), foot * cos(angle)
+            away = foot + _out(angle / half, *out)
+            place = away * sin(angle), away * cos(angle)
             places[Stitched(yarn, 1.0, kind_of(face), wide, high, near_turn(-angle))].append(place)
     for yarn, commands in grounds.items():
         yield Path(tuple(commands), darker(colours[yarn], GROUND))
     yield from stamped(places, True, colours)
+
+
+class _Points(Record):
+    """Points along the outer edge: over how many drawn ``rows``, and ``stitches`` of a row, whose
+    repeats are so many stitches wide; a point is at the stitch ``peak`` of each, and stands
+    ``far`` mm out."""
+
+    rows: int
+    stitches: int
+    repeat: int
+    peak: float
+    far: float
+
+
+def _points(courses: tuple[Course, ...], long: float, wide: float, merged: int) -> _Points | None:
+    """The points of a border whose rows repeat the same stitches, with holes above each other;
+    the first course is the outermost, and half of it is ``long`` mm. None where it has none."""
+    repeat = max(len(course.faces) for course in courses[:2])
+    rows = 0
+    holes: Counter[int] = Counter()
+    for course in courses:
+        if course.yarns != courses[0].yarns or len(course.faces) not in (1, repeat):
+            break
+        rows += 1
+        holes.update(at for at, face in enumerate(course.faces) if face is Look.HOLE)
+    above = [at for at, count in holes.items() if count > 1]
+    if repeat < _LEAST or not above or rows == len(courses) or rows < merged:
+        return None
+    turns = [2 * pi * at / repeat for at in above]
+    peak = atan2(sum(map(sin, turns)), sum(map(cos, turns))) * repeat / (2 * pi)
+    repeats = max(1, round(2 * long / wide / repeat))
+    return _Points(rows // merged, repeats * repeat, repeat, peak, _DRAWN_OUT * repeat * wide)
+
+
+def _out(share: float, done: float, points: _Points | None) -> float:
+    """How far the edge stands out where a row has come to ``share``, from -1 at its left end to 1;
+    ``done`` is the share of the border that lies below it."""
+    if points is None:
+        return 0.0
+    middle = points.repeat // 2 - points.stitches // 2 + points.stitches / 2 - 0.5
+    at = middle + share * points.stitches / 2 - points.peak
+    return points.far * done * cos(2 * pi * at / points.repeat)
+
+
+def _drawn_out(inner: list[tuple[float, float]], outer: float, points: _Points) -> list[Point]:
+    """The outline of a crescent whose outer edge has points; ``inner`` is its other edge from the
+    middle to the right, as angles and distances."""
+    half = inner[-1][0]
+    shares = [1 - 2 * step / _SIDE_OF_POINTS for step in range(_SIDE_OF_POINTS + 1)]
+    edge = [(share * half, outer + _out(share, 1.0, points)) for share in shares]
+    left = [(-angle, far) for angle, far in reversed(inner[:-1])]
+    return [(far * sin(a), far * cos(a)) for a, far in (*edge, *left, *inner[:-1])]
 
 
 def _open_to(inner: list[tuple[float, float]], radius: float) -> float:
@@ -67,7 +134,11 @@ def _open_to(inner: list[tuple[float, float]], radius: float) -> float:
     return inner[-1][0]
 
 
-def _ring(half: float, low: float, high: float) -> list[Point]:
-    angles = [half * (2 * step / _SIDE - 1) for step in range(_SIDE + 1)]
-    there = [(high * sin(angle), high * cos(angle)) for angle in angles]
-    return [*there, *((low * sin(angle), low * cos(angle)) for angle in reversed(angles))]
+def _ring(half: float, low: float, high: float, out: tuple[float, _Points | None]) -> list[Point]:
+    done, points = out
+    count = _SIDE_OF_POINTS if points else _SIDE
+    shares = [2 * step / count - 1 for step in range(count + 1)]
+    bows = [(share * half, _out(share, done, points)) for share in shares]
+    there = [((high + away) * sin(angle), (high + away) * cos(angle)) for angle, away in bows]
+    back = [((low + away) * sin(a), (low + away) * cos(a)) for a, away in reversed(bows)]
+    return [*there, *back]

@@ -105,8 +105,6 @@ def _charted(voice: Voice, part: ChartRows, main: str) -> Iterator[Course]:
     lines = [part.grid.parted(line)[1] or line for line in part.grid.rounds]  # the repeat
     cells = [[book.named(name) if (name := named[c]) else None for c in line] for line in lines]
     faces = faces_of(cells)
-    if any(face is Look.NOTHING for face in faces.values()):  # its crosses draw together
-        faces = {at: face for at, face in faces.items() if not _is_crossed(face)}
     for number, line in enumerate(lines):
         seen = [(c, faces.get((number, place))) for place, c in enumerate(line)]
         seen = [(c, face) for c, face in seen if face is not Look.NOTHING] or [(line[0], None)]

@@ -48,7 +48,8 @@ class Patch(Record):
     ``down`` says that its stitches stand on their heads. ``around`` says that it is a tube.
     ``from_head`` has its last row at its head, else its first one is at its foot. ``squeezed``
     rows keep all their stitches where the outline draws in, as gathered ones do; rows that ``fan``
-    lean evenly from edge to edge, others at their edges alone.
+    lean evenly from edge to edge, others at their edges alone. ``gauge`` is its own, if it has
+    another than the piece it is put on.
     """
 
     outline: Line
@@ -59,6 +60,7 @@ class Patch(Record):
     from_head: bool = False
     squeezed: bool = False
     fan: bool = False
+    gauge: Gauge | None = None
 
 
 def scale_of(outlines: Iterable[Line], gauge: Gauge) -> int:
@@ -85,16 +87,16 @@ def filled(
     grounds: defaultdict[str, list[Command]] = defaultdict(list)
     places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     crosses: defaultdict[tuple[Crossing, str, float], list[Point]] = defaultdict(list)
-    crossed = merged == 1 and not patch.turn
     reach = inf if patch.fan or patch.squeezed else _REACH * wide
     for course, low, last in _laid(patch, line, high, merged):
         tall = high * LAST if last else high
         for left, right, lean in _rows(line, low, high):
-            cells = Cells(course, left, right, wide, merged, patch.squeezed)
+            cells = Cells(course, left, right, wide, merged, patch.squeezed, patch.fan)
+            crossed = cells.complete and not patch.turn
             if cells.ground not in (main, ""):
                 box = [(left, low), (right, low), (right, low - high), (left, low - high)]
                 grounds[cells.ground] += outline_commands([back(*each) for each in box])
-            for x, yarn, face in _uncut(list(cells)):
+            for x, yarn, face in _within(line, low, high, cells.wide, _uncut(list(cells))):
                 share = abs(2 * x - left - right) / (right - left)
                 light = next(light for most, light in _TURNS if share <= most)
                 light = light if patch.around else 1.0
@@ -132,6 +134,22 @@ def _uncut(cells: Sequence[Cell]) -> list[Cell]:
     return [
         cell if first <= at < last else (cell[0], cell[1], None) for at, cell in enumerate(cells)
     ]
+
+
+def _within(
+    line: Sequence[Point], low: float, high: float, wide: float, cells: Sequence[Cell]
+) -> list[Cell]:
+    """The cells of a row, plain where the piece is too narrow at the head of a cross."""
+    found = list(cells)
+    for at, (x, _, face) in enumerate(cells):
+        if isinstance(face, Crossing) and face.high > 1:
+            left, right = x - wide / 2, x + wide * (face.wide - 0.5)
+            head = _chords(line, low - high * (face.high - _NEAR))
+            if not any(a <= left and right <= b for a, b in head):
+                found[at : at + face.wide] = [
+                    (place, yarn, None) for place, yarn, _ in cells[at : at + face.wide]
+                ]
+    return found
 
 
 def _is_crossed(face: Face | None) -> bool:

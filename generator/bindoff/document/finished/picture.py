@@ -8,6 +8,7 @@ from math import atan2, pi
 
 from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved
 from bindoff.document.fabric import darker
+from bindoff.document.finished.added import hanging, hangs, tie_of, tied
 from bindoff.document.finished.bowed import bowed
 from bindoff.document.finished.courses import Courses, courses_of, seen_of
 from bindoff.document.finished.laidflat import Patch, angle_of, filled, scale_of
@@ -29,7 +30,6 @@ _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has bot
 _CRESCENT, _TRIANGLE = "a crescent shawl", "a triangular shawl"
 _SLEEVE = "sleeve"  # in the key of a piece, as for its outline
 _TUFT = "a tuft above the tie"
-_NARROW = 12  # stitches: a strip that something is tied with has no more
 _PAIRS = ("a mitten lying flat", "a glove lying flat")
 _BETWEEN = 0.06  # of the width of one
 _AIR = 0.07  # of the picture's height: paper around the piece
@@ -73,10 +73,15 @@ def finished(voice: Voice, width: float, height: float, painted: bool = True) ->
         return Finished(
             drawing,
             piece.key,
-            outline.kind.removesuffix(_ONE_SLEEVE),
+            ", ".join([outline.kind.removesuffix(_ONE_SLEEVE), *_below(voice, piece)]),
             size,
         )
     return None
+
+
+def _below(voice: Voice, piece: PiecePlan) -> Iterator[str]:
+    """What hangs from a piece, in words."""
+    yield from (f"{voice.amid(title)} below it" for title in hangs(voice, piece))
 
 
 def _gathers(outline: Outline) -> tuple[Line, ...]:
@@ -111,8 +116,18 @@ def _drawn(
 ) -> Drawing:
     """The piece on its ground, ``room`` wide and high in mm, in the colours of its yarns."""
     colours = dict(by_yarn)
-    main = colours[main_yarn(patches[0].courses)]
+    main = colours[main_yarn(_largest(patches).courses)]
     return on_ground(_piece(patches, kind, folds, gauge, colours), *room, main)
+
+
+def _largest(patches: Sequence[Patch | Strip]) -> Patch | Strip:
+    """The first of those that take most room."""
+
+    def room(patch: Patch | Strip) -> float:
+        xs, ys = [x for x, _ in patch.outline], [y for _, y in patch.outline]
+        return (max(xs) - min(xs)) * (max(ys) - min(ys))
+
+    return max(patches, key=room)
 
 
 def _piece(
@@ -126,11 +141,11 @@ def _piece(
     found: list[Shape] = []
     for patch in patches:
         if isinstance(patch, Strip):
-            found += woven(patch, gauge, colours, merged)
+            found += woven(patch, patch.gauge or gauge, colours, merged)
         else:
             fill = bowed if kind == _CRESCENT else filled
-            found += fill(patch, gauge, colours, merged)
-    last = patches[0].courses[-1]
+            found += fill(patch, patch.gauge or gauge, colours, merged)
+    last = _largest(patches).courses[-1]
     shade = darker(colours[last.yarns[len(last.yarns) // 2]], _FOLD)
     for line in folds:
         segments = tuple((*a, *b) for a, b in pairwise(line))
@@ -145,10 +160,11 @@ def _patches(
     tubes = next((step.tubes for step in piece.steps if step.tubes), None)
     if tubes is not None:
         seen, brim = seen_of(tubes[size])
+        yield from hanging(voice, piece, size)
         yield Patch(outline.shapes[0], seen, squeezed=True)
-        band = _tie(voice, piece, size) if _TUFT in outline.kind else None
-        if band is not None:
-            yield Patch(outline.shapes[-1], band, turn=pi / 2, around=False)
+        tie = tie_of(voice, piece, size) if _TUFT in outline.kind else None
+        if tie is not None:
+            yield from tied(voice, tie, outline, size)
         else:
             yield from (Patch(shape, seen[:brim] or seen) for shape in outline.shapes[1:])
         return
@@ -176,19 +192,6 @@ def _patches(
         hat = "hat" in kind
         for shape in outline.shapes:
             yield Patch(shape, main, around=hat or "tube" in kind, fan=hat)
-
-
-def _tie(voice: Voice, piece: PiecePlan, size: int) -> Courses | None:
-    """The rows of what ties a tube at its top: a narrow strip, if the pattern has one."""
-    others = [each for each in voice.plan.pieces if each is not piece and each.steps]
-    ties = [each for each in others if _fewest(each, size) <= _NARROW]
-    runs = courses_of(voice, min(ties, key=lambda each: _fewest(each, size)), size) if ties else ()
-    return runs[0] if runs else None
-
-
-def _fewest(piece: PiecePlan, size: int) -> int:
-    """The stitches a piece begins with."""
-    return next((s.after[size].stitches for s in piece.steps if s.begins is not None), _NARROW + 1)
 
 
 def _winged(outline: Line, courses: Courses) -> Iterator[Patch]:

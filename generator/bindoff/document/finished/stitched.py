@@ -6,7 +6,7 @@ from math import cos, log, radians, sin
 
 from bindoff.document.drawing import Path, Stamps
 from bindoff.document.fabric import DEPTH, darker, stitch_look
-from bindoff.document.faces import Face, Look
+from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.finished.courses import Course
 from bindoff.document.yarn.cloth import Command, bumps, hole, legs, turned
 from bindoff.plan.outlines.shapes import Point
@@ -44,11 +44,17 @@ def near_size(size: float, usual: float) -> float:
 
 def row_at(courses: Sequence[Course], first: int, merged: int) -> Course:
     """The row that stands for ``merged`` of them from ``first`` on, which may lie beyond the ends:
-    one with holes, if some have any, else of even rows and odd ones now this and now that."""
+    one with crosses or holes, if some have any, else of even rows and odd ones now this and now
+    that."""
     last = len(courses) - 1
     some = [courses[min(max(at, 0), last)] for at in range(first, first + merged)]
+    crossed = next((each for each in some if _has_cross(each)), None)
     open_ = next((each for each in some if Look.HOLE in each.faces), None)
-    return open_ or some[first // merged % 2 if merged % 2 == 0 else 0]
+    return crossed or open_ or some[first // merged % 2 if merged % 2 == 0 else 0]
+
+
+def _has_cross(course: Course) -> bool:
+    return any(isinstance(face, Crossing) for face in course.faces)
 
 
 def kind_of(face: Face | None) -> Look | None:
@@ -76,10 +82,18 @@ def stamped(
 
 
 class Cells:
-    """The stitches of a row, spread between two edges; or all of them, if ``squeezed``."""
+    """The stitches of a row, spread between two edges; or all of them, if ``squeezed``; or as many
+    as make ``whole`` repeats, so that those of rows that go in stand above each other."""
 
     def __init__(
-        self, course: Course, left: float, right: float, wide: float, merged: int, squeezed: bool
+        self,
+        course: Course,
+        left: float,
+        right: float,
+        wide: float,
+        merged: int,
+        squeezed: bool,
+        whole: bool = False,
     ) -> None:
         self._course, self._merged = course, merged
         self._count = max(1, round((right - left) / wide))
@@ -88,6 +102,9 @@ class Cells:
         if squeezed and self._count < around // merged:
             self._count = around // merged
             self.wide = near_size((right - left) / self._count, wide)
+        elif whole and merged == 1 and 1 < around <= _SHORT:
+            self._count = max(1, round(self._count / around)) * around
+            self.wide = near_size((right - left) / self._count, wide)
         self._pitch = (right - left) / self._count
         self._start = left
         if around <= _SHORT and len(set(course.yarns)) == 1:
@@ -95,6 +112,11 @@ class Cells:
         self._first = around // 2 - self._count * self._merged // 2
         plain = len(set(course.yarns)) == 1
         self.ground = course.yarns[0] if plain else ""
+
+    @property
+    def complete(self) -> bool:
+        """Whether each stitch of a repeat is drawn."""
+        return self._merged == 1
 
     def __iter__(self) -> Iterator[tuple[float, str, Face | None]]:
         """The middle of each stitch, its yarn and its face."""

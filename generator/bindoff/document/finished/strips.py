@@ -30,7 +30,8 @@ from bindoff.records import Record
 
 class Strip(Record):
     """Two edges and the rows between them. Both edges run the way it is worked; or one is its first
-    row and the other its last, where it is worked ``across``. ``from_head`` as that of ``Patch``.
+    row and the other its last, where it is worked ``across``. ``from_head`` and ``gauge`` as those
+    of ``Patch``.
     """
 
     one: Line
@@ -38,6 +39,7 @@ class Strip(Record):
     courses: tuple[Course, ...]
     across: bool = False
     from_head: bool = False
+    gauge: Gauge | None = None
 
     @property
     def outline(self) -> Line:
