@@ -1,18 +1,25 @@
 """Numbers on a chart hide no symbol, and a line leads each to the corner of its cell."""
 
 from itertools import combinations
+from math import hypot
+from pathlib import Path as FilePath
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bindoff.document.chartpages import chart_pages
 from bindoff.document.charts.draw import Look, draw_chart
 from bindoff.document.charts.layout import lay_out, whole
 from bindoff.document.charts.spec import ChartSpec, Tag
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Stamps
+from bindoff.document.voice import voice_of
+from bindoff.files import DiskFiles
+from bindoff.pipeline import drawn_for, plan_pattern
 from tests.document.chart_cases import chart
 from tests.document.drawing_checks import Box, extent, overlap
 
+PATTERNS = FilePath(__file__).parents[2] / "patterns"
 BOAT = (
     "fffffffffffffffffffffffff",
     "ffffffffffftrffffffffffff",
@@ -128,3 +135,21 @@ def test_wherever_areas_start_the_numbers_lie_within_the_frame(
         assert right <= layout.right + slack
         assert layout.top - slack <= top
         assert bottom <= layout.bottom + slack
+
+
+def test_numbers_stay_near_their_areas_where_only_the_ground_is_hidden() -> None:
+    """Symbols of the ground are alike far around; a long line to a free place is worse."""
+    name = "harbour-light-hat"
+    plan = plan_pattern(DiskFiles(str(PATTERNS / name)), "pattern.yaml", name)
+    pages = chart_pages(voice_of(plan), drawn_for("calm"))
+    tagged = [page for page in pages if page.spec.tags]
+    assert len(tagged) == 2
+    for page in tagged:
+        (tile,) = page.tiles
+        lines = [
+            (a, b, c, d)
+            for shape in tile.drawing.shapes
+            if isinstance(shape, Lines) and shape.width == 0.3
+            for a, b, c, d in shape.segments
+        ]
+        assert max(hypot(c - a, d - b) for a, b, c, d in lines) < 6 * tile.row_height

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import chain, product
+from math import hypot, inf
 
 from bindoff.document.charts.cellwork import stroke_width
 from bindoff.document.charts.layout import Layout
@@ -21,6 +22,7 @@ _MARK = 0.3  # of the smaller side of a cell, the mark in its corner
 _STEP = 0.25  # of a cell, from one place that is tried to the next
 _NEAR, _APART, _FAR = 6, 16, 48
 """How many steps a number stands off: in any direction, on every second, along a line."""
+_NEARER = 4  # steps that a number goes farther to hide nothing of the ground
 _LONG = 0.2  # mm beyond its box at which a number has a line to its cell
 _GROUND = frozenset(GROUND_SYMBOLS.values())
 
@@ -195,13 +197,15 @@ class _Room:
 
     def nearest(self, tag: Tag) -> _Placed | None:
         """The nearest place of a number that hides no symbol, no number and no corner of the cell
-        of another; else the nearest that hides symbols of the ground alone, which are alike far
-        around."""
-        layout, second = self._layout, None
+        of another; or one that hides symbols of the ground alone, which are alike far around, where
+        that is nearer by more than a few steps."""
+        layout, second, farthest = self._layout, None, inf
         start = _at(layout, tag, 0, 0)
         across, down = (round(each / _STEP) for each in self._cell(start.x, start.y))
         wide = round((start.box.right - start.box.left) * 1000)
         for right, low in _steps():
+            if hypot(right, low) > farthest:
+                break
             spot = across + right, down + low, wide
             if spot in self._taken:
                 continue
@@ -216,7 +220,7 @@ class _Room:
             if not self._crosses(found, hidden):
                 if not under:
                     return found
-                second = found
+                second, farthest = found, hypot(right, low) + _NEARER
         return second
 
     def _crosses(self, found: _Placed, hidden: frozenset[str]) -> bool:
