@@ -38,6 +38,7 @@ AT_ONE_PLACE = frozenset(
         "checks.alts._ONLY_KIND",
         "source.lengths._FRACTION_CHARACTER",
         "source.lengths._UNIT_AT_END",
+        "source.validation._DECIMAL_COMMA",
         "source.yamlvalues._DASH_WITHOUT_SPACE",
         "source.yamlvalues._LOST_COLOUR",
         "source.yamlvalues._LOST_NUMBER",

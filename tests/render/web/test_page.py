@@ -136,7 +136,9 @@ def test_on_a_phone_figures_stand_apart_and_nothing_is_cut(
     assert tab.evaluate(captions + "each => each.getBoundingClientRect().right))") <= 390
     schematic = tab.locator("figure[id^=schematic-] .view").first
     assert schematic.evaluate("each => each.scrollWidth <= each.clientWidth")
-    plain = browser.new_context(java_script_enabled=False, **PHONE).new_page()
+    plain = browser.new_context(
+        java_script_enabled=False, viewport={"width": 390, "height": 844}
+    ).new_page()
     for one in (tab, plain):
         one.goto((tmp_path / "a.html").as_uri())
         for chart in one.locator("[data-rows] svg").all():
