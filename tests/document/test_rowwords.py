@@ -1,7 +1,10 @@
 """How rows are said: house style, both terms, every size's numbers, and spelled out."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import Span
@@ -10,7 +13,7 @@ from bindoff.document.tree import SizeValues, Text, plain
 from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import read_row
 from bindoff.source.rowlang.stitches import Terms, standard_book
-from bindoff.source.rowlang.syntax import NamedNumber, Row
+from bindoff.source.rowlang.syntax import NamedNumber, Part, Row, Work
 from bindoff.source.rowlang.uses import numbers_used
 from bindoff.source.rowlang.vocabulary import PatternNames
 from tests.document.row_strategies import (
@@ -23,6 +26,17 @@ from tests.document.row_strategies import (
 )
 
 BOOK = standard_book()
+
+
+def has_mesh(parts: Sequence[Part]) -> bool:
+    """Whether as many chains as are skipped stand side by side: in figures such a row is refused,
+    since a reader can't tell whether it counts them as stitches."""
+    flat = [("", 0) if not isinstance(p, Work) else (p.stitch, p.times) for p in parts]
+    beside = any(
+        {one, other} == {"ch", "sk"} and many == others
+        for (one, many), (other, others) in pairwise(flat)
+    )
+    return beside or any(has_mesh(getattr(part, "parts", ())) for part in parts)
 
 
 def parse(text: str) -> Row:
@@ -163,6 +177,7 @@ def test_the_sentence_of_one_size_reads_back_with_its_numbers(row: Row, values: 
     sentence = plain(words(row, sizes, Terms.US, BOOK))
 
     fixed = settled(row, sizes)
+    assume(not has_mesh(fixed.parts))
     assert parse(sentence) == fixed
     assert not numbers_used(parse(sentence))
     assert plain(words(parse(sentence), {}, Terms.US, BOOK)) == sentence
@@ -178,6 +193,7 @@ def test_what_is_worked_in_pattern_reads_back(row: Row, values: list[int]) -> No
 
     place = Span("pattern.yaml", 1, 1, 1, len(sentence) + 1)
     fixed = settled(row, sizes)
+    assume(not has_mesh(fixed.parts))
     read = [
         read_row(text, place, BOOK, YARNS, patterns=names)
         for text in (sentence, f"Next row: {sentence}", sentence.replace("in pattern", "in patt"))
