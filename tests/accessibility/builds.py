@@ -5,10 +5,13 @@ Each is built once however many tests ask for it. An edition is named by what it
 its files: ``letter``, ``card``, ``Child-S``; the pattern itself is ``a4``.
 """
 
+import pickle
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
+
+from filelock import FileLock
 
 from bindoff.document.build import build_document
 from bindoff.document.machinecard import has_card
@@ -79,8 +82,27 @@ def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
     }
 
 
+_shared: list[Path] = []
+
+
+def share(folder: Path) -> None:
+    """Outputs that another process of the same run has built are taken from ``folder``."""
+    _shared[:] = [folder]
+
+
 @cache
 def _outputs(demo: str) -> Mapping[str, bytes]:
+    if not _shared:
+        return _built(demo)
+    kept = _shared[0] / f"{demo}.outputs"
+    with FileLock(f"{kept}.lock"):
+        if not kept.exists():
+            kept.write_bytes(pickle.dumps(_built(demo)))
+    found: Mapping[str, bytes] = pickle.loads(kept.read_bytes())
+    return found
+
+
+def _built(demo: str) -> Mapping[str, bytes]:
     wanted = every(_plan(demo).source.sizes)
     return build_pattern(files(demo), SOURCE_NAME, demo, wanted=wanted, text=PLAIN).files
 

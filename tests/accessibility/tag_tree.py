@@ -138,7 +138,12 @@ def marks(file: pikepdf.Pdf, kids: Any, page: Any = None) -> Iterator[tuple[int,
 
 def read(path: Path, file: pikepdf.Pdf) -> Node:
     """The document element of ``file``, which is the opened ``path``."""
-    tree = parsed(struct_text(path))
+    return paired(struct_text(path), file)
+
+
+def paired(shown: str, file: pikepdf.Pdf) -> Node:
+    """The document element of ``file``, of which ``struct_text`` is ``shown``."""
+    tree = parsed(shown)
     nodes = list(tree.walk())
     found = list(elements(file.Root.StructTreeRoot.K))
     assert [node.role for node in nodes] == [str(one.S)[1:] for one in found]
