@@ -364,3 +364,87 @@ def test_whatever_is_published_is_what_the_folder_holds(
     else:
         publish(files, folder)
         assert held(folder) == files
+
+
+# ---------------------------------------------------------------- editions that add up
+
+GREY = {"hat-grey.txt": b"old words in grey", "charts/a-grey.svg": b"old chart in grey"}
+
+
+def staying(record: str, others: frozenset[str]) -> tuple[str, frozenset[str]]:
+    """As of an edition of the same source: all that is there and not written again stays."""
+    return record, others
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        PermissionError(errno.EACCES, "Access is denied"),
+        OSError(errno.ENOSPC, "No space left on device"),
+        KeyboardInterrupt(),
+    ],
+    ids=["denied", "full", "stopped"],
+)
+@pytest.mark.parametrize("at", [1, 2])
+def test_editions_that_stay_are_all_there_or_all_as_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, at: int, error: BaseException
+) -> None:
+    """Where no link can be made a file is copied, and that is refused half-way."""
+    publish(OLD | GREY, tmp_path / "hat")
+    linkless = OSError(errno.EPERM, "Operation not permitted")
+    monkeypatch.setattr(os, "link", lambda *_: (_ for _ in ()).throw(linkless))
+    monkeypatch.setattr(shutil, "copy2", failing(shutil.copy2, at, error))
+
+    with pytest.raises((PatternError, KeyboardInterrupt)):
+        publish(NEW, tmp_path / "hat", staying)
+
+    assert held(tmp_path / "hat") == OLD | GREY
+    assert neighbours(tmp_path / "hat") == ["hat"]
+    monkeypatch.setattr(shutil, "copy2", shutil.copyfile)
+    publish(NEW, tmp_path / "hat", staying)
+    assert held(tmp_path / "hat") == OLD | GREY | NEW
+
+
+@pytest.mark.parametrize(
+    ("at", "now"), [(1, OLD | GREY), (2, OLD | GREY | NEW), (3, OLD | GREY | NEW)]
+)
+def test_a_list_or_record_that_another_program_holds_parts_no_editions(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, at: int, now: dict[str, bytes]
+) -> None:
+    """As a virus scanner on Windows does; refused before the exchange or after, never between."""
+    publish(OLD | GREY, tmp_path / "hat")
+    denied = PermissionError(errno.EACCES, "Access is denied")
+    monkeypatch.setattr(os, "replace", failing(os.replace, at, denied))
+
+    with pytest.raises(PatternError, match="no permission"):
+        publish(NEW, tmp_path / "hat", staying)
+
+    monkeypatch.undo()
+    assert held(tmp_path / "hat") == now
+    assert neighbours(tmp_path / "hat") == ["hat"]
+    publish(NEW, tmp_path / "hat", staying)
+    assert held(tmp_path / "hat") == OLD | GREY | NEW
+
+
+KILLED_LINKING = KILLED.replace("pathlib.Path, name", "os, name").replace(
+    "pathlib.Path(sys.argv[1]))",
+    "pathlib.Path(sys.argv[1]), lambda record, others: (record, others))",
+)
+
+
+@pytest.mark.parametrize(("name", "at"), [("link", 1), ("link", 3), ("replace", 1), ("replace", 2)])
+def test_a_run_killed_while_editions_are_carried_over_loses_none(
+    tmp_path: Path, name: str, at: int
+) -> None:
+    folder = tmp_path / "hat"
+    publish(OLD | GREY, folder)
+    command = [sys.executable, "-c", KILLED_LINKING, str(folder), name, str(at)]
+    run = subprocess.run(command, check=False)
+
+    assert run.returncode == 9
+    before, after = OLD | GREY, OLD | GREY | {"hat.txt": b"half a run"}
+    assert held(folder) == (after if (name, at) == ("replace", 2) else before)
+
+    publish(NEW, folder, staying)
+    assert held(folder) == OLD | GREY | NEW
+    assert neighbours(folder) == ["hat"]
