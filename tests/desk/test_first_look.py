@@ -8,6 +8,7 @@ import pytest
 
 from bindoff.desk.server import Running
 from bindoff.desk.workplace import title_of
+from tests.axe import violations
 from tests.browser import needs_chromium
 from tests.desk.driving import DEMO, Opened, go_to, settled, source, told, written
 from tests.desk.running import ask, copied, emptied
@@ -64,7 +65,7 @@ def test_patterns_of_one_title_are_told_apart_by_their_folders(
     ]
     assert str(folder.resolve()) in page.inner_text("#begin-part")
     page.click("#known >> text=netmender-mittens")
-    page.wait_for_selector("#work:not([hidden])")
+    settled(page)
     names = [f"Ropewalk Hat ({DEMO})", "Ropewalk Hat (second)"]
     assert page.locator("#pattern option").all_inner_texts()[1:3] == names
     assert page.locator("#against option").all_inner_texts()[-2:] == names
@@ -102,6 +103,7 @@ def test_the_top_of_a_narrow_window_has_two_lines_and_a_menu(
     page.keyboard.press("Enter")
     assert page.is_visible("#edition")
     assert page.get_attribute("#more", "aria-expanded") == "true"
+    assert violations(page) == []
     page.keyboard.press("Escape")
     assert page.is_hidden("#edition")
     assert page.evaluate("() => document.activeElement.id") == "more"

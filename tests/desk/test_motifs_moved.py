@@ -124,6 +124,19 @@ def boat(page: "Page") -> tuple[float, float, float, float]:
 
 
 @needs_chromium
+def test_a_finger_on_a_motif_is_asked_where_it_goes(
+    desk: Running, folder: Path, opened: Opened
+) -> None:
+    """A finger that drags moves the page."""
+    copied(folder, HAT)
+    page = opened(desk, HAT, has_touch=True)
+    x, y, _, _ = boat(page)
+    page.touchscreen.tap(x, y)
+    page.wait_for_selector("dialog[open] select")
+    assert page.inner_text("#dialog-title") == "Place of Boat"
+
+
+@needs_chromium
 @pytest.mark.parametrize("way", ["mouse", "keys"])
 def test_a_motif_is_moved_on_the_map(desk: Running, folder: Path, opened: Opened, way: str) -> None:
     file = copied(folder, HAT) / HAT / "pattern.yaml"

@@ -111,7 +111,7 @@ export class Comments {
   one(comment) {
     const signed = ({ by: who, date }) => [who, date].filter(Boolean).join(', ')
     const state = comment.gone ? 'its place is gone' : comment.same ? '' : 'its place has changed'
-    const answer = element('input', { autocomplete: 'off', 'data-answer': comment.id, 'aria-label': `Answer to comment ${comment.id}` })
+    const answer = element('input', { autocomplete: 'off', 'data-answer': comment.id, placeholder: 'Your answer', 'aria-label': `Answer to comment ${comment.id}` })
     const form = element('form', { class: 'answer', onsubmit: async event => {
       event.preventDefault()
       const text = answer.value

@@ -148,7 +148,8 @@ export class Pages {
     const region = this.at(event)
     if (!region) return
     this.mark([region])
-    this.chosen(region, event.ctrlKey || event.metaKey)
+    const touched = event.pointerType === 'touch' && region.motif // a finger that drags moves the page
+    this.chosen(region, event.ctrlKey || event.metaKey || Boolean(touched))
   }
 
   // ------------------------------------------------------------ from the source to a page

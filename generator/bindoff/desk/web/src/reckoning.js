@@ -4,7 +4,7 @@ import { ask, client } from './server.js'
 
 const hint = 'How a figure was reckoned stands here: put the cursor on a measure or a step, or click on a page.'
 
-const written = formula => element('span', { class: 'formula' }, ` = ${formula}`)
+const written = formula => element('span', { class: 'formula' }, ` = ${formula} `)
 
 export class Reckoning {
   // `chosen(line)` is told of the line of a measure whose name was pressed.
@@ -34,8 +34,9 @@ export class Reckoning {
     const formulas = new Set(rows.map(row => row.formula))
     const shared = rows.length > 1 && formulas.size === 1 ? rows[0].formula : ''
     return element('section', {},
-      element('h3', {}, name, shared ? written(shared) : null),
-      ...rows.map(row => this.row(shared ? { ...row, formula: '' } : row, lines, all)))
+      element('h3', {}, name),
+      element('div', { class: 'values' }, shared ? element('p', {}, written(shared)) : null,
+        ...rows.map(row => this.row(shared ? { ...row, formula: '' } : row, lines, all))))
   }
 
   row({ sizes, value, formula, inputs, note }, lines, all) {
