@@ -12,6 +12,7 @@ from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import (
+    LONG_TAIL,
     WASTE_ROUNDS,
     Event,
     closing_tails,
@@ -126,7 +127,7 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
 def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[Event]:
     first = tube.stripes.bases[0]
     start, end = closing_tails(piece, voice.units)
-    leaving = ", leaving a long tail" if start else ""
+    leaving = LONG_TAIL if start else ""
     name = voice.yarn_names[first]
     begin = f"{_FIRST} After {WASTE_ROUNDS} rounds of waste yarn, join {name}{leaving}"
     return [Event(0, begin, None, first), *tube_events(voice, tube, end)]

@@ -51,7 +51,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
     """How a step knits the tube: cast-on, counter table, waste yarn, and the work it saves."""
     plans, piece = step.tubes, plan.key
     base = per_size([voice.yarn_names[each.stripes.bases[0]] for each in plans])
-    start, end = closing_tails(plan, voice.units)
+    start, end = (tail.removeprefix(_TAIL) for tail in closing_tails(plan, voice.units))
     return (
         paragraph(
             running(
@@ -63,29 +63,28 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
                 join(
                     "Cut the waste yarn, join ",
                     base,
-                    f"{f', leaving {start}' if start else ''}, and set the counter to 0.",
+                    f"{f'{LONG_TAIL}, {start},' if start else ','} and set the counter to 0.",
                 ),
                 open_start(voice, plan, step),
             )
         ),
         paragraph(_markers(plans)),
         paragraph(
-            "Crank to the number in the table, which the counter shows when that round is "
-            "finished; stop, do what the row says, and go on."
-        ),
-        *_tables(voice, plans, end),
-        *_carried(plans),
-        *_stripes(voice, plans),
-        *_stranded(voice, piece, plans),
-        paragraph(
             running(
-                f"When you cut the yarn at the end, leave {end}." if end else "",
-                f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the "
-                "machine.",
+                "Crank to the number in the table, which the counter shows when that round is "
+                "finished; stop, do what the row says, and go on.",
+                f"A long tail is {end}." if end and not start else "",
             )
         ),
+        *_carried(plans),
+        *_stranded(voice, piece, plans),
+        *_tables(voice, plans, end),
+        *_stripes(voice, plans),
+        paragraph(
+            f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the machine."
+        ),
         *((paragraph(_saving(voice, piece, plans)),) if _shown(plans) else ()),
-        paragraph(_ends(plans, plan.joining_ends, sum(map(bool, (start, end))))),
+        paragraph(_ends(plans, plan.joining_ends, len([tail for tail in (start, end) if tail]))),
     )
 
 
@@ -394,7 +393,11 @@ def closing_tail(piece: PiecePlan, step: StepPlan, units: Units, flat: bool = Fa
         return ""
     times, more = often[by]
     along = "width of the edge" if flat else "way around the tube"
-    return f"a tail of about {times} the {along}{more}"
+    return f"{_TAIL}about {times} the {along}{more}"
+
+
+LONG_TAIL = ", leaving a long tail"
+_TAIL = "a tail of "
 
 
 def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
@@ -421,7 +424,7 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
     if plan.tube.fold_after is not None:
         found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
-    leaving = ", leaving a long tail" if tail else ""
+    leaving = LONG_TAIL if tail else ""
     found.append((1, 0, "Mark this round"))
     end = f"Mark this round, cut {last}{leaving}, join waste yarn"
     found.append((plan.tube.total_rounds, 2, end))
