@@ -7,6 +7,7 @@ from pathlib import Path as FilePath
 import pytest
 
 from bindoff.document.drawing import Drawing, Path, Stamps
+from bindoff.document.fabric import darker
 from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.finished.bowed import bowed
 from bindoff.document.finished.courses import Course, courses_of, seen_of
@@ -410,3 +411,17 @@ def test_the_ends_of_a_tie_fall_to_both_sides_edged_in_their_own_yarn() -> None:
     assert min(ends) < 34
     assert max(ends) > 46
     assert min(edges) < min(ends) + 1
+
+
+def test_a_tube_joined_to_a_ring_is_shown_as_one() -> None:
+    """All of its rows, half of them in front and half within, where it is darker."""
+    picture = finished(demo("breakwater-cowl"), 80.0, 60.0)
+    assert picture is not None
+    assert picture.kind == "a ring standing on its edge"
+    slate = demo("breakwater-cowl").plan.source.pattern.yarns["slate"].colour
+    stamps = [s for s in picture.drawing.shapes if isinstance(s, Stamps) and s.path.stroke]
+    front = [y for s in stamps if s.path.fill == slate for _, y in s.places]
+    within = [y for s in stamps if s.path.fill == darker(slate, 0.7) for _, y in s.places]
+
+    assert min(within) < min(front)
+    assert max(within) < max(front)

@@ -1,5 +1,6 @@
 """Schematics are in true proportion, and every length has a measure line with its letter."""
 
+from itertools import pairwise
 from math import hypot
 
 import pytest
@@ -12,7 +13,14 @@ from bindoff.document.measurelines import Lettered
 from bindoff.document.schematic import Ink, draw
 from bindoff.plan.outlines.given import given_outline
 from bindoff.plan.outlines.shapes import Line, Measured, Outline, Side
-from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape
+from bindoff.source.shape import (
+    GivenShape,
+    HatShape,
+    MittenShape,
+    PanelShape,
+    RingShape,
+    TubeShape,
+)
 from tests.document.drawing_checks import clipped, hidden_labels, labels
 
 lengths = st.floats(20, 900)
@@ -157,3 +165,16 @@ def test_a_part_longer_than_its_whole_is_refused() -> None:
 def test_letters_that_leave_no_room_are_refused() -> None:
     with pytest.raises(PatternError, match="leave no room"):
         drawn(TUBE, {"around": 100.0, "depth": 100.0}, (8.0, 8.0))
+
+
+@given(lengths, lengths)
+def test_the_front_of_a_ring_is_half_as_long_as_the_ring(around: float, wide: float) -> None:
+    """So that its fabric, laid between the two edges of the front, keeps its size."""
+    mm = {"around": around, "width": wide}
+    outline = given_outline(RingShape.model_construct(), mm)
+    front = next(part for part in outline.parts if part.name == "front")
+
+    for edge in (front.one, front.other):
+        assert sum(_long(a, b) for a, b in pairwise(edge)) == pytest.approx(around / 2)
+    drawing, _ = drawn(RingShape.model_construct(), mm)
+    legible(drawing)

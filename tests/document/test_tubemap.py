@@ -64,6 +64,13 @@ def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
     assert "A gathered end of the lining; B lining" in plain(made.caption)
 
 
+def test_what_no_letter_explains_is_told_below_the_map() -> None:
+    """Nothing is hatched without colours, and of one layer nothing is hidden."""
+    assert "Hatched: not seen when worn; black triangle: the" in plain(figure(TUBE).caption)
+    assert "Black triangle: the second half" in plain(figure(TUBE, UNFILLED).caption)
+    assert "atched" not in plain(figure(COWL).caption)
+
+
 def test_a_tube_of_one_layer_has_no_fold_and_no_letters() -> None:
     words = [each.text for each in drawing(COWL).shapes if isinstance(each, Label)]
 

@@ -29,6 +29,7 @@ from bindoff.document.tree import (
 from bindoff.document.tubemap import (
     YarnLook,
     folded_views,
+    signs_key,
     tube_alt,
     tube_map,
     views_alt,
@@ -147,7 +148,8 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
         key = f". {zones}" if (zones := zone_key(tube, _is_tied(plan))) else ""
         sides = ". Left and right are the wearer’s" if tube.has_picture else ""
-        caption = text(f"{title}: map of the tube{where}{key}{sides}")
+        signs = f". {capital(found)}" if (found := signs_key(tube, drawn.colour)) else ""
+        caption = text(f"{title}: map of the tube{where}{key}{signs}{sides}")
         yield Figure(
             drawing,
             tube_alt(title, tube, looks, titles, _is_tied(plan)),

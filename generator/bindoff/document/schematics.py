@@ -36,6 +36,7 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
         "lower edge": "lower edge",
         "upper edge": "upper edge",
         "height": "height",
+        "width": "width",
     }
 )
 """What a dimension is called in print, by the key that the source gives it."""

@@ -344,14 +344,27 @@ def _frames(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
         yield Rect(x, y, wide, high, _PAPER, _INK, _FLAG)
 
 
-def _veil(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
-    """White hatching over what is not seen: whole parts, and what a turned-up brim covers."""
+def signs_key(plan: PicturePlan, colour: bool) -> str:
+    """What else is drawn on a map that no letter explains; nothing where there is nothing."""
+    told = ["hatched: not seen when worn"] if colour and _hidden(plan) else []
+    if any(marker != 1 for marker in plan.tube.markers):
+        told.append("black triangle: the second half begins")
+    return "; ".join(told)
+
+
+def _hidden(plan: PicturePlan) -> list[tuple[int, int]]:
+    """The rounds that are not seen: whole parts, and what a turned-up brim covers."""
     hidden = [(each.first, each.last) for each in plan.tube.segments if each.part in UNSEEN]
     brim, outer = plan.tube.segment(TubePart.LINING_BRIM), plan.tube.segment(TubePart.OUTER)
     if brim is not None and outer is not None:
         covered = outer.first + brim.last - brim.first
         hidden.append((outer.first, min(covered, outer.last)))
-    for first, last in hidden:
+    return hidden
+
+
+def _veil(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
+    """White hatching over what is not seen."""
+    for first, last in _hidden(plan):
         lines = tuple(_hatching(sheet, first, last))
         if lines:
             yield Lines(lines, _PAPER, _HATCH)

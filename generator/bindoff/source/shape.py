@@ -70,6 +70,14 @@ class PanelShape(Outline):
     )
 
 
+class RingShape(Outline):
+    """A tube or strip joined to a ring, such as a cowl, standing on its edge."""
+
+    shape: Literal["ring"] = Field(description="Which outline is drawn.")
+    around: Amount = Field(description="The length of the ring, all round.")
+    width: Amount = Field(description="Its width, from edge to edge.")
+
+
 class RowsShape(Outline):
     """The outline that follows from the rows of the piece, and of those that take up its
     stitches."""
@@ -77,7 +85,7 @@ class RowsShape(Outline):
     shape: Literal["from rows"] = Field(description="Which outline is drawn.")
 
 
-GivenShape = TubeShape | HatShape | MittenShape | PanelShape
+GivenShape = TubeShape | HatShape | MittenShape | PanelShape | RingShape
 """Outlines with stated dimensions."""
 
 Schematic = Annotated[GivenShape | RowsShape, Field(discriminator="shape")]

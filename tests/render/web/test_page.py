@@ -93,7 +93,7 @@ def test_no_rule_is_broken(browser: "Browser", tmp_path: Path, demo: str) -> Non
     tab.context.close()
 
 
-PHONE = {"viewport": {"width": 390, "height": 844}}
+PHONE: dict[str, Any] = {"viewport": {"width": 390, "height": 844}}
 WIDER = """() => [...document.querySelectorAll(".view.wide")]
     .filter(each => each.checkVisibility() && each.scrollWidth > each.clientWidth + 1)
     .map(each => [each.querySelector("caption").innerText, each.tabIndex, each.getAttribute("role"),

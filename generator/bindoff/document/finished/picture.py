@@ -35,6 +35,7 @@ _BETWEEN = 0.06  # of the width of one
 _AIR = 0.07  # of the picture's height: paper around the piece
 _THUMB = pi / 6  # a thumb leans outwards, as its outline does
 _FOLD = 0.5  # the light of a fold
+_WITHIN = 0.7  # ... and of the inside of a ring
 _PALE = 0.9  # how far the ground behind the piece goes from its yarn to white
 
 
@@ -160,6 +161,9 @@ def _patches(
     tubes = next((step.tubes for step in piece.steps if step.tubes), None)
     if tubes is not None:
         seen, brim = seen_of(tubes[size])
+        if "ring" in outline.kind:
+            yield from _ringed(outline, seen)
+            return
         yield from hanging(voice, piece, size)
         yield Patch(outline.shapes[0], seen, squeezed=True)
         tie = tie_of(voice, piece, size) if _TUFT in outline.kind else None
@@ -192,6 +196,16 @@ def _patches(
         hat = "hat" in kind
         for shape in outline.shapes:
             yield Patch(shape, main, around=hat or "tube" in kind, fan=hat)
+
+
+def _ringed(outline: Outline, courses: Courses) -> Iterator[Strip]:
+    """A tube joined to a ring: its rows run around it, and their join lies to one side in front."""
+    half = len(courses) // 2
+    turned = (*courses[-half * 3 // 4 :], *courses[: -half * 3 // 4])
+    rows = {"front": turned[:half], "back": turned[half:]}
+    for part in outline.parts:
+        light = _WITHIN if part.name == "back" else 1.0
+        yield Strip(part.one, part.other, rows[part.name], light=light)
 
 
 def _winged(outline: Line, courses: Courses) -> Iterator[Patch]:

@@ -31,7 +31,7 @@ from bindoff.records import Record
 class Strip(Record):
     """Two edges and the rows between them. Both edges run the way it is worked; or one is its first
     row and the other its last, where it is worked ``across``. ``from_head`` and ``gauge`` as those
-    of ``Patch``.
+    of ``Patch``. ``light`` is how light it is; what lies within is darker.
     """
 
     one: Line
@@ -40,6 +40,7 @@ class Strip(Record):
     across: bool = False
     from_head: bool = False
     gauge: Gauge | None = None
+    light: float = 1.0
 
     @property
     def outline(self) -> Line:
@@ -54,7 +55,7 @@ def woven(
     wide, high = gauge.stitch_mm * merged, gauge.round_mm * merged
     one, other = _Way(strip.one), _Way(strip.other)
     main = main_yarn(strip.courses)
-    yield Path(outline_commands(strip.outline), darker(colours[main], GROUND))
+    yield Path(outline_commands(strip.outline), darker(colours[main], GROUND * strip.light))
     for line in (strip.one, strip.other) if strip.across else (strip.other,):
         commands = outline_commands(line)[:-1]  # elsewhere it goes on in other fabric
         yield Path(commands, None, darker(colours[main], EDGE), 0.06 * wide + 0.5)
@@ -79,7 +80,7 @@ def woven(
             left, right = (place(share + s * half, (number + 0.5) / rows) for s in (-1, 1))
             stitch = Stitched(
                 yarn,
-                1.0,
+                strip.light,
                 kind_of(face),
                 near_size(_between(left, right), wide),
                 near_size(_between(foot, head), high) * (LAST if number == rows - 1 else 1),

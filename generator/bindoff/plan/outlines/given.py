@@ -1,19 +1,28 @@
 """Outlines from stated lengths, for pieces whose rows do not tell them, such as a folded tube."""
 
 from collections.abc import Mapping
-from math import sqrt
+from itertools import pairwise
+from math import cos, hypot, pi, sin, sqrt
 
 from bindoff.diagnostics import fail
 from bindoff.plan.outlines.hand import Hand, hand
 from bindoff.plan.outlines.plain import crown_lines, wedges
 from bindoff.plan.outlines.profile import Mark, Profile, Station, upright
-from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Side
-from bindoff.source.shape import GivenShape, HatShape, MittenShape, PanelShape, TubeShape
+from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Part, Side
+from bindoff.source.shape import (
+    GivenShape,
+    HatShape,
+    MittenShape,
+    PanelShape,
+    RingShape,
+    TubeShape,
+)
 
 _STEPS = 64  # parts of a round edge
 _SLOPE = 64  # parts of a slanting edge
 _KNOT, _SHOULDER = 0.07, 0.3  # of the width: half a gathered end; where a tube begins to draw in
 _FLARE, _BAND = 0.36, 0.16  # of the width: a tuft; of the tuft: the strip that ties it
+_SEEN_FROM_ABOVE = 0.3  # of the width of a ring, its depth as it is seen
 _THUMB = 0.4  # of the width of the hand
 
 
@@ -43,6 +52,8 @@ def given_outline(shape: GivenShape, mm: Mapping[str, float]) -> Outline:
             return _mitten(mm)
         case PanelShape():
             return _panel(mm)
+        case RingShape():
+            return _ring(mm)
 
 
 def _check_part(mm: Mapping[str, float], part: str, whole: str) -> None:
@@ -201,3 +212,26 @@ def _panel(mm: Mapping[str, float]) -> Outline:
         ends = upright(high, -top / 2), upright(high, top / 2)
         measures.append(Measured("upper edge", top, *ends, "above"))
     return Outline("a flat piece", (profile.shape(upright),), tuple(measures))
+
+
+def _ring(mm: Mapping[str, float]) -> Outline:
+    """A ring on its edge, seen from a little above: its front half as long as it is, and behind it
+    the inside of the other half."""
+    turns = [pi * step / _STEPS for step in range(_STEPS + 1)]
+    unit = [(-cos(turn), _SEEN_FROM_ABOVE * sin(turn)) for turn in turns]
+    long = sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(unit))
+    size, high = mm["around"] / 2 / long, mm["width"]
+    low = tuple((x * size, y * size) for x, y in unit)  # the lower edge of the front, left to right
+    front = tuple((x, y - high) for x, y in low)
+    back = tuple((x, -y - high) for x, y in reversed(low))  # from right to left
+    measures = (
+        Measured("around", mm["around"], low[0], low[-1], "along", way=low),
+        _upright("width", high, 0.0, high, low[0][0]),
+    )
+    behind = tuple((x, y + high) for x, y in back)
+    return Outline(
+        "a ring standing on its edge",
+        ((*front, *back[1:-1]), (*front, *reversed(low))),
+        measures,
+        parts=(Part("back", back, behind), Part("front", front, low)),
+    )

@@ -62,7 +62,15 @@ def flat(run: Run, others: Sequence[Run] = ()) -> Outline:
             *_end(profile, upright, run, down=False),
         ),
         tuple(ribbing(profile, upright)),
+        tuple(_sections(profile)),
     )
+
+
+def _sections(profile: Profile) -> Iterator[Line]:
+    """Where one part of a flat piece ends and the next begins, each under a heading of its own."""
+    for mark in stretches(profile)[:-1]:
+        each = profile.at(mark.end)
+        yield upright(each.along, each.one), upright(each.along, each.other)
 
 
 class _Beside(Record):

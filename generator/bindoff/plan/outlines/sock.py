@@ -168,8 +168,8 @@ def sock(found: Sock) -> Outline:
         ),
         Measured("toe", found.toe_long, (toe_at, bottom), (tip[0], bottom), "below", rows=True),
     ]
-    ribbed = min(found.ribbed, top - bend)
-    bands = (Band(((0.0, 0.0), (leg, 0.0)), ((0.0, ribbed), (leg, ribbed))),) if ribbed else ()
+    ribs = ((0.0, 0.0), (leg, 0.0)), ((0.0, found.ribbed), (leg, found.ribbed))
+    bands = (Band(*ribs),) if found.ribbed else ()
     lines: list[Line] = [((toe_at, top), (toe_at, bottom))]
     if found.flap:
         lines.append(flap)
