@@ -192,7 +192,7 @@ def every_cutting(heights: list[float], page: float) -> Iterator[tuple[int, ...]
 
 
 def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
-    """What pages 100 high cost: each 15, its break, the square of its emptiness, and more where
+    """What pages 100 high cost: each 45, its break, the square of its emptiness, and more where
     over 14 stay empty; the last one only if there is less than 50 on it."""
     cost, at = 0.0, 0
     for number, count in enumerate(counts, start=1):
@@ -200,9 +200,9 @@ def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
         at += count
         if number < len(counts):
             empty = 1 - filled / 100
-            cost += 15 + bands[at - 1].keep + 100 * empty**2 + 600 * max(0.0, empty - 0.14)
+            cost += 45 + bands[at - 1].keep + 100 * empty**2 + 600 * max(0.0, empty - 0.14)
         else:
-            cost += 15 + 300 * max(0.0, 1 - filled / 50)
+            cost += 45 + 300 * max(0.0, 1 - filled / 50)
     return cost
 
 

@@ -20,13 +20,13 @@ from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
 from bindoff.render.pdf.stacking import BandRun, BandShape, Stack, must_end, placed, shapes_of
 
-_PAGE = 15.0  # the cost of a page
+_PAGE = 45.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
 _FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
 _STRAY = 40.0  # ... which costs so much
 _RUNT = 300.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost
-_STALE = 40.0  # the cost of a page on which begins, low down, what would rather begin a page
+_STALE = 25.0  # the cost of a page on which begins, low down, what would rather begin a page
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
 _SPACINGS = (1.0, 0.9, 0.8)  # of the white space between bands
