@@ -26,7 +26,8 @@ from bindoff.render.pdf.theme import MM
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
-_KEY_EMS = 10  # a chart's key beside it is at least this wide
+_KEY_EMS = 10  # a chart's key beside it is at least this wide,
+_KEY_EMS_LARGE = 18  # ... and this on pages of one column, whose type is large
 
 
 def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
@@ -88,7 +89,8 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             if shrunk >= _SHRUNK_MOST:
                 return natural * shrunk
         case DefinitionList():
-            if room - natural >= theme.body.size * _KEY_EMS:
+            ems = _KEY_EMS if theme.columns > 1 else _KEY_EMS_LARGE
+            if room - natural >= theme.body.size * ems:
                 return natural
     return 0.0
 
