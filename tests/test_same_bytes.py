@@ -1,6 +1,8 @@
 """The same source gives the same bytes, whatever the hash seed, time zone, language or folder."""
 
 import os
+import re
+import shutil
 import subprocess
 import sys
 from collections.abc import Mapping
@@ -53,15 +55,33 @@ def test_two_builds_are_the_same_to_the_byte(tmp_path: Path) -> None:
     assert [name for name in one if one[name] != other[name]] == []
 
 
+def edited(text: str) -> str:
+    """A pattern with another title, and its first yarn in another shade."""
+    text, titles = re.subn(r"^title: .*", "title: Told anew", text, count=1, flags=re.MULTILINE)
+    text, shades = re.subn(r"(colou?r: [\"']#..)..(..)", r"\g<1>5a\2", text, count=1)
+    assert (titles, shades) == (1, 1)
+    return text
+
+
 @pytest.mark.parametrize("pattern", PATTERNS, ids=lambda path: path.name)
-def test_a_pattern_does_not_depend_on_what_is_built_beside_it(pattern: Path) -> None:
-    """Nothing is kept from one pattern to the next within a process."""
-    others = [path for path in PATTERNS if path != pattern]
+def test_an_edit_gives_the_same_bytes_warm_and_cold(pattern: Path, tmp_path: Path) -> None:
+    """Nothing is kept from one build to the next within a process that could be seen: neither from
+    another pattern nor from the same one before the edit."""
+    folder = tmp_path / pattern.name
+    shutil.copytree(pattern, folder)
+    source = folder / "pattern.yaml"
 
-    def build(path: Path) -> Mapping[str, bytes]:
-        return build_pattern(DiskFiles(str(path)), "pattern.yaml", path.name).files
+    def build() -> Mapping[str, bytes]:
+        return build_pattern(DiskFiles(str(folder)), "pattern.yaml", folder.name).files
 
-    first = build(pattern)
-    build(others[0])
+    before = build()
+    source.write_text(edited(source.read_text("utf-8")), "utf-8")
+    warm = build()
+    command = [sys.executable, "-c", "from bindoff.cli import main; main()", "build", folder.name]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "generator")}
+    subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, check=True)
+    out = tmp_path / "build" / folder.name
+    cold = {name: (out / name).read_bytes() for name in warm}
 
-    assert build(pattern) == first
+    assert [name for name in warm if warm[name] != cold[name]] == []
+    assert warm[f"{folder.name}.pdf"] != before[f"{folder.name}.pdf"]

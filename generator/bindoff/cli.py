@@ -101,8 +101,10 @@ def run() -> None:
 
     Garbage is sought late, and what was loaded is not taken apart at the end: the system takes it
     back at once. All that was said has been written by then; where it can't be, Python's own end
-    says so.
+    says so. The reader of models doesn't look through all packages of the system for plugins of
+    its own: that takes longer the more there are, and none should change what a pattern means.
     """
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS)
     try:
         main(prog_name="bindoff")

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
-from bindoff.document.differencewords.sections import change_section
 from bindoff.document.drawn import Drawn
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
@@ -101,7 +100,7 @@ def build_pattern(
         plan, regauged = replan(source, gauges)
     except PatternError as error:
         raise (error if gauges else _explained(source, files, error)) from None
-    changes = change_section(earlier, plan)
+    changes = _changes(earlier, plan)
     document, charts = build_document(plan, files, changes, drawn_for("calm"))
     checked = findings(plan, document, charts, files)
     found = (*regauged, *checked, *unprintable(source, document, files))
@@ -136,6 +135,15 @@ def build_pattern(
     )
     written = (file for write in WRITERS for file in write(publication))
     return Outputs(dict(_counting(written, _is_pdf, made, steps // 2, steps)), found)
+
+
+def _changes(earlier: Plan | None, plan: Plan) -> Blocks:
+    """What the document tells of the differences from an earlier version, if there is one."""
+    if earlier is None:
+        return ()
+    from bindoff.document.differencewords.sections import change_section  # and a dozen modules
+
+    return change_section(earlier, plan)
 
 
 def _is_pdf(file: tuple[str, bytes]) -> bool:
