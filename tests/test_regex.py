@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from importlib import import_module
+from pathlib import Path
 
 import pytest
 
@@ -64,3 +65,15 @@ def test_nothing_is_compiled_before_it_is_asked() -> None:
     )
 
     assert done.stdout == ""
+
+
+def test_no_module_compiles_where_it_begins() -> None:
+    """``from bindoff import regex as re`` stands in each that makes expressions."""
+    package = Path(bindoff.__file__).parent
+    early = [
+        path.name
+        for path in sorted(package.rglob("*.py"))
+        if "re.compile(" in (text := path.read_text("utf-8")) and "\nimport re\n" in text
+    ]
+
+    assert early == ["regex.py"]

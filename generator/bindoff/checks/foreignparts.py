@@ -6,9 +6,9 @@ is named there, and ends in no part of a piece, no fabric and no stuffing, is li
 Likely only: the words for parts are ours.
 """
 
-import re
 from collections.abc import Callable, Iterator, Set
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 COUNT = (

@@ -1,8 +1,8 @@
 """A step in words, of whatever kind it is."""
 
-import re
 from dataclasses import replace
 
+from bindoff import regex as re
 from bindoff.document.phrases import paragraph, running
 from bindoff.document.stepprose import step_prose
 from bindoff.document.steps.registry import words_of

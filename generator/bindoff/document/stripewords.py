@@ -1,8 +1,8 @@
 """The tube in words: the counter table of its stripes, and what the plan saves."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.openstart import open_start
 from bindoff.document.phrases import (

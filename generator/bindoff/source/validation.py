@@ -1,6 +1,5 @@
 """From plain data to the models: every fault with its place, in words for a designer."""
 
-import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
@@ -9,6 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered, written_as
 from bindoff.records import Record
 from bindoff.source.model import Model
