@@ -228,6 +228,20 @@ def test_a_file_that_another_program_removes_is_written_again_or_closed(
     assert "rope.grid" in page.inner_text("#findings")
 
 
+@needs_chromium
+@pytest.mark.parametrize("wide", [1440, 320])
+def test_words_are_found_in_a_panel_that_fits(desk: Running, opened: Opened, wide: int) -> None:
+    page = opened(desk, viewport={"width": wide, "height": 700})
+    page.focus(".cm-content")
+    page.keyboard.press("Control+f")
+    page.keyboard.type("designer")
+    page.wait_for_selector(".cm-searchMatch")
+    panel, close = box(page, ".cm-search"), box(page, ".cm-search [name=close]")
+    assert close["width"] >= 24
+    assert close["x"] + close["width"] <= panel["x"] + panel["width"]
+    assert violations(page) == []
+
+
 def box(page: "Page", selector: str) -> dict[str, float]:
     found = page.locator(selector).bounding_box()
     assert found is not None

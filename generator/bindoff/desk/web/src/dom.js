@@ -56,4 +56,7 @@ export function dialog(title, ...children) {
   return box
 }
 
+// Words with what stands between backticks as code.
+export const code = text => text.split('`').map((part, at) => at % 2 ? element('code', {}, part) : part)
+
 export const count = (number, word, several = `${word}s`) => `${number} ${number === 1 ? word : several}`

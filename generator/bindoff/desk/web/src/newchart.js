@@ -1,6 +1,6 @@
 // A chart begun by a form: the server gives an empty grid and the lines that name it in the source, and
 // both are taken as if they had been written here.
-import { by, dialog, element } from './dom.js'
+import { by, code, dialog, element } from './dom.js'
 import { ask, client } from './server.js'
 
 export class NewChart {
@@ -37,7 +37,7 @@ export class NewChart {
         return
       }
       const told = made.faults ?? [made.fault ?? 'The desk gave no answer.']
-      faults.replaceChildren(element('ul', {}, ...told.map(each => element('li', {}, each.charAt(0).toUpperCase() + each.slice(1)))))
+      faults.replaceChildren(element('ul', {}, ...told.map(each => element('li', {}, ...code(each.charAt(0).toUpperCase() + each.slice(1))))))
     }
     dialog('New chart', form)
     form.elements.title.focus()

@@ -1,5 +1,5 @@
 // Copied cells: of this board, of an editor, of a spreadsheet.
-import { announce, by, count, dialog, element, tell } from './dom.js'
+import { announce, by, code, count, dialog, element, tell } from './dom.js'
 import { isWhole } from './painter-grid.js'
 import { cellsOf, textCells } from './painter-sheet.js'
 import { action } from './painter-tools.js'
@@ -53,7 +53,7 @@ export class Pasting {
       this.painter.write({ ...this.painter.grid, rows }, `The grid is now ${count(rows[0].length, 'stitch', 'stitches')} by ${count(rows.length, this.painter.data.unit)}.`)
     }
     dialog('From a spreadsheet',
-      element('p', {}, 'Copy the cells in the spreadsheet, one for each stitch, the last row on top, and paste them here. A cell says a yarn, a stitch or a character of the legend, or is filled with a colour, which becomes the nearest yarn. An empty one becomes ', element('strong', {}, this.painter.name(this.painter.ground)), '.'),
+      element('p', {}, 'Copy the cells in the spreadsheet, one for each stitch, the last row on top, and paste them here. A cell says a yarn, a stitch or a character of the legend, or is filled with a color, which becomes the nearest yarn. An empty one becomes ', element('strong', {}, this.painter.name(this.painter.ground)), '.'),
       element('label', { for: 'paste-here' }, 'Cells'), area, seen, told,
       element('p', { class: 'ways-out' }, action('Lay on the grid', use(false)), ' ', action('Make them the grid', use(true))))
     area.focus()
@@ -61,4 +61,4 @@ export class Pasting {
 }
 
 const faultList = faults =>
-  (faults.length ? element('ul', {}, ...faults.slice(0, 8).map(each => element('li', {}, each))) : '')
+  (faults.length ? element('ul', {}, ...faults.slice(0, 8).map(each => element('li', {}, ...code(each)))) : '')

@@ -1,5 +1,5 @@
 // The reading column: findings, grouped by what they are about, and the text edition.
-import { announce, by, count, element, tell } from './dom.js'
+import { announce, by, code, count, element, tell } from './dom.js'
 import { sentence } from './editor.js'
 
 const order = ['error', 'warning', 'note']
@@ -166,6 +166,3 @@ function section({ number, title, lines, sources }) {
 }
 
 const key = finding => `${finding.id}|${finding.message}`
-
-// Words with what stands between backticks as code.
-const code = text => text.split('`').map((part, at) => at % 2 ? element('code', {}, part) : part)

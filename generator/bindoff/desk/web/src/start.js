@@ -1,5 +1,5 @@
 // The first page where no pattern is named: open one of the folder, or begin one with a form.
-import { by, element } from './dom.js'
+import { by, code, element } from './dom.js'
 import { ask } from './server.js'
 
 const today = () => {
@@ -68,7 +68,7 @@ class Form {
   refused(faults, places) {
     for (const each of this.form.querySelectorAll('[aria-invalid]')) this.sound(each)
     const others = faults.filter((said, at) => !this.wrong(this.at(places[at]), capital(said), `fault-${at}`))
-    by('faults').replaceChildren(...others.map(each => element('p', {}, capital(each))))
+    by('faults').replaceChildren(...others.map(each => element('p', {}, ...code(capital(each)))))
     const [first] = this.form.querySelectorAll('[aria-invalid]')
     if (first) first.focus()
     else by('faults').scrollIntoView({ block: 'center' })
@@ -84,7 +84,7 @@ class Form {
     if (!control?.closest('.field')) return false
     control.setAttribute('aria-invalid', 'true')
     control.setAttribute('aria-describedby', id)
-    control.closest('.field').append(element('small', { id, class: 'wrong' }, said))
+    control.closest('.field').append(element('small', { id, class: 'wrong' }, ...code(said)))
     return true
   }
 
