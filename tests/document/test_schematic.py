@@ -170,7 +170,7 @@ def test_letters_that_leave_no_room_are_refused() -> None:
 @given(lengths, lengths)
 def test_the_front_of_a_ring_is_half_as_long_as_the_ring(around: float, wide: float) -> None:
     """So that its fabric, laid between the two edges of the front, keeps its size."""
-    mm = {"around": around, "width": wide}
+    mm = {"length": around, "width": wide}
     outline = given_outline(RingShape.model_construct(), mm)
     front = next(part for part in outline.parts if part.name == "front")
 

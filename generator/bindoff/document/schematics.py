@@ -36,6 +36,7 @@ DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
         "lower edge": "lower edge",
         "upper edge": "upper edge",
         "height": "height",
+        "length": "length, all round",
         "width": "width",
     }
 )

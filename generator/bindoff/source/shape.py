@@ -74,7 +74,7 @@ class RingShape(Outline):
     """A tube or strip joined to a ring, such as a cowl, standing on its edge."""
 
     shape: Literal["ring"] = Field(description="Which outline is drawn.")
-    around: Amount = Field(description="The length of the ring, all round.")
+    length: Amount = Field(description="The length of the ring, all round.")
     width: Amount = Field(description="Its width, from edge to edge.")
 
 

@@ -220,12 +220,12 @@ def _ring(mm: Mapping[str, float]) -> Outline:
     turns = [pi * step / _STEPS for step in range(_STEPS + 1)]
     unit = [(-cos(turn), _SEEN_FROM_ABOVE * sin(turn)) for turn in turns]
     long = sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(unit))
-    size, high = mm["around"] / 2 / long, mm["width"]
+    size, high = mm["length"] / 2 / long, mm["width"]
     low = tuple((x * size, y * size) for x, y in unit)  # the lower edge of the front, left to right
     front = tuple((x, y - high) for x, y in low)
     back = tuple((x, -y - high) for x, y in reversed(low))  # from right to left
     measures = (
-        Measured("around", mm["around"], low[0], low[-1], "along", way=low),
+        Measured("length", mm["length"], low[0], low[-1], "along", way=low),
         _upright("width", high, 0.0, high, low[0][0]),
     )
     behind = tuple((x, y + high) for x, y in back)
