@@ -66,8 +66,8 @@ def test_a_folded_tube_has_its_zones_fold_and_half_round() -> None:
 
 def test_what_no_letter_explains_is_told_below_the_map() -> None:
     """Nothing is hatched without colours, and of one layer nothing is hidden."""
-    assert "Hatched: not seen when worn; black triangle: the" in plain(figure(TUBE).caption)
-    assert "Black triangle: the second half" in plain(figure(TUBE, UNFILLED).caption)
+    assert "Hatched: hidden when worn; triangle: the half round" in plain(figure(TUBE).caption)
+    assert "Triangle: the half round" in plain(figure(TUBE, UNFILLED).caption)
     assert "atched" not in plain(figure(COWL).caption)
 
 

@@ -346,9 +346,9 @@ def _frames(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
 
 def signs_key(plan: PicturePlan, colour: bool) -> str:
     """What else is drawn on a map that no letter explains; nothing where there is nothing."""
-    told = ["hatched: not seen when worn"] if colour and _hidden(plan) else []
+    told = ["hatched: hidden when worn"] if colour and _hidden(plan) else []
     if any(marker != 1 for marker in plan.tube.markers):
-        told.append("black triangle: the second half begins")
+        told.append("triangle: the half round")
     return "; ".join(told)
 
 
