@@ -124,6 +124,17 @@ def test_key_stands_beside_its_chart_in_large_print_if_its_lines_have_some_words
     assert (key.top < chart.top + chart.band.height) == fits
 
 
+def test_key_with_wide_marks_stands_below_its_chart_in_large_print() -> None:
+    """The sign of a cable is as wide as its stitches: beside it words would stand one a line."""
+    cable = Drawing(26.0, 6.0, (Rect(0, 0, 26.0, 6.0, "#ffffff"),))
+    entry = Definition(sample.t("2 over 2 right cross"), sample.t("crossed strokes"), cable)
+    layout = laid_out(
+        heading(3, False), drawing(72, 60), DefinitionList((entry,) * 2), theme="large-print"
+    )
+    key = next(each for each in layout.pages[0].placed if each.band.what == "entry")
+    assert key.x == 0.0
+
+
 def test_key_of_a_wide_chart_stands_below_it() -> None:
     entry = Definition(sample.t("Foam"), sample.t("cross"))
     (page,) = laid_out(drawing(150, 60), DefinitionList((entry,) * 4)).pages

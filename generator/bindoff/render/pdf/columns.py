@@ -26,8 +26,7 @@ from bindoff.render.pdf.theme import MM
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
-_KEY_EMS = 10  # a chart's key beside it is at least this wide,
-_KEY_EMS_LARGE = 18  # ... and this on pages of one column, whose type is large
+_KEY_EMS = 10  # a chart's key beside it is at least this wide
 
 
 def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
@@ -88,9 +87,10 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             shrunk = min(1.0, room / (natural + other_natural))
             if shrunk >= _SHRUNK_MOST:
                 return natural * shrunk
-        case DefinitionList():
-            ems = _KEY_EMS if theme.columns > 1 else _KEY_EMS_LARGE
-            if room - natural >= theme.body.size * ems:
+        case DefinitionList(entries):
+            marks = max((each.mark.width * MM for each in entries if each.mark), default=0.0)
+            beyond = marks if theme.columns == 1 else 0.0  # large marks leave words little room
+            if room - natural >= theme.body.size * _KEY_EMS + beyond:
                 return natural
     return 0.0
 
