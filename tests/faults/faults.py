@@ -1,5 +1,6 @@
 """The seeded faults: slips that designers make, each with the check that must see it."""
 
+from tests.faults.editing import EDITED
 from tests.faults.restatements import RESTATED
 from tests.faults.seeding import Fault, Swap, fault
 
@@ -925,7 +926,7 @@ WORDS = (
     fault(
         "a list of figures in the text is an older one",
         "hat",
-        "prose.sizes",
+        "prose.count",
         Swap("worked on {{ cast_on }} stitches", "worked on 92 (100, 108, 116) stitches"),
     ),
     fault(
@@ -1329,5 +1330,15 @@ TOLD = (
 )
 
 FAULTS: tuple[Fault, ...] = (
-    SOURCE + COUNTS + MATERIALS + SIZES + CHARTS + PIECES + WORDS + OTHERS + TOLD + RESTATED
+    SOURCE
+    + COUNTS
+    + MATERIALS
+    + SIZES
+    + CHARTS
+    + PIECES
+    + WORDS
+    + OTHERS
+    + TOLD
+    + RESTATED
+    + EDITED
 )

@@ -87,7 +87,7 @@ def _places(
             yield from ((slip.file, line) for line in range(start, end + 2))
     for name, text in new.items():
         for number, line in enumerate(text.split("\n"), 1):
-            if any(each in line for each in slip.at):
+            if any(each in f"{line}\n" for each in slip.at):
                 yield name, number
 
 

@@ -145,7 +145,7 @@ LISTS = (
         "list",
         "a typed list has a slip in its last figure",
         "sock",
-        "prose.sizes",
+        "prose.count",
         Swap("The held stitches are those of the heel.", "The leg has 60 (64, 72) stitches."),
     ),
     trade(

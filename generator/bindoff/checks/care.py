@@ -347,12 +347,23 @@ def _warmer(care: list[Sentence], elsewhere: list[Sentence]) -> Iterator[Finding
                     f"`{found[0].strip()}` stands here, and `care:` has {max(said):g} °C",
                     sentence.place(found),
                 )
+            elif degrees < min(said) - _MUCH_WARMER:
+                place = next((each, at) for each in care for at in _washed_at(each))
+                yield Finding(
+                    f"`{place[1][0].strip()}` stands here, and another text has {degrees:g} °C",
+                    place[0].place(place[1]),
+                )
+                return
+
+
+_MUCH_WARMER = 10  # a first wash may be cooler than those after it
 
 
 def _washed_at(sentence: Sentence) -> Iterator["re.Match[str]"]:
     """The temperatures that a sentence washes at."""
     washes = re.search(r"\b(?:wash|launder|machine)", sentence.words, re.IGNORECASE)
-    if washes and not _IRONED.search(sentence.words) and not _hedged(sentence, washes):
+    allowed = re.search(r"\bmay\b", sentence.words) is not None
+    if washes and not _IRONED.search(sentence.words) and (allowed or not _hedged(sentence, washes)):
         yield from sentence.said(_DEGREES)
 
 

@@ -12,6 +12,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.heights import heights_told
+from bindoff.checks.told.lengthsof import lengths_told
 from bindoff.checks.walk import length_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.units import MM_PER_INCH
@@ -345,6 +346,13 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
             rows = " or ".join(length_said(context, mm) for mm in sorted(height.rows)[-2:])
             place = prose.place(height.start, height.end)
             yield Finding(f"`{words}` stands here, and the rows come to {rows}", place)
+        for told in lengths_told(context, prose):
+            words = " ".join(prose.text[told.start : told.end].split())
+            yield Finding(
+                f"`{words}` stands here, and the nearest length there is, is "
+                f"{length_said(context, told.nearest)}",
+                prose.place(told.start, told.end),
+            )
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(

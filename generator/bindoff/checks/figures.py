@@ -9,10 +9,11 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
-from bindoff.checks.told.truths import across_of, times_of_step
+from bindoff.checks.told.truths import across_of, phrase, times_of_step
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
+from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.records import Record
@@ -38,6 +39,8 @@ _TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?
 _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
 )
+_PASSING = phrase(r"\b(?:for|within|after|during) the first $")
+"""Before a number of rows that are a beginning of others."""
 _LEAST = 10
 
 PerSize = tuple[float, ...]
@@ -67,6 +70,8 @@ def typed_counts(context: Context) -> Iterator[Finding]:
         for found, place in prose.found(_COUNTED):
             if _among(found, resolved):
                 continue
+            if _PASSING.search(prose.text[: found.start()]):
+                continue
             number, unit = number_of(found[1]), _unit(found[2])
             if number < _LEAST and (unit != "sizes" or not found[1].isdigit()):
                 continue
@@ -92,7 +97,7 @@ def typed_counts(context: Context) -> Iterator[Finding]:
 def charts_in_words(context: Context) -> Iterator[Finding]:
     """One finding for each statement."""
     for prose in context.prose:
-        for each in judged(context, prose) if context.source.grids else ():
+        for each in judged(context, prose):
             if each.wrong and each.of_chart:
                 yield _contradicted(prose, each)
 
@@ -174,16 +179,31 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     known = known_figures(context).all_rows()
     sizes = len(context.source.sizes)
     for prose in context.prose:
+        resolved: tuple[Judged, ...] | None = None
         for found, place in prose.found(_TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
             if len(figures) != sizes:
                 yield Finding(
                     f"{len(figures)} figures stand here for {how_many(sizes, 'size')}", place
                 )
-            elif figures not in known and not follows(context, figures, prose.text[found.end() :]):
+                continue
+            if resolved is None:
+                resolved = tuple(judged(context, prose))
+            if (
+                figures not in known
+                and figures != _names(context)
+                and not _among(found, resolved)
+                and not follows(context, figures, prose.text[found.end() :])
+            ):
                 yield Finding("no computed measure has these figures", place)
         for _, place in prose.found(_PART_LIST) if sizes > 2 else ():
             yield Finding(f"2 figures stand here for {how_many(sizes, 'size')}", place)
+
+
+def _names(context: Context) -> PerSize:
+    """The numbers that the sizes go by, as 3, 6 and 12 months; none where some have none."""
+    found = [re.search(r"\d+(?:\.\d+)?", name) for name in context.source.sizes]
+    return tuple(float(each[0]) for each in found if each)
 
 
 class _Known(Record):
@@ -209,6 +229,8 @@ def known_figures(context: Context) -> _Known:
         rounds.append((len(at.step.rows),) * len(at.step.rounds))
         begun = at.step.begins
         stitches += begun.parts if begun else ()
+        if isinstance(at.step.detail, Buttonholes):
+            stitches.append(tuple(holes.over for holes in at.step.detail.holes))
     every = range(len(context.source.sizes))
     for grids in context.source.grids.values():
         stitches.append(tuple(grid.width for grid in grids))

@@ -11,6 +11,7 @@ from bindoff.checks.walk import length_said, section_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import how_many
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.plan.worked import PiecePlan
@@ -348,7 +349,11 @@ def picked_up_by_gauge(context: Context) -> Iterator[Finding]:
             off = [
                 size
                 for size, (each, ratio) in enumerate(zip(part.skips, part.ratio, strict=False))
-                if each.rows and abs(each.stitches / (each.rows * ratio) - 1) > _OFF_RATIO
+                if each.rows
+                and all(
+                    abs(each.stitches / (each.rows * one) - 1) > _OFF_RATIO
+                    for one in (ratio, *_ratios(context, size))
+                )
             ]
             if off:
                 size = off[0]
@@ -360,6 +365,14 @@ def picked_up_by_gauge(context: Context) -> Iterator[Finding]:
                     at.step.span,
                     sizes=tuple(context.source.sizes[each] for each in off),
                 )
+
+
+def _ratios(context: Context, size: int) -> Iterator[float]:
+    """Stitches to a row in the fabric of each piece: those picked up on other needles than they
+    are worked with begin as wide as the edge."""
+    for plan in context.plan.pieces:
+        gauge = piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])[size]
+        yield gauge.round_mm / gauge.stitch_mm
 
 
 _BUTTONS = re.compile(r"\b(\d+) (?:[\w-]+ )?buttons?\b", re.IGNORECASE)

@@ -183,6 +183,13 @@ _OTHER_READING = re.compile(
 )
 
 
+_READ_ON = re.compile(
+    r"\bfrom (?:the )?(right|left) to (?:the )?(?:left|right),? (?:on|in|for) (?:the |all |every )?"
+    r"(?:(right|wrong)[- ]side|(?-i:(?=RS|WS)(RS|WS)))(?: rows?)?\b",
+    re.IGNORECASE,
+)
+
+
 def _read(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """The way in which charts worked in the round are read."""
     for found in sentence.said(_LEFT_TO_RIGHT):
@@ -192,6 +199,18 @@ def _read(context: Context, sentence: Sentence) -> Iterator[Finding]:
             yield Finding(
                 f"`{found[0]}` stands here, and in the round every round is read from right to "
                 f"left",
+                sentence.place(found),
+            )
+    for found in _READ_ON.finditer(sentence.words) if "chart" in sentence.prose.text else ():
+        worked = list(charts_worked(context))
+        flat = worked and all(at.flat for at, _ in worked)
+        to_left = found[1].lower() == "right"
+        right_side = (found[2] or found[3]).lower() in ("right", "rs")
+        mirrored = re.search(r"\bleft[- ]handed|\bmirror", sentence.words, re.IGNORECASE)
+        if flat and to_left is not right_side and not mirrored:
+            way = "right to left" if right_side else "left to right"
+            yield Finding(
+                f"`{found[0]}` stands here, and rows of that side are read from {way}",
                 sentence.place(found),
             )
 

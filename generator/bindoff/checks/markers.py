@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.tools import whole_list
 from bindoff.checks.walk import At, parts_of, steps_of, told_in
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import are, how_many
@@ -125,6 +126,8 @@ def marker_count(context: Context) -> Iterator[Finding]:
             f"List {how_many(least, 'marker')} under `notions:`, or look for a marker that a row "
             "places and should not",
         )
+    elif not listed and not least:
+        yield from _hung(context)
     elif listed > max(most, least) and not _at_each(context):
         at_once = are(most, "marker") if most else "none is"
         yield Finding(
@@ -143,10 +146,32 @@ def _at_each(context: Context) -> bool:
 
 def _lists(context: Context) -> Span:
     """Where notions are listed, or should be: after the tools, or the head."""
-    for key in ("notions", "tools", "title"):
-        if getattr(context.pattern, key):
-            return context.pattern.place.of(key).key_span
-    raise AssertionError("a pattern without a title is not read")
+    key = next(key for key in ("notions", "tools", "title") if getattr(context.pattern, key))
+    return whole_list(context, key)
+
+
+_HUNG = re.compile(
+    r"\b(?:clip|hang|put|attach|fasten|pin|place|slip)(?: on| in)? (?:the|a|an|your|one) "
+    r"(?:[a-z-]+ ){0,2}?marker\b",
+    re.IGNORECASE,
+)
+_MAY_MARK = re.compile(r"\bmark|\bpins?\b|scrap|waste|contrast|\bring|thread", re.IGNORECASE)
+
+
+def _hung(context: Context) -> Iterator[Finding]:
+    """A marker that a step takes, where no list has anything to mark with."""
+    listed = (*context.pattern.notions, *(tool.name for tool in context.pattern.tools))
+    if any(map(_MAY_MARK.search, listed)):
+        return
+    for prose in context.prose:
+        if prose.path[-1:] in (("say",), ("note",)):
+            for found, place in prose.found(_HUNG):
+                yield Finding(
+                    f"`{found[0]}` stands here, and no list has a marker",
+                    place,
+                    "Add it under `notions:`",
+                )
+                return
 
 
 def _needs(context: Context, key: str) -> tuple[int, int]:

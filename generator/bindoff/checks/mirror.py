@@ -12,7 +12,7 @@ from bindoff.plan.mirrored import NotMirrored, Sizes, mirrored
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.worked import PiecePlan
 from bindoff.source.rowlang.stitches import Craft, Lean, Side, StitchBook
-from bindoff.source.rowlang.syntax import Fill, Part, Repeat, Row, Work
+from bindoff.source.rowlang.syntax import Fill, Group, Part, Repeat, Row, Work
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
@@ -163,6 +163,8 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
             if isinstance(part, Work)
             and _lean(context, part, Side.RIGHT) in (Lean.LEFT, Lean.RIGHT)
         ]
+        if not at.flat and _in_sections(parts, leaning):
+            continue
         if len(leaning) % 2 or any(part.times != 1 for part in leaning):
             continue
         half = len(leaning) // 2
@@ -176,6 +178,15 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
                     last.span or at.step.span,
                 )
                 break
+
+
+def _in_sections(parts: list[Part], leaning: list[Work]) -> bool:
+    """Whether a round shapes in sections that are alike, as a crown in a spiral does."""
+    groups = [part for part in parts if isinstance(part, Group) and part.times != 1]
+    inside = [part for group in groups for part in group.parts]
+    return len({part.stitch for part in leaning}) == 1 and any(
+        each is part for each in leaning for part in inside
+    )
 
 
 def _apart(parts: list[Part], first: Work, last: Work) -> bool:

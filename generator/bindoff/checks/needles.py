@@ -22,7 +22,7 @@ _WHICH = (
     r"(?:needles?|dpns?|circular|(?:\d+(?:\.\d+)? ?mm)(?! \w*(?:hook|crochet|deep|wide|long"
     r"|button))))\b"
 )
-_TAKEN = phrase(rf"\b(?:with|using|use|on|onto|take) {_WHICH}")
+_TAKEN = phrase(rf"(?:^|(?<=\.\s)|\b(?:with|using|use|on|onto|take) ){_WHICH}")
 _CHANGED = phrase(rf"\b(?:change|switch|go)(?: back| down| up)*(?: again)? to {_WHICH}")
 _MM = re.compile(r"(?<!\d)(\d{1,4}(?:\.\d{1,3})?) ?mm")
 _DPNS = re.compile(r"double[- ]pointed|\bdpn", re.I)

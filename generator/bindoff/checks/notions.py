@@ -22,6 +22,12 @@ _SMALL = {
 _COUNTED = re.compile(rf"\b(\d+|{'|'.join(_SMALL)}) (?:[\w-]+ )?([a-z]{{3,}}s)\b", re.IGNORECASE)
 # What is bought and sewn on or put in, with the words that a list may have for it.
 _PAD = r"((?:cushion|pillow) (?:pads?|inserts?|forms?))"
+_IN_BAG = (
+    r"\bin (?:the |a |an )?((?:zipped |old |closed )*(?:pillowcase|pillow case|laundry bag|wash bag"
+    r"|net bag|mesh bag))\b"
+)
+_FELTED = re.compile(r"\b(?:felt(?:ed|ing|s)?|fulled|fulling)\b", re.IGNORECASE)
+"""A bag is a notion where the piece is felted in it, and else a thing of the household."""
 _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
     r"\b(?:sew|attach)\w*(?: on)? (?:[\w-]+ ){0,3}?(buttons?|beads?|zip(?:per)?s?|snaps?"
     r"|press studs?|toggles?|sequins?)(?! ?(?:band|hole|loop))\b": re.compile(
@@ -34,9 +40,10 @@ _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
     rf"\b(?:put|push|slip|place)\w*(?: in)? the {_PAD}\b": re.compile(
         r"pad|insert|form|cushion|pillow", re.IGNORECASE
     ),
-    r"\bwith (sewing thread)\b": re.compile(r"thread", re.IGNORECASE),
-    r"\bin (?:the |a |an )?((?:zipped |old |closed )*(?:pillowcase|pillow case|laundry bag|wash bag"
-    r"|net bag|mesh bag))\b": re.compile(r"pillow ?case|bag", re.IGNORECASE),
+    r"\bwith (?:the |some |doubled? |strong |matching )*((?:sewing )?thread)\b": re.compile(
+        r"thread", re.IGNORECASE
+    ),
+    _IN_BAG: re.compile(r"pillow ?case|bag", re.IGNORECASE),
     r"\b(?:sew|put|place|stitch|insert|fit|slip)\w*(?: in| inside)? (?:the |a )?((?:fabric "
     r")?lining)\b"
     r"(?! (?:to|of|layer|stitches|edge|rounds?|tube|at|over|under))": re.compile(
@@ -57,7 +64,7 @@ _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
     r"\b(?:cut|wind|wrap)\w*(?: \w+){0,4} (?:a piece of |some |stiff )*(cardboard)\b": re.compile(
         r"card", re.IGNORECASE
     ),
-    r"\bwith (?:rustproof |the |steel |long |T-?)*(pins)\b": re.compile(
+    r"\b(?:with|the) (?:rustproof |the |steel |long |blocking |T-?)*(pins)\b": re.compile(
         r"\bpins?\b", re.IGNORECASE
     ),
     r"\b(safety pins?)\b": re.compile(r"\bpins?\b|marker|holder", re.IGNORECASE),
@@ -145,8 +152,9 @@ def _groups(context: Context, key: str) -> set[str]:
 def _unlisted(context: Context) -> Iterator[Finding]:
     """What the texts sew on or put in, and no list has; one finding for each kind."""
     listed = " ".join((*context.pattern.notions, *(tool.name for tool in context.pattern.tools)))
+    felted = any(_FELTED.search(prose.text) for prose in context.prose)
     for told, names in _BOUGHT.items():
-        if names.search(listed):
+        if names.search(listed) or (told == _IN_BAG and not felted):
             continue
         for prose in context.prose:
             if prose.kind not in (TextUse.STEP, TextUse.TEXT):

@@ -7,8 +7,9 @@ from bindoff.checks.context import Context
 from bindoff.checks.derived import follows
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.figures import known_figures
-from bindoff.checks.sentencesof import sentences
+from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.sizes import bodies
+from bindoff.checks.told.judged import judged
 from bindoff.diagnostics import Severity
 from bindoff.plan.values import Kind
 
@@ -56,11 +57,17 @@ def two_sizes(context: Context) -> Iterator[Finding]:
             else:
                 what = "stitches" if unit.startswith("st") else "rounds"
                 right = figures in known.of(what) or follows(context, figures, after)
-            if not right:
+            if not right and not _resolved(context, sentence, found.end()):
                 yield Finding(
                     f"`{found[0]} {unit}` stands here, and no computed figures are these",
                     sentence.place(found),
                 )
+
+
+def _resolved(context: Context, sentence: Sentence, end: int) -> bool:
+    """Whether figures that end there are held against the step they speak of."""
+    at = sentence.start + end
+    return any(each.start < at <= each.end + 1 for each in judged(context, sentence.prose))
 
 
 CHECKS = (two_sizes,)

@@ -42,7 +42,9 @@ _CHANGE = re.compile(
 _JOIN = re.compile(r"\b(?:[Jj]oin|[Rr]ejoin)(?: in)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
 _CUT = re.compile(r"\b(?:[Cc]ut|[Bb]reak)(?: off)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
 _AS_FOR = re.compile(
-    r"\b(?:as|same as|like) (?:for|on) the ((?:left|right|upper|lower|[A-Z][a-z]+) )?(back|front"
+    r"\b(?:as|same as|like) (?:for|on) the ((?:left|right|upper|lower|[A-Z][a-z]+"
+    r"|(?!other|first|second|third|last|next|same|two|whole|small|large|long|short|plain|main|big)"
+    r"[a-z]{4,}) )?(back|front"
     r"|sleeve|yoke|body|collar|hood|pocket|band|cuff|strip|square|panel|flap|heel|foot|leg|toe"
     r"|thumb|crown|brim|half|wing|ear|arm|head|tail|border|neckband|armband)s?\b(?![-–\w])"
 )

@@ -238,6 +238,10 @@ def sizes_in_words(context: Context) -> Iterator[Finding]:
         r"(?: size)?\b[^.;,]{0,15}?\b(?:in|between|within|inside) (?:round |square )?(?:brackets"
         r"|parentheses)",
     )
+    alone = re.compile(
+        rf"\b(?:with |and )?(?:size )?({every})(?: size)? (?:is |stands |given )?(?:in|inside)"
+        r" (?:round |square )?(?:brackets|parentheses)\b"
+    )
     wide = re.compile(
         rf"\b(?:(?:the )?size )?({every})(?: size)? (?:is|has|comes out|falls|sits) (?:the "
         rf")?(?:\w+ )?"
@@ -258,7 +262,7 @@ def sizes_in_words(context: Context) -> Iterator[Finding]:
                     f"`{found[0]}`, and the first size, {names[0]}, stands before them",
                     sentence.place(found),
                 )
-        for found in sentence.said(of_one):
+        for found in (*sentence.said(of_one), *sentence.said(alone)):
             if found[1] == names[0]:
                 yield Finding(f"`{found[0]}`, and {names[0]} comes first", sentence.place(found))
         for found in sentence.said(wide) if rising else ():

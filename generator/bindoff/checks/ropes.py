@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import how_many
@@ -104,4 +106,76 @@ def _stitches(row: Row) -> Iterator[str]:
     return (part.stitch for part in parts_of(row) if isinstance(part, Work | Fill))
 
 
-CHECKS = (purled_ropes, part_of_a_rope)
+_COUNT = r"(\d+|one|two|three|four|five|six)"
+_HELD = phrase(
+    rf"\b(?:slip|put|place|take|move)\w* (?:the )?(?:next |first )?{_COUNT}? ?"
+    r"(?:stitch(?:es)?|sts?)? ?(?:on)?to (?:the|a) cable needle[^.;]{0,30}?"
+    r"(?:(?:in|at|to)(?: the)? (front|back)|\b(behind)\b)"
+)
+_THEN = phrase(rf"\b(?:knit|purl|work)(?: the)? next {_COUNT}\b")
+_CROSSES = re.compile(r"(\d{1,2})/(\d{1,2}) ([RL])")
+_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+
+
+@check(
+    id="prose.cable",
+    title="A crossing told in words is the one that is worked",
+    looks_at="`slip 3 stitches to the cable needle and hold it in front, knit the next 3` in every "
+    "text against the crossings of rows and charts: how many are held and worked first, and where "
+    "they are held",
+    why="held at the other side the rope turns the other way, and the halves no longer mirror",
+    severity=Severity.WARNING,
+    remedy="Correct the words: held in front it crosses to the left, held at the back to the right",
+)
+def crossings_told(context: Context) -> Iterator[Finding]:
+    """One finding for each crossing in words that is none of the pattern's."""
+    told = [s for s in sentences(context) if "cable needle" in s.words.lower()]
+    crosses = set(_crosses(context)) if told else set()
+    for sentence in told if crosses else ():
+        for found in _HELD.finditer(sentence.words):
+            then = _THEN.search(sentence.words, found.end())
+            hand = "R" if found[3] or (found[2] or "").lower() == "back" else "L"
+            held, worked = _number(found[1]), _number(then[1]) if then else 0
+            if not any(_fits(cross, held, worked, hand) for cross in crosses):
+                cross = min(crosses)
+                side = "in front" if cross[2] == "L" else "at the back"
+                first, second = cross[:2] if cross[2] == "R" else cross[1::-1]
+                yield Finding(
+                    f"`{' '.join(found[0].split())}` stands here, and {cross[0]}/{cross[1]} "
+                    f"{cross[2]}C holds {second} {side} and works {first} first",
+                    _at(sentence, found, then, any(each[2] == hand for each in crosses)),
+                )
+
+
+def _at(
+    sentence: Sentence, found: "re.Match[str]", then: "re.Match[str] | None", held: bool
+) -> Span:
+    """Where the words are wrong: at what is worked next, if they are held at the right side."""
+    start, end = then.span() if then and held else found.span(found.lastindex or 0)
+    return sentence.prose.place(sentence.start + start, sentence.start + end)
+
+
+def _number(word: str | None) -> int:
+    return 0 if word is None else _NUMBERS.get(word.lower()) or int(word)
+
+
+def _fits(cross: tuple[int, int, str], held: int, worked: int, hand: str) -> bool:
+    """Whether words may tell a crossing; of as many over as under either may be meant."""
+    counts = {cross[0], cross[1]}
+    return cross[2] == hand and held in {0, *counts} and worked in {0, *counts}
+
+
+def _crosses(context: Context) -> Iterator[tuple[int, int, str]]:
+    """The crossings of all rows and charts: over, under, and the hand they cross to."""
+    names = {
+        each for at in steps_of(context) for row in at.step.all_rows for each in _stitches(row)
+    }
+    for chart in context.pattern.charts.values():
+        names |= {each for each in chart.legend.values() if isinstance(each, str)}
+    for name in names:
+        found = _CROSSES.match(name)
+        if found:
+            yield int(found[1]), int(found[2]), found[3]
+
+
+CHECKS = (purled_ropes, part_of_a_rope, crossings_told)

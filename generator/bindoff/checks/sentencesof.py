@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
-from bindoff.checks.prose import Prose
+from bindoff.checks.prose import HOLE, Prose
 from bindoff.diagnostics import Span
 from bindoff.records import Record
 from bindoff.source.denials import left_off
@@ -14,10 +15,19 @@ from bindoff.source.model import TextUse
 TOLD = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
 """The texts that speak in sentences."""
 
-# A point between figures, or of an initial, ends none.
-_SENTENCE = re.compile(r"(?:[^.!?]|\.(?=\d)|(?<=[\s(][A-Z])(?<![°º\d] [A-Z])\.(?= [A-Z]))+[.!?]?")
+# A statement ends at a full stop or a semicolon; the point of an initial ends none.
+_END = re.compile(
+    r"(?<=[.;!?])(?<![\s(][A-Z]\.)\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])|(?<=[°º\d] [CF]\.)\s+"
+)
 _SUPPOSED = re.compile(
-    r"\b(?:if|unless|would|could|might|were to|instead|rather than|prefer|lest|whether|or else)\b",
+    r"\b(?:if|unless|would|could|might|may|were to|instead|rather than|prefer|lest|whether"
+    r"|or else)\b",
+    re.IGNORECASE,
+)
+
+
+_GOES_ON = re.compile(
+    r"(?:[,:] (?:so|but|and) |: )(?=if|unless|should you|would you|you (?:could|might|may))|; ",
     re.IGNORECASE,
 )
 
@@ -33,6 +43,17 @@ class Sentence(Record):
     def supposes(self) -> bool:
         """Whether it tells what may be, or what else may be done."""
         return _SUPPOSED.search(self.words) is not None
+
+    @property
+    def plainly(self) -> "Sentence | None":
+        """The part that states something before it goes on to suppose, as in `it takes 12, so if
+        you want more`; all of a sentence that supposes nothing, and nothing where none is sure."""
+        if not self.supposes:
+            return self
+        found = _GOES_ON.search(self.words)
+        if found is None or _SUPPOSED.search(self.words, 0, found.start()):
+            return None
+        return Sentence(self.prose, self.words[: found.start()], self.start)
 
     def supposes_before(self, found: "re.Match[str]") -> bool:
         """Whether it supposes something up to the end of what was found in it."""
@@ -59,14 +80,16 @@ def sentences(context: Context, *kinds: TextUse) -> Iterator[Sentence]:
             yield from sentences_of(prose)
 
 
-def sentences_of(prose: Prose) -> Iterator[Sentence]:
-    """Every sentence of a text."""
-    for words, start in _parted(prose.text):
+def sentences_of(prose: Prose, text: str = "") -> Iterator[Sentence]:
+    """Every sentence of a text, up to a full stop or a semicolon; of ``text`` for its words, where
+    they are written otherwise at the same places."""
+    for words, start in _parted(text or prose.text):
         yield Sentence(prose, words, start)
 
 
 @lru_cache(maxsize=512)
 def _parted(text: str) -> tuple[tuple[str, int], ...]:
     """The sentences of a text and where each begins; many checks ask for those of one pattern."""
-    found = _SENTENCE.finditer(text)
-    return tuple((each[0], each.start()) for each in found if each[0].strip())
+    ends = [0, *(found.end() for found in _END.finditer(text)), len(text)]
+    parts = ((text[start:end].rstrip(), start) for start, end in pairwise(ends))
+    return tuple(part for part in parts if part[0])

@@ -203,6 +203,9 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
         for count in sorted(set(counts)):
             yield _Real(gauge.width_of(count), half, piece=plan.key)
             yield _Real(gauge.width_of(count) / 2, half, folded=True, piece=plan.key)
+        if piece.gauge is not None and counts:  # it may end in the fabric of the main gauge
+            main = context.plan.measures.sizes[size].gauges[""]
+            yield _Real(main.width_of(counts[-1]), main.stitch_mm / 2, piece=plan.key)
         if any(step.closes and step.closes.to == "" for step in plan.steps):
             # A tube that is joined to its own start is a ring, as far around as it is long.
             yield _Real(gauge.height_of(plan.steps[-1].after[size].height), gauge.round_mm / 2)

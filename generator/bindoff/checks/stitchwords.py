@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import Scene, sentences, step_scenes
+from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.told.scene import Scene, step_scenes
 from bindoff.checks.told.truths import all_rows, flat, phrase
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Severity
@@ -85,9 +86,9 @@ def _fabrics(context: Context, scene: Scene) -> Iterator[Finding]:
     made = {fabric_of(scene.plan, step, context.source) for step in steps}
     if not made <= _KNOWN:
         return
-    for sentence in sentences(scene.prose.text):
-        for found in _IN_FABRIC.finditer(sentence.text):
-            if _PART_OF_IT.search(sentence.text) or re.search(r"\bas (?:for|on|the)\b", found[0]):
+    for sentence in sentences_of(scene.prose):
+        for found in _IN_FABRIC.finditer(sentence.words):
+            if _PART_OF_IT.search(sentence.words) or re.search(r"\bas (?:for|on|the)\b", found[0]):
                 continue
             word = found[7].lower()
             asked = _FABRICS[word]

@@ -61,6 +61,12 @@ _SIZED = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")
 
 
+_CABLE_TOLD = re.compile(
+    r"\b(?:to|onto|on|from|with) (?:the|a|your) cable needle\b(?! or\b)", re.IGNORECASE
+)
+_TOLD = (TextUse.STEP, TextUse.TEXT)
+
+
 def _listed(context: Context) -> list[str]:
     return [tool.name for tool in context.pattern.tools] + list(context.pattern.notions)
 
@@ -81,6 +87,8 @@ def _needed(context: Context) -> dict[str, bool]:
     if any(isinstance(part, Hooked) for part in parts):
         needed.add(HOOK)
     if any("/" in part.stitch for part in parts if isinstance(part, Work | Fill)):
+        needed.add(CABLE)
+    if any(_CABLE_TOLD.search(prose.text) for prose in context.prose if prose.kind in _TOLD):
         needed.add(CABLE)
     return {tool: tool in needed for tool in (NEEDLES, MACHINE, HOOK, CABLE, WAITING)}
 
@@ -124,7 +132,9 @@ def missing_tool(context: Context) -> Iterator[Finding]:
         if needed and not _has(name, listed):
             yield Finding(
                 f"the steps need {_named(name)}, and the lists name none",
-                _tools(context),
+                _tools(context, "notions", "tools", "title")
+                if name == WAITING
+                else _tools(context),
                 "Add it under `tools:` or `notions:`, as knitters know it, with its size",
             )
     yield from _told_only(context, listed)
@@ -164,8 +174,15 @@ def _sizes_told(context: Context, listed: list[str]) -> Iterator[Finding]:
         for found, place in prose.found(_USED):
             start = prose.text.rfind(".", 0, found.start()) + 1
             sentence = prose.text[start:].split(". ")[0]
-            if float(found[1]) not in sizes and not _ADVICE.search(sentence):
+            if _ADVICE.search(sentence):
+                continue
+            if float(found[1]) not in sizes:
                 yield Finding(f"`{found[1]} mm` is used here, and no tool has that size", place)
+            elif _DPNS.search(found[0]) and not any(
+                _DPNS.search(name) and float(found[1]) in map(float, _MM.findall(name))
+                for name in listed
+            ):
+                yield Finding(f"`{found[0]}`: no tool of {found[1]} mm is double-pointed", place)
 
 
 @check(
@@ -295,12 +312,20 @@ def _names(tool: Needle | Hook, land: str) -> tuple[str, ...]:
     return names + tuple(part for name in names for part in name.split("-") if part != name)
 
 
-def _tools(context: Context) -> Span:
-    """Where tools are listed, or else notions, or else the title."""
-    for key in ("tools", "notions", "title"):
+def _tools(context: Context, *keys: str) -> Span:
+    """The lists that lack something: tools, or else notions, or else the title; or the first there
+    is of ``keys``."""
+    for key in keys or ("tools", "notions", "title"):
         if getattr(context.pattern, key):
-            return context.pattern.place.of(key).key_span
+            return whole_list(context, key)
     raise AssertionError("a pattern without a title is not read")
+
+
+def whole_list(context: Context, key: str) -> Span:
+    """The place of a key of the pattern with all that stands in its list."""
+    place = context.pattern.place.of(key)
+    first, last = place.key_span, place.span
+    return Span(first.file, first.line, first.column, last.end_line, last.end_column)
 
 
 def _place(context: Context, name: str) -> Span:

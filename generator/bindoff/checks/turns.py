@@ -6,7 +6,8 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import Part, Scene, parts_of, sentences, step_scenes, works
+from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.told.scene import Part, Scene, parts_of, step_scenes, works
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import sizes_said
 from bindoff.diagnostics import Severity
@@ -52,6 +53,7 @@ _CLOSED = phrase(
 )
 def sides_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
+    yield from _bound_off(context)
     for scene in step_scenes(context):
         yield from _faces(context, scene)
         yield from _hands(context, scene)
@@ -76,10 +78,27 @@ def _faces(context: Context, scene: Scene) -> Iterator[Finding]:
             sides = [[False] * len(first.before)]
         yield from _other(context, found, place, sides, "the first row here is")
     worked = [step for step in here if any(step.rounds)]
+    if not worked and scene.own is None:
+        worked = [step for step in scene.behind if any(step.rounds)][-1:]
     for pattern, turned in ((_ENDS, True), (_AFTER, False)):
         for found, place in scene.prose.found(pattern):
             sides = [[each.wrong_side is not turned for each in step.after] for step in worked]
             yield from _other(context, found, place, sides, "the last row here is")
+
+
+_ON_SIDE = phrase(rf"\b(?:on|with) (?:an? |the )?(?:{_SIDE})(?: row| facing)?\b(?! of)")
+
+
+def _bound_off(context: Context) -> Iterator[Finding]:
+    """The side that `how:` a piece is bound off names."""
+    for prose in context.prose if context.in_english else ():
+        if prose.kind is not TextUse.STEP or prose.path[-1] != "how" or prose.piece is None:
+            continue
+        step = context.plan.piece(prose.piece).steps[int(prose.path[3])]
+        if step.flat and step.closes and step.closes.by and not any(step.rounds):
+            for found, place in prose.found(_ON_SIDE):
+                sides = [[each.wrong_side for each in step.before]]
+                yield from _other(context, found, place, sides, "bound off is")
 
 
 def _other(
@@ -124,14 +143,14 @@ def _hands(context: Context, scene: Scene) -> Iterator[Finding]:
     """Left and right against what the steps after a text name, and against the piece's title."""
     assert scene.plan is not None
     title = context.pattern.pieces[scene.plan.key].title
-    for sentence in sentences(scene.prose.text):
+    for sentence in sentences_of(scene.prose):
         sides = {
             each.lower()
-            for each in re.findall(r"(?i)\b(left|right)\b(?![- ]side\b)", sentence.text)
+            for each in re.findall(r"(?i)\b(left|right)\b(?![- ]side\b)", sentence.words)
         }
-        if len(sides) != 1 or _BOTH.search(sentence.text) or _ASIDE.search(sentence.text):
+        if len(sides) != 1 or _BOTH.search(sentence.words) or _ASIDE.search(sentence.words):
             continue
-        for found in _HANDED.finditer(sentence.text):
+        for found in _HANDED.finditer(sentence.words):
             side = found[1].lower()
             anchors = tuple(_anchors(scene)) or (title,)
             there = _sides_of(" ".join(anchors)) or _sides_of(title)

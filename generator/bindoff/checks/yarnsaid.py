@@ -6,8 +6,11 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.told.numbers import number_of
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
+from bindoff.plan.worked import StepPlan
+from bindoff.records import Record
 from bindoff.source.steps.section import SectionStep
 from bindoff.source.steps.step import REMARKS
 
@@ -41,7 +44,8 @@ def yarns_said(context: Context) -> Iterator[Finding]:
     parts = re.compile(
         rf"(?:^|[.;,:] |\b(?:the|whole|both) |\band )((?i:(?:the )?{_WORD}(?: "
         rf"{_WORD})?{_AND_MORE}))"
-        rf" (?:is|are) (?:all )?(?:{_VERB} )?in ({names})(?![\w'’-])(?! (?:and|or|with)\b)"
+        rf" (?:is|are) (?:all )?(?:{_VERB} )?in ({names})(?![\w'’-])"
+        rf"(?! (?:and|or|with) (?:in )?(?:{names}))"
     )
     worked = re.compile(
         rf"\b(?i:with|in)(?: (?i:the|your) [\w-]+(?: [\w-]+)?(?: and))? ({names}),? "
@@ -50,13 +54,137 @@ def yarns_said(context: Context) -> Iterator[Finding]:
         rf"|or)\b)"
     )
     sections = _sections(context)
+    told = _Said(
+        main=re.compile(
+            rf"\b({names}) (?:is|as) the main colou?r|\b({names}) (?:is (?:used )?)?for (?:most"
+            rf"|nearly all|almost all)\b|\bmain colou?r(?: is|,| \() ?({names})(?![\w'’-])"
+        ),
+        is_in=re.compile(
+            rf"\b(?:[Tt]he|whole|and|only the) ((?:{_WORD} )?{_WORD})(?: of the {_WORD})? "
+            rf"(?:is|are)(?: all| only)? ({names})(?![\w'’-])"
+        ),
+        used_for=re.compile(
+            rf"\b({names}) (?:is|are) (?:used |kept )?(?:only )?for the ((?:{_WORD} )?{_WORD})"
+        ),
+        takes=re.compile(
+            rf"\b(?i:take|use|using|with)(?: (?:the|your|a|both)? ?(?:[\w.]+ ){{1,4}}(?:needles?"
+            rf"|hook) and)? ({names})(?![\w'’-])"
+        ),
+        first=re.compile(
+            rf"\bin ({names}) for (?:the )?(?:first |next |last )?(\w+) (?:rows|rounds)\b"
+        ),
+    )
     for sentence in sentences(context):
+        yield from _otherwise(context, sentence, told, keys, sections)
         for found in _plainly(sentence, parts):
             yield from _other_part(context, sentence, found, keys, sections)
         if sentence.prose.path[-1] in REMARKS:
             for found in _plainly(sentence, worked):
                 yield from _other_step(context, sentence, found, keys)
     yield from _two_yarns(context, names)
+
+
+class _Said(Record):
+    """The ways in which sentences give a yarn to the pattern, to a part, to a step, to some
+    rows."""
+
+    main: "re.Pattern[str]"
+    is_in: "re.Pattern[str]"
+    used_for: "re.Pattern[str]"
+    takes: "re.Pattern[str]"
+    first: "re.Pattern[str]"
+
+
+def _otherwise(
+    context: Context,
+    sentence: Sentence,
+    told: _Said,
+    keys: Mapping[str, str],
+    sections: Mapping[str, set[str]],
+) -> Iterator[Finding]:
+    """A yarn said to be the main one, or that of a part, a step or some rows, and is not."""
+    for found in _plainly(sentence, told.main):
+        main = _main(context)
+        if main and keys[next(filter(None, found.groups()))] != main:
+            name = context.pattern.yarns[main].name
+            yield Finding(
+                f"`{found[0]}` stands here, and most is worked in {name}", sentence.place(found)
+            )
+    for pattern, part, yarn in ((told.is_in, 1, 2), (told.used_for, 2, 1)):
+        for found in _plainly(sentence, pattern):
+            yarns = _of_part(found[part], sections)
+            if yarns and keys[found[yarn]] not in yarns:
+                right = " and ".join(sorted(context.pattern.yarns[each].name for each in yarns))
+                yield Finding(
+                    f"`{found[0]}` stands here, and the {found[part]} is in {right}",
+                    sentence.place(found),
+                )
+    key = sentence.prose.piece
+    if key and sentence.prose.path[-1] in ("say", "note"):
+        plan = next((each for each in context.plan.pieces if each.key == key), None)
+        worked = {y for s in plan.steps for y in (s.yarn, *_yarns_of(s))} if plan else set()
+        for found in _plainly(sentence, told.takes) if worked else ():
+            if keys[found[1]] not in worked:
+                right = " and ".join(sorted(context.pattern.yarns[each].name for each in worked))
+                yield Finding(
+                    f"`{found[0]}` stands here, and the piece is worked in {right}",
+                    sentence.place(found),
+                )
+    for found in _plainly(sentence, told.first):
+        rows = number_of(found[2])
+        runs = set(_runs(context, keys[found[1]]))
+        if rows and runs and rows not in runs:
+            right = " or ".join(map(str, sorted(runs)))
+            yield Finding(
+                f"`{found[0]}` stands here, and {found[1]} is worked for {right}",
+                sentence.place(found),
+            )
+
+
+def _main(context: Context) -> str:
+    """The yarn of which by far the most stitches are made; empty where two are near."""
+    counts: dict[str, int] = {}
+    for plan in context.plan.pieces:
+        make = context.pattern.pieces[plan.key].make
+        for step in plan.steps:
+            for loops in step.worked[0] if step.worked else ():
+                for yarn, made in loops:
+                    counts[yarn] = counts.get(yarn, 0) + made * make
+    most = sorted(counts, key=lambda yarn: -counts[yarn])
+    return most[0] if most and counts[most[0]] > _FAR * sum(counts.values()) else ""
+
+
+_FAR = 0.55
+
+
+def _of_part(words: str, sections: Mapping[str, set[str]]) -> set[str]:
+    """The yarns of the sections and pieces that words name, or whose name ends in their last."""
+    name = words.lower()
+    whole = sections.get(name) or sections.get(name.removesuffix("s"))
+    if whole:
+        return whole
+    last = name.split()[-1].removesuffix("s")
+    return {yarn for section, yarns in sections.items() for yarn in yarns if section.endswith(last)}
+
+
+def _yarns_of(step: StepPlan) -> set[str]:
+    return {yarn for size in step.worked for loops in size for yarn, _ in loops}
+
+
+def _runs(context: Context, yarn: str) -> Iterator[int]:
+    """For how many rows on end a piece is worked in a yarn alone, in every size, step by step and
+    all told."""
+    for plan in context.plan.pieces:
+        for size in range(len(context.source.sizes)):
+            run = 0
+            for step in plan.steps:
+                if not step.rounds[size]:
+                    continue
+                if _yarns_of(step) != {yarn}:
+                    run = 0
+                    continue
+                run += step.rounds[size]
+                yield from (step.rounds[size], run)
 
 
 def _plainly(sentence: Sentence, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, in_figures, number_of
-from bindoff.checks.told.scene import Scene, Sentence
+from bindoff.checks.told.scene import Scene
 from bindoff.checks.told.truths import known, phrase
 from bindoff.diagnostics import PatternError
 from bindoff.plan.worked import ChartRows, StepPlan
@@ -37,7 +38,8 @@ _HAS = phrase(
     rf"|\b({NUMBER})-(stitch|row|round) (?:chart|repeat of the chart)"
 )
 _SIDED = phrase(
-    r"\b(?:row|round) (\d+)(?: of the chart)? is (?:worked )?(?:on )?(?:an? |the )?(right"
+    r"\b(?:row|round) (\d+)(?: of (?:the|each|every) (?:chart|repeat))?(?:, which)? is (?:worked )?"
+    r"(?:on )?(?:an? |the )?(right"
     r"|wrong)[- ]side\b"
     r"|\b(odd|even)(?:-numbered)? rows(?: of the chart)? are (?:all )?(?:worked )?(?:on )?(?:the "
     r")?(right|wrong)[- ]side\b"
@@ -51,6 +53,10 @@ _WORDS = phrase(
     r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS|right side|wrong side)\))?(?: of (?:the|this) "
     r"chart)?(?:,? in words)?(?:,? (?:reads|is))? ?: (.+)$"
 )
+_LISTED_ROW = phrase(
+    r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS)\))?[,:] ((?:[^;.:,]+, )+[^;.:,]+?)(?= ?[;.]|$)"
+)
+_SHORT = re.compile(r"[a-z]{1,6}\d?")
 _OTHERS = phrase(
     r"\b(?:in|on) (?:all|every|each)(?: the)? (?:(right|wrong)[- ]side) rows?,? (.+)$"
     r"|\b(?:all|every|each) (?:(right|wrong)[- ]side) rows?(?: (?:is|are))?: ?(.+)$"
@@ -85,7 +91,7 @@ def _figures(
 ) -> Iterator[Statement]:
     """How many stitches and rows a chart has."""
     sizes = len(context.source.sizes)
-    for found in _HAS.finditer(sentence.text):
+    for found in _HAS.finditer(sentence.words):
         number, unit = [each for each in found.groups() if each][:2]
         figures = []
         for grid in _grids(worked):
@@ -102,7 +108,7 @@ def _figures(
         )
     every = {(g.repeat, high) for g in _grids(worked) for high in (g.height, g.rows)}
     every |= {(g.width, g.height) for g in _grids(worked)}
-    for found in _REPEATS.finditer(sentence.text):
+    for found in _REPEATS.finditer(sentence.words):
         wide, high = int(found[1]), int(found[2])
         if (wide, high) not in every and (high, wide) in every:
             words = f"the chart repeats over {high} stitches and {wide} rows"
@@ -125,7 +131,7 @@ def _rows_named(
     last = max(max(g.rows, g.height, g.number(g.height)) for g in _grids(worked))
     if max(lists, default=0) > last:
         return
-    for found in (*_ROW.finditer(sentence.text), *_ROWS.finditer(sentence.text)):
+    for found in (*_ROW.finditer(sentence.words), *_ROWS.finditer(sentence.words)):
         number = max(number_of(each) for each in found.groups() if each)
         if number > last:
             at = sentence.start
@@ -145,7 +151,7 @@ def _sides(
     odd = "right" if first == {"right side"} else "wrong"
     even = "wrong" if odd == "right" else "right"
     at = sentence.start
-    for found in _SIDED.finditer(sentence.text):
+    for found in _SIDED.finditer(sentence.words):
         number, side, which, side2, side3, which3 = found.groups()
         which = which or which3 or ("odd" if int(number) % 2 else "even")
         is_ = odd if which.lower() == "odd" else even
@@ -153,7 +159,7 @@ def _sides(
             words = f"{which.lower()} rows are {is_}-side rows"
             yield Statement(at + found.start(), at + found.end(), 0, None, words)
     drawn = {chart.rows for chart in charts}
-    for found in _DRAWN.finditer(sentence.text):
+    for found in _DRAWN.finditer(sentence.words):
         said = (found[1] or found[2]).lower()
         if drawn == {"all"}:
             words = "the chart draws all rows"
@@ -175,8 +181,16 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
     worked = _worked(context, scene)
     if not worked or (not _CHART.search(prose.text) and not any(c.between for c in worked)):
         return
+    charted = _CHART.search(prose.text) is not None
     for start, text in _told(in_figures(prose.text)):
-        for found in _WORDS.finditer(text):
+        listed = tuple(_LISTED_ROW.finditer(text)) if charted else ()
+        for found in listed if len(listed) > 1 else ():
+            wrong = _misread(context, worked, int(found[1]), found[2]) or _unknown(
+                context, found[2]
+            )
+            if wrong:
+                yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
+        for found in _WORDS.finditer(text) if len(listed) < 2 else ():
             if _CHART.search(text):
                 wrong = _misread(context, worked, int(found[1]), found[2])
                 if wrong:
@@ -188,6 +202,15 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
             if wrong:
                 end = start + found.end(1 if found[1] else 3)
                 yield Statement(start + found.start(), end, 0, None, wrong)
+
+
+def _unknown(context: Context, words: str) -> str:
+    """A stitch among those of a row in words that nobody knows."""
+    parts = [part.strip() for part in words.split(",")]
+    odd = [part for part in parts if _SHORT.fullmatch(part) and _read(context, part) is None]
+    if len(odd) == 1 and len(parts) > len(odd) + 1:
+        return f"no stitch is called {odd[0]}"
+    return ""
 
 
 def _told(text: str) -> Iterator[tuple[int, str]]:
@@ -234,12 +257,18 @@ def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: 
     wrong = ""
     for chart in worked:
         cells = _cells(context, chart, number)
-        if cells is None or said == cells:
+        if cells is None or said == cells or (said[0] == sum(cells, ()) and not said[1]):
             return ""
+        if not said[1] and not cells[0] and not cells[2]:
+            if said[0] == cells[1]:
+                return ""
+            wrong = wrong or _difference(cells, ((), said[0], ()))
+            continue
         wrong = wrong or _difference(cells, said)
     return wrong
 
 
+_PARTS = 3
 _Stitches = tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]
 
 
@@ -272,7 +301,9 @@ def _stitches(row: Row) -> _Stitches | None:
     if len(repeats) == 1:
         at = row.parts.index(repeats[0])
         parts = [_singly(row.parts[:at]), _singly(repeats[0].parts), _singly(row.parts[at + 1 :])]
-    if len(parts) != len(repeats) * 3:
+    if not repeats:
+        parts = [*parts, (), ()]
+    if len(parts) != _PARTS:
         return None
     before, repeat, after = parts
     if before is None or repeat is None or after is None:

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.numbers import NUMBER, number_of
 from bindoff.checks.told.scene import Part as NamedPart
-from bindoff.checks.told.scene import Scene, Sentence, parts_named
+from bindoff.checks.told.scene import Scene, parts_named
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
@@ -40,11 +41,23 @@ _COMPARED = phrase(
     r"^ (?:more|fewer|less|wider|narrower|too|past|beyond|before|after the|further)\b"
 )
 _DELTA = phrase(
-    r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:grow|shrink)s? by $"
+    r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:gr[eo]wn?|shr[aiu]nk)s? by $"
     r"|\b(?:loses?|gains?|takes away|adds) $"
 )
 _DELTA_AFTER = phrase(
     r"^ (?:(?:are|is|have been|were|be) )?(?:now )?(?:(?:in|de)creased|gained|lost|fewer|more)\b"
+    r"|^ (?:go|goes|are made|are added|are taken (?:away|off)|are worked away|disappear|come) "
+    r"(?:away |off )?(?:in|on|with) (?:each|every)\b"
+)
+_IN_EACH_ROW = phrase(r"\b(?:row|round|rnd)s? (?:that )?$")
+_LAST_ONES = phrase(r"\b(?:the|these|all|through|remaining|last) $")
+_AND_THE_REST = phrase(r"^[^.;]{0,60}\b(?:the other|the rest|the others|another)\b")
+_ALONE_BEFORE = phrase(r"^\W*$")
+_ALONE_AFTER = phrase(
+    r"^\W*$|^,? (?:again|now|left|remain\w*|in all|in total|altogether)\b(?! for)"
+)
+_DONE_AFTER = phrase(
+    r"^[^.;:]{0,40}? (?:are|is) (?:then |now )?(cast on|bound off|cast off|picked up|held)\b"
 )
 _SIDES = phrase(
     r"^,? (?:(?:wide|deep) )?(?:at|on|along|by|from|in) (?:each|both|either|every|the two) "
@@ -107,11 +120,14 @@ _OF_PART = phrase(r"^(?: (?:now|left|remain))? (?:for|of|on) (?:each|the) ([a-z]
 _WIDEST = phrase(r"^ at (?:its|their|the) (?:widest|fullest)\b")
 _HERE = phrase(r"^ (?:here|now|at this point|by now|so far)\b")
 _MARKED = phrase(r"\b(?:markers?|garter|keep\w*|borders?|edges?)\b")
-_GOES_ON = phrase(rf"(?<=\s)the ([a-z]+(?: [a-z]+)?) (?:only )?({NUMBER})(?=[.,;]|$| at | and )")
+_GOES_ON = phrase(
+    rf"(?<=\s)the ([a-z]+(?: [a-z]+)?)(?:, [^,.;]{{1,30}},)? (?:only |has |have )?({NUMBER})"
+    r"(?=[.,;]|$| at | and )"
+)
 _MULTIPLE = phrase(
     rf"\bmultiples? of ({NUMBER})(?! ?(?:cm|mm|in\b|rows?|rounds?))(?: (?:stitch(?:es)?|sts?))?"
 )
-_PLUS = phrase(rf"^,? plus ({NUMBER})\b")
+_PLUS = phrase(rf"^,? (?:plus|and) ({NUMBER})(?: (?:more|over|extra|stitches|edge)\b|(?=[,.;]|$))")
 _REPEAT = phrase(r"\brepeats?(?: (?:is|are|of|has|over|takes))? (?:over |across )?$")
 _ENDS_WORD = phrase(
     r"\b(?:first|last|next|outer|other|following)(?: (?:and|or) (?:the )?(?:first|last))? $"
@@ -124,22 +140,68 @@ _VAGUE = phrase(
 )
 
 
+_ACTS_OF = {
+    "cast on": "cast on",
+    "bound off": "bind off",
+    "cast off": "cast off",
+    "picked up": "pick up",
+    "held": "hold",
+}
+
+
 def stitches_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """Every number of stitches in a sentence."""
-    for found in _STITCHES.finditer(sentence.text):
-        left, right = sentence.text[: found.start()], sentence.text[found.end() :]
+    for found in _STITCHES.finditer(sentence.words):
+        left, right = sentence.words[: found.start()], sentence.words[found.end() :]
         truth = _resolved(context, scene, left, found[2], right, number_of(found[1]))
+        if truth is None and scene.own is not None and number_of(found[1]) >= _TOLD_HERE:
+            truth = _of_step(context, scene, scene.own, left, right)
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
         if truth is not None and _SUBJECT.search(left):
             yield from _elided(context, scene, sentence, found.end())
 
 
+_TOLD_HERE = 4
+_LOOSELY = phrase(
+    r"\b(?:every|another|about|some|around|almost|nearly|roughly|or|by|than|of|further|each|least"
+    r"|most|of about|in case) $"
+)
+_PASSING = phrase(
+    r"^ (?:apart|at a time|or (?:so|more|fewer)|from|further|later|before|after|away|past|in from"
+    r"|to (?:spare|10|the)|over|per|too|more|less|fewer|wide|in (?:10|4)|between"
+    r"|(?:on|for|from|in|at|to|along) (?:each|every|either|both)"
+    r"|and \d+ (?:rows|rounds))\b|^\s*[/=(]"
+)
+
+
+def _of_step(context: Context, scene: Scene, own: StepPlan, left: str, right: str) -> Truth | None:
+    """All counts that a step has, for a number of its note that nothing else is known of."""
+    if _LOOSELY.search(left) or _PASSING.search(right) or own.charts or own.tubes:
+        return None
+    figures = [
+        *truths.leaves(own, rows=True),
+        truths.finds(own),
+        *truths.changes(own),
+        *truths.changes_of_list(own),
+        *truths.numbers_in(context, own),
+        *truths.edge_counts(context, [own]),
+        *truths.repeat_counts(context, [own]),
+    ]
+    figures += tuple(truths.halves(figures))
+    figures += [
+        f
+        for step in (*scene.behind[-1:], *scene.coming[:1])
+        for f in truths.leaves(step, rows=False)
+    ]
+    return known("here are", figures)
+
+
 def multiples_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """What the count of stitches is said to be a multiple of."""
-    for found in _MULTIPLE.finditer(sentence.text):
+    for found in _MULTIPLE.finditer(sentence.words):
         steps = scene.here or _piece(scene, context)
-        right = sentence.text[found.end() :]
+        right = sentence.words[found.end() :]
         truth = _multiple(context, steps, number_of(found[1]), right)
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
@@ -147,8 +209,8 @@ def multiples_told(context: Context, scene: Scene, sentence: Sentence) -> Iterat
 
 def _elided(context: Context, scene: Scene, sentence: Sentence, start: int) -> Iterator[Statement]:
     """Numbers that go on after one of another part: ``the body has 48 stitches, the head 36``."""
-    for found in _GOES_ON.finditer(sentence.text, start):
-        truth = _of_part(context, scene, found[1], sentence.text[found.end() :])
+    for found in _GOES_ON.finditer(sentence.words, start):
+        truth = _of_part(context, scene, found[1], sentence.words[found.end() :])
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[2]), truth)
 
@@ -169,13 +231,27 @@ def _resolved(
     sides = _SIDES.search(right) is not None
     delta = _DELTA.search(left) or _DELTA_AFTER.search(right)
     if delta or kind.split()[-1:] in (["more"], ["fewer"]):
-        if not here or _EACH_TIME.search(left):
-            return None
         if kind.strip() in ("more", "fewer") and not delta:
             return None
-        changed = [each for step in here for each in truths.changes(step)]
+        each_time = _EACH_TIME.search(left) is not None
+        steps = (scene.own,) if scene.own else (*scene.behind, *scene.coming)
+        steps = steps or tuple(_piece(scene, context))
+        changed = [each for step in steps for each in truths.changes(step)]
+        if each_time or not here:
+            changed += [each for step in steps for each in truths.changes_of_list(step)]
         figures = [*truths.halves(changed), *changed] if sides else changed
         return known("the count changes by", figures)
+    closing = scene.own if scene.own and not any(scene.own.rounds) else None
+    if closing and closing.closes and _LAST_ONES.search(left) and not _LIVE_NOT.search(right):
+        return known("closed are", [truths.plain(closing.closes.stitches)])
+    if _ALONE_BEFORE.search(left) and _ALONE_AFTER.search(right) and not kind:
+        return _live(scene, left, right)
+    if done := _DONE_AFTER.search(right):
+        by = _acted(context, scene, _ACTS_OF[done[1].lower()], right)
+        if by is not None:
+            return by
+    if _AND_THE_REST.search(right):
+        return None
     if (act := _ACT.search(left)) and (by := _acted(context, scene, act[1].lower(), right)):
         return by
     if (
@@ -277,7 +353,10 @@ def _of_part(context: Context, scene: Scene, noun: str, right: str) -> Truth | N
     parts = parts_named(context, name, scene.plan.key if scene.plan else None)
     if not parts:
         return None
-    return known(f"the {name} has", part_counts(context, parts, widest=bool(_WIDEST.search(right))))
+    counts = [*part_counts(context, parts, widest=bool(_WIDEST.search(right)))]
+    if scene.own is not None:  # which may part its row into what is called so
+        counts += truths.numbers_in(context, scene.own)
+    return known(f"the {name} has", counts)
 
 
 def part_counts(context: Context, parts: Iterable[NamedPart], *, widest: bool) -> Iterator[Figures]:
@@ -304,4 +383,11 @@ def _multiple(context: Context, steps: Iterable[StepPlan], number: int, right: s
     )
     if fits:
         return Truth("", (tuple(frozenset({number}) for _ in context.source.sizes),))
-    return known("the repeat is over", truths.repeat_counts(context, steps))
+    repeats = known("the repeat is over", truths.repeat_counts(context, steps))
+    if plus and repeats and any(number in some for each in repeats.figures for some in each):
+        edges = {n for each in truths.edge_counts(context, steps) for some in each for n in some}
+        counts = {n for each in every for some in each for n in some}
+        rests = {(n - 2 * edge) % number for n in counts for edge in (0, *edges)}
+        if over % number not in rests:
+            return Truth("the rest is", (truths.alike(context, *rests),))
+    return repeats

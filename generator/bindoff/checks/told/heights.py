@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import Part, Scene, parts_named, scene_of, sentences
+from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.told.scene import Part, Scene, parts_named, scene_of
 from bindoff.checks.told.truths import phrase
 from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.picture import piece_gauges
@@ -36,15 +37,15 @@ class Height(Record):
 def heights_told(context: Context, prose: Prose) -> Iterator[Height]:
     """Every length of a text that no rows come to."""
     labels = {label.lower() for label in context.plan.measures.finished}
-    for sentence in sentences(prose.text):
+    for sentence in sentences_of(prose):
         if sentence.supposes:
             continue
-        for found in _DEEP.finditer(sentence.text):
+        for found in _DEEP.finditer(sentence.words):
             if found[1].lower() not in labels:
                 parts = parts_named(context, found[1], prose.piece)
                 real = [_of_part(context, part) for part in parts]
                 yield from _wrong(sentence.start, found.span(), _mm(found[2], found[3]), real)
-        for found in _UNTIL.finditer(sentence.text):
+        for found in _UNTIL.finditer(sentence.words):
             real = [_so_far(context, scene_of(context, prose))]
             yield from _wrong(sentence.start, found.span(), _mm(found[1], found[2]), real)
 

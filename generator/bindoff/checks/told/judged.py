@@ -5,12 +5,14 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import TOLD
+from bindoff.checks.sentencesof import TOLD, sentences_of
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
-from bindoff.checks.told.numbers import in_figures
+from bindoff.checks.told.features import features_told
+from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
 from bindoff.checks.told.rows import rows_told, times_told
-from bindoff.checks.told.scene import scene_of, sentences, sizes_named
+from bindoff.checks.told.scene import scene_of, sizes_named
+from bindoff.checks.told.shares import shares_told
 from bindoff.checks.told.things import things_told
 from bindoff.checks.walk import sizes_said
 from bindoff.records import Record
@@ -26,7 +28,15 @@ class Judged(Record):
     of_chart: bool = False
 
 
-_ANY = re.compile(r"\d|\b(?:charts?|once|twice|thrice|every|each|all)\b", re.IGNORECASE)
+_SHARE = re.compile(
+    r"\b(?:(?<!each )(?<!every )half(?:way)?|halves|leave out|leaving out)\b"
+    r"(?! (?:of the )?(?:front|back))",
+    re.IGNORECASE,
+)
+"""What stands beside a part of a figure, or one that is left off: another one."""
+_ANY = re.compile(
+    r"\d|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b", re.IGNORECASE
+)
 """What a text has that counts something, or speaks of rows by their sides."""
 
 
@@ -34,36 +44,53 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
     """Every number of a text that could be resolved, in the order of the text."""
     if prose.kind not in TOLD or not context.in_english:
         return
-    text = in_figures(prose.text)
-    if not _ANY.search(text):
+    lists = lists_as_numbers(in_figures(prose.text), len(context.source.sizes))
+    if not _ANY.search(lists.text):
         return
     scene = None
-    for sentence in sentences(text):
-        if sentence.supposes:
-            yield Judged(sentence.start, sentence.start + len(sentence.text), "")
+    for whole in sentences_of(prose, lists.text):
+        sentence = None if _SHARE.search(whole.words) else whole.plainly
+        end = whole.start + len(whole.words)
+        if sentence is None:
+            yield Judged(whole.start, end, "")
             continue
+        if len(sentence.words) < len(whole.words):
+            yield Judged(sentence.start + len(sentence.words), end, "")
         scene = scene or scene_of(context, prose)
         charted = [
             held
-            for each in charts_told(context, scene, sentence)
-            for held in _held(context, prose, each, sentence.text, of_chart=True)
+            for each in (
+                *charts_told(context, scene, sentence),
+                *features_told(context, scene, sentence),
+            )
+            for held in _held(context, prose, lists, each, sentence.words, of_chart=True)
         ]
         yield from charted
+        for each in shares_told(context, scene, sentence, lists):
+            yield from _held(context, prose, lists, each, sentence.words)
         for told in (stitches_told, multiples_told, rows_told, times_told, things_told):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):
-                    yield from _held(context, prose, each, sentence.text)
-    for each in rows_in_words(context, scene) if scene else ():
+                    yield from _held(context, prose, lists, each, sentence.words)
+    for each in rows_in_words(context, scene or scene_of(context, prose)):
         yield Judged(_word_start(prose.text, each.start), each.end, each.other, of_chart=True)
 
 
 def _held(
-    context: Context, prose: Prose, each: Statement, sentence: str, *, of_chart: bool = False
+    context: Context,
+    prose: Prose,
+    lists: Lists,
+    each: Statement,
+    sentence: str,
+    *,
+    of_chart: bool = False,
 ) -> Iterator[Judged]:
     """A statement held against what is true; nothing of one that was not resolved."""
     if each.other or each.truth is not None:
-        wrong = each.other or _wrong(context, each, sentence)
-        yield Judged(_word_start(prose.text, each.start), each.end, wrong, of_chart)
+        listed = lists.between(each.start, each.end)
+        wrong = each.other or _wrong(context, each, sentence, listed.figures if listed else ())
+        start = _word_start(prose.text, each.start)
+        yield Judged(min(start, listed.start) if listed else start, each.end, wrong, of_chart)
 
 
 def _word_start(written: str, start: int) -> int:
@@ -76,16 +103,17 @@ def _word_start(written: str, start: int) -> int:
     return start
 
 
-def _wrong(context: Context, each: Statement, sentence: str) -> str:
-    """What is true, where the number is not."""
+def _wrong(context: Context, each: Statement, sentence: str, figures: tuple[int, ...]) -> str:
+    """What is true, where the number is not, or one of the ``figures`` for the sizes."""
     truth = each.truth
     assert truth is not None
-    sizes = sizes_named(context, sentence)
-    right = truth.sizes_of(each.number) & set(sizes)
+    sizes = tuple(range(len(figures))) if figures else sizes_named(context, sentence)
+    right = truth.sizes_of(figures or (each.number,) * len(context.source.sizes)) & set(sizes)
     if len(right) == len(sizes):
         return ""
-    if right:
+    if right and not figures:
         return f"that is right for {sizes_said(context, right)} only"
-    said = truth.said(sizes[0], each.number)
-    where = f" in {sizes_said(context, sizes[:1])}" if len(context.source.sizes) > 1 else ""
+    wrong = next(size for size in sizes if size not in right)
+    said = truth.said(wrong, figures[wrong] if figures else each.number)
+    where = f" in {sizes_said(context, [wrong])}" if len(context.source.sizes) > 1 else ""
     return f"{truth.of} {said}{where}"

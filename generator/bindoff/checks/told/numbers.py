@@ -2,6 +2,8 @@
 
 from bindoff import regex as re
 
+from bindoff.records import Record
+
 TENS = {
     word: 10 * tens
     for tens, word in enumerate(
@@ -59,7 +61,8 @@ _ORDINALS = {
 NUMBER = r"\d+"
 """Matches a whole number of a text whose numbers are ``in_figures``."""
 
-IN_WORDS = rf"(?:(?:{'|'.join(TENS)})(?:[-\s](?:{'|'.join(ONES)}))?|(?:{'|'.join(ONES)}))"
+_BELOW_100 = rf"(?:(?:{'|'.join(TENS)})(?:[-\s](?:{'|'.join(ONES)}))?|(?:{'|'.join(ONES)}))"
+IN_WORDS = rf"(?:(?:(?:an?|{'|'.join(ONES)})\s+hundred(?:\s+and\s+{_BELOW_100})?)|{_BELOW_100})"
 """Matches a whole number in words; letter case is to be ignored."""
 
 _WRITTEN = re.compile(rf"\b{IN_WORDS}\b", re.IGNORECASE)
@@ -68,6 +71,44 @@ _WRITTEN = re.compile(rf"\b{IN_WORDS}\b", re.IGNORECASE)
 def in_figures(text: str) -> str:
     """A text with its numbers in words as figures, after spaces that keep its length."""
     return _WRITTEN.sub(lambda found: str(number_of(found[0])).rjust(len(found[0])), text)
+
+
+_LISTED = re.compile(r"(?<![\d.,/–-])(\d+) ?\((\d+(?:, ?\d+)*)\)")
+
+
+class Listed(Record):
+    """A list of figures, one for each size, from ``start`` to ``end`` of a text."""
+
+    start: int
+    end: int
+    figures: tuple[int, ...]
+
+
+class Lists(Record):
+    """A text in which each list of figures for the sizes, as 80 (88, 96), is one number: its first,
+    after spaces that keep the length. ``lists`` are those lists."""
+
+    text: str
+    lists: tuple[Listed, ...]
+
+    def between(self, start: int, end: int) -> Listed | None:
+        """The one list that ends there; none where there are more."""
+        found = [each for each in self.lists if start < each.end <= end]
+        return found[0] if len(found) == 1 else None
+
+
+def lists_as_numbers(text: str, sizes: int) -> Lists:
+    """A text with its lists of as many figures as there are ``sizes`` as single numbers."""
+    lists: list[Listed] = []
+
+    def one(found: "re.Match[str]") -> str:
+        each = (int(found[1]), *map(int, found[2].split(",")))
+        if len(each) != sizes:
+            return found[0]
+        lists.append(Listed(*found.span(), each))
+        return found[1].rjust(len(found[0]))
+
+    return Lists(_LISTED.sub(one, text) if sizes > 1 else text, tuple(lists))
 
 
 ORDINAL = rf"(?:\d+(?:st|nd|rd|th)|{'|'.join(_ORDINALS)})"
@@ -82,7 +123,9 @@ def number_of(written: str) -> int:
     if written.isdigit():
         return int(written)
     words = written.lower().replace("-", " ").split()
-    return sum(TENS.get(word, ONES.get(word, 0)) for word in words)
+    over = words.index("hundred") + 1 if "hundred" in words else 0
+    hundreds = max(ONES.get(words[0], 1), 1) if over else 0
+    return 100 * hundreds + sum(TENS.get(word, ONES.get(word, 0)) for word in words[over:])
 
 
 def ordinal_of(written: str) -> int:

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, ORDINAL, TIMES, number_of, ordinal_of, times_of
-from bindoff.checks.told.scene import Scene, Sentence, parts_named
+from bindoff.checks.told.scene import Scene, parts_named
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.worked import StepPlan
 
@@ -48,7 +49,7 @@ _MADE = phrase(
 
 def rows_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """Every number of rows, rounds and ridges in a sentence."""
-    text, at = sentence.text, sentence.start
+    text, at = sentence.words, sentence.start
     for found in (*_MAKE.finditer(text), *_MADE.finditer(text)):
         one, other = number_of(found[1]), number_of(found[2])
         rows, ridges = (one, other) if found.re == _MAKE else (other, one)
@@ -160,7 +161,7 @@ _ROW_RANGE = phrase(
 
 def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """How often something is worked, and after how many rows again."""
-    text, at = sentence.text, sentence.start
+    text, at = sentence.words, sentence.start
     for found in _TIMES.finditer(text):
         left, right = text[: found.start()], text[found.end() :]
         yield Statement(
@@ -214,7 +215,7 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
     if "more" in said or _MORE.search(right):
         return known("times more it is worked", truths.less_one(figures))
     if re.search(r"(?i)\brep(?:eat\w*)?\b", left) and not _IN_ALL.search(right):
-        figures += truths.less_one(figures)
+        figures += tuple(truths.less_one(figures))
     return known("times it is worked", figures)
 
 

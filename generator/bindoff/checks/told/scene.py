@@ -5,31 +5,12 @@ from functools import lru_cache
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
-from bindoff.checks.prose import HOLE, Prose
+from bindoff.checks.prose import Prose
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.model import TextUse
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.step import STEP_TEXTS
-
-
-class Sentence(Record):
-    """A part of a text that makes a statement: its words as written, and where it begins."""
-
-    text: str
-    start: int
-
-    @property
-    def supposes(self) -> bool:
-        """Whether it tells what may be, and not what is."""
-        return _SUPPOSED.search(self.text) is not None
-
-
-_SUPPOSED = re.compile(
-    r"\b(?:if|unless|would|could|might|may|instead|prefer|half(?:way)?|leave out|leaving out|"
-    r"rather than|halves)\b(?! (?:of the )?(?:front|back))",
-    re.IGNORECASE,
-)
 
 
 class Scene(Record):
@@ -54,18 +35,6 @@ class Scene(Record):
     def here(self) -> tuple[StepPlan, ...]:
         """The steps that the text is about: its own, or those ahead."""
         return (self.own,) if self.own is not None else self.ahead
-
-
-_END = re.compile(r"(?<=[.;!?])\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])")
-
-
-def sentences(text: str) -> Iterator[Sentence]:
-    """The parts of a text between full stops and semicolons."""
-    start = 0
-    for found in _END.finditer(text):
-        yield Sentence(text[start : found.start()], start)
-        start = found.end()
-    yield Sentence(text[start:], start)
 
 
 def step_scenes(context: Context) -> Iterator[Scene]:

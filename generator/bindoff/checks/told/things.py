@@ -4,11 +4,13 @@ import re
 from collections.abc import Iterator
 
 from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, number_of
-from bindoff.checks.told.scene import Scene, Sentence
+from bindoff.checks.told.scene import Scene
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
+from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.worked import StepPlan
 from bindoff.source.rowlang.syntax import Marker, MarkerAct
 
@@ -29,7 +31,7 @@ _PLACED = phrase(
 
 def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """Every number of balls, sizes and markers in a sentence."""
-    text, at = sentence.text, sentence.start
+    text, at = sentence.words, sentence.start
     for found in _BALLS.finditer(text):
         truth = _balls(context, text[: found.start()], found[2])
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
@@ -38,9 +40,60 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         there = Truth("sizes there are", (truths.plain([sizes] * sizes),))
         truth = there if _MADE_IN.search(text[: found.start()]) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+    for found in _HOLES.finditer(text):
+        truth = _buttonholes(context)
+        yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+    for found in _PIECES.finditer(text):
+        number, words = [group for group in found.groups() if group][:2]
+        truth = _made(context, scene, words)
+        yield Statement(at + found.start(), at + found.end(), number_of(number), truth)
     for found in _MARKERS.finditer(text):
         truth = _markers(context, scene) if _PLACED.search(text[: found.start()]) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+
+
+_HOLES = phrase(rf"(?<![\w.,/–-])({NUMBER}) buttonholes\b")
+_PIECES = phrase(
+    rf"(?<![\w.,/–-])({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b(?= (?:are|is|were)\b| and {NUMBER} )"
+    rf"|\band ({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b(?= (?:are|is)\b)"
+    rf"|\bthe last ({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b"
+    rf"|\b(?:make|knit|work) ({NUMBER})(?: more)? ((?:[a-z]+ )?[a-z]{{3,}})(?= alike|[.,;]|$| in )"
+)
+
+
+def _buttonholes(context: Context) -> Truth | None:
+    """The buttonholes of each step that makes some, and of all."""
+    counts = [
+        [each.number for each in step.detail.holes]
+        for plan in context.plan.pieces
+        for step in plan.steps
+        if isinstance(step.detail, Buttonholes)
+    ]
+    if not counts:
+        return None
+    whole = [sum(some) for some in zip(*counts, strict=True)]
+    return known("buttonholes there are", [*map(truths.plain, counts), truths.plain(whole)])
+
+
+def _made(context: Context, scene: Scene, words: str) -> Truth | None:
+    """How many are made of pieces whose title is, or ends in, what words name."""
+    name = re.sub(r"\s+", " ", words.lower())
+    pieces = {key: piece for key, piece in context.pattern.pieces.items() if piece.make}
+    for noun in (name, name.split()[-1]):
+        word = re.compile(rf"(?:.* )?{re.escape(noun.removesuffix('s'))}(?:s|es)?", re.IGNORECASE)
+        starts = re.compile(rf"{re.escape(noun.removesuffix('s'))}(?:s|es)? (?:in|of) ", re.I)
+        found = {
+            k: p for k, p in pieces.items() if word.fullmatch(p.title) or starts.match(p.title)
+        }
+        if scene.plan is not None and scene.plan.key in found and len(found) > 1:
+            found = {scene.plan.key: found[scene.plan.key]}
+        if found:
+            makes = [piece.make for piece in found.values()]
+            counts = {*makes, sum(makes), len(makes)}
+            return known(
+                "of those are made", [truths.alike(context, each) for each in sorted(counts)]
+            )
+    return None
 
 
 def _balls(context: Context, left: str, name: str | None) -> Truth | None:

@@ -44,9 +44,13 @@ class Truth(Record):
     of: str
     figures: tuple[Figures, ...]
 
-    def sizes_of(self, number: int) -> set[int]:
-        """The sizes in which one and the same thing has that figure; the most there are."""
-        fitting = [{i for i, some in enumerate(each) if number in some} for each in self.figures]
+    def sizes_of(self, numbers: Sequence[int]) -> set[int]:
+        """The sizes in which one and the same thing has the figure given for each; the most there
+        are."""
+        fitting = [
+            {i for i, (n, some) in enumerate(zip(numbers, each, strict=True)) if n in some}
+            for each in self.figures
+        ]
         return max(fitting, key=len, default=set())
 
     def said(self, size: int, number: int = 0) -> str:
@@ -111,6 +115,28 @@ def changes(step: StepPlan) -> Iterator[Figures]:
         each_row.append({abs(b - a) for a, b in pairwise(counts)})
     if each_row:
         yield tuple(frozenset(some) - {0} for some in each_row)
+
+
+def changes_of_list(step: StepPlan) -> Iterator[Figures]:
+    """By how many stitches the rows of a step, worked once, change the count."""
+    rows = len(step.rows)
+    if step.answers.in_turn and rows > 1 and all(len(levels) >= rows for levels in step.levels):
+        yield plain(
+            [
+                abs(levels[rows - 1].stitches - before.stitches)
+                for levels, before in zip(step.levels, step.before, strict=True)
+            ]
+        )
+
+
+def numbers_in(context: Context, step: StepPlan) -> Iterator[Figures]:
+    """The numbers of stitches that the rows of a step name."""
+    for row in all_rows(step):
+        for part in flat(row.parts):
+            if isinstance(part, Work):
+                yield plain([value(context, part.times, size) for size in each_size(context)])
+            elif isinstance(part, Alter) and isinstance(part.amount, int | NamedNumber):
+                yield plain([value(context, part.amount, size) for size in each_size(context)])
 
 
 def halves(figures: Iterable[Figures]) -> Iterator[Figures]:

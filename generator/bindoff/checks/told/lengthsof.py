@@ -1,0 +1,193 @@
+"""Lengths that a sentence gives to what is made, against all that the rows and stitches come to."""
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from bindoff.checks.context import Context
+from bindoff.checks.prose import Prose
+from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.told.scene import Scene, scene_of
+from bindoff.checks.told.truths import phrase
+from bindoff.document.units import MM_PER_INCH
+from bindoff.plan.gauge import Gauge
+from bindoff.plan.picture import piece_gauges
+from bindoff.plan.values import Kind
+from bindoff.plan.worked import PiecePlan, Progress, StepPlan
+from bindoff.records import Record
+
+_NUMBER = r"\d+(?:\.\d+)?[¼½¾]?"
+_LENGTH = rf"({_NUMBER})(?: ?\(({_NUMBER}(?:, ?{_NUMBER})+|{_NUMBER})\))? ?(cm|inches|inch|in)\b"
+_OTHER_UNIT = r"(?: \([^()]*(?:cm|in|inches|\")[^()]*\))?"
+_WAY = (
+    r"(?: (?:wide|long|deep|high|tall|around|across|square|along|in length|in width|in "
+    r"circumference|all round))"
+)
+_ABOUT = r"(?:about |now |roughly )?"
+_MEASURED = phrase(
+    rf"\b(?:measures?|comes? to|come out at|should be|piece of) {_ABOUT}{_LENGTH}"
+    rf"|\b(?:is|are|to|at) {_ABOUT}{_LENGTH}(?={_OTHER_UNIT}{_WAY}\b)"
+    rf"|\b(?:rows|rounds),? (?:or|which (?:is|are|makes)|that is|=) (?:about )?{_LENGTH}"
+    rf"|(?:^|(?<=[.;]\s))(?:that|this|it) is (?:about )?{_LENGTH}"
+    rf"|\bat {_LENGTH}(?={_OTHER_UNIT} (?:this|it)\b)"
+)
+_SQUARE = phrase(
+    rf"\b(?:to|measures?|is|about|of) (?:about )?({_NUMBER}) ?(?:cm|in)? ?(?:×|x|by) ?({_NUMBER}) ?"
+    r"(cm|inches|inch|in)\b"
+)
+_TURNED = phrase(
+    rf"\b(brim|cuff|hem|collar|top|facing|edge)s? (?:is |are )?(?:turned |folded )?(?:up|over|back"
+    rf"|down|under)? ?(?:by|for) {_LENGTH}"
+)
+_NOT = phrase(
+    rf"^{_OTHER_UNIT} (?:short|from|apart|away|longer|shorter|more|less|wider|narrower|below"
+    r"|before (?:the|you|joining|shaping|any)|above|beyond|past|of (?:ease|negative|positive)"
+    r"|larger|smaller|too|needle|circular|or more|than|at the|for (?:the|a) (?:tail|swatch)"
+    r"|each time|off|in diameter|thick|button)\b"
+)
+_ASIDE = phrase(
+    r"\b(?:tails?|needles?|ease|leave|hook|buttons?|pompoms?|tassels?|fringes?|swatch|every"
+    r"|ball|skein|pins?|loops?|body|wearer|chest|head|foot|hand|felting|\w*stretch\w*)\b"
+)
+_CLOSE, _CLOSE_MM = 0.05, 7.0
+"""Lengths are told to half a centimetre or a quarter of an inch, and about."""
+_NEAR = 30
+_LEAST_MM = 25.0
+_QUARTERS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
+
+
+class Measured(Record):
+    """A length told from ``start`` to ``end``, and the nearest one that there is, in mm."""
+
+    start: int
+    end: int
+    nearest: float
+
+
+def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
+    """Every length of a text that nothing comes to in some size."""
+    scene: Scene | None = None
+    for sentence in sentences_of(prose):
+        if sentence.supposes:
+            continue
+        for found in _MEASURED.finditer(sentence.words):
+            left, right = sentence.words[: found.start()], sentence.words[found.end() :]
+            if _NOT.search(right) or _ASIDE.search(left[-_NEAR:]):
+                continue
+            first, more, unit = _groups(found)
+            scene = scene or scene_of(context, prose)
+            told = _figures(first, more, unit)
+            wrong = _wrong(context, told, _here(context, scene))
+            if wrong:
+                at = sentence.start
+                yield Measured(at + found.start(), at + found.end(), wrong)
+        for found in _SQUARE.finditer(sentence.words):
+            for figure in (found[1], found[2]):
+                scene = scene or scene_of(context, prose)
+                wrong = _wrong(context, [_mm(figure, found[3])], _here(context, scene))
+                if wrong:
+                    at = sentence.start
+                    yield Measured(at + found.start(), at + found.end(), wrong)
+                    break
+        for found in _TURNED.finditer(sentence.words):
+            named = _named(context, found[1].lower())
+            wrong = _wrong(context, _figures(found[2], found[3], found[4]), named)
+            if wrong:
+                at = sentence.start
+                yield Measured(at + found.start(), at + found.end(), wrong)
+
+
+def _groups(found: "re.Match[str]") -> tuple[str, str | None, str]:
+    """The first figure, those in brackets if there are some, and the unit."""
+    groups = found.groups()
+    for index in range(0, len(groups), 3):
+        if groups[index]:
+            return groups[index], groups[index + 1], groups[index + 2]
+    raise AssertionError("every way of telling a length has a figure")
+
+
+def _figures(first: str, more: str | None, unit: str) -> list[float]:
+    """The lengths told, in mm: one, or one for each size."""
+    return [_mm(each.strip(), unit) for each in (first, *(more.split(",") if more else ()))]
+
+
+def _mm(figure: str, unit: str) -> float:
+    whole = figure.rstrip("¼½¾")
+    part = _QUARTERS.get(figure[len(whole) :], 0.0)
+    return (float(whole or 0) + part) * (10.0 if unit.lower() == "cm" else MM_PER_INCH)
+
+
+_PerSize = Sequence[Sequence[float]]
+
+
+def _wrong(context: Context, told: Sequence[float], real: _PerSize) -> float:
+    """The real length nearest to one that is told in vain; 0 where all are right or unknown."""
+    sizes = len(context.source.sizes)
+    if len(told) not in (1, sizes) or min(told) < _LEAST_MM or not all(real):
+        return 0.0
+    if len(told) == 1 and any(_close(told[0], each) for some in real for each in some):
+        return 0.0
+    for size, mm in enumerate(told if len(told) == sizes else [told[0]] * sizes):
+        if not any(_close(mm, each) for each in real[size]):
+            return min(real[size], key=lambda each: abs(each - mm))
+    return 0.0
+
+
+def _close(told: float, real: float) -> bool:
+    return abs(told - real) <= max(_CLOSE_MM, _CLOSE * real)
+
+
+def _here(context: Context, scene: Scene) -> _PerSize:
+    """All lengths that a text may speak of, per size: those of its step and of the rows up to it,
+    of its piece, or of all pieces, and those that are finished or have a name."""
+    plans = (scene.plan,) if scene.plan is not None else context.plan.pieces
+    measures = (*context.plan.measures.finished.values(), *context.plan.measures.named.values())
+    found: list[list[float]] = []
+    for size in range(len(context.source.sizes)):
+        lengths = [m.rounded[size] for m in measures if m.kind is Kind.LENGTH]
+        for plan in plans:
+            gauge = piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])[size]
+            if scene.own is not None:
+                lengths += _of_step(scene, scene.own, gauge, size)
+            else:
+                lengths += _of_piece(plan, gauge, size)
+        found.append(lengths)
+    return found
+
+
+def _of_step(scene: Scene, own: StepPlan, gauge: Gauge, size: int) -> Iterator[float]:
+    """The widths at a step, whole and folded, and the heights of it, of its section and of the
+    piece up to its end."""
+    for count in {each.stitches for each in _both(own, size)} - {0}:
+        yield gauge.width_of(count)
+        yield gauge.width_of(count) / 2
+    end = own.after[size].height
+    starts = {0, own.before[size].height, *(step.before[size].height for step in scene.behind)}
+    yield from (gauge.height_of(end - start) for start in starts)
+
+
+def _of_piece(plan: PiecePlan, gauge: Gauge, size: int) -> Iterator[float]:
+    """The widths of a piece, whole and folded, and the heights of its steps, of its sections, and
+    up to and from each."""
+    for count in {each.stitches for step in plan.steps for each in _both(step, size)} - {0}:
+        yield gauge.width_of(count)
+        yield gauge.width_of(count) / 2
+    stops = sorted({0, *(step.after[size].height for step in plan.steps)})
+    headed = [step.before[size].height for step in plan.steps if step.heading]
+    for first, last in (*pairwise(stops), *pairwise((*headed, stops[-1]))):
+        yield gauge.height_of(last - first)
+    for stop in stops:
+        yield gauge.height_of(stop)
+        yield gauge.height_of(stops[-1] - stop)
+
+
+def _both(step: StepPlan, size: int) -> tuple[Progress, Progress]:
+    return step.before[size], step.after[size]
+
+
+def _named(context: Context, noun: str) -> _PerSize:
+    """The lengths whose name has a word in it, per size."""
+    measures = {**context.plan.measures.named, **context.plan.measures.finished}
+    word = re.compile(rf"(?:\b|_){noun}(?:\b|_)", re.IGNORECASE)
+    named = [m for name, m in measures.items() if m.kind is Kind.LENGTH and word.search(name)]
+    return [[m.rounded[size] for m in named] for size in range(len(context.source.sizes))]

@@ -1,0 +1,137 @@
+"""Parts and wholes in one sentence: equal shares of a count, and counts that add up to one."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.told import truths
+from bindoff.checks.told.counts import Statement
+from bindoff.checks.told.numbers import NUMBER, Lists, number_of
+from bindoff.checks.told.scene import Scene
+from bindoff.checks.told.truths import flat, phrase
+from bindoff.plan.worked import StepPlan
+from bindoff.source.rowlang.syntax import Group, MoreTimes, Repeat
+
+_WHOLE = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:\w+ )?(?:stitches|sts|loops)\b")
+_SHARE = phrase(
+    rf"(?<![\w.,/–-])({NUMBER})(?: (?:stitches|sts|loops|of them))? (?:are )?(?:on|for|from|in"
+    rf"|at|to|along) (?:each|every|either)(?: of (?:the|your))?(?: ({NUMBER}))?(?: (?:first|last))?"
+    rf"(?: ({NUMBER}))? (sides?|ends?|edges?|halves|half|sections?|needles?|fronts?|sleeves?"
+    r"|points?|parts?)\b(?! of (?:each|every|the \d)\b)"
+)
+_REST = phrase(
+    r"\b(?:and|plus) (?:\d+ for )?(?:the|a|one|1) (?:\w+ )?(?:spine|middle|centre|center|stitch"
+    r"|back|body|other|rest)\b"
+)
+_MORE_SHARES = phrase(rf" ?,?(?: and)? {NUMBER} (?:for|on|in|at) ")
+_TWO = ("side", "end", "edge", "hal", "front", "sleeve")
+_ADDED = phrase(
+    rf"(?<![\w.,/–-])({NUMBER}) ([a-z]+): ({NUMBER}) (in|of|for|with) [^,.;:]{{2,20}}"
+    rf"((?:, ?{NUMBER} \4 [^,.;:]{{2,20}}?)*),? and ({NUMBER}) \4\b"
+)
+_LAID = phrase(rf"\b(?:in|into|of) ({NUMBER}) rows of ({NUMBER})(?= squares|[,.;]| so\b| with\b)")
+
+
+def shares_told(
+    context: Context, scene: Scene, sentence: Sentence, lists: Lists
+) -> Iterator[Statement]:
+    """Every share of a count, every sum, and pieces laid in rows, that do not come out."""
+    for found in _SHARE.finditer(sentence.words):
+        wholes = _wholes(scene, sentence, found.start(), found[4].lower(), lists)
+        told = next((number_of(g) for g in (found[2], found[3]) if g), 0)
+        parts = {told} if told else _parts(scene, found[4].lower())
+        shares = _figures(lists, sentence, found, context)
+        if _MORE_SHARES.match(sentence.words, found.end()):
+            continue
+        wrong = _unequal(wholes, parts, shares, bool(_REST.search(sentence.words, found.end())))
+        if wrong:
+            at = sentence.start
+            yield Statement(at + found.start(), at + found.end(), 0, None, wrong)
+    for found in _ADDED.finditer(sentence.words):
+        more = [number_of(each) for each in re.findall(rf"(?<![\w.]){NUMBER}", found[5])]
+        every = [number_of(found[3]), *more, number_of(found[6])]
+        if sum(every) != number_of(found[1]):
+            at = sentence.start
+            words = f"{' + '.join(map(str, every))} are {sum(every)} {found[2]}"
+            yield Statement(at + found.start(), at + found.end(), 0, None, words)
+    for found in _LAID.finditer(sentence.words):
+        made = sum(piece.make for piece in context.pattern.pieces.values() if piece.make > 1)
+        laid = number_of(found[1]) * number_of(found[2])
+        if made > _MANY and laid != made:
+            at = sentence.start
+            words = f"that takes {laid} pieces, and {made} are made"
+            yield Statement(at + found.start(), at + found.end(), 0, None, words)
+
+
+_MANY = 3
+
+
+def _figures(
+    lists: Lists, sentence: Sentence, found: "re.Match[str]", context: Context
+) -> Sequence[int]:
+    """A share per size."""
+    at = sentence.start
+    listed = lists.between(at + found.start(), at + found.end(1))
+    return listed.figures if listed else (number_of(found[1]),) * len(context.source.sizes)
+
+
+def _wholes(
+    scene: Scene, sentence: Sentence, before: int, noun: str, lists: Lists
+) -> list[Sequence[int]]:
+    """The counts, per size, that may be shared: the one before in the sentence, or those of the
+    step."""
+    told = list(_WHOLE.finditer(sentence.words, 0, before))
+    if told:
+        if re.search(r"\d|\beach\b", sentence.words[told[-1].end() : before]):
+            return []
+        at = sentence.start
+        listed = lists.between(at + told[-1].start(), at + told[-1].end(1))
+        return [listed.figures if listed else (number_of(told[-1][1]),)]
+    if scene.own is None or not noun.startswith(("needle", "hal")):
+        return []
+    found: list[Sequence[int]] = []
+    for figures in (*truths.leaves(scene.own, rows=False), truths.finds(scene.own)):
+        if all(len(some) == 1 for some in figures):
+            found.append([next(iter(some)) for some in figures])
+    return found
+
+
+def _parts(scene: Scene, noun: str) -> set[int]:
+    """Into how many parts something may be shared."""
+    if noun.startswith(_TWO):
+        return {2, 4}
+    if noun.startswith("section"):
+        return {each for step in scene.here for each in _repeated(step)} - {0}
+    return {2, 3, 4, 5} if noun.startswith("needle") else set()
+
+
+def _repeated(step: StepPlan) -> Iterator[int]:
+    """How often a row of a step repeats its brackets."""
+    for row in truths.all_rows(step):
+        for part in flat(row.parts):
+            if isinstance(part, Group) and isinstance(part.times, int):
+                yield part.times
+            elif isinstance(part, Repeat) and isinstance(part.until, MoreTimes):
+                yield part.until.count + 1 if isinstance(part.until.count, int) else 0
+
+
+def _unequal(
+    wholes: Sequence[Sequence[int]], parts: set[int], shares: Sequence[int], rest: bool
+) -> str:
+    """What is wrong with shares of the first whole, if they fit none; empty else."""
+    if not wholes or not parts:
+        return ""
+    for whole in wholes:
+        every = list(whole) * (len(shares) if len(whole) == 1 else 1)
+        for count in parts:
+            over = [n - count * share for n, share in zip(every, shares, strict=False)]
+            if rest and all(each > 0 for each in over) and len(set(over)) == 1:
+                return ""
+            if all(each in (0, 1) for each in over):
+                return ""
+    count = min(parts)
+    firsts = [*wholes[0]] * (len(shares) if len(wholes[0]) == 1 else 1)
+    pairs = zip(firsts, shares, strict=False)
+    first = next((n for n, share in pairs if n // count != share), firsts[0])
+    return f"{first} in {count} parts are {first // count} each"
