@@ -146,7 +146,7 @@ def _knowing(terms: str) -> Callable[[str], bool]:
             or in_dictionary(f"{word}s")
             or (word.endswith("s") and word[:-1] in _listed("trade.txt"))
             or any(map(in_dictionary, us_forms(word)))
-            or _compound(word)
+            or (_compound(word) and not _one_letter_off(word))
         )
 
     return knows
@@ -184,6 +184,15 @@ def _compound(word: str) -> bool:
     return any(
         in_dictionary(word[:at]) and in_dictionary(word[at:]) for at in range(3, len(word) - 3)
     )
+
+
+def _one_letter_off(word: str) -> bool:
+    """Whether a long word becomes one of the dictionary by a letter more, as ``suprising`` does,
+    which might else pass for two words."""
+    return len(word) >= _SPELLED and any(map(_dictionary(), _with_one_more(word)))
+
+
+_SPELLED = 8
 
 
 # ---------------------------------------------------------------- what is close to it

@@ -65,9 +65,10 @@ def two_sizes(context: Context) -> Iterator[Finding]:
 
 
 def _resolved(context: Context, sentence: Sentence, end: int) -> bool:
-    """Whether figures that end there are held against the step they speak of."""
+    """Whether figures that end there are told to be other ones at the step they speak of."""
     at = sentence.start + end
-    return any(each.start < at <= each.end + 1 for each in judged(context, sentence.prose))
+    told = (each for each in judged(context, sentence.prose) if each.wrong)
+    return any(each.start < at <= each.end + 1 for each in told)
 
 
 CHECKS = (two_sizes,)

@@ -67,6 +67,7 @@ def charts_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     """Everything that a sentence says of charts."""
     worked = _worked(context, scene)
     if not worked:
+        yield from _titled(context, sentence)
         return
     yield from _figures(context, scene, sentence, worked)
     yield from _rows_named(context, scene, sentence, worked)
@@ -106,6 +107,7 @@ def _figures(
             number_of(number),
             known("the chart has", figures),
         )
+    yield from _titled(context, sentence)
     every = {(g.repeat, high) for g in _grids(worked) for high in (g.height, g.rows)}
     every |= {(g.width, g.height) for g in _grids(worked)}
     for found in _REPEATS.finditer(sentence.words):
@@ -114,6 +116,25 @@ def _figures(
             words = f"the chart repeats over {high} stitches and {wide} rows"
             start = sentence.start
             yield Statement(start + found.start(), start + found.end(), 0, None, words)
+
+
+_WIDE_HIGH = phrase(
+    rf"\bthe ([a-z]+) is ({NUMBER}) stitches wide and ({NUMBER}) (?:rows|rounds) (?:high|tall)\b"
+)
+
+
+def _titled(context: Context, sentence: Sentence) -> Iterator[Statement]:
+    """How wide and high a motif is that goes by the title of its chart."""
+    for found in _WIDE_HIGH.finditer(sentence.words):
+        for key, chart in context.pattern.charts.items():
+            if found[1].lower() not in (key.lower(), chart.title.lower()):
+                continue
+            grids = context.source.grids[key]
+            told = (number_of(found[2]), number_of(found[3]))
+            if all(told != (grid.width, grid.height) for grid in grids):
+                words = f"it is {grids[0].width} wide and {grids[0].height} high"
+                at = sentence.start
+                yield Statement(at + found.start(), at + found.end(), 0, None, words)
 
 
 def _grids(worked: Sequence[ChartRows]) -> tuple[Grid, ...]:

@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
-from bindoff.checks.told.numbers import NUMBER, number_of
+from bindoff.checks.told.numbers import NUMBER, ORDINAL, number_of, ordinal_of
 from bindoff.checks.told.scene import Scene
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.steps.buttonholes import Buttonholes
@@ -24,6 +24,7 @@ _MADE_IN = phrase(
     r"(?: all)?(?: of)?(?: the)? $|\ball(?: the)? $"
 )
 _MARKERS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:stitch |removable |coloured |colored )?markers?\b")
+_NTH_MARKER = phrase(rf"\bthe ((?!other|alternate){ORDINAL}) marker\b")
 _PLACED = phrase(
     r"\b(?:place|placing|are|has|have|slip|slipping|move|the|use|hang|remove) (?:the |all )*$"
 )
@@ -47,6 +48,14 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         number, words = [group for group in found.groups() if group][:2]
         truth = _made(context, scene, words)
         yield Statement(at + found.start(), at + found.end(), number_of(number), truth)
+    for found in _NTH_MARKER.finditer(text):
+        most = _markers(context, scene)
+        number = ordinal_of(found[1])
+        if most is not None and scene.plan is not None:
+            last = max(n for each in most.figures for some in each for n in some)
+            if number > last:
+                words = f"there are {last} markers at most"
+                yield Statement(at + found.start(), at + found.end(), 0, None, words)
     for found in _MARKERS.finditer(text):
         truth = _markers(context, scene) if _PLACED.search(text[: found.start()]) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
