@@ -12,7 +12,7 @@ def _slip(slip: str, base: str, finds: str, before: str, after: str, *also: str)
 
 _AT = {
     "thread for the buttons is not listed": ("with doubled thread",),
-    "no marker is listed": ("Clip the marker",),
+    "the marker for the right side is not listed": ("Clip the marker",),
 }
 """Where what is no longer listed is used."""
 
@@ -190,5 +190,11 @@ EDITED = (
         ', "Sewing needle and thread"',
         "",
     ),
-    _slip("no marker is listed", "poncho", "marker.count", "notions: [A locking marker]\n", ""),
+    _slip(
+        "the marker for the right side is not listed",
+        "poncho",
+        "marker.count",
+        "notions: [A locking marker]\n",
+        "",
+    ),
 )

@@ -208,7 +208,8 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
             yield _Real(main.width_of(counts[-1]), main.stitch_mm / 2, piece=plan.key)
         if any(step.closes and step.closes.to == "" for step in plan.steps):
             # A tube that is joined to its own start is a ring, as far around as it is long.
-            yield _Real(gauge.height_of(plan.steps[-1].after[size].height), gauge.round_mm / 2)
+            around = gauge.height_of(plan.steps[-1].after[size].height)
+            yield _Real(around, gauge.round_mm / 2, piece=plan.key)
         if piece.worked == "flat" and counts:
             edges = sorted({counts[0], max(counts)})
             flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)

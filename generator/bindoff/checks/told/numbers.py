@@ -1,7 +1,6 @@
 """Numbers as sentences write them, in figures and words."""
 
 from bindoff import regex as re
-
 from bindoff.records import Record
 
 TENS = {
