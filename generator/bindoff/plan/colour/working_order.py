@@ -7,6 +7,7 @@ where there is none it begins again at the lowest, right-most group left.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import groupby, pairwise
 
 from bindoff.plan.colour.areas import CellRun
@@ -54,7 +55,7 @@ def working_order(runs: Sequence[CellRun], fabric: Fabric, at: Place | None) -> 
     ``at`` is where the thread is from the area before, ``None`` for the first of a yarn.
     """
     left = {
-        round_: _groups(list(row), fabric)
+        round_: [*_groups(tuple(row), fabric)]
         for round_, row in groupby(runs, key=lambda run: run.round_)
     }
     places: list[Place] = []
@@ -86,11 +87,12 @@ class _Group(Record, eq=False):
     closed: bool
 
 
-def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
+@lru_cache(maxsize=2048)  # the rounds of a picture, which a search for stripes asks for again
+def _groups(runs: tuple[CellRun, ...], fabric: Fabric) -> tuple[_Group, ...]:
     """The runs of one round of an area, joined over gaps within reach, by their first stitch."""
     if len(runs) == 1:  # most rounds of most areas
         gap = fabric.width - runs[0].length
-        return [_group(runs, [gap], fabric, closed=fabric.wraps and gap <= fabric.jump_limit)]
+        return (_group(runs, [gap], fabric, closed=fabric.wraps and gap <= fabric.jump_limit),)
     gaps = [
         (after.first - run.first - run.length) % fabric.width
         for run, after in pairwise([*runs, runs[0]])
@@ -99,7 +101,7 @@ def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
         gaps[-1] = fabric.jump_limit + 1
     cuts = [at for at, gap in enumerate(gaps, start=1) if gap > fabric.jump_limit]
     if not cuts:
-        return [_group(runs, gaps, fabric, closed=True)]
+        return (_group(runs, gaps, fabric, closed=True),)
     together = pairwise([cuts[-1] - len(runs), *cuts])  # the first may begin before stitch 1
     groups = [
         _group(
@@ -110,7 +112,7 @@ def _groups(runs: Sequence[CellRun], fabric: Fabric) -> list[_Group]:
         )
         for begin, end in together
     ]
-    return sorted(groups, key=lambda group: group.places[0])
+    return tuple(sorted(groups, key=lambda group: group.places[0]))
 
 
 def _group(runs: Sequence[CellRun], gaps: Sequence[int], fabric: Fabric, closed: bool) -> _Group:
