@@ -78,7 +78,7 @@ def yarns_said(context: Context) -> Iterator[Finding]:
         yield from _otherwise(context, sentence, told, keys, sections)
         for found in _plainly(sentence, parts):
             yield from _other_part(context, sentence, found, keys, sections)
-        if sentence.prose.path[-1] in REMARKS:
+        if sentence.prose.path and sentence.prose.path[-1] in REMARKS:  # no key of a template
             for found in _plainly(sentence, worked):
                 yield from _other_step(context, sentence, found, keys)
     yield from _two_yarns(context, names)
@@ -270,7 +270,7 @@ def _two_yarns(context: Context, names: str) -> Iterator[Finding]:
                     there = told.setdefault(word, here)
                     if there[0] != here[0]:
                         # The step is what is done; a text about it is more likely to be wrong.
-                        of_step = sentence.prose.path[0] == "pieces"
+                        of_step = sentence.prose.path[:1] == ("pieces",)
                         wrong, right = (there, here) if of_step else (here, there)
                         yield Finding(
                             f"`{wrong[2][0].strip()}` stands here, and elsewhere it is in "
