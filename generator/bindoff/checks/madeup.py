@@ -1,8 +1,8 @@
 """How the pieces are made up: what is sewn to what, from where to where, and which side is out."""
 
-import re
 from collections.abc import Iterator, Mapping
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences

@@ -4,11 +4,11 @@ A word is asked about only where it stands in a text, and told only where its ne
 doubt: ``worked form`` is a slip, and ``to form a ring`` is none.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose

@@ -1,8 +1,8 @@
 """What sentences say of a chart: its rows, their sides, and rows of it in words."""
 
-import re
 from collections.abc import Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.counts import Statement

@@ -1,9 +1,9 @@
 """Lengths that a sentence gives to what is made, against all that the rows and stitches come to."""
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of

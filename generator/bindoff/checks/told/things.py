@@ -1,8 +1,8 @@
 """Numbers of balls, sizes and markers in sentences."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
