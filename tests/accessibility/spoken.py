@@ -113,11 +113,12 @@ class Row:
         """Whether ``told`` says the whole row in its order and nothing else.
 
         A heading may stand before its cell, or after it (a unit does), or around it; a unit may
-        also come from the end of the row's name. The heading over the name is not needed.
+        also come from the end of the row's name. The heading over the name is not needed, and is
+        in the plural where the name is of several.
         """
-        for lead in ([], self.over):
-            for cut in range(len(self.name), -1, -1):
-                first, last = [*lead, *self.name[:cut]], self.name[cut:]
+        for named in self._named():
+            for cut in range(len(named), -1, -1):
+                first, last = named[:cut], named[cut:]
                 end = len(told) - len(last)
                 if (
                     list(told[: len(first)]) == first
@@ -126,6 +127,16 @@ class Row:
                 ):
                     return True
         return False
+
+    def _named(self) -> Iterator[list[str]]:
+        """How a row may be called: ``Areas 6 to 10``, ``Sizes S and M``."""
+        yield self.name
+        yield [*self.over, *self.name]
+        if self.over:
+            several = [*self.over[:-1], f"{self.over[-1]}s"]
+            yield [*several, *self.name]
+            for at in range(1, len(self.name)):
+                yield [*several, *self.name[:at], "and", *self.name[at:]]
 
     def _follow(self, told: Sequence[str], index: int) -> bool:
         """Whether ``told`` is the cells from ``index`` on."""
