@@ -27,6 +27,7 @@ _GROUP_TITLES = {
     "HatShape": "schematic: hat",
     "MittenShape": "schematic: mitten",
     "PanelShape": "schematic: panel",
+    "RingShape": "schematic: ring",
     "TubeShape": "schematic: tube",
     "Shaping": "together: each shaping",
     "Edge": "pick up along: each edge",

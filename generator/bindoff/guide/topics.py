@@ -28,7 +28,16 @@ TOPICS = (
     Topic(
         "pieces",
         "Pieces",
-        ("Piece", "Column", "RowsShape", "HatShape", "MittenShape", "PanelShape", "TubeShape"),
+        (
+            "Piece",
+            "Column",
+            "RowsShape",
+            "HatShape",
+            "MittenShape",
+            "PanelShape",
+            "RingShape",
+            "TubeShape",
+        ),
     ),
     Topic(
         "steps",
