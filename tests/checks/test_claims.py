@@ -17,7 +17,7 @@ def said(base: str, before: str, sentence: str) -> list[str]:
 
 QUIET = (
     ("sock", "Try the sock on", "The cuff is 4 cm (1½ in) deep."),
-    ("sock", "Try the sock on", "The cuff is 9 cm (3½ in) wide."),
+    ("sock", "Try the sock on", "The cuff is 10 cm (4 in) wide."),
     ("sock", "Try the sock on", "Repeat the last 2 rounds as often as you like."),
     ("sock", "Try the sock on", "Cast on 3 stitches for an i-cord if you want a loop."),
     ("vest", "Sew the shoulders", "Sew the tail of the yarn in."),
