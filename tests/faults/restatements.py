@@ -157,4 +157,77 @@ RESTATED = (
         ),
         also=("notion.count", "wearer.safety"),
     ),
+    _slip(
+        "a hat in two colors is said to carry three",
+        "hat",
+        "prose.fact",
+        "can be folded up once.",
+        "can be folded up once. You carry three colors.",
+    ),
+    _slip(
+        "the waves are told in the color of their ground",
+        "hat",
+        "prose.colour",
+        "alt: Low light waves on a dark ground",
+        "alt: Low dark waves on a light ground",
+    ),
+    _slip(
+        "a circular needle that is longer than the hat is wide",
+        "hat",
+        "tool.fit",
+        '"4 mm circular needle, 40 cm (16 in) long"',
+        '"4 mm circular needle, 80 cm (32 in) long"',
+    ),
+    _slip(
+        "the sides are sewn before the sleeves are set in flat",
+        "pullover",
+        "finish.order",
+        "Sew the side\n  seams and the seams of the sleeves.",
+        "Sew the side\n  seams, then the sleeves flat between the markers.",
+    ),
+    _slip(
+        "ends are left to hang in a child's pullover",
+        "pullover",
+        "wearer.loose",
+        "Weave in the ends on the wrong side.",
+        "Leave the ends hanging on the wrong side.",
+    ),
+    _slip(
+        "the dictionary knows the word that is not meant",
+        "pullover",
+        "prose.lookalike",
+        "Weave in the ends on the wrong side.",
+        "Break of the yarn. Weave in the ends on the wrong side.",
+    ),
+    Fault(
+        "a cell of a drawing whose halves are alike slips to the side",
+        "netmender-mittens",
+        "chart.symmetry",
+        (
+            Swap(
+                "--..--\n.-..-.\n..--..\n..--..",
+                "--..--\n.-.-..\n..--..\n..--..",
+                "net.grid",
+            ),
+        ),
+    ),
+    Fault(
+        "the left front is shaped for the neck at its side seam",
+        "pilot-jacket",
+        "piece.centre",
+        (
+            Swap(
+                '["k all", "bind off {neck_bind}, p to end"]',
+                '["bind off {neck_bind}, k to end", "p all"]',
+            ),
+            Swap('["k to last 3, k2tog, k1", p all]', '["k1, ssk, k to end", p all]'),
+        ),
+    ),
+    _slip(
+        "a sleeve length with a nought too many, in every size",
+        "pullover",
+        "measure.body",
+        "sleeve_length: [26 cm, 30 cm, 33 cm, 36 cm]",
+        "sleeve_length: [260 cm, 300 cm, 330 cm, 360 cm]",
+    ),
 )

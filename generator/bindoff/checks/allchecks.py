@@ -9,10 +9,13 @@ from bindoff.checks import (
     charts,
     claims,
     colours,
+    contradictions,
     crowns,
     danger,
     edges,
+    equipment,
     figures,
+    finishing,
     fit,
     floats,
     garments,
@@ -22,6 +25,7 @@ from bindoff.checks import (
     head,
     leans,
     lengths,
+    lookalikes,
     madeup,
     making,
     markers,
@@ -123,6 +127,10 @@ CHECKS: tuple[Check, ...] = together(
     swatched.CHECKS,
     hands.CHECKS,
     yarnsaid.CHECKS,
+    contradictions.CHECKS,
+    equipment.CHECKS,
+    finishing.CHECKS,
+    lookalikes.CHECKS,
 )
 
 

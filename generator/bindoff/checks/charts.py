@@ -144,7 +144,8 @@ def unused_grid(context: Context) -> Iterator[Finding]:
     id="chart.stray",
     title="No cell of a chart stands alone",
     looks_at="charts of colors or of knits and purls, of 40 cells and more, with one cell that "
-    "differs from the four beside it, which are alike, where no other cell of the chart stands so",
+    "differs from the four beside it, which are alike, where no other cell of the chart stands so "
+    "and it is not in the middle of a drawing whose halves are alike",
     why="a single cell is most often a slip of the hand, and is knitted as it stands",
     severity=Severity.NOTE,
     remedy="Look at the cell; silence this where it is meant",
@@ -164,6 +165,9 @@ def stray_cell(context: Context) -> Iterator[Finding]:
             alone = [*_alone(fabric)] if grid.width * grid.rows >= _LARGE else []
             if len(alone) == 1:
                 row, column = alone[0]
+                halves_alike = all(each == each[::-1] for each in fabric[row - 1 : row + 2])
+                if halves_alike and 2 * column + 1 == len(fabric[row]):
+                    continue  # such as the eye of a ring
                 yield Finding(
                     f"one cell of `{key}`, `{grid.rounds[row][column]}`, stands alone",
                     grid.span(row + 1, grid.width - column),
@@ -194,7 +198,70 @@ def _alone(rounds: Sequence[Sequence[str | None]]) -> Iterator[tuple[int, int]]:
                 yield row, column
 
 
+@check(
+    id="chart.symmetry",
+    title="A drawing whose halves are alike has no odd row",
+    looks_at="charts of colors or of knits and purls, of five rows and more that are not plain: "
+    "where the halves of all rows are mirror images about one line but those of a single row, in a "
+    "cell or two",
+    why="a cell that has slipped shows in every repeat, and the knitter thinks it is her mistake",
+    severity=Severity.WARNING,
+    remedy="Count the cells of that row from the middle to both sides; silence this where the "
+    "drawing is meant so",
+    needs=Needs.SOURCE,
+)
+def odd_row(context: Context) -> Iterator[Finding]:
+    """One finding for each grid."""
+    placed = {chart for piece in context.pattern.pieces.values() for chart, _ in piece.pictured}
+    for key, chart in context.pattern.charts.items():
+        looks = {
+            character: _look(*cell_meaning(meaning, context.pattern.yarns))
+            for character, meaning in chart.legend.items()
+        }
+        if None in looks.values():
+            continue  # lace, whose decreases lean
+        for grid in context.source.drawings(key):
+            fabric = [[looks.get(cell) for cell in row] for row in grid.rounds]
+            row = _odd_row(fabric, around=key not in placed)
+            if row is not None:
+                yield Finding(
+                    f"the two halves of row {grid.number(row + 1)} of `{key}` differ, and those of "
+                    "all other rows are mirror images",
+                    grid.span(row + 1, 1),
+                )
+
+
+_FEW_ROWS, _FEW_CELLS = 5, 4
+
+
+def _odd_row(fabric: Sequence[Sequence[str | None]], *, around: bool) -> int | None:
+    """The one row that is no mirror image about the line about which all others are; none where
+    there is no such line, or all rows are about some line. ``around``: the drawing is repeated, so
+    that the line may lie anywhere."""
+    telling = [row for row, cells in enumerate(fabric) if len(set(cells)) > 1]
+    widths = {len(cells) for cells in fabric}
+    if len(telling) < _FEW_ROWS or len(widths) != 1:
+        return None
+    wide = widths.pop()
+    found: set[int] = set()
+    for line in range(wide) if around else (wide - 1,):
+        off = {row: _unlike(fabric[row], line) for row in telling}
+        wrong = [row for row, cells in off.items() if cells]
+        if not wrong:
+            return None
+        if len(wrong) == 1 and off[wrong[0]] <= _FEW_CELLS:
+            found.add(wrong[0])
+    return found.pop() if len(found) == 1 else None
+
+
+def _unlike(cells: Sequence[str | None], line: int) -> int:
+    """How many cells differ from those that mirror them about a line, in half cells."""
+    wide = len(cells)
+    return sum(cells[at] != cells[(line - at) % wide] for at in range(wide))
+
+
 CHECKS = (
+    odd_row,
     unused_chart,
     unused_legend,
     twice_in_legend,

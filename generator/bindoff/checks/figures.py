@@ -9,17 +9,18 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
-from bindoff.checks.told.truths import across_of, phrase, times_of_step
+from bindoff.checks.told.truths import across_of, between_markers, phrase, times_of_step, value
 from bindoff.checks.walk import parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
+from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
 from bindoff.source.grid import Grid
 from bindoff.source.model import TextUse
-from bindoff.source.rowlang.syntax import Alter, Work
+from bindoff.source.rowlang.syntax import Alter, NamedNumber, Work
 
 _COUNTED = re.compile(
     rf"(?<![\w.,/–-])(?<!hundred )(?<!hundred and )"
@@ -176,7 +177,8 @@ def _drawn(context: Context, chart: str) -> Iterator[Grid]:
 )
 def typed_lists(context: Context) -> Iterator[Finding]:
     """One finding for each list."""
-    known = known_figures(context).all_rows()
+    figured = known_figures(context)
+    known, marked = figured.all_rows(), set(figured.rows["marked"])
     sizes = len(context.source.sizes)
     for prose in context.prose:
         resolved: tuple[Judged, ...] | None = None
@@ -194,6 +196,8 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 and figures != _names(context)
                 and not _among(found, resolved)
                 and not follows(context, figures, prose.text[found.end() :])
+                and figures not in _written_lists(context, prose)
+                and not (figures in marked and re.search(r"\bmarkers?\b", prose.text))
             ):
                 yield Finding("no computed measure has these figures", place)
         for _, place in prose.found(_PART_LIST) if sizes > 2 else ():
@@ -212,10 +216,11 @@ class _Known(Record):
     rows: Mapping[str, tuple[PerSize, ...]]
 
     def of(self, unit: str) -> tuple[PerSize, ...]:
-        return (*self.rows.get(unit, ()), *self.rows["numbers"])
+        marked = self.rows["marked"] if unit == "stitches" else ()
+        return (*self.rows.get(unit, ()), *self.rows["numbers"], *marked)
 
     def all_rows(self) -> set[PerSize]:
-        return {row for rows in self.rows.values() for row in rows}
+        return {row for of, rows in self.rows.items() if of != "marked" for row in rows}
 
 
 def known_figures(context: Context) -> _Known:
@@ -240,7 +245,7 @@ def known_figures(context: Context) -> _Known:
         for gauge in size.gauges.values():
             stitches.append((round(gauge.stitches_per()),) * len(every))
             rounds.append((round(gauge.rounds_per()),) * len(every))
-    stitches += [(count,) * len(every) for count in _written_counts(context)]
+    stitches += [(count,) * len(every) for count in set(_written_counts(context))]
     numbers: list[PerSize] = []
     lengths: list[PerSize] = []
     for at in steps_of(context):
@@ -257,6 +262,7 @@ def known_figures(context: Context) -> _Known:
     return _Known(
         {
             "stitches": tuple(stitches),
+            "marked": tuple(dict.fromkeys(_between_markers(context))),
             "rounds": tuple(rounds),
             "balls": _balls(context),
             "needles": (tuple(context.pattern.needles(s) or 0 for s in context.source.sizes),),
@@ -270,12 +276,40 @@ def known_figures(context: Context) -> _Known:
 def _written_counts(context: Context) -> Iterator[int]:
     """Numbers of stitches as rows have them."""
     for at in steps_of(context):
-        for row in at.step.rows:
-            for part in parts_of(row):
-                if isinstance(part, Work) and isinstance(part.times, int):
-                    yield part.times
-                elif isinstance(part, Alter) and isinstance(part.amount, int):
-                    yield part.amount
+        for count in _counts(at.step):
+            if isinstance(count, int):
+                yield count
+
+
+def _written_lists(context: Context, prose: Prose) -> set[PerSize]:
+    """Numbers of stitches for each size as the rows of a step and of those beside it have them:
+    what stays of a heel is told where the next row knits across it."""
+    if prose.kind is not TextUse.STEP or len(prose.path) < 4 or prose.path[2] != "steps":
+        return set()
+    index, sizes = int(prose.path[3]), range(len(context.source.sizes))
+    near = [at.step for at in steps_of(context) if at.plan.key == prose.piece]
+    with_rows = [i for i, step in enumerate(near) if step.rows]
+    after = [i for i in with_rows if i > index][:1]
+    return {
+        tuple(value(context, count, size) for size in sizes)
+        for step in (near[i] for i in (index, *after) if i < len(near))
+        for count in _counts(step)
+        if isinstance(count, NamedNumber)
+    }
+
+
+def _counts(step: StepPlan) -> Iterator[object]:
+    for row in step.rows:
+        for part in parts_of(row):
+            if isinstance(part, Work):
+                yield part.times
+            elif isinstance(part, Alter):
+                yield part.amount
+
+
+def _between_markers(context: Context) -> Iterator[PerSize]:
+    for at in steps_of(context):
+        yield from between_markers(at.step)
 
 
 def _finished(context: Context) -> list[Measure]:

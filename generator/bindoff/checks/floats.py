@@ -80,6 +80,14 @@ def _long(context: Context, rule: LimitRule) -> Iterator[Finding]:
                     yield _finding(context, worst, "", row.span or at.step.span)
 
 
+def longest_float(context: Context, at: At, worked: ChartRows) -> int:
+    """The stitches that the longest float of a worked chart passes behind, in any size."""
+    if not worked.stranded:
+        return 0
+    grids = set(_chart_grids(context, at, worked))
+    return max((run.length for rounds in grids for run in _runs(rounds)), default=0)
+
+
 def _caught(at: At) -> bool:
     return any(word in note_of(at) for word in ("float", "catch", "trap", "twist"))
 

@@ -176,6 +176,11 @@ _LEFT_TO_RIGHT = re.compile(
     r"\b(?:read|reads|worked|followed)\b[^.;]{0,20}\bfrom (?:the )?left to (?:the )?right\b",
     re.IGNORECASE,
 )
+_TOP_DOWN = re.compile(
+    r"\bcharts?\b[^.;]{0,60}?\b(?:read|worked|followed)\b[^.;]{0,60}?\bfrom (?:the )?top (?:down"
+    r"|to)",
+    re.IGNORECASE,
+)
 _OTHER_READING = re.compile(
     r"\b(?:wrong[- ]side|WS|even|left[- ]hand\w*|mirror\w*|return|back again|purl"
     r"|other)\b",
@@ -192,6 +197,11 @@ _READ_ON = re.compile(
 
 def _read(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """The way in which charts worked in the round are read."""
+    for found in sentence.said(_TOP_DOWN):
+        yield Finding(
+            f"`{found[0]}` stands here, and its rows are numbered and worked from the bottom up",
+            sentence.place(found),
+        )
     for found in sentence.said(_LEFT_TO_RIGHT):
         worked = list(charts_worked(context))
         rounds = worked and not any(at.flat for at, _ in worked)

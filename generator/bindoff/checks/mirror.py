@@ -221,7 +221,8 @@ _PAIRED = re.compile(
     re.IGNORECASE,
 )
 _SECOND = re.compile(
-    r"\b(?:second|other|another|twice|pair|two|2|both) (?:\w+ )?(?:socks?|mittens?|mitts?|gloves?"
+    r"\b(?:second|other|another|twice|pair|two|2|both(?! \w+ are)) (?:\w+ )?"
+    r"(?:socks?|mittens?|mitts?|gloves?"
     r"|slippers?|bootees?|leg ?warmers?|sleeves?|hand|foot|one|alike|the same)\b|\btwice\b",
     re.IGNORECASE,
 )
@@ -243,8 +244,47 @@ def made_twice(context: Context) -> Iterator[Finding]:
         if piece.make == 1 and not told and _PAIRED.fullmatch(piece.title.strip()):
             yield Finding(
                 f"`{piece.title}` is made once, and it takes two of it",
-                piece.place.of("title").span,
+                piece.place.of("make" if "make" in piece.model_fields_set else "title").span,
             )
 
 
-CHECKS = (mirrored_pieces, leaning_rows, made_twice)
+_FRONT = re.compile(r"\b(left|right) front\b", re.IGNORECASE)
+_AT_NECK = re.compile(r"\bneck\b|\bv-?neck", re.IGNORECASE)
+
+
+@check(
+    id="piece.centre",
+    title="A front is shaped for the neck at the middle of the wearer",
+    looks_at="flat pieces called left front or right front that are worked up from the hem: the "
+    "edge at which the sections called neck shape them. Seen from the right side the wearer's left "
+    "front has its middle at the end of right-side rows",
+    why="with the neck at the side seam it is the other front, and there are two of one kind",
+    severity=Severity.WARNING,
+    remedy="Shape the other end of the row, with the decrease that leans the other way",
+)
+def neck_at_centre(context: Context) -> Iterator[Finding]:
+    """One finding for each front, at the first step that shapes the wrong edge."""
+    for plan in context.plan.pieces:
+        piece = context.pattern.pieces[plan.key]
+        side = _FRONT.search(piece.title)
+        if side is None or piece.mirror_of or piece.worked != "flat":
+            continue
+        edges = shaped(context, plan, 0)
+        heading, headings = "", 0
+        for step in plan.steps if edges else ():
+            heading, headings = step.heading or heading, headings + bool(step.heading)
+            if headings < 2:
+                continue  # worked down from its neck, it lies the other way up
+            first, last = step.before[0].rounds, step.after[0].rounds
+            there = {each.edge for each in edges or () if first < each.row <= last}
+            if _AT_NECK.search(heading) and there and there != {"left", "right"}:
+                if there != {side[1].lower()}:
+                    yield Finding(
+                        f"the neck of the {side[0].lower()} is shaped at its {there.pop()} edge as "
+                        "seen from the right side, which is the side seam",
+                        step.span,
+                    )
+                break
+
+
+CHECKS = (neck_at_centre, mirrored_pieces, leaning_rows, made_twice)

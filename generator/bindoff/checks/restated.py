@@ -103,8 +103,9 @@ _EASE = re.compile(
     re.IGNORECASE,
 )
 _COMPARED = re.compile(
-    r"\b(?:is|are|be|comes? out|sits?|made|knitted|knit|worked|a little|slightly|somewhat|much"
-    r"|tenth) (?:\w+ ){0,2}?"
+    r"(?:\b|(?<=%))(?:is|are|be|comes? out|sits?|made|knitted|knit|worked|a little|slightly"
+    r"|somewhat|much"
+    r"|tenth|(?<=%)) (?:\w+ ){0,2}?"
     r"(smaller|narrower|tighter|larger|bigger|wider|looser|roomier) (?:\w+ )?than (?:the|your|a"
     r"|one's|his|her) "
     r"(head|foot|feet|hand|chest|bust|wrist|calf|leg|ankle|neck|hips?|waist|body|wearer)\b",
@@ -200,7 +201,7 @@ _BRACKETED = re.compile(
     r"\b(?:figures?|numbers?|instructions?|directions?|those|counts?|changes?)\b[^.;]{0,20}?\bfor "
     r"(?:the )?"
     r"(larger|bigger|smaller|largest|biggest|smallest|other|first) (?:\w+ )?(?:sizes?"
-    r"|ones?)\b(?:(?!\bwith\b|\bothers?\b)[^.;]){0,40}?"
+    r"|ones?)\b(?:(?!\b(?:with|others?|first|then|rest|larger|bigger|smaller)\b)[^.;]){0,40}?"
     r"\b(?:in|between|within|inside) (?:round |square )?(?:brackets|parentheses)",
     re.IGNORECASE,
 )

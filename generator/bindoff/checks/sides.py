@@ -48,10 +48,10 @@ def purl_side_out(context: Context) -> Iterator[Finding]:
 
 def _stockinette(at: At) -> bool:
     """Whether a step works a knit row and a purl row in turn."""
-    return at.step.answers.in_turn and sorted(map(_throughout, at.step.rows)) == ["k", "p"]
+    return at.step.answers.in_turn and sorted(map(throughout, at.step.rows)) == ["k", "p"]
 
 
-def _throughout(row: Row) -> str:
+def throughout(row: Row) -> str:
     """``k`` or ``p`` for a row of nothing else."""
     match row.parts:
         case (Fill("k" | "p" as stitch, ToEnd(), ()),):
@@ -63,7 +63,7 @@ def _throughout(row: Row) -> str:
 def _purl_side(at: At, size: int) -> bool:
     """Whether the knit row falls on the wrong side. Odd rows of a flat piece are on the right."""
     right_side_first = at.step.before[size].rounds % 2 == 0
-    return right_side_first != (_throughout(at.step.rows[0]) == "k")
+    return right_side_first != (throughout(at.step.rows[0]) == "k")
 
 
 def _changes(steps: list[At], at: At, size: int) -> bool:
@@ -78,7 +78,7 @@ def _changes(steps: list[At], at: At, size: int) -> bool:
     last = _last(steps, size)
     if last is None or not last.step.answers.in_turn or _row_before(last, size) is None:
         return False
-    garter = all(_throughout(row) == "k" for row in last.step.rows)
+    garter = all(throughout(row) == "k" for row in last.step.rows)
     return not garter and at.step.before[size].rounds % 2 == 1
 
 

@@ -10,6 +10,7 @@ from bindoff.checks.walk import body_said, length_said
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.voice import body_rows
 from bindoff.plan.values import Kind
+from bindoff.source.lengths import parse_length
 
 _TYPED = re.compile(r"[\d.,/¼½¾\s]++[a-z\"”″]*\s*")
 _FARTHER = 3.0
@@ -205,4 +206,63 @@ def finished_order(context: Context) -> Iterator[Finding]:
                 break
 
 
-CHECKS = (size_order, same_sizes, even_steps, finished_order)
+# The longest that parts of things to wear are, in mm; common practice, no source.
+_LONGEST = (
+    (re.compile(r"\bleg\b.*\b(?:above|to|length)\b|\bleg\b$", re.IGNORECASE), 800.0),
+    (re.compile(r"\bsleeve length\b|\blength of (?:the )?sleeves?\b", re.IGNORECASE), 800.0),
+    (re.compile(r"\bfoot(?: length|, heel)|\blength of (?:the )?foot\b", re.IGNORECASE), 400.0),
+    (re.compile(r"^(?:cuff|brim|thumb)(?: (?:depth|height|length))?$", re.IGNORECASE), 300.0),
+    (re.compile(r"\bhand\b.*\blength\b|\blength\b.*\bhand\b", re.IGNORECASE), 350.0),
+)
+
+
+@check(
+    id="measure.body",
+    title="No part is longer than a body",
+    looks_at="finished lengths of legs, sleeves, feet, cuffs, brims, hands and thumbs of things to "
+    "wear, and the typed length that makes them so",
+    why="a nought too many in a length makes a sleeve for nobody, and yarn is bought for it",
+    severity=Severity.WARNING,
+    remedy="Check the length for a nought or a decimal point",
+    needs=Needs.MEASURES,
+)
+def longer_than_a_body(context: Context) -> Iterator[Finding]:
+    """One finding for each label, at the measure whose typed length is too long by itself."""
+    if not {"infant", "child", "adult"} & set(context.pattern.wearer):
+        return
+    for label, measure in context.plan.measures.finished.items():
+        longest = next((mm for words, mm in _LONGEST if words.search(label)), None)
+        if longest is None or measure.kind is not Kind.LENGTH or max(measure.rounded) <= longest:
+            continue
+        names = _made_of(context, context.pattern.finished[label].place.text)
+        typed = [
+            amount.place.span
+            for name in names
+            if (amount := context.pattern.measures.get(name)) is not None
+            and any(
+                parse_length(f"{figure} {unit}") > longest
+                for figure, unit in _TYPED_LENGTH.findall(amount.place.text)
+            )
+        ]
+        yield Finding(
+            f"`{label}` is {length_said(context, max(measure.rounded))}, longer than that of any "
+            "body",
+            typed[0] if typed else measure.span,
+        )
+
+
+def _made_of(context: Context, formula: str) -> list[str]:
+    """The measures that a formula names, and those that they are made of."""
+    found: list[str] = []
+    waiting = re.findall(r"\w+", formula)
+    while waiting:
+        name = waiting.pop(0)
+        if name in context.pattern.measures and name not in found:
+            found.append(name)
+            waiting += re.findall(r"\w+", context.pattern.measures[name].place.text)
+    return found
+
+
+_TYPED_LENGTH = re.compile(r"(\d+(?:\.\d+)?) ?(mm|cm|in)\b")
+
+CHECKS = (size_order, same_sizes, even_steps, finished_order, longer_than_a_body)

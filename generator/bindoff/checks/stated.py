@@ -9,22 +9,30 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.plan.steps.work import Rows
 from bindoff.plan.values import Kind, Measure
 from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula.nodes import Binary, Call, Name, walk
+from bindoff.source.lengths import parse_length
 from bindoff.source.texts import amounts
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
 _AROUND = re.compile(r"\b(?:around|circumference)\b")
-_SLEEVE = re.compile(r"sleeve length|length of (?:the )?sleeves?")
-_WHOLE = re.compile(r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)")
+_FROM_THE_START = re.compile(
+    r"sleeve length|length of (?:the )?sleeves?|(?:(?:finished|total|full|overall|whole) )*length"
+)
+_WHOLE = re.compile(
+    r"(?:(?:finished|total|full|overall|whole) )*(?:length|height|depth)"
+    r"|leg (?:above|to) the heel.*"
+)
 _LONG = re.compile(r"\b(?:length|long)\b")
 _WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
 _HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
+_AND_A_BAND = re.compile(r"(.+?) ?\+ ?(\d+(?:\.\d+)?) ?(mm|cm|in)")
 _SO_MANY = re.compile(r"(?:(?<!\w)\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _PART = 0.03
@@ -89,7 +97,7 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
     for label, measure, key, amount in _lengths(context, words):
         whole = _WHOLE.fullmatch(label.lower()) is not None
         fitting = [[r for r in some if r.whole or not whole] for some in real]
-        if _SLEEVE.fullmatch(label.lower()):
+        if _FROM_THE_START.fullmatch(label.lower()):
             fitting = [[r for r in some if r.begins] for some in fitting]
         if _AROUND.search(label.lower()):
             fitting = [[r for r in some if not r.folded] for some in fitting]
@@ -100,11 +108,17 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
         part = 0.0 if _in_rows(context, amount) else _PART
         beside = _beside(context, amount)
+        band = _band(context, amount)
         wrong = [
             size
             for size in sizes
             if not _given(measure.rounded[size], fitting[size], part)
             and not (beside and _given(measure.rounded[size] / beside, fitting[size], part))
+            and not (
+                band
+                and _given(measure.rounded[size] - band, fitting[size], part)
+                and _given(band, [*_bands(context, size)], part)
+            )
         ]
         if wrong and measure.rounded not in told:
             told.add(measure.rounded)
@@ -125,6 +139,21 @@ def _beside(context: Context, amount: Amount) -> int:
     made = [p.make for p in context.pattern.pieces.values() if p.worked == "flat"]
     count = int(found[1] or found[2]) if found else 0
     return count if max(made, default=0) > 1 and 1 < count <= sum(made) else 0
+
+
+def _band(context: Context, amount: Amount) -> float:
+    """The length in mm that is typed behind a width, as in ``width(back) + 2.7 cm``; else 0."""
+    found = _AND_A_BAND.fullmatch(amount.place.text.strip())
+    return parse_length(f"{found[2]} {found[3]}") if found else 0.0
+
+
+def _bands(context: Context, size: int) -> Iterator[_Real]:
+    """The heights of the pieces that are picked up along edges: they make a garment wider."""
+    for plan in context.plan.pieces:
+        if any(isinstance(step.detail, PickedUp) for step in plan.steps):
+            gauge = piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])[size]
+            for rounds in {step.after[size].most for step in plan.steps}:
+                yield _Real(gauge.height_of(rounds), gauge.round_mm)
 
 
 def _nearest(context: Context, mm: float, real: list[_Real]) -> str:

@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
-from bindoff.checks.told.scene import Scene, step_scenes
+from bindoff.checks.told.scene import Scene, parts_named, step_scenes
 from bindoff.checks.told.truths import all_rows, flat, phrase
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Severity
@@ -75,6 +75,8 @@ def stitches_hold(context: Context) -> Iterator[Finding]:
         if prose.path == ("summary",):
             yield from _of_all(context, prose)
             yield from _never_made(context, prose)
+        if prose.path in (("summary",), ("notes",)):
+            yield from _of_parts(context, prose)
 
 
 def _fabrics(context: Context, scene: Scene) -> Iterator[Finding]:
@@ -166,6 +168,32 @@ def _stitches(parts: Sequence[Part]) -> Iterator[Work | Fill]:
             yield part
         elif isinstance(part, IntoOne):
             yield from part.parts
+
+
+_OF_A_PART = phrase(
+    r"\b(garter|moss|seed|rib|ribbed|stockinette|stocking)(?:[- ]stitch)? "
+    r"(border|edging|band|cuff|brim|hem|collar|neckband|welt|heel|toe)s?\b"
+)
+
+
+def _of_parts(context: Context, prose: Prose) -> Iterator[Finding]:
+    """A fabric of a part that its steps do not make."""
+    for found, place in prose.found(_OF_A_PART):
+        word = found[1].lower().removesuffix("bed")
+        made = {
+            fabric_of(plan, step, context.source)
+            for part in parts_named(context, found[2])
+            for plan in context.plan.pieces
+            for step in part.steps
+            if any(step.rounds) and not step.tubes and step in plan.steps
+        }
+        if made and made <= _KNOWN and not made & _FABRICS[word]:
+            if word in ("moss", "seed") and Fabric.RIB_1 in made:
+                continue
+            names = " and ".join(sorted(_said(each) for each in made))
+            yield Finding(
+                f"`{' '.join(found[0].split())}` stands here, and its rows make {names}", place
+            )
 
 
 _MADE_BY = {"cable": "a crossing", "lace": "a yarn over"}

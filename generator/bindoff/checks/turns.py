@@ -26,6 +26,7 @@ _BEGINS = phrase(
     r"(?! (?:each|one|out|in|up|down|together))"
     rf"|^\(?(?:{_SIDE}) facing[,:]"
 )
+_NEXT = phrase(r"\b(?:next|following) row\b")
 _ENDS = phrase(
     rf"\bend(?:s|ing)?(?: (?:with|after|on|having worked)) (?:an? |the )?(?:{_SIDE})(?: rows?)?\b"
     rf"|\bthe last row is (?:worked )?(?:on )?(?:an? |the )?(?:{_SIDE})"
@@ -76,6 +77,9 @@ def _faces(context: Context, scene: Scene) -> Iterator[Finding]:
         sides = [[each.wrong_side for each in first.before]]
         if isinstance(first.detail, PickedUp) or first.begins:
             sides = [[False] * len(first.before)]
+        if scene.own is not None and _NEXT.search(found[0]):
+            # A note stands behind its step.
+            sides.append([each.wrong_side for each in first.after])
         yield from _other(context, found, place, sides, "the first row here is")
     worked = [step for step in here if any(step.rounds)]
     if not worked and scene.own is None:

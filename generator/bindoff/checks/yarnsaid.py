@@ -47,10 +47,19 @@ def yarns_said(context: Context) -> Iterator[Finding]:
         rf" (?:is|are) (?:all )?(?:{_VERB} )?in ({names})(?![\w'’-])"
         rf"(?! (?:and|or|with) (?:in )?(?:{names}))"
     )
+    used = re.compile(
+        rf"\b({names}) (?:is|are) (?:only )?(?:used |kept |taken )?(?:only )?for "
+        rf"((?:the )?{_WORD}(?:(?:, (?:the )?{_WORD})*,? and (?:the )?{_WORD})?)(?=[.;:]|$)"
+    )
+    closed = re.compile(
+        rf"\b(?i:graft|gather|close)(?: up| off)? (?i:(?:the|each|both) )?([a-z]+)s?\b"
+        rf"(?: \w+){{0,4}}? (?:with|in|using) (?:the (?:tail|end) of )?({names})(?![\w'’-])"
+    )
     worked = re.compile(
         rf"\b(?i:with|in)(?: (?i:the|your) [\w-]+(?: [\w-]+)?(?: and))? ({names}),? "
         r"(?i:work|knit|purl|cast|bind|crochet|graft)\b"
-        rf"|\b(?i:work|knit|crochet)(?: \w+){{0,5}}? (?i:in|with) ({names})(?![\w'’-])(?! (?:and"
+        rf"|\b(?i:work|knit|crochet|(?:cast|bind) (?:on|off)|pick up(?: and knit)?)"
+        rf"(?: [\w()]+,?){{0,12}}? (?i:in|with) ({names})(?![\w'’-])(?! (?:and"
         rf"|or)\b)"
     )
     sections = _sections(context)
@@ -77,11 +86,87 @@ def yarns_said(context: Context) -> Iterator[Finding]:
     for sentence in sentences(context):
         yield from _otherwise(context, sentence, told, keys, sections)
         for found in _plainly(sentence, parts):
-            yield from _other_part(context, sentence, found, keys, sections)
+            yield from _other_part(context, sentence, found, found[1], keys[found[2]], sections)
+        for found in _plainly(sentence, used):
+            yield from _other_part(context, sentence, found, found[2], keys[found[1]], sections)
+        for found in _plainly(sentence, closed):
+            yield from _other_part(context, sentence, found, found[1], keys[found[2]], sections)
         if sentence.prose.path and sentence.prose.path[-1] in REMARKS:  # no key of a template
             for found in _plainly(sentence, worked):
                 yield from _other_step(context, sentence, found, keys)
     yield from _two_yarns(context, names)
+    yield from _on_tubes(context, names, keys)
+    yield from _taken_up(context, names, keys)
+
+
+def _on_tubes(context: Context, names: str, keys: Mapping[str, str]) -> Iterator[Finding]:
+    """The yarn of the stripes of a tube, and of the motifs that are embroidered on it."""
+    stripes = {
+        each.yarn
+        for piece in context.pattern.pieces.values()
+        if piece.tube is not None
+        for each in piece.tube.stripes
+    }
+    yarns_of = {"stripes": stripes, "stripe": stripes}
+    for piece in context.pattern.pieces.values():
+        for key in {motif.chart for motif in piece.motifs}:
+            chart = context.pattern.charts[key]
+            used = set(map(str, chart.legend.values())) & set(keys.values())
+            yarns_of[chart.title.lower()] = used - {piece.yarn}
+    nouns = "|".join(re.escape(each) for each, yarns in yarns_of.items() if yarns)
+    if not nouns:
+        return
+    told = re.compile(
+        rf"\b(?i:({nouns})) (?:is|are) (?:then |all )?({_VERB}|{_MADE}) (?:in|with) "
+        rf"({names})(?![\w'’-])"
+    )
+    for sentence in sentences(context):
+        for found in sentence.said(told) if not sentence.supposes else ():
+            if found[1].lower() not in ("stripe", "stripes") and found[2].lower().startswith("kni"):
+                yield Finding(
+                    f"`{found[0]}` stands here, and it is embroidered afterwards",
+                    sentence.place(found),
+                )
+                continue
+            right = yarns_of[found[1].lower()]
+            if keys[found[3]] not in right:
+                said = " and ".join(sorted(context.pattern.yarns[each].name for each in right))
+                verb = "are" if found[1].lower().endswith("s") else "is"
+                yield Finding(
+                    f"`{found[0]}` stands here, and the {found[1].lower()} {verb} in {said}",
+                    sentence.place(found),
+                )
+
+
+def _taken_up(context: Context, names: str, keys: Mapping[str, str]) -> Iterator[Finding]:
+    """The yarn that a text takes up for what is embroidered next."""
+    taken = re.compile(rf"\b(?i:take|thread) ({names})(?: and\b|,| in\b| through\b)")
+    for sentence in sentences(context):
+        path = sentence.prose.path
+        if path[-1:] != ("say",):
+            continue
+        later = (
+            at.step
+            for at in steps_of(context)
+            if at.plan.key == sentence.prose.piece and at.index > int(path[3])
+        )
+        following = next((step for step in later if step.pictures or any(step.rounds)), None)
+        if following is None or not following.pictures:
+            continue
+        threads = {each.yarn for plan in following.pictures for each in plan.embroidery.threads}
+        piece = context.pattern.pieces[sentence.prose.piece or ""]
+        for key in {motif.chart for motif in piece.motifs}:
+            chart = context.pattern.charts[key]
+            if re.search(rf"\b{re.escape(chart.title)}\b", sentence.prose.text, re.IGNORECASE):
+                threads = set(map(str, chart.legend.values())) & threads - {piece.yarn}
+        for found in _plainly(sentence, taken):
+            if threads and keys[found[1]] not in threads:
+                right = " or ".join(sorted(context.pattern.yarns[each].name for each in threads))
+                yield Finding(
+                    f"`{found[0].strip(' ,')}` stands here, and what follows is embroidered in "
+                    f"{right}",
+                    sentence.place(found),
+                )
 
 
 class _Said(Record):
@@ -123,6 +208,8 @@ def _otherwise(
     if key and sentence.prose.path[-1] in ("say", "note"):
         plan = next((each for each in context.plan.pieces if each.key == key), None)
         worked = {y for s in plan.steps for y in (s.yarn, *_yarns_of(s))} if plan else set()
+        for step in plan.steps if plan else ():
+            worked |= {each.yarn for p in step.pictures for each in p.embroidery.threads}
         for found in _plainly(sentence, told.takes) if worked else ():
             if keys[found[1]] not in worked:
                 right = " and ".join(sorted(context.pattern.yarns[each].name for each in worked))
@@ -213,13 +300,18 @@ def _other_part(
     context: Context,
     sentence: Sentence,
     found: "re.Match[str]",
-    keys: Mapping[str, str],
+    parts: str,
+    yarn: str,
     sections: Mapping[str, set[str]],
 ) -> Iterator[Finding]:
-    for part in re.split(r",? and |, ", found[1].lower()):
+    for part in re.split(r",? and |, ", parts.lower()):
         name = re.sub(r"^(?:(?:the|whole|both) )+", "", part.strip())
         yarns = sections.get(name) or sections.get(name.removesuffix("s"))
-        if yarns and keys[found[2]] not in yarns:
+        if not yarns:
+            # The heel is its flap, its turn and its gusset.
+            begun = [some for each, some in sections.items() if each.startswith(f"{name} ")]
+            yarns = set().union(*begun)
+        if yarns and yarn not in yarns:
             right = " and ".join(sorted(context.pattern.yarns[each].name for each in yarns))
             yield Finding(
                 f"`{found[0].strip(' .,;:')}` stands here, and the {name} is in {right}",

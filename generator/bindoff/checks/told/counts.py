@@ -30,7 +30,8 @@ class Statement(Record):
 
 _STITCHES = phrase(
     rf"(?<![\w.,/–-])({NUMBER})((?:[- ](?:edge|border|garter|selvedge|end|live|held|picked-up"
-    r"|front|back|centre|center|middle|neck|shoulder|sleeve|gusset|heel|thumb|remaining|more|fewer|other|underarm))*)"
+    r"|front|back|centre|center|middle|neck|shoulder|sleeve|gusset|heel|thumb|remaining|more|fewer"
+    r"|other|underarm))*)"
     r"[- ](stitch(?:es)?|sts?)\b"
 )
 _NOT_WORK = phrase(
@@ -67,6 +68,8 @@ _EDGE_AFTER = phrase(
     r"^ (?:(?:wide|deep) )?(?:(?:in|of) (?:garter|moss|seed|stocking|stockinette|rib|plain)\S*(?: "
     r"stitch)? )?"
     r"(?:at|on|along|by|in) (?:each|both|either|every|the two) (?:sides?|ends?|edges?|fronts?)\b"
+    r"(?! of (?:the|this|its|each|every|a) (?:\w+ )?(?:spine|markers?|cent(?:re|er)|middle|stitch"
+    r"|panel|chart|seam))"
 )
 _EDGE_BEFORE = phrase(
     r"\b(?:edges?|borders?|selvedges?|edgings?|side bands?|frame)"
@@ -99,7 +102,7 @@ _LIVE_AFTER = phrase(
 )
 _LIVE_NOT = phrase(
     r"^(?: (?:now|left|remain|are left|remaining))? (?:for|before|after|at (?:each|both|either)|on "
-    r"(?:each|every|one|a|hold|waste"
+    r"(?:each|either|both|every|one|a|hold|waste"
     r"|the (?:left|right|other|first|second|third|holder|front|back))|between|in (?:each|the "
     r"repeat|every)"
     r"|unworked|past|of|wide|each|either|as|along|are (?:knit|purl|worked|held))\b"
@@ -107,7 +110,7 @@ _LIVE_NOT = phrase(
 _WITH = phrase(r"\b(?:with|from|on|over|the) $")
 _NOW = phrase(r"\b(?:now|left|remain\w*|leav\w+)\b")
 _EACH_NEEDLE = phrase(
-    r"^ (?:on|to|for) (?:each|every)(?: of (?:the|your)(?: \w+)?)?(?: \w+)? needles?\b"
+    r"^ (?:on|to|for) (?:each|every)(?: of (?:the|your|\d+)(?: \w+)?)?(?: \w+)? needles?\b"
 )
 _WIDE = phrase(r"^ (?:wide|across|around)\b")
 _SUBJECT = phrase(
@@ -154,7 +157,9 @@ def stitches_told(context: Context, scene: Scene, sentence: Sentence) -> Iterato
     for found in _STITCHES.finditer(sentence.words):
         left, right = sentence.words[: found.start()], sentence.words[found.end() :]
         truth = _resolved(context, scene, left, found[2], right, number_of(found[1]))
-        if truth is None and scene.own is not None and number_of(found[1]) >= _TOLD_HERE:
+        # Short rows leave others beside those of a heel.
+        open_ = not _OF_A_HEEL.search(found[2]) and not _BOTH_ENDS.search(left)
+        if open_ and truth is None and scene.own and number_of(found[1]) >= _TOLD_HERE:
             truth = _of_step(context, scene, scene.own, left, right)
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
@@ -188,6 +193,7 @@ def _of_step(context: Context, scene: Scene, own: StepPlan, left: str, right: st
         *truths.edge_counts(context, [own]),
         *truths.repeat_counts(context, [own]),
     ]
+    figures += [truths.plain(each) for each in truths.between_markers(own)]
     figures += tuple(truths.halves(figures))
     figures += [
         f
@@ -213,6 +219,10 @@ def _elided(context: Context, scene: Scene, sentence: Sentence, start: int) -> I
         truth = _of_part(context, scene, found[1], sentence.words[found.end() :])
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[2]), truth)
+
+
+_BOTH_ENDS = phrase(r"\bfirst and (?:the )?last $")
+_OF_A_HEEL = phrase(r"\b(?:heel|gusset)\b")
 
 
 def _resolved(
@@ -242,6 +252,8 @@ def _resolved(
         figures = [*truths.halves(changed), *changed] if sides else changed
         return known("the count changes by", figures)
     closing = scene.own if scene.own and not any(scene.own.rounds) else None
+    if _EACH_NEEDLE.search(right) or _BOTH_ENDS.search(left):
+        return None
     if closing and closing.closes and _LAST_ONES.search(left) and not _LIVE_NOT.search(right):
         return known("closed are", [truths.plain(closing.closes.stitches)])
     if _ALONE_BEFORE.search(left) and _ALONE_AFTER.search(right) and not kind:
@@ -263,8 +275,6 @@ def _resolved(
         if _DELTA.search(left) or _ACT.search(left):
             return None
         return known("at an edge are", truths.edge_counts(context, _piece(scene, context)))
-    if _EACH_NEEDLE.search(right):
-        return None
     if scene.plan is not None and _HERE.search(right):
         return _live(scene, left, right)
     if _ENDS_WORD.search(left) and _MARKED.search(left + right):
@@ -277,6 +287,8 @@ def _resolved(
         _VAGUE.search(left) and not re.search(r"(?i)(?:down|up|creas\w+)\s+to\s+$", left)
     ):
         return None
+    if _OF_A_HEEL.search(kind):
+        return None  # short rows leave others beside them
     if (_LIVE_BEFORE.search(left) or _LIVE_AFTER.search(right)) and not _LIVE_NOT.search(right):
         return _live(scene, left, right)
     return None
@@ -350,6 +362,9 @@ def _begun(steps: Iterable[StepPlan]) -> Iterator[Figures]:
 def _of_part(context: Context, scene: Scene, noun: str, right: str) -> Truth | None:
     """The stitches of a piece or a section that a sentence names."""
     name = noun.split()[-1]
+    patterns = context.pattern.stitch_patterns
+    if any(name in f"{key} {each.title}".lower() for key, each in patterns.items()):
+        return None  # a block of the pattern, or what is worked in it
     parts = parts_named(context, name, scene.plan.key if scene.plan else None)
     if not parts:
         return None

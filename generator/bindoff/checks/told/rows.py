@@ -108,9 +108,12 @@ def _rows(context: Context, scene: Scene, left: str, noun: str, right: str) -> T
 
 
 def _heights(context: Context) -> Iterator[Figures]:
-    """The rows of each piece and of each chart."""
+    """The rows of each piece, of each chart and of each stitch pattern."""
     for plan in context.plan.pieces:
         yield truths.plain(plan.rounds)
+        for step in plan.steps:
+            for each in step.patterns.stitch:
+                yield truths.plain([len(each.rows.rows)] * len(step.rounds))
     for grids in context.source.grids.values():
         yield truths.plain([grid.rows for grid in grids])
         yield truths.plain([grid.height for grid in grids])

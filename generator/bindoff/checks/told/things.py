@@ -17,11 +17,12 @@ from bindoff.source.rowlang.syntax import Marker, MarkerAct
 _BALLS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:balls?|skeins?|hanks?)\b(?: of ([A-Z][\w'’]*))?")
 _BOUGHT = phrase(r"\b(?:takes?|needs?|buy|uses?|requires?|enough|with|from)\b[^.;]*$")
 _SIZES = phrase(
-    rf"(?<![\w.,/–-])({NUMBER}) sizes\b(?! (?:larger|smaller|up|down|bigger|too|apart))"
+    rf"(?<![\w.,/–-])({NUMBER}) sizes\b(?! (?:larger|smaller|up|down|bigger|too|apart"
+    rf"|of (?:needle|hook|yarn|ball|marker|hole)))"
 )
 _MADE_IN = phrase(
     r"\b(?:comes?|written|made|given|graded|available|sized|knitted|worked)\b[^.;]*\b(?:in|for)"
-    r"(?: all)?(?: of)?(?: the)? $|\ball(?: the)? $"
+    r"(?: all)?(?: of)?(?: the)? $|\ball(?: the)? $|\bin $"
 )
 _MARKERS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:stitch |removable |coloured |colored )?markers?\b")
 _NTH_MARKER = phrase(rf"\bthe ((?!other|alternate){ORDINAL}) marker\b")

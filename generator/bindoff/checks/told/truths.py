@@ -100,6 +100,14 @@ def leaves(step: StepPlan, *, rows: bool) -> Iterator[Figures]:
         yield tuple(frozenset(level.stitches for level in levels) - {0} for levels in step.levels)
 
 
+def between_markers(step: StepPlan) -> Iterator[tuple[int, ...]]:
+    """The stitches before, between and after the markers of each row, per size."""
+    for levels in zip(*step.levels, strict=False):
+        places = [(0, *sorted(level.markers), level.stitches) for level in levels]
+        if len(places[0]) > 2 and len(set(map(len, places))) == 1:
+            yield from zip(*([b - a for a, b in pairwise(each)] for each in places), strict=True)
+
+
 def finds(step: StepPlan) -> Figures:
     """The stitches that a step finds."""
     return plain([each.stitches for each in step.before])
@@ -265,6 +273,8 @@ def rounds_of(steps: Sequence[StepPlan]) -> Iterator[Figures]:
         for chart in step.charts:
             yield plain([chart.grid.rows] * len(step.rounds))
             yield plain([chart.grid.height] * len(step.rounds))
+        for each in step.patterns.stitch:
+            yield plain([len(each.rows.rows)] * len(step.rounds))
 
 
 def times_of_step(step: StepPlan) -> Iterator[Figures]:

@@ -1,0 +1,277 @@
+"""How pieces are made up: what is joined to what, in which order, and so that it holds."""
+
+from collections.abc import Iterator
+
+from bindoff import regex as re
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.told.numbers import in_figures
+from bindoff.checks.walk import At, steps_of
+from bindoff.diagnostics import Severity, Span
+from bindoff.document.units import MM_PER_INCH
+from bindoff.plan.steps.pick_up_along import PickedUp
+from bindoff.source.model import TextUse
+
+_JOINS = (
+    r"(?:sew(?:n|ing)?|seam(?:ed|ing)|join(?:ed|ing)?|graft(?:ed|ing)?|attach(?:ed)?"
+    r"|mattress|whip(?:ped)?|three-needle|bind off together|cast off together|stitch(?:ed)?"
+    r"|close[ds]?|lace[ds]?|crochet(?:ed)?|knit(?:ted)? together)"
+)
+_SHOULDERS = re.compile(
+    rf"\b{_JOINS}\b[^.;]*\bshoulders?\b|\bshoulders?\b[^.;]*\b{_JOINS}\b", re.IGNORECASE
+)
+_ANY_JOIN = re.compile(rf"\b{_JOINS}\b", re.IGNORECASE)
+_NECK_OR_FRONT = re.compile(r"\b(?:front|neck)\b", re.IGNORECASE)
+_SIDES_FIRST = re.compile(
+    r"\b(?:sew|close|join|seam)(?: up)? (?:the )?(?:side|underarm|sleeve)\b[^.;]*?\bseams?\b[^.;]*?"
+    r",? (?:and )?then (?:sew |set |join )?(?:in )?(?:the )?(?:tops? of the )?sleeves?(?: tops?)?\b"
+    r"[^.;]*\b(?:flat|between (?:the|these|those) markers)\b",
+    re.IGNORECASE,
+)
+_PUSHED_IN = re.compile(
+    r"\b(?:push|pull|slip|tuck|fold|slide)\b[^.;]{0,20}\b(?:lining|inner (?:layer|half)|one half"
+    r"|half of it)\b[^.;]*\b(?:in|into|inside)\b",
+    re.IGNORECASE,
+)
+_ENDS_INSIDE = re.compile(
+    r"\b(?:weave in|darn in|run in|fasten|sew in) (?:all |all the |the )?(?:loose )?ends (?:on|to"
+    r"|at) the (?:wrong side|inside)\b",
+    re.IGNORECASE,
+)
+_RIGHT_SIDES = re.compile(r"\bright sides? (?:together|facing each other|to right side)\b", re.I)
+_PINNED = re.compile(
+    r"\bpins?\b[^.;]*\b(?:out|to (?:shape|size|measure)|first|straight|until|edge|tips?)\b|\bpin "
+    r"(?:it|them|the)\b",
+    re.I,
+)
+_WET = re.compile(r"\b(?:soak|wet|damp|block|wash|steam|dry)", re.IGNORECASE)
+_PINS = re.compile(r"\bpins?\b", re.IGNORECASE)
+_OTHER_PINS = re.compile(
+    r"\bpins? for (basting|quilting|tacking|marking|hems?)\b|\b(safety) pins?\b", re.I
+)
+_BLOCKING = re.compile(r"rust|block|\bT-?pins?\b|stainless|steel", re.IGNORECASE)
+_LOOSE_ENDS = re.compile(
+    r"\b(?:leave|let)\b(?: \w+){0,2} (?:\w+ )?ends (?:\w+ )?(?:hang(?:ing)?|loose|dangling|free"
+    r"|unwoven|as they are)\b"
+    r"|\b(?:no need|not necessary|need not) to (?:weave|darn|sew) in (?:the )?ends\b",
+    re.IGNORECASE,
+)
+_FOR_NOW = re.compile(
+    r"\b(?:until|for (?:now|later|the seams?)|later|seam(?:s|ing)?|sewing|fringe)\b", re.I
+)
+_WEAKLY = re.compile(
+    r"\bwith (?:an? )?(?:single|one|thin)(?: loose| fine)? (?:strand|thread|stitch)\b"
+    r"|\bloose(?:ly)?\b(?! ends?)"
+    r"|\bso that (?:they|it) can (?:easily )?be (?:easily )?(?:changed|removed|taken off|pulled "
+    r"off|replaced|moved)\b"
+    r"|\b(?:changed|removed|taken off|pulled off) easily\b|\bwith (?:a drop of |hot |fabric "
+    r"|textile )?glue\b",
+    re.IGNORECASE,
+)
+_SEWN_ON = re.compile(r"\b(?:sew|sewn|attach\w*|fix\w*|fasten\w*|stitch|glue\w*|put on)\b", re.I)
+_SMALL = re.compile(
+    r"\b(?:buttons?|snaps?|toggles?|beads?|bells?|eyes|poppers?|press studs?|zips?|labels?)\b", re.I
+)
+_BRIM = re.compile(
+    r"\b(?:turn|fold|roll) (?:up |back )?(?:the )?(?:brim|lower edge|edge)(?: up| back)?(?: by| "
+    r"to)? (?:about )?"
+    r"(\d+(?:\.\d+)?) ?(cm|mm|in)\b",
+    re.IGNORECASE,
+)
+_IN_ROWS = re.compile(
+    r"\b(\d+) (?:stitch(?:es)?|sts?) (?:for|in|from|to|out of|along) every\s+(\d+) rows\b",
+    re.IGNORECASE,
+)
+_RATE_OFF = 0.1
+_BRIM_OFF_MM = 6.0
+
+
+@check(
+    id="finish.order",
+    title="Finishing can be done as it is told, in that order",
+    looks_at="shoulders that are joined before stitches are picked up across them, pieces that "
+    "nothing joins, sleeves set in flat before side seams, ends woven in before a lining hides "
+    "them, layers laid wrong sides together, pins for wet work, and how far a brim is turned up",
+    why="the knitter unpicks a seam to do what comes first, or rust ruins the piece",
+    severity=Severity.WARNING,
+    remedy="Tell the work in the order in which it can be done",
+)
+def made_up(context: Context) -> Iterator[Finding]:
+    """One finding for each place."""
+    if not context.in_english:
+        return
+    yield from _shoulders(context)
+    yield from _unjoined(context)
+    pins = _pins_listed(context)
+    for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
+        for found in sentence.said(_SIDES_FIRST):
+            yield Finding(
+                f"`{found[0]}`: a sleeve lies flat in its armhole only while the sides are open",
+                sentence.place(found),
+                "Sew in the sleeves first, then close sides and sleeves in one seam",
+            )
+        yield from _hidden(sentence)
+        if _PUSHED_IN.search(sentence.words):
+            for found in sentence.said(_RIGHT_SIDES):
+                yield Finding(
+                    f"`{found[0]}` stands here, and a lining lies wrong sides together with what "
+                    "it lines",
+                    sentence.place(found),
+                )
+        yield from _brims(context, sentence)
+        yield from _picked_up(context, sentence)
+        if pins and _PINNED.search(sentence.words) and _WET.search(sentence.prose.text):
+            yield Finding(
+                f"`{pins[0]}` are listed, and the piece is pinned out wet",
+                pins[1],
+                "List rustproof pins",
+            )
+            pins = None
+
+
+def _shoulders(context: Context) -> Iterator[Finding]:
+    """Stitches picked up across front and back of which nothing joins the shoulders."""
+    pieces = context.pattern.pieces.values()
+    titles = " ".join(piece.title.lower() for piece in pieces if piece.worked == "flat")
+    if "back" not in titles or "front" not in titles:
+        return
+    if any(_SHOULDERS.search(prose.text) for prose in context.prose):
+        return
+    if any(at.step.closes and at.step.closes.to is not None for at in steps_of(context)):
+        return
+    for at in steps_of(context):
+        detail = at.step.detail
+        if isinstance(detail, PickedUp):
+            edges = {part.edge.lower() for part in detail.parts}
+            if any("front" in each for each in edges) and any("back" in each for each in edges):
+                yield Finding(
+                    "stitches are picked up across the fronts and the back here, and nothing says "
+                    "to join the shoulders",
+                    _told_before(context, at),
+                    "Say to sew the shoulder seams first",
+                )
+                return
+
+
+def _told_before(context: Context, at: At) -> Span:
+    """The text right before a step, or the step."""
+    path = ("pieces", at.plan.key, "steps", at.index - 1)
+    return next((each.span for each in context.prose if each.path[:4] == path), at.step.span)
+
+
+def _unjoined(context: Context) -> Iterator[Finding]:
+    """Several flat pieces of a garment that no text and no step joins."""
+    flat = [piece for piece in context.pattern.pieces.values() if piece.worked == "flat"]
+    titles = " ".join(piece.title.lower() for piece in flat)
+    if not re.search(r"\bback\b", titles) or not re.search(r"\bfront\b", titles):
+        return
+    if any(at.step.closes and at.step.closes.to is not None for at in steps_of(context)):
+        return
+    if not any(_ANY_JOIN.search(prose.text) for prose in context.prose):
+        yield Finding(
+            f"{len(flat)} flat pieces are made, and nothing says to join them",
+            flat[0].place.key_span,
+            "Say under `finishing:` which edges are sewn together",
+        )
+
+
+def _hidden(sentence: Sentence) -> Iterator[Finding]:
+    """Ends to be woven in on a side that has been closed in before."""
+    for found in sentence.said(_ENDS_INSIDE):
+        before = sentence.prose.text[: sentence.start + found.start()]
+        if _PUSHED_IN.search(before):
+            yield Finding(
+                f"`{found[0]}` comes after the lining has been pushed inside, and nobody gets "
+                f"there "
+                "any more",
+                sentence.place(found),
+                "Weave in the ends first",
+            )
+
+
+def _pins_listed(context: Context) -> tuple[str, Span] | None:
+    """Pins of another kind, where no list has pins that do not rust."""
+    lists = [*context.pattern.notions, *(tool.name for tool in context.pattern.tools)]
+    if any(_PINS.search(each) and _BLOCKING.search(each) for each in lists):
+        return None
+    for index, notion in enumerate(context.pattern.notions):
+        if _OTHER_PINS.search(notion):
+            return notion, context.pattern.place.of("notions").of(index).span
+    return None
+
+
+def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
+    """How many stitches are picked up in so many rows."""
+    path = sentence.prose.path
+    if path[-1:] != ("note",):
+        return
+    for found in _IN_ROWS.finditer(in_figures(sentence.words)):
+        told = int(found[1]) / int(found[2])
+        at = next(
+            at
+            for at in steps_of(context)
+            if (at.plan.key, at.index) == (sentence.prose.piece, path[3])
+        )
+        rates = {
+            stitches / rows
+            for part in (at.step.detail.parts if isinstance(at.step.detail, PickedUp) else ())
+            for stitches, skips in zip(part.stitches, part.skips, strict=False)
+            if (rows := skips.rows)
+        }
+        if rates and not any(abs(told - rate) <= _RATE_OFF for rate in rates):
+            right = sum(rates) / len(rates)
+            yield Finding(
+                f"`{' '.join(found[0].split())}` stands here, and the step picks up {right:.2g} "
+                "stitches in each row",
+                sentence.place(found),
+            )
+
+
+def _brims(context: Context, sentence: Sentence) -> Iterator[Finding]:
+    """How far a brim from the machine is turned up."""
+    for found in sentence.said(_BRIM):
+        mm = float(found[1]) * {"mm": 1.0, "cm": 10.0}.get(found[2].lower(), MM_PER_INCH)
+        key = sentence.prose.piece
+        pieces = [key] if key else list(context.pattern.pieces)
+        tubes = [t for each in pieces if (t := context.pattern.pieces[each].tube) is not None]
+        brims = {each for tube in tubes for each in context.plan.measures.amount(tube.brim).rounded}
+        if brims - {0} and not any(abs(mm - each) <= _BRIM_OFF_MM for each in brims):
+            right = " or ".join(f"{each / 10:g} cm" for each in sorted(brims))
+            yield Finding(
+                f"`{found[0]}` stands here, and the brim is {right}", sentence.place(found)
+            )
+
+
+@check(
+    id="wearer.loose",
+    title="Nothing comes loose from what a child wears",
+    looks_at="buttons and other small parts for a child or an infant that are sewn on weakly or to "
+    "be taken off, and ends of yarn that are left to hang",
+    why="what comes off is swallowed, and a loose end closes around a finger",
+    severity=Severity.WARNING,
+    remedy="Sew small parts on firmly with doubled thread and pull at each; weave in every end",
+    needs=Needs.SOURCE,
+)
+def nothing_loose(context: Context) -> Iterator[Finding]:
+    """One finding for each sentence."""
+    if not {"child", "infant"} & set(context.pattern.wearer):
+        return
+    for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
+        words = sentence.words
+        if _SMALL.search(words) and _SEWN_ON.search(words):
+            for found in sentence.said(_WEAKLY):
+                yield Finding(
+                    f"`{found[0]}`: a small part that is sewn on weakly comes off in a child's "
+                    "mouth",
+                    sentence.place(found),
+                )
+                break
+        for found in sentence.said(_LOOSE_ENDS):
+            if not _FOR_NOW.search(words):
+                yield Finding(
+                    f"`{found[0]}`: a loose end closes around a small finger", sentence.place(found)
+                )
+
+
+CHECKS = (made_up, nothing_loose)
