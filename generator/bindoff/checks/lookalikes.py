@@ -97,12 +97,6 @@ _SLOTS = (
 )  # fmt: skip
 
 _PAIRS = (
-    _pair("form", r"\b(?:repeat|repeats|work|works|worked|knit|knitted|read|measure|measured|begin|"
-          rf"beginning|start|pick up|picked up|grows?|continue|taken|away|far) (form) (?:\*|{_DET}|"
-          r"row|round|right|left|here|marker|top|bottom|side)", "from"),
-    _pair("form", r"\b(form) (?:right to left|left to right|row \d|round \d|the (?:beginning|start"
-          r"|right|left|top|bottom|lower|upper|marker|chart|edge|cuff|toe|brim|hem|neck)\b)",
-          "from"),
     _pair("from", r"\b(?:to|will|they|and|rows|stitches|rounds) (from) (?:an?|the) (?:ridge|ring|"
           r"tube|loop|point|pocket|picot|scallop|square|circle)\b(?! (?:to|of))", "form"),
     _pair("then", r"\b(?:more|less|fewer|larger|smaller|longer|shorter|wider|looser|tighter|"
@@ -198,7 +192,7 @@ _LONG = 5  # a shorter word differs in one letter at most
     id="prose.lookalike",
     title="No word is taken for one that looks like it",
     looks_at="words of every text that look like the one meant where the words beside them tell "
-    "which it is: bind of, form the marker, garden stitch, back and fourth, more then the",
+    "which it is: bind of, garden stitch, back and fourth, more then the",
     why="a spelling program passes them, and the reader stops to think what is meant",
     severity=Severity.WARNING,
     remedy="Write the word that is meant",

@@ -40,7 +40,7 @@ _BOUGHT: Mapping[str, "re.Pattern[str]"] = {
     rf"\b(?:put|push|slip|place)\w*(?: in)? the {_PAD}\b": re.compile(
         r"pad|insert|form|cushion|pillow", re.IGNORECASE
     ),
-    r"\bwith (?:the |some |strong |matching )*((?:sewing )?thread)\b": re.compile(
+    r"\bwith (?:the |some |doubled? |strong |matching )*((?:sewing )?thread)\b": re.compile(
         r"thread", re.IGNORECASE
     ),
     _IN_BAG: re.compile(r"pillow ?case|bag", re.IGNORECASE),

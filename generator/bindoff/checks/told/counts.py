@@ -252,9 +252,10 @@ def _resolved(
         figures = [*truths.halves(changed), *changed] if sides else changed
         return known("the count changes by", figures)
     closing = scene.own if scene.own and not any(scene.own.rounds) else None
-    if _EACH_NEEDLE.search(right) or _BOTH_ENDS.search(left):
+    if _EACH_NEEDLE.search(right):
         return None
-    if closing and closing.closes and _LAST_ONES.search(left) and not _LIVE_NOT.search(right):
+    last_ones = _LAST_ONES.search(left) and not _BOTH_ENDS.search(left)
+    if closing and closing.closes and last_ones and not _LIVE_NOT.search(right):
         return known("closed are", [truths.plain(closing.closes.stitches)])
     if _ALONE_BEFORE.search(left) and _ALONE_AFTER.search(right) and not kind:
         return _live(scene, left, right)
