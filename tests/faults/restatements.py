@@ -193,6 +193,20 @@ RESTATED = (
         "Leave the ends hanging on the wrong side.",
     ),
     _slip(
+        "the ends of a child's pullover are left long on its outside",
+        "pullover",
+        "wearer.loose",
+        "Weave in the ends on the wrong side.",
+        "Leave all tails long on the outside.",
+    ),
+    _slip(
+        "a child's pullover comes up over the mouth",
+        "pullover",
+        "wearer.loose",
+        "Weave in the ends on the wrong side.",
+        "Weave in the ends on the wrong side. The neckband reaches up over the mouth.",
+    ),
+    _slip(
         "the dictionary knows the word that is not meant",
         "pullover",
         "prose.lookalike",

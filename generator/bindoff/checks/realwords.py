@@ -179,7 +179,7 @@ _LACKING = re.compile(
     r"\b((?:should|will|must|can|may|would)(?= (?:been|worked|has|is|are|was|measures|knitted)\b)"
     r"|the (?:of|to|and|is|are|in|on|at|from|with|for|by|until|then|or|an?|it|be)"
     r"|an? (?:of|the|is|are|from|with|until|then|it)"
-    r"|(?:of|into|onto|until|between|the|an|and) ?(?=[.;]))(?![\w-])"
+    r"|(?:until|the|an|and) ?(?=[.;]))(?![\w-])"
 )
 
 

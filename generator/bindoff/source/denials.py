@@ -33,8 +33,13 @@ _AFTER = re.compile(
     re.IGNORECASE,
 )
 
+# ``no beads, unless you like their look`` leaves them to whoever reads it.
+_ALLOWED = re.compile(r"^[^.;:!?]{0,80}\b(?:unless|except (?:if|when|where))\b", re.IGNORECASE)
+
 
 def left_off(before: str, after: str) -> bool:
     """Whether words ``before`` or ``after`` a thing, in its sentence, leave it off."""
+    if _ALLOWED.search(after):
+        return False
     denied = _BEFORE.search(before) or _WARNED.search(before)
     return bool(denied or _AFTER.search(after) or _HARMS.search(after))
