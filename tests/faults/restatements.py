@@ -186,6 +186,13 @@ RESTATED = (
         "Sew the side\n  seams, then the sleeves flat between the markers.",
     ),
     _slip(
+        "a sentence of its own tells one size too many",
+        "pullover",
+        "prose.count",
+        "Weave in the ends on the wrong side.",
+        "Weave in the ends on the wrong side. Seven sizes, from small to large.",
+    ),
+    _slip(
         "ends are left to hang in a child's pullover",
         "pullover",
         "wearer.loose",

@@ -24,6 +24,7 @@ _MADE_IN = phrase(
     r"\b(?:comes?|written|made|given|graded|available|sized|knitted|worked)\b[^.;]*\b(?:in|for)"
     r"(?: all)?(?: of)?(?: the)? $|\ball(?: the)? $|\bin $"
 )
+_ALONE = phrase(r"^(?:[,:.;]|$| from | between | are (?:given|written)| in all\b)")
 _MARKERS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:stitch |removable |coloured |colored )?markers?\b")
 _NTH_MARKER = phrase(rf"\bthe ((?!other|alternate){ORDINAL}) marker\b")
 _PLACED = phrase(
@@ -40,7 +41,9 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     for found in _SIZES.finditer(text):
         sizes = len(context.source.sizes)
         there = Truth("sizes there are", (truths.plain([sizes] * sizes),))
-        truth = there if _MADE_IN.search(text[: found.start()]) else None
+        left, right = text[: found.start()], text[found.end() :]
+        alone = not left.strip() and _ALONE.search(right)
+        truth = there if alone or _MADE_IN.search(left) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
     for found in _HOLES.finditer(text):
         truth = _buttonholes(context)
