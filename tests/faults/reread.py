@@ -25,7 +25,7 @@ CHANGES: tuple[_Change, ...] = (
     ('pilot-jacket', 'Leave the back neck stitches on a holder.', 'Leave the 24 back neck stitches on a holder.', 'found'),
     ('pilot-jacket', 'Change to the larger needles and work in stockinette.', 'Change to the larger needles and work in garter stitch.', 'found'),
     ('pilot-jacket', '      - section: Body\n      - say: Change to the larger needles and work in stockinette, as for the back.', '      - section: Body\n      - say: Change to the larger needles and work in stockinette, as for the right front.', 'sound'),
-    ('pilot-jacket', 'begin at the lower corner of the right front.', 'begin at the neck of the right front.', 'missed'),
+    ('pilot-jacket', 'begin at the lower corner of the right front.', 'begin at the neck of the right front.', 'found'),
     ('pilot-jacket', 'Join the shoulders first. With the smaller needles and right side facing, begin at the right front.', 'Join the shoulders first. With the smaller needles and wrong side facing, begin at the right front.', 'found'),
     ('pilot-jacket', 'Join the shoulders first. With the smaller needles and right side facing, begin at the right front.', 'Join the shoulders first. With the larger needles and right side facing, begin at the right front.', 'found'),
     ('pilot-jacket', 'With the smaller needles and right side facing, begin at the neck of the left front.', 'With the larger needles and right side facing, begin at the neck of the left front.', 'found'),

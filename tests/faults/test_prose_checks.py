@@ -93,7 +93,7 @@ def test_an_ordinary_sentence_in_a_tube_is_left_alone(text: str) -> None:
         ("This takes 9 balls or 40 skeins of Slate.", "prose.count"),
         ("The hat comes in 7 sizes.", "prose.count"),
         ("Cast on 96 (104, 112) stitches.", "prose.sizes"),
-        ("Cast on 90 (100, 110, 120) stitches.", "prose.sizes"),
+        ("Cast on 90 (100, 110, 120) stitches.", "prose.count"),
         ("Leave a tail of 15 cm (8 in).", "prose.inches"),
         ("Leave a tail of 10 m / 11 in.", "prose.inches"),
         ("Leave a tail of 15 cm.", "prose.units"),

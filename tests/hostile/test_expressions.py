@@ -47,6 +47,8 @@ AT_ONE_PLACE = frozenset(
         "source.yamlwords._VALUE",
         "checks.safety._HEADINGS",
         "checks.sizes._TYPED",
+        "checks.told.shares._MORE_SHARES",
+        "checks.stated._AND_A_BAND",
         "checks.stated._WIDTH_OF",
         "checks.stated._HEIGHT_OF",
         "commands.grid._YARN",

@@ -247,7 +247,15 @@ def _hedged(sentence: Sentence, found: "re.Match[str]") -> bool:
     before = sentence.words[max(found.start() - 60, 0) : found.start()]
     after = sentence.words[found.end() : found.end() + 40]
     near = f"{re.split('[;:]', before)[-1]} {re.split('[;:]', after)[0]}"
-    return sentence.supposes or _WARNS.search(near) is not None
+    supposed = sentence.supposes and not _PERMITS.search(sentence.words)
+    return supposed or _WARNS.search(near) is not None
+
+
+_PERMITS = re.compile(
+    r"\bmay (?:also |safely )?"
+    r"(?:go|be (?:\w+-)?(?:wash|machine|tumble|dr(?:y|ied)|iron|press|bleach))",
+    re.IGNORECASE,
+)
 
 
 def _celsius(found: "re.Match[str]") -> tuple[float, bool]:

@@ -13,7 +13,7 @@ from bindoff.checks.sides import throughout
 from bindoff.checks.told.numbers import number_of
 from bindoff.checks.walk import charts_worked, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.english import how_many
+from bindoff.english import an, how_many
 from bindoff.plan.values import Kind
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Row
@@ -127,8 +127,8 @@ def _necks(context: Context, sentence: Sentence) -> Iterator[Finding]:
         }
         if headed and _neck(found[1]) not in headed:
             yield Finding(
-                f"`{found[0]}` stands here, and the pieces have a {' and a '.join(sorted(headed))} "
-                "neck",
+                f"`{found[0]}` stands here, and the pieces have "
+                f"{' and '.join(an(each) for each in sorted(headed))} neck",
                 sentence.place(found),
             )
 

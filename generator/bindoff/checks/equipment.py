@@ -9,6 +9,7 @@ from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures, number_of
 from bindoff.checks.walk import length_said, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.english import how_many
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.common import HOOK
 from bindoff.source.model import TextUse
@@ -103,7 +104,7 @@ def _one_too_few(context: Context, sentence: Sentence) -> Iterator[Finding]:
             has = (number_of(there[1]) or int(there[1])) if there else 0
             if has and has <= told:
                 yield Finding(
-                    f"the set has {there[1] if there else ''} needles, and the stitches are on "
+                    f"the set has {how_many(has, 'needle')}, and the stitches are on "
                     f"{told}: one more is needed to knit with",
                     tool.place.of("name").span,
                 )
@@ -126,7 +127,7 @@ def _markers(context: Context, sentence: Sentence) -> Iterator[Finding]:
                 listed = sum(map(int, re.findall(r"\d+", in_figures(notion))))
                 if 0 < listed < needed:
                     yield Finding(
-                        f"`{found[0]}` takes {needed} markers, and {listed} are listed",
+                        f"`{found[0]}` takes {how_many(needed, 'marker')}, and {listed} are listed",
                         context.pattern.place.of("notions").of(index).span,
                     )
 

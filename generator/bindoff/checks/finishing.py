@@ -228,8 +228,8 @@ def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
         if rates and not any(abs(told - rate) <= _RATE_OFF for rate in rates):
             right = sum(rates) / len(rates)
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the step picks up {right:.2g} "
-                "stitches in each row",
+                f"`{' '.join(found[0].split())}` stands here, and for each row the step picks "
+                f"up {right:.2g} of a stitch",
                 sentence.place(found),
             )
 

@@ -8,10 +8,11 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.walk import At, section_of, steps_of
 from bindoff.diagnostics import Severity
+from bindoff.english import an
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.pick_up_along import PickedUp
 
-_WORD = r"[a-z][a-z-]+"
+_WORD = r"[a-z][a-z-]{1,20}"
 _NAME = rf"((?:{_WORD} )?{_WORD})"
 
 
@@ -130,8 +131,8 @@ def _seams(sentence: Sentence) -> Iterator[Finding]:
             named = _PARTS.search(end)
             if named and not re.search(rf"\b(?:{_ENDS_OF[kind]})\b", end):
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and a {kind} seam does not reach "
-                    f"the {named[0].lower()}",
+                    f"`{' '.join(found[0].split())}` stands here, and {an(kind)} seam does not "
+                    f"reach the {named[0].lower()}",
                     sentence.place(found),
                 )
 

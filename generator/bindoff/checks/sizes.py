@@ -263,6 +263,6 @@ def _made_of(context: Context, formula: str) -> list[str]:
     return found
 
 
-_TYPED_LENGTH = re.compile(r"(\d+(?:\.\d+)?) ?(mm|cm|in)\b")
+_TYPED_LENGTH = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?) ?(mm|cm|in)\b")
 
 CHECKS = (size_order, same_sizes, even_steps, finished_order, longer_than_a_body)
