@@ -21,7 +21,7 @@ MORE = (
 )
 """Slow commands, which speak to the poorest console alone."""
 
-CONSOLES = ("cp1252", "cp437", "cp850", "latin-1", "ascii")
+CONSOLES = ("cp1252", "cp437", "ascii")
 
 
 def shell(line: str, folder: Path, encoding: str = "utf-8") -> "subprocess.CompletedProcess[bytes]":

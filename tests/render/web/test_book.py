@@ -101,8 +101,9 @@ def test_the_checker_of_the_standard_finds_nothing(
     )
     assert "No errors or warnings detected" in done.stdout + done.stderr, done.stdout + done.stderr
     assert done.returncode == 0
-    order = [str(JAVA), "-jar", str(jar), str(broken)]
-    assert subprocess.run(order, capture_output=True, check=False).returncode == 1
+    if book is cap:
+        order = [str(JAVA), "-jar", str(jar), str(broken)]
+        assert subprocess.run(order, capture_output=True, check=False).returncode == 1
 
 
 @pytest.mark.parametrize("demo", ["breakwater-cowl", "netmender-mittens", "slipway-socks"])
