@@ -1,5 +1,6 @@
 """What all tests share: the option that rewrites the golden files, and no clock for properties."""
 
+import os
 import signal
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
@@ -17,6 +18,12 @@ settings.load_profile("unhurried")
 # A run in the background ignores Ctrl-C, and so would each command that a test interrupts.
 if signal.getsignal(signal.SIGINT) == signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """One more than there are processors: half of the time, tests in a browser wait for it."""
+    return (os.cpu_count() or 1) + 1
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

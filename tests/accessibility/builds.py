@@ -113,15 +113,19 @@ def name_of(edition: Edition) -> str:
 
 
 def _editions() -> Iterator[tuple[str, str]]:
-    """All editions of a demo, but of those that are made as others are the one or the other: every
-    second demo on US Letter, the rest in grey; every second one's first size, of the rest the last.
-    """
+    """Every demo as it is and in two more editions, by turns: each kind is there of some demos."""
     for number, demo in enumerate(DEMOS):
         plan = _plan(demo)
         sizes = plan.source.sizes
-        left_out = {"grey", sizes[-1]} if number % 2 else {"letter", sizes[0]}
+        one_size = (sizes[-1] if number % 2 else sizes[0]).replace(" ", "-")
+        wanted = {
+            "a4",
+            ("large-print", "print-saver")[number % 2],
+            ("letter", "grey", one_size)[number % 3],
+            "card",
+        }
         for edition in editions(every(sizes), PdfOptions(), sizes, has_card(plan)):
-            if name_of(edition) not in {name.replace(" ", "-") for name in left_out}:
+            if name_of(edition) in wanted:
                 yield demo, name_of(edition)
 
 

@@ -81,7 +81,7 @@ def minutes(plan: PicturePlan, bases: list[str], change: str, end: str, carry: i
     return total + 2 * one * sum(thread.strands for thread in threads)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(
     st.lists(st.text(".#x", min_size=3, max_size=3), min_size=1, max_size=3),
     st.sampled_from(["", "lining: foam", "brim: red", "lining: red, brim: foam", "gather: foam"]),

@@ -227,6 +227,7 @@ def test_the_ruler_says_the_row_it_lies_on(browser: "Browser", tmp_path: Path) -
         figure.get_by_role("button", name="Next round").click()
     assert figure.get_by_role("button", name="Next round").is_disabled()
     assert words.inner_text() == written[-1]
+    tab.wait_for_timeout(200)  # what is kept goes to another process of the browser
     tab.reload()
     assert words.inner_text() == written[-1]
     box = figure.locator("svg").bounding_box()
