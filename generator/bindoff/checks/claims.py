@@ -13,9 +13,8 @@ from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.heights import heights_told
 from bindoff.checks.told.lengthsof import lengths_told
-from bindoff.checks.walk import length_said, steps_of
+from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.document.units import MM_PER_INCH
 from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind
@@ -368,7 +367,7 @@ def _said(name: str) -> "re.Pattern[str]":
 
 
 def _mm(figure: str, unit: str) -> float:
-    return float(figure) * {"mm": 1.0, "cm": 10.0}.get(unit, MM_PER_INCH)
+    return millimetres(float(figure), unit)
 
 
 def _alike(one: float, other: float) -> bool:

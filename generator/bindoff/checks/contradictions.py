@@ -11,7 +11,7 @@ from bindoff.checks.floats import longest_float
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.sides import throughout
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import charts_worked, steps_of
+from bindoff.checks.walk import charts_worked, millimetres, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import an, how_many
 from bindoff.plan.values import Kind
@@ -250,9 +250,8 @@ def _stretched(context: Context, sentence: Sentence) -> Iterator[Finding]:
         metric = found[3].lower() == "cm"
         if context.pattern.units == ("imperial" if metric else "metric"):
             continue  # another check asks for the other unit
-        unit = 10.0 if metric else 25.4
         for figure in filter(None, (found[1], found[2])):
-            mm = float(figure) * unit
+            mm = millimetres(float(figure), found[3])
             if not any(abs(mm - each) <= max(_TOLD_MM, _TOLD_PART * each) for each in real):
                 yield Finding(
                     f"`{found[0]}` stands here, and no finished measurement is {figure} {found[3]}",

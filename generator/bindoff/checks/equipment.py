@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures, number_of
-from bindoff.checks.walk import length_said, steps_of
+from bindoff.checks.walk import length_said, millimetres, step_told, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.picture import piece_gauges
@@ -112,16 +112,11 @@ def _one_too_few(context: Context, sentence: Sentence) -> Iterator[Finding]:
 
 def _markers(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """Markers that a text has placed all around, of which the list has fewer."""
-    path = sentence.prose.path
-    if path[-1:] != ("say",):
+    at = step_told(context, sentence.prose) if sentence.prose.path[-1:] == ("say",) else None
+    if at is None:
         return
     for found in sentence.said(_ALL_AROUND):
-        at = next(
-            at
-            for at in steps_of(context)
-            if (at.plan.key, at.index) == (sentence.prose.piece, path[3])
-        )
-        needed = at.step.before[0].stitches // int(found[1])
+        needed = at.step.before[0].stitches // max(int(found[1]), 1)
         for index, notion in enumerate(context.pattern.notions):
             if re.search(r"\bmarkers?\b", notion, re.IGNORECASE):
                 listed = sum(map(int, re.findall(r"\d+", in_figures(notion))))
@@ -150,7 +145,7 @@ def _too_long(context: Context, name: str, use: str, place: object) -> Iterator[
             strict=True,
         )
     )
-    mm = float(found[1]) * (10.0 if found[2].lower() == "cm" else 25.4)
+    mm = millimetres(float(found[1]), found[2])
     if mm > widest * _LOOSER:
         yield Finding(
             f"`{found[1]} {found[2]}` is longer than every round: the widest is "

@@ -7,9 +7,8 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures
-from bindoff.checks.walk import At, steps_of
+from bindoff.checks.walk import At, millimetres, step_told, steps_of
 from bindoff.diagnostics import Severity, Span
-from bindoff.document.units import MM_PER_INCH
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.source.model import TextUse
 
@@ -209,22 +208,17 @@ def _pins_listed(context: Context) -> tuple[str, Span] | None:
 
 def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """How many stitches are picked up in so many rows."""
-    path = sentence.prose.path
-    if path[-1:] != ("note",):
+    at = step_told(context, sentence.prose) if sentence.prose.path[-1:] == ("note",) else None
+    if at is None or not isinstance(at.step.detail, PickedUp):
         return
+    rates = {
+        stitches / rows
+        for part in at.step.detail.parts
+        for stitches, skips in zip(part.stitches, part.skips, strict=False)
+        if (rows := skips.rows)
+    }
     for found in _IN_ROWS.finditer(in_figures(sentence.words)):
-        told = int(found[1]) / int(found[2])
-        at = next(
-            at
-            for at in steps_of(context)
-            if (at.plan.key, at.index) == (sentence.prose.piece, path[3])
-        )
-        rates = {
-            stitches / rows
-            for part in (at.step.detail.parts if isinstance(at.step.detail, PickedUp) else ())
-            for stitches, skips in zip(part.stitches, part.skips, strict=False)
-            if (rows := skips.rows)
-        }
+        told = int(found[1]) / max(int(found[2]), 1)
         if rates and not any(abs(told - rate) <= _RATE_OFF for rate in rates):
             right = sum(rates) / len(rates)
             yield Finding(
@@ -237,7 +231,7 @@ def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
 def _brims(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """How far a brim from the machine is turned up."""
     for found in sentence.said(_BRIM):
-        mm = float(found[1]) * {"mm": 1.0, "cm": 10.0}.get(found[2].lower(), MM_PER_INCH)
+        mm = millimetres(float(found[1]), found[2])
         key = sentence.prose.piece
         pieces = [key] if key else list(context.pattern.pieces)
         tubes = [t for each in pieces if (t := context.pattern.pieces[each].tube) is not None]

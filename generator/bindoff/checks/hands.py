@@ -7,7 +7,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
-from bindoff.checks.walk import At, charts_worked, parts_of, steps_of
+from bindoff.checks.walk import At, charts_worked, parts_of, step_told, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, CountChange, Fill, Row, Work
@@ -67,10 +67,10 @@ def hands_told(context: Context) -> Iterator[Finding]:
         yield from _halves(context, sentence)
         yield from _read(context, sentence)
         if sentence.prose.kind is TextUse.STEP and sentence.prose.path[-1] in REMARKS:
-            for at in steps_of(context):
-                if (at.plan.key, at.index) == (sentence.prose.piece, sentence.prose.path[3]):
-                    yield from _at_ends(at, sentence)
-                    yield from _on_side(at, sentence)
+            at = step_told(context, sentence.prose)
+            if at is not None:
+                yield from _at_ends(at, sentence)
+                yield from _on_side(at, sentence)
 
 
 def _made_alike(context: Context) -> bool:

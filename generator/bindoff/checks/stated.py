@@ -17,6 +17,7 @@ from bindoff.records import Record
 from bindoff.source.amount import Amount
 from bindoff.source.formula.nodes import Binary, Call, Name, walk
 from bindoff.source.lengths import parse_length
+from bindoff.source.shape import RingShape
 from bindoff.source.texts import amounts
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
@@ -235,8 +236,9 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
         if piece.gauge is not None and counts:  # it may end in the fabric of the main gauge
             main = context.plan.measures.sizes[size].gauges[""]
             yield _Real(main.width_of(counts[-1]), main.stitch_mm / 2, piece=plan.key)
-        if any(step.closes and step.closes.to == "" for step in plan.steps):
-            # A tube that is joined to its own start is a ring, as far around as it is long.
+        joined = any(step.closes and step.closes.to == "" for step in plan.steps)
+        if joined or isinstance(piece.schematic, RingShape):
+            # A tube or strip joined to its own start is a ring, as far around as it is long.
             around = gauge.height_of(plan.steps[-1].after[size].height)
             yield _Real(around, gauge.round_mm / 2, piece=plan.key)
         if piece.worked == "flat" and counts:

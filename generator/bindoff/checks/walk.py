@@ -39,6 +39,15 @@ def steps_of(context: Context) -> Iterator[At]:
             yield At(piece, plan, index, step)
 
 
+def step_told(context: Context, prose: Prose) -> At | None:
+    """The step at which a text stands; none for a text that stands at no step."""
+    path = prose.path
+    if path[:1] != ("pieces",) or path[2:3] != ("steps",):
+        return None
+    here = (prose.piece, path[3])
+    return next((at for at in steps_of(context) if (at.plan.key, at.index) == here), None)
+
+
 def section_of(at: At) -> str:
     """The heading that a step stands under, or its own."""
     before = at.plan.steps[: at.index + 1]
@@ -73,6 +82,11 @@ def told_in(context: Context, key: str) -> Iterator[Prose]:
     """Every text of a piece; of the one it mirrors, where it has none of its own."""
     told = context.pattern.pieces[key].mirror_of or key
     return (prose for prose in context.prose if prose.piece in (key, told))
+
+
+def millimetres(figure: float, unit: str) -> float:
+    """A length in mm; ``unit`` is mm, cm, or inches in any of their forms."""
+    return figure * {"mm": 1.0, "cm": 10.0}.get(unit.lower(), MM_PER_INCH)
 
 
 def length_said(context: Context, mm: float) -> str:

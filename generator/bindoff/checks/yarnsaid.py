@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import steps_of
+from bindoff.checks.walk import step_told, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
@@ -323,10 +323,8 @@ def _other_part(
 def _other_step(
     context: Context, sentence: Sentence, found: "re.Match[str]", keys: Mapping[str, str]
 ) -> Iterator[Finding]:
-    path = sentence.prose.path
-    for at in steps_of(context):
-        if (at.plan.key, at.index) != (sentence.prose.piece, path[3]):
-            continue
+    at = step_told(context, sentence.prose)
+    if at is not None:
         yarns = {yarn for size in at.step.worked for loops in size for yarn, _ in loops}
         yarns.add(at.step.yarn)
         name = found[1] or found[2]

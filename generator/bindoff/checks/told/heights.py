@@ -7,7 +7,7 @@ from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
 from bindoff.checks.told.scene import Part, Scene, parts_named, scene_of
 from bindoff.checks.told.truths import phrase
-from bindoff.document.units import MM_PER_INCH
+from bindoff.checks.walk import millimetres
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
@@ -96,4 +96,4 @@ def _runs(context: Context, plan: PiecePlan, steps: Sequence[StepPlan]) -> _PerS
 
 
 def _mm(figure: str, unit: str) -> float:
-    return float(figure) * {"mm": 1.0, "cm": 10.0}.get(unit.lower(), MM_PER_INCH)
+    return millimetres(float(figure), unit)

@@ -9,7 +9,7 @@ from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
 from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
-from bindoff.document.units import MM_PER_INCH
+from bindoff.checks.walk import millimetres
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind
@@ -114,7 +114,7 @@ def _figures(first: str, more: str | None, unit: str) -> list[float]:
 def _mm(figure: str, unit: str) -> float:
     whole = figure.rstrip("¼½¾")
     part = _QUARTERS.get(figure[len(whole) :], 0.0)
-    return (float(whole or 0) + part) * (10.0 if unit.lower() == "cm" else MM_PER_INCH)
+    return millimetres(float(whole or 0) + part, unit)
 
 
 _PerSize = Sequence[Sequence[float]]
