@@ -1,5 +1,5 @@
-"""The demo patterns and all their editions, as ``bindoff build --all-editions`` writes them, of one
-size each the first and the last.
+"""The demo patterns, each as it is and in some of its editions, by turns, as ``bindoff build``
+writes them: every kind of edition is there of some demos.
 
 Each is built once however many tests ask for it. An edition is named by what it adds to the name of
 its files: ``letter``, ``card``, ``Child-S``; the pattern itself is ``a4``.
@@ -37,9 +37,12 @@ PATTERNS = Path(__file__).parents[2] / "patterns"
 DEMOS = tuple(sorted(source.parent.name for source in PATTERNS.glob(f"*/{SOURCE_NAME}")))
 
 
-def every(sizes: tuple[str, ...]) -> Wanted:
-    """All editions; of one size each, the first and the last: those between are made alike."""
-    return Wanted(sizes=tuple(dict.fromkeys((sizes[0], sizes[-1]))), every=True)
+def wanted(number: int, sizes: tuple[str, ...]) -> Wanted:
+    """What is built of the pattern with that number: its card, and two more editions by turns."""
+    type_or_ink = ("large print", "print saver")[number % 2]
+    paper = ("letter", "grey", "single sizes")[number // 3 % 3]  # cards are of those sizes alone
+    alone = (sizes[-(number % 2)],) if paper == "single sizes" else ()
+    return Wanted(sizes=alone, chosen=("card", type_or_ink, paper))
 
 
 PLAIN = TextOptions(explained=False)
@@ -67,18 +70,20 @@ def _plan(demo: str) -> Plan:
 
 @cache
 def made(demo: str) -> Mapping[str, Made]:
-    """Every edition of a demo by its name."""
-    return editions_of(_plan(demo), files(demo))
+    """The editions of a demo by their names."""
+    return editions_of(_plan(demo), files(demo), _wanted(demo))
 
 
-def editions_of(plan: Plan, files: Files) -> Mapping[str, Made]:
-    """Every edition of a pattern by its name."""
+def _wanted(demo: str) -> Wanted:
+    return wanted(DEMOS.index(demo), _plan(demo).source.sizes)
+
+
+def editions_of(plan: Plan, files: Files, wanted: Wanted) -> Mapping[str, Made]:
+    """The editions of a pattern that are wanted, by their names."""
     whole = Whole(plan.source, plan, build_document(plan, files, drawn=drawn_for("calm"))[0])
     return {
         name_of(edition): Made(edition, printed, told)
-        for edition, printed, told in edition_documents(
-            whole, files, every(plan.source.sizes), PdfOptions()
-        )
+        for edition, printed, told in edition_documents(whole, files, wanted, PdfOptions())
     }
 
 
@@ -103,8 +108,7 @@ def _outputs(demo: str) -> Mapping[str, bytes]:
 
 
 def _built(demo: str) -> Mapping[str, bytes]:
-    wanted = every(_plan(demo).source.sizes)
-    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=wanted, text=PLAIN).files
+    return build_pattern(files(demo), SOURCE_NAME, demo, wanted=_wanted(demo), text=PLAIN).files
 
 
 def name_of(edition: Edition) -> str:
@@ -113,20 +117,10 @@ def name_of(edition: Edition) -> str:
 
 
 def _editions() -> Iterator[tuple[str, str]]:
-    """Every demo as it is and in two more editions, by turns: each kind is there of some demos."""
-    for number, demo in enumerate(DEMOS):
+    for demo in DEMOS:
         plan = _plan(demo)
-        sizes = plan.source.sizes
-        one_size = (sizes[-1] if number % 2 else sizes[0]).replace(" ", "-")
-        wanted = {
-            "a4",
-            ("large-print", "print-saver")[number % 2],
-            ("letter", "grey", one_size)[number % 3],
-            "card",
-        }
-        for edition in editions(every(sizes), PdfOptions(), sizes, has_card(plan)):
-            if name_of(edition) in wanted:
-                yield demo, name_of(edition)
+        for edition in editions(_wanted(demo), PdfOptions(), plan.source.sizes, has_card(plan)):
+            yield demo, name_of(edition)
 
 
 EDITIONS = tuple(_editions())

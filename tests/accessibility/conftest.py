@@ -3,12 +3,10 @@
 import os
 from collections.abc import Callable
 from functools import cache
-from hashlib import sha256
 from pathlib import Path
 
 import pikepdf
 import pytest
-from filelock import FileLock
 
 from tests.accessibility import builds, machine, tag_tree
 
@@ -47,33 +45,13 @@ def opened(saved: Callable[[str, str], Path]) -> Callable[[str, str], pikepdf.Pd
 
 
 @pytest.fixture(scope="session")
-def struct_text(run_folder: Path) -> Callable[[Path], str]:
-    """What Poppler tells of a file's tags, which takes it seconds: once a run, by its digest."""
-
-    def told(path: Path) -> str:
-        kept = run_folder / f"{sha256(path.read_bytes()).hexdigest()}.tags"
-        with FileLock(f"{kept}.lock"):
-            if not kept.exists():
-                kept.write_bytes(tag_tree.struct_text(path).encode())
-        return kept.read_bytes().decode()
-
-    return told
-
-
-@pytest.fixture(scope="session")
 def tree(
-    saved: Callable[[str, str], Path],
-    opened: Callable[[str, str], pikepdf.Pdf],
-    struct_text: Callable[[Path], str],
+    saved: Callable[[str, str], Path], opened: Callable[[str, str], pikepdf.Pdf]
 ) -> Callable[[str, str], tag_tree.Node]:
     """The document element of an edition of a demo."""
     if machine.missing("pdfinfo"):
         pytest.skip(machine.reason("pdfinfo"))
-    return cache(
-        lambda demo, edition: tag_tree.paired(
-            struct_text(saved(demo, edition)), opened(demo, edition)
-        )
-    )
+    return cache(lambda demo, edition: tag_tree.read(saved(demo, edition), opened(demo, edition)))
 
 
 @pytest.fixture

@@ -1,18 +1,20 @@
-"""The tag tree of a PDF as two independent readers see it.
+"""The tag tree of a PDF as readers see it that are none of ours.
 
-Poppler's ``pdfinfo -struct-text`` gives roles and the text under them; pikepdf gives the elements
-themselves, for what Poppler leaves out: alternative text, links, attributes. Both walk the tree in
-the order in which a screen reader follows it, so their nodes are paired one to one.
+pikepdf gives the elements and which marked content stands under each, PDFium the text of that.
+Poppler's ``pdfinfo -struct-text`` gives roles and the text under them in one, but reads a page anew
+for every element: it is asked where PDFium can't tell, and to judge that the two agree.
 """
 
 import re
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import pikepdf
+
+from tests.accessibility.marked_text import marked_text
 
 
 @dataclass(slots=True, eq=False)
@@ -138,12 +140,35 @@ def marks(file: pikepdf.Pdf, kids: Any, page: Any = None) -> Iterator[tuple[int,
 
 def read(path: Path, file: pikepdf.Pdf) -> Node:
     """The document element of ``file``, which is the opened ``path``."""
-    return paired(struct_text(path), file)
+    texts = marked_text(path)
+    return by_poppler(path, file) if texts is None else by_pdfium(texts, file)
 
 
-def paired(shown: str, file: pikepdf.Pdf) -> Node:
-    """The document element of ``file``, of which ``struct_text`` is ``shown``."""
-    tree = parsed(shown)
+def by_pdfium(texts: Mapping[tuple[int, int], str], file: pikepdf.Pdf) -> Node:
+    """The document element of ``file``, with the text of its marked content from ``texts``."""
+    numbers = {one.obj.objgen: index for index, one in enumerate(file.pages)}
+
+    def node(element: Any, page: Any) -> Node:
+        page = element.get("/Pg", page)
+        return Node(str(element.S)[1:], element, list(kids(element.get("/K", ()), page)))
+
+    def kids(held: Any, page: Any) -> Iterator[Node | str]:
+        for kid in held if isinstance(held, pikepdf.Array) else [held]:
+            if not isinstance(kid, int) and "/S" in kid:
+                yield node(kid, page)
+            elif isinstance(kid, int) or "/MCID" in kid:
+                of, mark = (page, kid) if isinstance(kid, int) else (kid.get("/Pg", page), kid.MCID)
+                if text := texts.get((numbers[of.objgen], int(mark))):
+                    yield text
+
+    (document,) = (one for one in kids(file.Root.StructTreeRoot.K, None) if isinstance(one, Node))
+    return document
+
+
+def by_poppler(path: Path, file: pikepdf.Pdf) -> Node:
+    """The document element of ``file``, which is the opened ``path``, with the text that Poppler
+    finds under each of its elements."""
+    tree = parsed(struct_text(path))
     nodes = list(tree.walk())
     found = list(elements(file.Root.StructTreeRoot.K))
     assert [node.role for node in nodes] == [str(one.S)[1:] for one in found]

@@ -16,6 +16,7 @@ import pytest
 
 from bindoff.diagnostics import PatternError
 from bindoff.document.tree import Document, ItemList
+from bindoff.editions import Wanted
 from bindoff.files import SOURCE_NAME, DiskFiles, Files, MemoryFiles
 from bindoff.pipeline import plan_pattern
 from bindoff.render.pdf import PdfOptions, render_pdf
@@ -44,13 +45,15 @@ def in_memory(text: str) -> Files:
 
 @cache
 def made(pattern: str) -> Mapping[str, builds.Made]:
-    """Every edition of a pattern."""
-    return editions(files_of(pattern))
+    """A pattern itself, its last size alone, and of every third its large print too."""
+    large = ("large print",) if pattern in PATTERNS[::3] else ()
+    return editions(files_of(pattern), large)
 
 
-def editions(files: Files) -> Mapping[str, builds.Made]:
-    """Every edition of the pattern in a folder."""
-    return builds.editions_of(plan_pattern(files, SOURCE_NAME, "pattern"), files)
+def editions(files: Files, chosen: tuple[str, ...]) -> Mapping[str, builds.Made]:
+    """The pattern in a folder, its last size alone, and the editions that are chosen."""
+    plan = plan_pattern(files, SOURCE_NAME, "pattern")
+    return builds.editions_of(plan, files, Wanted(sizes=plan.source.sizes[-1:], chosen=chosen))
 
 
 def of_edition(document: Document, options: PdfOptions, path: Path, text: str = "") -> list[str]:
@@ -63,13 +66,9 @@ def of_edition(document: Document, options: PdfOptions, path: Path, text: str = 
 
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_a_pattern_of_another_kind_says_the_same_in_both(pattern: str, tmp_path: Path) -> None:
-    """The pattern itself, its last size alone, and of every third its large print too."""
-    found = made(pattern)
-    last = [name for name, one in found.items() if one.edition.size][-1:]
-    large = ["large-print"] if pattern in PATTERNS[::3] else []
-    for name in ("a4", *large, *last):
-        one = found[name]
-        assert of_edition(one.printed, one.edition.pdf, tmp_path / f"{name}.pdf") == [], name
+    for name, one in made(pattern).items():
+        path = tmp_path / f"{name}.pdf"
+        assert of_edition(one.printed, one.edition.pdf, path) == [], name
 
 
 @cache
@@ -91,7 +90,7 @@ def made_up(number: int) -> str:
             ("summary:", f"terms: {chance.choice(('US', 'UK'))}\nsummary:"),
         )
         try:
-            editions(in_memory(text))
+            plan_pattern(in_memory(text), SOURCE_NAME, "pattern")
         except PatternError:
             continue
         return text
@@ -110,9 +109,8 @@ RIBS = (
 
 @pytest.mark.parametrize("number", range(8))
 def test_a_made_up_pattern_says_the_same_in_both(number: int, tmp_path: Path) -> None:
-    found = editions(in_memory(made_up(number)))
-    name = sorted(found)[number % len(found)]
-    one = found[name]
+    found = editions(in_memory(made_up(number)), ("letter", "large print"))
+    name, one = sorted(found.items())[number % len(found)]
     assert of_edition(one.printed, one.edition.pdf, tmp_path / "made-up.pdf") == [], name
 
 

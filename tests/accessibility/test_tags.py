@@ -31,6 +31,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf.tablesizes import merged
 from bindoff.render.pdf.theme import theme
 from tests.accessibility import builds, spoken, tag_tree
+from tests.accessibility.marked_text import marked_text
 
 GOLDEN = "ropewalk-hat"
 each_edition = pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
@@ -42,6 +43,22 @@ def test_tags_of_a_demo_are_as_reviewed(
 ) -> None:
     """The whole tree of one demo, as a file a person can read and judge."""
     golden("ropewalk-hat.tags.txt", "\n".join(tag_tree.outline(tree(GOLDEN, "a4"))) + "\n")
+
+
+@pytest.mark.parametrize("demo", [GOLDEN, "slipway-socks"])
+def test_two_readers_find_the_same_tree(
+    demo: str,
+    saved: Callable[[str, str], Path],
+    opened: Callable[[str, str], pikepdf.Pdf],
+) -> None:
+    """PDFium's text by mark, which the other tests read, is what Poppler finds by element."""
+    path, file = saved(demo, "a4"), opened(demo, "a4")
+    texts = marked_text(path)
+    assert texts is not None
+    ours, other = tag_tree.by_pdfium(texts, file), tag_tree.by_poppler(path, file)
+    assert [(node.role, node.text()) for node in ours.walk()] == [
+        (node.role, node.text()) for node in other.walk()
+    ]
 
 
 # ---------------------------------------------------------------- shape
