@@ -63,6 +63,7 @@ KNOWN = {
         "regex",
         "document.tree",
         "document.drawing",
+        "document.discs",
         "diagnostics",
         "records",
     ),

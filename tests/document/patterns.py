@@ -25,10 +25,12 @@ from bindoff.document.tree import (
     ItemList,
     Link,
     Paragraph,
+    Ringed,
     SizeValues,
     Strong,
     Table,
     Text,
+    plain,
 )
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import MemoryFiles
@@ -201,6 +203,8 @@ def _node(node: Any, size: int | None) -> str:
             return values[size]
         case SizeValues(values):
             return f"{values[0]} ({', '.join(values[1:])})"
+        case Ringed():
+            return plain((node,))
         case _:
             return "\n"
 

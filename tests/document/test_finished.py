@@ -6,7 +6,7 @@ from pathlib import Path as FilePath
 
 import pytest
 
-from bindoff.document.drawing import Drawing, Path, Stamps
+from bindoff.document.drawing import Drawing, Path, Stamps, reach
 from bindoff.document.fabric import darker
 from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.finished.bowed import bowed
@@ -18,7 +18,6 @@ from bindoff.document.finished.socks import sock_patches
 from bindoff.document.finished.stitched import FOOT
 from bindoff.document.finished.strips import Strip, woven
 from bindoff.document.front import cover
-from bindoff.document.techniques.paper import reach
 from bindoff.document.tree import plain
 from bindoff.document.voice import Voice, voice_of
 from bindoff.files import DiskFiles, MemoryFiles

@@ -1,14 +1,17 @@
 """The room kept for a label is enough for the letters of the font that prints it."""
 
+import string
 from importlib.resources import as_file, files
+from math import hypot
 
 import fontpkg_lato
 import pytest
+from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.lettering import CAP_HEIGHT, RING, middle_of, text_width
 
 LETTERS = "".join(map(chr, range(32, 127))) + "×½¼¾⅓–—’“”″′°é"
 
@@ -49,3 +52,18 @@ def test_figures_and_capitals_fit_their_height() -> None:
     highest = font["OS/2"].sCapHeight / font["head"].unitsPerEm
 
     assert highest <= CAP_HEIGHT <= highest + 0.01
+
+
+@pytest.mark.parametrize("letter", string.ascii_letters)
+def test_a_letter_stands_in_the_middle_of_its_ring(letter: str) -> None:
+    """Against the outlines in the font file itself; white is left all around."""
+    font = FONTS[True]
+    pen = BoundsPen(font.getGlyphSet())
+    font.getGlyphSet()[font.getBestCmap()[ord(letter)]].draw(pen)
+    left, low, right, top = (value / font["head"].unitsPerEm for value in pen.bounds)
+    middle = middle_of(letter)
+
+    assert (low + top) / 2 == pytest.approx(middle, abs=0.04)
+    corner = hypot((right - left) / 2, max(top - middle, middle - low))
+    assert corner < RING - 0.05 or letter in "MWQmw"
+    assert (right - left) / 2 < RING - 0.1

@@ -1,6 +1,6 @@
 """Schematics are in true proportion, and every length has a measure line with its letter."""
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import hypot
 
 import pytest
@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
-from bindoff.document.drawing import Drawing, Label, Lines
+from bindoff.document.drawing import Drawing, Label, Lines, Path
+from bindoff.document.lettering import RING
 from bindoff.document.measurelines import Lettered
 from bindoff.document.schematic import Ink, draw
 from bindoff.plan.outlines.given import given_outline
@@ -21,7 +22,7 @@ from bindoff.source.shape import (
     RingShape,
     TubeShape,
 )
-from tests.document.drawing_checks import clipped, hidden_labels, labels
+from tests.document.drawing_checks import clipped, extent, hidden_labels, labels
 
 lengths = st.floats(20, 900)
 PANEL, TUBE, HAT, MITTEN = (
@@ -58,8 +59,18 @@ def _long(a: tuple[float, float], b: tuple[float, float]) -> float:
 
 
 def legible(drawing: Drawing) -> None:
+    """No letter is hidden, and no ring lies on another one or on what is not its own line."""
     assert clipped(drawing) == []
     assert hidden_labels(drawing) == []
+    rings = [
+        extent(shape)
+        for shape, letter in pairwise(drawing.shapes)
+        if isinstance(shape, Path) and isinstance(letter, Label)
+    ]
+    assert len(rings) == len(labels(drawing))
+    for one, other in combinations(rings, 2):
+        middles = [((left + right) / 2, (top + low) / 2) for left, top, right, low in (one, other)]
+        assert _long(*middles) > (one[2] - one[0] + other[2] - other[0]) / 2
 
 
 @pytest.mark.parametrize(
@@ -140,6 +151,23 @@ def test_letters_of_short_lines_stand_beside_them_and_apart() -> None:
     drawing, _ = lettered(square(*measures))  # type: ignore[arg-type]
 
     legible(drawing)
+
+
+def test_a_letter_beside_a_short_line_is_clear_of_the_line_that_measures_more() -> None:
+    """A short part and the whole, side by side: the letter of the part is no nearer to the line of
+    the whole than its ring is wide."""
+    drawing, _ = lettered(
+        square(
+            ("part", (0.0, 400.0), (0.0, 380.0), "left"),
+            ("whole", (0.0, 400.0), (0.0, 0.0), "left"),
+        )
+    )
+    part, whole = sorted(labels(drawing), key=lambda label: label.text)
+    below = part.y - drawing.height / 2 > 0
+
+    assert below
+    assert part.y > whole.y + 20
+    assert abs(part.x - whole.x) > 3.2 * RING + 0.5
 
 
 def test_large_letters_leave_the_drawing_whole() -> None:

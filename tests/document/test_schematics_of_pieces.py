@@ -1,6 +1,5 @@
 """The schematic of every piece: its letters, and the table that says them per size."""
 
-import re
 from typing import Any
 
 import pytest
@@ -9,7 +8,7 @@ from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label
 from bindoff.document.front import size_section
 from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
-from bindoff.document.tree import Blocks, Figure
+from bindoff.document.tree import Blocks, Figure, Ringed, plain
 from bindoff.document.voice import Voice
 from tests.document.patterns import Data, cells, data, printed, said, tables, voice
 
@@ -48,19 +47,23 @@ def test_every_letter_of_a_drawing_is_in_its_table_and_in_its_words(shape: dict[
     (figure,) = blocks_of(source(shape))
     assert isinstance(figure, Figure)
     assert isinstance(figure.picture, Drawing)
-    drawn = {s.text for s in figure.picture.shapes if isinstance(s, Label)}
+    drawn = [s.text for s in figure.picture.shapes if isinstance(s, Label)]
     told = lettered(speaker)
 
-    assert set(told) == {chr(97 + i) for i in range(len(shape) - 1)}
-    assert set(told) <= {word for text in drawn for word in re.findall(r"\b[a-z]\b", text)}
+    assert list(told) == [chr(97 + i) for i in range(len(shape) - 1)]
+    assert sorted(drawn) == list(told)
     assert all(f"{letter}: {name.lower()}" in figure.alt for letter, name in told.items())
 
 
 def lettered(speaker: Voice) -> dict[str, str]:
     """What each letter stands for in the table of measurements."""
     (table,) = tables(size_section(speaker), "Body and finished")
-    named = [re.fullmatch(r"(.*) \(([a-z, ]+)\)", row[0]) for row in cells(table)]
-    return {each[2]: each[1] for each in named if each}
+    return {
+        letter: plain(tuple(name)).strip()
+        for *name, ringed in (row.cells[0] for row in table.rows)
+        if isinstance(ringed, Ringed)
+        for letter in ringed.letters
+    }
 
 
 def test_the_table_has_the_figures_of_every_size_in_both_units() -> None:
@@ -77,18 +80,21 @@ def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_
     finished = {"Circumference": "width(n)", "Depth": "20 cm", "Brim": "2.9 cm"}
     speaker = voice(source(PANEL, HAT, TUBE) | {"finished": finished})
 
-    assert finished_letters(schematics(speaker)) == {"Circumference": "a, d, h", "Depth": "i"}
+    assert finished_letters(schematics(speaker)) == {
+        "Circumference": ("a", "b", "c"),
+        "Depth": ("d",),
+    }
     (table,) = tables(size_section(speaker), "Body and finished")
     assert [row[0] for row in cells(table)] == [
         "To fit head",
-        "Circumference (a, d, h)",
-        "Depth (i)",
+        "Circumference (a, b, c)",
+        "Depth (d)",
         "Brim",
-        "Piece 0, height (b)",
-        "Piece 0, upper edge (c)",
-        "Piece 1, edge to crown (e)",
-        "Piece 1, crown (f)",
-        "Piece 1, brim (g)",
+        "Piece 0, height (e)",
+        "Piece 0, upper edge (f)",
+        "Piece 1, edge to crown (g)",
+        "Piece 1, crown (h)",
+        "Piece 1, brim (i)",
     ]
 
 
@@ -105,6 +111,17 @@ def test_a_piece_drawn_with_its_cast_on_edge_up_says_which_edge_is_which() -> No
 
     assert names(hung) == ["Lower edge, bound off", "Height", "Upper edge, cast on"]
     assert names(stood) == ["Lower edge", "Height", "Upper edge"]
+
+
+def test_who_goes_down_the_table_meets_the_letters_in_their_order() -> None:
+    finished = {"Brim": "3 cm", "Crown": "6 cm", "Circumference": "width(n)"}
+    speaker = voice(source(HAT, PANEL) | {"finished": finished})
+
+    assert list(lettered(speaker)) == list("abcdefg")
+    assert [letter for each in schematics(speaker) for letter, _ in each.dimensions] == [
+        *"abce",
+        *"dfg",
+    ]
 
 
 def test_letters_run_on_from_piece_to_piece() -> None:

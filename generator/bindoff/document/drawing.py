@@ -7,7 +7,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Literal
 
+from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.records import Record
+
+Box = tuple[float, float, float, float]
+"""Left, top, right and bottom, mm."""
 
 
 class Rect(Record):
@@ -94,6 +98,41 @@ def moved(shapes: Iterable[Shape], x: float, y: float) -> Iterator[Shape]:
                 yield path
             case Stamps():
                 yield replace(shape, places=tuple((a + x, b + y) for a, b in shape.places))
+
+
+def reach(shapes: Iterable[Shape]) -> Box:
+    """The box of what shapes may cover; a curve stays within its points."""
+    boxes = [_box(each) for each in shapes]
+    return (
+        min(box[0] for box in boxes),
+        min(box[1] for box in boxes),
+        max(box[2] for box in boxes),
+        max(box[3] for box in boxes),
+    )
+
+
+def _box(shape: Shape) -> Box:
+    match shape:
+        case Path(commands, _, stroke, width):
+            half = width / 2 if stroke else 0.0
+            xs = [float(n) for c in commands for n in c[1::2]]
+            ys = [float(n) for c in commands for n in c[2::2]]
+        case Lines(segments, _, width):
+            half = width / 2
+            xs = [x for a, _, c, _ in segments for x in (a, c)]
+            ys = [y for _, b, _, d in segments for y in (b, d)]
+        case Label(x, y, text, size, anchor, _, bold):
+            half, wide = 0.0, text_width(text, size, bold)
+            start = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
+            xs, ys = [start, start + wide], [y - size * CAP_HEIGHT, y]
+        case Rect(x, y, w, h, _, stroke, width):
+            half = width / 2 if stroke else 0.0
+            xs, ys = [x, x + w], [y, y + h]
+        case Stamps(path, places):
+            left, top, right, low = _box(path)
+            across, down = zip(*places, strict=True)
+            return left + min(across), top + min(down), right + max(across), low + max(down)
+    return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
 
 
 class Cells(Record):

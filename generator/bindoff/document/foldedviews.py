@@ -6,8 +6,8 @@ from itertools import groupby
 from math import sqrt
 from string import ascii_uppercase
 
+from bindoff.document.discs import disc
 from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
-from bindoff.document.lettering import CAP_HEIGHT
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Segment, TubePart
 from bindoff.records import Record
@@ -245,26 +245,6 @@ def _tuft_in_section(middle: float, top: float, tuft: float) -> Iterator[Shape]:
     for side in (-1, 1):
         x = middle + side * 1.5 - 0.8
         yield Rect(x, top - _TIE / 2, _TIE, _TIE, _INK)
-
-
-def disc(x: float, y: float, letter: str, size: float) -> Iterator[Shape]:
-    """A zone's letter in a ring."""
-    radius = size * 0.78
-    bend = radius * _KAPPA
-    yield Path(
-        (
-            ("M", x + radius, y),
-            ("C", x + radius, y + bend, x + bend, y + radius, x, y + radius),
-            ("C", x - bend, y + radius, x - radius, y + bend, x - radius, y),
-            ("C", x - radius, y - bend, x - bend, y - radius, x, y - radius),
-            ("C", x + bend, y - radius, x + radius, y - bend, x + radius, y),
-            ("Z",),
-        ),
-        _PAPER,
-        _INK,
-        0.25,
-    )
-    yield Label(x, y + size * CAP_HEIGHT / 2, letter, size, "middle", bold=True)
 
 
 def _pointed(at: float, to: float, y: float, letter: str, size: float) -> Iterator[Shape]:

@@ -303,9 +303,7 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     found = schematics(voice)
     letters = finished_letters(found)
     rows += [
-        measure_figures(
-            voice, f"{label} ({letters[label]})" if label in letters else label, measure
-        )
+        measure_figures(voice, label, measure, letters.get(label, ()))
         for label, measure in voice.plan.measures.finished.items()
     ]
     rows += further_measures(voice, found)

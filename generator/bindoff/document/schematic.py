@@ -6,18 +6,14 @@ their size whatever the scale.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import chain
 
 from bindoff.diagnostics import fail
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Shape
-from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.drawing import Drawing, Lines, Path, Shape, moved, reach
+from bindoff.document.measureletters import DETAIL_INK, INK, line_shapes
 from bindoff.document.measurelines import (
-    DETAIL_INK,
-    INK,
     Lettered,
     Segment,
     box_of,
-    line_shapes,
     measure_lines,
     on_way,
     segments,
@@ -60,14 +56,12 @@ def draw(
     outline = _thinned(outline, _FINE / scale)
     for _ in range(_TRIES):
         shapes = _shapes(outline, lettered, scale, look)
-        left, top, right, bottom = _extent(shapes)
+        left, top, right, bottom = reach(shapes)
         wide, high = right - left + 2 * _EDGE, bottom - top + 2 * _EDGE
         over = max(wide - max_mm[0], high - max_mm[1])
         if over <= 0:
             move = (_EDGE - left, _EDGE - top)
-            return Drawing(
-                round(wide, 2), round(high, 2), tuple(_shifted(shape, *move) for shape in shapes)
-            )
+            return Drawing(round(wide, 2), round(high, 2), tuple(moved(shapes, *move)))
         spare = [
             (limit - (now - scale * size)) / size
             for now, limit, size in (
@@ -116,7 +110,7 @@ def _shapes(outline: Outline, lettered: Sequence[Lettered], scale: float, look: 
     if folds:
         made.append(Lines(tuple(folds), INK, _DETAIL, _DASH))
     measured = list(measure_lines(lettered, scale, sides, look.letters))
-    return [*made, *line_shapes(measured)]
+    return [*made, *line_shapes(measured, sides, look.letters)]
 
 
 def _commands(line: Sequence[Point]) -> tuple[tuple[str | float, ...], ...]:
@@ -130,47 +124,3 @@ def _ribs(lower: Sequence[Point], upper: Sequence[Point]) -> Iterator[Segment]:
         yield *on_way(lower, number / count), *on_way(upper, number / count)
     yield from segments(upper)
     yield from segments(lower)
-
-
-# ---------------------------------------------------------------- placing
-
-
-def _extent(shapes: Sequence[Shape]) -> tuple[float, float, float, float]:
-    return box_of(list(chain.from_iterable(map(_corners, shapes))))
-
-
-def _corners(shape: Shape) -> Iterator[Point]:
-    match shape:
-        case Path(commands, _, _, width):
-            for _, *numbers in commands:
-                x_y = [float(number) for number in numbers]
-                for x, y in zip(x_y[::2], x_y[1::2], strict=True):
-                    yield x - width, y - width
-                    yield x + width, y + width
-        case Lines(segments):
-            for x1, y1, x2, y2 in segments:
-                yield x1, y1
-                yield x2, y2
-        case Label(x, y, text, size):
-            half = text_width(text, size, bold=True) / 2
-            yield x - half, y - size * CAP_HEIGHT
-            yield x + half, y + size * 0.25
-        case _:
-            raise ValueError("a schematic has no such shape")
-
-
-def _shifted(shape: Shape, dx: float, dy: float) -> Shape:
-    match shape:
-        case Path(commands, fill, stroke, width):
-            moved = tuple(
-                (name, *(float(n) + (dy if at % 2 else dx) for at, n in enumerate(numbers)))
-                for name, *numbers in commands
-            )
-            return Path(moved, fill, stroke, width)
-        case Lines(segments, stroke, width, dash):
-            lines = tuple((a + dx, b + dy, c + dx, d + dy) for a, b, c, d in segments)
-            return Lines(lines, stroke, width, dash)
-        case Label(x, y, text, size, anchor, colour, bold):
-            return Label(x + dx, y + dy, text, size, anchor, colour, bold)
-        case _:
-            raise ValueError("a schematic has no such shape")

@@ -1,6 +1,6 @@
 """The schematic of every piece, its letters, and what they stand for per size."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_lowercase
@@ -47,6 +47,7 @@ _COLUMN, _MAIN = (85.0, 82.0), (126.0, 95.0)
 _LARGER, _SMALLER = (72.0, 82.0), (48.0, 60.0)  # of two that stand side by side,
 _PAIRED = 160.0  # ... which they do in so much width,
 _SMALL_TYPE = 5.0  # ... if their letters are no larger; all mm
+_GROWN = 1.4  # times: the room of a drawing with larger letters, which stand around the piece
 
 
 class Schematic(Record):
@@ -60,28 +61,49 @@ class Schematic(Record):
 
 
 def schematics(voice: Voice) -> tuple[Schematic, ...]:
-    """The schematics of all pieces that have one; letters run on from piece to piece.
+    """The schematics of all pieces that have one; their letters stand in the order of the table of
+    measurements, and then run on from piece to piece.
 
     Raises:
         PatternError: ``schematic.…`` for an outline that can't be drawn.
     """
-    letters = _letters()
-    plan, found = voice.plan, []
+    plan = voice.plan
+    found: list[tuple[str, Outline, list[tuple[Dimension, str]]]] = []
     for key, piece in plan.source.pattern.pieces.items():
         if piece.schematic is None:
             continue
         outline, dimensions = outline_of(plan.measures, plan.pieces, key)
-        shown: list[tuple[str, Dimension, str]] = []
+        shown: list[tuple[Dimension, str]] = []
         for each in dimensions:
-            told = {label for _, _, label in shown} if each.drawn.spare else ()
+            told = {label for _, label in shown} if each.drawn.spare else ()
             label = _told(voice, each, told)
             if label or not each.drawn.spare:
-                shown.append((next(letters), each, label))
-        meant = [(letter, label) for letter, each, label in shown if _means(label, each, shown)]
-        found.append(
-            Schematic(key, outline, tuple((letter, each) for letter, each, _ in shown), dict(meant))
-        )
-    return tuple(found)
+                shown.append((each, label))
+        meant = [(each, label if _means(label, each, shown) else "") for each, label in shown]
+        found.append((key, outline, meant))
+    labels = [label for _, _, meant in found for _, label in meant]
+    letters = iter(_lettered(labels, tuple(plan.measures.finished)))
+    return tuple(
+        _schematic(key, outline, [(next(letters), *each) for each in meant])
+        for key, outline, meant in found
+    )
+
+
+def _lettered(labels: Sequence[str], rows: Sequence[str]) -> list[str]:
+    """A letter for each measure: first for those with the label of a row, in the order of rows."""
+    places = {label: at for at, label in enumerate(rows)}
+    order = sorted(range(len(labels)), key=lambda at: places.get(labels[at], len(rows)))
+    letters = dict(zip(order, _letters(), strict=False))
+    return [letters[at] for at in range(len(labels))]
+
+
+def _schematic(
+    key: str, outline: Outline, lettered: Iterable[tuple[str, Dimension, str]]
+) -> Schematic:
+    in_order = sorted(lettered, key=lambda each: (len(each[0]), each[0]))
+    dimensions = tuple((letter, each) for letter, each, _ in in_order)
+    told = {letter: label for letter, _, label in in_order if label}
+    return Schematic(key, outline, dimensions, told)
 
 
 def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = USUALLY) -> Blocks:
@@ -111,7 +133,7 @@ def further_measures(voice: Voice, found: Sequence[Schematic]) -> Iterator[Figur
             if letter not in each.finished:
                 name = _named(voice, each.key, dimension)
                 name = f"{title}, {name}" if len(found) > 1 else capital(name)
-                yield length_figures(voice, f"{name} ({letter})", dimension.mm)
+                yield length_figures(voice, name, dimension.mm, (letter,))
 
 
 def _named(voice: Voice, key: str, dimension: Dimension) -> str:
@@ -146,13 +168,13 @@ def _as_wide(one: Sequence[float], other: Sequence[float]) -> bool:
     return all(abs(a - b) < _ROUNDED for a, b in zip(one, other, strict=True))
 
 
-def finished_letters(found: Sequence[Schematic]) -> Mapping[str, str]:
+def finished_letters(found: Sequence[Schematic]) -> Mapping[str, tuple[str, ...]]:
     """The letters of the schematics that stand for finished measurements, by their labels."""
     letters: dict[str, list[str]] = {}
     for each in found:
         for letter, label in each.finished.items():
             letters.setdefault(label, []).append(letter)
-    return {label: ", ".join(some) for label, some in letters.items()}
+    return {label: tuple(some) for label, some in letters.items()}
 
 
 def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, float]]:
@@ -167,7 +189,8 @@ def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, fl
             yield _LARGER if larger else _SMALLER
         else:
             width, height = _MAIN if wide > _WIDE * high else _COLUMN
-            yield min(width, drawn.width), height
+            more = _GROWN if drawn.letters > _SMALL_TYPE else 1.0
+            yield min(width * more, drawn.width), height * more
 
 
 def _size(outline: Outline) -> tuple[float, float]:
@@ -206,10 +229,10 @@ def _told(voice: Voice, dimension: Dimension, told: Collection[str]) -> str:
     return ""
 
 
-def _means(label: str, dimension: Dimension, shown: Sequence[tuple[str, Dimension, str]]) -> bool:
+def _means(label: str, dimension: Dimension, shown: Sequence[tuple[Dimension, str]]) -> bool:
     """Whether a label is meant for a measure, and not for another one of the piece that comes out
     the same and has more words in common with it: a leg is not the foot."""
-    same = [_in_common(label, each) for _, each, other in shown if other == label]
+    same = [_in_common(label, each) for each, other in shown if other == label]
     return bool(label) and (bool(dimension.written) or _in_common(label, dimension) == max(same))
 
 

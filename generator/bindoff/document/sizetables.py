@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bindoff.document.phrases import text
-from bindoff.document.tree import Column, Inlines, Origin, Table, TableRow
+from bindoff.document.tree import Column, Inlines, Origin, Ringed, Table, TableRow
 from bindoff.document.units import length_in, scales
 from bindoff.document.voice import Voice, number
 from bindoff.plan.values import Kind, Measure
@@ -20,28 +20,36 @@ GROUPED_SIZES = 4
 class Figures(Record):
     """A row: its name, and for every unit of the table one figure a size.
 
-    A row with a single block of figures in a table of several units has no unit.
+    A row with a single block of figures in a table of several units has no unit. ``letters`` are
+    those of what it gives in a drawing.
     """
 
     name: str
     blocks: tuple[tuple[str, ...], ...]
     origin: Origin | None = None
+    letters: tuple[str, ...] = ()
 
 
-def length_figures(voice: Voice, name: str, mm: Sequence[float]) -> Figures:
+def length_figures(
+    voice: Voice, name: str, mm: Sequence[float], letters: tuple[str, ...] = ()
+) -> Figures:
     """A row of lengths in the pattern's units."""
     return Figures(
         name,
         tuple(tuple(length_in(each, scale) for each in mm) for scale in scales(voice.units)),
+        letters=letters,
     )
 
 
-def measure_figures(voice: Voice, name: str, measure: Measure) -> Figures:
+def measure_figures(
+    voice: Voice, name: str, measure: Measure, letters: tuple[str, ...] = ()
+) -> Figures:
     """A row of lengths, or of counts that have no unit."""
     origin = Origin(measure.span) if measure.span else None
     if measure.kind is Kind.LENGTH:
-        return replace(length_figures(voice, name, measure.rounded), origin=origin)
-    return Figures(name, (tuple(number(value) for value in measure.rounded),), origin)
+        return replace(length_figures(voice, name, measure.rounded, letters), origin=origin)
+    counts = tuple(number(value) for value in measure.rounded)
+    return Figures(name, (counts,), origin, letters)
 
 
 def unit_table(
@@ -70,7 +78,7 @@ def unit_table(
         body = [_joined_row(row) for row in rows]
         return Table(text(caption), columns, tuple(body), groups=groups)
     body = [
-        _row(f"{row.name}, {unit}" if unit else row.name, block, row.origin)
+        _row(row, f", {unit}" if unit else "", block)
         for row in rows
         for unit, block in zip(_units_of(units, row), row.blocks, strict=True)
     ]
@@ -115,8 +123,11 @@ def _units_of(units: tuple[str, ...], row: Figures) -> tuple[str, ...]:
 
 def _joined_row(row: Figures) -> TableRow:
     """The figures of all units in one row."""
-    return _row(row.name, [cell for block in row.blocks for cell in block], row.origin)
+    return _row(row, "", [cell for block in row.blocks for cell in block])
 
 
-def _row(name: str, cells: Sequence[str], origin: Origin | None) -> TableRow:
-    return TableRow((text(name), *(text(cell) for cell in cells)), origin)
+def _row(row: Figures, unit: str, cells: Sequence[str]) -> TableRow:
+    name = text(row.name + unit)
+    if row.letters:
+        name = (*text(f"{row.name} "), Ringed(row.letters), *(text(unit) if unit else ()))
+    return TableRow((name, *(text(cell) for cell in cells)), row.origin)

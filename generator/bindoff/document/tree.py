@@ -64,6 +64,12 @@ class SizeValues(Record):
     values: tuple[str, ...]
 
 
+class Ringed(Record):
+    """Letters that tie words to places in a drawing, in rings as they are there."""
+
+    letters: tuple[str, ...]
+
+
 class LineBreak(Record):
     """A forced new line within a paragraph."""
 
@@ -83,7 +89,7 @@ class Field(Record):
         return "to tick" if self.kind == "tick" else "to fill in"
 
 
-Inline = Text | Strong | Emphasis | Link | SizeValues | LineBreak | Field
+Inline = Text | Strong | Emphasis | Link | SizeValues | Ringed | LineBreak | Field
 Inlines = tuple[Inline, ...]
 
 # ---------------------------------------------------------------- blocks
@@ -319,6 +325,8 @@ def plain(inlines: Inlines) -> str:
                 parts.append(plain(children))
             case SizeValues(values):
                 parts.append(in_print(values))
+            case Ringed(letters):
+                parts.append(f"({', '.join(letters)})")
             case LineBreak():
                 parts.append("\n")
             case Field():
@@ -350,7 +358,7 @@ def _gather(node: Any, found: list[str]) -> None:
             found.append(text)
         case Drawing(shapes=shapes):
             found += [shape.text for shape in shapes if isinstance(shape, Label)]
-        case SizeValues(values):
+        case SizeValues(values) | Ringed(values):
             found += values
         case tuple():
             for item in node:

@@ -11,10 +11,10 @@ from typing import Literal
 
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
+from bindoff.document.discs import disc, half_width
 from bindoff.document.drawing import Cells, Drawing, Label, Lines, Path, Rect, Shape
 from bindoff.document.foldedviews import (
     Folded,
-    disc,
     from_the_front,
     heights,
     in_section,
@@ -477,7 +477,7 @@ def _zones(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
         low, high = sheet.y(segment.first - 1) - 0.35, sheet.y(segment.last) + 0.35
         lines = ((x - 1.4, low, x, low), (x, low, x, high), (x - 1.4, high, x, high))
         yield Lines(lines, _INK, _MEASURE)
-        yield from disc(x + 1.0 + letters * 0.78, sheet.top + place, letter, letters)
+        yield from disc(x + 1.0 + half_width(letter, letters), sheet.top + place, letter, letters)
 
 
 # ---------------------------------------------------------------- the counter's stops

@@ -7,9 +7,9 @@ from string import ascii_uppercase
 
 from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
+from bindoff.document.discs import disc, half_width
 from bindoff.document.drawing import Drawing, Label, Lines, Rect, Shape, moved
 from bindoff.document.drawn import Drawn
-from bindoff.document.foldedviews import disc
 from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.document.phrases import text
 from bindoff.document.spread import spread
@@ -168,7 +168,6 @@ def _zones(
     """A bracket and the letter of each zone, as on the map."""
     middles = [(each.first - 1 + each.last) / 2 * round_ for each in plan.tube.segments]
     places = spread(middles, letters * 1.7, high)
-    radius = letters * 0.78
     for letter, segment, middle, y in zip(
         ascii_uppercase, plan.tube.segments, middles, places, strict=False
     ):
@@ -176,4 +175,4 @@ def _zones(
         x = right - 0.2
         lines = ((x + 0.9, low, x, low), (x, low, x, top), (x + 0.9, top, x, top))
         yield Lines((*lines, (x, middle, x - 0.8, y)), _INK, _MEASURE)
-        yield from disc(radius + 0.2, y, letter, letters)
+        yield from disc(half_width(letter, letters) + 0.2, y, letter, letters)

@@ -11,6 +11,7 @@ from bindoff.document.tree import (
     Inlines,
     LineBreak,
     Link,
+    Ringed,
     SizeValues,
     Strong,
     Text,
@@ -159,6 +160,8 @@ def _flattened(inlines: Inlines, places: Mapping[str, str]) -> tuple[str, list[S
                         yield f"{shown} ({kind}: {slot(address)})"
                 case SizeValues():
                     yield slot(node)
+                case Ringed():
+                    yield plain((node,))
                 case LineBreak():
                     yield "\n"
                 case Field():

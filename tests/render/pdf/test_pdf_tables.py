@@ -8,7 +8,16 @@ from dataclasses import replace
 import pypdf
 import pytest
 
-from bindoff.document.tree import Column, Inlines, ItemList, Paragraph, Table, TableRow, plain
+from bindoff.document.tree import (
+    Column,
+    Inlines,
+    ItemList,
+    Paragraph,
+    Ringed,
+    Table,
+    TableRow,
+    plain,
+)
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.rowlists import row_blocks
 from bindoff.render.pdf.tablesizes import merged
@@ -158,3 +167,25 @@ def test_a_table_that_is_looked_at_as_a_whole_is_cut_by_no_page(whole: bool, cut
         with_rows.add(sum(bool(re.search(r"Slate \d", page)) for page in pages))
 
     assert (max(with_rows) > 1) is cut
+
+
+@pytest.mark.parametrize("name", ["calm", "large-print"])
+def test_letters_of_a_drawing_stand_left_of_names_and_are_read_after_them(name: ThemeName) -> None:
+    """In a ring, so that the eye finds them; after the name, so that the ear hears what they are
+    letters of."""
+    columns = (Column(sample.t("Measure")), *size_columns("S", "M"))
+    named = (*sample.t("Depth with the brim turned up "), Ringed(("b",)))
+    node = table(columns, [("Circumference", "48", "50"), ("", "22", "23")])
+    rows = (node.rows[0], TableRow((named, *node.rows[1].cells[1:])))
+    data = render_pdf(sample.document(replace(node, rows=rows)), PdfOptions(theme=name))
+    found: list[tuple[str, float]] = []
+    for page in pypdf.PdfReader(io.BytesIO(data)).pages:
+        page.extract_text(
+            visitor_text=lambda text, _, place, *__: found.append((text.strip(), place[4]))
+        )
+    places = dict(found)
+    said = [text for text, _ in found]
+
+    (depth,) = (text for text in said if text.startswith("Depth"))
+    assert said.index(depth) < said.index("b") < said.index("22")
+    assert places["Circumference"] <= places["b"] < places[depth]

@@ -9,15 +9,14 @@ from itertools import chain
 from math import atan2, cos, pi, sin
 
 from bindoff.craft.symbols import circle
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps, moved
-from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps, moved, reach
+from bindoff.document.lettering import CAP_HEIGHT
 from bindoff.document.yarn.curves import Knot, cubics, through
 from bindoff.document.yarn.knitting import Strand
 from bindoff.document.yarn.weave import drawn, woven
 from bindoff.records import Record
 
 Point = tuple[float, float]
-Box = tuple[float, float, float, float]
 
 LETTERS = 3.2  # mm, 9 points as captions are; the whole drawing grows with the type it is made for
 EDGE = 0.6  # mm of white around all
@@ -299,41 +298,6 @@ def named(pictures: Sequence[tuple[Iterable[Shape], str]], inks: Inks) -> Drawin
         found.append(label(at + (right - left) / 2, -LETTERS - 0.6, name, inks, bold=True))
         at += right - left + _NAMES_APART
     return sheet(found)
-
-
-def reach(shapes: Iterable[Shape]) -> Box:
-    """Left, top, right and bottom of what shapes may cover; a curve stays within its points."""
-    boxes = [_box(each) for each in shapes]
-    return (
-        min(box[0] for box in boxes),
-        min(box[1] for box in boxes),
-        max(box[2] for box in boxes),
-        max(box[3] for box in boxes),
-    )
-
-
-def _box(shape: Shape) -> Box:
-    match shape:
-        case Path(commands, _, stroke, width):
-            half = width / 2 if stroke else 0.0
-            xs = [float(n) for c in commands for n in c[1::2]]
-            ys = [float(n) for c in commands for n in c[2::2]]
-        case Lines(segments, _, width):
-            half = width / 2
-            xs = [x for a, _, c, _ in segments for x in (a, c)]
-            ys = [y for _, b, _, d in segments for y in (b, d)]
-        case Label(x, y, text, size, anchor, _, bold):
-            half, wide = 0.0, text_width(text, size, bold)
-            start = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
-            xs, ys = [start, start + wide], [y - size * CAP_HEIGHT, y]
-        case Rect(x, y, w, h, _, stroke, width):
-            half = width / 2 if stroke else 0.0
-            xs, ys = [x, x + w], [y, y + h]
-        case Stamps(path, places):
-            left, top, right, low = _box(path)
-            across, down = zip(*places, strict=True)
-            return left + min(across), top + min(down), right + max(across), low + max(down)
-    return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
 
 
 def scaled(drawing: Drawing, by: float) -> Drawing:

@@ -9,7 +9,7 @@ What cannot be parted so has no columns: see ``rowlists``.
 from dataclasses import replace
 
 from bindoff import regex as re
-from bindoff.document.tree import Table, Text
+from bindoff.document.tree import Inlines, Ringed, Table, Text
 from bindoff.records import Record
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
@@ -22,6 +22,7 @@ _GOOD_EMS = 11.0  # a column of prose at least this wide reads as well as a page
 _EASY_EMS = 8.0  # one at least this wide easily,
 _LEAST_EMS = 4.2  # and one at least this wide can be read
 TIGHT = 0.65  # of the gap between columns
+_RING_GAP = 0.4  # ems between the letters in rings of a row and its name
 FIGURE = re.compile(r"\d[\d,]*")
 Stem = tuple[str, str, bool]
 """What a row's name begins with, the unit at its end, and whether the row before begins so too."""
@@ -38,12 +39,19 @@ class Room(Record):
 
 
 class Sheet(Record):
-    """A table measured in one type size: words of the heads and of every cell."""
+    """A table measured in one type size: words of the heads and of every cell; the letters in rings
+    of a row's name stand by themselves, to its left."""
 
     body: TextStyle
     head: TextStyle
     heads: list[list[Word]]
     cells: list[list[list[Word]]]
+    rings: list[list[Word]]
+
+    def hang(self, row: int) -> float:
+        """How far the name of a row stands to the right of its letters."""
+        rings = self.rings[row]
+        return widest(rings) + self.body.size * _RING_GAP if rings else 0.0
 
 
 class Grid(Record):
@@ -79,12 +87,30 @@ class Grid(Record):
 
 def measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> Sheet:
     """``node`` in these styles."""
+    named = [ringless(row.cells[0]) for row in node.rows]
     return Sheet(
         body,
         head,
         [words(runs_of(column.heading, head)) for column in node.columns],
-        [[words(runs_of(cell, body)) for cell in row.cells] for row in node.rows],
+        [
+            [words(runs_of(cell, body)) for cell in (name, *row.cells[1:])]
+            for (name, _), row in zip(named, node.rows, strict=True)
+        ],
+        [words(runs_of(rings, body)) for _, rings in named],
     )
+
+
+def ringless(name: Inlines) -> tuple[Inlines, Inlines]:
+    """The name of a row without its letters in rings and the space before them; and these."""
+    rings = tuple(node for node in name if isinstance(node, Ringed))
+    if not rings:
+        return name, ()
+    at = name.index(rings[0])
+    before = name[at - 1] if at else Text("")
+    rest = [node for node in name[at:] if not isinstance(node, Ringed)]
+    if isinstance(before, Text):
+        return (*name[: max(0, at - 1)], Text(before.text.rstrip()), *rest), rings
+    return (*name[:at], *rest), rings
 
 
 def needs_of(node: Table, sheet: Sheet, ems: float, broken: bool = False) -> list[Need]:
@@ -94,10 +120,13 @@ def needs_of(node: Table, sheet: Sheet, ems: float, broken: bool = False) -> lis
     prose = ems * sheet.body.size
     for index, column in enumerate(node.columns):
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
-        most = max(widest(text) for text in texts)
+        hangs = [0.0, *(0.0 if index else sheet.hang(at) for at in range(len(sheet.cells)))]
+        wide = [widest(text) + hang for text, hang in zip(texts, hangs, strict=True)]
+        narrow = [narrowest(text) + hang for text, hang in zip(texts, hangs, strict=True)]
         if broken and column.size is None:
-            most = max(narrowest(texts[0]), *(widest(text) for text in texts[1:]))
-        least = max(*(narrowest(text) for text in texts), min(most, prose))
+            wide[0] = narrow[0]
+        most = max(wide)
+        least = max(*narrow, min(most, prose))
         needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01)))
     return needs
 

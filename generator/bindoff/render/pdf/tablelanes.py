@@ -13,6 +13,7 @@ from bindoff.render.pdf.tablefit import (
     Sheet,
     Stem,
     measured,
+    ringless,
     small_head,
     width_of,
 )
@@ -57,13 +58,16 @@ def in_lanes(
             default=0.0,
         )
         name = room.side - theme.cell_gap - (unit + theme.cell_gap / 2 if unit else 0.0)
-        names = [narrowest(text) for text in (sheet.heads[0], *(row[0] for row in sheet.cells))]
+        names = [
+            narrowest(sheet.heads[0]),
+            *(narrowest(row[0]) + sheet.hang(at) for at, row in enumerate(sheet.cells)),
+        ]
         wide = [place[1] - _LANE_AIR for place in places]
         fits = all(
             max(narrowest(sheet.heads[at]), *(widest(row[at]) for row in sheet.cells)) <= room
             for at, room in enumerate(wide, first)
         )
-        lines_of = [len(lines(row[0], name)) for row in sheet.cells]
+        lines_of = [len(lines(row[0], name - sheet.hang(at))) for at, row in enumerate(sheet.cells)]
         wrapped = sum(count > 1 for count in lines_of) > len(lines_of) * _WRAPPED
         if (wrapped or node.tick) and len(sizes) < LEAST_SIZES and not node.groups:
             return None  # names of so many words are no names, and boxes need room beside them
@@ -90,7 +94,7 @@ def _axis(node: Table, sheet: Sheet, column: int, runs_of: RunsOf) -> tuple[floa
 
 def _stems(node: Table) -> tuple[Stem, ...]:
     """Rows in turn that give one thing in several units have its name in common."""
-    parts = [plain(row.cells[0]).rpartition(", ") for row in node.rows]
+    parts = [plain(ringless(row.cells[0])[0]).rpartition(", ") for row in node.rows]
     found = []
     for at, (stem, _, tail) in enumerate(parts):
         same = [

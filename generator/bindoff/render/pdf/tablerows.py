@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from bindoff.document.tree import Text, plain
+from bindoff.document.tree import Ringed, Text, plain
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group
 from bindoff.render.pdf.parts import RunsOf
@@ -119,14 +119,28 @@ def body_row(piece: Grid, index: int, theme: Theme, row: Tag, runs_of: RunsOf) -
     for at, text in enumerate(piece.sheet.cells[index]):
         names = at < piece.node.header_columns and bool(text)
         tag = row.add("TH", scope="Row") if names else row.add("TD")
-        width = piece.widths[at]
+        hang = 0.0 if at else piece.sheet.hang(index)
+        width = piece.widths[at] - hang
         align = piece.node.columns[at].align
-        cells.append(Cell(tag, lines(text, width, True), lefts[at], width, align))
-    if piece.edges is None:
-        return Row(cells, piece.sheet.body, theme.cell_pad)
-    for at, cell in enumerate(cells[1:], 1):
-        _on_axis(piece, at, index, cell, runs_of)
-    return _with_units(piece, index, cells, theme, runs_of)
+        cells.append(Cell(tag, lines(text, width, True), lefts[at] + hang, width, align))
+    if piece.edges is not None:
+        for at, cell in enumerate(cells[1:], 1):
+            _on_axis(piece, at, index, cell, runs_of)
+        return _with_units(piece, index, cells, theme, runs_of)
+    cells[1:1] = _rings(piece, index, cells[0])
+    return Row(cells, piece.sheet.body, theme.cell_pad)
+
+
+def _rings(piece: Grid, index: int, name: Cell) -> list[Cell]:
+    """The letters in rings of a row, to the left of its name, of which they are part."""
+    inlines = piece.node.rows[index].cells[0]
+    rings = piece.sheet.rings[index]
+    if not rings:
+        return []
+    if not isinstance(inlines[-1], Ringed):
+        name.tag.actual = plain(inlines)
+    hang = piece.sheet.hang(index)
+    return [Cell(name.tag, lines(rings, 1e6), name.x - hang, hang, "left")]
 
 
 def _on_axis(piece: Grid, column: int, row: int, cell: Cell, runs_of: RunsOf) -> None:
@@ -144,13 +158,16 @@ def _on_axis(piece: Grid, column: int, row: int, cell: Cell, runs_of: RunsOf) ->
 def _with_units(piece: Grid, index: int, cells: list[Cell], theme: Theme, runs_of: RunsOf) -> Row:
     """The row with its unit at the end of the side column, its name said once for all units."""
     stem, unit, again = piece.stems[index]
-    if not unit:
-        return Row(cells, piece.sheet.body, theme.cell_pad)
     name, style = cells[0], piece.sheet.body
-    name.tag.actual = plain(piece.node.rows[index].cells[0])
+    if not unit:
+        cells[1:1] = _rings(piece, index, name)
+        return Row(cells, style, theme.cell_pad)
+    inlines = piece.node.rows[index].cells[0]
+    name.tag.actual = plain(inlines)
     text = words(runs_of((Text(unit),), style))
     name.lines = [] if again else lines(words(runs_of((Text(stem),), style)), name.width)
-    cells.insert(1, Cell(name.tag, lines(text, 1e6), 0.0, piece.units, "right"))
+    letters = [] if again else _rings(piece, index, name)
+    cells[1:1] = [*letters, Cell(name.tag, lines(text, 1e6), 0.0, piece.units, "right")]
     following = 0
     while piece.goes_on(index + following):
         following += 1

@@ -12,22 +12,25 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from bindoff import regex as re
+from bindoff.document.discs import alone, half_width
 from bindoff.document.tree import (
     Emphasis,
     Field,
     Inlines,
     LineBreak,
     Link,
+    Ringed,
     SizeValues,
     Strong,
     Text,
     in_print,
 )
 from bindoff.records import Record, replace
+from bindoff.render.pdf.drawing import paint_drawing
 from bindoff.render.pdf.fonts import clean, covered, face, shape, styled
 from bindoff.render.pdf.hyphens import Hyphens, partable
 from bindoff.render.pdf.tagging import Tag, Writer
-from bindoff.render.pdf.theme import Look, TextStyle, Theme
+from bindoff.render.pdf.theme import MM, Look, TextStyle, Theme
 
 NBSP = "\N{NO-BREAK SPACE}"
 _TICK_SPACES, _FIGURE_SPACES = 6, 3  # how wide fields are: a figure is about three spaces
@@ -124,6 +127,10 @@ def runs(
                     walk(children, look, tag_of(node))  # a line under it marks it
                 case SizeValues(values):
                     found.append(TextRun(_size_values(values), look, link))
+                case Ringed(letters):
+                    for at, letter in enumerate(letters):
+                        found.extend([TextRun(" ", look, link)] if at else [])
+                        found.append(TextRun(letter, replace(look, ring=True), link))
                 case LineBreak():
                     found.append(TextRun("\n", look, link))
                 case Field(name, label, kind, width):
@@ -209,6 +216,8 @@ def _parts(text: str, run: TextRun) -> Iterable[_Part]:
 
 
 def _measured(text: str, look: Look, link: Tag | None) -> _Part:
+    if look.ring:
+        return _Part(text, look, link, 2 * half_width(text, look.size), None)
     width, kerns = shape(text, look.face)
     return _Part(text, look, link, width * look.size, kerns)
 
@@ -478,13 +487,23 @@ def paint_line(
             if part.link is not None:
                 tag.adopt(part.link)
             writer.tag(part.link or tag)
-        font = face(part.look.face).font
         size = part.look.size
+        if part.look.ring:
+            paint_ring(writer, part.text, size, left, y)
+            continue
+        font = face(part.look.face).font
         writer.text(font, size, part.look.colour, (left, y), part.text, part.kerns)
         if part.link is not None and part.link.role == "Link" and tag is not None:
             seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
             writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
             writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))
+
+
+def paint_ring(writer: Writer, letter: str, size: float, left: float, y: float) -> None:
+    """A letter in its ring, around the middle of a capital on the baseline at ``y``."""
+    ring = alone(letter, size / MM)
+    middle = y + face("sans-bold").cap_height * size / 2
+    paint_drawing(writer, ring, left, middle + ring.height * MM / 2, 1.0)
 
 
 def _paint_field(writer: Writer, part: _Part, tag: Tag | None, left: float, y: float) -> None:

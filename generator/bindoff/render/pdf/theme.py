@@ -17,11 +17,12 @@ PAPERS = {"a4": (210 * MM, 297 * MM), "letter": (612.0, 792.0)}
 
 
 class Look(Record):
-    """A face, a size and a colour."""
+    """A face, a size and a colour; a letter may stand in a ``ring``."""
 
     face: str
     size: float
     colour: str
+    ring: bool = False
 
 
 class TextStyle(Record):

@@ -31,6 +31,7 @@ from bindoff.document.tree import (
     ListItem,
     PageBreak,
     Paragraph,
+    Ringed,
     SizeValues,
     Strong,
     Table,
@@ -250,6 +251,10 @@ class Markup(Record):
                     yield element("a", {"href": target}, *self.inlines(children))
                 case SizeValues(values):
                     yield self._values(values) if len(set(values)) > 1 else values[0]
+                case Ringed(letters):
+                    for at, letter in enumerate(letters):
+                        yield from (" ",) if at else ()
+                        yield element("span", {"class": "ring"}, letter)
                 case LineBreak():
                     yield element("br")
                 case Field(_, label, kind):
@@ -304,7 +309,7 @@ def _differing(inlines: Inlines) -> Iterator[tuple[str, ...]]:
                 yield values
             case Strong(children) | Emphasis(children) | Link(children, _):
                 yield from _differing(children)
-            case Text() | SizeValues() | LineBreak() | Field():
+            case Text() | SizeValues() | Ringed() | LineBreak() | Field():
                 pass
 
 
