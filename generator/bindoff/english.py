@@ -79,3 +79,11 @@ def capital(words: str) -> str:
 def ended(words: str) -> str:
     """``words`` with a full stop if they have no end mark of their own."""
     return words if not words or words.rstrip('"”’)]')[-1:] in (*".!?:;,…",) else f"{words}."
+
+
+_INITIAL = re.compile(r"(?<=\b[^\W\d_]\.) (?=\w)")
+
+
+def name_in_one(name: str) -> str:
+    """A name with its initials bound to what follows: no line and no sentence ends after them."""
+    return _INITIAL.sub("\u00a0", name)

@@ -548,3 +548,14 @@ TWO_YARNS_USED: dict[str, Any] = {
         "cap": {"title": "Cap", "steps": [*STEPS[:2], STEPS[1] | {"yarn": "foam"}, STEPS[2]]}
     },
 }
+
+
+def test_a_designer_with_an_initial_is_named_in_one_sentence() -> None:
+    """In the byline and where the rights are told."""
+    document, _ = built(
+        data([{"cast on": 24}, {"bind off": "all"}], 1) | {"designer": "A. Stranger"}
+    )
+    text = render_text(document)
+
+    assert "Designed by A. Stranger, version" in text
+    assert re.search(r"Copyright \d+ A\. Stranger\.\n", text)

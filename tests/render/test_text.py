@@ -182,6 +182,13 @@ def test_a_figure_that_stands_alone_has_its_label_on_its_own_line() -> None:
     )
 
 
+def test_an_initial_that_is_bound_to_a_name_ends_no_sentence() -> None:
+    """The letter of a size does."""
+    bound = Paragraph(t("Designed by A.\N{NO-BREAK SPACE}Stranger. Cut it for size A. Knit on."))
+
+    assert told(bound) == "Designed by A. Stranger.\nCut it for size A.\nKnit on."
+
+
 def test_a_value_must_have_one_figure_for_each_size() -> None:
     with pytest.raises(ValueError, match="one value for each"):
         told(Paragraph(t(per_size("1", "2"))))

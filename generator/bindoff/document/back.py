@@ -30,7 +30,7 @@ from bindoff.document.tree import (
 )
 from bindoff.document.units import round_length
 from bindoff.document.voice import Voice, body_rows, has_ease
-from bindoff.english import capital, ended, listed
+from bindoff.english import capital, ended, listed, name_in_one
 from bindoff.files import Files
 from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import StepPlan
@@ -485,7 +485,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
     return {
         **voice.values,
         "sizes": list(voice.sizes),
-        "designer": pattern.designer,
+        "designer": name_in_one(pattern.designer),
         "version": pattern.version,
         "date": pattern.date,
         "year": pattern.date[:4],

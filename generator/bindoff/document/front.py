@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from bindoff import regex as re
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.charts.legend import swatch
@@ -63,7 +62,7 @@ from bindoff.document.units import (
 )
 from bindoff.document.units import weight as ball_weight
 from bindoff.document.voice import Voice, body_label, body_rows
-from bindoff.english import capital, ended, listed
+from bindoff.english import capital, ended, listed, name_in_one
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart
@@ -86,15 +85,11 @@ ART_MOST = 20_000  # stitches in all, unless the chart alone has more: the rest 
 ART_GROWN = 4 * ART_STITCHES  # stitches of the widest row of a chart that grows
 
 
-_INITIAL = re.compile(r"(?<=\b[^\W\d_]\.) (?=\w)")
-"""The space after an initial, at which no line breaks."""
-
-
 def cover(voice: Voice, drawn: Drawn = USUALLY) -> Cover:
     """Title, byline, summary, the facts of a buyer's first glance, and in colour the fabric as
     art."""
     pattern = voice.plan.source.pattern
-    designer = _INITIAL.sub("\u00a0", pattern.designer)
+    designer = name_in_one(pattern.designer)
     byline = f"Designed by {designer} · version {pattern.version} · {pattern.date}"
     facts = tuple(
         Definition((Strong(text(term)),), meaning, print_only=again)

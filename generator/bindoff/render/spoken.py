@@ -93,13 +93,13 @@ def sentences(text: str, figure: str = "") -> list[str]:
     """The sentences of ``text``. ``figure`` matches characters that stand for a number.
 
     A full stop ends a sentence when a space and a capital or a figure follow, unless it belongs to
-    a known abbreviation. A line end always ends one.
+    a known abbreviation. A space that binds, as after an initial, ends none; a line end always one.
     """
     opening = rf"(?=[\"“‘(\[]*(?:[^\W_a-z]{'|' + figure if figure else ''}))"
     found: list[str] = []
     for line in text.split("\n"):
         start = 0
-        for stop in re.finditer(rf"[.!?][\"”’)\]]*\s+{opening}", line):
+        for stop in re.finditer(rf"[.!?][\"”’)\]]*(?![\xa0\u202f])\s+{opening}", line):
             if not _abbreviated(line[: stop.start()], line[stop.end() :], figure):
                 found.append(line[start : stop.end()])
                 start = stop.end()
