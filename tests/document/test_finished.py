@@ -370,6 +370,21 @@ def test_a_border_with_holes_above_each_other_is_drawn_out_to_points() -> None:
     assert max(reach_of(body)) == pytest.approx(100)
 
 
+def test_a_shawl_on_its_cover_has_as_many_points_as_its_edge_has_repeats() -> None:
+    """327 stitches of the middle size in repeats of 8: none is left out or drawn larger."""
+    art = cover(demo("herring-quay-shawl")).art
+    assert art is not None
+    assert isinstance(art.picture, Drawing)
+    outlines = [shape for shape in art.picture.shapes if isinstance(shape, Path) and shape.stroke]
+    line = max(outlines, key=lambda path: len(path.commands)).commands
+    edge = [(float(x), float(y)) for _, x, y in line[:481]]
+    middle = (edge[0][0] + edge[480][0]) / 2
+    away = [hypot(x - middle, y - edge[0][1]) for x, y in edge]
+    peaks = sum(a < b >= c for a, b, c in zip(away, away[1:], away[2:], strict=False))
+
+    assert peaks == pytest.approx(327 / 8, abs=1.5)
+
+
 def test_a_cable_of_a_large_piece_is_drawn_larger() -> None:
     cross = Course(("a",), (Crossing(2, 2, True, 3), *[Look.COVERED] * 3, None, None))
     rows = (cross, *[Course(("a",))] * 7) * 20

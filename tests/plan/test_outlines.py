@@ -5,7 +5,7 @@ Where no source is named, the counts are common practice, no source.
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import hypot
+from math import hypot, radians, sin, sqrt
 from pathlib import Path
 
 import pytest
@@ -185,6 +185,7 @@ def test_a_triangle_from_the_nape_gains_four_stitches_in_two_rows() -> None:
     assert measured(found) == {
         "depth along the spine": round(1210 / 28, 2),
         "one side of the last edge": round(1235 / 18, 2),
+        "wingspan": round(2 * sqrt((1235 / 18) ** 2 - (1210 / 28) ** 2), 2),  # Pythagoras
     }
 
 
@@ -199,10 +200,19 @@ def test_a_crescent_gains_six_in_two_rows_at_its_edges() -> None:
     found = outline(pattern((20, 28), flat=True, shawl=steps), "shawl")
 
     assert found[0].kind == "a crescent shawl"
-    assert measured(found) == {"depth in the middle": 35.71, "along the last edge": 154.5}
-    (edge,) = (each for each in found[0].measures if each.way)
-    way = sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(edge.way))
-    assert way == pytest.approx(edge.mm, rel=0.001)  # the line bends as the edge does
+    told = measured(found)
+    assert list(told.items())[:2] == [
+        ("depth in the middle", 35.71),
+        ("along the last edge", 154.5),
+    ]
+    for edge in (each for each in found[0].measures if each.way):
+        way = sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(edge.way))
+        assert way == pytest.approx(edge.mm, rel=0.001)  # the line bends as the edge does
+    # The chord of an arc is 2 r sin(angle / 2), and the neck edge is longer than that and shorter
+    # than the last edge.
+    bend = radians(found[0].bend)
+    assert told["wingspan as drawn"] == pytest.approx(2 * 154.5 / bend * sin(bend / 2), abs=0.01)
+    assert told["wingspan as drawn"] < told["neck edge as drawn"] < 154.5
 
 
 # ---------------------------------------------------------------- in the round

@@ -120,9 +120,19 @@ def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = US
             place = piece.schematic.place.span
             raise PatternError(replace(one, span=place) for one in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
-        caption = text(f"{piece.title}: schematic, {scale}")
+        caption = text(f"{piece.title}: schematic, {scale}{_assumed(each.outline)}")
         blocks.append(Figure(drawing, _alt(voice, each), caption, f"schematic-{each.key}"))
     return tuple(blocks)
+
+
+def _assumed(outline: Outline) -> str:
+    """What of a drawing follows from no row and no stitch."""
+    if not outline.bend:
+        return ""
+    return (
+        f". That its last edge bends through {outline.bend:.0f} degrees is an assumption: another "
+        "bow gives another wingspan and neck edge"
+    )
 
 
 def further_measures(voice: Voice, found: Sequence[Schematic]) -> Iterator[Figures]:

@@ -32,7 +32,8 @@ from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Line, Point
 from bindoff.records import Record
 
-_MOST = 5200  # stitches of a picture; more could not be told apart, so they are drawn larger
+_MOST = 5200  # stitches of a picture; more could not be told apart, so they are drawn larger,
+_MOST_COUNTED = 45_000  # ... but where what stands at the edge can be counted
 _TURNS = ((0.55, 1.0), (0.75, 0.94), (0.9, 0.87), (2.0, 0.79))
 """Fabric that turns away is darker: up to which share of the half width, and how light."""
 _MOST_LEAN = 0.7  # of a row's height: so far a stitch leans from its foot to its head
@@ -63,10 +64,11 @@ class Patch(Record):
     gauge: Gauge | None = None
 
 
-def scale_of(outlines: Iterable[Line], gauge: Gauge) -> int:
-    """How many stitches and rows are drawn as one."""
+def scale_of(outlines: Iterable[Line], gauge: Gauge, counted: bool = False) -> int:
+    """How many stitches and rows are drawn as one; ``counted`` if the edge has as many points as
+    the pattern says."""
     stitches = sum(abs(_area(each)) for each in outlines) / (gauge.stitch_mm * gauge.round_mm)
-    return max(1, ceil(sqrt(stitches / _MOST)))
+    return max(1, ceil(sqrt(stitches / (_MOST_COUNTED if counted else _MOST))))
 
 
 def filled(

@@ -138,7 +138,7 @@ def _piece(
     gauge: Gauge,
     colours: dict[str, str],
 ) -> tuple[Shape, ...]:
-    merged = scale_of([patch.outline for patch in patches], gauge)
+    merged = scale_of([patch.outline for patch in patches], gauge, counted=kind == _CRESCENT)
     found: list[Shape] = []
     for patch in patches:
         if isinstance(patch, Strip):

@@ -51,7 +51,8 @@ class Part(Record):
 class Outline(Record):
     """What there is to draw: closed ``shapes``, ``bands`` of ribbing on them, thin ``lines``,
     ``folds``, and measures in the order in which a knitter meets them. ``kind`` says what it is.
-    ``parts`` are those that its rows run through in different directions, in the order worked."""
+    ``parts`` are those that its rows run through in different directions, in the order worked.
+    ``bend`` is the angle in degrees that its last edge is bent through where nothing says it."""
 
     kind: str
     shapes: tuple[Line, ...]
@@ -60,6 +61,7 @@ class Outline(Record):
     lines: tuple[Line, ...] = ()
     folds: tuple[Line, ...] = ()
     parts: tuple[Part, ...] = ()
+    bend: float = 0.0
 
 
 def simplified(points: Iterable[Point]) -> Line:
@@ -144,6 +146,7 @@ def flipped(outline: Outline) -> Outline:
         tuple(map(flip, outline.lines)),
         tuple(map(flip, outline.folds)),
         tuple(Part(part.name, flip(part.one), flip(part.other)) for part in outline.parts),
+        outline.bend,
     )
 
 

@@ -1,7 +1,7 @@
 """Outlines of shawls that grow from a few stitches: a triangle from the nape, and a crescent."""
 
 from itertools import pairwise
-from math import cos, pi, sin
+from math import cos, hypot, radians, sin
 
 from bindoff.plan.outlines.runs import Run
 from bindoff.plan.outlines.shapes import Line, Measured, Outline
@@ -11,7 +11,7 @@ _MANY = 6.0
 _STEEP = 1.0  # stitches a row at each edge; beyond it the edge curls up to a crescent
 _SPINE = 0.3  # of all increases, those away from the edges
 _TAB, _TAB_ROWS = 3, 30  # a tab: so many times its stitches after its first few rows
-_BEND = 170 * pi / 180
+_BEND = 170.0  # degrees: how a crescent is pinned out is the wearer's choice
 
 
 def is_shawl(run: Run) -> bool:
@@ -58,6 +58,7 @@ def _triangle(run: Run) -> Outline:
         (
             Measured("depth along the spine", deep, (half, 0.0), (half, deep), "right", rows=True),
             Measured("one side of the last edge", side, tip, (-half, 0.0), "along"),
+            Measured("wingspan", 2 * half, (-half, 0.0), (half, 0.0), "above"),
         ),
         lines=(((0.0, 0.0), tip),),
     )
@@ -66,10 +67,11 @@ def _triangle(run: Run) -> Outline:
 def _crescent(run: Run) -> Outline:
     """The last edge as the outer bow, and as deep in its middle as there are rows."""
     deep, bow = _depth(run), run.wide(run.closed)
-    radius = bow / _BEND
+    bend = radians(_BEND)
+    radius = bow / bend
     outer = tuple(
         (radius * sin(angle), radius * cos(angle))
-        for angle in (_BEND * (step / 40 - 0.5) for step in range(41))
+        for angle in (bend * (step / 40 - 0.5) for step in range(41))
     )
     end, bottom = outer[-1], radius
     sag = bottom - min(deep, 0.95 * bottom) - end[1]  # how far the inner bow hangs below its ends
@@ -90,5 +92,12 @@ def _crescent(run: Run) -> Outline:
                 rows=True,
             ),
             Measured("along the last edge", bow, outer[0], outer[-1], "along", way=outer),
+            Measured("wingspan as drawn", 2 * end[0], outer[0], end, "above"),
+            Measured("neck edge as drawn", _long(inner), end, inner[-1], "along", way=inner),
         ),
+        bend=_BEND,
     )
+
+
+def _long(line: Line) -> float:
+    return sum(hypot(c - a, d - b) for (a, b), (c, d) in pairwise(line))
