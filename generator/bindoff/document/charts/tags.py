@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from itertools import chain, product
+from itertools import product
 from math import hypot, inf
 
 from bindoff.document.charts.cellwork import stroke_width
@@ -22,8 +22,11 @@ _MARK = 0.3  # of the smaller side of a cell, the mark in its corner
 _STEP = 0.25  # of a cell, from one place that is tried to the next
 _NEAR, _APART, _FAR = 6, 16, 48
 """How many steps a number stands off: in any direction, on every second, along a line."""
-_NEARER = 4  # steps that a number goes farther to hide nothing of the ground
+_NEARER = 4  # steps that a number goes farther to hide nothing of the ground,
+_OVER = 6  # ... for each symbol that its line then does not run over,
+_UNSEEN = 48  # ... and to have a line that does not run along one of the grid
 _LONG = 0.2  # mm beyond its box at which a number has a line to its cell
+_SLANT = 0.3  # of a line to a cell: so far it leaves the lines of the grid, on which nobody sees it
 _GROUND = frozenset(GROUND_SYMBOLS.values())
 
 
@@ -60,10 +63,19 @@ class _Placed(Record):
 
     @property
     def leader(self) -> _Line | None:
-        """The line from the box to that corner, ``None`` where the box lies on it."""
-        x = min(max(self.x, self.box.left), self.box.right)
-        y = min(max(self.y, self.box.top), self.box.bottom)
-        return None if abs(x - self.x) + abs(y - self.y) < _LONG else (x, y, self.x, self.y)
+        """The line from the box to that corner, in the direction of its middle, which seldom is
+        that of a line of the grid; ``None`` where the box lies on the corner."""
+        box = self.box
+        x, y = min(max(self.x, box.left), box.right), min(max(self.y, box.top), box.bottom)
+        if abs(x - self.x) + abs(y - self.y) < _LONG:
+            return None
+        middle_x, middle_y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+        across, down = self.x - middle_x, self.y - middle_y
+        out = min(
+            (box.right - middle_x) / abs(across) if across else inf,
+            (box.bottom - middle_y) / abs(down) if down else inf,
+        )
+        return middle_x + across * out, middle_y + down * out, self.x, self.y
 
 
 def tags(layout: Layout) -> Iterator[Shape]:
@@ -197,14 +209,16 @@ class _Room:
 
     def nearest(self, tag: Tag) -> _Placed | None:
         """The nearest place of a number that hides no symbol, no number and no corner of the cell
-        of another; or one that hides symbols of the ground alone, which are alike far around, where
-        that is nearer by more than a few steps."""
-        layout, second, farthest = self._layout, None, inf
+        of another. Symbols of the ground, which are alike far around, may be hidden where that is
+        nearer by more than a few steps, and a line to the cell may run over symbols where every
+        other place is much farther."""
+        layout, best, least = self._layout, None, inf
         start = _at(layout, tag, 0, 0)
         across, down = (round(each / _STEP) for each in self._cell(start.x, start.y))
         wide = round((start.box.right - start.box.left) * 1000)
         for right, low in _steps():
-            if hypot(right, low) > farthest:
+            far = hypot(right, low)
+            if far >= least:
                 break
             spot = across + right, down + low, wide
             if spot in self._taken:
@@ -213,28 +227,33 @@ class _Room:
             if not self._is_free(found) or not self._hidden(spot, found) <= _GROUND:
                 self._taken.add(spot)
                 continue
-            under = self._hidden(spot, found)
-            if (under and second) or self._holds_corner(found):
+            cost = far + (_NEARER if self._hidden(spot, found) else 0)
+            if cost >= least or self._holds_corner(found) or not self._may_lead(found):
                 continue
-            hidden = _GROUND if under else frozenset[str]()
-            if not self._crosses(found, hidden):
-                if not under:
-                    return found
-                second, farthest = found, hypot(right, low) + _NEARER
-        return second
+            cost += _OVER * sum(1 for _ in self._run_over(found))
+            cost += _UNSEEN if found.leader and _on_the_grid(found.leader) else 0
+            if cost < least:
+                best, least = found, cost
+        return best
 
-    def _crosses(self, found: _Placed, hidden: frozenset[str]) -> bool:
-        """Whether the line to the cell runs over a symbol or another number, or the number over
-        the line of another; it may run over the symbols that are ``hidden``."""
+    def _may_lead(self, found: _Placed) -> bool:
+        """Whether the line to the cell runs over no other number, and the number lies on the line
+        of no other."""
         line = found.leader
-        if any(_runs_over(other, found.box) for other in self._leaders):
-            return True
+        return not any(_runs_over(other, found.box) for other in self._leaders) and (
+            line is None or not any(_runs_over(line, other.box) for other in self.placed)
+        )
+
+    def _run_over(self, found: _Placed) -> Iterator[_Box]:
+        """The symbols but those of the ground that the line to the cell runs over."""
+        line = found.leader
         if line is None:
-            return False
+            return
         x1, y1, x2, y2 = line
         around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-        seen = (drawn for name, drawn in self._symbols.near(around) if name not in hidden)
-        return any(_runs_over(line, box) for box in chain(seen, (p.box for p in self.placed)))
+        for name, drawn in self._symbols.near(around):
+            if name not in _GROUND and _runs_over(line, drawn):
+                yield drawn
 
 
 def _place(layout: Layout) -> tuple[_Placed, ...]:
@@ -279,6 +298,12 @@ def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
     left = max(min(x + across - wide / 2, layout.right - wide), layout.left)
     top = max(min(y + down - high / 2, layout.bottom - high), layout.top)
     return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
+
+
+def _on_the_grid(line: _Line) -> bool:
+    """Whether a line that ends at a corner of a cell runs along the lines that meet there."""
+    across, down = abs(line[2] - line[0]), abs(line[3] - line[1])
+    return min(across, down) < _SLANT * max(across, down)
 
 
 def _runs_over(line: _Line, box: _Box) -> bool:
