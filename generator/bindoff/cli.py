@@ -109,6 +109,8 @@ def run() -> None:
     try:
         main(prog_name="bindoff")
     except SystemExit as end:
+        if "bindoff.kept" in sys.modules:
+            sys.modules["bindoff.kept"].keep_all()
         if end.code is None or isinstance(end.code, int):
             with suppress(OSError, ValueError):
                 for stream in filter(None, (sys.stdout, sys.stderr)):

@@ -1,14 +1,23 @@
-"""The module ``re``, but an expression is compiled when it is first asked for.
+"""The module ``re``, but an expression is compiled when it is first asked for, and only once.
 
 Most modules name theirs where they begin. There are five hundred, and to compile them all takes as
-long as a quarter of a check, which asks half of them. ``tests/test_regex.py`` compiles each.
+long as a quarter of a check, which asks half of them. What the compiler of ``re`` makes of each is
+kept for the next run, as Python keeps compiled modules. ``tests/test_regex.py`` compiles each.
 """
 
 import re
+from array import array
+from functools import lru_cache
 from re import *  # noqa: F403
 from typing import TYPE_CHECKING, Any
 
+from bindoff.kept import Shelf
+
 __all__ = list(re.__all__)
+
+_MOST_KEPT = 2000  # expressions; the program has some seven hundred, beside those made of names
+_Parts = tuple[int, bytes, int, tuple[str | None, ...]]
+SHELF: Shelf[_Parts] = Shelf(__file__, (), _MOST_KEPT)
 
 if not TYPE_CHECKING:
 
@@ -26,7 +35,7 @@ class Late:
     def __getattr__(self, name: str) -> Any:
         if name.startswith("__"):
             raise AttributeError(name)
-        made = re.compile(*self._asked)
+        made = compiled(*self._asked)
         for each in _ANSWERS:
             setattr(self, each, getattr(made, each))
         return getattr(made, name)
@@ -45,3 +54,35 @@ class Late:
 
 
 _ANSWERS = tuple(name for name in dir(re.Pattern) if not name.startswith("_"))
+
+
+@lru_cache(maxsize=512)
+def compiled(pattern: str, flags: int) -> Any:
+    """``re.compile(pattern, flags)``, by what was kept of it in an earlier run if it was.
+
+    There is no public way to make an expression of what the compiler made before. Where another
+    Python's own way differs from that of 3.11 to 3.14, the expression is compiled anew.
+    """
+    try:
+        import _sre  # type: ignore[import-not-found]
+
+        all_flags, code, groups, names = SHELF.get(
+            (pattern, flags), lambda: _compiled_parts(pattern, flags)
+        )
+        numbers = {name: number for number, name in enumerate(names) if name is not None}
+        words = array("I", code).tolist()
+        return _sre.compile(pattern, all_flags, words, groups, numbers, names)
+    except (ImportError, AttributeError, TypeError, ValueError, RuntimeError):
+        return re.compile(pattern, flags)
+
+
+def _compiled_parts(pattern: str, flags: int) -> _Parts:
+    """All that ``re`` makes of an expression: its flags, code, groups, and their names in turn."""
+    parsed = re._parser.parse(pattern, flags)
+    state = parsed.state
+    names: list[str | None] = [None] * state.groups
+    for name, number in state.groupdict.items():
+        names[number] = name
+    compiler: Any = re._compiler  # type: ignore[attr-defined]
+    code = array("I", compiler._code(parsed, flags)).tobytes()
+    return flags | state.flags, code, state.groups - 1, tuple(names)
