@@ -7,10 +7,12 @@ clipped to what a screen shows. Grey is a print of the same luminance.
 
 from collections.abc import Mapping, Sequence
 from enum import StrEnum
+from functools import lru_cache
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.kept import Shelf
 from bindoff.records import Record
 
 if TYPE_CHECKING:
@@ -18,6 +20,10 @@ if TYPE_CHECKING:
 
 Lab = tuple[float, float, float]
 """CIELAB L*, a*, b* under daylight D65."""
+
+_MOST_KEPT = 4000
+SHELF: Shelf[float] = Shelf(__file__, ("coloraide",), _MOST_KEPT)
+"""Differences of earlier runs: to load the colour library takes as long as half of the checks."""
 
 
 class Vision(StrEnum):
@@ -64,7 +70,9 @@ def simulate(colour: str, vision: Vision) -> str:
 
 def difference(first: str, second: str, vision: Vision = Vision.NORMAL) -> float:
     """CIEDE2000 between two colours in ``vision``."""
-    return ciede2000(_lab(_seen(first, vision)), _lab(_seen(second, vision)))
+    return SHELF.get(
+        (first, second, vision.value), lambda: ciede2000(_lab(first, vision), _lab(second, vision))
+    )
 
 
 def ciede2000(first: Lab, second: Lab) -> float:
@@ -78,20 +86,9 @@ def pairs_too_alike(
     colours: Sequence[tuple[str, str]], limits: Sequence[Limit] = LIMITS
 ) -> tuple[AlikePair, ...]:
     """Pairs of (yarn, colour) that fall below a limit, by pair, then in the order of ``limits``."""
-    seen = {
-        (yarn, limit.vision): _lab(_seen(colour, limit.vision))
-        for yarn, colour in colours
-        for limit in limits
-    }
     pairs = (
-        AlikePair(
-            first,
-            second,
-            limit.vision,
-            ciede2000(seen[first, limit.vision], seen[second, limit.vision]),
-            limit.least,
-        )
-        for (first, _), (second, _) in combinations(colours, 2)
+        AlikePair(one, other, limit.vision, difference(first, second, limit.vision), limit.least)
+        for (one, first), (other, second) in combinations(colours, 2)
         for limit in limits
     )
     return tuple(pair for pair in pairs if pair.difference < pair.least)
@@ -149,6 +146,7 @@ def _seen(colour: str, vision: Vision) -> "Color":
     return plain.filter(vision.value, method="machado").clip()
 
 
-def _lab(colour: "Color") -> Lab:
-    lightness, a, b = colour.convert("lab-d65").coords()
+@lru_cache
+def _lab(colour: str, vision: Vision) -> Lab:
+    lightness, a, b = _seen(colour, vision).convert("lab-d65").coords()
     return (lightness, a, b)
