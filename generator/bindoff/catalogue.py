@@ -10,7 +10,6 @@ import os
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from enum import StrEnum
 from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files as packaged
@@ -22,7 +21,7 @@ from bindoff.commands.shared import Named, attempt, named
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.editions import TextOptions, Wanted
 from bindoff.files import DiskFiles, Seen, template_folder
-from bindoff.records import Record, field
+from bindoff.records import Record, field, replace
 from bindoff.render.pdf import PdfOptions
 
 if TYPE_CHECKING:

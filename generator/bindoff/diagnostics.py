@@ -5,12 +5,11 @@ turns it into words on a screen or JSON.
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
 from difflib import get_close_matches
 from enum import StrEnum
 from functools import lru_cache
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 
 class Span(Record, order=True):

@@ -2,11 +2,10 @@
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Literal
 
 from bindoff import regex as re
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf import PdfOptions
 
 

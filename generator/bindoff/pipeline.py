@@ -1,7 +1,6 @@
 """The program's table of contents: source, plan, document, renders."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
@@ -24,7 +23,7 @@ from bindoff.files import Files
 from bindoff.plan.plan import Plan, crown_starts, make_plan
 from bindoff.plan.replan import replan
 from bindoff.printable import unprintable
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.bundle import Source
 from bindoff.source.onesize import one_size
 from bindoff.source.read import read_source

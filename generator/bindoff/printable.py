@@ -5,12 +5,12 @@ The PDF refuses both, but knows only the document; here they are traced back to 
 
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.document.tree import Document, texts
 from bindoff.files import Files
+from bindoff.records import replace
 from bindoff.source.read import Source
 from bindoff.source.yamltree import Path, Place
 

@@ -5,7 +5,6 @@ A new kind of file is one more function, here or in a module of its own, and a l
 
 import json
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from bindoff.document.chartpages import ChartPage
@@ -20,7 +19,7 @@ from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document, Figure
 from bindoff.editions import Edition, Form, TextOptions
 from bindoff.english import capital
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 
 class Publication(Record):

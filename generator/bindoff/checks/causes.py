@@ -5,12 +5,11 @@ them; what the plan then says at an innocent step is laid beneath the slip itsel
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.plan.carryon import of_stitches
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.bundle import Source
 from bindoff.source.yamltree import Place
 

@@ -1,12 +1,11 @@
 """What a check is, and how a pattern's findings come about. Knows nothing of knitting."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import fields
 from enum import IntEnum
 
 from bindoff.checks.context import Context
 from bindoff.diagnostics import Diagnostic, Severity, Span, closest, written_as
-from bindoff.records import Record
+from bindoff.records import Record, names_of
 
 
 class Finding(Record):
@@ -54,7 +53,7 @@ class Check(Record):
     needs: Needs = Needs.PLAN
 
     def __post_init__(self) -> None:
-        missing = [field.name for field in fields(self) if not getattr(self, field.name)]
+        missing = [name for name in names_of(self) if not getattr(self, name)]
         if missing:
             raise ValueError(f"the check {self.id!r} lacks {', '.join(missing)}")
 

@@ -1,7 +1,6 @@
 """Stranded rounds: how far a yarn passes behind the others, and how many go along."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -11,7 +10,7 @@ from bindoff.plan.colour.floats import FloatRun, LimitRule, float_limit, float_r
 from bindoff.plan.colour.grid import ColourGrid
 from bindoff.plan.picture import chart_yarns
 from bindoff.plan.worked import ChartRows
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import NO_COLOUR
 from bindoff.source.rowlang.syntax import Repeat, Row, ToEnd, Work
 

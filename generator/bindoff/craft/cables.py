@@ -4,12 +4,12 @@ Source of the naming: Craft Yarn Council's cable abbreviations, from memory; a W
 that is worked on the wrong side: common practice, no source.
 """
 
-from dataclasses import replace
 from functools import cache
 
 from bindoff import regex as re
 from bindoff.craft.entry import Lean, Stitch, Wording
 from bindoff.craft.symbols import Command, Commands, Symbol, circle, image, line
+from bindoff.records import replace
 
 _CABLE = re.compile(r"([1-9]\d?)/([1-9]\d?) ?([rl])(p?)c(w?)")
 _CABLE_OF_THREE = re.compile(r"([1-9]\d?)/([1-9]\d?)/([1-9]\d?) ?([rl])(p?)c(w?)")

@@ -7,9 +7,8 @@ for a yarn over, a stroke that leans the way the decrease leans); the drawings a
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Command = tuple[str | float, ...]
 Commands = tuple[Command, ...]

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
 import msgspec
@@ -24,6 +23,7 @@ from bindoff.desk.proofnotes import as_list, with_notes
 from bindoff.desk.proofs import Look, Proof, make_proof
 from bindoff.diagnostics import Span
 from bindoff.pipeline import build_pattern
+from bindoff.records import replace
 from bindoff.render.pdf.screen import Region
 
 _LONGEST_NAME = 80

@@ -6,7 +6,6 @@ says what it said, the nearest if several do; else where it stood, marked as cha
 
 import threading
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 
@@ -20,7 +19,7 @@ from bindoff.desk.workplace import COMMENTS
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.yamltree import read_yaml
 
 MOST = 500

@@ -2,12 +2,12 @@
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from bindoff.desk.edits import Edit
 from bindoff.diagnostics import Diagnostic, Fix, PatternError, Severity, Span
 from bindoff.files import Files
 from bindoff.plan.plan import make_plan
+from bindoff.records import replace
 from bindoff.source.bundle import Source
 from bindoff.source.read import read_source
 

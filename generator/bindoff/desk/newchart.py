@@ -5,7 +5,6 @@ Nothing is written to the disk: the page takes both as what one has typed, to be
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from bindoff.craft.book import StitchBook
@@ -13,7 +12,7 @@ from bindoff.desk.edits import Edit
 from bindoff.desk.proofs import Proof
 from bindoff.desk.workplace import folder_name
 from bindoff.diagnostics import Diagnostic, PatternError, Span
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.grid import MAX_SIDE, MAX_STITCHES
 from bindoff.source.sheetgrid import Known, characters

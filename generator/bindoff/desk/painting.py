@@ -6,7 +6,6 @@ painted are too long, and what cells pasted from a spreadsheet say.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import accumulate, pairwise
 from typing import Any
 
@@ -25,7 +24,7 @@ from bindoff.plan.picture import cell_meaning, piece_gauges
 from bindoff.plan.plan import Plan, stitch_book
 from bindoff.plan.sizing import sizings
 from bindoff.plan.worked import ChartRows, StepPlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH, Chart
 from bindoff.source.grid import MARK, MAX_SIDE, MAX_STITCHES, Grid, read_grid

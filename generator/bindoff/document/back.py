@@ -1,7 +1,6 @@
 """What follows the last stitch: finishing, techniques, care, safety, notes and rights."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.craft.cables import cross_of
@@ -36,7 +35,7 @@ from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import StepPlan
 from bindoff.plan.yarn import LoopOrigin
 from bindoff.plan.yarnplan import YarnTotal, carried_rounds
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.remembered import once_each
 from bindoff.source.lengths import parse_length
 

@@ -1,7 +1,6 @@
 """The keys of the charts: what stands for which yarn and stitch, the same in all charts."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from bindoff.craft.entry import Side, Stitch
 from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, NOT_WORKED, WRAPPED
@@ -12,6 +11,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.plan import Plan
+from bindoff.records import replace
 from bindoff.source.chart import NO_STITCH, Chart
 
 _NO_SYMBOL = "square"  # the mark of a stitch whose entry has none

@@ -1,7 +1,6 @@
 """The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import replace
 from math import inf
 
 from bindoff.diagnostics import Span
@@ -41,7 +40,7 @@ from bindoff.document.workedcharts import (
 )
 from bindoff.english import capital, ended
 from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import Chart
 from bindoff.source.rowlang.syntax import Row
 

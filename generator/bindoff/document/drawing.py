@@ -4,11 +4,10 @@ The origin is the top left corner; x runs right, y runs down. Colours are ``#rrg
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import Literal
 
 from bindoff.document.lettering import CAP_HEIGHT, text_width
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Box = tuple[float, float, float, float]
 """Left, top, right and bottom, mm."""

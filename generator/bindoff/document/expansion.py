@@ -1,7 +1,6 @@
 """Abbreviations with what they stand for where a section first uses them: ``k2 (knit 2)``."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
 from itertools import zip_longest
 from typing import Any
 
@@ -22,6 +21,7 @@ from bindoff.document.tree import (
     Strong,
     Text,
 )
+from bindoff.records import Record, names_of, replace
 
 ABBREVIATIONS = "abbreviations"
 """The id of the heading over the list of abbreviations."""
@@ -73,8 +73,8 @@ class _Expansion:
                 return self._running(node)
             case tuple():
                 return tuple(self._node(each) for each in node)
-            case _ if is_dataclass(node) and not isinstance(node, type):
-                parts = {each.name: self._node(getattr(node, each.name)) for each in fields(node)}
+            case Record():
+                parts = {name: self._node(getattr(node, name)) for name in names_of(node)}
                 return replace(node, **parts)
             case _:
                 return node

@@ -5,11 +5,11 @@ there is no stitch there is nothing.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.document.drawing import Drawing, Path, Rect, Shape, Stamps
 from bindoff.document.faces import Crossing, Face, Look
 from bindoff.document.yarn.cloth import bumps, hole, legs
+from bindoff.records import replace
 
 _UNDER = 0.08  # of a cell: how far a ground reaches under its neighbours
 _SHADE = 0.64  # the hollow between the two legs of a stitch, darker than the yarn

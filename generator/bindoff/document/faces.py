@@ -1,13 +1,12 @@
 """What a stitch looks like in knitted fabric: a V, a bump, a hole, a lean, a cross, or nothing."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from enum import StrEnum
 
 from bindoff.craft.cables import cross_of
 from bindoff.craft.entry import Lean, Stitch
 from bindoff.craft.stitches.cells import BEYOND
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import NO_STITCH
 
 

@@ -1,7 +1,6 @@
 """What a reader needs before the first stitch: cover, sizes, materials, gauge, abbreviations."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.craft.yarn_weights import yarn_weight
 from bindoff.document.chartkeys import yarn_symbols
@@ -69,6 +68,7 @@ from bindoff.plan.tube import TubePart
 from bindoff.plan.worked import ChartRows
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
+from bindoff.records import replace
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.gauge import Gauge as WrittenGauge
 from bindoff.source.grid import Grid

@@ -1,12 +1,12 @@
 """The designer's names in the program's sentences: they are in her language, and marked so."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from bindoff import regex as re
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Document, Figure, Heading, Paragraph, Text
+from bindoff.records import Record, names_of, replace
 
 _SHORT = 2  # letters: so short a name may be a word of ours, and is marked where it stands alone
 
@@ -40,8 +40,8 @@ def names_marked(document: Document, names: Collection[str], language: str) -> D
             )
         if isinstance(node, Paragraph | Heading | Figure) and node.language:
             return node
-        if is_dataclass(node) and not isinstance(node, type | Drawing):
-            changed = {field.name: walk(getattr(node, field.name)) for field in fields(node)}
+        if isinstance(node, Record) and not isinstance(node, Drawing):
+            changed = {name: walk(getattr(node, name)) for name in names_of(node)}
             return replace(node, **changed)
         return node
 

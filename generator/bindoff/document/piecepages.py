@@ -1,7 +1,6 @@
 """The pages of a piece: its numbered steps under their sections, and the counts to check."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
 from operator import itemgetter
 
@@ -43,6 +42,7 @@ from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
 from bindoff.plan.yarnplan import loose_ends
+from bindoff.records import replace
 from bindoff.source.piece import Piece
 
 _LEAST_COUNTED = 3  # steps that work rounds: fewer need no counts to check

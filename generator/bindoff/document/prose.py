@@ -6,7 +6,6 @@ and *emphasised* words. All else that Markdown knows is refused rather than drop
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal, cast
 
@@ -27,7 +26,7 @@ from bindoff.document.tree import (
     Text,
     from_source,
 )
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt

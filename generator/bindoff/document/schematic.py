@@ -5,7 +5,6 @@ their size whatever the scale.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Lines, Path, Shape, moved, reach
@@ -20,7 +19,7 @@ from bindoff.document.measurelines import (
     way_long,
 )
 from bindoff.plan.outlines.shapes import Line, Outline, Point, smoothed
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 _TINT = "#f4f4f4"  # prints as next to nothing, but parts the piece from the paper
 _OUTLINE, _DETAIL = 0.45, 0.13

@@ -1,7 +1,6 @@
 """The schematic of every piece, its letters, and what they stand for per size."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import count, product
 from string import ascii_lowercase
 from types import MappingProxyType
@@ -20,7 +19,7 @@ from bindoff.plan.outlines.choose import Dimension, outline_of
 from bindoff.plan.outlines.shapes import Outline
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
     {

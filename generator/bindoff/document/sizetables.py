@@ -4,14 +4,13 @@ Few sizes leave room for the units side by side; with many, every unit gets a ro
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.document.phrases import text
 from bindoff.document.tree import Column, Inlines, Origin, Ringed, Table, TableRow
 from bindoff.document.units import length_in, scales
 from bindoff.document.voice import Voice, number
 from bindoff.plan.values import Kind, Measure
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 GROUPED_SIZES = 4
 """Up to so many sizes, units or kinds of count stand side by side."""

@@ -1,7 +1,5 @@
 """A step in words, of whatever kind it is."""
 
-from dataclasses import replace
-
 from bindoff import regex as re
 from bindoff.document.phrases import paragraph, running
 from bindoff.document.stepprose import step_prose
@@ -12,6 +10,7 @@ from bindoff.english import listed
 from bindoff.plan.cutyarns import yarns_to_cut
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.plan.yarnplan import carried_rounds
+from bindoff.records import replace
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.step import STEP_TEXTS
 

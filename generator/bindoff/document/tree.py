@@ -6,12 +6,11 @@ by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data fo
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import fields, is_dataclass, replace
 from typing import Any, Literal
 
 from bindoff.diagnostics import Span
 from bindoff.document.drawing import Drawing, Label
-from bindoff.records import Record, names_of
+from bindoff.records import Record, names_of, replace
 
 
 class Origin(Record):
@@ -364,7 +363,7 @@ def _gather(node: Any, found: list[str]) -> None:
             for item in node:
                 if type(item) not in _NO_TEXT:
                     _gather(item, found)
-        case _ if is_dataclass(node):
+        case Record():
             if isinstance(node, Document | Cover):
                 found.append(node.title)
             if isinstance(node, Document):
@@ -377,11 +376,11 @@ def _gather(node: Any, found: list[str]) -> None:
 
 def dump(node: Any) -> Any:
     """``node`` as plain lists, dicts and strings, each dict naming its node type; no places."""
-    if is_dataclass(node) and not isinstance(node, type):
+    if isinstance(node, Record):
         return {"node": type(node).__name__} | {
-            field.name: dump(getattr(node, field.name))
-            for field in fields(node)
-            if field.name not in ("origin", "cells")
+            name: dump(getattr(node, name))
+            for name in names_of(node)
+            if name not in ("origin", "cells")
         }
     if isinstance(node, tuple):
         return [dump(item) for item in node]

@@ -1,7 +1,6 @@
 """The charts of a tube: its picture or motifs as they will be seen, and what is embroidered."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from bindoff.document.areas import embroidered_rounds, numbered_areas
 from bindoff.document.chartkeys import overlay_keys, yarn_keys
@@ -13,7 +12,7 @@ from bindoff.english import ended, listed
 from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, piece_gauges
 from bindoff.plan.worked import PiecePlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Rounds = tuple[tuple[str, ...], ...]
 """Keys of a chart, bottom round first, each round left to right."""

@@ -2,7 +2,6 @@
 with the letters of the map. A line leads from each stop to its row."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from string import ascii_uppercase
 
 from bindoff.document.charts.cellwork import symbol_stamps
@@ -18,6 +17,7 @@ from bindoff.document.tree import Beside, Block, Blocks, Figure, Table
 from bindoff.document.tubemap import YarnLook, span_of, zone_name
 from bindoff.document.voice import Voice
 from bindoff.plan.picture import PicturePlan
+from bindoff.records import replace
 
 _PAPER, _INK = "#ffffff", "#000000"
 _OUTLINE, _MEASURE, _BETWEEN = 0.45, 0.2, 0.13

@@ -1,6 +1,5 @@
 """Typographer's apostrophes and quotation marks in every text of a document."""
 
-from dataclasses import is_dataclass, replace
 from functools import cache, lru_cache
 from operator import is_
 from typing import Any, cast
@@ -8,7 +7,7 @@ from typing import Any, cast
 from bindoff import regex as re
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
-from bindoff.records import names_of
+from bindoff.records import Record, names_of, replace
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _QUOTED = re.compile(r'(?<![\d¼½¾⅛⅜⅝⅞])"([^"\n]*)"')
@@ -63,7 +62,7 @@ def _walk(node: Any) -> Any:
 def _worded(kind: type, typed: bool) -> tuple[str, ...]:
     """The fields of a kind of node that hold words of ours, or nodes that do; none where it is no
     node. ``typed`` leaves out what a cover has in the designer's words."""
-    if issubclass(kind, _UNTYPED) or not is_dataclass(kind):
+    if issubclass(kind, _UNTYPED) or not issubclass(kind, Record):
         return ()
     kept = _TYPED if typed else _NO_WORDS
     return tuple(name for name in names_of(kind) if name not in kept)

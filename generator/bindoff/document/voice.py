@@ -1,7 +1,6 @@
 """How a pattern speaks: its terms, units, yarn names and figures, ready for every section."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.craft.bodies import Dimension, body
 from bindoff.document.rowwords import Form, chart_name, respelled, words
@@ -12,7 +11,7 @@ from bindoff.english import capital
 from bindoff.plan.fit import fitted
 from bindoff.plan.plan import Plan
 from bindoff.plan.values import Kind, Measure
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Row
 

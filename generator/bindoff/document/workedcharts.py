@@ -1,7 +1,6 @@
 """The charts that steps work: how each is worked, and what its drawing and its rows say."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from bindoff.craft.entry import Side
 from bindoff.craft.stitches.cells import WRAPPED
@@ -18,7 +17,7 @@ from bindoff.plan.persize import named
 from bindoff.plan.picture import chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.syntax import Row, Turn, Work

@@ -1,7 +1,6 @@
 """Instructions made into steps: rows gathered and counted, the rest one sentence a step."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 
 from bindoff.draft.sentences import (
     FABRICS,
@@ -20,7 +19,7 @@ from bindoff.draft.sentences import (
     Saying,
     UntilLong,
 )
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Figures = tuple[int, ...] | tuple[str, ...]
 """One figure for all sizes, or one for each."""

@@ -5,12 +5,11 @@ do not hang on which way the work faces.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import NoReturn
 
 from bindoff.plan.rowcount import Break, Counted, LiveStitches, Mismatch, RowMismatch, Trouble
 from bindoff.plan.stitchpatterns import PatternRow, Patterns, StitchRows, cells, whole
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.syntax import InPattern, Part, Way
 
 

@@ -1,12 +1,11 @@
 """Stitches that wait off the needles under a name, until a later step or piece takes them up."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.english import how_many, times, verb
 from bindoff.plan.rowcount import Taken
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 
 class Waiting(Record):

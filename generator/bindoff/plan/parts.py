@@ -1,13 +1,12 @@
 """Stitches bound off in the middle of a flat row leave two parts, which no later row can join."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Span
 from bindoff.english import how_many
 from bindoff.plan.rowcount import Counted, LiveStitches
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.step import Step
 

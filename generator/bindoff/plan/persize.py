@@ -1,9 +1,9 @@
 """Findings of several sizes: those of one id at one place become one that names its sizes."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, Span
+from bindoff.records import replace
 
 _FEWEST_AS_RANGE = 3
 

@@ -1,7 +1,6 @@
 """A tube from the machine: the colours to be seen, the stripes to knit, the embroidery."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import replace
 from functools import lru_cache
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
@@ -28,7 +27,7 @@ from bindoff.plan.tube import (
     usual_starts,
 )
 from bindoff.plan.zones import Wanted, own_yarn_rounds, wanted_stripes, zone_yarns
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.amount import Amount
 from bindoff.source.chart import CellMeaning, Chart
 from bindoff.source.grid import Grid

@@ -1,7 +1,6 @@
 """A pattern planned at another gauge, and what stands against that gauge."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.english import how_many
@@ -12,6 +11,7 @@ from bindoff.plan.picture import piece_gauges
 from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.sizing import Sizing, sizings
 from bindoff.plan.worked import PiecePlan
+from bindoff.records import replace
 from bindoff.source.piece import Piece
 from bindoff.source.read import Source
 from bindoff.source.regauge import gauge_place, regauge

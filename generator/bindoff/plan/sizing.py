@@ -1,7 +1,6 @@
 """What a formula of one size may refer to: its gauges, its body, its helpers."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from bindoff.craft.bodies import Body, body_names
 from bindoff.craft.bodies import body as standard_body
@@ -9,7 +8,7 @@ from bindoff.diagnostics import Diagnostic, PatternError, closest, fail, written
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.helpers import helpers
 from bindoff.plan.values import Kind
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.formula import Function, Quantity
 from bindoff.source.gauge import Gauge as WrittenGauge
 from bindoff.source.lengths import parse_length

@@ -1,10 +1,10 @@
 """Which row is likelier wrong where one does not fit the stitches that those before it left."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic
 from bindoff.english import how_many
+from bindoff.records import replace
 from bindoff.source.rowlang.syntax import Row
 
 _OF_COUNTS = ("row.too-many", "row.too-few", "row.left-over")

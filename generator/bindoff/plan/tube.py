@@ -2,14 +2,13 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from enum import StrEnum
 from typing import Literal
 
 from bindoff.craft.ease import EaseRule
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.values import Value
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 
 class Fit(Record):

@@ -5,7 +5,6 @@ millimetres, so that it prints as large as the drawing is.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from itertools import pairwise
@@ -14,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from bindoff.diagnostics import fail
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.fontfiles import SANS, font_bytes
 
 if TYPE_CHECKING:

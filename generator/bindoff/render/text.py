@@ -8,7 +8,6 @@ Sections are found by searching for the word "Section" and a number, sizes by "S
 import re
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
 from types import MappingProxyType
 
@@ -34,7 +33,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.english import ended, listed, plural
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.sizesentences import NO_FIGURE, Notation, Teller
 from bindoff.render.spoken import unit_at_end
 

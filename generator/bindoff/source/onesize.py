@@ -4,10 +4,10 @@ Every value keeps its place in the file, so what is found in it still points at 
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from bindoff.diagnostics import fail
+from bindoff.records import replace
 from bindoff.source.bundle import Source
 from bindoff.source.placing import with_amounts
 

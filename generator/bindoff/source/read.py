@@ -1,11 +1,11 @@
 """Reads a pattern folder: the YAML, the grids it names, the photographs; checks that names meet."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail, gathered
 from bindoff.files import GRID_LIMIT, SOURCE_NAME, Files
+from bindoff.records import replace
 from bindoff.source.amount import refuse_count, refuse_names
 from bindoff.source.bundle import Source as Source
 from bindoff.source.chart import Chart

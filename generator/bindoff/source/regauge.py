@@ -1,9 +1,9 @@
 """Another gauge in the place of the written one, as if the source had said it."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity
+from bindoff.records import replace
 from bindoff.source.gauge import Gauge
 from bindoff.source.read import Source
 from bindoff.source.statedgauge import StatedGauge

@@ -8,7 +8,6 @@ UK crochet names and the wrong-side partners: common practice, except where an e
 The how-to sentences are our own.
 """
 
-from dataclasses import replace
 from functools import cache
 
 from bindoff.craft.book import StitchBook
@@ -25,6 +24,7 @@ from bindoff.craft.stitches import (
     slips,
     special,
 )
+from bindoff.records import replace
 
 _FAMILIES = (
     ("knit and purl", basic.STITCHES),

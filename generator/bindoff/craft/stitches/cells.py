@@ -5,10 +5,9 @@ In a row these are words of their own, with a number: ``bind off 3``. One cell f
 is bound off or cast on: common practice, no source.
 """
 
-from dataclasses import replace
-
 from bindoff.craft.entry import Loop, Wording, knit_entry
 from bindoff.craft.symbols import Commands, Symbol, line
+from bindoff.records import replace
 
 _ARCH: Commands = (("M", 0.2, 0.8), ("C", 0.2, 0.06, 0.8, 0.06, 0.8, 0.8))
 _CUP: Commands = (

@@ -1,6 +1,5 @@
 """The pages of what is open, what is found in it, and how its figures were reckoned."""
 
-from dataclasses import replace
 from traceback import print_exc
 
 from bindoff.commands.shared import own_fault
@@ -21,6 +20,7 @@ from bindoff.desk.reckoning import reckoned
 from bindoff.desk.state import Desk
 from bindoff.desk.workplace import Overlay, digests
 from bindoff.diagnostics import PatternError
+from bindoff.records import replace
 
 
 def build(desk: Desk, asked: Answer) -> Answer:

@@ -4,7 +4,6 @@ So that a sheet that is taken out, enlarged or pinned up can be worked from alon
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from bindoff.document.charts.layout import cell_size
 from bindoff.document.charts.legend import swatch
@@ -13,6 +12,7 @@ from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.tiles import Tile
 from bindoff.document.drawing import Drawing, Label, Rect, Shape, moved
 from bindoff.document.lettering import CAP_HEIGHT, text_width
+from bindoff.records import replace
 
 _MAP_WIDE, _MAP_HIGH = 30.0, 26.0  # mm, the small plan at most
 _GAP = 4.0  # mm between title, chart, plan and key

@@ -5,7 +5,6 @@ its neighbour, faded, so that the eye finds its place again.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from math import inf
@@ -17,7 +16,7 @@ from bindoff.document.charts.spec import ChartSpec, inside_symbols
 from bindoff.document.charts.written import alt_text, span_of_numbers
 from bindoff.document.drawing import Drawing, Label, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 _OVERLAP = 2  # cells of a neighbour shown along a join
 _STEPS = (10, 5, 1)  # joins lie on a tenth line where they can, else on a fifth

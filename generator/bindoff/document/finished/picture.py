@@ -1,7 +1,6 @@
 """The picture of a finished piece, of the middle size, as its schematic lies."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from math import atan2, pi
@@ -23,7 +22,7 @@ from bindoff.plan.outlines.shapes import Line, Outline
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.pick_up import PickUp
 from bindoff.plan.worked import PiecePlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.steps.pick_up_along import PickUpAlongStep
 
 _ONE_SLEEVE = ", with one of its sleeves"  # of a schematic; the picture has both

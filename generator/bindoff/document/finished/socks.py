@@ -1,7 +1,6 @@
 """A sock lying on its side: its leg bends into the instep, its heel and sole lie behind."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from math import hypot, pi
 
 from bindoff.document.faces import Look
@@ -10,6 +9,7 @@ from bindoff.document.finished.laidflat import Patch
 from bindoff.document.finished.strips import Strip
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Outline, Part
+from bindoff.records import replace
 
 
 def sock_patches(outline: Outline, courses: Courses, gauge: Gauge) -> Iterator[Patch | Strip]:

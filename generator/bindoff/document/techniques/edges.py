@@ -1,7 +1,6 @@
 """At an edge: joining two with a hook, picking stitches up, crocheting around a corner."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import hypot
 
 from bindoff.craft.entry import Loop
@@ -24,6 +23,7 @@ from bindoff.document.techniques.paper import (
 )
 from bindoff.document.yarn.curves import Knot, eased, through
 from bindoff.document.yarn.knitting import Cell, Fabric, Row, Strand, plain
+from bindoff.records import replace
 
 _LATER = 500.0  # the order of what is made when all else is knitted
 _CHAIN = (

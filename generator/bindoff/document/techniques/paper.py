@@ -4,7 +4,6 @@ Places are millimetres with y up, as those of yarn; the shapes made of them have
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import chain
 from math import atan2, cos, pi, sin
 
@@ -14,7 +13,7 @@ from bindoff.document.lettering import CAP_HEIGHT
 from bindoff.document.yarn.curves import Knot, cubics, through
 from bindoff.document.yarn.knitting import Strand
 from bindoff.document.yarn.weave import drawn, woven
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Point = tuple[float, float]
 

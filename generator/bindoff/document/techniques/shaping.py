@@ -1,7 +1,6 @@
 """Stitches that shape or cross, drawn from their entries in the stitch book; a row that turns."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.craft.entry import Loop
 from bindoff.craft.stitches import standard_book
@@ -28,6 +27,7 @@ from bindoff.document.yarn.knitting import (
     raised,
     worked,
 )
+from bindoff.records import replace
 
 _WALE = 5.6
 _THICK = _WALE / 5

@@ -1,13 +1,13 @@
 """The wrong side of fabric in two yarns: their floats."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.craft.entry import Loop
 from bindoff.document.drawing import Drawing
 from bindoff.document.techniques.paper import Inks, number, sheet, yarn
 from bindoff.document.yarn.curves import Knot, eased
 from bindoff.document.yarn.knitting import Cell, Fabric, Row, Strand, loop_knots
+from bindoff.records import replace
 
 _WALE, _COURSE, _THICK = 5.8, 5.4, 1.12
 ROUNDS = ("AAAAAAAAA", "ABAAABBAA", "AAABAAAAB", "AAAAAAAAA")

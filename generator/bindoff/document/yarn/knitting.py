@@ -7,13 +7,12 @@ Scaled to a wale w it agrees with what was measured: courses w / 1.3 apart and a
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import cos, pi, radians, sin
 
 from bindoff.craft.entry import Lean, Loop, Stitch
 from bindoff.document.yarn.curves import Knot, eased, through
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 SWING, HALF_HEIGHT = 1.5, 4.0  # Crane's a and h, in units of a wale / 2 pi
 WALES_A_COURSE = 1.3  # Munden 1959: relaxed plain fabric, washed

@@ -5,7 +5,6 @@ Every stitch that differs from what was knitted is embroidered afterwards in dup
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby, pairwise
@@ -24,7 +23,7 @@ from bindoff.plan.colour.stripe_options import (
 )
 from bindoff.plan.colour.stripe_path import NONE, Level, Way, shortest_path
 from bindoff.plan.colour.stripe_search import Prices, StrandPrices, cheapest_path
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 __all__ = [
     "MINUTES_PER_CHANGE",

@@ -1,7 +1,6 @@
 """Which outline a piece has, by what its rows do."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.diagnostics import PatternError, fail
 from bindoff.plan.measures import Measures
@@ -16,7 +15,7 @@ from bindoff.plan.outlines.yoke import garment_of, yoked
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.tube import above_the_tie
 from bindoff.plan.worked import PiecePlan
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.remembered import once_each
 from bindoff.source.shape import GivenShape, RowsShape
 

@@ -1,12 +1,11 @@
 """The outline of a piece laid flat, in millimetres: x to the right, y down."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 from typing import Literal
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 Point = tuple[float, float]
 Line = tuple[Point, ...]

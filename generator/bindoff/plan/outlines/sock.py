@@ -1,7 +1,6 @@
 """The outline of a sock lying on its side, worked from the leg down or from the toe up."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import takewhile
 
 from bindoff.plan.levels import Level
@@ -18,7 +17,7 @@ from bindoff.plan.outlines.shapes import (
     quarter,
     smoothed,
 )
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 _SHORT = 0.8  # of the stitches: a row over fewer is one of the heel
 _HEEL_ROWS = 8

@@ -6,7 +6,6 @@ sleeve leaves the body at the angle that its own stitches give.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import atan2, cos, inf, sin
 
@@ -22,7 +21,7 @@ from bindoff.plan.outlines.profile import (
 )
 from bindoff.plan.outlines.runs import Run, Stage
 from bindoff.plan.outlines.shapes import Band, Line, Measured, Outline, Part, Point, quarter
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 _SLEEVE = "sleeve"
 _CLEAR = 45.0  # mm

@@ -1,7 +1,6 @@
 """Binding off, all stitches or some."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.plan import yarn as method
@@ -18,7 +17,7 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose, edging_yarn
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.steps.bind_off import BindOffStep
 
 

@@ -1,7 +1,5 @@
 """Casting on: a piece begins with new stitches."""
 
-from dataclasses import replace
-
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
 from bindoff.plan import yarn as method
@@ -16,7 +14,7 @@ from bindoff.plan.steps.common import HOOK, MACHINE, WAITING, method_facts, yarn
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import group_name
 from bindoff.source.steps.cast_on import CastOnStep
 

@@ -1,7 +1,6 @@
 """A chart worked row by row."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, CAST_ON
@@ -35,7 +34,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, ChartWork, Hand, Loops, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.chart import NO_COLOUR, NO_STITCH, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.stitches import StitchBook

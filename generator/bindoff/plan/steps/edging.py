@@ -1,7 +1,6 @@
 """A crocheted edge along a length of the piece."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from itertools import accumulate
 
 from bindoff.craft.fabric import EDGE_TIMES
@@ -19,7 +18,7 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.values import Kind as Unit
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose, edging_yarn
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.formula import Quantity
 from bindoff.source.rowlang.syntax import Base, Group, Hooked, IntoOne, Repeat, Row, Work, value_of
 from bindoff.source.rowlang.syntax import Part as RowPart

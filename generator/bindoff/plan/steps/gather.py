@@ -1,7 +1,5 @@
 """The yarn drawn through all stitches, which closes them."""
 
-from dataclasses import replace
-
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, States, no_rounds
 from bindoff.plan.differences.matching import Keys
@@ -12,7 +10,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.steps.gather import GatherStep
 
 

@@ -1,7 +1,5 @@
 """Live stitches joined to another piece, or to the piece's own start."""
 
-from dataclasses import replace
-
 from bindoff.diagnostics import Diagnostic, Span, fail
 from bindoff.plan import yarn as method
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
@@ -15,7 +13,7 @@ from bindoff.plan.steps.common import HOOK, NEEDLES, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import emptied, live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import group_name
 from bindoff.source.steps.join import JoinStep
 

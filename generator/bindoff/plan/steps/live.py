@@ -1,11 +1,10 @@
 """Steps that begin need empty needles, steps that close need stitches on them."""
 
-from dataclasses import replace
-
 from bindoff.diagnostics import Diagnostic
 from bindoff.english import are
 from bindoff.plan.bench import Bench, States
 from bindoff.plan.rowcount import LiveStitches
+from bindoff.records import replace
 
 
 def must_be_empty(bench: Bench, index: int, states: States) -> None:

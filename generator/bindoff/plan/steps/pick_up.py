@@ -1,7 +1,5 @@
 """Held stitches put back on the needles, with more picked up beside them."""
 
-from dataclasses import replace
-
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.english import how_many, times, verb
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
@@ -16,7 +14,7 @@ from bindoff.plan.steps.common import yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.worked import Answers, Begun, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import Between, Entry, FromGroup
 from bindoff.source.rowlang.syntax import CountChange
 from bindoff.source.steps.pick_up import PickUpStep

@@ -1,7 +1,6 @@
 """Stitches picked up along edges, with held and new ones between: a row of its own."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many, verb
@@ -20,7 +19,7 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.steps.pick_up import taken_up
 from bindoff.plan.worked import Answers, Begun, Hand, PiecePlan, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import FromGroup
 from bindoff.source.steps.pick_up_along import Edge, PickUpAlongStep
 

@@ -1,7 +1,6 @@
 """The tube knitted on the machine by its stripe plan."""
 
 from collections import Counter
-from dataclasses import replace
 
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.differences.matching import Keys
@@ -16,7 +15,7 @@ from bindoff.plan.steps.kind import Kind
 from bindoff.plan.steps.live import must_be_empty
 from bindoff.plan.tube import TubePart
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.steps.stripes import StripesStep
 
 

@@ -1,10 +1,9 @@
 """The contents of a long document: its sections with the pages they begin on."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.document.tree import Blocks, Heading, plain
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.fonts import clean
 from bindoff.render.pdf.galley import NEVER, Band
 from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band

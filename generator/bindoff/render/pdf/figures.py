@@ -8,11 +8,10 @@ lines, never through a row of cells.
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.drawing import least_label, photo_size
 from bindoff.render.pdf.theme import MM, PAPERS, theme
 

@@ -1,11 +1,10 @@
 """A long table to tick off, in two halves side by side."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import accumulate, islice, takewhile
 
 from bindoff.document.tree import Inlines, Table
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.galley import NEVER, Band, Group
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import Grid, Room, measured, needs_of, small_head

@@ -10,12 +10,12 @@ Everything is placed before anything is drawn: the number of pages is known, not
 
 from bisect import insort
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from heapq import heappop, heappush
 from typing import NamedTuple
 
 from bindoff.diagnostics import PatternError, fail
+from bindoff.records import replace
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
 from bindoff.render.pdf.stacking import BandRun, BandShape, Stack, must_end, placed, shapes_of

@@ -1,11 +1,10 @@
 """A list to work from at arm's length: terms as large as its page allows, entries under rules."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Definition, DefinitionList
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.drawing import paint_drawing
 from bindoff.render.pdf.galley import IN_LIST, NEVER, Band, Fragment
 from bindoff.render.pdf.parts import Place, Setting, band_of

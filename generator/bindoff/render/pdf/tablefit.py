@@ -6,11 +6,9 @@ that the sizes share, because a table cut by the paper's edge or set in mouse ty
 What cannot be parted so has no columns: see ``rowlists``.
 """
 
-from dataclasses import replace
-
 from bindoff import regex as re
 from bindoff.document.tree import Inlines, Ringed, Table, Text
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
 from bindoff.render.pdf.text import Word, narrowest, widest, words

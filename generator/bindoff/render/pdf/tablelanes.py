@@ -1,10 +1,10 @@
 """Tables of sizes alone: names of rows in the side column, and for every size its lane."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.document.tree import Strong, Table, TableRow, Text, plain
+from bindoff.records import replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import (
     FIGURE,

@@ -1,10 +1,10 @@
 """Which sizes share a column of a table, and what a part of it has that shows some of them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import ceil
 
 from bindoff.document.tree import Column, Inlines, Table, TableRow, Text, plain
+from bindoff.records import replace
 from bindoff.render.pdf.theme import Theme
 
 LEAST_SIZES = 5

@@ -2,12 +2,11 @@
 the pages add. All lengths are points."""
 
 import tomllib
-from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 MM = 72 / 25.4
 

@@ -1,9 +1,8 @@
 """How wide the columns of a table are: pure arithmetic on what each column needs."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 
 _FULL = 0.72  # a table that takes this much of the width is stretched to all of it
 

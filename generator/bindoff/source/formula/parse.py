@@ -1,7 +1,6 @@
 """From text to a formula."""
 
 import re
-from dataclasses import replace
 from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
@@ -10,7 +9,7 @@ from lark import Lark, Token, Transformer, UnexpectedInput, UnexpectedToken
 from lark.visitors import v_args
 
 from bindoff.diagnostics import Fix, PatternError, Span, fail, written_as
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.formula.nodes import (
     Binary,
     Call,

@@ -1,11 +1,10 @@
 """A stitch of the designer's own."""
 
-from dataclasses import replace
-
 from bindoff import regex as re
 from bindoff.craft.book import Stitch, StitchBook, Wording
 from bindoff.craft.symbols import Symbol
 from bindoff.diagnostics import Span, fail
+from bindoff.records import replace
 from bindoff.source.rowlang.sayings import RESERVED
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(-[a-z0-9_]+)*")
