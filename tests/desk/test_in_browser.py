@@ -15,21 +15,41 @@ from tests.desk.running import copied, emptied, small
 pytestmark = needs_chromium
 
 
-def test_typing_renews_the_page_that_it_changes_and_no_other(desk: Running, opened: Opened) -> None:
+def test_typing_renews_what_it_changes_on_its_page_and_nothing_else(
+    desk: Running, opened: Opened
+) -> None:
     page = opened(desk)
     page.evaluate(
-        "() => { for (const each of document.querySelectorAll('.paper > svg')) each.old = true }"
+        "() => document.querySelectorAll('.paper > svg > *').forEach(each => { each.old = true })"
     )
     go_to(page, "ease it to the finished measurements")
     written(page, "measurements softly", lambda: page.keyboard.type(" softly"))
 
     fresh = page.evaluate(
-        "() => [...document.querySelectorAll('.paper > svg')].filter(each => !each.old).length"
+        """() => [...document.querySelectorAll('.paper > svg')].flatMap((each, index) => {
+          const fresh = [...each.children].filter(child => !child.old).length
+          return fresh ? [[index, fresh]] : []
+        })"""
     )
-    assert fresh == 1
+    assert len(fresh) == 1
+    assert fresh[0][1] < 30
     assert "softly" in pages_text(page)
     assert "not saved" in page.inner_text("#state")
     assert "softly" in page.inner_text("#text")
+
+    # What was put in is what the server has of that page.
+    look = "index => document.querySelectorAll('.paper > svg')[index].outerHTML"
+    seen = page.evaluate(look, fresh[0][0])
+    page.evaluate(
+        """index => {
+          const sheet = document.querySelectorAll('.sheet')[index]
+          delete sheet.dataset.digest
+          sheet.querySelector('svg').replaceChildren()
+          return window.desk.build()
+        }""",
+        fresh[0][0],
+    )
+    assert page.evaluate(look, fresh[0][0]) == seen
 
 
 def test_a_click_on_a_page_marks_its_source_and_ctrl_click_goes_there(

@@ -269,10 +269,14 @@ def test_a_shape_at_many_places_is_on_a_page_once_by_a_name_that_says_what_it_is
         return found
 
     red, again, blue = page("#ff0000"), page("#ff0000"), page("#0000ff")
-    names = [re.findall(r'<path id="([^"]+)"', each) for each in (red, blue)]
+    names = [re.findall(r'<marker id="([^"]+)"', each) for each in (red, blue)]
 
     assert red == again
     assert len(names[0]) == len(names[1]) == 1
     assert names[0] != names[1]
-    assert red.count(f'<use href="#{names[0][0]}"') == 20
-    assert red.count("<path") == 2, "the paper and the outline"
+    (spots,) = (each for each in ET.fromstring(red) if each.get("marker-mid"))
+    corners = spots.attrib["d"].removeprefix("M").split()
+    assert [*map(float, corners)] == [each for at in range(20) for each in (at, 90.0)]
+    for where in ("start", "mid", "end"):
+        assert spots.attrib[f"marker-{where}"] == f"url(#{names[0][0]})"
+    assert red.count("<path") == 3, "the paper, the outline and the spots"

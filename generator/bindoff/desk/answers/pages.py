@@ -7,6 +7,7 @@ from bindoff.desk.asking import Answer, look_of, number_of, text_of, texts_of
 from bindoff.desk.changes import change_data
 from bindoff.desk.mending import with_sound_fixes
 from bindoff.desk.painting import paintable, painted
+from bindoff.desk.patches import patches
 from bindoff.desk.placing import motif_data
 from bindoff.desk.proofs import (
     finding_data,
@@ -47,11 +48,13 @@ def build(desk: Desk, asked: Answer) -> Answer:
             print_exc()
             findings = finding_data((own_fault(error),), files)
             return {"version": version, "stale": True, "findings": findings}
+    before = desk.last_if_any(asked)
     desk.keep(client, proof)
     return {
         "version": version,
         "stale": False,
         **page_data(proof),
+        "patches": patches(before, proof) if before else {},
         **painted(proof),
         "motifs": motif_data(proof),
     }

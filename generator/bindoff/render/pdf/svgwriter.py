@@ -22,7 +22,7 @@ from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, number
 
 _NBSP = "\N{NO-BREAK SPACE}"
 _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
-_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
+_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", "\n": " "})
 
 _OPERATORS = frozenset({"m", "l", "c", "h", "re"})
 
@@ -66,7 +66,11 @@ class SvgWriter(Writer):
         self._size: tuple[float, float] | None = None
 
     def pages(self) -> tuple[str, ...]:
-        """Every page as an SVG element, without an XML declaration."""
+        """Every page as an SVG element, without an XML declaration.
+
+        The first line begins it and the last ends it; each between is one whole element, so that
+        pages may be compared line for line.
+        """
         self._end_page()
         return tuple(self._done)
 
@@ -86,8 +90,8 @@ class SvgWriter(Writer):
         self._done.append(
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
             'stroke-miterlimit="10" fill="none" text-rendering="geometricPrecision" '
-            'xml:space="preserve">'
-            f'<path d="M0 0H{width}V{height}H0z" fill="#ffffff"/>{"".join(self._code)}</svg>'
+            'xml:space="preserve">\n'
+            f'<path d="M0 0H{width}V{height}H0z" fill="#ffffff"/>\n{_lines(self._code)}</svg>'
         )
         self._code.clear()
         self._stamped.clear()
@@ -152,8 +156,9 @@ class SvgWriter(Writer):
     ) -> None:
         """Paint ``path``, whose origin is a spot, at every spot.
 
-        Where they are many, it is on the page only once, by a name that says what it is: pages
-        that a reader sees beside each other may share it.
+        Where they are many, it is on the page only once, as a marker of the spots, by a name that
+        says what it is: pages that a reader sees beside each other may share it. A browser paints
+        thousands of markers sooner than it makes as many elements.
         """
         if len(spots) >= _MANY:
             outline = "".join(f"M{number(x)} {number(y)}{tail}" for x, y, tail in _relative(path))
@@ -161,8 +166,11 @@ class SvgWriter(Writer):
             name = f"stamp-{blake2b(drawn.encode(), digest_size=8).hexdigest()}"
             if name not in self._stamped:
                 self._stamped.add(name)
-                self._code.append(f'<defs><path id="{name}" {drawn}/></defs>')
-            self._code.append(_used(name, tuple(spots), self._down(0.0)))
+                self._code.append(
+                    f'<defs><marker id="{name}" markerUnits="userSpaceOnUse" overflow="visible">'
+                    f"<path {drawn}/></marker></defs>"
+                )
+            self._code.append(_marked(name, tuple(spots), self._down(0.0)))
             return
         outline = _stamped(path, tuple(spots), self._down(0.0))
         self._paint(outline, fill, stroke, width, ())
@@ -195,12 +203,14 @@ class SvgWriter(Writer):
     def clipped(self, x: float, y: float, w: float, h: float) -> Iterator[None]:
         """A picture within the picture, which shows nothing outside its frame."""
         left, top, wide, tall = map(number, (x, self._down(y + h), w, h))
-        self._code.append(
+        around, self._code = self._code, []
+        yield
+        around.append(
             f'<svg x="{left}" y="{top}" width="{wide}" height="{tall}" '
             f'viewBox="{left} {top} {wide} {tall}" preserveAspectRatio="none">'
+            f"{''.join(self._code)}</svg>"
         )
-        yield
-        self._code.append("</svg>")
+        self._code = around
 
     def photo(self, photo: Photo, x: float, y: float, w: float, h: float) -> None:
         """Paint ``photo`` in the rectangle whose bottom left is (x, y)."""
@@ -259,6 +269,10 @@ def photo_file(photo: Photo) -> tuple[str, bytes]:
     return "image/png", out.getvalue()
 
 
+def _lines(elements: list[str]) -> str:
+    return "".join(f"{each}\n" for each in elements)
+
+
 def _inside(photo: Photo) -> str:
     kind, data = photo_file(photo)
     return f"data:{kind};base64,{b64encode(data).decode()}"
@@ -305,11 +319,11 @@ def _stamped(path: str, spots: tuple[tuple[float, float], ...], height: float) -
 
 
 @lru_cache(maxsize=128)
-def _used(name: str, spots: tuple[tuple[float, float], ...], height: float) -> str:
-    """The drawing of that name at every spot of a page of that height."""
-    return "".join(
-        f'<use href="#{name}" x="{number(x)}" y="{number(height - y)}"/>' for x, y in spots
-    )
+def _marked(name: str, spots: tuple[tuple[float, float], ...], height: float) -> str:
+    """A path that shows nothing but the marker of that name at every spot of a page."""
+    points = " ".join(f"{number(x)} {number(height - y)}" for x, y in spots)
+    marks = " ".join(f'marker-{where}="url(#{name})"' for where in ("start", "mid", "end"))
+    return f'<path d="M{points}" {marks}/>'
 
 
 @lru_cache(maxsize=64)

@@ -60,3 +60,11 @@ export function dialog(title, ...children) {
 export const code = text => text.split('`').map((part, at) => at % 2 ? element('code', {}, part) : part)
 
 export const count = (number, word, several = `${word}s`) => `${number} ${number === 1 ? word : several}`
+
+const hidden = 100 // ms after which a page that nobody looks at, and so is not painted, counts as painted
+
+// What has been changed is painted, before anything else is asked for.
+export const painted = () => new Promise(done => {
+  requestAnimationFrame(() => setTimeout(done))
+  setTimeout(done, hidden)
+})

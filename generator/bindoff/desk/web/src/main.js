@@ -1,7 +1,7 @@
 // The desk: opens a pattern, builds what is written, and keeps its columns together.
 import { Changes } from './changes.js'
 import { Comments } from './comments.js'
-import { announce, by, dialog, element, tell } from './dom.js'
+import { announce, by, dialog, element, painted, tell } from './dom.js'
 import { Editor } from './editor.js'
 import { Gauge } from './gauge.js'
 import { columns } from './layout.js'
@@ -16,13 +16,21 @@ import { Saving } from './saving.js'
 import { ask, client } from './server.js'
 import { showStart } from './start.js'
 
+// Where nothing may be written, and nothing while the word there grows: prose is asked about once a word.
+let barren = null
+
 // What may be written at the cursor, asked of the server while a word is typed or when one asks.
 async function complete(context, editor) {
   const { file, at } = editor.cursor
   if (!file.endsWith('.yaml') || (!context.explicit && !context.matchBefore(/[\w-]$|[:[,-] $/))) return null
-  const told = await ask('complete', { text: context.state.doc.toString(), line: at[0], column: at[1] })
+  const { doc } = context.state
+  const line = doc.lineAt(context.pos)
+  const before = line.text.slice(0, context.pos - line.from)
+  const grown = barren?.line === line.from && before.startsWith(barren.before) ? before.slice(barren.before.length) : ' '
+  if (!context.explicit && /^[\w-]*$/.test(grown) && doc.length === barren.length + grown.length) return null
+  const told = await ask('complete', { text: doc.toString(), line: at[0], column: at[1] })
+  barren = told.words?.length === 0 ? { line: line.from, before, length: doc.length } : null
   if (!told.words?.length || context.aborted) return null
-  const line = context.state.doc.lineAt(context.pos)
   const from = Math.min(line.from + [...line.text].slice(0, told.start - 1).join('').length, context.pos)
   return {
     from,
@@ -119,6 +127,11 @@ class Desk {
     this.timer = setTimeout(() => this.build(), pause)
   }
 
+  // Whether something was written that the server has not built: whatever else it is asked, waits.
+  get behind() {
+    return this.building || [...this.editor.texts].some(([name, doc]) => this.builtTexts?.get(name) !== doc)
+  }
+
   // What every request about the pages has in common.
   get asked() {
     return { client, size: by('size').value, edition: by('edition').value, gauges: this.gauge.stated }
@@ -168,6 +181,7 @@ class Desk {
         : `${why} Mend it, and the pages appear.`
       by('stale').hidden = false
       this.found(answer.findings)
+      this.moved(true)
       await this.comments.load()
       return
     }
@@ -183,6 +197,7 @@ class Desk {
     this.shownTexts = this.builtTexts
     this.painter.know(answer)
     await this.pages.show(answer)
+    await painted()
     document.body.dataset.painted = answer.version
     this.moved(true)
     if (this.wanted) return
@@ -284,10 +299,10 @@ class Desk {
     this.reckon(region.file, region.from[0])
   }
 
-  // The figures of a line, which a comment would be about too.
+  // The figures of a line, which a comment would be about too; those of a new text follow its pages.
   async reckon(file, line) {
     this.comments.at(file, line, '')
-    if (!this.shownAt) return
+    if (!this.shownAt || this.behind) return
     const title = await this.reckoning.show(file, line)
     if (title) this.comments.at(file, line, title)
   }

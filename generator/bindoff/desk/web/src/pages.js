@@ -2,7 +2,7 @@
 // that lead from a place on a page to the source and back.
 import { by, element } from './dom.js'
 import { cellThere, cellUnder, cellsOfMotifs, cellsShown, withCharts } from './painter-places.js'
-import { picture } from './server.js'
+import { patched, picture } from './server.js'
 
 const within = ([line, column], { from, to }) =>
   (line > from[0] || (line === from[0] && column >= from[1])) &&
@@ -29,14 +29,24 @@ export class Pages {
   }
 
   // Show the pages of an answer; those that are the same keep their elements.
-  async show({ pages, regions, cells, motifs }) {
+  async show({ pages, patches, regions, cells, motifs }) {
     const turn = ++this.turn
+    this.patch(pages, patches)
     this.regions = withCharts(regions, cells, motifs)
     this.charts = cells
     this.walked = -1
     await this.draw(this.list, pages, 'Page', () => turn === this.turn)
     this.flags(this.flagged ?? [])
     return turn === this.turn
+  }
+
+  // Of a page that differs a little, only that is put in; what else it has stays as it is painted.
+  patch(pages, patches) {
+    for (const [index, { digest }] of pages.entries()) {
+      const { dataset, firstChild } = this.list[index] ?? {}
+      const patch = patches[digest]
+      if (patch && dataset?.digest === patch.of && patched(firstChild.firstChild, patch)) dataset.digest = digest
+    }
   }
 
   // The pages of an earlier version, for whoever looks at both.

@@ -50,7 +50,7 @@ export class Saving {
 
   watch() {
     clearInterval(this.timer)
-    this.timer = setInterval(() => { if (!document.hidden && !this.asking) this.look() }, every)
+    this.timer = setInterval(() => { if (!document.hidden && !this.asking && !this.desk.building) this.look() }, every)
   }
 
   async look() {

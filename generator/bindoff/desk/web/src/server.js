@@ -25,14 +25,12 @@ export function readPage(text) {
   return parser.parseFromString(policy ? policy.createHTML(text) : text, 'text/html')
 }
 
-// The picture of a page as an element, or null if the server no longer has it. It is read as an
-// XML document, in which no script runs, and only then taken into the page.
-export async function picture(digest) {
-  const answer = await fetch(`page/${digest}`)
-  if (!answer.ok) return null
-  const text = await answer.text()
+// A picture as an element. It is read as an XML document, in which no script runs, and only then taken
+// into the page, its elements without what stands between them.
+function taken(text) {
   const read = parser.parseFromString(policy ? policy.createHTML(text) : text, 'image/svg+xml')
   const svg = document.adoptNode(read.documentElement)
+  svg.replaceChildren(...svg.children)
   // The picture is one image to whoever hears it: its links are for the mouse, the text has its own.
   for (const link of svg.querySelectorAll('a')) {
     const place = document.createElementNS(svg.namespaceURI, 'g')
@@ -41,4 +39,21 @@ export async function picture(digest) {
     link.replaceWith(place)
   }
   return svg
+}
+
+// The picture of a page, or null if the server no longer has it.
+export async function picture(digest) {
+  const answer = await fetch(`page/${digest}`)
+  return answer.ok ? taken(await answer.text()) : null
+}
+
+// Put what is new into a picture, in the place of what it had there; says whether that was possible.
+export function patched(svg, { whole, start, end, svg: lines }) {
+  if (svg.childElementCount !== whole) return false
+  const made = taken(`<svg xmlns="${svg.namespaceURI}" xml:space="preserve">${lines}</svg>`)
+  const old = [...svg.children].slice(start, end)
+  const after = svg.children[end] ?? null
+  for (const each of old) each.remove()
+  for (const each of [...made.children]) svg.insertBefore(each, after)
+  return true
 }
