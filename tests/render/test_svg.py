@@ -127,7 +127,7 @@ def test_a_path_goes_on_from_its_start_after_it_is_closed() -> None:
         stroke="#000000",
     )
 
-    assert data(parse(path)) == ["M1 1h4v4zl1 8M8 8h1"]
+    assert data(parse(path)) == ["M1 1h4v4zl1 8m6 -1h1"]
 
 
 @given(st.lists(st.tuples(places, places), min_size=1, max_size=9))

@@ -149,8 +149,8 @@ def _used(stamps: Stamps, look: Mapping[str, str]) -> Iterator[ET.Element]:
 def _look(shape: Shape) -> dict[str, str]:
     """The attributes that shapes must share to be one path."""
     match shape:
-        case Rect(fill=fill, stroke=stroke, width=width):
-            return _paint(fill, stroke, width) | {"stroke-linejoin": "miter"}
+        case Rect():
+            return _of_rect(shape.fill, shape.stroke, shape.width)
         case Path(_, fill, stroke, width, cut) | Stamps(Path(_, fill, stroke, width, cut)):
             ends = {"stroke-linecap": "round"} if stroke and not cut else {}
             return _paint(fill, stroke, width) | ends
@@ -159,6 +159,12 @@ def _look(shape: Shape) -> dict[str, str]:
             return _paint(None, stroke, width) | dashes
         case Label():
             return {}
+
+
+@lru_cache(maxsize=256)
+def _of_rect(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
+    """Remembered, because the cells of a chart have few colours."""
+    return _paint(fill, stroke, width) | {"stroke-linejoin": "miter"}
 
 
 def _paint(fill: str | None, stroke: str | None, width: float) -> dict[str, str]:
@@ -185,17 +191,13 @@ def _text(label: Label) -> ET.Element:
 
 def _outline(shape: Shape) -> str:
     match shape:
-        case Rect(x, y, w, h):
-            left, right = _hundredths(x), _hundredths(x + w)
-            top, low = _hundredths(y), _hundredths(y + h)
-            return (
-                f"M{_plain(left)} {_plain(top)}h{_plain(right - left)}v{_plain(low - top)}"
-                f"h{_plain(left - right)}z"
-            )
+        case Rect():
+            x, y = shape.x, shape.y
+            left, top = round(x * 100), round(y * 100)
+            wide, high = round((x + shape.w) * 100) - left, round((y + shape.h) * 100) - top
+            return f"M{_plain(left)} {_plain(top)}h{_plain(wide)}v{_plain(high)}h{_plain(-wide)}z"
         case Lines(segments):
-            return _path_data(
-                command for x1, y1, x2, y2 in segments for command in (("M", x1, y1), ("L", x2, y2))
-            )
+            return "".join([_segment(*ends) for ends in segments])
         case Path(commands):
             return _path_data(commands)
         case Stamps(path, places):
@@ -205,14 +207,18 @@ def _outline(shape: Shape) -> str:
 
 
 def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
-    """The commands with relative steps; steps are taken between rounded points, so none drifts."""
+    """The commands with relative steps; steps are taken between rounded points, so none drifts.
+
+    Only the first point is told by its place, so that what follows it is the same anywhere.
+    """
     parts: list[str] = []
     x = y = start_x = start_y = 0
     for name, *numbers in commands:
         points = [round(float(number) * 100) for number in numbers]
         match name:
             case "M":
-                parts.append(f"M{_plain(points[0])} {_plain(points[1])}")
+                begin = f"m{_plain(points[0] - x)} {_plain(points[1] - y)}"
+                parts.append(begin if parts else begin.upper())
                 start_x, start_y = points
             case "L" if points[1] == y:
                 parts.append(f"h{_plain(points[0] - x)}")
@@ -228,19 +234,27 @@ def _path_data(commands: Iterable[tuple[str | float, ...]]) -> str:
     return "".join(parts)
 
 
+def _segment(x1: float, y1: float, x2: float, y2: float) -> str:
+    left, top = round(x1 * 100), round(y1 * 100)
+    across, down = round(x2 * 100) - left, round(y2 * 100) - top
+    begin = f"M{_plain(left)} {_plain(top)}"
+    if not down:
+        return f"{begin}h{_plain(across)}"
+    return f"{begin}v{_plain(down)}" if not across else f"{begin}l{_plain(across)} {_plain(down)}"
+
+
 def _stamped(
     commands: tuple[tuple[str | float, ...], ...], places: Iterable[tuple[float, float]]
 ) -> str:
-    """The commands at every place: only where outlines start differs from place to place."""
-    begun = [command for command in commands if command[0] == "M"]
-    starts = [(_hundredths(float(x)), _hundredths(float(y))) for _, x, y in begun]
-    tails = _START.split(_path_data(commands))[1:]
-    outlines = [(x, y, tail) for (x, y), tail in zip(starts, tails, strict=True)]
-    corners = ((_hundredths(x), _hundredths(y)) for x, y in places)
+    """The commands at every place: only where they begin differs from place to place."""
+    (_, left, top), *_ = commands
+    x, y = _hundredths(float(left)), _hundredths(float(top))
+    tail = _START.split(_path_data(commands))[1]
     return "".join(
-        f"M{_plain(right + x)} {_plain(down + y)}{tail}"
-        for right, down in corners
-        for x, y, tail in outlines
+        [
+            f"M{_plain(round(right * 100) + x)} {_plain(round(down * 100) + y)}{tail}"
+            for right, down in places
+        ]
     )
 
 
