@@ -89,7 +89,7 @@ def test_yarn_marks_all_differ_in_shape_and_in_words() -> None:
 
     assert len({(mark.strokes, mark.fills) for mark in marks}) == len(marks)
     assert len({mark.picture for mark in marks}) == len(marks)
-    assert marks[0] == Symbol("empty cell")
+    assert marks[0] == Symbol("empty cell", name="blank")
 
 
 def test_every_stitch_symbol_but_knit_is_drawn() -> None:

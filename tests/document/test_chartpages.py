@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bindoff.craft.marks import LIKE_STITCHES
 from bindoff.craft.stitches.cells import BEYOND
 from bindoff.diagnostics import PatternError
 from bindoff.document.areas import embroidered_rounds
@@ -19,7 +20,7 @@ from bindoff.document.chartpages import (
     chart_blocks,
     chart_pages,
 )
-from bindoff.document.charts.symbols import symbol_of
+from bindoff.document.charts.symbols import marked, symbol_of
 from bindoff.document.charts.written import written_rows
 from bindoff.document.tree import DefinitionList, Figure, Heading, ItemList
 from bindoff.document.tubecharts import stitchings
@@ -212,6 +213,52 @@ def test_a_purl_in_a_yarn_names_both_and_looks_like_no_yarn() -> None:
     assert keys["#"].symbol == yarn_symbols(voice(source, files))["foam"]
 
 
+def test_a_stitch_has_one_symbol_whatever_its_yarn_and_a_small_mark_of_the_yarn() -> None:
+    legend = {
+        ".": "slate",
+        "#": "foam",
+        "-": {"yarn": "slate", "stitch": "p"},
+        "=": {"yarn": "foam", "stitch": "p"},
+        "/": {"yarn": "foam", "stitch": "k2tog"},
+    }
+    source, files = charted("..-=/n..\n..-=....\n", legend | {"n": "no stitch"})
+    source["yarns"] = TWO_YARNS["yarns"]
+    keys = pages(source, files)["lace"].spec.key_of
+
+    assert keys["-"].symbol == "purl"
+    assert keys["="].symbol == marked("purl", keys["#"].symbol)
+    assert symbol_of(keys["="].symbol).fills[: len(symbol_of("purl").fills)] == (
+        symbol_of("purl").fills
+    )
+    assert keys["/"].symbol == "k2tog"  # in one yarn alone
+
+
+OWN = {
+    name: {"uses": 1, "makes": 1, "name": f"{name} stitch", "how": "So."}
+    for name in ("crest", "eddy", "shoal", "reef")
+}
+
+
+def test_a_stitch_without_a_symbol_gets_a_mark_that_no_stitch_is_known_by() -> None:
+    """Neither an empty cell, nor a dot or a ring, though no purl or yarn over is on the chart; and
+    the same on every chart."""
+    legend = {".": "k", "d": "cdd", "s": "s2kp", "c": "crest", "e": "eddy", "h": "shoal"}
+    source, files = charted("d.s.cehh\n", legend)
+    source["charts"]["other"] = source["charts"]["lace"] | {"legend": {"h": "shoal", ".": "k"}}
+    source["charts"]["other"]["grid"] = "other.grid"
+    own = {name: OWN[name] for name in ("crest", "eddy", "shoal")}
+    own["crest"] = own["crest"] | {"symbol": "star"}
+    source["pieces"]["cap"]["steps"].insert(2, {"chart": "other"})
+    found = pages(source | {"stitches": own}, files | {"other.grid": "h...\n"})
+    symbols = {character: key.symbol for character, key in found["lace"].spec.key_of.items()}
+
+    assert symbols["c"] == "star"
+    assert len(set(symbols.values())) == len(symbols)
+    assert not {*LIKE_STITCHES}.intersection(symbols.values())
+    assert symbol_of(symbols["d"]).name == "centred double decrease"
+    assert found["other"].spec.key_of["h"].symbol == symbols["h"]
+
+
 NO_STITCHES = ("no stitch", "bound off", *BEYOND)
 """Cells that no row could work over and over; charts that turn have tests of their own."""
 
@@ -314,7 +361,9 @@ def test_a_designers_stitch_has_its_symbol_and_its_partners() -> None:
 @pytest.mark.parametrize(
     ("more", "id", "help"),
     [
-        ({"symbol": "bobbel"}, "row.stitch-symbol", "`bobble`"),
+        ({"symbol": "bobbel"}, "row.stitch-symbol", "`star`"),
+        ({"symbol": "purl"}, "row.stitch-symbol", "`square`"),
+        ({"symbol": "ring"}, "row.stitch-symbol", "`star`"),
         ({"symbol": "cable 2/2 right"}, "row.stitch-symbol", "one cell"),
         ({"wrong side": "k2tog"}, "row.stitch-partner", "as many"),
         ({"mirror": "zzz"}, "row.stitch-partner", "declared"),

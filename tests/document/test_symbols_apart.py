@@ -10,10 +10,11 @@ from itertools import combinations
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
-from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, symbol_of
+from bindoff.craft.marks import OWN_MARKS
+from bindoff.document.charts.symbols import COLOUR_SYMBOLS, SYMBOLS, marked, symbol_of
 from tests.pictures.symbols import DOTS, blurred, names, picture
 
-LEAST, LEAST_OF_GROUNDS = 0.2, 0.1
+LEAST, LEAST_OF_SMALL = 0.2, 0.1
 
 # Marks of yarns that look like a stitch: where a chart names stitches, yarns leave them out, or the
 # blank cell is knitted in that yarn.
@@ -52,7 +53,7 @@ def test_every_two_symbols_differ_on_paper(pictures: dict[str, Image.Image]) -> 
 def least(one: str, other: str) -> float:
     """Small marks in the corner need less, as their cell has the colour of their yarn too."""
     small = one.endswith(", ground") and other.endswith(", ground")
-    return LEAST_OF_GROUNDS if small else LEAST
+    return LEAST_OF_SMALL if small else LEAST
 
 
 def test_nothing_looks_like_a_purl_dot_but_a_purl(pictures: dict[str, Image.Image]) -> None:
@@ -79,3 +80,12 @@ def test_the_measure_sees_what_an_eye_sees(pictures: dict[str, Image.Image]) -> 
     assert apart(pictures["ssk"], pictures["ssk"]) == 0
     assert apart(pictures["ssk"], pictures["k2tog"]) > 3 * LEAST
     assert len(COLOUR_SYMBOLS) == 16
+
+
+@pytest.mark.parametrize("stitch", ["purl", "k2tog", "ssk", "yarn over", "bobble", "p2tog-pnso"])
+def test_one_stitch_in_several_yarns_is_told_apart_by_small_marks(stitch: str) -> None:
+    drawn = [stitch, *(marked(stitch, mark) for mark in OWN_MARKS)]
+    found = [blurred(picture(name)) for name in drawn]
+
+    assert min(apart(one, other) for one, other in combinations(found, 2)) >= LEAST_OF_SMALL
+    assert len({symbol_of(name).picture for name in drawn}) == len(drawn)

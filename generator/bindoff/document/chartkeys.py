@@ -3,10 +3,16 @@
 from collections.abc import Iterable, Mapping
 
 from bindoff.craft.entry import Side, Stitch
+from bindoff.craft.marks import LIKE_STITCHES, OWN_MARKS
 from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, NOT_WORKED, WRAPPED
 from bindoff.diagnostics import PatternError, fail
 from bindoff.document.charts.spec import ChartKey
-from bindoff.document.charts.symbols import COLOUR_SYMBOLS, GROUND_SYMBOLS, symbol_of
+from bindoff.document.charts.symbols import (
+    COLOUR_SYMBOLS,
+    GROUND_SYMBOLS,
+    marked,
+    symbol_of,
+)
 from bindoff.document.voice import Voice
 from bindoff.plan.colour.palette import assign_symbols
 from bindoff.plan.picture import cell_meaning
@@ -14,7 +20,6 @@ from bindoff.plan.plan import Plan
 from bindoff.records import replace
 from bindoff.source.chart import NO_STITCH, Chart
 
-_NO_SYMBOL = "square"  # the mark of a stitch whose entry has none
 _EMPTY = COLOUR_SYMBOLS[0]
 _NOTES = {
     BIND_OFF: "the stitch left on the right needle by the last of them is the next one of the row",
@@ -22,33 +27,94 @@ _NOTES = {
     NOT_WORKED: "it lies beyond a turn and stays on the needle",
 }
 """What the key adds, as the list of abbreviations does not."""
-_LIKE_STITCHES = ("dot", "ring", "slash", "backslash")
-"""Marks of yarns that look like a purl, a yarn over and the decreases."""
 
 
 def worked_keys(voice: Voice, chart: Chart) -> tuple[ChartKey, ...]:
-    """The key of a chart; entries that mean different things look different."""
-    keys = [_chart_key(voice, chart, character) for character in chart.legend]
-    names = set(voice.yarn_names.values())
-    yarns = {_picture(symbol) for symbol in yarn_symbols(voice).values()}
-    meant = {_picture(key.symbol): key.label for key in keys if key.label in names}
-    found = []
-    for key in keys:
-        if meant.setdefault(_picture(key.symbol), key.label) != key.label:
-            taken = yarns.union(meant, map(_picture, (each.symbol for each in keys)))
-            free = next((each for each in COLOUR_SYMBOLS if _picture(each) not in taken), None)
-            if free is None or key.span > 1:
-                raise fail(
-                    "chart.one-symbol",
-                    f"the symbol of `{key.key}` stands for something else on this chart, and no "
-                    "other is left",
-                    "Part the chart into several, or declare stitches with a chart symbol",
-                    chart.place.of("legend").of(key.key).span,
-                )
-            key = replace(key, symbol=free)
-            meant[_picture(key.symbol)] = key.label
+    """The key of a chart: one stitch has one symbol, whatever its yarn, and no two share one.
+
+    A stitch that several yarns are worked in has the mark of its yarn small beside its symbol.
+    Raises ``PatternError`` where no mark is left for a stitch without a symbol of its own.
+    """
+    found, meant = list[ChartKey](), dict[str, object]()
+    stitches = {c: _worked_as(voice, chart, c) for c in chart.legend}
+    yarns_of: dict[str, set[str | None]] = {}
+    for stitch, yarn in stitches.values():
+        yarns_of.setdefault(stitch, set()).add(yarn)
+    for key in (_chart_key(voice, chart, character) for character in chart.legend):
+        stitch, yarn = stitches[key.key]
+        mark = yarn_symbols(voice)[yarn] if yarn else _EMPTY
+        if stitch and len(yarns_of[stitch]) > 1 and mark != _EMPTY:
+            key = replace(key, symbol=marked(key.symbol, mark))
         found.append(key)
+    order = sorted(range(len(found)), key=lambda at: _first_choice(voice, stitches, found[at]))
+    for at in order:
+        key = found[at]
+        if meant.setdefault(_picture(key.symbol), stitches[key.key]) != stitches[key.key]:
+            taken = {*meant, *(_picture(each.symbol) for each in found)}
+            free = next((each for each in _free(voice) if _picture(each) not in taken), None)
+            if free is None or key.span > 1:
+                raise _no_symbol(chart, key.key)
+            found[at] = replace(key, symbol=free)
+            meant[_picture(free)] = stitches[key.key]
     return tuple(found)
+
+
+def _worked_as(voice: Voice, chart: Chart, character: str) -> tuple[str, str | None]:
+    """What a character means: the stitch that the right side shows, empty for a yarn's knit
+    stitch, and its yarn."""
+    plan = voice.plan
+    stitch, yarn = stitch_of(plan, chart, character), _yarn_of(plan, chart, character)
+    if stitch is None or (yarn and stitch.id == "k"):
+        return "", yarn
+    return plan.book.showing(stitch, Side.RIGHT).id, yarn
+
+
+def _first_choice(
+    voice: Voice, stitches: Mapping[str, tuple[str, str | None]], key: ChartKey
+) -> int:
+    """Who keeps a symbol that two would have: a yarn before a stitch of the book, and that before
+    one of the designer's own."""
+    stitch, _ = stitches[key.key]
+    if not stitch:
+        return 0
+    return 2 if stitch in voice.plan.source.pattern.stitches else 1
+
+
+def _no_symbol(chart: Chart, character: str) -> PatternError:
+    return fail(
+        "chart.one-symbol",
+        f"no symbol is left for `{character}` that stands for nothing else",
+        "Part the chart into several, or give stitches of your own a `symbol:`",
+        chart.place.of("legend").of(character).span,
+    )
+
+
+def _free(voice: Voice) -> tuple[str, ...]:
+    """Marks that no yarn has and no stitch of the pattern, which chose its own."""
+    taken = {*yarn_symbols(voice).values(), *_chosen(voice)}
+    return tuple(each for each in OWN_MARKS if each not in taken)
+
+
+def _mark_of(voice: Voice, chart: Chart, character: str, stitch: str) -> str:
+    """The mark of a stitch that has no symbol, the same in all charts."""
+    plan = voice.plan
+    named = (
+        stitch_of(plan, each, key)
+        for each in plan.source.pattern.charts.values()
+        for key in each.legend
+    )
+    ids = dict.fromkeys(found.id for found in named if found and not found.symbol)
+    marks = dict(zip(ids, _free(voice), strict=False))
+    if stitch not in marks:
+        raise _no_symbol(chart, character)
+    return marks[stitch]
+
+
+def _chosen(voice: Voice) -> set[str]:
+    """The symbols that stitches of the pattern were given."""
+    return {
+        stitch.symbol for stitch in voice.plan.source.pattern.stitches.values() if stitch.symbol
+    }
 
 
 def _picture(symbol: str) -> str:
@@ -70,7 +136,7 @@ def _chart_key(voice: Voice, chart: Chart, character: str) -> ChartKey:
         label, said = f"{label} in {name}", [f"{word} in {name}" for word in said]
     return ChartKey(
         character,
-        stitch.symbol.name if stitch.symbol else _NO_SYMBOL,
+        stitch.symbol.name if stitch.symbol else _mark_of(voice, chart, character, stitch.id),
         label,
         colour,
         word=said[0],
@@ -121,7 +187,8 @@ def yarn_symbols(voice: Voice) -> Mapping[str, str]:
         for chart in (plan.source.pattern.charts[rows.chart],)
         for character in chart.legend
     )
-    symbols = [each for each in COLOUR_SYMBOLS if not stitches or each not in _LIKE_STITCHES]
+    barred = {*LIKE_STITCHES, *_chosen(voice)} - {_EMPTY} if stitches else set()
+    symbols = [each for each in COLOUR_SYMBOLS if each not in barred]
     try:
         return dict(assign_symbols(tuple(voice.yarn_names), symbols))
     except PatternError as error:

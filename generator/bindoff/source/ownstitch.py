@@ -17,7 +17,9 @@ class CustomStitch(Model):
     )
     how: Annotated[str, TextUse.STITCH] = Field(description="How it is worked, in a sentence.")
     symbol: str | None = Field(
-        default=None, description="Its chart symbol by name, as `bindoff words` names it."
+        default=None,
+        description="Its chart symbol by name: a mark such as star, or the symbol of another "
+        "stitch, as `bindoff words` names it; a mark that is free if not given.",
     )
     wrong_side: str | None = Field(
         default=None,

@@ -1,12 +1,17 @@
 """The chart symbols by name, and the inks that show on a colour.
 
-Marks of yarns are drawn here, symbols of stitches in the stitch book. No symbol is universal, so
-every chart carries its key.
+No symbol is universal, so every chart carries its key.
 """
 
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from math import hypot
+
 from bindoff.craft.cables import cross_symbol
+from bindoff.craft.marks import MARKS
 from bindoff.craft.stitches import standard_book
-from bindoff.craft.symbols import Commands, Symbol, circle, line, mirrored, shape
+from bindoff.craft.symbols import Commands, Symbol
 from bindoff.light import contrast
 
 __all__ = [
@@ -17,43 +22,11 @@ __all__ = [
     "faded",
     "find_symbol",
     "ink_on",
+    "marked",
     "symbol_of",
 ]
 
-# ---------------------------------------------------------------- marks for yarn colours
-
-_SLASH = line((0.24, 0.76), (0.76, 0.24))
-_BACKSLASH = mirrored(_SLASH)
-_LEVEL = line((0.22, 0.5), (0.78, 0.5))
-_UPRIGHT = line((0.5, 0.22), (0.5, 0.78))
-_TRIANGLE_UP = shape((0.5, 0.28), (0.74, 0.7), (0.26, 0.7))
-_TRIANGLE_DOWN = shape((0.5, 0.72), (0.26, 0.3), (0.74, 0.3))
-_DIAMOND = shape((0.5, 0.2), (0.78, 0.5), (0.5, 0.8), (0.22, 0.5))
-_SQUARE = shape((0.31, 0.31), (0.69, 0.31), (0.69, 0.69), (0.31, 0.69))
-_LARGE_SQUARE = shape((0.2, 0.2), (0.8, 0.2), (0.8, 0.8), (0.2, 0.8))
-_STAR = (*_UPRIGHT, *line((0.26, 0.36), (0.74, 0.64)), *line((0.26, 0.64), (0.74, 0.36)))
-_CHEVRON = line((0.24, 0.64), (0.5, 0.36), (0.76, 0.64))
-
-_COLOUR_MARKS: dict[str, Symbol] = {
-    "blank": Symbol("empty cell"),
-    "dot": Symbol("dot", fills=circle(0.5, 0.5, 0.15)),
-    "cross": Symbol("cross", strokes=(*_SLASH, *_BACKSLASH)),
-    "ring": Symbol("ring", strokes=circle(0.5, 0.5, 0.23)),
-    "triangle up": Symbol("solid triangle, point up", fills=_TRIANGLE_UP),
-    "slash": Symbol("slash", strokes=_SLASH),
-    "square": Symbol("open square", strokes=_SQUARE),
-    "plus": Symbol("plus", strokes=(*_LEVEL, *_UPRIGHT)),
-    "diamond": Symbol("solid diamond", fills=_DIAMOND),
-    "bar": Symbol("level bar", strokes=_LEVEL),
-    "backslash": Symbol("backslash", strokes=_BACKSLASH),
-    "triangle down": Symbol("open triangle, point down", strokes=_TRIANGLE_DOWN),
-    "upright bar": Symbol("upright bar", strokes=_UPRIGHT),
-    "star": Symbol("six-pointed star", strokes=_STAR),
-    "solid square": Symbol("solid square", fills=_LARGE_SQUARE),
-    "chevron": Symbol("chevron, point up", strokes=_CHEVRON),
-}
-
-COLOUR_SYMBOLS: tuple[str, ...] = tuple(_COLOUR_MARKS)
+COLOUR_SYMBOLS: tuple[str, ...] = tuple(MARKS)
 """Marks for yarns, the easiest to tell apart first; the first is an empty cell."""
 
 # ---------------------------------------------------------------- the ground of a picture
@@ -69,7 +42,7 @@ def _in_corner(commands: Commands) -> Commands:
 
 
 GROUND_SYMBOLS: dict[str, str] = {
-    name: name if name == "blank" else f"{name}, ground" for name in _COLOUR_MARKS
+    name: name if name == "blank" else f"{name}, ground" for name in MARKS
 }
 """The mark of a yarn where it is the ground that another is worked upon, by its usual mark."""
 
@@ -77,21 +50,21 @@ _GROUNDS = {
     GROUND_SYMBOLS[name]: Symbol(
         f"small {mark.picture} in the corner", _in_corner(mark.strokes), _in_corner(mark.fills)
     )
-    for name, mark in _COLOUR_MARKS.items()
+    for name, mark in MARKS.items()
     if name != "blank"
 }
 
 # ---------------------------------------------------------------- stitches
 
 SYMBOLS: dict[str, Symbol] = (
-    _COLOUR_MARKS | {each.name: each for each in standard_book().symbols()} | _GROUNDS
+    MARKS | {each.name: each for each in standard_book().symbols()} | _GROUNDS
 )
 """Every symbol by the name a chart key gives, but for those of crosses, which are made by rule."""
 
 
 def find_symbol(name: str) -> Symbol | None:
-    """The symbol of this name, crosses too, or ``None``."""
-    return SYMBOLS.get(name) or cross_symbol(name)
+    """The symbol of this name, crosses and ``marked`` ones too, or ``None``."""
+    return SYMBOLS.get(name) or cross_symbol(name) or _marked(name)
 
 
 def symbol_of(name: str) -> Symbol:
@@ -100,6 +73,58 @@ def symbol_of(name: str) -> Symbol:
     if found is None:
         raise KeyError(name)
     return found
+
+
+# ---------------------------------------------------------------- one stitch in several yarns
+
+_WITH = " with a small "
+_PLACES = (0.15, 0.85)  # the middle of a small mark, from the sides of the cell
+_SMALLER = 0.54  # the size of a mark there
+
+
+def marked(stitch: str, mark: str) -> str:
+    """The name of the symbol called ``stitch`` with the ``mark`` of a yarn small beside it."""
+    return f"{stitch}{_WITH}{mark}"
+
+
+@cache
+def _marked(name: str) -> Symbol | None:
+    """The ``marked`` symbol of this name: the mark stands in the corner that has most room."""
+    stitch, _, mark = name.partition(_WITH)
+    symbol, small = find_symbol(stitch) if mark else None, MARKS.get(mark)
+    if symbol is None or small is None:
+        return None
+    ink = tuple(_points((*symbol.strokes, *symbol.fills)))
+    corners = [(x, y) for x in (_PLACES[0], symbol.wide - _PLACES[0]) for y in _PLACES]
+    place = max(
+        corners, key=lambda at: min((hypot(at[0] - x, at[1] - y) for x, y in ink), default=0.0)
+    )
+
+    def moved(commands: Commands) -> Commands:
+        return tuple(
+            (name, *(place[at % 2] + (float(n) - 0.5) * _SMALLER for at, n in enumerate(numbers)))
+            for name, *numbers in commands
+        )
+
+    return replace(
+        symbol,
+        name=name,
+        picture=f"{symbol.picture}, and a small {small.picture}",
+        strokes=(*symbol.strokes, *moved(small.strokes)),
+        fills=(*symbol.fills, *moved(small.fills)),
+    )
+
+
+def _points(commands: Commands) -> Iterator[tuple[float, float]]:
+    """Points along the strokes, and those that bend them."""
+    x = y = 0.0
+    for name, *numbers in commands:
+        places = [float(n) for n in numbers]
+        for right, low in zip(places[::2], places[1::2], strict=True):
+            for share in (0.25, 0.5, 0.75) if name != "M" else ():
+                yield x + (right - x) * share, y + (low - y) * share
+            x, y = right, low
+            yield x, y
 
 
 # ---------------------------------------------------------------- ink

@@ -2,10 +2,19 @@
 
 from bindoff import regex as re
 from bindoff.craft.book import Stitch, StitchBook, Wording
+from bindoff.craft.marks import MARKS, OWN_MARKS
 from bindoff.craft.symbols import Symbol
 from bindoff.diagnostics import Span, fail
 from bindoff.records import replace
 from bindoff.source.rowlang.sayings import RESERVED
+
+_NEVER_LENT = {
+    "knit": "a knit stitch, an empty cell",
+    "purl": "a purl stitch, a dot",
+    "no stitch": "a cell that is no stitch",
+    "not worked": "a stitch beyond a turn",
+}
+"""Symbols that no other stitch can have, and what they are read as."""
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(-[a-z0-9_]+)*")
 
@@ -71,13 +80,21 @@ def declare(
 
 
 def _symbol(book: StitchBook, id: str, uses: int, name: str, span: Span) -> Symbol:
-    found = book.symbol(name)
+    found = MARKS[name] if name in OWN_MARKS else book.symbol(name)
     if found is None:
-        names = ", ".join(f"`{each.name}`" for each in book.symbols())
+        marks = ", ".join(f"`{each}`" for each in OWN_MARKS)
         raise fail(
             "row.stitch-symbol",
             f"there is no chart symbol called `{name}`",
-            f"Use one of: {names}, or a cross such as `cable 2/2 right`",
+            f"Use one of {marks}; the symbol of another stitch, as `bindoff words` names it for "
+            "each, such as `bobble`; or a cross such as `cable 2/2 right`",
+            span,
+        )
+    if name in _NEVER_LENT:
+        raise fail(
+            "row.stitch-symbol",
+            f"`{name}` is the symbol of {_NEVER_LENT[name]}, and knitters read it as that",
+            f"Use another, such as `{OWN_MARKS[0]}`, or none: then the chart gives it a mark",
             span,
         )
     if found.wide not in (1, uses):
