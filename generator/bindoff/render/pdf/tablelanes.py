@@ -135,7 +135,7 @@ def _places(node: Table, room: Room, sizes: int) -> list[tuple[float, float]] | 
         start = room.side + (block + _BLOCK_GAP) * number
         own = [column.size or 0 for column in columns[at : at + span]]
         stops = [*own[1:], sizes]
-        if sorted(set(own)) != own or own[-1] >= sizes:
+        if not own or sorted(set(own)) != own or own[-1] >= sizes:
             return None
         found += [(start + lane * a, lane * (b - a)) for a, b in zip(own, stops, strict=True)]
         at += span
