@@ -135,6 +135,17 @@ def test_key_with_wide_marks_stands_below_its_chart_in_large_print() -> None:
     assert key.x == 0.0
 
 
+@pytest.mark.parametrize(("entries", "stands_beside"), [(4, True), (18, False)])
+def test_a_long_key_of_a_low_chart_stands_below_it(entries: int, stands_beside: bool) -> None:
+    """Beside it the key would run down the page in one column, most of the page left empty."""
+    meaning = "stroke leaning left with a leg and a bar on top; purled on the wrong side"
+    entry = Definition(sample.t("centred decrease"), sample.t(meaning))
+    layout = laid_out(drawing(110, 40), DefinitionList((entry,) * entries, columns=3))
+    chart, key, *_ = layout.pages[0].placed
+    assert (chart.band.lanes is not None) == stands_beside
+    assert (key.top < chart.top + chart.band.height) == stands_beside
+
+
 def test_key_of_a_wide_chart_stands_below_it() -> None:
     entry = Definition(sample.t("Foam"), sample.t("cross"))
     (page,) = laid_out(drawing(150, 60), DefinitionList((entry,) * 4)).pages

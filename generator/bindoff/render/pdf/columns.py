@@ -2,6 +2,7 @@
 table or picture of theirs would suffer."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from bindoff.document.drawing import Drawing
@@ -21,6 +22,7 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width
+from bindoff.render.pdf.terms import height_within
 from bindoff.render.pdf.theme import MM
 
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
@@ -70,7 +72,10 @@ def allowed(blocks: Blocks) -> list[bool]:
 
 
 def beside(figure: Block, other: Block, width: float, setting: Setting) -> float:
-    """The width of ``figure`` with ``other`` on its right, 0 if they don't go side by side."""
+    """The width of ``figure`` with ``other`` on its right, 0 if they don't go side by side.
+
+    A list stands there if both then take no more height than one below the other.
+    """
     if not isinstance(figure, Figure) or not isinstance(figure.picture, Drawing):
         return 0.0
     theme = setting.theme
@@ -88,9 +93,14 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             if shrunk >= _SHRUNK_MOST:
                 return natural * shrunk
         case DefinitionList(entries):
+            high, width_beside = figure.picture.height * MM, room - natural
             marks = max((each.mark.width * MM for each in entries if each.mark), default=0.0)
             beyond = marks if theme.columns == 1 else 0.0  # large marks leave words little room
-            if room - natural >= theme.body.size * _KEY_EMS + beyond:
+            if width_beside < theme.body.size * _KEY_EMS + beyond:
+                return 0.0
+            fine = replace(setting, theme=theme.of_notes)  # as the key of a chart is set
+            below = high + height_within(other, width, fine)
+            if max(high, height_within(other, width_beside, fine)) <= below:
                 return natural
     return 0.0
 

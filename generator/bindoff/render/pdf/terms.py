@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import accumulate
+from math import ceil
 from statistics import median
 
 from bindoff.document.drawing import Drawing
@@ -38,25 +39,7 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
     theme = setting.theme
     tag = place.tag.add("L", numbering="None")
     limit = setting.frame.height * _BLOCK
-    measured = [
-        (
-            words(setting.runs_of(entry.term, theme.term)),
-            words(setting.runs_of(entry.meaning, theme.body)),
-        )
-        for entry in node.entries
-    ]
-    count: int = node.columns
-    while True:
-        wide = place.width if count > 1 else place.measure(theme)
-        width = (wide - theme.column_gap * (count - 1)) / count
-        grid = _grid(node.entries, measured, width, theme)
-        if count == 1:
-            break
-        if width >= theme.body.size * _COLUMN_EMS and grid.holds(measured, width):
-            tallest = max(_height(one, grid, width, theme) for one in measured)
-            if tallest <= limit:
-                break
-        count -= 1
+    count, width, grid, measured = _columned(node, place.width, place.measure(theme), setting)
     entries = _entries(node.entries, measured, grid, width, tag, theme)
     if count == 1:
         found = []
@@ -74,7 +57,47 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
     return found
 
 
+def height_within(node: DefinitionList, width: float, setting: Setting) -> float:
+    """About how high the list is in a place so wide, in points."""
+    if not node.entries:
+        return 0.0
+    theme = setting.theme
+    count, column, grid, measured = _columned(node, width, width, setting)
+    heights = [
+        max(_height(one, grid, column, theme), _mark_height(entry.mark, grid)) + theme.item.before
+        for entry, one in zip(node.entries, measured, strict=True)
+    ]
+    return max(sum(heights) / len(heights) * ceil(len(heights) / count), *heights)
+
+
 _Measured = tuple[list[Word], list[Word]]
+
+
+def _columned(
+    node: DefinitionList, across: float, measure: float, setting: Setting
+) -> tuple[int, float, "_Grid", list[_Measured]]:
+    """In how many columns the list is set ``across`` a place, or within the ``measure`` if in one;
+    how wide these are, the edges that entries share, and their words."""
+    theme, count = setting.theme, node.columns
+    measured = [
+        (
+            words(setting.runs_of(entry.term, theme.term)),
+            words(setting.runs_of(entry.meaning, theme.body)),
+        )
+        for entry in node.entries
+    ]
+    while True:
+        wide = across if count > 1 else measure
+        width = (wide - theme.column_gap * (count - 1)) / count
+        grid = _grid(node.entries, measured, width, theme)
+        if count == 1:
+            break
+        if width >= theme.body.size * _COLUMN_EMS and grid.holds(measured, width):
+            tallest = max(_height(one, grid, width, theme) for one in measured)
+            if tallest <= setting.frame.height * _BLOCK:
+                break
+        count -= 1
+    return count, width, grid, measured
 
 
 class _Grid(Record):
@@ -124,6 +147,10 @@ def _height(measured: _Measured, grid: _Grid, width: float, theme: Theme) -> flo
     term, meaning = measured
     both = len(lines(term, grid.term_room)), len(lines(meaning, width - grid.indent))
     return (sum(both) if grid.under else max(both)) * theme.body.leading
+
+
+def _mark_height(mark: Drawing | None, grid: _Grid) -> float:
+    return mark.height * MM * grid.mark_scale if mark else 0.0
 
 
 def _entries(
@@ -184,11 +211,7 @@ class Entry(Record, eq=False):
     def height(self) -> float:
         """In points, with the white space after it."""
         text = self._count * self.theme.body.leading
-        return max(text, self._mark_height) + self.theme.item.before
-
-    @property
-    def _mark_height(self) -> float:
-        return self.mark.height * MM * self.grid.mark_scale if self.mark else 0.0
+        return max(text, _mark_height(self.mark, self.grid)) + self.theme.item.before
 
     @property
     def _lead(self) -> int:
@@ -203,7 +226,7 @@ class Entry(Record, eq=False):
         """Draw it with its top left corner at (x, top)."""
         leading = self.theme.body.leading
         if self.mark is not None:
-            slack = leading - self._mark_height
+            slack = leading - _mark_height(self.mark, self.grid)
             self._paint_mark(writer, x, top - max(slack, 0.0) / 2)
             if slack < 0 and self._count == 1:  # one line stands beside the mark's middle
                 top += slack / 2
