@@ -122,3 +122,20 @@ def test_a_stop_without_a_change_shows_one_yarn() -> None:
     fold = next(entry for entry in entries if plain(entry.meaning).startswith("Fold line"))
     assert isinstance(fold.end, Drawing)
     assert sum(isinstance(each, Rect) for each in fold.end.shapes) == 1
+
+
+def test_a_tail_is_told_with_its_length_where_it_is_cut() -> None:
+    """Twice the way around the tube of the size and 15 cm, up to the next 5 cm (common practice, no
+    source): so much goes through the stitches of an end and is left to hold."""
+    voiced = plan()
+    key = next(piece.key for piece in voiced.pieces if any(step.tubes for step in piece.steps))
+    gauge = voiced.source.pattern.pieces[key].gauge or ""
+    step = next(s for p in voiced.pieces for s in p.steps if s.tubes)
+    told = render_text(card_document(voiced)).split("Hat, size ")[-3:]
+    for page, sizing, made in zip(told, voiced.measures.sizes, step.tubes, strict=True):
+        around = made.tube.needles * sizing.gauges[gauge].stitch_mm / 10
+        tails = [int(cm) for cm in re.findall(r"leaving a tail of (\d+) centimeters", page)]
+
+        assert len(tails) == 2
+        assert all(cm % 5 == 0 and -0.01 < cm - 2 * around - 15 < 5 for cm in tails)
+        assert "long tail" not in page

@@ -11,6 +11,7 @@ from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.steps.embroider import Embroidered
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.yarn import YarnNeed
+from bindoff.plan.yarnplan import loose_ends
 from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import parse_gauges
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
@@ -27,7 +28,7 @@ STRANDED = 1.08
 SIDE_CM = 15
 """The swatch that the notes ask for, in each direction."""
 
-PLAIN_RESERVE, RIB_RESERVE, STRANDED_RESERVE = 0.12, 0.1, 0.54
+PLAIN_RESERVE, RIB_RESERVE, STRANDED_RESERVE = 0.12, 0.09, 0.54
 """Limits of published amounts, of k2, p2 rib for one (tests/bench/yarn_reserve.py)."""
 
 
@@ -254,7 +255,8 @@ def test_an_edging_counts_its_rows_along_its_length() -> None:
 
 
 def test_the_parts_of_several_pieces_are_added_up_in_one_order() -> None:
-    """Only the second piece has an edging, which still comes before the reserve."""
+    """Only the second piece has an edging, which still comes before the reserve and is worked with
+    a length of yarn that is joined for it: two ends of each of the three."""
     second = (
         "      - bind off: all\n  band:\n    title: Band\n    steps:\n      - cast on: 30\n"
         "      - work: k all\n      - bind off: all\n      - edging: sc in each stitch\n"
@@ -267,7 +269,7 @@ def test_the_parts_of_several_pieces_are_added_up_in_one_order() -> None:
         "knitting": flap["knitting"] + 30 * per_stitch,
         "cast-on": flap["cast-on"] + 3 * 30 * 5.0 + 30 * per_stitch,
         "bind-off": flap["bind-off"] + 4 * 30 * 5.0,
-        "joins and tails": 4 * TAIL,
+        "joins and tails": 6 * TAIL,
         "edging": 5.7 * 300.0,
     }
     reserve = PLAIN_RESERVE * sum(expected.values())
@@ -316,6 +318,45 @@ def test_a_yarn_that_rests_long_is_cut_and_joined_again() -> None:
     cut = parts(need(plan_of(head + f"{_rows(1)}" + steps.format(5)), "slate"))
 
     assert cut["joins and tails"] - carried["joins and tails"] == pytest.approx(2 * TAIL)
+
+
+@pytest.mark.parametrize(
+    ("last", "ends"),
+    [
+        ("bind off: all", 2),
+        ("{bind off: all, yarn: foam}", 2),
+        ("join: start", 2),
+        ("{join: start, by: three-needle bind-off}", 4),
+        ("gather: all", 2),
+        ("bind off: all\n      - {edging: sc in each stitch, along: 30 cm}", 4),
+        ("bind off: all\n      - {edging: sc in each stitch, along: 30 cm, yarn: foam}", 2),
+    ],
+)
+def test_a_length_that_joins_or_edges_has_two_ends(last: str, ends: int) -> None:
+    """Ends of 15 cm (common practice, no source). What grafts or gathers is a tail that the piece
+    has anyway."""
+    head = (CAP if "foam" in last else FLAP).partition("    steps:\n")[0]
+    head += "    steps:\n      - {cast on: 40, method: "
+    plan = plan_of(f"{head}waste yarn}}\n      - {{work: k all, rounds: 30}}\n      - {last}\n")
+    found = parts(need(plan, "slate"))
+
+    assert found["joins and tails"] == pytest.approx(ends * TAIL)
+    if "foam" in last:
+        assert parts(need(plan, "foam"))["joins and tails"] == pytest.approx(2 * TAIL)
+    assert loose_ends(plan.source, plan.pieces[0], 0) == ends + (2 if "foam" in last else 0)
+
+
+def test_an_edge_cast_on_in_another_yarn_is_joined_too() -> None:
+    """Foam is cast on and cut: two ends; or it comes again after 3 rounds, carried, or after 6."""
+    head = CAP.partition("    steps:\n")[0] + "    steps:\n      - {cast on: 40, yarn: foam}\n"
+    again = "      - {work: k all, rounds: 4, yarn: foam}\n"
+    for rounds, then, ends in ((6, "", 2), (3, again, 2), (6, again, 4)):
+        steps = (
+            f"      - {{work: k all, rounds: {rounds}}}\n{then}      - {{work: k all, rounds: 9}}"
+        )
+        found = plan_of(f"{head}{steps}\n      - bind off: all\n")
+        assert parts(need(found, "foam"))["joins and tails"] == pytest.approx(ends * TAIL)
+        assert parts(need(found, "slate"))["joins and tails"] == pytest.approx(2 * TAIL)
 
 
 def _rows(count: int) -> str:

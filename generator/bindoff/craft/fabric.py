@@ -83,7 +83,7 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
         "one weighed hat in nine sizes; purl loop 0.96 of a knit one on one loom", 1,
     ),
     Fabric.RIB_2: FabricYarn(
-        1.3, 1.2, 1.4, 1.0, 0.1, Evidence.WEAK,
+        1.3, 1.2, 1.4, 1.0, 0.09, Evidence.WEAK,
         "one published design in four sizes, its stated tenth to seventh of reserve taken off", 1,
     ),
     Fabric.RIB: FabricYarn(
@@ -95,7 +95,7 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
         " them as heavy as stockinette of as many stitches", 8,
     ),
     Fabric.TEXTURE: FabricYarn(
-        1.0, 0.8, 1.1, 1.0, 0.11, Evidence.WEAK, "one published design, blocked hard", 1
+        1.0, 0.8, 1.1, 1.0, 0.1, Evidence.WEAK, "one published design, blocked hard", 1
     ),
     Fabric.CABLES: FabricYarn(
         1.2, 1.1, 1.4, 1.1, 0.24, Evidence.FAIR,

@@ -12,10 +12,9 @@ from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import (
-    LONG_TAIL,
     WASTE_ROUNDS,
     Event,
-    closing_tails,
+    closing_lengths,
     tube_events,
     two_yarn_rounds,
 )
@@ -34,6 +33,7 @@ from bindoff.document.tree import (
 from bindoff.document.typography import set_in_type
 from bindoff.document.voice import Voice, voice_of
 from bindoff.english import ended, how_many, listed, plural
+from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan
@@ -94,11 +94,11 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     index = voice.sizes.index(size)
     title = of_size(voice.plan.source.pattern.pieces[piece.key].title, size)
     tube = next((step.tubes[index] for step in piece.steps if step.tubes), None)
-    lines = _cranked(voice, piece, index) if tube is None else _of_tube(voice, piece, tube)
-    unit = unit_of(voice, piece)
     tension = voice.plan.measures.sizes[index].gauges
     written = voice.plan.source.pattern.pieces[piece.key].gauge or ""
     gauge = tension[written]
+    lines = _cranked(voice, piece, index) if tube is None else _of_tube(voice, piece, tube, gauge)
+    unit = unit_of(voice, piece)
     version = voice.plan.source.pattern.version
     stops = [*(line.counter for line in lines[1:]), None]
     return (
@@ -124,10 +124,10 @@ def _page(voice: Voice, piece: PiecePlan, size: str, boxes: bool) -> Blocks:
     )
 
 
-def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan) -> list[Event]:
+def _of_tube(voice: Voice, piece: PiecePlan, tube: PicturePlan, gauge: Gauge) -> list[Event]:
     first = tube.stripes.bases[0]
-    start, end = closing_tails(piece, voice.units)
-    leaving = LONG_TAIL if start else ""
+    around = gauge.width_of(tube.tube.needles)
+    leaving, end = closing_lengths(piece, around, voice.units)
     name = voice.yarn_names[first]
     begin = f"{_FIRST} After {WASTE_ROUNDS} rounds of waste yarn, join {name}{leaving}"
     return [Event(0, begin, None, first), *tube_events(voice, tube, end)]

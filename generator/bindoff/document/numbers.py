@@ -35,7 +35,10 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
         "slip-stitched: 3.5 x width",
         f"{_HANDBOOK}; gathered from memory; slip stitches measured on one swatch",
     ),
-    Purpose.TAILS: ("2 tails for each time the yarn is joined", _COMMON),
+    Purpose.TAILS: (
+        "2 tails for each time the yarn is joined, an edging or a join worked with it among them",
+        _COMMON,
+    ),
     Purpose.EMBROIDERY: ("see `thread` of the tubes", "thread per loop from memory, no source"),
     Purpose.EDGING: (
         "length of the edge x that of its tallest stitch, a row each",

@@ -1,6 +1,7 @@
 """The tube in words: the counter table of its stripes, and what the plan saves."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
 
 from bindoff import regex as re
 from bindoff.craft.lengths import CRAFT_LENGTHS
@@ -331,7 +332,7 @@ def _front(tubes: Sequence[TubeRounds]) -> Inlines:
 
 def _tables(voice: Voice, plans: Sequence[PicturePlan], tail: str) -> tuple[Table, ...]:
     """One table if the same things happen in the same order in all sizes, else one for each."""
-    events = [tube_events(voice, plan, tail) for plan in plans]
+    events = [tube_events(voice, plan, LONG_TAIL if tail else "") for plan in plans]
     names = [[event.words for event in each] for each in events]
     if all(each == names[0] for each in names):
         rows = [
@@ -375,36 +376,61 @@ def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     for step in piece.steps:
         tail = closing_tail(piece, step, units)
         if tail:
-            both = step.closes and step.closes.by is method.BindOffKind.GATHERED_ENDS
-            return tail if both else "", tail
+            return tail if _both_ends(step) else "", tail
     return "", ""
+
+
+def closing_lengths(piece: PiecePlan, around_mm: float, units: Units) -> tuple[str, str]:
+    """Those tails of a tube so far around, up to the next 5 cm: ``, leaving a tail of 55 cm``."""
+    for step in piece.steps:
+        often = _tail_of(piece, step)
+        if often is not None:
+            times, _, more = often
+            mm = _TAIL_STEP_MM * ceil((times * around_mm + more) / _TAIL_STEP_MM - 1e-9)
+            leaving = f", leaving {_TAIL}{round_length(mm, units)}"
+            return leaving if _both_ends(step) else "", leaving
+    return "", ""
+
+
+_TAIL_STEP_MM = 50
+
+
+def _both_ends(step: StepPlan) -> bool:
+    return step.closes is not None and step.closes.by is method.BindOffKind.GATHERED_ENDS
+
+
+def _tail_of(piece: PiecePlan, step: StepPlan) -> tuple[int, str, float] | None:
+    """How many times the edge the tail is that a step closes it with, in words too, and how much
+    more (mm); nothing where it takes none of the last round's yarn."""
+    by = step.closes.by if step.closes and not piece.joins_in_new_yarn(step) else None
+    end = CRAFT_LENGTHS["tail"]
+    often: Mapping[method.BindOffKind, tuple[int, str, float]] = {
+        method.BindOffKind.GATHERED_ENDS: (2, "twice", end),
+        method.BindOffKind.GRAFTED: (4, "four times", end),
+        method.BindOffKind.SEWN_TOGETHER: (3, "three times", 0.0),
+    }
+    return often.get(by) if by else None
 
 
 def closing_tail(piece: PiecePlan, step: StepPlan, units: Units, flat: bool = False) -> str:
     """The tail that a step closes the last round with, empty where it takes none of it."""
-    by = step.closes.by if step.closes and not piece.joins_in_new_yarn(step) else None
-    end = round_length(CRAFT_LENGTHS["tail"], units)
-    often = {
-        method.BindOffKind.GATHERED_ENDS: ("twice", f" and {end} more"),
-        method.BindOffKind.GRAFTED: ("four times", f" and {end} more"),
-        method.BindOffKind.SEWN_TOGETHER: ("three times", ""),
-    }
-    if by not in often:
+    often = _tail_of(piece, step)
+    if often is None:
         return ""
-    times, more = often[by]
+    _, times, mm = often
+    more = f" and {round_length(mm, units)} more" if mm else ""
     along = "width of the edge" if flat else "way around the tube"
     return f"{_TAIL}about {times} the {along}{more}"
 
 
-LONG_TAIL = ", leaving a long tail"
+LONG_TAIL = ", leaving a long tail"  # its length stands beside the table, for all sizes
 _TAIL = "a tail of "
 
 
-def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
+def tube_events(voice: Voice, plan: PicturePlan, leaving: str) -> list[Event]:
     """What to do and after which round: changes of yarn, the fold, the end, in counter order.
 
-    ``tail`` is the one to leave at the last round, empty where none is needed; its length stands
-    beside the table.
+    ``leaving`` are the words of the tail to leave at the last round, empty where none is needed.
     """
     names = voice.yarn_names
     found: list[tuple[int, int, str]] = []
@@ -424,7 +450,6 @@ def tube_events(voice: Voice, plan: PicturePlan, tail: str) -> list[Event]:
     if plan.tube.fold_after is not None:
         found.append((plan.tube.fold_after, 0, "Fold line; mark this round"))
     last = names[plan.stripes.bases[-1]]
-    leaving = LONG_TAIL if tail else ""
     found.append((1, 0, "Mark this round"))
     end = f"Mark this round, cut {last}{leaving}, join waste yarn"
     found.append((plan.tube.total_rounds, 2, end))

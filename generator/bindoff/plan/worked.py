@@ -352,12 +352,19 @@ class PiecePlan(Record):
         return next((step for step in self.steps if _loops(step.after) < _loops(step.before)), None)
 
     @property
+    def joining_yarns(self) -> tuple[str, ...]:
+        """The yarns that join, close and edge it, one for each step that joins a length of its own.
+        A tail of the piece's own that gathers, grafts or sews is none."""
+        return tuple(step.yarn for step in self.steps if self.joins_yarn_for(step))
+
+    @property
     def joining_ends(self) -> int:
-        """Ends of the yarns that join, close and edge it: two each. A tail of the piece's own that
-        gathers, grafts or sews makes none."""
-        return sum(
-            2 for step in self.steps if step.has_yarn_of_its_own or self.joins_in_new_yarn(step)
-        )
+        """The ends of those yarns: two each."""
+        return 2 * len(self.joining_yarns)
+
+    def joins_yarn_for(self, step: StepPlan) -> bool:
+        """Whether a length of yarn is joined for a step alone."""
+        return step.has_yarn_of_its_own or self.joins_in_new_yarn(step)
 
     def joins_in_new_yarn(self, step: StepPlan) -> bool:
         """Whether a step grafts or sews a tube's ends in another yarn than that of its last round,

@@ -262,7 +262,6 @@ def _use(
     seams_mm: float,
 ) -> YarnUse:
     """What one copy of a piece takes of a yarn besides its stitches."""
-    rounds = [loops for step in plan.steps for loops in step.worked[size]]
     carried = [
         loops
         for step in plan.steps
@@ -272,11 +271,11 @@ def _use(
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
     inside = [_edges_in_rows(step, yarn, size, gauge, loop) for step in plan.steps]
     wishes = source.pattern.pieces[plan.key].colour_plan
-    joins, up = _joins(rounds, yarn, carried_rounds(source, plan.key))
+    joins, up = _joins(_rounds(plan, size), yarn, carried_rounds(source, plan.key))
     beside = sum(_floats(loops, yarn) for loops in carried)
     return YarnUse(
         stitches=0,
-        ends=2 * (joins + _areas(plan, yarn, size)),
+        ends=2 * (joins + _areas(plan, yarn, size) + plan.joining_yarns.count(yarn)),
         tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
         floats_mm=beside * gauge.stitch_mm + up * gauge.round_mm,
         cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges)
@@ -287,6 +286,29 @@ def _use(
         edging_mm=sum(edge.get(Purpose.EDGING, 0.0) for edge in edges),
         seams_mm=seams_mm,
     )
+
+
+def _rounds(plan: PiecePlan, size: int) -> list[Loops]:
+    """The rounds of one copy of a piece; an edge cast on in another yarn than the round above it,
+    or bound off in another than the round below, counts as a round of its own."""
+    found: list[Loops] = []
+    edge: Loops = ()  # the stitches of a cast-on, until the round above tells its yarn
+    for step in plan.steps:
+        if step.begins is not None and step.begins.by not in (None, *_OPEN):
+            edge = ((step.yarn, sum(part[size] for part in step.begins.parts)),)
+        for loops in step.worked[size]:
+            found += [edge] if edge and edge[0][0] not in dict(loops) else []
+            found.append(loops)
+            edge = ()
+        closed = step.closes
+        own = closed is not None and closed.by not in (None, BindOffKind.WASTE_YARN)
+        if closed and own and found and not plan.joins_yarn_for(step):
+            found += [] if step.yarn in dict(found[-1]) else [((step.yarn, closed.stitches[size]),)]
+    return found
+
+
+_OPEN = (CastOnKind.WASTE_YARN, CastOnKind.PROVISIONAL)
+"""Cast-ons that hold none of the piece's own yarn."""
 
 
 def _joins(rounds: list[Loops], yarn: str, carry: int) -> tuple[int, int]:
@@ -306,7 +328,7 @@ def _joins(rounds: list[Loops], yarn: str, carry: int) -> tuple[int, int]:
 def loose_ends(source: Source, plan: PiecePlan, size: int) -> int:
     """The ends of one copy of a piece: two for each time that a yarn is joined, and for each yarn
     that joins, closes or edges it."""
-    rounds = [loops for step in plan.steps for loops in step.worked[size]]
+    rounds = _rounds(plan, size)
     yarns = {yarn for loops in rounds for yarn, _ in loops}
     carry = carried_rounds(source, plan.key)
     joins = sum(_joins(rounds, yarn, carry)[0] + _areas(plan, yarn, size) for yarn in yarns)
