@@ -18,7 +18,7 @@ COUNT = (
 SEW = r"(?:sew|tack|stitch|attach|fasten|fix|glue|stick|screw|clip|pin|rivet|tie|knot|hook)"
 _LAY = (
     r"(?:pour|pack|put|add|place|tuck|slip|slide|hide|drop|fold|fit|lay|push|close|tip|dab|shake"
-    r"|scatter|press|wedge|embed|enclose|seal|trap|set|insert|feed|spread|spoon|wrap|roll)"
+    r"|scatter|press|wedge|perch|crimp|embed|enclose|seal|trap|set|insert|feed|spread|spoon|wrap|roll)"
 )
 
 SCENE = re.compile(
@@ -108,8 +108,8 @@ def foreign(words: str, parts: Set[str]) -> Iterator[tuple[str, "re.Match[str]"]
 
 
 def _known(found: "re.Match[str]", parts: Set[str]) -> bool:
-    """Whether it ends, before any ``of``, in a part of the knitting or of its tools."""
-    named = _QUANTITY.sub("", found["noun"].lower()).split(" of ")[0].split()
+    """Whether it ends, before any ``of`` or ``to``, in a part of the knitting or of its tools."""
+    named = re.split(r" (?:of|to) ", _QUANTITY.sub("", found["noun"].lower()))[0].split()
     return not named or _is_part(named[-1], parts) or _PRONOUN.fullmatch(named[-1]) is not None
 
 
@@ -130,7 +130,13 @@ def _stuffing(found: "re.Match[str]", _: Set[str]) -> bool:
 def _laid_in(found: "re.Match[str]", parts: Set[str]) -> bool:
     place = found["place"]
     inside = place is None or _is_part(place, parts) or _INTO.fullmatch(place) is not None
-    return not inside or _known(found, parts) or _FILLING.search(found["noun"]) is not None
+    pinned = re.search(r"\bpins?$", found["noun"], re.IGNORECASE)  # it marks a place
+    filled = _FILLING.search(found["noun"])
+    return not inside or _known(found, parts) or filled is not None or pinned is not None
+
+
+def _laid_in_here(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return _laid_in(found, parts) or _of_a_place(found, parts)
 
 
 def _cloth(found: "re.Match[str]", parts: Set[str]) -> bool:
@@ -165,7 +171,12 @@ _RULES = (
     ),
     _rule(
         "small parts",
-        rf"{_BEGIN}{_LAY}(?: in)? {_NOUNS}"
+        rf"\b(?:prop|stiffen)\w*\b[^.;:!?]{{2,40}}?\bwith {_NOUNS}(?=[.,;:!?]|$)",
+        _cloth,
+    ),
+    _rule(
+        "small parts",
+        rf"{_BEGIN}{_LAY}(?: in)? {_NOUNS}(?: (?:with|that|which|full of)\b[^.,;:!?]{{1,40}}?)?"
         rf" (?:inside\b|into\b|(?:in|behind|beneath|under|between|on|onto) {_THE_PLACE})",
         _laid_in,
     ),
@@ -224,7 +235,21 @@ _RULES = (
         r" (?:in|inside|when|as|with|at|because)\b)",
         _of_a_place,
     ),
+    _rule("small parts", rf"{_BEGIN}(?:set|put|add) {_NOUNS} (?:at|to) {_THE_PLACE}", _laid_in),
+    _rule(
+        "small parts",
+        rf"{_BEGIN}(?:finish|top|end|crown) (?:(?:it|them|(?:the|each) [\w-]+) )?with {_NOUNS}"
+        rf" (?:at|in|on) {_THE_PLACE}",
+        _laid_in_here,
+    ),
+    _rule("small parts", r"\b(?P<noun>glued (?:down|on|in|to|over|behind))\b", _never),
+    _rule("small parts", rf"\b(?:suspend|hang|dangle) {_NOUNS} (?:from|at|off)\b"),
     _rule("cords", rf"\b(?:thread|run|pull|weave|lace|pass) {_NOUNS} through\b"),
+    _rule(
+        "cords",
+        rf"^\W*{_NOUNS} (?:is|are) (?:woven|threaded|run|pulled|laced|passed|drawn)"
+        r" (?:in and out|through|around)\b",
+    ),
     _rule(
         "cords",
         r"\b(?P<noun>hang(?:s|ing)?|dangl(?:e|es|ing)) (?:(?:it|them|[\w ]{2,20}) )?"

@@ -10,6 +10,7 @@ yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords
 and button cells: 16 CFR 1262 and 1263, from memory. The rest: common practice, no source.
 """
 
+from bindoff import regex as re
 from bindoff.records import Record
 
 
@@ -20,6 +21,17 @@ class HazardClass(Record):
     hazard: str
     things: str = ""
     perhaps: str = ""
+
+
+_SPACE = re.compile(r"(?<![-\[]) (?![-\]])")
+
+
+def _class(name: str, hazard: str, things: str = "", perhaps: str = "") -> HazardClass:
+    """A class whose words may be hyphened (faux-fur), and are none of its things where they only
+    give something its shape, size or stitch (a button-shaped motif, a bead-stitch edge)."""
+    hyphened = [_SPACE.sub("[ -]", words) for words in (things, perhaps)]
+    sure = rf"(?:{hyphened[0]})(?![-–](?:shaped|like|style|sized?|stitch)\b)" if things else ""
+    return HazardClass(name, hazard, sure, hyphened[1])
 
 
 _TIE = (
@@ -33,7 +45,7 @@ _LIGHTS = r"(?:fairy|tea|string|night|battery|tiny|little|small|twinkl\w+|blinki
 _MADE_OF = r"(?:wooden|wood|plastic|glass|metal|brass|steel|shell|resin|cork|stone|ceramic|clay)"
 
 CLASSES = (
-    HazardClass(
+    _class(
         "closures",
         "small parts",
         r"(?:snap |press |wooden |shell |toggle )?buttons?(?: ?bands?| ?holes?)?"
@@ -51,7 +63,7 @@ CLASSES = (
         r"|hooks?[ -]and[ -]loops? \w+|(?:metal|brass|plastic) eyelets?|fastenings?|sliders?"
         r"|closures?|latch(?:es)?|pegs?",
     ),
-    HazardClass(
+    _class(
         "hard trims",
         "small parts",
         r"beads?(?! (?:stitch|off|up|on the)\b)(?<!water beads)|beaded|sequins?|paillettes?"
@@ -64,14 +76,14 @@ CLASSES = (
         r"charms?|badges?|(?:eye)?lashes"
         rf"|(?:felt|{_MADE_OF}) (?:balls?|rings?|discs?|shapes?|letters?|figures?)",
     ),
-    HazardClass(
+    _class(
         "feathers",
         "small parts",
         r"marabou|(?:ostrich|peacock|goose|duck|craft|real|dyed|loose) (?:feathers?|plumes?|down)"
         r"|feather (?:boas?|trims?|trimmings?)|bags? of feathers",
         r"feathers?(?![- ](?:and|light|weight|edg\w+|tips?))|plumes?|boas?",
     ),
-    HazardClass(
+    _class(
         "sound makers",
         "small parts",
         r"(?:jingle|cat|sleigh|little|tiny|brass) bells?|squeakers?"
@@ -82,7 +94,7 @@ CLASSES = (
         r"|cellophane|sheets?|fabric|material|inserts?)|cellophane",
         r"bells?|chimes?|cowbells?|whistles?|clappers?|growlers?|b(?:l?eep|uzz)ers?",
     ),
-    HazardClass(
+    _class(
         "fillings",
         "small parts",
         r"(?:plastic|poly\w*|doll|toy|weighting|weighted|glass|steel) (?:pellets|granules|beads)"
@@ -93,43 +105,47 @@ CLASSES = (
         r"|pips|peppercorns|marbles|pebbles|gravel|sand|chestnuts|nutshells|straw|sawdust|husks"
         r"|hulls|pellets|granules)",
     ),
-    HazardClass(
+    _class(
         "wires",
         "small parts",
         r"pipe cleaners?|(?:craft|florist|floral|beading|copper|thin|stiff|jewel\w+|millinery"
         r"|armature) wires?",
         r"(?<!blocking )(?<!barbed )wires?|(?:fishing|nylon) line|monofilament",
     ),
-    HazardClass(
+    _class(
         "cords",
         "cords",
         rf"draw[- ]?strings?|draw[- ]?cords?|(?:shoe|boot|skate) ?(?:laces?|strings?)|lanyards?"
         rf"|leash(?:es)?|bungees?|(?<=with a )lace|{_TIE}"
         rf"|i-cords?{_EDGES}|(?:two|both|the) laces|tails? to (?:tie|knot)"
         rf"|{_OF_WEARER}(?:straps?|strings?|ties|cords?|elastic)"
-        r"|straps? (?:under|below|around|behind) the (?:chin|neck|head)|cord (?:locks?|stoppers?)"
+        r"|straps?(?: \w+){0,2} (?:under|below|around|round|behind) (?:the|its|your)"
+        r" (?:chin|neck|head)|cord (?:locks?|stoppers?)"
         r"|(?:twisted|braided|plaited|crocheted|knotted) (?:cords?|straps?|strings?|chains?"
         r"|braids?)" + _EDGES + r"|(?:round|cord|hat) elastic|elastic cord|leather thongs?",
         r"cords?|ribbons?|strings?|straps?|ties|elastics?|braids?|plaits?|thongs?|streamers?"
         r"|chains?",
     ),
-    HazardClass(
+    _class(
         "loose strands",
         "pompom",
         r"pom[- ]?po[mn]s?|(?:fur|yarn|wool|fluffy) poms?|tassels?|bobbles? of yarn"
         r"|(?:sew|tie|hang|knot|fasten|attach) (?:an?|the|two|some) bobbles?"
         r"|(?:fluffy|furry|fur|yarn|woolly|fringed) (?:balls?|bobbles?)"
         r"|(?:faux|fake|fun|real|rabbit|fox) (?:fur|pelt)|pelts?|sheepskin|shearling"
-        r"|swan['’]?s?[- ]down|fur (?:trims?|trimmings?|cuffs?|collars?|edging)",
+        r"|swan['’]?s?[- ]down|fur (?:trims?|trimmings?|cuffs?|collars?|edging)"
+        r"|(?:knot|loop|hook|tie|attach)(?: \w+){0,3} (?:strands|lengths|pieces|bundles)"
+        r"(?: of (?:yarn|wool))? (?:along|into|through|in|onto|to) (?:the|each|every|both)"
+        r"(?: [\w-]+)? (?:edges?|hem|border|ends?|corners?)",
         r"fring(?:e[ds]?|ing)|fur",
     ),
-    HazardClass(
+    _class(
         "magnets",
         "magnets",
         r"magnets?|neodymium"
         r"|magnetic(?= (?:clasp|closure|snap|button|disc|fasten|catch|clip|bead|ball|strip)\w*)",
     ),
-    HazardClass(
+    _class(
         "power",
         "button cells",
         r"(?:button|coin)[- ](?:cells?|batter(?:y|ies))|(?-i:LEDs?)"
