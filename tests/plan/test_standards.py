@@ -475,6 +475,19 @@ class TestBodies:
         """Craft charts' 50.5 cm is below the 5th percentile of measured women (532 mm)."""
         assert all(figure_mm(f"woman {x}", Dimension.HEAD) > 532 for x in "SML")
 
+    def test_nobody_is_wider_at_the_waist_than_at_the_chest(self) -> None:
+        """Craft Yarn Council, children of size 2 and up: chest and waist of one table, both 21 in at
+        2; its babies' table has a chest of 20 in at 24 months."""
+        both = [
+            (chest.mm, waist.mm)
+            for each in BODIES
+            if (chest := each.figure(Dimension.CHEST))
+            and (waist := each.figure(Dimension.NATURAL_WAIST))
+        ]
+
+        assert len(both) == 23
+        assert all(chest >= waist for chest, waist in both)
+
     def test_heads_grow_with_age(self) -> None:
         heads = [
             figure_mm(p.name, Dimension.HEAD) for p in BODIES if p.name[:3] not in ("wom", "man")
@@ -503,7 +516,7 @@ class TestBodies:
 
     @pytest.mark.parametrize(
         ("name", "inches"),
-        [("3 months", 16), ("6 months", 17), ("12 months", 18), ("2 years", 20), ("4 years", 23)],
+        [("3 months", 16), ("6 months", 17), ("12 months", 18), ("2 years", 21), ("4 years", 23)],
     )
     def test_childrens_chests(self, name: str, inches: float) -> None:
         """Craft Yarn Council body sizes, from memory."""

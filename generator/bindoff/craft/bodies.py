@@ -199,7 +199,8 @@ _WHO_AGES = ("newborn", "3 months", "6 months", "12 months", "18 months", "2 yea
 Row = tuple[str, str, float, float | None, float | None, *tuple[float | None, ...]]
 
 # Name, who, head; chest and waist in inches, as the trade lists them; upper arm; around the hand,
-# along it, along the foot. A two-year name stands for the middle of its years. The hand's length is
+# along it, along the foot. Chest and waist of 2 years are both of the children's table, size 2: the
+# babies' has a chest of 20 in at 24 months, less than that waist. A two-year name stands for the middle of its years. The hand's length is
 # 11.07 % of the height, the foot's 15.3 %: the mean of measured men (1756 mm) and women (1629 mm).
 _CHILDREN: tuple[Row, ...] = (
     ("newborn", "at birth", 340, None, None, None, None, None, None),
@@ -207,7 +208,7 @@ _CHILDREN: tuple[Row, ...] = (
     ("6 months", "at 6 months", 430, 17, None, 140, 90, 75, 100),
     ("12 months", "at 12 months", 455, 18, None, 145, 100, 85, 115),
     ("18 months", "at 18 months", 470, 19, None, 145, 105, 90, 125),
-    ("2 years", "at 2 years", 475, 20, 21, 150, 110, 95, 135),
+    ("2 years", "at 2 years", 475, 21, 21, 150, 110, 95, 135),
     ("3 years", "at 3 years", 490, 22, 21.25, 155, 120, 105, 145),
     ("4 years", "at 4 years", 515, 23, 21.5, 160, 130, 115, 160),
     ("5 years", "at 5 years", 520, 24, 22, 165, 135, 120, 170),
