@@ -303,6 +303,24 @@ class TestReserves:
         assert spread_of(parts).next_one(()) == pytest.approx(limit, abs=0.0005)
         assert reserve_of(parts, Fabric.PLAIN) == pytest.approx(exp(limit) - 1, abs=0.0005)
 
+    @pytest.mark.parametrize(
+        ("fabric", "worked", "doubted"),
+        [
+            (Fabric.RIB_2, Fabric.RIB_2, Fabric.RIB_2),
+            (Fabric.RIB_2, Fabric.PLAIN, Fabric.PLAIN),
+            (Fabric.CABLES, Fabric.PLAIN, Fabric.CABLES),
+            (Fabric.PLAIN, Fabric.UNKNOWN, Fabric.UNKNOWN),
+        ],
+    )
+    def test_a_gauge_in_another_fabric_leaves_the_doubt_of_both(
+        self, fabric: Fabric, worked: Fabric, doubted: Fabric
+    ) -> None:
+        """The bound of ribbing is that of a design whose gauge is in ribbing: at a gauge of plain
+        knitting its loop is the plain one, as sure as that."""
+        found = loop_from_density(20, 28, Relaxation.WET, fabric, worked)
+
+        assert (found.doubted, found.uncertainty) == (doubted, FABRIC_YARN[doubted].reserve)
+
     def test_sizes_of_one_design_count_once(self) -> None:
         one = [Part(Fabric.PLAIN, str(n), 0.8 + n / 10, 0.1) for n in range(4)]
         again = [*one, *(Part(Fabric.PLAIN, "3", 1.1, 0.1) for _ in range(20))]

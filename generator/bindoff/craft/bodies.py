@@ -200,8 +200,9 @@ Row = tuple[str, str, float, float | None, float | None, *tuple[float | None, ..
 
 # Name, who, head; chest and waist in inches, as the trade lists them; upper arm; around the hand,
 # along it, along the foot. Chest and waist of 2 years are both of the children's table, size 2: the
-# babies' has a chest of 20 in at 24 months, less than that waist. A two-year name stands for the middle of its years. The hand's length is
-# 11.07 % of the height, the foot's 15.3 %: the mean of measured men (1756 mm) and women (1629 mm).
+# babies' has a chest of 20 in at 24 months, less than that waist. A two-year name stands for the
+# middle of its years. The hand's length is 11.07 % of the height, the foot's 15.3 %: the mean of
+# measured men (1756 mm) and women (1629 mm).
 _CHILDREN: tuple[Row, ...] = (
     ("newborn", "at birth", 340, None, None, None, None, None, None),
     ("3 months", "at 3 months", 400, 16, None, 135, 80, 65, 95),

@@ -51,7 +51,8 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
     ),
     Purpose.SWATCH: ("a square of 15 cm at each gauge, shared by stitches", _COMMON),
     Purpose.RESERVE: (
-        "each part but the swatch x the reserve of its fabric, or of its weighed swatch",
+        "each part but the swatch x the reserve of its fabric or of its gauge's, whichever is "
+        "larger, or of its weighed swatch",
         "95 % prediction limit of published amounts by the spread of their designs, "
         "tests/bench/yarn_reserve.py; of a swatch by its grams and the step of the scale",
     ),
@@ -264,7 +265,7 @@ def _knitted(knitted: Knitted) -> dict[str, Any]:
     loop = knitted.loop
     rule = FABRIC_YARN[loop.fabric]
     weighed = loop.origin is LoopOrigin.SWATCH
-    of_swatch = weighed and loop.uncertainty != rule.reserve
+    of_swatch = weighed and loop.uncertainty != FABRIC_YARN[loop.doubted].reserve
     return {
         "fabric": loop.fabric.value,
         "stitches": _rounded(knitted.stitches),

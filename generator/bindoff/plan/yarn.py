@@ -139,7 +139,8 @@ class Loop(Record):
     """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction).
 
     ``fabric`` is what it is knitted as; ``factor`` how much longer than a plain loop of so many
-    stitches in a cm² that makes it.
+    stitches in a cm² that makes it; ``doubted`` the fabric whose reserve it has, its own or that of
+    the gauge, unless a swatch was weighed.
     """
 
     value: Value
@@ -147,6 +148,7 @@ class Loop(Record):
     uncertainty: float
     fabric: Fabric = Fabric.PLAIN
     factor: float = 1.0
+    doubted: Fabric = Fabric.PLAIN
 
     @property
     def mm(self) -> float:
@@ -225,7 +227,8 @@ def loop_from_density(
     worked: Fabric = Fabric.PLAIN,
 ) -> Loop:
     """Loop length l = √(Ks / S) of plain knitting (Munden 1959), times the factor of ``fabric``
-    where the gauge was ``worked`` in that fabric or another."""
+    where the gauge was ``worked`` in that fabric or another. A gauge in another fabric leaves the
+    doubt of both: the reserve is the larger of theirs."""
     density = stitch_density(stitches_per_10cm, rounds_per_10cm)
     ruled, of_gauge = FABRIC_YARN[fabric], FABRIC_YARN[worked]
     factor = of_gauge.own if fabric is worked else of_gauge.own / of_gauge.beside * ruled.beside
@@ -236,7 +239,9 @@ def loop_from_density(
         formula += " × factor of the fabric"
         inputs += (("factor of the fabric", factor),)
     value = Value(mm, round(mm, 1), formula, inputs)
-    return Loop(value, LoopOrigin.DENSITY, ruled.reserve, fabric, factor)
+    doubted = max(fabric, worked, key=lambda each: FABRIC_YARN[each].reserve)
+    reserve = FABRIC_YARN[doubted].reserve
+    return Loop(value, LoopOrigin.DENSITY, reserve, fabric, factor, doubted)
 
 
 def loop_from_swatch(swatch: Swatch) -> Loop:
@@ -275,7 +280,7 @@ def loop_by_swatch(swatched: Loop, there: Loop, here: Loop) -> Loop:
         )
         formula = "swatch's loop × reckoned loop here ÷ reckoned loop of the swatch"
         value = Value(mm, round(mm, 1), formula, inputs)
-    return Loop(value, LoopOrigin.SWATCH, doubt, here.fabric, here.factor)
+    return Loop(value, LoopOrigin.SWATCH, doubt, here.fabric, here.factor, here.doubted)
 
 
 def times_width(width_mm: float, times: float, tail_mm: float = 0.0) -> float:
