@@ -476,7 +476,7 @@ class TestBodies:
         assert all(figure_mm(f"woman {x}", Dimension.HEAD) > 532 for x in "SML")
 
     def test_nobody_is_wider_at_the_waist_than_at_the_chest(self) -> None:
-        """Craft Yarn Council, children of size 2 and up: chest and waist of one table, 21 in each at
+        """Craft Yarn Council, children of size 2 and up: chest and waist of one table, 21 in at
         size 2; its babies' table has a chest of 20 in at 24 months."""
         both = [
             (chest.mm, waist.mm)
