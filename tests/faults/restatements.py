@@ -62,6 +62,13 @@ RESTATED = (
         "finishing: Wash the cowl and dry it flat. Let a small child turn the crank.",
     ),
     _slip(
+        "a warning of buttons begins where it should end",
+        "toy",
+        "wearer.ages",
+        "Embroider two eyes and a\n  nose in Coal.",
+        "Embroider two eyes and a\n  nose in Coal. No hard eyes for a child over three.",
+    ),
+    _slip(
         "half the gauge is not half of it",
         "hat",
         "prose.gauge",

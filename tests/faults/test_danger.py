@@ -8,6 +8,7 @@ from tests.faults.said import said
 from tests.faults.seeding import base, checked
 
 WORDS, THREADS, PARTS, CRANK = "wearer.words", "wearer.threads", "wearer.parts", "machine.child"
+AGES = "wearer.ages"
 
 
 @pytest.mark.parametrize(
@@ -99,6 +100,7 @@ def test_threads_to_work_with_are_left_alone(text: str) -> None:
         "A single stitch: with a couple of stitches tack the tail to the body.",
         "The seal has a removable hat.",
         "The fins are fastened lightly to the body.",
+        "Pull at each ear: if it moves, leave it.",
     ],
 )
 def test_parts_that_come_off_a_toy_are_heard(text: str) -> None:
@@ -130,6 +132,7 @@ def test_parts_that_are_sewn_on_well_are_left_alone(text: str) -> None:
         "A child can crank the plain tube.",
         "The crank may be turned by your grandson; turn the handle by a child's arm.",
         "Your daughter will love to run the machine.",
+        "Let a child turn the crank alone, but keep fingers off the needles.",
     ],
 )
 def test_a_child_at_the_crank_is_heard(text: str) -> None:
@@ -148,6 +151,41 @@ def test_a_child_at_the_crank_is_heard(text: str) -> None:
 )
 def test_a_child_kept_from_the_crank_is_left_alone(text: str) -> None:
     assert said(text, "tube", {CRANK}) == set()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Do not put buttons on a toy for a child over three.",
+        "No beads for children under 2 years.",
+        "A baby under eight weeks should never sleep with a loose toy.",
+        "Keep bells away from children older than 3 years: they may swallow them.",
+    ],
+)
+def test_a_warning_with_another_age_than_its_caution_is_heard(text: str) -> None:
+    """16 CFR 1501.2(a): under 36 months; American Academy of Pediatrics (2022): the first year."""
+    assert AGES in said(text, "toy", {AGES, "wearer.safety"})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Do not put buttons on a toy for a child under three.",
+        "No small parts for children under 36 months.",
+        "Children over three may have buttons.",
+        "A baby under twelve months should never sleep with a loose toy.",
+        "Nothing is sewn on below 2 buttons of the child's coat.",
+        "It is not for sleep; a child under 5 should be watched.",
+    ],
+)
+def test_a_warning_with_the_age_of_its_caution_is_left_alone(text: str) -> None:
+    assert said(text, "toy", {AGES}) == set()
+
+
+def test_magnets_are_declared_whoever_has_the_thing() -> None:
+    """Children swallow what they find (16 CFR 1262 names magnets of things for adults too)."""
+    assert said("Sew a magnetic clasp inside.", "bag", {"wearer.hazards"}) == {"wearer.hazards"}
+    assert said("Sew a button inside.", "bag", {"wearer.hazards"}) == set()
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from bindoff.checks import (
     abbreviations,
+    ages,
     alts,
     bindoffs,
     bodies,
@@ -120,6 +121,7 @@ CHECKS: tuple[Check, ...] = together(
     safety.CHECKS,
     care.CHECKS,
     danger.CHECKS,
+    ages.CHECKS,
     restated.CHECKS,
     ordered.CHECKS,
     madeup.CHECKS,

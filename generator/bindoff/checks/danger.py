@@ -163,6 +163,12 @@ _HARDLY = re.compile(
     r"|\b(?:removable|detachable) (?:" + _PARTS + r")\b",
     re.IGNORECASE,
 )
+_LET_GO = re.compile(
+    r"\b(?:if|when|where|should)\b[^.;:]{0,40}?\b(?:moves?|gives?|wobbles?"
+    r"|comes? (?:off|loose|away)|(?:is|are|gets?|works?) loose|loosens?)\b"
+    r"[^.;:]{0,20}?[, ]+(?:just |you can |simply )?(?:leave (?:it|them)|ignore|let it|never mind|that is (?:fine|no)|it does not matter)\b",
+    re.IGNORECASE,
+)
 _FOR_NOW = re.compile(
     r"\b(?:first|then|before|until|while|place|try|position|remove the|seams?|later|nothing"
     r"|firm(?:ly)?|secure(?:ly)?|twice|tight(?:ly)?)\b",
@@ -184,12 +190,12 @@ _FOR_NOW = re.compile(
 def parts_stay_on(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     for sentence in _of_toys(context):
-        for found in sentence.said(_HARDLY):
-            if not _hedged(sentence) and not _FOR_NOW.search(sentence.words):
-                yield Finding(
-                    f"`{found[0]}` lets a part come off a child's toy", sentence.place(found)
-                )
-                break
+        warned = _WARNS.search(sentence.words) or _FOR_NOW.search(sentence.words)
+        hardly = [] if warned else sentence.said(_HARDLY)
+        weak = (one for one in hardly if not sentence.supposes_before(one))
+        found = next(sentence.said(_LET_GO), None) or next(weak, None)
+        if found:
+            yield Finding(f"`{found[0]}` lets a part come off a child's toy", sentence.place(found))
 
 
 def _of_toys(context: Context) -> Iterator[Sentence]:
@@ -235,6 +241,11 @@ _WATCHED = re.compile(
     r"|out of|away|fingers|hands clear|while you|when they are older|reach)\b",
     re.IGNORECASE,
 )
+_ALONE = re.compile(
+    r"\b(?:alone|unattended|unsupervised|unwatched|(?:by|on) (?:him|her|it|them|their|his)(?:sel\w+"
+    r"| own))\b",
+    re.IGNORECASE,
+)
 
 
 @check(
@@ -255,7 +266,8 @@ def child_at_the_crank(context: Context) -> Iterator[Finding]:
         return
     for sentence in sentences(context):
         for found in sentence.said(_CRANKS):
-            if not _hedged(sentence) and not _WATCHED.search(sentence.words):
+            watched = _WATCHED.search(sentence.words) and not _ALONE.search(sentence.words)
+            if not _hedged(sentence) and not watched:
                 yield Finding(f"`{found[0]}` sets a child to the machine", sentence.place(found))
                 break
 

@@ -27,7 +27,10 @@ _AT_NECK = re.compile(
 # A piece that is laid over a baby who sleeps, or worn in bed.
 _ASLEEP = re.compile(
     r"\bsleeping (?:baby|infant|newborn|child)\b"
-    r"|\b(?:baby|infant|newborn|child) (?:sleeps?|is asleep|to sleep|(?:can|may|will) sleep)\b"
+    r"|\b(?:baby|infant|newborn|child)\b(?:(?!\b(?:never|not|no|until)\b|n['’]t\b)[^.;,:!?]){0,40}"
+    r"\b(?:sleeps?|is asleep)\b"
+    r"|\b(?:cots?|cribs?|cradles?|bassinets?|bed)\b[^.;:!?]{0,20}\b(?:at|by|for|all|through the|"
+    r"during the) night\b"
     r"|\bsleeps?(?: \w+)? (?:in|under|on|with) (?:it|this|them|the (?:blanket|bonnet|hat|toy))\b"
     r"|\b(?:at|for|by) (?:bedtime|nap ?times?|naps|the night)\b"
     r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b|\bovernight\b"
