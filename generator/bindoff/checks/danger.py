@@ -166,7 +166,8 @@ _HARDLY = re.compile(
 _LET_GO = re.compile(
     r"\b(?:if|when|where|should)\b[^.;:]{0,40}?\b(?:moves?|gives?|wobbles?"
     r"|comes? (?:off|loose|away)|(?:is|are|gets?|works?) loose|loosens?)\b"
-    r"[^.;:]{0,20}?[, ]+(?:just |you can |simply )?(?:leave (?:it|them)|ignore|let it|never mind|that is (?:fine|no)|it does not matter)\b",
+    r"[^.;:]{0,20}?[, ]+(?:just |you can |simply )?"
+    r"(?:leave (?:it|them)|ignore|let it|never mind|that is (?:fine|no)|it does not matter)\b",
     re.IGNORECASE,
 )
 _FOR_NOW = re.compile(
