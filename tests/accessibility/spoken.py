@@ -57,7 +57,7 @@ _TOKENS = {
 _UNITS = frozenset(("mm", "cm", "m", "in", "g", "yd", "oz", "ft"))
 _PARTED = re.compile(r"(.*) \((?:sizes? .+|part (\d+) of \d+)\)")
 _HOW_TO_READ = r"The sizes are .*\n|Sizes?: .*\nTo go to a|To go to a|Contents:\n"
-_STEP = re.compile(r"Step (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
+_STEP = re.compile(r"(?:Step|Stage) (\d+)(?: of \d+|, part (\d+)(?: of \d+)?):")
 
 
 @cache

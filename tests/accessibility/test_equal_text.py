@@ -173,7 +173,7 @@ def test_every_number_of_the_text_edition_is_compared(demo: str, edition: str) -
             seen |= {*section.heading, *section.tokens}
             seen |= {word for grid in section.tables for row in grid.rows for word in row}
             seen |= {word for grid in section.tables for word in grid.caption}
-    counts = r"Step \d+ of \d+:|Table with \d+ rows?|Section [\d.]+(?::|\))"
+    counts = r"(?:Step|Stage) \d+ of \d+:|Table with \d+ rows?|Section [\d.]+(?::|\))"
     words = spoken.tokens(re.sub(counts, "", text))
     assert {word for word in words if re.search(r"\d", word)} <= seen
 

@@ -14,9 +14,11 @@ from bindoff.document.back import (
     closing_section,
     notes_section,
     safety_section,
+    step_notes,
     technique_section,
 )
-from bindoff.document.tree import Blocks, Callout, Heading, Paragraph, Strong
+from bindoff.document.drawn import USUALLY
+from bindoff.document.tree import Blocks, Callout, Heading, ItemList, Paragraph, Strong
 from bindoff.render.text import render_text
 from tests.document.patterns import (
     BOAT,
@@ -58,7 +60,15 @@ def title_of(technique: str) -> str:
 
 def techniques(source: Data, files: Mapping[str, str] | None = None) -> list[str]:
     """The techniques that the document explains, as headings."""
-    return headings(technique_section(voice(source, files), files_of(source, files)))
+    return headings(explained(source, files))
+
+
+def explained(source: Data, files: Mapping[str, str] | None = None) -> Blocks:
+    """The section of techniques, and after its heading those that stand at their steps."""
+    told, folder = voice(source, files), files_of(source, files)
+    title, *others = technique_section(told, folder)
+    notes = step_notes(told, folder, USUALLY, (), ())
+    return (title, *(block for each in notes.values() for block in each), *others)
 
 
 ALWAYS = ["weaving-in-ends", "blocking"]
@@ -110,7 +120,7 @@ TURNS = {
 def test_only_the_turns_of_the_pattern_are_explained(kind: str) -> None:
     steps = [STEPS[0], TURNS[kind][0], STEPS[2]]
     source = flat(data(steps, 1))
-    told = said(technique_section(voice(source), files_of(source)))
+    told = said(explained(source))
 
     assert [key for key, (_, words) in TURNS.items() if words in told] == [kind]
     assert ("before gap" in told) is (kind == "slipped")
@@ -133,7 +143,7 @@ RIBBED = {"work": "*k2, p2; repeat from * to end", "rounds": 5}
 def test_a_new_color_in_ribbing_shows_the_old_one(steps: list[dict[str, Any]], told: bool) -> None:
     """A purl stitch lays the loop it is drawn through to the front: geometry, no source."""
     source = data(steps, 2, **TWO_YARNS)
-    words = said(technique_section(voice(source), files_of(source)))
+    words = said(explained(source))
 
     assert ("shows a bump of the old color" in words) is told
 
@@ -224,8 +234,26 @@ def test_the_strands_of_the_explanation_are_as_long_as_those_of_the_plan() -> No
     plan = {"colour plan": {"strand": "45 cm", "tail": "10 cm"}}
     source, files = tube(BOAT, {".": "slate", "#": "foam", "o": "rust"}, piece=plan, units="metric")
 
-    blocks = technique_section(voice(source, files), files_of(source, files))
+    blocks = explained(source, files)
     assert "strands no longer than 45 cm, with a tail of 10 cm at each end." in said(blocks)
+
+
+def test_a_technique_stands_below_the_steps_of_the_section_that_first_needs_it() -> None:
+    steps = [STEPS[0], STEPS[1], {"section": "Top"}, STEPS[1] | {"yarn": "foam"}, STEPS[2]]
+    document, _ = built(data(steps, 2, **TWO_YARNS))
+    titles = [printed(b.children) for b in document.blocks if isinstance(b, Heading)]
+    at = titles.index(title_of("joining-a-new-yarn"))
+
+    assert titles[at - 1] == "Top"
+    assert titles[at - 2] == title_of("long-tail-cast-on")
+    heading = next(
+        at
+        for at, b in enumerate(document.blocks)
+        if getattr(b, "id", "") == "technique-joining-a-new-yarn"
+    )
+    assert isinstance(document.blocks[heading - 1], ItemList)
+    assert said(document.blocks[heading + 1 : heading + 2]) == "For step 3."
+    assert all(titles.count(title) == 1 for title in titles[at - 2 : at + 1])
 
 
 def test_techniques_that_are_asked_for_come_once() -> None:

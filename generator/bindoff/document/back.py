@@ -12,6 +12,7 @@ from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.machinesteps import leaves_open
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
+from bindoff.document.stepnumbers import numbered
 from bindoff.document.stripewords import MARKERS_OUT, marked_tubes
 from bindoff.document.techniques.circumstances import circumstances
 from bindoff.document.techniques.pictures import picture
@@ -32,7 +33,7 @@ from bindoff.document.voice import Voice, body_rows, has_ease
 from bindoff.english import capital, ended, listed, name_in_one
 from bindoff.files import Files
 from bindoff.plan.steps.gather import Gather
-from bindoff.plan.worked import StepPlan
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.plan.yarn import LoopOrigin
 from bindoff.plan.yarnplan import YarnTotal, carried_rounds
 from bindoff.records import Record, replace
@@ -87,14 +88,41 @@ def technique_section(
     stitches: Iterable[str] = (),
     told: Collection[str] = (),
 ) -> Blocks:
-    """The technique notes that the pattern's steps and ``stitches`` (their ids) call for, and
-    those it asks for, but for those ``told`` before."""
+    """The technique notes that the pattern's ``stitches`` (their ids) call for and those it asks
+    for, but for those ``told`` before and those that stand at their steps."""
     used = set(stitches)
-    names = [name for name in _names(voice, used) if name not in told]
+    before = {*told, *(each.name for each in _at_steps(voice, used))}
+    names = [name for name in _names(voice, used) if name not in before]
     return (
         heading(2, "Techniques", "techniques", columns=True, wide=True),
         *_notes(voice, files, drawn, used, names),
     )
+
+
+def step_notes(
+    voice: Voice, files: Files, drawn: Drawn, stitches: Iterable[str], told: Collection[str]
+) -> Mapping[str, Blocks]:
+    """The technique notes that steps call for, by the id of the heading under which the first of
+    these steps stands, but for those ``told`` elsewhere."""
+    used = set(stitches)
+    found: dict[str, Blocks] = {}
+    for each in _at_steps(voice, used):
+        if each.name not in told:
+            title, *words = _notes(voice, files, drawn, used, (each.name,))
+            assert isinstance(title, Heading)  # _template has seen to it
+            wide = replace(title, columns=True, wide=True)
+            lead = Paragraph(text(f"For step {each.step}."), role="aside")
+            found[each.place] = (*found.get(each.place, ()), wide, lead, *words)
+    return found
+
+
+def _at_steps(voice: Voice, used: Set[str]) -> Iterator["_Called"]:
+    """What steps call for, each technique once: where it is first needed."""
+    told = set(_names(voice, used))
+    for each in _techniques(voice):
+        if each.name in told:
+            told.remove(each.name)
+            yield each
 
 
 def told_at_charts(voice: Voice, stitches: Collection[str], in_steps: Collection[str]) -> list[str]:
@@ -127,10 +155,16 @@ def _notes(
     shown = used | circumstances(voice.plan).shown
     found: list[Block] = []
     for name in names:
-        words = _technique(voice, files, name)
+        title, *rest = _technique(voice, files, name)
+        assert isinstance(title, Heading)  # _template has seen to it
+        words = (replace(title, id=f"{TECHNIQUE}{name}"), *rest)
         own = not files.template(f"techniques/{name}.md").packaged
         found += words if own else _drawn(words, picture(name, drawn, shown))
     return tuple(found)
+
+
+TECHNIQUE = "technique-"
+"""What the id of the heading of a technique begins with."""
 
 
 def _drawn(words: Blocks, drawing: Figure | None) -> Blocks:
@@ -225,7 +259,11 @@ def _needed(voice: Voice, stitches: Set[str]) -> Iterator[str]:
     """The notes that steps and stitches call for, without what a knitter of the stated skill
     knows."""
     practised = voice.plan.source.pattern.skill.lower().startswith(_PRACTISED)
-    found = (*_of_stitches(voice, stitches), *_techniques(voice))
+    found = (
+        *_of_stitches(voice, stitches),
+        *(each.name for each in _techniques(voice)),
+        *("weaving-in-ends", "blocking"),
+    )
     yield from (name for name in found if not (practised and name in BASICS))
 
 
@@ -245,25 +283,42 @@ def _is_cross(voice: Voice, id: str) -> bool:
     return bool(entry and entry.symbol and cross_of(entry.symbol.name))
 
 
-def _techniques(voice: Voice) -> Iterator[str]:
+class _Called(Record):
+    """A technique by its name, the number of a step that calls for it, and the id of the heading
+    under which that step stands."""
+
+    name: str
+    step: int
+    place: str
+
+
+def _techniques(voice: Voice) -> Iterator[_Called]:
     """The notes that the steps of all pieces call for, in the order of working."""
     for piece in voice.plan.pieces:
-        if piece.open_start is not None and piece.takes_up_start is None:
-            yield "live-edges"
+        opened = piece.open_start is not None and piece.takes_up_start is None
         used: set[str] = set()
-        for step in piece.steps:
-            now = {yarn for size in step.worked for loops in size for yarn, _ in loops}
-            if len(used | now) > 1:
-                yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
-            yield from step.answers.techniques(step, step.flat)
-            if leaves_open(voice, piece, step):
-                yield "off-the-machine"
-            areas = any(chart.bobbins for chart in step.charts)
-            if _stranded(step) and not areas:
-                by_hand = not step.tubes
-                yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
-            used |= now
-    yield from ("weaving-in-ends", "blocking")
+        for each in numbered(piece):
+            names = (*(("live-edges",) if opened else ()), *_of_step(voice, piece, each.step, used))
+            yield from (_Called(name, each.number, each.place) for name in names)
+            used |= _yarns_of(each.step)
+            opened = False
+
+
+def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, used: Set[str]) -> Iterator[str]:
+    """The notes that a step calls for, after steps that have ``used`` these yarns."""
+    if len(used | _yarns_of(step)) > 1:
+        yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
+    yield from step.answers.techniques(step, step.flat)
+    if leaves_open(voice, piece, step):
+        yield "off-the-machine"
+    areas = any(chart.bobbins for chart in step.charts)
+    if _stranded(step) and not areas:
+        by_hand = not step.tubes
+        yield "stranded-knitting" if by_hand else "second-yarn-on-a-machine"
+
+
+def _yarns_of(step: StepPlan) -> set[str]:
+    return {yarn for size in step.worked for loops in size for yarn, _ in loops}
 
 
 def _stranded(step: StepPlan) -> bool:

@@ -11,6 +11,7 @@ from bindoff.document.back import (
     gauge_notes,
     notes_section,
     safety_section,
+    step_notes,
     technique_section,
     told_at_charts,
 )
@@ -62,6 +63,7 @@ def build_document(
     used = abbreviations_used(_rows(voice), plan.book)
     told = _told(plan, used)
     at_charts = told_at_charts(voice, used, _used_in_steps(voice)) if charts else []
+    notes = step_notes(voice, files, drawn, used, at_charts)
     blocks = (
         *_asked_by(voice, "title", (cover(voice, drawn),)),
         *_asked_by(voice, "photos", photo_section(voice)),
@@ -72,7 +74,7 @@ def build_document(
         *gauge_notes(voice, files),
         *abbreviation_section(voice, (*told, *used)),
         *stitch_pattern_section(voice),
-        *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn)),
+        *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn, notes)),
         *chart_section(voice, charts, chart_notes(voice, files, drawn, used, at_charts)),
         *_asked_by(voice, "finishing", finishing_section(voice)),
         *technique_section(voice, files, drawn, used, at_charts),

@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from operator import itemgetter
+from types import MappingProxyType
 
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import heading, join, paragraph, running, text
+from bindoff.document.shapingtracks import with_tracks
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
 from bindoff.document.stepnumbers import Numbered, numbered, piece_id, section_id
 from bindoff.document.stepphrases import unit_of
@@ -46,11 +48,15 @@ from bindoff.records import replace
 from bindoff.source.piece import Piece
 
 _LEAST_COUNTED = 3  # steps that work rounds: fewer need no counts to check
+NO_NOTES: Mapping[str, Blocks] = MappingProxyType({})
 _LEAST_RUN = 4  # steps that do the same: as many are one row of the table of counts
 
 
-def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Blocks:
-    """Heading, the map of a tube, numbered steps section by section, and the table of counts."""
+def piece_blocks(
+    voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY, notes: Mapping[str, Blocks] = NO_NOTES
+) -> Blocks:
+    """Heading, the map of a tube, numbered steps section by section, and the table of counts; below
+    each heading's steps the ``notes`` that belong there, by its id."""
     piece = voice.plan.source.pattern.pieces[plan.key]
     found: list[Block] = [
         heading(2, _title(piece), piece_id(plan)),
@@ -58,21 +64,23 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
         *_tube_map(voice, plan, drawn),
     ]
     items: list[ListItem] = []
-    number, start, sections = 0, 1, 0
+    number, start, sections, place = 0, 1, 0, piece_id(plan)
     said = _said_in_steps(voice, plan)
     last = max((at for at, step in enumerate(plan.steps) if not step.heading), default=0)
     for index, step in enumerate(plan.steps):
         if step.heading:
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
-            title = heading(3, step.heading, section_id(plan, sections))
-            found += from_source((title,), step.span)
+            found += notes.get(place, ())
+            place = section_id(plan, sections)
+            found += from_source((heading(3, step.heading, place),), step.span)
             items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
             words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
             if step.tubes:
                 words = with_strips(words, voice, step.tubes, _looks(voice), drawn, _is_tied(plan))
+            words = with_tracks(words, voice, step, drawn)
             if number in said:
                 words = _counted_on(words, said[number])
             if number == 1 and plan is _first_on_machine(voice):
@@ -83,7 +91,7 @@ def piece_blocks(voice: Voice, plan: PiecePlan, drawn: Drawn = USUALLY) -> Block
     if items:
         found.append(ItemList(tuple(items), ordered=True, start=start))
     counted = () if said else _count_tables(voice, plan)
-    return from_source((*found, *counted), piece.place.key_span)
+    return from_source((*found, *counted, *notes.get(place, ())), piece.place.key_span)
 
 
 def _first_on_machine(voice: Voice) -> PiecePlan | None:

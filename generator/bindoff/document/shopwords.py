@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from bindoff import regex as re
+from bindoff.document.back import TECHNIQUE
 from bindoff.document.tree import (
     Block,
     Column,
@@ -51,7 +52,7 @@ def listing_text(plan: Plan, document: Document, editions: Sequence[str]) -> str
         ("", [pattern.title, "", pattern.summary]),
         ("At a glance", list(_glance(document))),
         *((name, list(_brief(chapters.get(id, ()), voice.sizes))) for id, name in _CHAPTERS),
-        ("Skills", list(_skills(pattern.skill, chapters.get("techniques", ())))),
+        ("Skills", list(_skills(pattern.skill, document.blocks))),
         ("What you get", list(_got(editions, voice))),
         ("Accessibility", list(_accessible(editions, voice))),
         ("Keywords", [", ".join(document.keywords)]),
@@ -137,10 +138,14 @@ def _unit(column: Column, group: Inlines) -> str:
     return plain(group) if column.size is not None else plain(column.heading)
 
 
-def _skills(skill: str, techniques: Iterable[Block]) -> Iterator[str]:
+def _skills(skill: str, blocks: Iterable[Block]) -> Iterator[str]:
     if skill:
         yield ended(skill)
-    titles = [plain(each.children) for each in techniques if isinstance(each, Heading)]
+    titles = [
+        plain(each.children)
+        for each in blocks
+        if isinstance(each, Heading) and each.id.startswith(TECHNIQUE)
+    ]
     if titles:
         yield ended(f"Explained in the pattern: {', '.join(titles)}")
 

@@ -20,6 +20,7 @@ from bindoff.document.tree import (
     Paragraph,
     Table,
     TableRow,
+    interrupting,
     plain,
 )
 from bindoff.document.typography import set_in_type
@@ -153,14 +154,15 @@ def _steps(voice: Voice, document: Document) -> Iterator[Block]:
     yield heading(2, "Steps", "steps")
     number = count(1)
     title, rows, piece = "", list[TableRow](), ""
-    for block in (*document.blocks, Heading(2, ())):
+    blocks = (*document.blocks, Heading(2, ()))
+    for block, apart in zip(blocks, interrupting(blocks), strict=True):
         match block:
             case Heading(2, children, id):
                 if rows:
                     yield _ticks(voice, title, rows)
                 title, rows = plain(children), []
                 piece = id if id.startswith(_PIECE) else ""
-            case ItemList(items, True, start) if piece:
+            case ItemList(items, True, start) if piece and not apart:
                 for at, item in enumerate(items, start):
                     words = _short(item.blocks)
                     boxes = tuple(

@@ -138,12 +138,14 @@ class ListItem(Record):
 
 
 class ItemList(Record):
-    """A bulleted or numbered list; numbers run on from ``start``."""
+    """A bulleted or numbered list; numbers run on from ``start``. It is ``close``, a hint to print,
+    if its entries are short and begin with their own names."""
 
     items: tuple[ListItem, ...]
     ordered: bool = False
     start: int = 1
     origin: Origin | None = None
+    close: bool = False
 
 
 class Definition(Record):
@@ -278,6 +280,16 @@ Block = (
     Heading | Paragraph | ItemList | DefinitionList | Table | Figure | Callout | Cover | PageBreak
 )
 Blocks = tuple[Block, ...]
+
+
+def interrupting(blocks: Iterable[Block]) -> Iterator[bool]:
+    """For each block whether it explains the steps around it, which go on after it: what stands
+    under a heading of level 3 that takes the whole width by itself."""
+    inside = False
+    for block in blocks:
+        if isinstance(block, Heading) and block.level <= 3:
+            inside = block.level == 3 and block.wide
+        yield inside
 
 
 def from_source(blocks: Iterable[Block], span: Span | None) -> Blocks:

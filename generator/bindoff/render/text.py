@@ -30,6 +30,7 @@ from bindoff.document.tree import (
     Table,
     TableRow,
     Text,
+    interrupting,
     plain,
 )
 from bindoff.english import ended, listed, plural
@@ -90,11 +91,14 @@ def _from(origin: Origin | None, lines: Iterable[str]) -> list[str]:
 def _lines(document: Document, notation: Notation) -> list[str]:
     teller = Teller(document.sizes, document.language, notation, _places(document))
     sections = list(_sections(document, teller))
+    told = zip(
+        sections, _last_steps(sections), interrupting(block for _, block in sections), strict=True
+    )
     body = [
         _from(block.origin, ["", heading])
         if heading and isinstance(block, Heading)
-        else _block(block, teller, last)
-        for (heading, block), last in zip(sections, _last_steps(sections), strict=True)
+        else _block(block, teller, last, "Stage" if inside else "Step")
+        for (heading, block), last, inside in told
     ]
     differ = any(re.match(r"Sizes? [^.]+:", line) for lines in body for line in lines)
     parts = [
@@ -147,9 +151,12 @@ def _last_steps(sections: Sequence[tuple[str, Block]]) -> list[int]:
     """
     ends = [0] * len(sections)
     chain: list[int] = []
-    for place, (_, block) in enumerate(sections):
+    inside = interrupting(block for _, block in sections)
+    for place, ((_, block), apart) in enumerate(zip(sections, inside, strict=True)):
         if isinstance(block, Heading) and block.level < 3:
             chain = []
+        elif isinstance(block, ItemList) and block.ordered and apart:
+            ends[place] = block.start + len(block.items) - 1
         elif isinstance(block, ItemList) and block.ordered:
             runs_on = chain and block.start == ends[chain[0]] + 1
             chain = [*chain, place] if runs_on else [place]
@@ -194,20 +201,21 @@ def _about_sizes(teller: Teller, differ: bool) -> Iterator[str]:
             yield "Where sizes differ, a line begins with the sizes that it is for."
 
 
-def _block(block: Block, teller: Teller, last_step: int = 0) -> list[str]:
-    """The lines of one block; empty for what only pages have. ``last_step`` is for lists."""
-    lines = _told(block, teller, last_step)
+def _block(block: Block, teller: Teller, last_step: int = 0, step: str = "Step") -> list[str]:
+    """The lines of one block; empty for what only pages have. ``last_step`` is for lists, whose
+    numbered entries are called ``step``."""
+    lines = _told(block, teller, last_step, step)
     return lines if isinstance(block, Callout | Cover | PageBreak) else _from(block.origin, lines)
 
 
-def _told(block: Block, teller: Teller, last_step: int) -> list[str]:
+def _told(block: Block, teller: Teller, last_step: int, step: str) -> list[str]:
     match block:
         case Heading(_, children):
             return teller.told(children)
         case Paragraph(children, _):
             return teller.told(children)
         case ItemList():
-            return _item_list(block, teller, last_step)
+            return _item_list(block, teller, last_step, step)
         case DefinitionList(entries):
             return _entries(
                 _from(
@@ -236,15 +244,17 @@ def _all(blocks: Blocks, teller: Teller) -> list[str]:
     return _apart(_block(block, teller) for block in blocks)
 
 
-def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> list[str]:
-    """Numbered entries are steps of so many; others are lines of their own.
+def _item_list(
+    block: ItemList, teller: Teller, last: int, step: str, within: str = ""
+) -> list[str]:
+    """Numbered entries are steps of so many, called ``step``; others are lines of their own.
 
     Tables in them, and lists with empty lines, are set apart from what is around them.
     """
     last = last or block.start + len(block.items) - 1
     found = []
     for number, item in enumerate(block.items, block.start):
-        place = f"{within}, part {number}" if within else f"Step {number}"
+        place = f"{within}, part {number}" if within else f"{step} {number}"
         label = f"{place} of {last}:" if block.ordered else ""
         first, rest = item.blocks[:1], item.blocks[1:]
         if first and isinstance(first[0], Paragraph):
@@ -255,7 +265,7 @@ def _item_list(block: ItemList, teller: Teller, last: int, within: str = "") -> 
         for each in rest:
             match each:
                 case ItemList():
-                    more = _item_list(each, teller, 0, place if block.ordered else within)
+                    more = _item_list(each, teller, 0, step, place if block.ordered else within)
                 case _:
                     more = _block(each, teller)
             apart = isinstance(each, Table) or "" in more

@@ -65,12 +65,20 @@ class Box20:
     """A group that takes 20 points above its bands and 10 below."""
 
     below = 10.0
+    once = False
 
     def above(self, again: bool) -> float:
         return 20.0
 
     def paint(self, writer: Writer, left: float, fragment: Fragment) -> None:
         """Nothing."""
+
+
+class Head20(Box20):
+    """The same, needed once on a page."""
+
+    below = 0.0
+    once = True
 
 
 # ---------------------------------------------------------------- cutting into pages
@@ -83,14 +91,14 @@ def test_pages_hold_every_band_once_in_order_and_inside(
     sizes: list[float], data: st.DataObject
 ) -> None:
     """Each lane of a page runs down without overlap, also where lanes begin and end anywhere."""
-    group, lanes = Box20(), [Lanes((0.0, 50.0)), Lanes((0.0, 30.0, 70.0))]
+    group, head, lanes = Box20(), Head20(), [Lanes((0.0, 50.0)), Lanes((0.0, 30.0, 70.0))]
     bands = [
         Band(
             height,
             nothing,
             before=data.draw(st.floats(0, 20)),
             keep=data.draw(st.sampled_from([0.0, 3.0, NEVER])),
-            groups=(group,) if data.draw(st.booleans()) else (),
+            groups=data.draw(st.sampled_from([(), (group,), (head,)])),
             lanes=data.draw(st.sampled_from([None, None, None, *lanes])),
         )
         for height in sizes
@@ -130,10 +138,18 @@ def test_lanes_are_levelled_where_they_end() -> None:
 
 def test_lanes_run_on_over_the_page() -> None:
     lanes = Lanes((0.0, 50.0))
-    text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(24)]
+    text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(28)]
     first, second = paginate([Band(10, nothing), *text], 100, 100)
     assert [each.x for each in first.placed] == [0.0] * 10 + [50.0] * 9
-    assert [each.x for each in second.placed] == [0.0] * 3 + [50.0] * 3
+    assert [each.x for each in second.placed] == [0.0] * 5 + [50.0] * 5
+
+
+def test_lanes_end_early_where_that_fills_half_of_the_last_page() -> None:
+    lanes = Lanes((0.0, 50.0))
+    text = [Band(10, nothing, keep=3.0, lanes=lanes) for _ in range(24)]
+    pages = paginate([Band(10, nothing), *text], 100, 100)
+    low = [max(each.top + each.band.height for each in page.placed) for page in pages]
+    assert low == [80.0, 50.0]
 
 
 def test_lane_ends_before_a_heading_rather_than_after_it() -> None:
@@ -234,6 +250,37 @@ def test_band_higher_than_the_page_is_named_not_crashed() -> None:
         paginate([Band(200, nothing, what="columns")], 100, 100)
     assert caught.value.findings[0].id == "pdf.layout"
     assert "columns" in caught.value.findings[0].message
+
+
+def test_what_a_page_needs_once_heads_it_again_only_on_the_next_page() -> None:
+    """Steps, something between them, and steps: the key of sizes stands above the first."""
+    head = Head20()
+    steps = [Band(10, nothing, groups=(head,)) for _ in range(2)]
+    (page,) = paginate([steps[0], Band(10, nothing), steps[1]], 100, 100)
+    assert [each.top for each in page.placed] == [20.0, 30.0, 40.0]
+    assert len(page.fragments) == 1
+
+    turn = Band(10, nothing, new_page=True)
+    _, second = paginate([steps[0], turn, steps[1]], 100, 100)
+    assert [each.top for each in second.placed] == [0.0, 30.0]
+    (fragment,) = second.fragments
+    assert not fragment.first
+
+
+def test_a_band_gives_way_where_that_fills_a_page_and_keeps_to_its_height_elsewhere() -> None:
+    lower: list[float] = []
+
+    def closer(less: float) -> Callable[[Writer, float, float], None]:
+        lower.append(less)
+        return nothing
+
+    picture = Band(60, nothing, give=10.0, closer=closer)
+    (page,) = paginate([picture, Band(46, nothing)], 100, 100)
+    assert lower == [pytest.approx(60 - page.placed[0].band.height)]
+    assert 6 <= lower[0] <= 10
+
+    (page,) = paginate([picture, Band(40, nothing)], 100, 100)
+    assert page.placed[0].band is picture
 
 
 def test_continued_group_takes_its_room_again() -> None:

@@ -349,7 +349,7 @@ def written_blocks(
         head = (Strong((Text(f"{parity}-numbered {plural(spec.row_name)}"),)), Text(f"{side}: "))
         item = ListItem((Paragraph((*head, *between)),), id=_item_id(id, _BETWEEN))
         rows = (*rows, item)
-    return (Paragraph((Text(introduction(spec)),)), ItemList(rows))
+    return (Paragraph((Text(introduction(spec)),)), ItemList(rows, close=True))
 
 
 def said_at(spec: ChartSpec, id: str, between: bool = False) -> Mapping[int, tuple[str, ...]]:

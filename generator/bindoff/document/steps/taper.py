@@ -24,7 +24,7 @@ from bindoff.document.stepphrases import (
     unit_in,
     with_yarn,
 )
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Track, Words
 from bindoff.document.stitchpatterns import begun
 from bindoff.document.tree import Blocks, Column, Inlines, Table
 from bindoff.document.voice import Voice
@@ -86,6 +86,23 @@ def _shared_pace(detail: Tapered, paces: Sequence[str], unit: str) -> Inlines | 
     if not all(plan.changes for plan in detail.tapers):
         return None
     return merged([text(pace) for pace in paces])
+
+
+def _tracks(step: _Step) -> tuple[Track, ...]:
+    """Where each size shapes; in the round an interval ends with its shaping."""
+    unit = unit_in(step)
+    detail, shape_on = step.detail, "last" if unit_in(step) == "round" else "first"
+    return tuple(
+        Track(
+            unit,
+            plan.rounds,
+            tuple(
+                (row, before.stitches + detail.change * number)
+                for number, row in enumerate(plan.shaping_rounds(shape_on), start=1)
+            ),
+        )
+        for plan, before in zip(detail.tapers, step.before, strict=True)
+    )
 
 
 def _unshaped(voice: Voice, step: _Step, unit: str, new_yarn: bool) -> Blocks:
@@ -195,4 +212,4 @@ def _in_full(step: _Step, row: Row) -> bool:
     return not _has_plain(step.detail) or bool(stitch_throughout(row))
 
 
-WORDS = Words(TaperStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True)
+WORDS = Words(TaperStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True, tracks=_tracks)

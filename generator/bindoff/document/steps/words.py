@@ -6,9 +6,23 @@ from typing import Generic
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
-from bindoff.plan.worked import Detail, PiecePlan, WorkedStep, Written
+from bindoff.plan.worked import Detail, PiecePlan, StepPlan, WorkedStep, Written
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
+
+
+class Track(Record):
+    """The ``rows`` of a shaping in one size, called ``unit``: those that shape with the stitches
+    after each of them."""
+
+    unit: str
+    rows: int
+    shaped: tuple[tuple[int, int], ...]
+
+
+def no_tracks(_: StepPlan) -> tuple[Track, ...]:
+    """Of a step that shapes at no pace."""
+    return ()
 
 
 class Words(Record, Generic[Written, Detail]):
@@ -19,6 +33,7 @@ class Words(Record, Generic[Written, Detail]):
 
     Of a step that has changed, ``leads`` are the words before what is new, and ``tells_rounds``
     says that its rounds are worth a line: those of others follow from what else is told.
+    ``tracks`` are what a maker may tick of a shaping, size by size.
     ``{bind_off}`` in a lead is filled in the pattern's terms.
     """
 
@@ -27,3 +42,4 @@ class Words(Record, Generic[Written, Detail]):
     in_full: Callable[[WorkedStep[Written, Detail], Row], bool]
     leads: Mapping[What, str]
     tells_rounds: bool
+    tracks: Callable[[WorkedStep[Written, Detail]], tuple[Track, ...]] = no_tracks

@@ -71,6 +71,24 @@ def allowed(blocks: Blocks) -> list[bool]:
     return found
 
 
+def close_ones(blocks: Blocks) -> list[bool]:
+    """Whether each block stands under a heading with a close list, which has room in a column more
+    than others."""
+    found: list[bool] = []
+    for block in blocks:
+        inside = bool(found) and not isinstance(block, Heading) and found[-1]
+        if isinstance(block, ItemList) and block.close and not inside:
+            start = len(found)
+            while start and not isinstance(blocks[start - 1], Heading):
+                start -= 1
+            found[start:] = [True] * (len(found) - start)
+            inside = True
+            if start and blocks[start - 1].level > 2:
+                found[start - 1] = True
+        found.append(inside)
+    return found
+
+
 def beside(figure: Block, other: Block, width: float, setting: Setting) -> float:
     """The width of ``figure`` with ``other`` on its right, 0 if they don't go side by side.
 

@@ -24,10 +24,11 @@ from bindoff.document.tree import (
     Paragraph,
     Table,
     Text,
+    interrupting,
     plain,
 )
 from bindoff.render.pdf.besides import set_beside
-from bindoff.render.pdf.columns import allowed, beside, narrow, suits
+from bindoff.render.pdf.columns import allowed, beside, close_ones, narrow, suits
 from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import bled_art, cover_body, fact_band
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
@@ -66,7 +67,16 @@ from bindoff.render.pdf.tablelanes import in_lanes
 from bindoff.render.pdf.tables import table_bands
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
-from bindoff.render.pdf.text import TextRun, lines, narrowest, runs, set_lines, widest, words
+from bindoff.render.pdf.text import (
+    TextRun,
+    baseline,
+    lines,
+    narrowest,
+    runs,
+    set_lines,
+    widest,
+    words,
+)
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
 
 _IN_NOTE = 12.0  # inside a note
@@ -79,6 +89,7 @@ _SAID = 24.0  # between a picture and its words
 _TALL = 30.0  # between the words of a step and a table to tick off of more than
 _TALL_ROWS = 12
 _FEW_LINES = 6
+_LEAST_LETTERS = 8.0  # points: a drawing gives way no further than to this
 _TIED = 120.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _TIE_SHARE_LARGE = 0.5  # ... in large type
@@ -164,7 +175,8 @@ class Flow:
         side = SideColumn()
         noted = 4  # the level of heading that ends what is set as notes are
         key: SizeKey | None = None
-        for index, (block, seat) in enumerate(zip(blocks, self._seats(blocks, place), strict=True)):
+        told = zip(blocks, self._seats(blocks, place), interrupting(blocks), strict=True)
+        for index, (block, seat, aside) in enumerate(told):
             if isinstance(block, PageBreak):
                 new_page = bool(found)
                 continue
@@ -176,7 +188,7 @@ class Flow:
                 self._set_with(self._fine if block.columns else self._usual)
             if isinstance(block, Heading) and block.level <= 2:
                 key = self._key(block, blocks[index + 1 :])
-            elif key:
+            elif key and not aside:
                 seat.place = replace(seat.place, groups=(key,))
             high = 0.0
             if seat.hung:
@@ -190,7 +202,7 @@ class Flow:
             if not isinstance(block, PageBreak):
                 _come_from(bands, block.origin)
             if isinstance(block, Paragraph) and block.role == "aside" and before is not None:
-                bands = self._aside(block, before, seat.place, bands, found[-1])
+                bands = self._aside(block, before, seat.place, bands)
             self._space(bands[0], before, block)
             if seat.hung and isinstance(block, Heading):
                 side.hang(bands[-1], high)
@@ -247,22 +259,25 @@ class Flow:
     def _in_columns(self, blocks: Blocks, seats: list["_Seat"]) -> None:
         """Give ``blocks`` that may stand in columns their seats there."""
         gap, count = self._theme.column_gap, self._theme.columns
-        lanes_of: dict[float, Lanes] = {}
+        lanes_of: dict[tuple[float, int], Lanes] = {}
+        close = close_ones(blocks) if count > 1 else [False] * len(blocks)
+        counts = [count + each for each in close]
 
-        def lane(seat: _Seat) -> Place:
+        def lane(seat: _Seat, count: int) -> Place:
             wide = (seat.place.width + gap) / count - gap
             return replace(seat.place, width=wide, hang=0.0)
 
         could = [
-            may and not seat.lanes and suits(block, lane(seat).width, self._setting)
-            for may, block, seat in zip(allowed(blocks), blocks, seats, strict=True)
+            may and not seat.lanes and suits(block, lane(seat, count).width, self._setting)
+            for may, block, seat, count in zip(allowed(blocks), blocks, seats, counts, strict=True)
         ]
         for index, stays in enumerate(narrow(blocks, could)):
             if stays:
-                place = lane(seats[index])
+                place = lane(seats[index], counts[index])
                 step = place.width + gap
-                lefts = tuple(step * number for number in range(count))
-                seats[index] = _Seat(place, lanes_of.setdefault(place.width, Lanes(lefts)))
+                lefts = tuple(step * number for number in range(counts[index]))
+                lanes = lanes_of.setdefault((place.width, len(lefts)), Lanes(lefts))
+                seats[index] = _Seat(place, lanes)
 
     def _hanging(self, block: Heading, place: Place, seat: "_Seat") -> "_Seat":
         """The seat of a heading in the side column, if its words have room there."""
@@ -306,7 +321,7 @@ class Flow:
         return [contents, band], high + self._theme.block_gap + more
 
     def _aside(
-        self, block: Paragraph, before: Block, place: Place, bands: list[Band], above: Band
+        self, block: Paragraph, before: Block, place: Place, bands: list[Band]
     ) -> list[Band]:
         """``bands`` of an aside, on the line of the heading ``before`` it if there is room."""
         if not isinstance(before, Heading) or before.level < 3 or self._theme.columns < 2:
@@ -317,7 +332,8 @@ class Flow:
         if title + self._theme.column_gap + own > place.width:
             return bands
         (band,) = bands
-        return [replace(_on_one_line(band, above, place.width - own), keep=NEVER)]
+        lift = style.leading + baseline(style, 0.0) - baseline(self._theme.body, 0.0)
+        return [replace(_on_one_line(band, lift, place.width - own), keep=NEVER)]
 
     def _space(self, first: Band, before: Block | None, block: Block) -> None:
         """Less white space under a heading than above it; as much below a figure as above it."""
@@ -337,6 +353,8 @@ class Flow:
                 return self._heading(block, place)
             case Paragraph():
                 return self._paragraph(block, place)
+            case ItemList(close=True):
+                return self._close_list(block, place)
             case ItemList():
                 return self._item_list(block, place)
             case DefinitionList(filling=True):
@@ -442,19 +460,21 @@ class Flow:
                 bands[0].paint, node.id, (level, plain(node.children).replace("\n", " "))
             )
             bands[0].name = node.id
+            colour = self._theme.colours
             if node.level == 2 and place.width == self._frame.width:
-                bands[0] = self._ruled(bands[0], place)
+                bands[0] = self._ruled(bands[0], place, colour.ink, 0.6)
+            elif node.level > 2 and node.wide:
+                bands[0] = self._ruled(bands[0], place, colour.rule, 0.4)
         return bands
 
-    def _ruled(self, band: Band, place: Place) -> Band:
-        """A heading under a hairline that opens its section."""
+    def _ruled(self, band: Band, place: Place, colour: str, wide: float) -> Band:
+        """A heading under a line ``wide``, of that ``colour``, that opens its section."""
         gap = self._theme.under_heading[1]
-        colour = self._theme.colours.ink
         inner = band.paint
 
         def paint(writer: Writer, left: float, top: float) -> None:
             writer.artifact()
-            writer.line(left + place.x, top, left + place.x + place.width, top, colour, 0.6)
+            writer.line(left + place.x, top, left + place.x + place.width, top, colour, wide)
             inner(writer, left, top - gap)
 
         band.paint = paint
@@ -549,6 +569,14 @@ class Flow:
             found[-1].keep = 0.0
         return found
 
+    def _close_list(self, node: ItemList, place: Place) -> list[Band]:
+        """Entries one close under another."""
+        before = self._theme
+        self._set_with(self._usual.of_close_lists)
+        bands = self._item_list(node, place)
+        self._set_with(before)
+        return bands
+
     def _item(self, item: ListItem, place: Place) -> list[Band]:
         if len(item.blocks) == 1 and isinstance(item.blocks[0], Paragraph):
             style = self._theme.body
@@ -620,6 +648,8 @@ class Flow:
         side = replace(place, x=0.0, width=room, hang=0.0)
         said = self._caption(side)(node.figure.caption, holder.add("Caption"), "")
         height, grey = self._frame.height, self._setting.grey
+        for band in table:
+            band.give = 0.0  # lines lead to its rows
         return set_beside(node, table, said, side, theme, height, tags, grey)
 
     # ------------------------------------------------------------ notes
@@ -681,11 +711,12 @@ class Flow:
             holder.adopt(tag)
         if caption:
             holder.adopt(caption_tag)
-        found = [picture.band(place.x, place.groups) for picture in pictures]
+        least = max(_LEAST_LETTERS, theme.least_label)
+        found = [picture.band(place.x, place.groups, least) for picture in pictures]
         for band in found:
             band.before = theme.block_gap
         if node.id:
-            found[0].paint = announced(found[0].paint, node.id)
+            _lead_here(found[0], node.id)
         if caption:
             found[-1].keep = NEVER
             for line in caption[:-1]:
@@ -795,7 +826,7 @@ class Flow:
             )
         ]
         if len(caption) == len(byline) == 1 and sum(wide) < place.width - self._theme.column_gap:
-            caption = [_on_one_line(caption[0], byline[0], place.width - wide[1])]
+            caption = [_on_one_line(caption[0], byline[0].height, place.width - wide[1])]
         facts = Tag("L", numbering="None")
         fine = replace(self._setting, theme=self._fine)
         band = fact_band(node.facts, place, facts, fine)
@@ -829,12 +860,21 @@ def _come_from(bands: Sequence[Band], origin: Origin | None) -> None:
             band.origin = origin
 
 
-def _on_one_line(band: Band, above: Band, step: float) -> Band:
-    """``band`` on the right of the one before it, ``step`` from its left edge, and no lower."""
+def _lead_here(band: Band, id: str) -> None:
+    """Links to ``id`` lead to a band, as high as it is or lower."""
+    band.paint = announced(band.paint, id)
+    closer = band.closer
+    if closer is not None:
+        band.closer = lambda less: announced(closer(less), id)
+
+
+def _on_one_line(band: Band, lift: float, step: float) -> Band:
+    """``band`` on the right of the one before it, ``step`` from its left edge: ``lift`` higher than
+    it would be below that, where it takes no height."""
     inner: Painter = band.paint
 
     def paint(writer: Writer, left: float, top: float) -> None:
-        inner(writer, left + step, top + above.height)
+        inner(writer, left + step, top + lift)
 
     return replace(band, paint=paint, height=0.0, before=0.0)
 

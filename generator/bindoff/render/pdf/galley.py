@@ -36,6 +36,10 @@ class Group(Protocol):
     """What frames neighbouring bands on each page they are on: a note's frame, a table's head."""
 
     @property
+    def once(self) -> bool:
+        """Whether a page needs it once only, though other things stand between what it frames."""
+
+    @property
     def below(self) -> float:
         """The room it takes below its last band on a page."""
 
@@ -61,7 +65,8 @@ class Band:
     kind for messages and tests; ``name`` is that of a heading that links lead to; ``origin`` is
     that of the node it is part of. ``reading`` is its turn where the bands of its page are read in
     another order than they stand in; the lowest are painted first. ``remind`` makes it say again
-    what heads its page, which makes it higher.
+    what heads its page, which makes it higher. On a page that is set close it gives way by up to
+    ``give`` of its height, and ``closer`` paints it lower by so much.
     """
 
     height: float
@@ -78,6 +83,8 @@ class Band:
     origin: Origin | None = None
     remind: Callable[[], None] | None = None
     reading: int = 0
+    give: float = 0.0
+    closer: "Callable[[float], Callable[[Writer, float, float], None]] | None" = None
 
 
 class Placed(Record, eq=False):

@@ -44,8 +44,8 @@ def _levelled(stack: Stack, start: int, count: int, room: float) -> _Cuts:
     """Lanes of like height that hold the whole stretch; nothing if it has no room."""
     stop = stack.stop(start)
     high = 0.0
-    for band in stack.bands[start:stop]:
-        high += band.height
+    for index in range(start, stop):
+        high += stack.high(index)
         if high > room * count:
             return []
     best: tuple[float, _Cuts] = (NEVER, [])

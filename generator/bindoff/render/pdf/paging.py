@@ -18,9 +18,17 @@ from bindoff.diagnostics import PatternError, fail
 from bindoff.records import replace
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Page, emptiness
 from bindoff.render.pdf.lanes import in_lanes
-from bindoff.render.pdf.stacking import BandRun, BandShape, Stack, must_end, placed, shapes_of
+from bindoff.render.pdf.stacking import (
+    CLOSEST,
+    BandRun,
+    BandShape,
+    Stack,
+    must_end,
+    placed,
+    shapes_of,
+)
 
-_PAGE = 45.0  # the cost of a page
+_PAGE = 120.0  # the cost of a page
 _CUT_LANES = 10.0  # the cost of lanes that go on overleaf
 _FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
 _STRAY = 40.0  # ... which costs so much
@@ -29,9 +37,10 @@ _RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost
 _STALE = 25.0  # the cost of a page on which begins, low down, what would rather begin a page
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
-_SPACINGS = (1.0, 0.9, 0.8)  # of the white space between bands
-_CLOSE = 30.0  # the cost of a page without such white space
+_SPACINGS = (1.0, 0.9, 0.8, CLOSEST)  # of the white space between bands
+_CLOSE = 20.0  # the cost of a page without such white space
 _MANY = 60  # pages: so long a galley has all its white space
+_SHORTER = (0.95, 0.9, 0.85)  # of the frame's height: where lanes may go on overleaf too
 _GAP = 0.14  # of the frame's height: more that stays empty is seen,
 _GAP_COST = 600.0  # ... and costs so much for a whole page
 
@@ -74,7 +83,7 @@ class _End(NamedTuple):
     def runs(self) -> list[BandRun]:
         """The runs on the page."""
         *whole, last = (run for stretch in self.stretches for run in stretch)
-        low = last.top + self.stack.reach(last.start, self.stop)
+        low = last.top + self.stack.reach(last.start, self.stop, last.known)
         return [*whole, replace(last, stop=self.stop, bottom=low)]
 
 
@@ -155,7 +164,7 @@ def _is_low(stack: Stack, fresh: int, fullest: _End, height: float) -> bool:
     """Whether the band ``fresh`` would begin in the lower half of the page."""
     for run in (run for stretch in fullest.stretches for run in stretch):
         if run.start <= fresh < run.stop:
-            above = stack.reach(run.start, fresh) if fresh > run.start else 0.0
+            above = stack.reach(run.start, fresh, run.known) if fresh > run.start else 0.0
             return run.top + above >= _LOW * height
     return False
 
@@ -178,7 +187,21 @@ def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
         yield _End(stack, held, last.stop, max(run.bottom for run in held[-1]))
         if stack.bands[last.start].lanes is None:
             for stop in range(last.stop - 1, last.start, -1):
-                yield _End(stack, held, stop, last.top + stack.reach(last.start, stop))
+                yield _End(stack, held, stop, last.top + stack.reach(last.start, stop, last.known))
+        elif last.stop < stack.stop(last.start):
+            yield from _shorter(stack, held, height)
+
+
+def _shorter(stack: Stack, held: tuple[tuple[BandRun, ...], ...], height: float) -> Iterator[_End]:
+    """The ways to end a page in lanes that go on overleaf before they are full."""
+    *above, lanes = held
+    first, stop = lanes[0], lanes[-1].stop
+    for share in _SHORTER:
+        shape = stack.bands[first.start].lanes
+        runs = in_lanes(stack, first.start, shape, first.top, height * share) if shape else ()
+        if runs and runs[-1].stop < stop:
+            stop = runs[-1].stop
+            yield _End(stack, (*above, runs), stop, max(run.bottom for run in runs))
 
 
 def _on_page(stack: Stack, start: int, height: float) -> list[tuple[BandRun, ...]]:
@@ -189,7 +212,11 @@ def _on_page(stack: Stack, start: int, height: float) -> list[tuple[BandRun, ...
     while at < len(bands) and not (at > start and must_end(bands, start, at)):
         top = y + (stack.white(at) if at > start else 0.0)
         lanes = bands[at].lanes
-        runs = in_lanes(stack, at, lanes, top, height) if lanes else _down(stack, at, top, height)
+        runs = (
+            in_lanes(stack, at, lanes, top, height)
+            if lanes
+            else _down(stack, at, top, height, start)
+        )
         if runs:
             found.append(runs)
         if not runs or runs[-1].stop < stack.stop(at):
@@ -199,7 +226,13 @@ def _on_page(stack: Stack, start: int, height: float) -> list[tuple[BandRun, ...
     return found
 
 
-def _down(stack: Stack, start: int, top: float, height: float) -> tuple[BandRun, ...]:
-    """The bands from ``start`` on that fit below ``top``, across the page."""
-    stop = stack.fits(start, height - top)
-    return (BandRun(start, stop, 0.0, top, top + stack.reach(start, stop)),) if stop > start else ()
+def _down(stack: Stack, start: int, top: float, height: float, first: int) -> tuple[BandRun, ...]:
+    """The bands from ``start`` on that fit below ``top``, across the page that begins with
+    ``first``."""
+    above = stack.resumed(start)
+    known = above is not None and above >= first
+    stop = stack.fits(start, height - top, known)
+    if stop == start:
+        return ()
+    bottom = top + stack.reach(start, stop, known)
+    return (BandRun(start, stop, 0.0, top, bottom, above is not None, known),)

@@ -6,7 +6,7 @@ from typing import Protocol
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Inlines
 from bindoff.records import Record, replace
-from bindoff.render.pdf.drawing import open_photo, paint_drawing
+from bindoff.render.pdf.drawing import least_label, open_photo, paint_drawing
 from bindoff.render.pdf.figures import Box
 from bindoff.render.pdf.galley import Band, Fragment, Group
 from bindoff.render.pdf.tagging import Tag, Writer, number
@@ -182,6 +182,11 @@ class NoteFrame(Record, eq=False):
         return self.theme.label.size * 1.8 if self.safety else 0.0
 
     @property
+    def once(self) -> bool:
+        """It frames each part."""
+        return False
+
+    @property
     def below(self) -> float:
         """The room below its last line."""
         return 1.75
@@ -247,9 +252,20 @@ class Picture(Record, eq=False):
         else:
             paint_drawing(writer, self.source, x, top, self.scale)
 
-    def band(self, x: float, groups: tuple[Group, ...]) -> Band:
-        """The picture as a band."""
-        return band_of(self, x, groups, "figure")
+    def band(self, x: float, groups: tuple[Group, ...], least: float) -> Band:
+        """The picture as a band; a drawing gives way as long as its letters are ``least`` high."""
+        band = band_of(self, x, groups, "figure")
+        source = self.source
+        if isinstance(source, Drawing) and source.cells is None and not self.cut:
+            letters = least_label(source) * self.scale
+            band.give = self.height * max(0.0, 1 - least / letters) if letters else 0.0
+            band.closer = lambda less: self._shrunk(1 - less / self.height, x, groups)
+        return band
+
+    def _shrunk(self, share: float, x: float, groups: tuple[Group, ...]) -> Painter:
+        width, height, scale = (part * share for part in (self.width, self.height, self.scale))
+        small = replace(self, width=width, height=height, scale=scale)
+        return band_of(small, x, groups, "figure").paint
 
 
 def picture_of(

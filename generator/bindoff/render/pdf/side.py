@@ -29,9 +29,13 @@ def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bo
     found = []
     wide = True  # before the first heading: the cover
     opening = False
+    apart = False  # under a heading of a part that is wide by itself
     for block, following in zip(blocks, [*blocks[1:], None], strict=True):
-        if isinstance(block, Heading) and block.level <= 2:
-            wide = block.wide
+        if isinstance(block, Heading) and block.level == 3 and (block.wide or apart):
+            wide = apart = block.wide
+            found.append(wide)
+        elif isinstance(block, Heading) and block.level <= 2:
+            wide, apart = block.wide, False
             opening = isinstance(following, Paragraph) and not block.columns
             found.append(wide and not opening)
         else:

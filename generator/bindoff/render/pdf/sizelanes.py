@@ -130,6 +130,11 @@ class SizeKey(Record, eq=False):
     title: tuple[Line, ...]
 
     @property
+    def once(self) -> bool:
+        """Other things may stand among the steps."""
+        return True
+
+    @property
     def below(self) -> float:
         """It takes no room under the steps."""
         return 0.0

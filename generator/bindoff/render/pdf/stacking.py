@@ -5,22 +5,32 @@ there is framed anew.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
+from dataclasses import replace
 
 from bindoff.records import Record
 from bindoff.render.pdf.galley import Band, Fragment, Group, Lanes, Page, Placed
 
 _HAIR = 0.01  # points that are not seen
 
+CLOSEST = 0.7
+"""The least share of the white space between bands that a page keeps."""
+
 
 class BandRun(Record):
-    """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane."""
+    """Bands one under another: ``start`` to ``stop``, from ``top`` to ``bottom``, in a lane.
+
+    Where the first of them ``resumes`` what a page needs once at its head, that is ``known`` if it
+    is on the page above.
+    """
 
     start: int
     stop: int
     x: float
     top: float
     bottom: float
+    resumes: bool = False
+    known: bool = False
 
 
 class GroupShape(Record):
@@ -30,6 +40,7 @@ class GroupShape(Record):
     below: float
     first: float
     again: float
+    once: bool
 
     def above(self, again: bool) -> float:
         """As that of ``Group``."""
@@ -47,6 +58,7 @@ class BandShape(Record):
     """All of a band that says where pages may end: equal ones are cut alike."""
 
     height: float
+    give: float
     before: float
     keep: float
     groups: tuple[GroupShape, ...]
@@ -65,7 +77,9 @@ def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
     def group(each: Group) -> GroupShape:
         known = groups.get(id(each))
         if known is None:
-            known = GroupShape(len(groups), each.below, each.above(False), each.above(True))
+            known = GroupShape(
+                len(groups), each.below, each.above(False), each.above(True), each.once
+            )
             groups[id(each)] = known
         return known
 
@@ -77,6 +91,7 @@ def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
     return tuple(
         BandShape(
             band.height,
+            band.give,
             band.before,
             band.keep,
             tuple(map(group, band.groups)),
@@ -99,21 +114,30 @@ class Stack:
     def __init__(self, bands: Sequence[BandShape], spacing: float) -> None:
         self.bands = bands
         self.spacing = spacing
-        self._stops = _stretches(bands)
+        self._resumed = _resumed(bands)
+        self._stops = _stretches(bands, self._resumed)
         self._fresh = _fresh_ones(bands)
         self._origins: list[float] = []  # the top of a page that begins with a band,
+        self._known: list[float] = []  # ... without what heads a page once,
         self._lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
-        y = 0.0  # ... both in a galley that nobody cuts
+        y = 0.0  # ... all in a galley that nobody cuts
         for index, band in enumerate(bands):
             y += self.white(index) + _between(bands, index)
-            before = bands[index - 1].groups if index else ()
-            self._origins.append(y - sum(group.above(group in before) for group in band.groups))
-            y += band.height
+            before = bands[self._resumed.get(index, index - 1)].groups if index else ()
+            room = [(group.once, group.above(group in before)) for group in band.groups]
+            self._origins.append(y - sum(above for _, above in room))
+            self._known.append(y - sum(above for once, above in room if not once))
+            y += self.high(index)
             self._lows.append(y + sum(group.below for group in band.groups))
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
         return self.bands[index].before * self.spacing
+
+    def high(self, index: int) -> float:
+        """How high a band is, where what can give way does."""
+        band = self.bands[index]
+        return band.height - band.give * _given(self.spacing)
 
     def stop(self, start: int) -> int:
         """The end of the bands from ``start`` on that share lanes and may share a page."""
@@ -123,14 +147,18 @@ class Stack:
         """The next band after ``start`` that would rather begin a page, or the end."""
         return self._fresh[start]
 
-    def fits(self, start: int, height: float) -> int:
+    def resumed(self, index: int) -> int | None:
+        """The last band headed by what a page needs once and band ``index`` resumes, if any."""
+        return self._resumed.get(index)
+
+    def fits(self, start: int, height: float, known: bool = False) -> int:
         """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
-        floor = self._origins[start] + height + _HAIR
+        floor = (self._known if known else self._origins)[start] + height + _HAIR
         return bisect_right(self._lows, floor, start, self._stops[start])
 
-    def reach(self, start: int, stop: int) -> float:
+    def reach(self, start: int, stop: int, known: bool = False) -> float:
         """How far down the bands from ``start`` to ``stop`` reach, groups closed after them."""
-        return self._lows[stop - 1] - self._origins[start]
+        return self._lows[stop - 1] - (self._known if known else self._origins)[start]
 
 
 def must_end(bands: Sequence[BandShape], start: int, at: int) -> bool:
@@ -141,16 +169,31 @@ def must_end(bands: Sequence[BandShape], start: int, at: int) -> bool:
 def placed(bands: Sequence[Band], spacing: float, runs: Sequence[BandRun]) -> Page:
     """The page that holds ``runs``, of the white space ``spacing``."""
     page = Page([], [], bands[runs[0].start].turned)
+    given = _given(spacing)
     for run in runs:
-        _place(bands, spacing, run, page)
+        _place(bands, spacing, run, page, given)
     return page
 
 
-def _stretches(bands: Sequence[BandShape]) -> list[int]:
+def _resumed(bands: Sequence[BandShape]) -> dict[int, int]:
+    """The bands that a page's head is for which heads bands before, but not the one above: the last
+    of these by the first of those."""
+    found: dict[int, int] = {}
+    last: dict[int, int] = {}
+    for index, band in enumerate(bands):
+        for group in band.groups:
+            if group.once:
+                if last.get(group.number, index) < index - 1:
+                    found[index] = last[group.number]
+                last[group.number] = index
+    return found
+
+
+def _stretches(bands: Sequence[BandShape], resumed: Container[int]) -> list[int]:
     """For each band the end of those from it on that share lanes and may share a page."""
     found = [len(bands)] * len(bands)
     for index in range(len(bands) - 2, -1, -1):
-        same = bands[index].lanes is bands[index + 1].lanes
+        same = bands[index].lanes is bands[index + 1].lanes and index + 1 not in resumed
         if same and not must_end(bands, index, index + 1):
             found[index] = found[index + 1]
         else:
@@ -173,12 +216,25 @@ def _between(bands: Sequence[BandShape], index: int) -> float:
     return closed + sum(group.above(False) for group in bands[index].groups if group not in before)
 
 
-def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page) -> None:
+def _given(spacing: float) -> float:
+    """The share that bands give of what they can where so much of the white space is kept."""
+    return min(1.0, (1 - spacing) / (1 - CLOSEST))
+
+
+def _closer(band: Band, given: float) -> Band:
+    """``band`` lower by what it gives."""
+    if not given or band.closer is None:
+        return band
+    less = band.give * given
+    return replace(band, height=band.height - less, paint=band.closer(less))
+
+
+def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page, given: float) -> None:
     """Put the bands of a run on ``page``, with the groups around them."""
     running: list[Fragment] = []
     y = run.top
     for index in range(run.start, run.stop):
-        band = bands[index]
+        band = _closer(bands[index], given)
         while running and running[-1].group not in band.groups:
             fragment = running.pop()
             y += fragment.group.below
@@ -187,8 +243,8 @@ def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page) -> N
             y += band.before * spacing
         before = bands[index - 1].groups if index else ()
         for group in band.groups:
-            again = group in before
-            if again and index > run.start:  # it runs on
+            again = group in before or (run.resumes and group.once and index == run.start)
+            if again and (index > run.start or (run.known and group.once)):  # it runs on
                 continue
             fragment = Fragment(group, run.x, y, not again)
             page.fragments.append(fragment)

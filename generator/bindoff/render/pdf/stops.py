@@ -57,6 +57,11 @@ class _Again(Record, eq=False):
     title: Line
 
     @property
+    def once(self) -> bool:
+        """It frames each part."""
+        return False
+
+    @property
     def below(self) -> float:
         return 0.0
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from bindoff.document.tree import Ringed, Text, plain
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group
-from bindoff.render.pdf.parts import RunsOf
+from bindoff.render.pdf.parts import Painter, RunsOf
 from bindoff.render.pdf.tablefit import FIGURE, Grid, Room, width_of
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Align, Line, baseline, lines, paint_line, words
@@ -14,6 +14,7 @@ from bindoff.render.pdf.theme import TextStyle, Theme
 
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
 CUT = 24.0  # cost of ending a page between two rows
+_LEAST_AIR = 0.2  # of the leading: the white space that a row on a close page keeps
 TICK_AT = 1.7  # ems left of a table is where the boxes to tick begin
 
 
@@ -192,11 +193,20 @@ def row_bands(row: Row, room: Room, groups: tuple[Group, ...]) -> list[Band]:
     """A row as one band, or as several when it is so high that a page could not hold it."""
     fit = max(2, int(room.height * _ROW_PART / row.style.leading))
     if row.count <= fit:
+        white = row.pad + (row.pad if row.under is None else row.under)
+        air = row.style.leading * _LEAST_AIR
 
-        def paint(writer: Writer, left: float, top: float) -> None:
-            row.paint(writer, left + room.x, top, tagged=True)
+        def lowered(less: float) -> Painter:
+            higher = less * row.pad / white if white else 0.0
 
-        return [Band(row.height, paint, 0.0, CUT, groups, "table row")]
+            def paint(writer: Writer, left: float, top: float) -> None:
+                row.paint(writer, left + room.x, top + higher, tagged=True)
+
+            return paint
+
+        band = Band(row.height, lowered(0.0), 0.0, CUT, groups, "table row")
+        band.give, band.closer = max(0.0, white - air), lowered
+        return [band]
     return [
         _row_part(row, range(start, min(start + fit, row.count)), room, groups)
         for start in range(0, row.count, fit)
@@ -216,16 +226,21 @@ def _row_part(row: Row, part: range, room: Room, groups: tuple[Group, ...]) -> B
 
 def ticked(band: Band, room: Room, theme: Theme) -> None:
     """A box before a row, to tick when it is done; it hangs left of the table if it can."""
-    inner = band.paint
     if not room.x:
         return
     x = max(0.0, room.x - theme.table.size * TICK_AT)
 
-    def paint(writer: Writer, left: float, top: float) -> None:
-        paint_box(writer, left + x, top - theme.cell_pad, theme.table, theme)
-        inner(writer, left, top)
+    def boxed(inner: Painter, higher: float) -> Painter:
+        def paint(writer: Writer, left: float, top: float) -> None:
+            paint_box(writer, left + x, top + higher - theme.cell_pad, theme.table, theme)
+            inner(writer, left, top)
 
-    band.paint = paint
+        return paint
+
+    band.paint = boxed(band.paint, 0.0)
+    closer = band.closer
+    if closer is not None:
+        band.closer = lambda less: boxed(closer(less), less / 2)
 
 
 def paint_box(writer: Writer, x: float, top: float, style: TextStyle, theme: Theme) -> None:

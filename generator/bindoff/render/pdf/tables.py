@@ -40,6 +40,11 @@ class _Frame:
     tinted: tuple[tuple[float, float], ...] = ()
 
     @property
+    def once(self) -> bool:
+        """It frames each part."""
+        return False
+
+    @property
     def below(self) -> float:
         return 0.0
 

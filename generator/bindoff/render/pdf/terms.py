@@ -25,6 +25,8 @@ from bindoff.render.pdf.text import (
 from bindoff.render.pdf.theme import MM, Theme
 
 _BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher than this
+_SHORT = 0.2  # of the frame's height: a shorter list is not parted for less than
+_CUT_SHORT = 10.0
 _COLUMN_EMS = 14  # a column narrower than this is no help
 _TERMS = 0.42  # of an entry's width: the most its term takes
 _WORDS = 0.6  # ... unless a single word needs more
@@ -54,6 +56,9 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
     found[-1].keep = 0.0
     if len(found) > 1:
         found[0].keep = IN_TEXT
+    if sum(band.height for band in found) < setting.frame.height * _SHORT:
+        for band in found[:-1]:
+            band.keep = _CUT_SHORT
     return found
 
 

@@ -143,6 +143,13 @@ class Theme(Record):
             step=replace(self.step, leading=note.leading),
         )
 
+    @property
+    def of_close_lists(self) -> "Theme":
+        """The same with lists set small and close."""
+        small = self.small
+        item = replace(small, before=self.item.before / 2)
+        return replace(self, body=small, item=item, label=small, gutter=0.0)
+
 
 @cache
 def theme(name: str, grey: bool = False) -> Theme:
