@@ -133,3 +133,13 @@ def test_nothing_is_lost_and_nothing_told_twice(texts: list[str]) -> None:
 def test_no_names_no_change() -> None:
     document = Document("Hat", "Ada", "en", "1", "", "", ("S",), (Paragraph((Text("k2"),)),))
     assert expanded(document, {}) == document
+
+
+def test_what_only_print_shows_explains_nothing() -> None:
+    """A key of a chart, which nobody hears, must not use up what the rows after it need."""
+    key = DefinitionList((Definition((Text("/"),), (Text("k2tog in the rows"),), print_only=True),))
+    seen = Paragraph((Text("Look for ssk."),), print_only=True)
+    *_, rows = of_blocks(key, seen, Paragraph((Text("Ssk, k2tog."),)))
+
+    assert isinstance(rows, Paragraph)
+    assert plain(rows.children) == "Ssk (slip, slip, knit), k2tog (knit 2 together)."

@@ -243,6 +243,7 @@ TECHNIQUES = (
 
 _OF_THE_PAGE: Mapping[str, slice] = {
     "notes/reading-sizes.md": slice(None),
+    "notes/text-edition.md": slice(None),
     "techniques/chart-flat.md": slice(None),
     "techniques/chart-in-the-round.md": slice(1, 2),
 }

@@ -18,6 +18,7 @@ from bindoff.document.tree import (
     Inlines,
     ItemList,
     ListItem,
+    Paragraph,
     Table,
     TableRow,
 )
@@ -188,9 +189,13 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
     """The areas in working order; one table if all sizes agree, as rounds of the chart."""
     lists = [numbered_areas(plan) for plan in plans]
     mirrored = plans[0].mirrored
-    yield paragraph(
-        "An area starts in the lowest of its rounds. The chart has its number at the lower right "
-        "corner of its first stitch, or a line from the number to that corner."
+    yield paragraph("An area starts in the lowest of its rounds.")
+    yield Paragraph(
+        text(
+            "The chart has its number at the lower right corner of its first stitch, or a line "
+            "from the number to that corner."
+        ),
+        print_only=True,
     )
     if mirrored and any(area.again is None for areas in lists for area in areas):
         yield paragraph(

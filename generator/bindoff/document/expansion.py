@@ -17,6 +17,7 @@ from bindoff.document.tree import (
     Inline,
     Inlines,
     Link,
+    Paragraph,
     SizeValues,
     Strong,
     Text,
@@ -36,7 +37,7 @@ def expanded(document: Document, names: Mapping[str, str]) -> Document:
     ``names`` has the full name of each; where its number is written onto it, ``{n}`` stands in
     both: ``k{n}`` is ``knit {n}``. Whole words count, also with a capital where a sentence starts.
     A single letter may be anything, so it counts before a number or ``to`` only. Headings, terms,
-    links, pictures and the list of abbreviations stay as they are.
+    links, pictures, what is for print only and the list of abbreviations stay as they are.
     """
     return replace(document, blocks=tuple(_Expansion(names).blocks(document.blocks)))
 
@@ -67,6 +68,8 @@ class _Expansion:
         match node:
             case Heading() | Figure() | Column():
                 return node
+            case Paragraph(print_only=True) | Definition(print_only=True):
+                return node  # nobody hears it, and the next use is the first
             case Definition():
                 return replace(node, meaning=self._running(node.meaning))
             case tuple() if all(isinstance(each, Inline) for each in node):

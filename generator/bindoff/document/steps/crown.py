@@ -29,13 +29,10 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     starts = not all(detail.crown.rounds[0].worked)
     lead = with_yarn(voice, step, new_yarn, opening)
     if starts and _joined(detail):
-        start = (
-            "Start at the row that names your size: the rows before it are not yours. At a dash no "
-            "size begins."
-        )
+        start = "Start at the row that names your size: the rows before it are not yours."
         return (paragraph(running(lead, how, start)), _joined_table(voice, detail))
     start = (
-        "Start at the first row that has a count in your size; your size works no row with a dash."
+        "Start at the first row that has a count in your size; a row without one is not for you."
     )
     return (paragraph(running(lead, how, start if starts else "")), _table(voice, detail))
 
@@ -65,7 +62,7 @@ def _joined_table(voice: Voice, detail: Crowned) -> Table:
         ]
         begun.update(here)
         left = next(a for a, works in zip(round_.after, round_.worked, strict=True) if works)
-        begin: Inlines = (Strong(text(", ".join(here))),) if here else text(NOT_WORKED)
+        begin: Inlines = (Strong(text(", ".join(here))),) if here else ()
         told = text(str(left)), text(str(round_.plain_after))
         rows.append(TableRow((_once(voice, row), begin, *told)))
     return Table(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bindoff.craft.entry import Loop
 from bindoff.document.drawing import Drawing
-from bindoff.document.techniques.paper import Inks, number, sheet, yarn
+from bindoff.document.techniques.paper import Inks, lines, number, sheet, yarn
 from bindoff.document.yarn.curves import Knot, eased
 from bindoff.document.yarn.knitting import Cell, Fabric, Row, Strand, loop_knots
 from bindoff.records import replace
@@ -17,6 +17,7 @@ _LEVELS = {"A": 0.42, "B": -0.12}
 _NAMED = {"A": 2, "B": 1}
 """The round at whose right end a yarn floats, and has its name beside it."""
 _TAIL = 0.66  # of a wale: how far a yarn goes on beside its last stitch
+_AIR, _LED, _LEADER = 0.5, 5.5, 0.2  # mm from a yarn's end to its line, to its name; its weight
 _CLEAR = 0.62  # of a wale: a float is level so far from its yarn's stitches
 
 
@@ -31,9 +32,11 @@ def floats(inks: Inks) -> Drawing:
         for which in sorted(set(stitches))
     ]
     shapes = list(yarn(strands, inks))
-    side = (len(cells) / 2 + 1.1) * _WALE
+    end = (len(cells) / 2 + _TAIL - 0.5) * _WALE
     for which, nth in _NAMED.items():
-        shapes += number(side, fabric.base(nth) + _LEVELS[which] * fabric.rise, which, inks)
+        y = fabric.base(nth) + _LEVELS[which] * fabric.rise
+        shapes.append(lines([((end + _AIR, y), (end + _LED, y))], inks, _LEADER))
+        shapes += number(end + _LED, y, which, inks)
     return sheet(shapes)
 
 

@@ -11,7 +11,7 @@ from bindoff.document.tree import Inlines, Ringed, Table, Text
 from bindoff.records import Record, replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
-from bindoff.render.pdf.text import Word, narrowest, widest, words
+from bindoff.render.pdf.text import NBSP, Word, narrowest, widest, words
 from bindoff.render.pdf.theme import TextStyle, Theme
 from bindoff.render.pdf.widths import Need, share
 
@@ -49,7 +49,12 @@ class Sheet(Record):
     def hang(self, row: int) -> float:
         """How far the name of a row stands to the right of its letters."""
         rings = self.rings[row]
-        return widest(rings) + self.body.size * _RING_GAP if rings else 0.0
+        return widest(rings) - self.lead(row) + self.body.size * _RING_GAP if rings else 0.0
+
+    def lead(self, row: int) -> float:
+        """The width of the space before the letters, which parts them from the name for the ear and
+        has no room in print."""
+        return self.rings[row][0].parts[0].width
 
 
 class Grid(Record):
@@ -94,7 +99,7 @@ def measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> 
             [words(runs_of(cell, body)) for cell in (name, *row.cells[1:])]
             for (name, _), row in zip(named, node.rows, strict=True)
         ],
-        [words(runs_of(rings, body)) for _, rings in named],
+        [words(runs_of((Text(NBSP), *rings), body)) if rings else [] for _, rings in named],
     )
 
 

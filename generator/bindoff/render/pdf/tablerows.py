@@ -140,7 +140,7 @@ def _rings(piece: Grid, index: int, name: Cell) -> list[Cell]:
         return []
     if not isinstance(inlines[-1], Ringed):
         name.tag.actual = plain(inlines)
-    hang = piece.sheet.hang(index)
+    hang = piece.sheet.hang(index) + piece.sheet.lead(index)
     return [Cell(name.tag, lines(rings, 1e6), name.x - hang, hang, "left")]
 
 
