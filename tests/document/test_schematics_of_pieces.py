@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from bindoff.diagnostics import PatternError
-from bindoff.document.drawing import Drawing, Label
+from bindoff.document.drawing import Drawing, Label, Path
 from bindoff.document.front import size_section
 from bindoff.document.schematics import finished_letters, schematic_blocks, schematics
 from bindoff.document.tree import Blocks, Figure, Ringed, plain
@@ -152,3 +152,20 @@ def test_the_words_say_that_the_drawing_is_one_for_all_sizes() -> None:
     assert isinstance(figure, Figure)
     assert printed(figure.caption) == "Piece 0: schematic, not to scale between sizes"
     assert said([figure]) == printed(figure.caption)
+
+
+def test_a_flap_is_drawn_below_the_piece_that_it_hangs_from_and_told() -> None:
+    source_of_both = source(HAT, PANEL | {"hangs from": "piece0"})
+    alone, _ = blocks_of(source(HAT, PANEL))
+    hat, _ = blocks_of(source_of_both)
+    assert isinstance(alone, Figure)
+    assert isinstance(hat, Figure)
+    assert isinstance(alone.picture, Drawing)
+    assert isinstance(hat.picture, Drawing)
+
+    def outlines(drawing: Drawing) -> int:
+        return sum(isinstance(s, Path) and s.width == 0.45 for s in drawing.shapes)
+
+    assert outlines(hat.picture) == outlines(alone.picture) + 1
+    assert ", piece 1 below it. Letters" in hat.alt
+    assert "below it" not in alone.alt

@@ -102,8 +102,9 @@ def test_what_only_the_page_needs_is_not_told() -> None:
         Paragraph(t("From right to left."), print_only=True),
         DefinitionList((Definition(t("Tar"), t("a dot"), print_only=True),)),
         Heading(3, t("Rope")),
+        ItemList((ListItem((Paragraph(t("Turn.")), Paragraph(t("See left."), print_only=True))),)),
     )
-    assert text.endswith("number.\n\n\nSection 1: Charts\n\n\nSection 1.1: Rope")
+    assert text.endswith("number.\n\n\nSection 1: Charts\n\n\nSection 1.1: Rope\n\nTurn.")
 
 
 def test_a_link_says_the_number_of_its_section() -> None:

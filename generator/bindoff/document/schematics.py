@@ -8,7 +8,7 @@ from types import MappingProxyType
 from bindoff import regex as re
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.measurelines import Lettered
+from bindoff.document.measurelines import Lettered, box_of
 from bindoff.document.phrases import text
 from bindoff.document.schematic import Ink, draw
 from bindoff.document.sizetables import Figures, length_figures
@@ -20,6 +20,7 @@ from bindoff.plan.outlines.shapes import Outline
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind
 from bindoff.records import Record, replace
+from bindoff.source.shape import PanelShape
 
 DIMENSION_NAMES: Mapping[str, str] = MappingProxyType(
     {
@@ -114,14 +115,33 @@ def schematic_blocks(voice: Voice, found: Sequence[Schematic], drawn: Drawn = US
         lettered = [Lettered(letter, dimension.drawn) for letter, dimension in each.dimensions]
         look = Ink(drawn.letters, tint=drawn.colour)
         try:
-            drawing = draw(each.outline, lettered, room, look)
+            drawing = draw(_worn(voice, each, found), lettered, room, look)
         except PatternError as error:
             place = piece.schematic.place.span
             raise PatternError(replace(one, span=place) for one in error.findings) from None
         scale = "not to scale between sizes" if len(voice.sizes) > 1 else "not to scale"
         caption = text(f"{piece.title}: schematic, {scale}{_assumed(each.outline)}")
-        blocks.append(Figure(drawing, _alt(voice, each), caption, f"schematic-{each.key}"))
+        blocks.append(Figure(drawing, _alt(voice, each, found), caption, f"schematic-{each.key}"))
     return tuple(blocks)
+
+
+def _worn(voice: Voice, each: Schematic, found: Sequence[Schematic]) -> Outline:
+    """The outline of a piece, and behind it those that hang from its lower edge."""
+    left, _, right, low = _box(each.outline)
+    behind = []
+    for other in found:
+        if _hangs_from(voice, other) == each.key:
+            start, top, end, _ = _box(other.outline)
+            aside = (left + right - start - end) / 2
+            behind += [
+                tuple((x + aside, y - top + low) for x, y in line) for line in other.outline.shapes
+            ]
+    return replace(each.outline, shapes=(*behind, *each.outline.shapes))
+
+
+def _hangs_from(voice: Voice, each: Schematic) -> str | None:
+    shape = voice.plan.source.pattern.pieces[each.key].schematic
+    return shape.hangs_from if isinstance(shape, PanelShape) else None
 
 
 def _assumed(outline: Outline) -> str:
@@ -204,16 +224,23 @@ def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, fl
 
 def _size(outline: Outline) -> tuple[float, float]:
     """The width and the height of a piece."""
-    xs, ys = zip(*(point for line in outline.shapes for point in line), strict=True)
-    return max(xs) - min(xs), max(ys) - min(ys)
+    left, top, right, low = _box(outline)
+    return right - left, low - top
 
 
-def _alt(voice: Voice, each: Schematic) -> str:
+def _box(outline: Outline) -> tuple[float, float, float, float]:
+    return box_of([point for line in outline.shapes for point in line])
+
+
+def _alt(voice: Voice, each: Schematic, found: Sequence[Schematic]) -> str:
+    pieces = voice.plan.source.pattern.pieces
+    behind = [pieces[other.key].title for other in found if _hangs_from(voice, other) == each.key]
+    hung = "".join(f", {voice.amid(title)} below it" for title in behind)
     told = "; ".join(
         f"{letter}: {each.finished.get(letter) or _named(voice, each.key, dimension)}"
         for letter, dimension in each.dimensions
     )
-    return f"Outline of {each.outline.kind}. Letters: {told}."
+    return f"Outline of {each.outline.kind}{hung}. Letters: {told}."
 
 
 def _name(dimension: Dimension) -> str:

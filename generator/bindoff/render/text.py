@@ -210,6 +210,8 @@ def _block(block: Block, teller: Teller, last_step: int = 0, step: str = "Step")
 
 def _told(block: Block, teller: Teller, last_step: int, step: str) -> list[str]:
     match block:
+        case Heading(print_only=True) | Paragraph(print_only=True):
+            return []
         case Heading(_, children):
             return teller.told(children)
         case Paragraph(children, _):

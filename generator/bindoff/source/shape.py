@@ -66,7 +66,7 @@ class PanelShape(Outline):
     )
     hangs_from: str | None = Field(
         default=None,
-        description="The piece from whose lower edge it hangs, as the picture on the cover shows.",
+        description="The piece from whose lower edge it hangs, as schematic and cover show.",
     )
 
 
