@@ -44,8 +44,36 @@ def piece(
 
 def test_bobbins_are_counted_row_by_row_and_areas_as_a_whole() -> None:
     assert bobbins_of([tuple(row) for row in WINDOW.split()]) == (
-        Bobbins("#", 1, 2),
-        Bobbins(".", 1, 1),
+        Bobbins("#", 1, 2, 2),
+        Bobbins(".", 1, 1, 1),
+    )
+
+
+@pytest.mark.parametrize(
+    ("grid", "lengths"),
+    [
+        (WINDOW, {"#": 2, ".": 1}),  # parts around the window and meets again: one ends there
+        (
+            "#..#\n.##.\n#..#\n",
+            {"#": 3, ".": 2},
+        ),  # two come to one corner each, and one of them goes on
+        ("#.#.#\n#####\n#.#.#\n", {"#": 5, ".": 4}),  # three meet in one, and part again
+        ("##..\n##..\n..##\n..##\n", {"#": 1, ".": 1}),  # a yarn goes on at a corner
+    ],
+)
+def test_lengths_are_counted_where_areas_part(grid: str, lengths: dict[str, int]) -> None:
+    """Worked out with a pencil: a run in a row needs a new length unless one of its yarn that
+    nobody else took ends below it or at its corner."""
+    rows = [tuple(row) for row in reversed(grid.split())]
+
+    assert {each.yarn: each.lengths for each in bobbins_of(rows)} == lengths
+
+
+def test_an_area_that_parts_is_told_with_its_lengths_and_all_their_ends() -> None:
+    source, files = piece(WINDOW)
+
+    assert "There are 3 areas in all, worked with 5 lengths of yarn, each with two ends." in (
+        step_words(source, 1, files)
     )
 
 

@@ -275,7 +275,7 @@ def _use(
     beside = sum(_floats(loops, yarn) for loops in carried)
     return YarnUse(
         stitches=0,
-        ends=2 * (joins + _areas(plan, yarn, size) + plan.joining_yarns.count(yarn)),
+        ends=2 * (joins + _lengths(plan, yarn, size) + plan.joining_yarns.count(yarn)),
         tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
         floats_mm=beside * gauge.stitch_mm + up * gauge.round_mm,
         cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges)
@@ -331,14 +331,14 @@ def loose_ends(source: Source, plan: PiecePlan, size: int) -> int:
     rounds = _rounds(plan, size)
     yarns = {yarn for loops in rounds for yarn, _ in loops}
     carry = carried_rounds(source, plan.key)
-    joins = sum(_joins(rounds, yarn, carry)[0] + _areas(plan, yarn, size) for yarn in yarns)
+    joins = sum(_joins(rounds, yarn, carry)[0] + _lengths(plan, yarn, size) for yarn in yarns)
     return 2 * joins + plan.joining_ends
 
 
-def _areas(plan: PiecePlan, yarn: str, size: int) -> int:
-    """Areas of a yarn in intarsia after its first: each has two ends of its own."""
+def _lengths(plan: PiecePlan, yarn: str, size: int) -> int:
+    """Lengths of a yarn in intarsia after its first: each has two ends of its own."""
     charts = [chart for step in plan.steps for chart in step.charts if chart.bobbins]
-    each = [use.areas for chart in charts for use in chart.bobbins[size] if use.yarn == yarn]
+    each = [use.lengths for chart in charts for use in chart.bobbins[size] if use.yarn == yarn]
     return max(sum(each) - 1, 0)
 
 

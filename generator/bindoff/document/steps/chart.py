@@ -103,10 +103,14 @@ def _bobbins(voice: Voice, detail: ChartWork) -> Inlines:
         if any(yarn in use for use in found)
     ]
     areas = [sum(use.areas for use in size) for size in detail.bobbins]
+    lengths = [sum(use.lengths for use in size) for size in detail.bobbins]
+    parts = text("with two ends each")
+    if lengths != areas:
+        parts = join("worked with ", counted(lengths, "length"), " of yarn, each with two ends")
     return running(
         "Work it in intarsia: each area has a yarn of its own.",
         join("Bobbins in use at once, at the most: ", joined(each), "."),
-        join("There are ", counted(areas, "area"), " in all, with two ends each."),
+        join("There are ", counted(areas, "area"), " in all, ", parts, "."),
     )
 
 
