@@ -12,7 +12,7 @@ import pytest
 
 from bindoff.desk.server import Running
 from tests.axe import USUAL, WINDOW
-from tests.desk.driving import DEMO, LISTENING, Opened, settled
+from tests.desk.driving import DEMO, HURRIED, LISTENING, Opened, settled
 from tests.desk.running import copied, emptied, running
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ class Window:
         self.context = browser.new_context(
             **{"viewport": SEEN, "reduced_motion": "reduce", **USUAL, **settings}
         )
-        self.context.add_init_script(LISTENING)
+        self.context.add_init_script(HURRIED + LISTENING)
         self.page = self.context.new_page()
         self.complaints: list[str] = []
         self.page.set_default_timeout(30_000)
@@ -97,14 +97,18 @@ def window(browser: "Browser") -> Window:
 def opened(browser: "Browser", window: Window) -> Iterator[Opened]:
     """Opens a page; anything that the browser complains of fails the test.
 
-    A second page of a test, and one with ``settings`` of its own, is in a window of its own.
+    A second page of a test, and one with ``settings`` of its own, is in a window of its own. One
+    that is only of another ``size`` is not: a new window has yet to fetch script and typefaces.
     """
     windows: list[Window] = []
 
-    def open_page(desk: Running, pattern: str = DEMO, **settings: Any) -> "Page":
+    def open_page(
+        desk: Running, pattern: str = DEMO, size: tuple[int, int] = WINDOW, **settings: Any
+    ) -> "Page":
         own = settings or windows
         windows.append(Window(browser, **settings) if own else window)
         page = windows[-1].page
+        page.set_viewport_size({"width": size[0], "height": size[1]})
         page.goto(f"{desk.address}#pattern={pattern}" if pattern else desk.address)
         page.wait_for_selector("body[data-ready]")
         if pattern:

@@ -31,6 +31,12 @@ def broken_at_the_desk(
     return broken(page, parts, lambda part: page.evaluate(show, part))
 
 
+def violations_at_the_desk(page: "Page") -> list[str]:
+    """The same in the one look and size that the desk has now."""
+    page.evaluate(LEAVE_OUT)
+    return violations(page)
+
+
 def test_no_rule_is_broken_while_one_works(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     go_to(page, "  cast_on: stitches(around")
@@ -79,7 +85,7 @@ def test_no_rule_is_broken_by_the_form(desk: Running, opened: Opened) -> None:
 def test_the_rules_are_judged_at_all(desk: Running, opened: Opened) -> None:
     page = opened(desk)
     page.evaluate("() => document.querySelector('#save').append(document.createElement('input'))")
-    assert violations(page) != []
+    assert violations_at_the_desk(page) != []
 
 
 def test_the_tab_key_visits_everything_in_order_and_is_caught_nowhere(

@@ -8,10 +8,10 @@ import pytest
 
 from bindoff.desk.server import Running
 from bindoff.desk.workplace import title_of
-from tests.axe import violations
 from tests.browser import needs_chromium
 from tests.desk.driving import DEMO, Opened, go_to, settled, source, told, written
 from tests.desk.running import ask, copied, emptied
+from tests.desk.test_accessible import violations_at_the_desk
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -89,7 +89,7 @@ def test_a_desk_for_reading_has_no_form_to_begin_with(
 def test_the_top_of_a_narrow_window_has_two_lines_and_a_menu(
     desk: Running, opened: Opened, wide: int
 ) -> None:
-    page = opened(desk, viewport={"width": wide, "height": 700})
+    page = opened(desk, size=(wide, 700))
     tops = {
         round(page.evaluate("each => each.getBoundingClientRect().bottom", each))
         for each in page.query_selector_all(".top button, .top select, .top a")
@@ -103,7 +103,7 @@ def test_the_top_of_a_narrow_window_has_two_lines_and_a_menu(
     page.keyboard.press("Enter")
     assert page.is_visible("#edition")
     assert page.get_attribute("#more", "aria-expanded") == "true"
-    assert violations(page) == []
+    assert violations_at_the_desk(page) == []
     page.keyboard.press("Escape")
     assert page.is_hidden("#edition")
     assert page.evaluate("() => document.activeElement.id") == "more"
@@ -118,7 +118,7 @@ def test_the_top_of_a_narrow_window_has_two_lines_and_a_menu(
 def test_what_the_cursor_marked_is_in_sight_when_the_pages_come_up(
     desk: Running, opened: Opened
 ) -> None:
-    page = opened(desk, viewport={"width": 390, "height": 844}, has_touch=True)
+    page = opened(desk, size=(390, 844), has_touch=True)
     go_to(page, "- crown: 8")
     page.wait_for_selector(".mark", state="attached")
     page.tap("[data-to=pages]")
@@ -231,7 +231,7 @@ def test_a_file_that_another_program_removes_is_written_again_or_closed(
 @needs_chromium
 @pytest.mark.parametrize("wide", [1440, 320])
 def test_words_are_found_in_a_panel_that_fits(desk: Running, opened: Opened, wide: int) -> None:
-    page = opened(desk, viewport={"width": wide, "height": 700})
+    page = opened(desk, size=(wide, 700))
     page.focus(".cm-content")
     page.keyboard.press("Control+f")
     page.keyboard.type("designer")
@@ -239,7 +239,7 @@ def test_words_are_found_in_a_panel_that_fits(desk: Running, opened: Opened, wid
     panel, close = box(page, ".cm-search"), box(page, ".cm-search [name=close]")
     assert close["width"] >= 24
     assert close["x"] + close["width"] <= panel["x"] + panel["width"]
-    assert violations(page) == []
+    assert violations_at_the_desk(page) == []
 
 
 def box(page: "Page", selector: str) -> dict[str, float]:

@@ -396,7 +396,7 @@ def test_a_letter_outside_the_basic_plane_shifts_no_mark(desk: Running, opened: 
 def test_columns_fit_the_window(
     desk: Running, opened: Opened, wide: int, high: int, seen: set[str]
 ) -> None:
-    page = opened(desk, viewport={"width": wide, "height": high})
+    page = opened(desk, size=(wide, high))
     shown = {each for each in ("source", "pages", "read") if page.is_visible(f"#{each}")}
 
     assert shown == seen

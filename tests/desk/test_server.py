@@ -205,9 +205,11 @@ def test_two_pages_are_kept_apart(desk: Running) -> None:
 def test_a_waiting_build_gives_way_to_a_newer_one(desk: Running) -> None:
     """Of many requests at once the last is built, and no more than one waits before it."""
     answers: dict[int, dict[str, Any]] = {}
+    text, _ = text_of(desk)
 
     def send_one(version: int) -> None:
-        answers[version] = build(desk, version)
+        texts = {"pattern.yaml": text.replace("Ropewalk Hat", f"Hat {version}")}
+        answers[version] = build(desk, version, texts=texts)
 
     build(desk, 1)
     threads = [threading.Thread(target=send_one, args=(version,)) for version in range(2, 9)]
@@ -218,6 +220,26 @@ def test_a_waiting_build_gives_way_to_a_newer_one(desk: Running) -> None:
 
     assert "pages" in answers[8]
     assert sum("pages" in each for each in answers.values()) < len(answers)
+
+
+def test_a_page_that_is_opened_anew_gets_what_another_was_shown_while_the_folder_is_as_it_was(
+    desk: Running, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from bindoff.desk.answers import pages
+
+    first = digests(build(desk, 1, "a"))
+    with monkeypatch.context() as patched:
+        patched.setattr(pages, "make_proof", lambda *_: pytest.fail("it is built twice"))
+        assert digests(build(desk, 1, "b")) == first
+    file = folder / NAME / "pattern.yaml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace("Ropewalk Hat", "Rigger Hat"), encoding="utf-8")
+    changed = build(desk, 1, "c")
+
+    assert changed["title"] == "Rigger Hat"
+    assert digests(build(desk, 2, "c", size="M")) != digests(changed)
+    file.write_text(text, encoding="utf-8")
+    assert digests(build(desk, 3, "c")) == first
 
 
 def test_a_desk_for_reading_changes_nothing(folder: Path) -> None:
@@ -249,9 +271,10 @@ def test_a_fault_of_the_program_is_told_and_does_not_end_the_desk(
     def fails(*_: object) -> None:
         raise ZeroDivisionError("seven")
 
+    text, _ = text_of(desk)
     with monkeypatch.context() as patched:
         patched.setattr(proofs, "draw_pages", fails)
-        broken = build(desk, 1)
+        broken = build(desk, 1, texts={"pattern.yaml": f"{text}\n"})
     assert broken["findings"][0]["id"] == "command.fault"
     assert "ZeroDivisionError" in capfd.readouterr().err
     assert build(desk, 2)["stale"] is False

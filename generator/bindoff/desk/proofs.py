@@ -6,7 +6,7 @@ writer waits for; the checks and the text follow from the same plan.
 
 import hashlib
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from bindoff import regex as re
@@ -53,12 +53,13 @@ class Picture(Record):
 
 
 class Proof(Record, eq=False):
-    """A pattern as it was built. ``name`` is that of its
-    source; ``pages`` and ``photos`` are by their digests, ``order`` names
-    the pages in theirs; ``regauged`` is what was found at another gauge."""
+    """A pattern as it was built. ``name`` is that of its source, ``look`` how it is looked at;
+    ``pages`` and ``photos`` are by their digests, ``order`` names the pages in theirs; ``regauged``
+    is what was found at another gauge."""
 
     files: Files
     name: str
+    look: Look
     source: Source
     plan: Plan
     document: Document
@@ -102,6 +103,7 @@ def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof
     return Proof(
         files,
         source_name,
+        look,
         source,
         plan,
         document,
@@ -115,6 +117,7 @@ def make_proof(files: Files, source_name: str, called: str, look: Look) -> Proof
     )
 
 
+@lru_cache(maxsize=2)
 def found_in(proof: Proof) -> tuple[Diagnostic, ...]:
     """What the checks find in it, errors among them."""
     from bindoff.checks.allchecks import findings
@@ -134,9 +137,14 @@ def silenceable() -> frozenset[str]:
     return frozenset(check.id for check in CHECKS)
 
 
-def text_sections(proof: Proof) -> Iterator[dict[str, Any]]:
+@lru_cache(maxsize=2)
+def text_sections(proof: Proof) -> tuple[dict[str, Any], ...]:
     """The text edition in sections: a number (empty before the first), a heading, its lines, and
     for each of these the file, line and column that it comes from, or nothing."""
+    return tuple(_sections(proof))
+
+
+def _sections(proof: Proof) -> Iterator[dict[str, Any]]:
     from bindoff.render.text import told_lines
 
     number, title, lines, sources = "", "", list[str](), list[list[str | int] | None]()
@@ -220,7 +228,7 @@ def warm_up() -> None:
 
     proof = make_proof(MemoryFiles(texts("start", next(iter(STARTERS)))), SOURCE, "start", Look())
     found_in(proof)
-    list(text_sections(proof))
+    text_sections(proof)
 
 
 def _digest(data: bytes) -> str:

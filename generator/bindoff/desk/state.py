@@ -10,9 +10,10 @@ from contextlib import contextmanager, suppress
 
 from bindoff.commands.shared import Named
 from bindoff.desk.asking import Answer, RefusedError, text_of
-from bindoff.desk.proofs import Picture, Proof, warm_up
+from bindoff.desk.proofs import Look, Picture, Proof, warm_up
 from bindoff.desk.quiet import Quiet
 from bindoff.desk.workplace import Workplace
+from bindoff.files import DiskFiles
 
 _MOST_CLIENTS = 8  # tabs that are remembered
 _KEPT = 2  # versions of each, so that a page that is on its way is still there
@@ -76,6 +77,19 @@ class Desk:
         """The same; ``None`` for a page whose pattern has not been built yet."""
         kept = self._proofs.get(text_of(asked, "client"))
         return kept[-1] if kept else None
+
+    def known(self, pattern: Named, look: Look) -> Proof | None:
+        """What some page was shown of a pattern, if the folder still is what it was built of."""
+        for proof in self._known():
+            files = proof.files
+            if (
+                isinstance(files, DiskFiles)
+                and (files.folder, proof.name) == (pattern.files.folder, pattern.source)
+                and proof.look == look
+                and files.still(files.seen)
+            ):
+                return proof
+        return None
 
     def refuse_if_read_only(self) -> None:
         """Raise ``RefusedError`` at a desk that changes nothing."""

@@ -38,12 +38,13 @@ def build(desk: Desk, asked: Answer) -> Answer:
             return {"version": version, "superseded": True}
         files = Overlay(str(pattern.files.folder), texts)
         try:
-            proof = make_proof(files, pattern.source, pattern.called, look)
+            known = None if texts else desk.known(pattern, look)
+            proof = known or make_proof(files, pattern.source, pattern.called, look)
         except PatternError as error:
             sound = with_sound_fixes(error.findings, files, pattern.source, pattern.called)
             findings = finding_data(sound, files)
-            known = paintable(files, pattern.source, pattern.called)
-            return {"version": version, "stale": True, "findings": findings, **known}
+            grids = paintable(files, pattern.source, pattern.called)
+            return {"version": version, "stale": True, "findings": findings, **grids}
         except Exception as error:  # a fault of the program must not end the desk
             print_exc()
             findings = finding_data((own_fault(error),), files)
@@ -68,7 +69,7 @@ def tell(desk: Desk, asked: Answer) -> Answer:
             source = proof.source
             sound = with_sound_fixes(found_in(proof), proof.files, proof.name, source.name)
             findings = finding_data(sound, proof.files, silenceable())
-            sections = list(text_sections(proof))
+            sections = text_sections(proof)
         except PatternError as error:
             return {"findings": finding_data(error.findings, proof.files), "text": []}
         except Exception as error:
