@@ -12,7 +12,7 @@ import pytest
 
 from bindoff.desk.server import Running
 from tests.axe import USUAL, WINDOW
-from tests.desk.driving import DEMO, HURRIED, LISTENING, Opened, settled
+from tests.desk.driving import DEMO, LISTENING, Opened, settled
 from tests.desk.running import copied, emptied, running
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ class Window:
         self.context = browser.new_context(
             **{"viewport": SEEN, "reduced_motion": "reduce", **USUAL, **settings}
         )
-        self.context.add_init_script(HURRIED + LISTENING)
+        self.context.add_init_script(LISTENING)
         self.page = self.context.new_page()
         self.complaints: list[str] = []
         self.page.set_default_timeout(30_000)

@@ -24,16 +24,6 @@ addEventListener('DOMContentLoaded', () => {
 """Keeps each sentence that a screen reader is told: the next may follow before a test looks."""
 
 
-HURRIED = """
-for (const name of ['setTimeout', 'setInterval']) {
-  const own = window[name]
-  window[name] = (work, pause, ...more) =>
-    own(work, pause === 1000 ? 200 : pause, ...more)
-}
-"""
-"""What waits a second, as looks at the disk and the count of findings do, waits a fifth of it."""
-
-
 def told(page: "Page", words: str) -> None:
     """Wait until a sentence is heard that was not asked for before."""
     page.wait_for_function(
