@@ -159,11 +159,16 @@ def _finished_art(voice: Voice, drawn: Drawn) -> Figure | None:
 def _plain_art(voice: Voice) -> Figure:
     """Plain fabric in the yarn of most of the pattern."""
     yarn = max(voice.plan.yarn, key=lambda each: max(need.metres for need in each.needs)).yarn
-    high = round(ART_STITCHES * _main_gauge(voice).aspect / ART_WIDTH_MM * ART_HEIGHT_MM)
-    rows = [(yarn,) * ART_STITCHES] * high
+    rows = [(yarn,) * ART_STITCHES] * _plain_rows(voice)
     return Figure(
         _fabric(voice, rows, {}), f"Plain knitted fabric in one yarn, {voice.yarn_names[yarn]}."
     )
+
+
+def _plain_rows(voice: Voice) -> int:
+    """Rows of plain fabric that fill the box, one at the least, however high they are."""
+    aspect = _main_gauge(voice).aspect
+    return max(1, round(ART_STITCHES * aspect / ART_WIDTH_MM * ART_HEIGHT_MM))
 
 
 def _fabric_art(voice: Voice) -> Figure | None:
@@ -224,10 +229,9 @@ def _stripe_art(voice: Voice, plan: PicturePlan) -> Figure | None:
     """The lowest stripes of a tube as knitted fabric; nothing for a tube of one yarn."""
     if len(plan.stripes.stripes) == 1:
         return None
-    high = round(ART_STITCHES * _main_gauge(voice).aspect / ART_WIDTH_MM * ART_HEIGHT_MM)
     outer = plan.tube.segment(TubePart.OUTER)
     assert outer is not None
-    rows = plan.colours.rounds[outer.first - 1 : outer.last][:high]
+    rows = plan.colours.rounds[outer.first - 1 : outer.last][: _plain_rows(voice)]
     yarns = listed(voice.yarn_names[yarn] for yarn in dict.fromkeys(row[0] for row in rows))
     wide = [(row[0],) * ART_STITCHES for row in rows]
     return Figure(_fabric(voice, wide, {}), f"Knitted fabric in stripes of {yarns}.")
