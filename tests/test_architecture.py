@@ -227,6 +227,16 @@ def strangers(path: str, tree: ast.Module) -> set[str]:
     }
 
 
+def test_what_is_kept_of_stripes_is_made_by_what_its_shelf_names() -> None:
+    """A change of anything else can't change the ways that are found."""
+    named = ("bindoff.plan.colour", "bindoff.craft.lengths", "bindoff.records")
+    idle = ("bindoff.diagnostics", "bindoff.kept")  # refuse, and keep
+    for path, tree in MODULES.items():
+        if path.startswith("plan/colour/") or path in ("craft/lengths.py", "records.py"):
+            ours = {name for name in imports(tree) if name.startswith("bindoff")}
+            assert all(name.startswith((*named, *idle)) for name in ours), path
+
+
 PLANS = ("plan_", "choose_", "price_", "make_plan", "work_")
 
 

@@ -21,7 +21,7 @@ def module(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def a_run(module: Path, asked: str, library: str = "click", most: int = 10) -> str:
     """The letters of ``asked`` that a run had to make, whose shelf is then kept."""
-    shelf: Shelf[str] = Shelf(str(module), (library,), most)
+    shelf: Shelf[str] = Shelf(str(module), most, libraries=(library,))
     made: list[str] = []
 
     def make(letter: str) -> Callable[[], str]:

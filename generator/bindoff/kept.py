@@ -24,13 +24,17 @@ _DIGEST = sha256().digest_size
 class Shelf(Generic[Thing]):
     """Things that ``marshal`` writes, by all that they were made of.
 
-    It is the ``SHELF`` of the module ``file``, which makes them with ``libraries``, if with any.
+    It is the ``SHELF`` of the module ``file``, which makes them with ``libraries``, if with any,
+    and with ``sources``: modules and folders of modules of this package, by their place in it.
     Once there are more than ``most``, only those that this run has asked for are kept, and no more
     of them.
     """
 
-    def __init__(self, file: str, libraries: Sequence[str], most: int) -> None:
-        self._file, self._libraries, self._most = Path(file), libraries, most
+    def __init__(
+        self, file: str, most: int, libraries: Sequence[str] = (), sources: Sequence[str] = ()
+    ) -> None:
+        self._file, self._most = Path(file), most
+        self._libraries, self._sources = libraries, sources
         self._read: dict[Hashable, Thing] | None = None
         self._asked: dict[Hashable, Thing] = {}
         self._grown = False
@@ -76,7 +80,10 @@ class Shelf(Generic[Thing]):
             from importlib.metadata import version  # and the reader of mail with it
 
             digest.update(f"{name} {version(name)}".encode())
-        digest.update(self._file.read_bytes())
+        package = Path(__file__).parent
+        for source in (self._file, *(package / each for each in self._sources)):
+            for module in sorted(source.glob("*.py")) if source.is_dir() else [source]:
+                digest.update(module.read_bytes())
         digest.update(data)
         return digest.digest()
 

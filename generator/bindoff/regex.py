@@ -17,7 +17,7 @@ __all__ = list(re.__all__)
 
 _MOST_KEPT = 2000  # expressions; the program has some seven hundred, beside those made of names
 _Parts = tuple[int, bytes, int, tuple[str | None, ...]]
-SHELF: Shelf[_Parts] = Shelf(__file__, (), _MOST_KEPT)
+SHELF: Shelf[_Parts] = Shelf(__file__, _MOST_KEPT)
 
 if not TYPE_CHECKING:
 

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from bindoff.kept import Shelf
 from bindoff.plan.colour.areas import CellRun
 from bindoff.plan.colour.embroidery import Embroidery, ThreadRule, embroidery_of
 from bindoff.plan.colour.stripe_search import MOST_LOOKED_AT
@@ -76,6 +77,7 @@ def test_the_work_that_a_plan_takes_is_bounded_whatever_the_picture(
         return embroidery_of(runs, yarns, *more)
 
     monkeypatch.setattr("bindoff.plan.colour.stripes.embroidery_of", counting)
+    monkeypatch.setattr("bindoff.plan.colour.stripes.SHELF", Shelf("none.py", most=1))
     grid, order, dice = drawn(seed)
     plan_stripes.cache_clear()
     plan_stripes(grid, order, options_of(dice, True, RULE))

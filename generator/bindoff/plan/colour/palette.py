@@ -22,7 +22,7 @@ Lab = tuple[float, float, float]
 """CIELAB L*, a*, b* under daylight D65."""
 
 _MOST_KEPT = 4000
-SHELF: Shelf[float] = Shelf(__file__, ("coloraide",), _MOST_KEPT)
+SHELF: Shelf[float] = Shelf(__file__, _MOST_KEPT, libraries=("coloraide",))
 """Differences of earlier runs: to load the colour library takes as long as half of the checks."""
 
 

@@ -7,10 +7,12 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
+from hashlib import sha256
 from itertools import groupby, pairwise
 from math import floor, lcm
 
 from bindoff.diagnostics import fail
+from bindoff.kept import Shelf
 from bindoff.plan.colour.areas import Cells, linked, runs_by_yarn
 from bindoff.plan.colour.embroidery import ThreadRule, embroidery_of, plan_embroidery
 from bindoff.plan.colour.floats import longest_floats
@@ -134,6 +136,12 @@ class StripePlan(Record):
         return self.single.minutes - self.minutes
 
 
+SHELF: Shelf[tuple[tuple[Way, ...] | None, float]] = Shelf(
+    __file__, most=200, sources=("plan/colour", "craft/lengths.py", "records.py")
+)
+"""Ways to knit the rounds of a grid and what they may be above the least, by all that is asked."""
+
+
 @lru_cache(maxsize=32)
 def plan_stripes(
     grid: ColourGrid, yarns: tuple[str, ...] | None = None, options: StripeOptions | None = None
@@ -149,7 +157,8 @@ def plan_stripes(
     yarns are carried up or ends of strands have a price, ``stripe_search`` looks for the plan, and
     ``least_minutes`` says how near to the least it is sure to be.
 
-    Remembered: while a designer writes about a tube, its stripes stay what they are.
+    Remembered, and kept for the next run: while a designer writes about a tube, its stripes stay
+    what they are.
 
     Raises ``PatternError`` when the options contradict each other or leave no plan.
     """
@@ -160,7 +169,8 @@ def plan_stripes(
     levels = [
         _level(grid, round_, order, wanted, weights.stitch) for round_ in range(1, grid.height + 1)
     ]
-    path, spare = _path(grid, order, wanted, weights, levels)
+    asked = sha256(repr((grid, order, wanted)).encode()).digest()
+    path, spare = SHELF.get(asked, lambda: _path(grid, order, wanted, weights, levels))
     if path is None:
         raise fail(
             "stripe.impossible",
