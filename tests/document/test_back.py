@@ -418,6 +418,26 @@ def test_the_cautions_fit_the_wearer_the_parts_and_the_yarn(
     assert cautions(**changes)[0] == worn
 
 
+@pytest.mark.parametrize(
+    ("wearer", "sizes"),
+    [
+        (["infant"], {"A": {"head": "40 cm"}, "B": {"head": "43 cm"}}),
+        (["child"], {"S": {"head": "52 cm"}, "M": {"head": "53 cm"}}),
+        (["infant", "child"], {"Baby": {"head": "43 cm"}, "M": {"head": "53 cm"}}),
+    ],
+)
+def test_whatever_a_child_wears_defers_to_the_rules_where_it_is_sold(
+    wearer: list[str], sizes: dict[str, Any]
+) -> None:
+    """Once, to whichever age; so too what is looked for before it is worn, and the flame."""
+    source = data(STEPS, 2, wearer=wearer, sizes=sizes)
+    _, worn, _ = safety_section(voice(source), files_of(source))
+    words = said((worn,))
+
+    for once in ("rules for children's clothing where you live", "away from open flame"):
+        assert words.replace("’", "'").count(once) == 1
+
+
 def test_what_is_said_of_children_is_left_out_for_adults() -> None:
     hazards = ["small parts", "cords", "pompom", "magnets"]
     sizes = {"M": {"head": "57 cm"}, "L": {"head": "60 cm"}}

@@ -46,6 +46,7 @@ SAMPLES: Mapping[str, object] = {
     "for_babies": True,
     "for_children": True,
     "for_adults_alone": False,
+    "for_youngest_alone": True,
     "in_rows": False,
     "worn": True,
     "carried": 4,

@@ -459,7 +459,10 @@ _SHEDDING = ("mohair", "angora", "brushed")
 _HAIRS = ("wool", "merino", "alpaca", "mohair", "cashmere", "angora", "yak", "camel")
 """Fibres from animals' coats, which can prickle."""
 
-_SYNTHETICS = ("acrylic", "nylon", "polyamide", "polyester", "synthetic")
+_SYNTHETICS = (
+    "acrylic", "nylon", "polyamide", "polyester", "polypropylene", "olefin",
+    "microfib", "elastane", "spandex", "synthetic",
+)  # fmt: skip
 """Fibres that heat flattens and melts."""
 
 
@@ -556,6 +559,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "stranded": any(map(_stranded, (s for p in voice.plan.pieces for s in p.steps))),
         "for_babies": Wearer.INFANT in _wearers(voice),
         "for_children": bool(_wearers(voice) - {Wearer.ADULT}),
+        "for_youngest_alone": Wearer.CHILD not in _wearers(voice),
         "for_adults_alone": _wearers(voice) == {Wearer.ADULT},
         "hat": _worn_on(voice) is Worn.HEAD,
         "garment": _worn_on(voice) is Worn.BODY,

@@ -43,6 +43,7 @@ _WHERE = {
     "for_babies": "a size is for a baby",
     "for_adults_alone": "no size is for a child",
     "for_children": "a size is for a child",
+    "for_youngest_alone": "no size is for an older child",
     "garment": "it is worn on the body",
     "hat": "it is worn on the head",
     "machine": "it is made on a machine",
