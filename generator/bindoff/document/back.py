@@ -636,12 +636,14 @@ def _percents(total: YarnTotal) -> str:
 
 
 def _unsure(voice: Voice) -> Iterator[str]:
-    """The yarns with stitches of whose yarn nothing is known, neither published nor weighed."""
+    """The yarns with stitches, or a gauge, of whose fabric nothing is known, neither published nor
+    weighed."""
     for total in voice.plan.yarn:
         loops = [each.loop for need in total.needs for each in need.knitted]
         if any(
-            FABRIC_YARN[loop.fabric].evidence is Evidence.NONE and loop.origin is LoopOrigin.DENSITY
+            FABRIC_YARN[fabric].evidence is Evidence.NONE and loop.origin is LoopOrigin.DENSITY
             for loop in loops
+            for fabric in (loop.fabric, loop.doubted)
         ):
             yield total.yarn
 
