@@ -36,8 +36,22 @@ _DANGERS = (
         36,
     ),
 )
-_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-_NUMBERS += ("eleven", "twelve")
+_NUMBERS = tuple(
+    [
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "eleven",
+        "twelve",
+    ]
+)
 _MONTHS = {"day": 1 / 30, "week": 12 / 52, "month": 1, "year": 12}
 _AGE = re.compile(
     r"\b(?P<side>under|below|younger than|up to|before|over|above|older than)"
