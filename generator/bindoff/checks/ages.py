@@ -36,21 +36,9 @@ _DANGERS = (
         36,
     ),
 )
-_NUMBERS = tuple(
-    [
-        "one",
-        "two",
-        "three",
-        "four",
-        "five",
-        "six",
-        "seven",
-        "eight",
-        "nine",
-        "ten",
-        "eleven",
-        "twelve",
-    ]
+_NUMBERS = (
+    *("one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
 _MONTHS = {"day": 1 / 30, "week": 12 / 52, "month": 1, "year": 12}
 _AGE = re.compile(
