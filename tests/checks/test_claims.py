@@ -7,7 +7,7 @@ import pytest
 from bindoff.files import MemoryFiles
 from tests.faults.seeding import Swap, checked, fault, faulty
 
-IDS = {"prose.claim", "prose.length", "prose.small-count"}
+IDS = {"prose.claim", "prose.count", "prose.length", "prose.small-count"}
 
 
 def said(base: str, before: str, sentence: str) -> list[str]:
@@ -44,7 +44,7 @@ EDITED = (
     ("pilot-jacket", "prose.reference", "work in stockinette, as for", "Knit as for the hood.", "Knit as for the right front."),
     ("pilot-jacket", "prose.reference", "work in stockinette, as for", "Knit as for the upper back.", "Knit as for the left sleeve."),
     ("capstan-warmers", "prose.chart", "Cut Spray.", "Work all 7 rounds of the chart.", "Work all 6 rounds of the chart."),
-    ("gull-toy", "prose.claim", "Embroider the eyes", "Sew on four wings.", "Sew on two wings."),
+    ("gull-toy", "prose.count", "Embroider the eyes", "Sew on four wings.", "Sew on two wings."),
     ("pilot-jacket", "prose.claim", "Sew the sleeves", "Sew the buttons to the right band.", "Sew the buttons to the left band."),
     ("deck-cloth", "abbreviation.undefined", "Work these rows", "Slip the MC.", "Slip the main color (MC)."),
     ("deck-cloth", "prose.unfinished", "Work these rows", "Work xx rows.", "Work until it fits."),

@@ -129,7 +129,7 @@ RESTATED = (
     _slip(
         "two figures of two sizes that nothing in the pattern has",
         "cowl",
-        "prose.pairs",
+        "prose.count",
         "finishing: Weave in the ends and wash the cowl.",
         "finishing: Weave in the ends and wash the cowl. You have 71 (93) stitches at the end.",
     ),
@@ -167,9 +167,16 @@ RESTATED = (
     _slip(
         "a hat in two colors is said to carry three",
         "hat",
-        "prose.fact",
+        "prose.count",
         "can be folded up once.",
         "can be folded up once. You carry three colors.",
+    ),
+    _slip(
+        "an edge that has to stretch is bound off tightly",
+        "hat",
+        "prose.fact",
+        "can be folded up once.",
+        "can be folded up once. Bind off tightly.",
     ),
     _slip(
         "the waves are told in the color of their ground",

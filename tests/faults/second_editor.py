@@ -328,7 +328,7 @@ EDITOR_FAULTS = (
         GULL,
         "Sew the wings to both sides",
         "Sew the three wings to the sides",
-        "prose.claim",
+        "prose.count",
     ),
     _slip(
         "reference",
@@ -893,7 +893,7 @@ EDITOR_FAULTS = (
         WARMERS,
         "waves in two colors",
         "waves in three colors",
-        "prose.claim",
+        "prose.count",
     ),
     _slip(
         "direction",
@@ -950,7 +950,7 @@ EDITOR_FAULTS = (
         BAG,
         "of six flat strips",
         "of eight flat strips",
-        "prose.claim",
+        "prose.count",
     ),
     _slip(
         "reference",

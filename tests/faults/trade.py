@@ -50,7 +50,7 @@ COUNTS = (
         "count",
         "a small count in the notes is not that of the row",
         "wristers",
-        "prose.small-count",
+        "prose.count",
         Swap("cast 6 on again", "cast 5 on again"),
     ),
     trade(
@@ -85,7 +85,7 @@ COUNTS = (
         "count",
         "a note counts the rounds of a stripe wrongly",
         "legwarmers",
-        "prose.small-count",
+        "prose.count",
         Swap("The last 4 rounds are in B again", "The last 6 rounds are in B again"),
     ),
     trade(
@@ -116,7 +116,7 @@ COUNTS = (
         "count",
         "a typed number of repeats is not that of the step",
         "bookmark",
-        "prose.small-count",
+        "prose.count",
         Swap(
             "Weave in the ends and",
             "After 20 repeats of the lace it is long enough. Weave in the ends and",

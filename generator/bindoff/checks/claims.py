@@ -15,7 +15,6 @@ from bindoff.checks.told.heights import heights_told
 from bindoff.checks.told.lengthsof import lengths_told
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind
 from bindoff.records import Record
@@ -59,12 +58,6 @@ _BUTTONS_AT = re.compile(
     re.IGNORECASE,
 )
 _SIDED = re.compile(r"\b(left|right)\b", re.IGNORECASE)
-_COLOURS = re.compile(rf"\b(?:in|of|with) ({'|'.join(_NUMBERS)}) colou?rs\b", re.IGNORECASE)
-_SO_MANY = re.compile(
-    rf"\b({'|'.join(_NUMBERS)}) (?:flat |long |square )?(strip|square|wing|sleeve|pocket|panel|ear"
-    r"|arm|leg|strap|flap|flipper|handle|petal|slipper|sock|mitten)s\b",
-    re.IGNORECASE,
-)
 _CARED_FOR = re.compile(r"\b(?:wash|block|soak|dry|steam) the ([a-z]+)\b", re.IGNORECASE)
 _KINDS = (
     "hat cap beanie bonnet toque",
@@ -141,17 +134,7 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
         number = int(found[1]) if found[1].isdigit() else _NUMBERS.index(found[1].lower()) + 2
         if number not in (len(pieces), made, _cast_on(context)):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
-    for found, place in prose.found(_SO_MANY):
-        number = _NUMBERS.index(found[1].lower()) + 2
-        there = sum(p.make for p in pieces if re.search(rf"\b{found[2]}", p.title, re.I))
-        if there and number > there:
-            yield Finding(f"`{found[0]}` stands here, and {there} are made", place)
     yield from _in_yarns(context, prose)
-    for found, place in prose.found(_COLOURS) if prose.path == ("summary",) else ():
-        number = _NUMBERS.index(found[1].lower()) + 2
-        if number > len(context.pattern.yarns):
-            has = how_many(len(context.pattern.yarns), "yarn")
-            yield Finding(f"`{found[0]}` stands here, and the pattern has {has}", place)
     sided = any(p.mirror_of or re.search(r"\b(left|right)\b", p.title, re.I) for p in pieces)
     alike = prose.piece is None or context.pattern.pieces[prose.piece].make > 1
     for found, place in prose.found(_HANDS):

@@ -9,14 +9,12 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.floats import longest_float
 from bindoff.checks.sentencesof import Sentence, sentences
-from bindoff.checks.sides import throughout
 from bindoff.checks.told.numbers import number_of
 from bindoff.checks.walk import charts_worked, millimetres, steps_of
 from bindoff.diagnostics import Severity
-from bindoff.english import an, how_many
+from bindoff.english import an
 from bindoff.plan.values import Kind
 from bindoff.source.model import TextUse
-from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.edging import EdgingStep
 
 _NECKS: Mapping[str, str] = {
@@ -35,11 +33,6 @@ _ALIKE = re.compile(
     r"|exactly )?(?:alike|identical|the same)\b(?! (?:but|except|way as)|, (?:but|except))",
     re.IGNORECASE,
 )
-_SIDED_ROWS = re.compile(
-    r"\b(right|wrong)[- ]side rows? (?:is|are) (?:all )?(knit(?:ted)?|purl(?:ed)?)\b"
-    r"|\b(knit|purl) (?:all|every|each)(?: the)? (right|wrong)[- ]side rows?\b",
-    re.IGNORECASE,
-)
 _TIGHT = re.compile(
     r"(?<!not )(?<!not too )(?<!too )(?<!never )\btightly\b|\b(?:on|with) (?:a |the )?smaller "
     r"needles?\b",
@@ -54,13 +47,6 @@ _NEEDLESS = re.compile(
     r"(?: (?:is|are) (?:needed|necessary|required|involved))?",
     re.IGNORECASE,
 )
-_COLOURS = re.compile(
-    r"\b(?:in|of|with|carry|carrying|uses?|takes?|hold(?:ing)?) (?:only |just )?"
-    r"(two|three|four|five|six|seven|eight) (?:colou?rs|yarns)\b(?! (?:in|at|together) )"
-    r"|\bin an? (second|third|fourth|fifth|sixth) (?:colou?r|yarn)\b",
-    re.IGNORECASE,
-)
-_ORDINALS = {"second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6}
 _FELTED = re.compile(
     r"\b(?:until|till) (?:it|they)(?: is| are| has| have)? (?:well |fully )?felt(?:s|ed)?\b"
     r"|\bfelt (?:it|them|the \w+) in\b",
@@ -88,20 +74,18 @@ _TOLD_PART, _TOLD_MM = 0.04, 10.0
 @check(
     id="prose.fact",
     title="What the text says of the whole agrees with the pieces",
-    looks_at="the shape of the neck, pieces called alike that mirror each other, right-side and "
-    "wrong-side rows called knitted or purled, edges closed tightly, work said to be needless, the "
-    "number of colors, how far floats go, measurements to block to, and felting told once alone",
+    looks_at="the shape of the neck, pieces called alike that mirror each other, edges closed "
+    "tightly, work said to be needless, how far floats go, measurements to "
+    "block to, and felting told once alone",
     why="a reader who finds one sentence untrue trusts none of the others",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or the steps",
 )
 def facts_hold(context: Context) -> Iterator[Finding]:
     """One finding for each statement."""
-    kinds = _sided_rows(context)
     for sentence in sentences(context):
-        for find in (_necks, _alike, _needless, _numbers, _felted, _stretched):
+        for find in (_necks, _alike, _needless, _floats, _felted, _stretched):
             yield from find(context, sentence)
-        yield from _rows_of_a_side(sentence, kinds)
         for found in sentence.said(_BIND_TIGHTLY):
             yield Finding(
                 f"`{found[0]}`: an edge that is bound off tightly draws in",
@@ -154,35 +138,6 @@ def _alike(context: Context, sentence: Sentence) -> Iterator[Finding]:
             )
 
 
-def _sided_rows(context: Context) -> Mapping[str, Counter[str]]:
-    """How many rows of each side are knit or purled throughout, or neither; none where charts or
-    stitch patterns make rows."""
-    found = {"right": Counter[str](), "wrong": Counter[str]()}
-    for at in steps_of(context):
-        if at.step.charts or at.step.patterns.stitch:
-            return {"right": Counter(), "wrong": Counter()}
-        if not at.flat or not at.step.answers.in_turn:
-            continue
-        rows: tuple[Row, ...] = at.step.rows
-        for index in range(at.step.rounds[0]):
-            side = "wrong" if (at.step.before[0].rounds + index) % 2 else "right"
-            found[side][throughout(rows[index % len(rows)]) or "other"] += 1
-    return found
-
-
-def _rows_of_a_side(sentence: Sentence, kinds: Mapping[str, Counter[str]]) -> Iterator[Finding]:
-    for found in sentence.said(_SIDED_ROWS):
-        side = (found[1] or found[4]).lower()
-        said = (found[2] or found[3]).lower()[0]
-        other = "p" if said == "k" else "k"
-        if kinds[side][other] and not kinds[side][said] and not sentence.supposes:
-            word = "purled" if other == "p" else "knitted"
-            yield Finding(
-                f"`{found[0]}` stands here, and the rows have the {side}-side rows {word}",
-                sentence.place(found),
-            )
-
-
 def _needless(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """Work that is said to be needless, and that a step does."""
     for found in _NEEDLESS.finditer(sentence.words):
@@ -194,18 +149,8 @@ def _needless(context: Context, sentence: Sentence) -> Iterator[Finding]:
             )
 
 
-def _numbers(context: Context, sentence: Sentence) -> Iterator[Finding]:
-    """How many colors there are, and how far floats go."""
-    yarns = len(context.pattern.yarns)
-    for found in sentence.said(_COLOURS) if not sentence.supposes else ():
-        if sentence.prose.path == ("summary",) and found[1] and found[0][0].lower() in "iow":
-            continue  # `in two colors`: prose.claim reads it there
-        number = _ORDINALS.get((found[2] or "").lower()) or _number(found[1])
-        if number > yarns:
-            yield Finding(
-                f"`{found[0]}` stands here, and the pattern has {how_many(yarns, 'yarn')}",
-                sentence.place(found),
-            )
+def _floats(context: Context, sentence: Sentence) -> Iterator[Finding]:
+    """How far floats go."""
     for found in sentence.said(_FLOATS):
         longest = _longest_float(context)
         if longest > _number(found[1]):

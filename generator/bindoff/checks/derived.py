@@ -4,7 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
+from bindoff.checks.sizes import bodies
 from bindoff.checks.walk import gauges_of, steps_of
+from bindoff.plan.values import Kind
 
 PerSize = tuple[float, ...]
 
@@ -41,8 +43,14 @@ def follows(context: Context, figures: Sequence[float], after: str) -> bool:
 
 
 def lengths(context: Context) -> Iterator[PerSize]:
-    """What the steps come to, in centimetres per size: the rounds of a step and of the piece up to
-    its end, and the stitches after it."""
+    """In centimetres per size, the finished and the body measurements, and what the steps come to:
+    the rounds of a step and of the piece up to its end, and the stitches after it."""
+    measures = context.plan.measures.finished.values()
+    for mm in (
+        *(m.rounded for m in measures if m.kind is Kind.LENGTH),
+        *dict(bodies(context)).values(),
+    ):
+        yield tuple(each / 10 for each in mm)
     seen: set[PerSize] = set()
     for at in steps_of(context):
         gauges = gauges_of(context, at)

@@ -9,8 +9,8 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
-from bindoff.checks.told.truths import across_of, between_markers, phrase, times_of_step, value
-from bindoff.checks.walk import parts_of, sizes_said, steps_of
+from bindoff.checks.told.truths import across_of, between_markers, times_of_step, value
+from bindoff.checks.walk import parts_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
@@ -18,31 +18,22 @@ from bindoff.plan.values import Kind as Measured
 from bindoff.plan.values import Measure
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
-from bindoff.source.grid import Grid
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.syntax import Alter, NamedNumber, Work
 
-_COUNTED = re.compile(
-    rf"(?<![\w.,/–-])(?<!hundred )(?<!hundred and )"
-    rf"(\d+|(?i:(?:{'|'.join(TENS)})(?:[- ](?:{'|'.join(ONES)}))?|{'|'.join(ONES)}))\s+"
-    r"(?:live |held |more )?"
-    r"(stitch(?:es)?|sts?|rounds?|rnds?|rows?|balls?|skeins?|needles?|sizes?)\b(?! over\b)"
-)
-_FEW = re.compile(r"\b(?:last|first) (\d)\s+(rounds?|rnds?|rows?) (?:is|are|were)\b")
-_ACTS = re.compile(
-    r"\b(?:cast|bind) (\d) (?:on|off)\b|\bcast on (\d) again\b"
-    r"|\b(?:bind|cast) off (\d)(?= (?:stitch|stitches|sts?) (?:in|at)\b)",
-    re.IGNORECASE,
-)
-_REPEATS = re.compile(r"\bafter (\d+) repeats\b", re.IGNORECASE)
+_NEEDLES = re.compile(r"(?<![\w.,/–-])(\d{2,}) needles\b")
 _ALT_WIDE = re.compile(rf"\b(\d+|(?i:{'|'.join(ONES)}|{'|'.join(TENS)})) (?:stitches|sts) wide\b")
 _TUPLE = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)+)\)")
+_PAIR = re.compile(
+    r"(?<![\d.,(/–-])(?<!\d )(\d+(?:\.\d+)?) \((\d+(?:\.\d+)?)\)"
+    r"(?=\s+(?:(?:(?!times|cm|in\b)\w+ )?(?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)|cm|in"
+    r"|inch(?:es)?)(?![\w²]))"
+)
+"""Figures for two sizes; before other words the second may be another unit's."""
+_TWO = 2
 _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
 )
-_PASSING = phrase(r"\b(?:for|within|after|during) the first $")
-"""Before a number of rows that are a beginning of others."""
-_LEAST = 10
 
 PerSize = tuple[float, ...]
 
@@ -50,8 +41,9 @@ PerSize = tuple[float, ...]
 @check(
     id="prose.count",
     title="Figures in the text are those of the plan",
-    looks_at=f"numbers, in figures or words, from {_LEAST} up before stitches, rounds, rows, balls "
-    "or needles, and any number of sizes, in every text of the designer's",
+    looks_at="numbers, in figures or words, of stitches, rows, ridges, repeats, decreases, "
+    "sections, stripes, cables, pieces, yarns, balls, markers and sizes, in every sentence against "
+    "what is true at its step, in its section, of its piece or of the pattern",
     why="a figure typed by hand stays as it was when the pattern changes, and is right for one "
     "size at most",
     severity=Severity.WARNING,
@@ -59,31 +51,14 @@ PerSize = tuple[float, ...]
 )
 def typed_counts(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
-    known = known_figures(context)
-    every = range(len(context.source.sizes))
+    needles = {context.pattern.needles(size) or 0 for size in context.source.sizes} - {0}
     for prose in context.prose:
-        if prose.kind in (TextUse.ALT, TextUse.TITLE, TextUse.GAUGE):
-            continue
-        resolved = tuple(judged(context, prose))
-        for each in resolved:
+        for each in judged(context, prose):
             if each.wrong and not each.of_chart:
                 yield _contradicted(prose, each)
-        for found, place in prose.found(_COUNTED):
-            if _among(found, resolved):
-                continue
-            if _PASSING.search(prose.text[: found.start()]):
-                continue
-            number, unit = number_of(found[1]), _unit(found[2])
-            if number < _LEAST and (unit != "sizes" or not found[1].isdigit()):
-                continue
-            right = [{i for i in every if row[i] == number} for row in known.of(unit)]
-            best = max(right, key=len, default=set())
-            if not best:
-                yield Finding(f"no computed figure is {number} {found[2]}", place)
-            elif len(best) < len(every):
-                yield Finding(
-                    f"{number} {found[2]} is right for {sizes_said(context, best)} only", place
-                )
+        for found, place in prose.found(_NEEDLES) if needles else ():
+            if int(found[1]) not in needles:
+                yield Finding(f"no machine of the pattern has {found[0]}", place)
 
 
 @check(
@@ -116,55 +91,21 @@ def _among(found: "re.Match[str]", resolved: Iterable[Judged]) -> bool:
 
 @check(
     id="prose.small-count",
-    title="Small figures in notes are those of the work",
-    looks_at="stitches to cast on or bind off and the first or last rows of a step, below 10; "
-    "`after 12 repeats`; and in alternative text a width in stitches over that of the charts",
-    why="a figure typed by hand stays as it was when the pattern changes",
+    title="An alternative text tells no more stitches than a chart has",
+    looks_at="a width in stitches in alternative text over that of the widest chart",
+    why="who can't see the chart imagines another one",
     severity=Severity.WARNING,
     remedy="Correct the figure, or print it from its measure, as {{ name }} in double braces",
 )
 def small_counts(context: Context) -> Iterator[Finding]:
-    """One finding for each figure that no size has."""
-    known = known_figures(context)
-    repeats = tuple(_repeats(context))
+    """One finding for each figure that no chart has."""
     widest = max((g.width for grids in context.source.grids.values() for g in grids), default=0)
     for prose in context.prose:
-        if prose.kind is TextUse.ALT:
-            for found, place in prose.found(_ALT_WIDE) if widest else ():
-                if number_of(found[1]) > widest:
-                    yield Finding(
-                        f"`{found[0]}` stands here, and no chart is wider than {widest}", place
-                    )
-            continue
-        if prose.kind in (TextUse.TITLE, TextUse.GAUGE):
-            continue
-        resolved: tuple[Judged, ...] | None = None
-        for pattern, rows in (
-            (_FEW, known.of("rounds")),
-            (_ACTS, known.of("stitches")),
-            (_REPEATS, (*known.rows["numbers"], repeats) if repeats else ()),
-        ):
-            for found, place in prose.found(pattern) if rows else ():
-                if resolved is None:
-                    resolved = tuple(judged(context, prose))
-                if _among(found, resolved):
-                    continue
-                number = int(next(filter(None, found.groups())))
-                if not any(number in row for row in rows):
-                    yield Finding(f"no figure of the work is that of `{found[0]}`", place)
-
-
-def _repeats(context: Context) -> Iterator[float]:
-    """How often steps of several rows, and charts, are worked."""
-    for at in steps_of(context):
-        high = len(at.step.rows) if at.step.answers.in_turn else 0
-        highs = {high, *(g.height for each in at.step.charts for g in _drawn(context, each.chart))}
-        for each in highs - {0, 1}:
-            yield from (rounds // each for rounds in at.step.rounds)
-
-
-def _drawn(context: Context, chart: str) -> Iterator[Grid]:
-    yield from context.source.grids.get(chart, ())
+        for found, place in prose.found(_ALT_WIDE) if prose.kind is TextUse.ALT and widest else ():
+            if number_of(found[1]) > widest:
+                yield Finding(
+                    f"`{found[0]}` stands here, and no chart is wider than {widest}", place
+                )
 
 
 @check(
@@ -182,7 +123,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     sizes = len(context.source.sizes)
     for prose in context.prose:
         resolved: tuple[Judged, ...] | None = None
-        for found, place in prose.found(_TUPLE):
+        for found, place in prose.found(_PAIR if sizes == _TWO else _TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
             if len(figures) != sizes:
                 yield Finding(
@@ -214,10 +155,6 @@ class _Known(Record):
     """Computed figures per size, by what they count."""
 
     rows: Mapping[str, tuple[PerSize, ...]]
-
-    def of(self, unit: str) -> tuple[PerSize, ...]:
-        marked = self.rows["marked"] if unit == "stitches" else ()
-        return (*self.rows.get(unit, ()), *self.rows["numbers"], *marked)
 
     def all_rows(self) -> set[PerSize]:
         return {row for of, rows in self.rows.items() if of != "marked" for row in rows}
@@ -320,20 +257,6 @@ def _balls(context: Context) -> tuple[PerSize, ...]:
     """Balls of each yarn and of all together."""
     each = [tuple(need.balls for need in total.needs) for total in context.plan.yarn]
     return (*each, tuple(sum(balls) for balls in zip(*each, strict=True)))
-
-
-def _unit(word: str) -> str:
-    match word[:2]:
-        case "st":
-            return "stitches"
-        case "ro" | "rn":
-            return "rounds"
-        case "ba" | "sk":
-            return "balls"
-        case "ne":
-            return "needles"
-        case _:
-            return "sizes"
 
 
 CHECKS = (typed_counts, charts_in_words, small_counts, typed_lists)

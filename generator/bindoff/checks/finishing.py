@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures
-from bindoff.checks.walk import At, millimetres, step_told, steps_of
+from bindoff.checks.walk import At, step_told, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.source.model import TextUse
@@ -78,18 +78,11 @@ _SEWN_ON = re.compile(r"\b(?:sew|sewn|attach\w*|fix\w*|fasten\w*|stitch|glue\w*|
 _SMALL = re.compile(
     r"\b(?:buttons?|snaps?|toggles?|beads?|bells?|eyes|poppers?|press studs?|zips?|labels?)\b", re.I
 )
-_BRIM = re.compile(
-    r"\b(?:turn|fold|roll) (?:up |back )?(?:the )?(?:brim|lower edge|edge)(?: up| back)?(?: by| "
-    r"to)? (?:about )?"
-    r"(\d+(?:\.\d+)?) ?(cm|mm|in)\b",
-    re.IGNORECASE,
-)
 _IN_ROWS = re.compile(
     r"\b(\d+) (?:stitch(?:es)?|sts?) (?:for|in|from|to|out of|along) every\s+(\d+) rows\b",
     re.IGNORECASE,
 )
 _RATE_OFF = 0.1
-_BRIM_OFF_MM = 6.0
 
 
 @check(
@@ -97,7 +90,7 @@ _BRIM_OFF_MM = 6.0
     title="Finishing can be done as it is told, in that order",
     looks_at="shoulders that are joined before stitches are picked up across them, pieces that "
     "nothing joins, sleeves set in flat before side seams, ends woven in before a lining hides "
-    "them, layers laid wrong sides together, pins for wet work, and how far a brim is turned up",
+    "them, layers laid wrong sides together, and pins for wet work",
     why="the knitter unpicks a seam to do what comes first, or rust ruins the piece",
     severity=Severity.WARNING,
     remedy="Tell the work in the order in which it can be done",
@@ -124,7 +117,6 @@ def made_up(context: Context) -> Iterator[Finding]:
                     "it lines",
                     sentence.place(found),
                 )
-        yield from _brims(context, sentence)
         yield from _picked_up(context, sentence)
         if pins and _PINNED.search(sentence.words) and _WET.search(sentence.prose.text):
             yield Finding(
@@ -225,21 +217,6 @@ def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
                 f"`{' '.join(found[0].split())}` stands here, and for each row the step picks "
                 f"up {right:.2g} of a stitch",
                 sentence.place(found),
-            )
-
-
-def _brims(context: Context, sentence: Sentence) -> Iterator[Finding]:
-    """How far a brim from the machine is turned up."""
-    for found in sentence.said(_BRIM):
-        mm = millimetres(float(found[1]), found[2])
-        key = sentence.prose.piece
-        pieces = [key] if key else list(context.pattern.pieces)
-        tubes = [t for each in pieces if (t := context.pattern.pieces[each].tube) is not None]
-        brims = {each for tube in tubes for each in context.plan.measures.amount(tube.brim).rounded}
-        if brims - {0} and not any(abs(mm - each) <= _BRIM_OFF_MM for each in brims):
-            right = " or ".join(f"{each / 10:g} cm" for each in sorted(brims))
-            yield Finding(
-                f"`{found[0]}` stands here, and the brim is {right}", sentence.place(found)
             )
 
 

@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.sizes import bodies
 from bindoff.checks.told.numbers import ONES
-from bindoff.checks.walk import length_said
+from bindoff.checks.walk import length_said, millimetres
 from bindoff.diagnostics import Severity
 from bindoff.plan.fit import Fitted, fitted
 from bindoff.plan.gauge import Gauge
@@ -69,7 +69,7 @@ def _other_gauge(
     supposed = sentence.supposes and not re.search(r"\bthan $", before, re.IGNORECASE)
     if supposed or (_ASKED.search(before) and not re.search(r"\bthan $", before, re.IGNORECASE)):
         return
-    number, mm = _figure(count), _mm(length, unit)
+    number, mm = _figure(count), millimetres(_figure(length), unit)
     across = counted.lower().startswith("st")
     right = sorted({mm / (each.stitch_mm if across else each.round_mm) for each in gauges})
     if number < 2 or mm > _LONGEST_MM or any(abs(number - each) <= _off(each) for each in right):
@@ -92,10 +92,6 @@ def _figure(written: str) -> float:
     if word in ONES:
         return float(ONES[word])
     return parse_length(f"{written} mm")
-
-
-def _mm(figure: str, unit: str) -> float:
-    return _figure(figure) * (10.0 if unit.lower().startswith("c") else 25.4)
 
 
 _EASE = re.compile(
@@ -189,7 +185,7 @@ def _other_ease(
         return
     if found[1] is None or sign in ("no", "zero"):
         return
-    mm = _mm(found[1], found[2]) * (-1 if sign == "negative" else 1)
+    mm = millimetres(_figure(found[1]), found[2]) * (-1 if sign == "negative" else 1)
     least = min(min(fit.mm) for fit in named)
     most = max(max(fit.mm) for fit in named)
     either = (mm,) if sign else (mm, -mm)

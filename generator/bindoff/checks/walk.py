@@ -85,8 +85,10 @@ def told_in(context: Context, key: str) -> Iterator[Prose]:
 
 
 def millimetres(figure: float, unit: str) -> float:
-    """A length in mm; ``unit`` is mm, cm, or inches in any of their forms."""
-    return figure * {"mm": 1.0, "cm": 10.0}.get(unit.lower(), MM_PER_INCH)
+    """A length in mm; ``unit`` is mm, or centimetres or inches in any of their forms."""
+    if unit.lower().startswith("c"):
+        return figure * 10
+    return figure if unit.lower() == "mm" else figure * MM_PER_INCH
 
 
 def length_said(context: Context, mm: float) -> str:

@@ -137,6 +137,7 @@ _ENDS_WORD = phrase(
 )
 _ENDS_WITH = phrase(r"\b(?:begin|end|start)(?:s|ning|ing)?(?: and (?:begin|end|start)s?)? with $")
 _ONE_IN_EACH = phrase(r"^ (?:in|into|from|through|for|between) (?:each|every)\b")
+_EACH_AGAIN = phrase(r"^ (?:in|on|with) (?:every|each)(?: \S+)? (?:rows?|rounds?|rnds?)\b")
 _EACH_TIME = phrase(r"\b(?:each|every) (?:time|repeat|repetition)\b")
 _VAGUE = phrase(
     r"\b(?:about|some|around|almost|nearly|roughly|or|to|than|every|another|up to|by) $"
@@ -157,50 +158,10 @@ def stitches_told(context: Context, scene: Scene, sentence: Sentence) -> Iterato
     for found in _STITCHES.finditer(sentence.words):
         left, right = sentence.words[: found.start()], sentence.words[found.end() :]
         truth = _resolved(context, scene, left, found[2], right, number_of(found[1]))
-        # Short rows leave others beside those of a heel.
-        open_ = not _OF_A_HEEL.search(found[2]) and not _BOTH_ENDS.search(left)
-        if open_ and truth is None and scene.own and number_of(found[1]) >= _TOLD_HERE:
-            truth = _of_step(context, scene, scene.own, left, right)
         at = sentence.start
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
         if truth is not None and _SUBJECT.search(left):
             yield from _elided(context, scene, sentence, found.end())
-
-
-_TOLD_HERE = 4
-_LOOSELY = phrase(
-    r"\b(?:every|another|about|some|around|almost|nearly|roughly|or|by|than|of|further|each|least"
-    r"|most|of about|in case) $"
-)
-_PASSING = phrase(
-    r"^ (?:apart|at a time|or (?:so|more|fewer)|from|further|later|before|after|away|past|in from"
-    r"|to (?:spare|10|the)|over|per|too|more|less|fewer|wide|in (?:10|4)|between"
-    r"|(?:on|for|from|in|at|to|along) (?:each|every|either|both)"
-    r"|and \d+ (?:rows|rounds))\b|^\s*[/=(]"
-)
-
-
-def _of_step(context: Context, scene: Scene, own: StepPlan, left: str, right: str) -> Truth | None:
-    """All counts that a step has, for a number of its note that nothing else is known of."""
-    if _LOOSELY.search(left) or _PASSING.search(right) or own.charts or own.tubes:
-        return None
-    figures = [
-        *truths.leaves(own, rows=True),
-        truths.finds(own),
-        *truths.changes(own),
-        *truths.changes_of_list(own),
-        *truths.numbers_in(context, own),
-        *truths.edge_counts(context, [own]),
-        *truths.repeat_counts(context, [own]),
-    ]
-    figures += [truths.plain(each) for each in truths.between_markers(own)]
-    figures += tuple(truths.halves(figures))
-    figures += [
-        f
-        for step in (*scene.behind[-1:], *scene.coming[:1])
-        for f in truths.leaves(step, rows=False)
-    ]
-    return known("here are", figures)
 
 
 def multiples_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
@@ -246,6 +207,8 @@ def _resolved(
         each_time = _EACH_TIME.search(left) is not None
         steps = (scene.own,) if scene.own else (*scene.behind, *scene.coming)
         steps = steps or tuple(_piece(scene, context))
+        if _EACH_AGAIN.search(right):
+            return known("each row changes the count by", map(truths.each_row, steps))
         changed = [each for step in steps for each in truths.changes(step)]
         if each_time or not here:
             changed += [each for step in steps for each in truths.changes_of_list(step)]

@@ -37,8 +37,9 @@ _PLAIN = phrase(
     r"(?:knitted plain|knit plain|knitted|knit|plain|purled|purl)\b"
 )
 _OF_SIDE = phrase(
-    r"\b(right|wrong)[- ]side rows are (?:all )?(?:worked )?(plain knit|plain|knitted plain"
+    r"\b(right|wrong)[- ]side rows? (?:is|are) (?:all )?(?:worked )?(plain knit|plain|knitted plain"
     r"|knitted|knit|purled|purl)\b"
+    r"|\b(knit|purl) (?:all|every|each)(?: the)? (right|wrong)[- ]side rows?\b"
 )
 
 
@@ -183,8 +184,8 @@ def _of_side(
     context: Context, scene: Scene, sentence: Sentence, found: "re.Match[str]"
 ) -> Iterator[Statement]:
     """Rows of a side that are said to be purled and are knitted, or the other way about."""
-    purled = "purl" in found[2].lower()
-    wrong = found[1].lower() == "wrong"
+    purled = "purl" in (found[2] or found[3]).lower()
+    wrong = (found[1] or found[4]).lower() == "wrong"
     kinds: set[str] = set()
     for step in _steps(context, scene):
         if not step.flat or not step.answers.in_turn or step.charts or not any(step.rounds):

@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import TOLD, sentences_of
 from bindoff.checks.told.charted import charts_told, rows_in_words
+from bindoff.checks.told.claimed import claims_told
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
 from bindoff.checks.told.features import features_told
 from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
@@ -66,12 +67,18 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
             for held in _held(context, prose, lists, each, sentence.words, of_chart=True)
         ]
         yield from charted
+        resolved = list(charted)
         for each in shares_told(context, scene, sentence, lists):
             yield from _held(context, prose, lists, each, sentence.words)
         for told in (stitches_told, multiples_told, rows_told, times_told, things_told):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):
-                    yield from _held(context, prose, lists, each, sentence.words)
+                    held = tuple(_held(context, prose, lists, each, sentence.words))
+                    resolved += held
+                    yield from held
+        for each in claims_told(context, scene, sentence):
+            if not any(other.start < each.end and each.start < other.end for other in resolved):
+                yield from _held(context, prose, lists, each, sentence.words)
     for each in rows_in_words(context, scene or scene_of(context, prose)):
         yield Judged(_word_start(prose.text, each.start), each.end, each.other, of_chart=True)
 

@@ -36,8 +36,8 @@ _SQUARE = phrase(
     r"(cm|inches|inch|in)\b"
 )
 _TURNED = phrase(
-    rf"\b(brim|cuff|hem|collar|top|facing|edge)s? (?:is |are )?(?:turned |folded )?(?:up|over|back"
-    rf"|down|under)? ?(?:by|for) {_LENGTH}"
+    rf"\b(brim|cuff|hem|collar|top|facing|(?:lower )?edge)s? (?:is |are )?(?:turned |folded )?"
+    rf"(?:up|over|back|down|under)? ?(?:by|for|to) (?:about )?{_LENGTH}"
 )
 _NOT = phrase(
     rf"^{_OTHER_UNIT} (?:short|from|apart|away|longer|shorter|more|less|wider|narrower|below"
@@ -190,4 +190,7 @@ def _named(context: Context, noun: str) -> _PerSize:
     measures = {**context.plan.measures.named, **context.plan.measures.finished}
     word = re.compile(rf"(?:\b|_){noun}(?:\b|_)", re.IGNORECASE)
     named = [m for name, m in measures.items() if m.kind is Kind.LENGTH and word.search(name)]
+    tubes = [piece.tube for piece in context.pattern.pieces.values() if piece.tube is not None]
+    if noun in ("brim", "edge", "lower edge"):
+        named += [context.plan.measures.amount(tube.brim) for tube in tubes]
     return [[m.rounded[size] for m in named] for size in range(len(context.source.sizes))]

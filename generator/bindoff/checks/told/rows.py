@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
+from bindoff.checks.told.claimed import near
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, ORDINAL, TIMES, number_of, ordinal_of, times_of
 from bindoff.checks.told.scene import Scene, parts_named
@@ -24,6 +25,7 @@ _ELSEWHERE = phrase(
     r"|of (?:the|this|each) (?:[\w'’-]+ )?chart|in (?:the|this) chart|and [\w-]+ st)"
 )
 _EVERY = phrase(r"\b(?:every|each) $")
+_FOR_EVERY = phrase(r"\bfor (?:every|each) $")
 _AFTER_WORDS = phrase(
     r"\b(?:after|before|about|some|around|or|to|and|least|than|for the first|for the last|within"
     r"|last|first|previous|until|between|other|another|chart has|repeat (?:is|of|over)|over|add"
@@ -33,7 +35,8 @@ _TO_COME = phrase(r"\b(?:follow|follows|next|now work|to come)\b")
 _SQUARE = phrase(r"\b(?:stitches|sts) and $")
 _LIST = phrase(r"\b(?:repeat|rep|repeating|these|those) (?:the |these |those |last )?$")
 _SUBJECT = phrase(
-    r"\b(?:the|each|every|both|all) ([a-z]+(?: [a-z]+)?) (?:is|are|has|have|takes?|measures?|is "
+    r"\b(?<!of\s)(?:the|each|every|both|all) ([a-z]+(?: [a-z]+)?) (?:is|are|has|have|takes?"
+    r"|measures?|is "
     r"worked for"
     r"|are worked for|is worked over) (?:now |all |each |only |just )?$"
 )
@@ -58,15 +61,19 @@ def rows_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[St
             yield Statement(at + found.start(), at + found.end(), 0, None, other_words)
     for found in _ROWS.finditer(text):
         left, right = text[: found.start()], text[found.end() :]
-        truth = _rows(context, scene, left, found[3].lower(), right)
+        truth = _rows(context, scene, sentence, left, found[3].lower(), right)
         number = number_of(found[1])
         yield Statement(at + found.start(), at + found.end(), number, truth)
 
 
-def _rows(context: Context, scene: Scene, left: str, noun: str, right: str) -> Truth | None:
+def _rows(
+    context: Context, scene: Scene, sentence: Sentence, left: str, noun: str, right: str
+) -> Truth | None:
     """What the rows are that stand between two parts of a sentence."""
+    if _FOR_EVERY.search(left):
+        return None
     if _EVERY.search(left):
-        return known("it is shaped again after", _intervals(scene))
+        return known("it is shaped again after", _intervals(context, scene, sentence))
     if _ELSEWHERE.search(right):
         return None
     if found := _SUBJECT.search(left):
@@ -146,6 +153,7 @@ _WHAT = phrase(
     r"\b(?:rows?|rounds?|rnds?|charts?|these|this|them|it|decreases?|increases?|shaping|last"
     r"|pattern|sequence)\b"
 )
+_THROUGH = phrase(r"^ (?:through|over)\b[^.;]*\b(?:rows|rounds|chart|pattern|repeat)\b")
 _SHAPED = phrase(r"\b(?:in|de)creas(?:e|es|ed|ing)\b[^.;,]{0,60}$")
 _ACROSS = phrase(
     r"^ (?:across|around|side by side|in (?:each|every|the) (?:row|round)|to the (?:row|round)|in "
@@ -155,6 +163,9 @@ _IN_ALL = phrase(r"^,? (?:in all|in total|altogether|all told)\b")
 _MORE = phrase(r"^ (?:more|again)\b")
 _EVERY_NTH = phrase(
     rf"\b(?:every|each) ({ORDINAL})(?: (?:right-side|knit|RS|following))? (rows?|rounds?|rnds?)\b"
+)
+_EVERY_ONE = phrase(
+    r"(?<=stitches\sin\s)(?:every|each)(?: (right-side|right side|RS))? (?:row|round|rnd)\b"
 )
 _ROW_RANGE = phrase(
     r"\b(?:repeat|work|rep|repeating|working) (?:rows?|rounds?|rnds?) \d+(?: ?(?:to|and|–|-"
@@ -174,8 +185,12 @@ def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[S
             _times(context, scene, left, found[1].lower(), right),
         )
     for found in _EVERY_NTH.finditer(text):
-        truth = known("it is shaped again after", _intervals(scene))
+        truth = known("it is shaped again after", _intervals(context, scene, sentence))
         yield Statement(at + found.start(), at + found.end(), ordinal_of(found[1]), truth)
+    for found in _EVERY_ONE.finditer(text):
+        truth = known("it is shaped again after", _intervals(context, scene, sentence))
+        rows = 2 if found[1] else 1
+        yield Statement(at + found.start(), at + found.end(), rows, truth)
     for found in _ROW_RANGE.finditer(text):
         longest = _longest_list(scene)
         if longest and int(found[1]) > longest:
@@ -201,12 +216,15 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
         figures = [each for step in beside for each in truths.across_of(step)]
         return known("times across it is worked", figures)
     shaped = _SHAPED.search(left) is not None
-    if not shaped and (not _WORKED.search(left) or not _WHAT.search(left)):
+    through = scene.own is not None and _THROUGH.search(right)
+    if not shaped and not through and (not _WORKED.search(left) or not _WHAT.search(left)):
         return None
     if scene.plan is None:
-        if not re.search(r"(?i)\bchart\b", left):
+        steps: tuple[StepPlan, ...] = _every(context)
+        if re.search(r"(?i)\bchart\b", left):
+            steps = tuple(step for step in steps if step.charts)
+        elif not re.search(r"(?i)\b\d+ (?:rows|rounds|rnds)\b", left):
             return None
-        steps: tuple[StepPlan, ...] = tuple(step for step in _every(context) if step.charts)
     elif scene.own is not None:
         steps = (scene.own,)
     else:
@@ -226,7 +244,10 @@ def _every(context: Context) -> tuple[StepPlan, ...]:
     return tuple(step for plan in context.plan.pieces for step in plan.steps)
 
 
-def _intervals(scene: Scene) -> Iterator[Figures]:
-    steps = scene.here if scene.own is not None else scene.coming
+def _intervals(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Figures]:
+    steps = near(context, scene, sentence)
+    crossed = re.search(r"(?i)\bcross", sentence.words) is not None
     for step in steps:
-        yield from truths.intervals_of(step)
+        yield from (
+            truths.crossing_intervals(context, step) if crossed else truths.intervals_of(step)
+        )

@@ -16,9 +16,9 @@ from bindoff.source.rowlang.syntax import Group, MoreTimes, Repeat
 _WHOLE = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:\w+ )?(?:stitches|sts|loops)\b")
 _SHARE = phrase(
     rf"(?<![\w.,/–-])({NUMBER})(?: (?:stitches|sts|loops|of them))? (?:are )?(?:on|for|from|in"
-    rf"|at|to|along) (?:each|every|either)(?: of (?:the|your))?(?: ({NUMBER}))?(?: (?:first|last))?"
-    rf"(?: ({NUMBER}))? (sides?|ends?|edges?|halves|half|sections?|needles?|fronts?|sleeves?"
-    r"|points?|parts?)\b(?! of (?:each|every|the \d)\b)"
+    rf"|at|to|along) (?:each|every|either)(?: of)?(?: the| your)?(?: ({NUMBER}))?"
+    rf"(?: (?:first|last))?(?: ({NUMBER}))? (sides?|ends?|edges?|halves|half|sections?|wedges?"
+    r"|segments?|needles?|fronts?|sleeves?|points?|parts?)\b(?! of (?:each|every|the \d)\b)"
 )
 _REST = phrase(
     r"\b(?:and|plus) (?:\d+ for )?(?:the|a|one|1) (?:\w+ )?(?:spine|middle|centre|center|stitch"
@@ -101,7 +101,7 @@ def _parts(scene: Scene, noun: str) -> set[int]:
     """Into how many parts something may be shared."""
     if noun.startswith(_TWO):
         return {2, 4}
-    if noun.startswith("section"):
+    if noun.startswith(("section", "wedge", "segment")):
         return {each for step in scene.here for each in _repeated(step)} - {0}
     return {2, 3, 4, 5} if noun.startswith("needle") else set()
 

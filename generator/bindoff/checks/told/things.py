@@ -10,6 +10,7 @@ from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, ORDINAL, number_of, ordinal_of
 from bindoff.checks.told.scene import Scene
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
+from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.worked import StepPlan
 from bindoff.source.rowlang.syntax import Marker, MarkerAct
@@ -49,9 +50,15 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         truth = _buttonholes(context)
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
     for found in _PIECES.finditer(text):
-        number, words = [group for group in found.groups() if group][:2]
-        truth = _made(context, scene, words)
-        yield Statement(at + found.start(), at + found.end(), number_of(number), truth)
+        asked = number_of(found[1]) > 1 and not _ANY_OF.search(text[: found.start()])
+        truth = _made(context, scene, found[2].split()) if asked else None
+        yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
+    for found in _COLOURS.finditer(text):
+        if number_of(found[1]) > len(context.pattern.yarns):
+            yield Statement(at + found.start(), at + found.end(), 0, None, _yarns(context))
+    for found in _NTH_COLOUR.finditer(text):
+        if ordinal_of(found[1]) > len(context.pattern.yarns):
+            yield Statement(at + found.start(), at + found.end(), 0, None, _yarns(context))
     for found in _NTH_MARKER.finditer(text):
         most = _markers(context, scene)
         number = ordinal_of(found[1])
@@ -66,11 +73,19 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
 
 
 _HOLES = phrase(rf"(?<![\w.,/–-])({NUMBER}) buttonholes\b")
-_PIECES = phrase(
-    rf"(?<![\w.,/–-])({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b(?= (?:are|is|were)\b| and {NUMBER} )"
-    rf"|\band ({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b(?= (?:are|is)\b)"
-    rf"|\bthe last ({NUMBER}) ((?:[a-z]+ )?[a-z]{{3,}})\b"
-    rf"|\b(?:make|knit|work) ({NUMBER})(?: more)? ((?:[a-z]+ )?[a-z]{{3,}})(?= alike|[.,;]|$| in )"
+_COLOURS = phrase(
+    rf"(?<![\w.,/–-])({NUMBER})(?: (?!of)[a-z]+)? (?:colou?rs|yarns|shades)\b"
+    r"(?! (?:in|at|together|per))"
+)
+_NTH_COLOUR = phrase(rf"\bin an? ((?!other|alternate){ORDINAL}) (?:colou?r|yarn)\b")
+_ANY_OF = phrase(
+    r"\b(?:no|any|each|every|between|another|other|about|or|than|by|at least"
+    r"|most|spare|these|those|its) $"
+)
+_PIECES = phrase(rf"(?<![\w.,/–-])({NUMBER})((?: [a-z][\w-]*){{1,3}})")
+_ENDS_NOUN = phrase(
+    r"^(?:of|for|in|and|or|to|from|with|on|at|over|under|by|per|than|as|around|along|through|behind"
+    r"|between|are|is|were|have|has|that|which|the|each|more|times|go|come|lie)$"
 )
 
 
@@ -88,16 +103,16 @@ def _buttonholes(context: Context) -> Truth | None:
     return known("buttonholes there are", [*map(truths.plain, counts), truths.plain(whole)])
 
 
-def _made(context: Context, scene: Scene, words: str) -> Truth | None:
-    """How many are made of pieces whose title is, or ends in, what words name."""
-    name = re.sub(r"\s+", " ", words.lower())
+def _made(context: Context, scene: Scene, words: list[str]) -> Truth | None:
+    """How many are made of pieces whose title is, or ends in, the first of ``words`` that names
+    some."""
     pieces = {key: piece for key, piece in context.pattern.pieces.items() if piece.make}
-    for noun in (name, name.split()[-1]):
-        word = re.compile(rf"(?:.* )?{re.escape(noun.removesuffix('s'))}(?:s|es)?", re.IGNORECASE)
-        starts = re.compile(rf"{re.escape(noun.removesuffix('s'))}(?:s|es)? (?:in|of) ", re.I)
-        found = {
-            k: p for k, p in pieces.items() if word.fullmatch(p.title) or starts.match(p.title)
-        }
+    for noun in words:
+        if _ENDS_NOUN.search(noun):
+            return None
+        one = re.escape(noun.lower().removesuffix("s"))
+        word = re.compile(rf"(?:.* )?{one}(?:s|es)?|{one}(?:s|es)? (?:in|of) .*", re.IGNORECASE)
+        found = {key: piece for key, piece in pieces.items() if word.fullmatch(piece.title)}
         if scene.plan is not None and scene.plan.key in found and len(found) > 1:
             found = {scene.plan.key: found[scene.plan.key]}
         if found:
@@ -109,6 +124,10 @@ def _made(context: Context, scene: Scene, words: str) -> Truth | None:
     return None
 
 
+def _yarns(context: Context) -> str:
+    return f"the pattern has {how_many(len(context.pattern.yarns), 'yarn')}"
+
+
 def _balls(context: Context, left: str, name: str | None) -> Truth | None:
     """The balls of the yarn that is named, or of each and of all."""
     if not _BOUGHT.search(left) or re.search(r"(?i)\b(?:another|extra|spare|more|about)\s+$", left):
@@ -116,7 +135,9 @@ def _balls(context: Context, left: str, name: str | None) -> Truth | None:
     yarns = {yarn.name: key for key, yarn in context.pattern.yarns.items()}
     each = {total.yarn: truths.plain([n.balls for n in total.needs]) for total in context.plan.yarn}
     if name is not None:
-        return known(f"of {name} it takes", [each[yarns[name]]]) if name in yarns else None
+        key = yarns.get(name, name)
+        if key in each:
+            return known(f"of {name} it takes", [each[key]])
     counts = [[need.balls for need in total.needs] for total in context.plan.yarn]
     whole = truths.plain([sum(some) for some in zip(*counts, strict=True)])
     return known("balls it takes", [whole, *each.values()])

@@ -6,9 +6,10 @@ from itertools import pairwise
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
+from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.steps.together import Together
-from bindoff.plan.worked import StepPlan
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import (
     Alter,
@@ -108,6 +109,41 @@ def between_markers(step: StepPlan) -> Iterator[tuple[int, ...]]:
             yield from zip(*([b - a for a, b in pairwise(each)] for each in places), strict=True)
 
 
+FEW = 6
+
+
+def few(step: StepPlan) -> bool:
+    """Whether so few rows change the count that each may be spoken of; of many, only the last."""
+    counts = max((len({level.stitches for level in levels}) for levels in step.levels), default=0)
+    return counts <= FEW
+
+
+def between_last_markers(step: StepPlan) -> Iterator[Figures]:
+    """The stitches before, between and after the markers of the last row."""
+    last = [levels[-1] for levels in step.levels if levels]
+    places = [(0, *sorted(level.markers), level.stitches) for level in last]
+    if len(places) == len(step.levels) and len({*map(len, places)}) == 1:
+        yield from map(plain, zip(*([b - a for a, b in pairwise(p)] for p in places), strict=True))
+
+
+def shared(figures: Iterable[Figures], parts: Iterable[Figures]) -> Iterator[Figures]:
+    """What falls to each of so many parts."""
+    every = tuple(parts)
+    for each in figures:
+        for some in every:
+            yield tuple(
+                frozenset(n // k for n in a for k in b if k and n % k == 0) - {0}
+                for a, b in zip(each, some, strict=True)
+            )
+
+
+def drawn(context: Context, steps: Iterable[StepPlan], *, across: bool) -> Iterator[Figures]:
+    """How wide or how high the pictures are that the pattern has and no step works by rows."""
+    if any(step.tubes or step.pictures for step in steps):
+        for grids in context.source.grids.values():
+            yield plain([grid.width if across else grid.height for grid in grids])
+
+
 def finds(step: StepPlan) -> Figures:
     """The stitches that a step finds."""
     return plain([each.stitches for each in step.before])
@@ -117,12 +153,48 @@ def changes(step: StepPlan) -> Iterator[Figures]:
     """By how many stitches a step changes the count: in all, and in each of its rows."""
     pairs = list(zip(step.before, step.after, strict=True))
     yield plain([abs(after.stitches - before.stitches) for before, after in pairs])
-    each_row: list[set[int]] = []
-    for size, levels in enumerate(step.levels):
-        counts = [step.before[size].stitches, *(level.stitches for level in levels)]
-        each_row.append({abs(b - a) for a, b in pairwise(counts)})
-    if each_row:
-        yield tuple(frozenset(some) - {0} for some in each_row)
+    if step.levels:
+        yield each_row(step)
+
+
+def each_row(step: StepPlan) -> Figures:
+    """By how many stitches each row of a step changes the count."""
+    found: list[set[int]] = []
+    for size, before in enumerate(step.before):
+        levels = step.levels[size] if step.levels else ()
+        counts = [before.stitches, *(level.stitches for level in levels)]
+        found.append({abs(b - a) for a, b in pairwise(counts)})
+    return tuple(frozenset(some) - {0} for some in found)
+
+
+def colour_runs(plan: PiecePlan, size: int) -> tuple[str, ...]:
+    """The yarn of each stripe of a piece, from the first row to the last."""
+    found: list[str] = []
+    for step in plan.steps:
+        for loops in step.worked[size]:
+            for yarn, _ in loops[:1]:
+                if found[-1:] != [yarn]:
+                    found.append(yarn)
+    return tuple(found)
+
+
+def crossings(context: Context, step: StepPlan) -> Iterator[int]:
+    """How many ropes stand side by side in a chart, or in what a row repeats."""
+    for chart in step.charts:
+        legend = context.pattern.charts[chart.chart].legend
+        columns = {
+            at
+            for line in chart.grid.rounds
+            for at, cell in enumerate(line)
+            if "/" in str(legend.get(cell))
+        }
+        if columns:
+            yield sum(at - 1 not in columns for at in columns)
+    for row in all_rows(step):
+        for part in row.parts:
+            inner = part.parts if isinstance(part, Group | Repeat) else (part,)
+            if crossed := sum("/" in each.stitch for each in inner if isinstance(each, Work)):
+                yield crossed
 
 
 def changes_of_list(step: StepPlan) -> Iterator[Figures]:
@@ -138,7 +210,11 @@ def changes_of_list(step: StepPlan) -> Iterator[Figures]:
 
 
 def numbers_in(context: Context, step: StepPlan) -> Iterator[Figures]:
-    """The numbers of stitches that the rows of a step name."""
+    """The numbers of stitches that the rows of a step name, and those of its buttonholes."""
+    if isinstance(step.detail, Buttonholes):
+        holes = step.detail.holes
+        yield plain([each.over for each in holes])
+        yield tuple(frozenset(each.gaps) for each in holes)
     for row in all_rows(step):
         for part in flat(row.parts):
             if isinstance(part, Work):
@@ -148,9 +224,9 @@ def numbers_in(context: Context, step: StepPlan) -> Iterator[Figures]:
 
 
 def halves(figures: Iterable[Figures]) -> Iterator[Figures]:
-    """What falls to each of two sides."""
+    """What falls to each of two sides, beside a stitch in the middle where the count is odd."""
     for each in figures:
-        yield tuple(frozenset(n // 2 for n in some if n % 2 == 0) - {0} for some in each)
+        yield tuple(frozenset(n // 2 for n in some) - {0} for some in each)
 
 
 # ---------------------------------------------------------------- stitches of a row
@@ -317,6 +393,52 @@ def less_one(figures: Iterable[Figures]) -> Iterator[Figures]:
         yield tuple(frozenset(n - 1 for n in some) - {0} for some in each)
 
 
+def repeated(context: Context, step: StepPlan) -> Iterator[Figures]:
+    """How often rows of a step work what they repeat."""
+    for number, row in enumerate(all_rows(step)):
+        for part in flat(row.parts):
+            if isinstance(part, Group):
+                yield plain([value(context, part.times, size) for size in each_size(context)])
+            elif isinstance(part, Repeat) and isinstance(part.until, MoreTimes):
+                times = [value(context, part.until.count, size) for size in each_size(context)]
+                yield plain([each + 1 for each in times])
+            elif isinstance(part, Repeat) and step.answers.in_turn:
+                yield tuple(
+                    frozenset(_to_end(context, step, row, part, size, number)) - {0}
+                    for size in each_size(context)
+                )
+
+
+def _to_end(
+    context: Context, step: StepPlan, row: Row, repeat: Repeat, size: int, number: int
+) -> Iterator[int]:
+    """How often a row that repeats to its end does so, each time that it is worked."""
+    over = _used_by(context, repeat.parts, size)
+    beside = _used_by(context, (part for part in row.parts if part is not repeat), size)
+    beside += value(context, repeat.until.count, size) if isinstance(repeat.until, ToLast) else 0
+    lives = [step.before[size].stitches, *(level.stitches for level in step.levels[size])]
+    for live in lives[number :: len(step.rows)] if over and step.levels else ():
+        if (live - beside) % over == 0:
+            yield (live - beside) // over
+
+
+def crossed(context: Context, steps: Iterable[StepPlan]) -> Iterator[Figures]:
+    """The stitches that crossings of rows and charts are worked over, and those of each part."""
+    for step in steps:
+        names = {
+            part.stitch
+            for row in all_rows(step)
+            for part in flat(row.parts)
+            if isinstance(part, Work)
+        }
+        for chart in step.charts:
+            names |= {str(name) for name in context.pattern.charts[chart.chart].legend.values()}
+        for name in names:
+            if "/" in name:
+                parts = [int(each) for each in re.findall(r"\d+", name)]
+                yield alike(context, *parts, sum(parts))
+
+
 def across_of(step: StepPlan) -> Iterator[Figures]:
     """How often a chart or a repeat is worked side by side."""
     for chart in step.charts:
@@ -350,3 +472,26 @@ def intervals_of(step: StepPlan) -> Iterator[Figures]:
             at = [i for i, (a, b) in enumerate(pairwise(lives)) if a != b]
             found.append(frozenset(b - a for a, b in pairwise(at)))
         yield tuple(found)
+
+
+def crossing_intervals(context: Context, step: StepPlan) -> Iterator[Figures]:
+    """After how many rows of a chart or a list something crosses again."""
+    for chart in step.charts:
+        legend, grid = context.pattern.charts[chart.chart].legend, chart.grid
+        drawn = enumerate(grid.rounds, 1)
+        at = [
+            grid.number(line)
+            for line, cells in drawn
+            if any("/" in str(legend.get(cell)) for cell in cells)
+        ]
+        if at:
+            yield alike(context, *(b - a for a, b in pairwise((*at, at[0] + grid.rows))), grid.rows)
+    if step.answers.in_turn:
+        rows = step.rows
+        at = [
+            number
+            for number, row in enumerate(rows)
+            if any(isinstance(part, Work) and "/" in part.stitch for part in flat(row.parts))
+        ]
+        if at:
+            yield alike(context, *(b - a for a, b in pairwise((*at, at[0] + len(rows)))))
