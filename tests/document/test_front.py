@@ -357,24 +357,26 @@ def test_the_abbreviations_are_exactly_those_that_rows_print(
 
 def test_what_a_row_says_in_full_is_no_abbreviation() -> None:
     speaker = voice(data(STEPS))
-    listed = entries(abbreviation_section(speaker, ("k", "remove marker", "hold", "turn", "w&t")))
+    used = ("k", "remove marker", "hold", "turn", "w&t")
+    listed = entries(abbreviation_section(speaker, used, {}))
 
     assert list(listed) == ["k", "w&t"]
-    assert abbreviation_section(speaker, ("hold",)) == ()
+    assert abbreviation_section(speaker, ("hold",), {}) == ()
+    assert entries(abbreviation_section(speaker, (), {"sts": "stitches"})) == {"sts": "stitches"}
 
 
 def test_british_abbreviations_stand_in_the_list() -> None:
     """US sc, dc are UK dc, tr (Craft Yarn Council's chart, from memory)."""
     speaker = voice(data(STEPS, terms="UK"))
 
-    assert list(entries(abbreviation_section(speaker, ("sc", "dc")))) == ["dc", "tr"]
+    assert list(entries(abbreviation_section(speaker, ("sc", "dc"), {}))) == ["dc", "tr"]
 
 
 def test_a_stitch_of_the_designers_own_is_explained_in_their_words() -> None:
     knot = {"uses": 1, "makes": 1, "name": "harbor knot", "how": "Work as the notes say."}
     source = data([STEPS[0], {"work": "k1, hk, k to end"}, STEPS[2]], 2, stitches={"hk": knot})
 
-    assert entries(abbreviation_section(voice(source), ("hk",))) == {
+    assert entries(abbreviation_section(voice(source), ("hk",), {})) == {
         "hk": "harbor knot: Work as the notes say."
     }
 

@@ -230,7 +230,7 @@ RESTATED = (
     _slip(
         "the dictionary knows the word that is not meant",
         "pullover",
-        "prose.lookalike",
+        "prose.word",
         "Weave in the ends on the wrong side.",
         "Break of the yarn. Weave in the ends on the wrong side.",
     ),

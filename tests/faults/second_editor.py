@@ -232,7 +232,7 @@ EDITOR_FAULTS = (
         BLANKET,
         "Cut Tide and join Shell.",
         "Cut Shell and join Tide.",
-        "prose.reference",
+        "prose.yarn",
         at=("Upper edge",),
     ),
     _slip(

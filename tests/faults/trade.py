@@ -302,7 +302,7 @@ REFERENCES = (
         "reference",
         "a piece that is not there is referred to",
         "pullover",
-        "prose.claim",
+        "prose.reference",
         Swap("Sew the side\n  seams", "Sew the collar to the neck edge. Sew the side\n  seams"),
     ),
     trade(
@@ -340,7 +340,7 @@ REFERENCES = (
         "reference",
         "the yarn of the step is not the one it says",
         "sock",
-        "prose.reference",
+        "prose.yarn",
         Swap("Change to Sand.", "Change to Kelp."),
     ),
     trade(
@@ -416,12 +416,11 @@ REFERENCES = (
         "reference",
         "the ribs and the rest have changed their yarns in the notes",
         "pullover",
-        "",
+        "prose.yarn",
         Swap(
             "smaller needles in Chalk, all else with the larger needles in Navy",
             "smaller needles in Navy, all else with the larger needles in Chalk",
         ),
-        missed="what a sentence says of yarns is not understood",
     ),
 )
 

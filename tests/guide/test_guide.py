@@ -95,6 +95,15 @@ def test_help_in_the_terminal() -> None:
     assert "| cast on:" in run.output
     for topic in TOPICS:
         assert CliRunner().invoke(main, ["help", topic.name]).exit_code == 0
+    for word, told in (
+        ("first", "every step"),
+        ("in mirror", "every step"),
+        ("slant", "Helpers of formulas"),
+        ("ring", "schematic: ring"),
+        ("hangs from", "hangs from:"),
+    ):
+        run = CliRunner().invoke(main, ["help", *word.split()])
+        assert (run.exit_code, told in run.output) == (0, True), word
     run = CliRunner().invoke(main, ["help", "untill"])
     assert run.exit_code == 1
     assert "bindoff help until" in run.output

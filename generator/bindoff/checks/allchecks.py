@@ -26,7 +26,6 @@ from bindoff.checks import (
     head,
     leans,
     lengths,
-    lookalikes,
     madeup,
     making,
     markers,
@@ -130,7 +129,6 @@ CHECKS: tuple[Check, ...] = together(
     contradictions.CHECKS,
     equipment.CHECKS,
     finishing.CHECKS,
-    lookalikes.CHECKS,
 )
 
 

@@ -39,17 +39,6 @@ _EACH_SIDE = re.compile(
     r"\b(?:an?|one) ([a-z]+) (?:to|at|on) (?:each|either) (?:side|end)\b", re.IGNORECASE
 )
 _STEP = re.compile(r"\b(?:repeat|see|from|as in|go back to) steps? (\d+)\b", re.IGNORECASE)
-_PART_SEAM = re.compile(
-    r"\b(?:sew|graft|join|seam|close)(?: up)? (?:the|each|both) "
-    r"(sleeve|toe|heel|thumb|hood|collar|crown|gusset|raglan) seams?\b",
-    re.IGNORECASE,
-)
-_SEWN = re.compile(
-    r"\b(?:sew|graft|attach|join|seam)(?: on)? (?:the|each|both) (?:left |right )?(collar|hood"
-    r"|pocket|sleeve|cuff|belt|ear|arm|leg|wing|strap|flap|flipper|handle)s?\b"
-    r"(?! (?:seams?|gaps?|edges?|ends?|openings?|holes?)\b)",
-    re.IGNORECASE,
-)
 _BUTTONED = re.compile(
     r"\bbuttons? (?:to|on|onto|along) the (left|right) (front|back)\b", re.IGNORECASE
 )
@@ -201,20 +190,8 @@ def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
 
 
 def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
-    """Pieces that are sewn on, and where."""
+    """Where buttons are sewn on."""
     titles = [piece.title.lower() for piece in context.pattern.pieces.values()]
-    for found, place in prose.found(_PART_SEAM):
-        word = re.compile(rf"\b{found[1]}s?\b", re.IGNORECASE)
-        told = sum(len(word.findall(each.raw)) for each in context.prose)
-        if told == 1 and not any(
-            word.search(key.replace("_", " ")) for key in context.pattern.pieces
-        ):
-            yield Finding(f"there is no {found[1].lower()} in this pattern", place)
-    for found, place in prose.found(_SEWN):
-        word = re.compile(rf"\b{found[1]}", re.IGNORECASE)
-        told = sum(len(word.findall(each.raw)) for each in context.prose)
-        if told == 1 and not any(word.search(key) for key in context.pattern.pieces):
-            yield Finding(f"there is no {found[1].lower()} in this pattern", place)
     holes = _holes_at(context)
     for found, place in prose.found(_BUTTONS_AT) if holes else ():
         if found[1].lower() == holes:

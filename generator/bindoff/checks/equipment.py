@@ -5,6 +5,9 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.things import pads_fit
+from bindoff.checks.named.tools import needles_hold
+from bindoff.checks.named.world import world_of
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures, number_of
 from bindoff.checks.walk import length_said, millimetres, step_told, steps_of
@@ -68,6 +71,9 @@ def tools_fit(context: Context) -> Iterator[Finding]:
             yield from _no_such_kind(context, sentence)
             yield from _one_too_few(context, sentence)
             yield from _markers(context, sentence)
+    world = world_of(context)
+    yield from needles_hold(world)
+    yield from pads_fit(world)
     for tool in tools:
         place = tool.place.of("name")
         found = _CENTIMETRES.search(tool.name)

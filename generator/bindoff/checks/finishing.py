@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.named.places import layers_laid
+from bindoff.checks.named.world import world_of
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures
 from bindoff.checks.walk import At, step_told, steps_of
@@ -101,6 +103,7 @@ def made_up(context: Context) -> Iterator[Finding]:
         return
     yield from _shoulders(context)
     yield from _unjoined(context)
+    yield from layers_laid(world_of(context))
     pins = _pins_listed(context)
     for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
         for found in sentence.said(_SIDES_FIRST):

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import ON_NEEDLES, judged
 from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.tools import knits
@@ -101,6 +102,7 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
                     )
                 hand = taken & hand or taken if changed else taken
     yield from _in_notes(context, tools)
+    yield from judged(context, ON_NEEDLES)
 
 
 def _named(text: str) -> Iterator[tuple["re.Match[str]", bool]]:
@@ -206,6 +208,7 @@ def _words(context: Context, scene: Scene) -> Iterator[str]:
     headings: Sequence[str] = [step.heading for step in steps[: index + 1] if step.heading]
     if headings:
         yield from headings[-1].lower().split()[-1:]
+    yield context.pattern.pieces[scene.plan.key].title.lower()
 
 
 def _sizes(tools: _Hand) -> str:

@@ -1,10 +1,12 @@
 """Notions: as many in the text as are listed, and enough waste yarn."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.things import things_used
+from bindoff.checks.named.world import world_of
 from bindoff.checks.walk import gauges_of, parts_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.document.stripewords import MOST_WASTE_ROUNDS
@@ -20,61 +22,6 @@ _SMALL = {
     )
 }
 _COUNTED = re.compile(rf"\b(\d+|{'|'.join(_SMALL)}) (?:[\w-]+ )?([a-z]{{3,}}s)\b", re.IGNORECASE)
-# What is bought and sewn on or put in, with the words that a list may have for it.
-_PAD = r"((?:cushion|pillow) (?:pads?|inserts?|forms?))"
-_IN_BAG = (
-    r"\bin (?:the |a |an )?((?:zipped |old |closed )*(?:pillowcase|pillow case|laundry bag|wash bag"
-    r"|net bag|mesh bag))\b"
-)
-_FELTED = re.compile(r"\b(?:felt(?:ed|ing|s)?|fulled|fulling)\b", re.IGNORECASE)
-"""A bag is a notion where the piece is felted in it, and else a thing of the household."""
-_BOUGHT: Mapping[str, "re.Pattern[str]"] = {
-    r"\b(?:sew|attach)\w*(?: on)? (?:[\w-]+ ){0,3}?(buttons?|beads?|zip(?:per)?s?|snaps?"
-    r"|press studs?|toggles?|sequins?)(?! ?(?:band|hole|loop))\b": re.compile(
-        r"button|bead|zip|snap|stud|toggle|sequin|fasten", re.IGNORECASE
-    ),
-    r"\b((?:fill|stuff)(?: (?:the|each|both|it|and|nose|head|body|belly|legs?|arms?|tail)){1,6}"
-    r" (?:firmly|lightly|loosely|softly|tightly))\b": re.compile(
-        r"fill|stuff|fleece|batting|wadding|scrap|wool|fib(?:er|re)|foam|pad", re.IGNORECASE
-    ),
-    rf"\b(?:put|push|slip|place)\w*(?: in)? the {_PAD}\b": re.compile(
-        r"pad|insert|form|cushion|pillow", re.IGNORECASE
-    ),
-    r"\bwith (?:the |some |doubled? |strong |matching )*((?:sewing )?thread)\b": re.compile(
-        r"thread", re.IGNORECASE
-    ),
-    _IN_BAG: re.compile(r"pillow ?case|bag", re.IGNORECASE),
-    r"\b(?:sew|put|place|stitch|insert|fit|slip)\w*(?: in| inside)? (?:the |a )?((?:fabric "
-    r")?lining)\b"
-    r"(?! (?:to|of|layer|stitches|edge|rounds?|tube|at|over|under))": re.compile(
-        r"lin(?:ing|en)|fabric|cloth|cotton", re.IGNORECASE
-    ),
-    r"\b(?:thread|draw|pull|insert|run|sew)\w*(?: in| through)? (?:the |a |an |some |round |flat )*"
-    r"(elastic(?: thread| band| cord)?)\b": re.compile(r"elastic", re.IGNORECASE),
-    r"\b(?:sew|fix|stitch|attach|fasten)\w*(?: on| in)? (?:the |a |an |both |two |each |small "
-    r"|leather |wooden )*"
-    r"(hooks? and eyes?|buckles?|clasps?|velcro|bag handles?|(?:bamboo|wooden|leather) handles?"
-    r"|badges?"
-    r"|labels?|patch(?:es)?|press fasteners?|D-rings?|interfacing|suede soles?|leather "
-    r"soles?)\b": re.compile(
-        r"hook|eye|buckle|clasp|velcro|handle|badge|label|patch|fasten|ring|interfacing|sole"
-        r"|leather|suede",
-        re.IGNORECASE,
-    ),
-    r"\b(?:cut|wind|wrap)\w*(?: \w+){0,4} (?:a piece of |some |stiff )*(cardboard)\b": re.compile(
-        r"card", re.IGNORECASE
-    ),
-    r"\b(?:with|the) (?:rustproof |the |steel |long |blocking |T-?)*(pins)\b": re.compile(
-        r"\bpins?\b", re.IGNORECASE
-    ),
-    r"\b(safety pins?)\b": re.compile(r"\bpins?\b|marker|holder", re.IGNORECASE),
-    r"\b(blocking wires?|wires)\b(?=[^.]{0,40}\bblock)": re.compile(r"wire", re.IGNORECASE),
-    r"\b(embroidery (?:thread|floss|cotton|wool))\b": re.compile(
-        r"embroidery|thread|floss", re.IGNORECASE
-    ),
-    r"\b(spare (?:\w+ )?needle)\b": re.compile(r"needle", re.IGNORECASE),
-}
-_LEFT_OFF = re.compile(r"\b(?:no|not|never|don['’]t|without|instead of)\b[^.;:]*$", re.IGNORECASE)
 _ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
 _OTHERS = ("markers", "needles", "sizes", "stitches", "rows", "rounds")
 
@@ -96,7 +43,7 @@ def notion_count(context: Context) -> Iterator[Finding]:
         for number, thing in _COUNTED.findall(notion):
             if thing.lower() not in _OTHERS:
                 listed[thing.lower()] = listed.get(thing.lower(), 0) + _number(number)
-    yield from _unlisted(context)
+    yield from things_used(world_of(context))
     yield from _holders(context)
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
@@ -147,29 +94,6 @@ def _groups(context: Context, key: str) -> set[str]:
         for row in rows
     ]
     return max(groups, key=len, default=set())
-
-
-def _unlisted(context: Context) -> Iterator[Finding]:
-    """What the texts sew on or put in, and no list has; one finding for each kind."""
-    listed = " ".join((*context.pattern.notions, *(tool.name for tool in context.pattern.tools)))
-    felted = any(_FELTED.search(prose.text) for prose in context.prose)
-    for told, names in _BOUGHT.items():
-        if names.search(listed) or (told == _IN_BAG and not felted):
-            continue
-        for prose in context.prose:
-            if prose.kind not in (TextUse.STEP, TextUse.TEXT):
-                continue
-            all_found = re.finditer(told, prose.text, re.IGNORECASE)
-            found = next(
-                (f for f in all_found if not _LEFT_OFF.search(prose.text[: f.start()])), None
-            )
-            if found:
-                yield Finding(
-                    f"`{found[1]}` stands here, and no list names what it takes",
-                    prose.place(*found.span(1)),
-                    "Add it under `notions:`",
-                )
-                break
 
 
 _WASTE = re.compile(r"\b(?:waste|scrap) yarn\b", re.IGNORECASE)

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import IN_TURN, judged
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
@@ -51,13 +52,6 @@ _PLACED = re.compile(
     rf"|\b{_DONE} (first|last) (?:is|are|comes?) {_THING}\b",
     re.IGNORECASE,
 )
-_FROM_TO = re.compile(
-    r"\b(?:worked|knitted|knit|made|crocheted|goes|grows|begun|works|runs)(?: [\w-]+){0,5}?,? from "
-    r"(?:the|its|his|her|their) ([a-z]+(?: [a-z]+)?) (?:up |down |over )?to (?:the|its|his|her"
-    r"|their) "
-    r"([a-z]+(?: [a-z]+)?)\b",
-    re.IGNORECASE,
-)
 
 
 @check(
@@ -78,9 +72,9 @@ def order_told(context: Context) -> Iterator[Finding]:
     stages = _stages(context)
     for sentence in sentences(context):
         yield from _first_and_last(stages, sentence)
-        yield from _from_end_to_end(stages, sentence)
         yield from _filled(sentence)
         yield from _edged(context, sentence)
+    yield from judged(context, IN_TURN)
 
 
 def _first_and_last(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
@@ -103,34 +97,6 @@ def _first_and_last(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Fi
                 f"`{found[0]}` stands here, and {named[0].name} is the {at} section",
                 sentence.place(found),
             )
-
-
-def _from_end_to_end(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
-    """From where to where a piece is worked, where one of the two is a section: ``prose.direction``
-    reads those that are both."""
-    for found in _plainly(sentence, _FROM_TO):
-        start, end = _either(stages, found[1]), _either(stages, found[2])
-        last = {each.place for each in stages if each is _last_of(stages, each.piece)}
-        first = {each.place for each in stages if each is _first_of(stages, each.piece)}
-        begins_at_end = len(start) == 1 and not end and {start[0].place} <= last - first
-        ends_at_start = len(end) == 1 and not start and {end[0].place} <= first - last
-        if begins_at_end or ends_at_start:
-            yield Finding(
-                f"`{found[0]}` stands here, and the sections run the other way",
-                sentence.place(found),
-            )
-
-
-def _either(stages: Sequence[_Stage], words: str) -> tuple[_Stage, ...]:
-    return _named(stages, words) or _named(stages, words.split()[0])
-
-
-def _first_of(stages: Sequence[_Stage], piece: str) -> _Stage:
-    return next(each for each in stages if each.piece == piece)
-
-
-def _last_of(stages: Sequence[_Stage], piece: str) -> _Stage:
-    return [each for each in stages if each.piece == piece][-1]
 
 
 def _plainly(sentence: Sentence, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:

@@ -1,10 +1,12 @@
 """Slips of the pen that make another word: one that a dictionary has, and that is not meant.
 
 A word is asked about only where it stands in a text, and told only where its neighbours leave no
-doubt: ``worked form`` is a slip, and ``to form a ring`` is none.
+doubt: ``worked form`` is a slip, and ``to form a ring`` is none. Two tables know them:
+words/slips.txt has words that are taken for another, words/slots.txt places in phrases of the trade
+which few words fill (``with the right side …``).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -51,22 +53,46 @@ class _Slip(Record):
     where: str
 
 
+class _Slot(Record):
+    """A phrase with a place that few words fill: those, and others that may stand there too."""
+
+    phrase: str
+    meant: tuple[str, ...]
+    fine: frozenset[str]
+
+
+def _lines(name: str) -> Iterator[list[str]]:
+    """The columns of each line of a table."""
+    text = (Path(__file__).parent / "words" / name).read_text(encoding="utf-8")
+    yield from (line.split("\t") for line in text.splitlines() if not line.startswith("#"))
+
+
 @cache
-def _table() -> Mapping[str, tuple[_Slip, ...]]:
-    """The slips of words/slips.txt, by their word."""
+def _slips() -> Mapping[str, tuple[_Slip, ...]]:
+    """The slips of words/slips.txt, by each of their words."""
     found: dict[str, tuple[_Slip, ...]] = {}
-    text = (Path(__file__).parent / "words" / "slips.txt").read_text(encoding="utf-8")
-    for line in text.splitlines():
-        if not line.startswith("#"):
-            word, meant, where = line.split("\t")
-            found[word] = (*found.get(word, ()), _Slip(meant, where))
+    for words, meant, where in _lines("slips.txt"):
+        slip = _Slip(meant, where)
+        for word in words.split(","):
+            found[word] = (*found.get(word, ()), slip)
     return found
 
 
 @cache
-def _ready(slip: _Slip) -> "re.Pattern[str]":
-    """A slip, made ready when its word first stands in a text."""
-    where = re.sub(r"<([a-z]+)>", lambda name: _LISTS[name[1]], slip.where)
+def _slots() -> Mapping[str, tuple[_Slot, ...]]:
+    """The slots of words/slots.txt, by each of the words that stand in them."""
+    found: dict[str, tuple[_Slot, ...]] = {}
+    for words, phrase, meant, fine in _lines("slots.txt"):
+        slot = _Slot(phrase, tuple(meant.split()), frozenset(fine.split()))
+        for word in words.split():
+            found[word] = (*found.get(word, ()), slot)
+    return found
+
+
+@cache
+def _ready(phrase: str) -> "re.Pattern[str]":
+    """A phrase of the tables, made ready when one of its words first stands in a text."""
+    where = re.sub(r"<([a-z]+)>", lambda name: _LISTS[name[1]], phrase)
     return re.compile(where.replace(" ", r"\s+"), re.IGNORECASE)
 
 
@@ -74,8 +100,8 @@ def _ready(slip: _Slip) -> "re.Pattern[str]":
     id="prose.word",
     title="Words are the ones that are meant",
     looks_at="words that a dictionary has and that stand where another is meant, as in `worked "
-    "form the top` and `pull the yarn though the loops`; verbs beside nouns of the other number; "
-    "an article or a preposition with nothing after it",
+    "form the top` and `garden stitch`; verbs beside nouns of the other number; an article or a "
+    "preposition with nothing after it",
     why="a voice reads the wrong word aloud, and a knitter reads the row twice",
     severity=Severity.WARNING,
     remedy="Correct the word",
@@ -92,7 +118,7 @@ def words_meant(context: Context) -> Iterator[Finding]:
     }
     for prose in context.prose:
         if prose.kind in _READ:
-            yield from _slips(prose, names)
+            yield from _meant_otherwise(prose, names)
             yield from _numbers(prose)
             yield from _lacking(prose)
 
@@ -101,18 +127,72 @@ _READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT, TextUse.ALT)
 _WORDS = re.compile(r"[a-z]+(?:['’][a-z]+)?")
 
 
-def _slips(prose: Prose, names: set[str]) -> Iterator[Finding]:
-    """Words of the table where they are slips, but for those of ``names``."""
+def _meant_otherwise(prose: Prose, names: set[str]) -> Iterator[Finding]:
+    """Words that the tables know as slips where they stand, but for those of ``names``."""
     told = {word.replace("’", "'") for word in _WORDS.findall(prose.text.lower())}
-    for word in sorted(told & _table().keys() - names):
-        for slip in _table()[word]:
-            for found in _ready(slip).finditer(prose.text):
-                group = found.lastindex or 0
-                yield Finding(
-                    f"`{found[group]}` stands in `{' '.join(found[0].split()).strip(' .,;')}`",
-                    prose.place(*found.span(group)),
-                    f"Write `{slip.meant}` if that is meant",
-                )
+    heard: set[int] = set()
+    for group, found, meant in (*_taken(prose, told - names), *_in_slots(prose, told)):
+        if found.start(group) not in heard and found[group].lower() not in names:
+            heard.add(found.start(group))
+            yield Finding(
+                f"`{found[group]}` stands in `{' '.join(found[0].split()).strip(' .,;:')}`",
+                prose.place(*found.span(group)),
+                f"Write `{meant}` if that is meant",
+            )
+
+
+_Heard = tuple[int, "re.Match[str]", str]
+
+
+def _taken(prose: Prose, told: set[str]) -> Iterator[_Heard]:
+    """Words taken for another, as the words beside them tell."""
+    for slip in dict.fromkeys(slip for word in sorted(told) for slip in _slips().get(word, ())):
+        for found in _ready(slip.where).finditer(prose.text):
+            yield found.lastindex or 0, found, slip.meant
+
+
+def _in_slots(prose: Prose, told: set[str]) -> Iterator[_Heard]:
+    """Words that only look like those which fill their place in a phrase."""
+    if " " not in prose.text:
+        return
+    for slot in dict.fromkeys(slot for word in sorted(told) for slot in _slots().get(word, ())):
+        for found in _ready(slot.phrase).finditer(prose.text):
+            word = found[1].lower()
+            meant = _meant(word, slot.meant)
+            if meant and word not in slot.fine:
+                yield 1, found, meant
+
+
+_LONG = 5  # a shorter word differs in one letter at most
+
+
+def _meant(word: str, meant: Sequence[str]) -> str:
+    """The word that looks like ``word``; empty where that is one of them or a form of it, or none
+    looks like it."""
+    if any(word.startswith(each) or each.startswith(word) for each in meant if len(each) > 3):
+        return ""
+    if word in meant:
+        return ""
+    for each in meant:
+        most = 2 if min(len(word), len(each)) >= _LONG and word[0] == each[0] else 1
+        if _letters_off(word, each) <= most:
+            return each
+    return ""
+
+
+def _letters_off(one: str, other: str) -> int:
+    """How many letters are exchanged, left out, added, or changed about from one to the other."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, a in enumerate(one, 1):
+        last, row = row, [i]
+        for j, b in enumerate(other, 1):
+            best = min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (a != b))
+            if i > 1 and j > 1 and a == other[j - 2] and one[i - 2] == b:
+                best = min(best, before[j - 2] + 1)
+            row.append(best)
+        before = last
+    return row[-1]
 
 
 # ---------------------------------------------------------------- one and many

@@ -1,13 +1,12 @@
 """What the texts refer to: sections, charts and their rows, pages, sizes and yarns are there."""
 
 from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import EXISTS, judged
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.scene import parts_named
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.tree import Heading, plain
@@ -31,14 +30,10 @@ _EDGE = re.compile(
     r" (?:edges?|stitches)\b",
     re.IGNORECASE,
 )
-_SEAM = re.compile(r"\b(?:[Ss]ew|[Cc]lose|[Jj]oin)(?: up)? (?:the|each|both) ([a-z]+) seams?\b")
 _PAGE = re.compile(r"\b(?:see|on|from|at) page \d+\b", re.IGNORECASE)
 _SIZE = re.compile(r"\b[Ss]izes? ((?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX)\b")
 _LETTERED = re.compile(r"(?:\d?X{1,5}|X{0,5})(?:S|M|L)|\dX")
 _AGES = re.compile(r"\b[Ss]izes? (\d+) ?(?:to|–|-) ?(\d+) (years?|months?)\b")
-_CHANGE = re.compile(
-    r"\b(?:[Cc]hange|[Ss]witch)(?: back)? to (?:yarn )?([A-Z][a-z'’]+|[A-Z])(?![\w-])"
-)
 _JOIN = re.compile(r"\b(?:[Jj]oin|[Rr]ejoin)(?: in)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
 _CUT = re.compile(r"\b(?:[Cc]ut|[Bb]reak)(?: off)? (?:yarn )?([A-Z][a-z'’]+)(?![\w-])")
 _AS_FOR = re.compile(
@@ -50,16 +45,15 @@ _AS_FOR = re.compile(
 )
 _LETTER = re.compile(r"\b(?:cut|break|carry|drop|change to|with|in) ([B-H])\b(?![.'’]?\w)")
 _OF_LETTER = re.compile(r"\(([A-Z])\)|^([A-Z])$")
-_NAMED = re.compile(r"\b(?:in|to|with|of) ([A-Z][a-z]{3,})\b")
-_ALIKE = 0.75  # two of the four letters that differ are another word; one is a slip
 
 
 @check(
     id="prose.reference",
     title="What the text refers to is there",
-    looks_at="sections, charts, sizes, yarns, pieces (`as for the back`), edges and seams that "
-    "texts name, against those that there are; pages, which differ from edition to edition; and "
-    "the yarn that a text changes to, joins or cuts against the step that follows",
+    looks_at="sections, charts, sizes, yarns, pieces (`as for the back`), parts, things added to "
+    "them, held stitches, edges, seams and methods that texts name, against those that there are; "
+    "lists that name one part twice; pages, which differ from edition to edition; and a yarn "
+    "that is cut before a step that works it",
     why="a knitter who is sent to something that is not there stops, and searches",
     severity=Severity.WARNING,
     remedy="Name what is there, as it is called there",
@@ -74,6 +68,7 @@ def references(context: Context) -> Iterator[Finding]:
             yield from _sizes(context, prose)
             yield from _yarns(context, prose)
     yield from _changes(context)
+    yield from judged(context, EXISTS)
 
 
 def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
@@ -96,13 +91,6 @@ def _parts(context: Context, prose: Prose) -> Iterator[Finding]:
     for found, place in prose.found(_EDGE):
         if not _has_edge(context, found[1].lower()):
             yield Finding(f"`{found[0]}` stands here, and no piece has one", place)
-    for found, place in prose.found(_SEAM):
-        if _is_tube_closed(context, found[1]):
-            yield Finding(
-                f"`{found[1]} seam` stands here, and the {found[1]} is worked in the round and "
-                "gathered",
-                place,
-            )
     for found, place in prose.found(_PAGE):
         yield Finding(f"`{found[0]}` is another page in each edition", place, "Name the section")
 
@@ -151,19 +139,6 @@ def _any_tube(steps: Iterable[StepPlan]) -> bool:
     return any(step.tubes or HOOK in step.tools for step in steps)
 
 
-def _is_tube_closed(context: Context, word: str) -> bool:
-    """Whether every section of a name is worked in the round and gathered at its end."""
-    parts = parts_named(context, word)
-    steps = [[step for step in part.steps if any(step.rounds) or step.closes] for part in parts]
-    return bool(steps) and all(
-        some
-        and not any(step.flat for step in some if any(step.rounds))
-        and some[-1].closes is not None
-        and some[-1].closes.by is BindOffKind.GATHERED
-        for some in steps
-    )
-
-
 def _as_for(context: Context, which: str | None, part: str, place: Span) -> Iterator[Finding]:
     """A piece or a section that another is worked like, where there is none of that name."""
     headings = [each for each in _headings(context) if part in each]
@@ -203,14 +178,6 @@ def _sizes(context: Context, prose: Prose) -> Iterator[Finding]:
 
 
 def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:
-    words = _yarn_words(context)
-    for found, place in prose.found(_CHANGE):
-        if found[1].lower() not in words:
-            yield Finding(f"there is no yarn called `{found[1]}`", place)
-    called = {word for each in _headings(context) for word in each.split()}
-    for found, place in prose.found(_JOIN):
-        if found[1].lower() not in words | called:
-            yield Finding(f"there is no yarn called `{found[1]}`", place)
     letters = {
         found[1] or found[2]
         for yarn in context.pattern.yarns.values()
@@ -220,24 +187,10 @@ def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:
     for found, place in prose.found(_LETTER) if letters else ():
         if found[1] not in letters:
             yield Finding(f"no yarn goes by the letter {found[1]}", place)
-    names = {yarn.name for yarn in context.pattern.yarns.values()}
-    for found, place in prose.found(_NAMED):
-        close = get_close_matches(found[1], names, n=1, cutoff=_ALIKE)
-        headed = {word for each in _headings(context) for word in each.split()} if close else set()
-        if close and found[1].lower() not in words | headed:
-            yield Finding(f"there is no yarn called `{found[1]}`; `{close[0]}` is one", place)
-
-
-def _yarn_words(context: Context) -> set[str]:
-    """The words that yarns go by, in lower case."""
-    yarns = context.pattern.yarns.items()
-    return {
-        word for key, yarn in yarns for word in re.findall(r"\w+", f"{key} {yarn.name}".lower())
-    }
 
 
 def _changes(context: Context) -> Iterator[Finding]:
-    """A change of yarn in a step of prose alone, against the next step that works rows."""
+    """A yarn that a step of prose alone cuts, and the next step works."""
     keys = {yarn.name.lower(): key for key, yarn in context.pattern.yarns.items()}
     keys |= {key.lower(): key for key in context.pattern.yarns}
     for prose in context.prose:
@@ -249,12 +202,6 @@ def _changes(context: Context) -> Iterator[Finding]:
         worked = _yarns_of(following.step) if following else set()
         if following is None or not worked:
             continue
-        name = context.pattern.yarns[sorted(worked)[0]].name
-        for pattern, does in ((_CHANGE, "changes to"), (_JOIN, "joins")):
-            for found, place in prose.found(pattern):
-                key = keys.get(found[1].lower())
-                if key and key not in worked:
-                    yield Finding(f"this {does} {found[1]}, and the next rows are in {name}", place)
         if any(at.step.begins for at in later if at.index <= following.index):
             continue  # which joins its yarn anew
         between = " ".join(_between(context, prose, index, following.index))

@@ -20,7 +20,7 @@ _END = re.compile(
     r"(?<=[.;!?])(?<![\s(][A-Z]\.)\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])|(?<=[°º\d] [CF]\.)\s+"
 )
 _SUPPOSED = re.compile(
-    r"\b(?:if|unless|would|could|might|may|were to|instead|rather than|prefer|lest|whether"
+    r"\b(?:(?<!as )if|unless|would|could|might|may|were to|instead|rather than|prefer|lest|whether"
     r"|or else)\b",
     re.IGNORECASE,
 )

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import WORKED, judged
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
 from bindoff.checks.told.scene import Scene, parts_named, step_scenes
@@ -71,6 +72,7 @@ def stitches_hold(context: Context) -> Iterator[Finding]:
     for scene in step_scenes(context):
         yield from _fabrics(context, scene)
         yield from _shapings(context, scene)
+    yield from judged(context, WORKED)
     for prose in context.prose if context.in_english else ():
         if prose.path == ("summary",):
             yield from _of_all(context, prose)

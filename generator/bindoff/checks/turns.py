@@ -5,9 +5,10 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import FROM_END, judged
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
-from bindoff.checks.told.scene import Part, Scene, parts_of, step_scenes, works
+from bindoff.checks.told.scene import Scene, step_scenes
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import sizes_said
 from bindoff.diagnostics import Severity
@@ -205,12 +206,6 @@ def _sides_of(words: str) -> set[str]:
 
 # ---------------------------------------------------------------- the way it is worked
 
-_WAY = phrase(
-    r"\b(?:worked|knitted|knit|made|grows?|starts?|begins?|begun|started|work|cast on|crocheted"
-    r"|works)"
-    r"(?:,? \w+){0,5}?,? (?:from|at) (?:the )?([a-z]+(?: edge)?) (?:to|up to|down to|towards?|and "
-    r"(?:ends?|closes|finish\w*) (?:at|in)) (?:the )?([a-z]+(?: edge)?)\b"
-)
 _ONE_WAY = phrase(
     r"\b(?:worked|knitted|knit|made|work)(?: \w+){0,5}? (?:from the ([a-z]+)s? (up|upwards?|down"
     r"|downwards?)\b|(top)[- ](down)\b|(bottom)[- ](up)\b|(?:the )?(toe|cuff|neck|hem)[- ](up"
@@ -236,17 +231,10 @@ def directions_hold(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     if not context.in_english:
         return
+    yield from judged(context, FROM_END)
     for prose in context.prose:
         if prose.kind not in (TextUse.TEXT, TextUse.STEP) and prose.path != ("summary",):
             continue
-        for found, place in prose.found(_WAY):
-            first, last = (_stands(context, prose, word) for word in found.groups())
-            if first and last and min(first) > max(last):
-                yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and the {found[2]} is worked "
-                    f"before the {found[1]}",
-                    place,
-                )
         for found, place in prose.found(_ONE_WAY):
             word, way = [group.lower() for group in found.groups() if group]
             if _turned(context, prose, word, way):
@@ -255,26 +243,6 @@ def directions_hold(context: Context) -> Iterator[Finding]:
                     "other end",
                     place,
                 )
-
-
-def _stands(context: Context, prose: Prose, words: str) -> list[int]:
-    """The places, in working order, of the sections and pieces that words name."""
-    word = re.escape(words.split()[0].rstrip("s"))
-    named = re.compile(rf"\b{word}s?\b", re.IGNORECASE)
-    return [at for at, part in enumerate(_sections(context, prose)) if named.search(part.name)]
-
-
-def _sections(context: Context, prose: Prose) -> list[Part]:
-    """The sections in their order, of the piece that the text stands in, if it has some."""
-    parts = list(parts_of(context))
-    if prose.piece is not None and prose.piece in {p.key for p in context.plan.pieces}:
-        steps = {id(step) for step in context.plan.piece(prose.piece).steps}
-        inside = [part for part in parts if all(id(step) in steps for step in part.steps)]
-        parts = inside or parts
-    whole = {tuple(map(id, filter(works, plan.steps))) for plan in context.plan.pieces}
-    sections = [p for p in parts if tuple(map(id, p.steps)) not in whole]
-    names = {p.name.lower() for p in sections}
-    return [p for p in parts if p in sections or p.name.lower() not in names] if sections else parts
 
 
 def _turned(context: Context, prose: Prose, word: str, way: str) -> bool:

@@ -5,18 +5,17 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.named.judges import IN_YARN, judged
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import step_told, steps_of
+from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
 from bindoff.source.steps.section import SectionStep
-from bindoff.source.steps.step import REMARKS
 
 _WORD = r"[a-z][a-z-]+"
 _VERB = r"(?:worked|knitted|knit|made|crocheted|done)"
-_AND_MORE = rf"(?:(?:, (?:the )?{_WORD})*,? and (?:the )?{_WORD})?"
 _ELSE = re.compile(
     r"\b(?:or|instead|if|unless|could|would|may|might|prefer|except|but|leftover|both|stripes?"
     r"|striped|alternat\w*)\b",
@@ -41,26 +40,9 @@ def yarns_said(context: Context) -> Iterator[Finding]:
     if len(keys) < 2:
         return
     names = "|".join(re.escape(name) for name in sorted(keys, key=len, reverse=True))
-    parts = re.compile(
-        rf"(?:^|[.;,:] |\b(?:the|whole|both) |\band )((?i:(?:the )?{_WORD}(?: "
-        rf"{_WORD})?{_AND_MORE}))"
-        rf" (?:is|are) (?:all )?(?:{_VERB} )?in ({names})(?![\w'’-])"
-        rf"(?! (?:and|or|with) (?:in )?(?:{names}))"
-    )
-    used = re.compile(
-        rf"\b({names}) (?:is|are) (?:only )?(?:used |kept |taken )?(?:only )?for "
-        rf"((?:the )?{_WORD}(?:(?:, (?:the )?{_WORD})*,? and (?:the )?{_WORD})?)(?=[.;:]|$)"
-    )
     closed = re.compile(
         rf"\b(?i:graft|gather|close)(?: up| off)? (?i:(?:the|each|both) )?([a-z]+)s?\b"
         rf"(?: \w+){{0,4}}? (?:with|in|using) (?:the (?:tail|end) of )?({names})(?![\w'’-])"
-    )
-    worked = re.compile(
-        rf"\b(?i:with|in)(?: (?i:the|your) [\w-]+(?: [\w-]+)?(?: and))? ({names}),? "
-        r"(?i:work|knit|purl|cast|bind|crochet|graft)\b"
-        rf"|\b(?i:work|knit|crochet|(?:cast|bind) (?:on|off)|pick up(?: and knit)?)"
-        rf"(?: [\w()]+,?){{0,12}}? (?i:in|with) ({names})(?![\w'’-])(?! (?:and"
-        rf"|or)\b)"
     )
     sections = _sections(context)
     told = _Said(
@@ -68,32 +50,15 @@ def yarns_said(context: Context) -> Iterator[Finding]:
             rf"\b({names}) (?:is|as) the main colou?r|\b({names}) (?:is (?:used )?)?for (?:most"
             rf"|nearly all|almost all)\b|\bmain colou?r(?: is|,| \() ?({names})(?![\w'’-])"
         ),
-        is_in=re.compile(
-            rf"\b(?:[Tt]he|whole|and|only the) ((?:{_WORD} )?{_WORD})(?: of the {_WORD})? "
-            rf"(?:is|are)(?: all| only)? ({names})(?![\w'’-])"
-        ),
-        used_for=re.compile(
-            rf"\b({names}) (?:is|are) (?:used |kept )?(?:only )?for the ((?:{_WORD} )?{_WORD})"
-        ),
-        takes=re.compile(
-            rf"\b(?i:take|use|using|with)(?: (?:the|your|a|both)? ?(?:[\w.]+ ){{1,4}}(?:needles?"
-            rf"|hook) and)? ({names})(?![\w'’-])"
-        ),
         first=re.compile(
             rf"\bin ({names}) for (?:the )?(?:first |next |last )?(\w+) (?:rows|rounds)\b"
         ),
     )
     for sentence in sentences(context):
-        yield from _otherwise(context, sentence, told, keys, sections)
-        for found in _plainly(sentence, parts):
-            yield from _other_part(context, sentence, found, found[1], keys[found[2]], sections)
-        for found in _plainly(sentence, used):
-            yield from _other_part(context, sentence, found, found[2], keys[found[1]], sections)
+        yield from _otherwise(context, sentence, told, keys)
         for found in _plainly(sentence, closed):
             yield from _other_part(context, sentence, found, found[1], keys[found[2]], sections)
-        if sentence.prose.path and sentence.prose.path[-1] in REMARKS:  # no key of a template
-            for found in _plainly(sentence, worked):
-                yield from _other_step(context, sentence, found, keys)
+    yield from judged(context, IN_YARN)
     yield from _two_yarns(context, names)
     yield from _on_tubes(context, names, keys)
     yield from _taken_up(context, names, keys)
@@ -174,9 +139,6 @@ class _Said(Record):
     rows."""
 
     main: "re.Pattern[str]"
-    is_in: "re.Pattern[str]"
-    used_for: "re.Pattern[str]"
-    takes: "re.Pattern[str]"
     first: "re.Pattern[str]"
 
 
@@ -185,9 +147,8 @@ def _otherwise(
     sentence: Sentence,
     told: _Said,
     keys: Mapping[str, str],
-    sections: Mapping[str, set[str]],
 ) -> Iterator[Finding]:
-    """A yarn said to be the main one, or that of a part, a step or some rows, and is not."""
+    """A yarn said to be the main one, or that of some rows, and is not."""
     for found in _plainly(sentence, told.main):
         main = _main(context)
         if main and keys[next(filter(None, found.groups()))] != main:
@@ -195,28 +156,6 @@ def _otherwise(
             yield Finding(
                 f"`{found[0]}` stands here, and most is worked in {name}", sentence.place(found)
             )
-    for pattern, part, yarn in ((told.is_in, 1, 2), (told.used_for, 2, 1)):
-        for found in _plainly(sentence, pattern):
-            yarns = _of_part(found[part], sections)
-            if yarns and keys[found[yarn]] not in yarns:
-                right = " and ".join(sorted(context.pattern.yarns[each].name for each in yarns))
-                yield Finding(
-                    f"`{found[0]}` stands here, and the {found[part]} is in {right}",
-                    sentence.place(found),
-                )
-    key = sentence.prose.piece
-    if key and sentence.prose.path[-1] in ("say", "note"):
-        plan = next((each for each in context.plan.pieces if each.key == key), None)
-        worked = {y for s in plan.steps for y in (s.yarn, *_yarns_of(s))} if plan else set()
-        for step in plan.steps if plan else ():
-            worked |= {each.yarn for p in step.pictures for each in p.embroidery.threads}
-        for found in _plainly(sentence, told.takes) if worked else ():
-            if keys[found[1]] not in worked:
-                right = " and ".join(sorted(context.pattern.yarns[each].name for each in worked))
-                yield Finding(
-                    f"`{found[0]}` stands here, and the piece is worked in {right}",
-                    sentence.place(found),
-                )
     for found in _plainly(sentence, told.first):
         rows = number_of(found[2])
         runs = set(_runs(context, keys[found[1]]))
@@ -242,16 +181,6 @@ def _main(context: Context) -> str:
 
 
 _FAR = 0.55
-
-
-def _of_part(words: str, sections: Mapping[str, set[str]]) -> set[str]:
-    """The yarns of the sections and pieces that words name, or whose name ends in their last."""
-    name = words.lower()
-    whole = sections.get(name) or sections.get(name.removesuffix("s"))
-    if whole:
-        return whole
-    last = name.split()[-1].removesuffix("s")
-    return {yarn for section, yarns in sections.items() for yarn in yarns if section.endswith(last)}
 
 
 def _yarns_of(step: StepPlan) -> set[str]:
@@ -318,21 +247,6 @@ def _other_part(
                 sentence.place(found),
             )
             return
-
-
-def _other_step(
-    context: Context, sentence: Sentence, found: "re.Match[str]", keys: Mapping[str, str]
-) -> Iterator[Finding]:
-    at = step_told(context, sentence.prose)
-    if at is not None:
-        yarns = {yarn for size in at.step.worked for loops in size for yarn, _ in loops}
-        yarns.add(at.step.yarn)
-        name = found[1] or found[2]
-        if keys[name] not in yarns:
-            right = context.pattern.yarns[at.step.yarn].name
-            yield Finding(
-                f"`{found[0]}` stands here, and the step is in {right}", sentence.place(found)
-            )
 
 
 _MADE = r"(?:embroider(?:ed)?|sewn|stitched|chain-stitched|cross-stitched|outlined)"

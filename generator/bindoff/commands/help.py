@@ -11,8 +11,8 @@ def command(word: tuple[str, ...]) -> None:
     """Explain a TOPIC or a KEY of pattern.yaml, each key with lines that work; the list of topics
     without one."""
     from bindoff.diagnostics import closest
-    from bindoff.guide.keys import groups, named
-    from bindoff.guide.lines import key_lines, topic_lines
+    from bindoff.guide.keys import groups, named, taking
+    from bindoff.guide.lines import helper_lines, key_lines, topic_lines
     from bindoff.guide.topics import TOPICS
 
     asked = " ".join(word).lower()
@@ -23,11 +23,14 @@ def command(word: tuple[str, ...]) -> None:
         say("bindoff help KEY: what a key says, such as `bindoff help cast on`")
         return
     topic = next((each for each in TOPICS if each.name == asked), None)
-    keys = named(asked)
+    keys = named(asked) or taking(asked)
+    helper = helper_lines(asked)
     if topic is not None:
         say("\n".join(topic_lines(topic)))
     elif keys:
         say("\n".join(key_lines(keys)))
+    elif helper:
+        say("\n".join(helper))
     else:
         known = [each.name for each in TOPICS]
         known += [key.key for group in groups().values() for key in group.keys]

@@ -72,7 +72,7 @@ def build_document(
         *_asked_by(voice, "yarns", material_section(voice, drawn)),
         *_asked_by(voice, "gauge", gauge_section(voice)),
         *gauge_notes(voice, files),
-        *abbreviation_section(voice, (*told, *used)),
+        *abbreviation_section(voice, (*told, *used), _stitches_told(plan)),
         *stitch_pattern_section(voice),
         *(block for piece in plan.pieces for block in piece_blocks(voice, piece, drawn, notes)),
         *chart_section(voice, charts, chart_notes(voice, files, drawn, used, at_charts)),
@@ -148,6 +148,15 @@ def _told(plan: Plan, used: Sequence[str]) -> tuple[str, ...]:
     return tuple(id for id in ("k", "p") if id in found and id not in used)
 
 
+def _stitches_told(plan: Plan) -> Mapping[str, str]:
+    """What the designer's words shorten stitches to, as every list of the trade has it."""
+    words = " ".join(text.place.text for text in texts(plan.source.pattern) if text.use in _WORDS)
+    named = {"st": "stitch", "sts": "stitches"}
+    found = {each[0] for each in _SHORT_STITCHES.finditer(words)}
+    return {short: name for short, name in named.items() if short in found}
+
+
+_SHORT_STITCHES = re.compile(r"(?<![\w&/-])sts?(?![\w-])")
 _WORDS = (TextUse.STEP, TextUse.TEXT, TextUse.STITCH)
 
 

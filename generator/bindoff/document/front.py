@@ -522,12 +522,14 @@ def _gauge_table(voice: Voice, pattern: Pattern) -> Table:
 # ---------------------------------------------------------------- abbreviations
 
 
-def abbreviation_section(voice: Voice, used: Sequence[str]) -> Blocks:
-    """The abbreviations among the ids ``used`` in rows, each with what to do.
+def abbreviation_section(voice: Voice, used: Sequence[str], of_words: Mapping[str, str]) -> Blocks:
+    """The abbreviations among the ids ``used`` in rows, each with what to do, then those that only
+    words have, each with what it is short for.
 
     Words that a row says in full, such as ``remove marker``, need no entry.
     """
     explained = [voice.abbreviation(id) for id in used]
+    explained += [(short, name, "") for short, name in of_words.items()]
     entries = tuple(
         Definition((Strong(text(abbreviation)),), text(f"{name}: {how}" if how else name))
         for abbreviation, name, how in explained

@@ -9,6 +9,7 @@ from bindoff.guide.topics import SHARED, TOPICS
 from bindoff.records import Record
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
+from bindoff.source.steps.step import Step
 from bindoff.source.yamltree import read_yaml
 
 
@@ -45,7 +46,7 @@ def groups() -> Mapping[str, Group]:
 
 def all_models() -> dict[str, type[Model]]:
     """Every group of keys of a pattern, by the name of its model."""
-    found: dict[str, type[Model]] = {}
+    found: dict[str, type[Model]] = {"Step": Step}
     waiting: list[object] = [Pattern]
     while waiting:
         each = waiting.pop()
@@ -62,7 +63,7 @@ def _keys(name: str, model: type[Model], examples: Mapping[str, str]) -> Iterato
     schema = model.model_json_schema(by_alias=True)
     required = frozenset(schema.get("required", ()))
     for key, about in schema["properties"].items():
-        if name.endswith("Step") and key in SHARED:
+        if name.endswith("Step") and name != "Step" and key in SHARED:
             continue
         yield KeyHelp(
             name,
@@ -78,6 +79,8 @@ def _choices(about: Mapping[str, Any]) -> Iterator[str]:
     for each in (about, *about.get("anyOf", ()), about.get("items", {})):
         if isinstance(each, Mapping):
             yield from (str(choice) for choice in each.get("enum", ()))
+            if "const" in each:
+                yield str(each["const"])
 
 
 def named(word: str) -> tuple[KeyHelp, ...]:
@@ -89,4 +92,16 @@ def named(word: str) -> tuple[KeyHelp, ...]:
         for name in topic.groups
         for key in groups()[name].keys
         if key.key == wanted
+    )
+
+
+def taking(word: str) -> tuple[KeyHelp, ...]:
+    """Every key that may be this word, in the guide's order."""
+    wanted = word.strip().lower()
+    return tuple(
+        key
+        for topic in TOPICS
+        for name in topic.groups
+        for key in groups()[name].keys
+        if wanted in key.choices
     )

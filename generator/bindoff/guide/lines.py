@@ -10,7 +10,7 @@ from bindoff.english import listed
 from bindoff.files import packaged_template
 from bindoff.guide.keys import Group, KeyHelp, groups
 from bindoff.guide.titles import group_title, place_of
-from bindoff.guide.topics import GAUGES_OF_THEIR_OWN, HELPERS, TOPICS, Topic
+from bindoff.guide.topics import GAUGES_OF_THEIR_OWN, HELPERS, TOPICS, Helper, Topic
 from bindoff.source.rowlang.listing import all_words
 
 WIDTH = 80
@@ -59,21 +59,31 @@ def _group(group: Group) -> Iterator[str]:
 def _entry(key: KeyHelp) -> Iterator[str]:
     yield ""
     yield f"  {key.key}:{' (must be there)' if key.required else ''}"
-    choices = f" One of: {listed(key.choices, 'or')}." if key.choices else ""
+    choices = f" One of: {listed(key.choices, 'or')}." if len(key.choices) > 1 else ""
     yield from _wrapped(_bare(key.says) + choices, "      ")
     if any(key.example):
         yield from (f"      | {line}" for line in key.example)
 
 
+def helper_lines(name: str) -> tuple[str, ...]:
+    """A helper of formulas by its name; none where there is none of it."""
+    found = next((each for each in HELPERS if name in each.names), None)
+    return () if found is None else ("Helpers of formulas", *_helper(found))
+
+
 def _helpers() -> Iterator[str]:
     yield from ("", "Helpers of formulas")
     for each in HELPERS:
-        yield ""
-        yield f"  {', '.join(each.names)}"
-        yield from _wrapped(each.gives, "      ")
-        yield f"      | {each.example}"
+        yield from _helper(each)
     yield ""
     yield from _wrapped(GAUGES_OF_THEIR_OWN, "  ")
+
+
+def _helper(helper: Helper) -> Iterator[str]:
+    yield ""
+    yield f"  {', '.join(helper.names)}"
+    yield from _wrapped(helper.gives, "      ")
+    yield f"      | {helper.example}"
 
 
 def _bare(text: str) -> str:

@@ -65,7 +65,7 @@ def _group(group: Group) -> Iterator[Block]:
 
 def _entry(key: KeyHelp) -> Definition:
     meaning: list[Inline] = list(_marked(key.says))
-    if key.choices:
+    if len(key.choices) > 1:
         meaning.append(Text(f" One of: {listed(key.choices, 'or')}."))
     if key.required:
         meaning.append(Text(" It must be there."))

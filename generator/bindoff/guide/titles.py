@@ -22,6 +22,7 @@ _GROUP_TITLES = {
     "CustomStitch": "stitches: each stitch of your own",
     "StitchPattern": "stitch patterns: each pattern",
     "Piece": "pieces: each piece",
+    "Step": "every step",
     "Column": "counted at: a column",
     "RowsShape": "schematic: from rows",
     "HatShape": "schematic: hat",

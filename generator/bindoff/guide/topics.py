@@ -43,6 +43,7 @@ TOPICS = (
         "steps",
         "Steps",
         (
+            "Step",
             "SectionStep",
             "SayStep",
             "CastOnStep",
@@ -80,7 +81,7 @@ TOPICS = (
 )
 
 SHARED = ("yarn", "first", "note", "in mirror")
-"""Keys that every step may have; the topic's prose tells them once."""
+"""Keys that every step may have, told once, under ``Step``."""
 
 
 class Helper(Record):

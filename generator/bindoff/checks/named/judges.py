@@ -1,0 +1,59 @@
+"""The judges of names in sentences, by the check that tells what they find."""
+
+from collections.abc import Callable, Iterator
+
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding
+from bindoff.checks.named.headings import headings_named
+from bindoff.checks.named.order import before_and_after, from_end_to_end, stages_in_order
+from bindoff.checks.named.parts import parts_named
+from bindoff.checks.named.places import held_named, listed_twice, seams_named
+from bindoff.checks.named.tools import needles_compared
+from bindoff.checks.named.work import (
+    closed_by,
+    closed_in,
+    crochet_named,
+    methods_named,
+    sides_in,
+    ways_named,
+    yarn_held,
+)
+from bindoff.checks.named.world import World, world_of
+from bindoff.checks.named.yarns import yarns_at_steps, yarns_named, yarns_of_parts
+from bindoff.checks.sentencesof import Sentence, sentences
+
+Judge = Callable[[World, Sentence], Iterator[Finding]]
+
+EXISTS: tuple[Judge, ...] = (
+    parts_named,
+    yarns_named,
+    held_named,
+    seams_named,
+    listed_twice,
+    methods_named,
+    headings_named,
+)
+"""Whether what is named is there at all."""
+
+IN_YARN: tuple[Judge, ...] = (yarns_of_parts, yarns_at_steps)
+"""Whether it is in that yarn."""
+
+WORKED: tuple[Judge, ...] = (yarn_held, closed_in, closed_by, sides_in, crochet_named, ways_named)
+"""Whether it is worked like that."""
+
+IN_TURN: tuple[Judge, ...] = (stages_in_order, before_and_after)
+"""Whether it is worked in that order."""
+
+FROM_END: tuple[Judge, ...] = (from_end_to_end,)
+"""Whether it is worked from that end."""
+
+ON_NEEDLES: tuple[Judge, ...] = (needles_compared,)
+"""Whether it is worked on such needles."""
+
+
+def judged(context: Context, judges: tuple[Judge, ...]) -> Iterator[Finding]:
+    """What some judges find in every sentence."""
+    world = world_of(context)
+    for sentence in sentences(context):
+        for judge in judges:
+            yield from judge(world, sentence)

@@ -1,0 +1,166 @@
+"""Sections and pieces that a text puts in an order, against the order in which they are worked."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from bindoff import regex as re
+from bindoff.checks.context import Context
+from bindoff.checks.engine import Finding
+from bindoff.checks.named.world import World
+from bindoff.checks.sentencesof import Sentence
+from bindoff.records import Record
+from bindoff.remembered import once_each
+from bindoff.source.model import TextUse
+from bindoff.source.steps.section import SectionStep
+
+
+class _Stage(Record):
+    """A word by which sections or pieces go, and the first and the last place of these among all;
+    ``piece`` is the piece they are all in."""
+
+    word: str
+    said: "re.Pattern[str]"
+    first: int
+    last: int
+    piece: str
+
+
+_NO_STAGE = re.compile(
+    r"the|and|for|first|second|third|last|left|right|upper|lower|main|end|start|part|rows"
+    r"|rounds|of|with|row|round|edge|begin|next|plain|work|stitch|stitches|pattern|all"
+    r"|both|side|sides"
+)
+
+
+@once_each
+def _stages(context: Context) -> tuple[_Stage, ...]:
+    """Every word that names sections, or pieces that have none, of one piece alone."""
+    sections: dict[str, list[tuple[int, str]]] = {}
+    pieces: dict[str, list[tuple[int, str]]] = {}
+    count = 0
+    for key, piece in context.pattern.pieces.items():
+        names = [step.section for step in piece.steps if isinstance(step, SectionStep)]
+        places = sections if names else pieces
+        for name in names or [piece.title]:
+            for word in re.findall(r"[a-z]{3,}", name.lower()):
+                if not _NO_STAGE.fullmatch(word):
+                    places.setdefault(word.removesuffix("s"), []).append((count, key))
+            count += 1
+    return tuple(
+        _Stage(
+            word,
+            re.compile(rf"(?<![\w-]){re.escape(word)}s?(?![\w-])", re.IGNORECASE),
+            min(place for place, _ in some),
+            max(place for place, _ in some),
+            some[0][1],
+        )
+        for word, some in (pieces | sections).items()
+        if len({key for _, key in some}) == 1
+    )
+
+
+_WORKED = (
+    r"(?:worked|knitted|knit|made|put in|picked up|crocheted|added|begun|started|shaped|turned"
+    r"|grows?|goes|runs?|works)"
+)
+_IN_ORDER = re.compile(
+    r"\bfirst\b|\bthen\b|\bnext\b|\bfinally\b|\bafterwards\b|\blast(?:ly)?\b", re.IGNORECASE
+)
+_ORDERED = re.compile(
+    rf"\b{_WORKED}\b|\bcomes?\b|\bfollows?\b|\border\b|\b(?:begin|start|cast on)", re.IGNORECASE
+)
+_BACKWARDS = re.compile(
+    r"\b(?:before|after|until|once|when|from|like|as|except|but|again|where|while|than|or|if)\b",
+    re.IGNORECASE,
+)
+
+
+def stages_in_order(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """`The leg comes first, then the heel and the foot`: the stages in the order they are named."""
+    if sentence.supposes or sentence.prose.kind is TextUse.STEP:
+        return
+    words = sentence.words
+    if not _IN_ORDER.search(words) or not _ORDERED.search(words) or _BACKWARDS.search(words):
+        return
+    named = _named_in(world.context, words)
+    for (start, one), (_, other) in pairwise(named):
+        if one.piece == other.piece and one.first > other.last and one.word != other.word:
+            yield Finding(
+                f"the {one.word} is named before the {other.word} here, and is worked after it",
+                sentence.prose.place(
+                    sentence.start + start, sentence.start + start + len(one.word)
+                ),
+            )
+            return
+
+
+def _named_in(context: Context, words: str) -> Sequence[tuple[int, _Stage]]:
+    found = [
+        (match.start(), stage)
+        for stage in _stages(context)
+        for match in [stage.said.search(words)]
+        if match
+    ]
+    return sorted(found, key=lambda each: each[0])
+
+
+_BEFORE = re.compile(
+    r"\b(?:the |its |both )?([a-z]+)s? (?:is|are|was|were|has been|have been|gets?|comes?|will be)"
+    rf"(?: {_WORKED})? (?:(before)|after) (?:the |its |both )?([a-z]+)\b",
+    re.IGNORECASE,
+)
+
+
+def before_and_after(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """`The heel is worked after the foot`."""
+    by_word = {stage.word: stage for stage in _stages(world.context)}
+    for found in sentence.said(_BEFORE) if not sentence.supposes else ():
+        one, other = (by_word.get(found[each].lower().removesuffix("s")) for each in (1, 3))
+        if one is None or other is None or one.piece != other.piece:
+            continue
+        before = found[2] is not None
+        if one.first > other.last if before else one.last < other.first:
+            yield Finding(
+                f"`{' '.join(found[0].split())}` stands here, and the {one.word} is worked "
+                f"{'after' if before else 'before'} the {other.word}",
+                sentence.place(found),
+            )
+
+
+_ENDS = re.compile(
+    r"\bfrom (?:the |its |his |her |their )?(?P<from>[a-z]+)(?: (?:end|edge|tip))?"
+    r" (?:up |down |over |out |on )?"
+    r"to (?:the |its |his |her |their )?(?P<to>[a-z]+)\b"
+    r"|\b(?:begins?|starts?|begun|started|beginning|starting|cast on) (?:at|with|from)"
+    r" (?:the |its )(?P<begin>[a-z]+)\b"
+    r"|\b(?:ends?|finish(?:es|ed)?|ending|finishing) (?:at|with|in) (?:the |its )(?P<end>[a-z]+)\b",
+    re.IGNORECASE,
+)
+_OF_WORK = re.compile(rf"\b{_WORKED}\b|\bworks?\b", re.IGNORECASE)
+
+
+def from_end_to_end(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """The end at which the work begins or ends, where a section there has that name."""
+    if (
+        sentence.supposes
+        or sentence.prose.kind is TextUse.STEP
+        or not _OF_WORK.search(sentence.words)
+    ):
+        return
+    stages = _stages(world.context)
+    by_word = {stage.word: stage for stage in stages}
+    for found in sentence.said(_ENDS):
+        for name, at_start in (("from", True), ("begin", True), ("to", False), ("end", False)):
+            stage = by_word.get((found[name] or "").lower().removesuffix("s"))
+            if stage is None:
+                continue
+            own = [each for each in stages if each.piece == stage.piece]
+            first, last = min(e.first for e in own), max(e.last for e in own)
+            turned = stage.first == stage.last and first < last
+            if turned and stage.first == (last if at_start else first):
+                yield Finding(
+                    f"`{' '.join(found[0].split())}` stands here, and the {stage.word} is worked "
+                    f"{'last' if at_start else 'first'}",
+                    sentence.place(found),
+                )
+                break

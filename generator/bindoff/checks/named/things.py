@@ -1,0 +1,180 @@
+"""Notions: what texts use is listed, what is listed is used, and it fits."""
+
+from collections.abc import Iterator
+from functools import cache
+
+from bindoff import regex as re
+from bindoff.checks.engine import Finding
+from bindoff.checks.named.parts import compared
+from bindoff.checks.named.world import World
+from bindoff.checks.sentencesof import sentences
+from bindoff.checks.walk import millimetres
+from bindoff.diagnostics import Span
+from bindoff.plan.values import Kind
+from bindoff.source.model import TextUse
+
+# What is bought, as texts say it, and what in a list may stand for it. Common practice, no source.
+_BOUGHT: tuple[tuple[str, str], ...] = (
+    (
+        r"(?<!-)buttons?(?![- ]?(?:band|hole|loop|border|side|edge|line|up\b))",
+        r"button|fasten|toggle",
+    ),
+    (r"beads?", r"bead"),
+    (r"sequins?", r"sequin"),
+    (r"zip(?:per|fastener)?s?", r"zip"),
+    (
+        r"(?:snaps?|poppers?|press[- ](?:studs?|fasteners?))(?! (?:back|into|it|the|off))",
+        r"snap|popper|stud|fasten",
+    ),
+    (r"toggles?", r"toggle|button"),
+    (r"buckles?", r"buckle|clasp|fasten"),
+    (r"clasps?", r"clasp|buckle|fasten|hook"),
+    (r"hooks? and eyes?", r"hook|eye|fasten"),
+    (r"velcro|hook-and-loop", r"velcro|hook|fasten"),
+    (r"ribbons?", r"ribbon"),
+    (
+        r"elastic (?:thread|cord|band)"
+        r"|(?:of|the|with|in) elastic(?= (?:through|in|around|to|is|of|long)|[.,;]|$)",
+        r"elastic",
+    ),
+    (r"(?:cushion|pillow) (?:pads?|inserts?|forms?)", r"pad|insert|form|cushion|pillow"),
+    (
+        r"(?:toy )?(?:stuffing|filling|fibrefill|fiberfill|wadding|batting)(?! (?:firmly|it|them"
+        r"|the))"
+        r"|(?:fill|stuff)(?: (?:the|each|both|it|and|nose|head|body|belly|legs?|arms?|tail)){1,6}"
+        r" (?:firmly|lightly|loosely|softly|tightly)",
+        r"stuff|fill|wadding|batting|fleece|wool|scrap|pad|fib|foam",
+    ),
+    (r"(?:with|the|strong|doubled|matching|sewing) (?:sewing )?thread", r"thread"),
+    (r"safety pins?", r"pin|marker|holder"),
+    (r"(?:rustproof|blocking|glass-headed|steel|with|the|T)[- ]pins", r"pin"),
+    (r"blocking wires?|wires(?=[^.]{0,40}\bblock)", r"wire"),
+    (r"blocking (?:mats?|boards?)", r"mat|board"),
+    (r"cardboard", r"card"),
+    (r"bells?", r"bell"),
+    (r"D-rings?|(?:wooden|metal|plastic|curtain|teething) rings?", r"ring"),
+    (r"(?:leather|bamboo|wooden|bag) handles?", r"handle|leather"),
+    (r"(?:leather|suede|felt|latex) soles?", r"sole|leather|suede|felt|latex"),
+    (
+        r"(?:lining|backing) fabric|fabric lining|(?:in|put|sew|insert) the lining"
+        r"(?! (?:to|of|layer|stitches|edge|rounds?|tube|at|over|under))",
+        r"lining|linen|fabric|cloth|cotton|backing",
+    ),
+    (r"interfacing", r"interfacing"),
+    (r"embroidery (?:thread|floss|cotton|wool)", r"embroidery|thread|floss|cotton|wool"),
+    (r"(?:safety|plastic|toy) eyes", r"eyes"),
+    (
+        r"(?:sew|fix|stitch|attach)(?: on| in)? (?:the |an? )?(?:badges?|labels?|patch(?:es)?)",
+        r"badge|label|patch|leather",
+    ),
+    (r"spare (?:\w+ )?needle", r"needle"),
+)
+# A bag to felt in is listed; one to wash in is a thing of the household.
+_IN_BAG = (
+    r"in (?:the |an? )?(?:zipped |old |closed )*(?:pillow ?case|laundry bag|wash bag|net bag"
+    r"|mesh bag)",
+    r"pillow ?case|bag",
+)
+_NEEDED = re.compile(
+    r"\b(?:stuff\w*|fill\w*|wadding|batting|pins|wires?|mats?|boards?|pads?|inserts?|forms?)\b"
+    r"|(?<!elastic )(?<!embroidery )thread",
+    re.IGNORECASE,
+)
+_HAZARD = re.compile(r"button|bead|sequin|bell|ribbon|snap|popper|toggle|buckle|eyes|ring", re.I)
+_FELTED = re.compile(r"\b(?:felt(?:ed|ing|s)?|fulled|fulling)\b")
+
+
+@cache
+def _any(felted: bool) -> tuple["re.Pattern[str]", tuple["re.Pattern[str]", ...]]:
+    """All that is bought, a group each, and what may stand for each in a list."""
+    bought = (*_BOUGHT, _IN_BAG) if felted else _BOUGHT
+    said = "|".join(f"({told})" for told, _ in bought)
+    names = tuple(re.compile(each) for _, each in bought)
+    return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE), names
+
+
+def things_used(world: World) -> Iterator[Finding]:
+    """What the texts use and no list has; one finding for each thing."""
+    context = world.context
+    said, names = _any(bool(_FELTED.search(world.said)))
+    listed = " | ".join(world.lists)
+    known = {index for index, each in enumerate(names) if each.search(listed)}
+    told: dict[int, list[tuple[str, Span]]] = {}
+    for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
+        for found in sentence.said(said) if not sentence.supposes else ():
+            which = (found.lastindex or 1) - 1
+            if world.warned and _HAZARD.search(found[0]):
+                continue
+            if which not in known and not compared(sentence.words[: found.start()]):
+                told.setdefault(which, []).append((found[0], sentence.place(found)))
+    for uses in told.values():
+        words, place = uses[0]
+        if (len(uses) > 1 or _NEEDED.search(words)) and context.pattern.notions:
+            # What several sentences use, or no finishing does without, is meant: the list lacks it.
+            place = context.pattern.place.of("notions").span
+            message = f"the texts use `{words}`, and no list names what it takes"
+        else:
+            message = f"`{words}` stands here, and no list names what it takes"
+        yield Finding(message, place, "Add it under `notions:`")
+
+
+# What a list may have though no text names it.
+_ALWAYS = re.compile(
+    r"needle|scissors|tape measure|ruler|marker|\bpins?\b|counter|hook|machine|waste|scrap|holder"
+    r"|yarn|towel|water|iron|board|mat\b|wire|pencil|paper|cloth\b|comb|weights?|thread",
+    re.IGNORECASE,
+)
+_NO_THING = re.compile(
+    r"the|and|for|with|from|that|this|your|one|two|three|four|five|six|seven|eight|nine"
+    r"|ten|about|long|wide|short|small|large|round|flat|across|set|pair|few|some|old|bit"
+    r"|piece|length|metre|metres|meter|yard|inch|inches|each|matching|smooth|white|black"
+    r"|red|blue|strong"
+)
+
+
+def things_listed(world: World) -> Iterator[Finding]:
+    """What is listed and nothing else names by any of its words."""
+    context = world.context
+    told = [each.raw for each in context.prose if each.path[:1] not in (("notions",), ("tools",))]
+    said = " ".join((*told, *world.names)).lower()
+    for index, notion in enumerate(context.pattern.notions):
+        words = [w for w in re.findall(r"[a-z]{3,}", notion.lower()) if not _NO_THING.fullmatch(w)]
+        stems = [word.removesuffix("s").removesuffix("e")[:6] for word in words]
+        if world.warned and _HAZARD.search(notion):
+            continue
+        if stems and not _ALWAYS.search(notion) and not any(stem in said for stem in stems):
+            yield Finding(
+                f"nothing in the pattern uses `{notion}`",
+                context.pattern.place.of("notions").of(index).span,
+            )
+
+
+_MEASURED = re.compile(
+    r"(\d+(?:\.\d+)?)(?: ?(?:×|x|by) ?(\d+(?:\.\d+)?))? ?(cm|in\b|mm)", re.IGNORECASE
+)
+_PAD = re.compile(r"\b(?:pad|insert|cushion form|pillow form)s?\b", re.IGNORECASE)
+_PAD_FITS = (0.9, 1.16)
+
+
+def pads_fit(world: World) -> Iterator[Finding]:
+    """A cushion pad that its cover does not fit: a cover is as large, or up to a seventh smaller;
+    common practice, no source."""
+    context = world.context
+    real = [
+        mm
+        for measure in context.plan.measures.finished.values()
+        if measure.kind is Kind.LENGTH
+        for mm in measure.rounded
+        if mm
+    ]
+    for index, notion in enumerate(context.pattern.notions if real else ()):
+        found = _MEASURED.search(notion) if _PAD.search(notion) else None
+        for figure in filter(None, (found[1], found[2])) if found else ():
+            mm = millimetres(float(figure), found[3]) if found else 0
+            if not any(_PAD_FITS[0] <= mm / each <= _PAD_FITS[1] for each in real):
+                yield Finding(
+                    f"`{notion}` is listed, and no finished measurement is near {figure}",
+                    context.pattern.place.of("notions").of(index).span,
+                    "List a pad as large as the cover, or a little larger",
+                )
+                break

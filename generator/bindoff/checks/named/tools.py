@@ -1,0 +1,89 @@
+"""Needles as texts compare them, and whether the work goes on them."""
+
+from collections.abc import Iterator
+
+from bindoff import regex as re
+from bindoff.checks.engine import Finding
+from bindoff.checks.named.world import World
+from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.told.numbers import NUMBER
+from bindoff.checks.tools import knits
+from bindoff.checks.walk import length_said, millimetres, steps_of
+from bindoff.plan.picture import piece_gauges
+
+_MM = re.compile(r"(?<![\d.])(\d{1,2}(?:\.\d{1,2})?) ?mm")
+_COMPARED = re.compile(
+    rf"\bneedles?\b[^.;,]{{0,30}}? (?:(?:{NUMBER}|half an?|\d+(?:\.\d+)?) ?(?:mm"
+    r"|milli?met(?:er|re)s?|sizes?) )?"
+    r"(?:(thicker|larger|bigger)|thinner|smaller|finer) than (?:the (?:rest|others?|body|main)"
+    r"|everything else|all else)",
+    re.IGNORECASE,
+)
+
+
+def needles_compared(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """A needle that is said to be thicker or thinner than the rest, and is the other.
+
+    It is the one whose `use:` has a word of the sentence.
+    """
+    for found in sentence.said(_COMPARED) if not sentence.supposes else ():
+        uses = {
+            float(size[1]): (tool.use or "").lower()
+            for tool in world.context.pattern.tools
+            if knits(tool.name) and (size := _MM.search(tool.name))
+        }
+        before = sentence.words[: found.start()].lower()
+        named = [mm for mm, use in uses.items() if _is_told(use, before)]
+        others = [mm for mm in uses if mm not in named]
+        if len(named) != 1 or not others:
+            continue
+        if all((mm < named[0]) is not (found[1] is not None) for mm in others):
+            there = " and ".join(f"{mm:g}" for mm in sorted(others))
+            yield Finding(
+                f"`{' '.join(found[0].split())}` stands here, and it is {named[0]:g} mm beside "
+                f"{there} mm",
+                sentence.place(found),
+            )
+
+
+def _is_told(use: str, words: str) -> bool:
+    return any(
+        re.search(rf"\b{re.escape(word.removesuffix('s'))}", words)
+        for word in re.findall(r"[a-z]{3,}", use)
+    )
+
+
+_CIRCULAR = re.compile(r"\bcircular\b[^.;]*?(?<![\d.])(\d{2,3}) ?(cm|in)\b", re.IGNORECASE)
+_BUNCHED = 3.0  # on a needle a fabric takes a third of its width; common practice, no source
+
+
+def needles_hold(world: World) -> Iterator[Finding]:
+    """A circular needle too short for the widest row, where no other needle is listed."""
+    context = world.context
+    knitting = [tool for tool in context.pattern.tools if knits(tool.name)]
+    lengths = [
+        (millimetres(float(found[1]), found[2]), found, tool)
+        for tool in knitting
+        if (found := _CIRCULAR.search(tool.name))
+    ]
+    if not lengths or len(lengths) < len(knitting):
+        return
+    mm, found, tool = max(lengths, key=lambda each: each[0])
+    widest = max(
+        (
+            gauge.width_of(after.stitches)
+            for at in steps_of(context)
+            if any(at.step.rounds) and not at.step.tubes
+            for gauge, after in zip(
+                piece_gauges(context.plan.measures, at.piece), at.step.after, strict=True
+            )
+        ),
+        default=0.0,
+    )
+    if widest > _BUNCHED * mm:
+        yield Finding(
+            f"`{found[1]} {found[2]}` cannot hold the widest row, which is "
+            f"{length_said(context, widest)}",
+            tool.place.of("name").span,
+            "List a longer circular needle",
+        )
