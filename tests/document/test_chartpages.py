@@ -160,6 +160,24 @@ def test_a_chart_of_stitches_has_no_colours_and_says_plain_stitches_in_full() ->
     )
 
 
+def test_what_is_repeated_within_a_repeat_is_said_once() -> None:
+    page = pages(*charted("-.-.-.-.-.-.\n", {".": "k", "-": "p"}))["lace"]
+
+    assert said([b for b in chart_blocks(page) if isinstance(b, ItemList)]) == (
+        "Round 1: *knit 1, purl 1; repeat from * to end."
+    )
+
+
+@pytest.mark.parametrize(("cells", "repeated"), [(24, False), (12, True)])
+def test_a_chart_as_wide_as_the_piece_has_no_repeat(cells: int, repeated: bool) -> None:
+    line = "-" + "." * (cells - 1)
+    page = pages(*charted(f"{line}\n", {".": "k", "-": "p"}))["lace"]
+    words = said([b for b in chart_blocks(page) if isinstance(b, ItemList)])
+
+    assert bool(page.spec.repeats) == ("*" in words) == repeated
+    assert f"knit {cells - 1}, purl 1" in words
+
+
 def test_a_flat_chart_says_on_the_wrong_side_what_to_work_there() -> None:
     source, files = charted("..--\n....\n", {".": "k", "-": "p"})
     page = pages(flat(source), files)["lace"]

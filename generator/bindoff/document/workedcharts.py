@@ -94,7 +94,7 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
         each = {c for line in lines for cells in (line.repeat, line.twin) for c in counts(cells)}
         steady = each == {grid.repeat} == {grid.twin}
     label = f"{grid.repeat}-stitch repeat" if steady else "repeat"
-    boxed = chart.repeats and not way.once and not turns_within(lines)
+    boxed = chart.repeats and not turns_within(lines) and _is_repeated(voice.plan, way)
     boxes = [RepeatBox(1 + grid.before, grid.before + grid.repeat, 1, grid.height, label)]
     if grid.twin:
         left = grid.width - grid.after
@@ -117,6 +117,14 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
         grid=grid.file,
         needs=_needs(lines[0]) if grid.edged and boxed else "",
     )
+
+
+def _is_repeated(plan: Plan, way: _Way) -> bool:
+    """Whether some row works its repeat more than once, or the pattern says which cells it is."""
+    if way.once:
+        return False
+    uses = [rows for rows, each in _worked(plan) if each.drawing == way.drawing]
+    return way.grid.edged or max(most for rows in uses for most in rows.most) != 1
 
 
 def _yarn_band(chart: Chart, rows: ChartRows) -> tuple[str, ...]:

@@ -393,7 +393,10 @@ def _sentence(row: WrittenRow, spec: ChartSpec) -> str:
     # Where cells are passed over, the parts are no longer those of the drawing.
     place = _Place(spec, row.right_side, _placed(spec) and parts == row.parts)
     for boxed, group in groupby(parts, key=lambda part: part.boxed):
-        words = ", ".join(_part_words(part, keys, row.right_side, place) for part in group)
+        inside = tuple(group)
+        if boxed and len(inside) == 1 and not place.told:
+            inside = (RepeatedRuns(inside[0].runs),)  # what is repeated anyway needs no brackets
+        words = ", ".join(_part_words(part, keys, row.right_side, place) for part in inside)
         if boxed:
             end = f"{_how_far(row.parts, keys)}{beyond}"
             if boxed < len(spec.repeats):
@@ -443,14 +446,14 @@ class _Place:
     """Where in a row one stands, in cells of the drawing; ``told`` if it is said."""
 
     def __init__(self, spec: ChartSpec, right_side: bool, told: bool) -> None:
-        self._spec, self._right_side, self._told = spec, right_side, told
+        self._spec, self._right_side, self.told = spec, right_side, told
         self._done = 0
 
     def of(self, cells: int) -> str:
         """`` (31 to 44)``: the next so many cells, by the numbers below the drawing."""
         ends = (self._done + 1, self._done + cells)
         self._done += cells
-        if not self._told:
+        if not self.told:
             return ""
         first, last = (
             self._spec.place(end if self._right_side else self._spec.width - end + 1)
