@@ -231,3 +231,9 @@ def test_cells_beyond_a_turn_say_so_without_a_colour() -> None:
     assert "hatched cell" in told["not worked"]
     assert "stays on the needle" in told["not worked"]
     assert "w&t" in told["wrap and turn"]
+
+
+def test_the_cover_shows_no_holes_where_rows_turn_early() -> None:
+    text, _ = text_of(*piece(HEEL, 8))
+
+    assert "Plain knitted fabric in one yarn" in text

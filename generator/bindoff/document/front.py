@@ -179,7 +179,7 @@ def _fabric_art(voice: Voice) -> Figure | None:
                 return _tube_art(voice, piece.key, step.pictures[0])
             if step.tubes and not step.tubes[0].has_picture:
                 return _stripe_art(voice, step.tubes[0])
-            if step.charts:
+            if step.charts and not step.charts[0].turns:  # its cells beyond a turn are no fabric
                 return _chart_art(voice, step.charts[0], step.yarn)
     return None
 
