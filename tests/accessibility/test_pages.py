@@ -26,7 +26,7 @@ SEVERAL = tuple(
     for demo, edition in builds.PATTERN_EDITIONS
     if len(builds.document(demo, edition).sizes) > 1
 )
-TENTH = 0.1
+TENTH, HALF = 0.1, 0.48
 
 
 def step_pages(tree: tag_tree.Node, file: pikepdf.Pdf, document: Document) -> Iterator[int]:
@@ -87,12 +87,14 @@ def test_every_page_of_steps_has_the_key_of_its_sizes(
 
 @pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
 def test_no_page_is_nearly_empty(demo: str, edition: str) -> None:
-    """None that ends in the first tenth of its frame, as no demo wishes for such a page."""
+    """None that ends in the first tenth of its frame, as no demo wishes for such a page, and a last
+    page is half full, less two lines of type."""
     layout = lay_out(builds.document(demo, edition), builds.made(demo)[edition].edition.pdf)
     for number, page in enumerate(layout.pages, start=1):
         frame = layout.turned if page.turned else layout.frame
         low = max(each.top + each.band.height for each in page.placed)
         assert low >= TENTH * frame.height, f"page {number}"
+    assert edition == "card" or low >= HALF * frame.height, "the last page"
 
 
 def tables_in(blocks: Blocks) -> Iterator[Table]:
