@@ -122,6 +122,9 @@ def test_the_strip_follows_the_cursor_and_its_names_lead_to_their_lines(
     assert "Measure cast_on" in told
     assert told.count("= stitches(around, multiple = 8)") == 1  # the same in every size
     assert "M 128 · around 52.44 cm" in " ".join(told.split())
+    go_to(page, "stitches(around, multiple = 8")
+    written(page, "multiple = 8 * 2)", lambda: page.keyboard.type(" * 2"))
+    page.wait_for_selector("#reckoning >> text=multiple = 8 * 2")
     page.click("#reckoning button >> text=around >> nth=0")
     line = page.evaluate("() => window.desk.editor.cursor.at[0]")
     assert source(page).split("\n")[line - 1].startswith("  around:")

@@ -129,7 +129,7 @@ class Desk {
 
   // Whether something was written that the server has not built: whatever else it is asked, waits.
   get behind() {
-    return this.building || [...this.editor.texts].some(([name, doc]) => this.builtTexts?.get(name) !== doc)
+    return [...this.editor.texts].some(([name, doc]) => this.builtTexts?.get(name) !== doc)
   }
 
   // What every request about the pages has in common.
