@@ -48,6 +48,7 @@ KNOWN = {
         "document",
         "light",
         "english",
+        "kept",
         "regex",
         "plan",
         "source",

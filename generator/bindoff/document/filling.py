@@ -12,6 +12,7 @@ import traceback
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache, lru_cache, partial
+from types import CodeType
 from typing import Any, get_args
 
 import jinja2
@@ -23,6 +24,7 @@ from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
 from bindoff.english import capital
+from bindoff.kept import Shelf
 from bindoff.records import Record
 
 FIRST_STAND_IN = 0xF0000
@@ -311,15 +313,27 @@ def _environment() -> _Environment:
     return environment
 
 
+SHELF: Shelf[tuple[CodeType, tuple[str, ...]]] = Shelf(__file__, 400, libraries=("jinja2",))
+"""Compiled texts: the standing ones, and those of the patterns at hand."""
+
+
 @lru_cache(maxsize=512)
 def _compiled(markdown: str) -> tuple[jinja2.Template, frozenset[str]]:
     """The compiled text and the names it asks for. One text is printed for many editions."""
+    environment = _environment()
+    code, names = SHELF.get(markdown, lambda: _code(markdown))
+    shared = environment.make_globals(None)
+    return jinja2.Template.from_code(environment, code, shared), frozenset(names)
+
+
+def _code(markdown: str) -> tuple[CodeType, tuple[str, ...]]:
+    """What the text is compiled to, and the names it asks for; raises ``_RefusedError``."""
     environment = _environment()
     try:
         tree = environment.parse(markdown)
         for complaint in _complaints(tree, 0):
             raise complaint
-        return environment.from_string(tree), frozenset(meta.find_undeclared_variables(tree))
+        return environment.compile(tree), tuple(sorted(meta.find_undeclared_variables(tree)))
     except jinja2.TemplateSyntaxError as error:
         reason = (error.message or "").rstrip(".")
         raise _RefusedError(
