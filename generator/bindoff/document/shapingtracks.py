@@ -125,7 +125,7 @@ def _in_words(told: Sequence[tuple[str, Track]], several: bool) -> str:
     parts = []
     for name, track in told:
         each = [f"{row}, {how_many(count, 'stitch')}" for row, count in track.shaped]
-        of = f"{'Sizes' if ', ' in name else 'Size'} {name}: " if several else ""
-        plain = f"{how_many(track.rows, track.unit)} in all"
-        parts.append(f"{of}{plain}, shaping in {track.unit} {'; '.join(each)}.")
+        of = f" in {'sizes' if ', ' in name else 'size'} {name}" if several else ""
+        plain = f"{how_many(track.rows, track.unit)} in all{of}"
+        parts.append(f"{plain}, shaping in {track.unit} {'; '.join(each)}.")
     return " ".join(parts)

@@ -1,6 +1,7 @@
 """Shaping at an even pace in words: one pace, or a table of paces."""
 
 from collections.abc import Sequence
+from typing import Literal
 
 from bindoff.document.fullrows import in_pattern_throughout, stitch_throughout
 from bindoff.document.phrases import (
@@ -90,8 +91,8 @@ def _shared_pace(detail: Tapered, paces: Sequence[str], unit: str) -> Inlines | 
 
 def _tracks(step: _Step) -> tuple[Track, ...]:
     """Where each size shapes; in the round an interval ends with its shaping."""
-    unit = unit_in(step)
-    detail, shape_on = step.detail, "last" if unit_in(step) == "round" else "first"
+    unit, detail = unit_in(step), step.detail
+    shape_on: Literal["first", "last"] = "last" if unit == "round" else "first"
     return tuple(
         Track(
             unit,

@@ -83,7 +83,8 @@ def close_ones(blocks: Blocks) -> list[bool]:
                 start -= 1
             found[start:] = [True] * (len(found) - start)
             inside = True
-            if start and blocks[start - 1].level > 2:
+            heading = blocks[start - 1] if start else None
+            if isinstance(heading, Heading) and heading.level > 2:
                 found[start - 1] = True
         found.append(inside)
     return found

@@ -83,7 +83,8 @@ def _columned(
 ) -> tuple[int, float, "_Grid", list[_Measured]]:
     """In how many columns the list is set ``across`` a place, or within the ``measure`` if in one;
     how wide these are, the edges that entries share, and their words."""
-    theme, count = setting.theme, node.columns
+    theme = setting.theme
+    count: int = node.columns
     measured = [
         (
             words(setting.runs_of(entry.term, theme.term)),
