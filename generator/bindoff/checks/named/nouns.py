@@ -88,6 +88,11 @@ def _spelled(word: str) -> str:
 
 def kinds_of(words: str) -> Iterator[str]:
     """The kinds of pieces that words name."""
-    for kind, named in _KINDS.items():
-        if re.search(rf"\b(?:{named})(?:s|es)?\b", words, re.IGNORECASE):
-            yield kind
+    for found in _any_kind().finditer(words):
+        yield found.lastgroup or ""
+
+
+@cache
+def _any_kind() -> "re.Pattern[str]":
+    kinds = "|".join(f"(?P<{kind}>{named})" for kind, named in _KINDS.items())
+    return re.compile(rf"\b(?:{kinds})(?:s|es)?\b", re.IGNORECASE)

@@ -73,7 +73,7 @@ _BOUGHT: tuple[tuple[str, str], ...] = (
 _IN_BAG = (
     r"in (?:the |an? )?(?:zipped |old |closed )*(?:pillow ?case|laundry bag|wash bag|net bag"
     r"|mesh bag)",
-    r"pillow ?case|bag",
+    r"pillowcase|pillow case|bag",
 )
 _NEEDED = re.compile(
     r"\b(?:stuff\w*|fill\w*|wadding|batting|pins|wires?|mats?|boards?|pads?|inserts?|forms?)\b"
@@ -85,11 +85,11 @@ _FELTED = re.compile(r"\b(?:felt(?:ed|ing|s)?|fulled|fulling)\b")
 
 
 @cache
-def _any(felted: bool) -> tuple["re.Pattern[str]", tuple["re.Pattern[str]", ...]]:
+def _any(felted: bool) -> tuple["re.Pattern[str]", tuple[tuple[str, ...], ...]]:
     """All that is bought, a group each, and what may stand for each in a list."""
     bought = (*_BOUGHT, _IN_BAG) if felted else _BOUGHT
     said = "|".join(f"({told})" for told, _ in bought)
-    names = tuple(re.compile(each) for _, each in bought)
+    names = tuple(tuple(each.split("|")) for _, each in bought)
     return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE), names
 
 
@@ -98,7 +98,7 @@ def things_used(world: World) -> Iterator[Finding]:
     context = world.context
     said, names = _any(bool(_FELTED.search(world.said)))
     listed = " | ".join(world.lists)
-    known = {index for index, each in enumerate(names) if each.search(listed)}
+    known = {index for index, each in enumerate(names) if any(word in listed for word in each)}
     told: dict[int, list[tuple[str, Span]]] = {}
     for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
         for found in sentence.said(said) if not sentence.supposes else ():
