@@ -1,6 +1,6 @@
-"""What texts name, resolved: one reader of names, one collector of what there is, and the judges.
+"""What texts name, resolved: one collector of what there is, and a module of judges for each
+category of names.
 
-``nouns`` knows the trade's nouns, ``reading`` finds them in sentences, ``world`` gathers what the
-source has of them and at which place. Each module named after a category judges its own; the check
-that runs them all is ``checks/references.py``. A name of no category is left alone.
+``nouns`` knows the trade's nouns, ``world`` gathers what the source has of them, and ``judges``
+lists the judges by the check that tells what they find. A name of no category is left alone.
 """
