@@ -10,26 +10,37 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 _IDLE = 1.0  # seconds without a build
+_MOST = 40  # builds, after which it is sought even if the next one waits
 
 
 class Quiet:
-    """Keeps the collector away from builds. Only one at a time may be in ``building``."""
+    """Keeps the collector away from builds, and from the answers that are made of them. Only one
+    at a time may be in ``building``."""
 
     def __init__(self) -> None:
         self._timer: threading.Timer | None = None
+        self._builds = 0
 
     @contextmanager
     def building(self) -> Iterator[None]:
-        """No garbage is sought inside; a second after the last build it is."""
+        """No garbage is sought inside; a second after the last build it is, and from then on."""
         if self._timer is not None:
             self._timer.cancel()
-        before = gc.isenabled()
         gc.disable()
+        self._builds += 1
+        if self._builds > _MOST:
+            self._seek()
         try:
             yield
         finally:
-            if before:
-                gc.enable()
-            self._timer = threading.Timer(_IDLE, gc.collect)
+            self._timer = threading.Timer(_IDLE, self._rest)
             self._timer.daemon = True
             self._timer.start()
+
+    def _seek(self) -> None:
+        self._builds = 0
+        gc.collect()
+
+    def _rest(self) -> None:
+        self._seek()
+        gc.enable()

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from string import ascii_lowercase, ascii_uppercase
 
@@ -78,11 +78,18 @@ def within(span: Span) -> Place:
 def _tree(text: str, vocabulary: Vocabulary, place: Place) -> Tree[Token]:
     plain = text.translate(_LOWER)
     try:
-        return _grammar().parse(plain)
+        return _parsed(plain)
     except UnexpectedCharacters as error:
         raise unreadable_character(text, error.pos_in_stream or 0, place) from None
     except UnexpectedInput as error:
         raise unreadable(text, _grammar().lex(plain), error, vocabulary, place) from None
+
+
+@lru_cache(maxsize=1024)
+def _parsed(plain: str) -> Tree[Token]:
+    """The tree of a row in lower case, to be looked at and not changed: rows come again, within a
+    pattern and from build to build."""
+    return _grammar().parse(plain)
 
 
 @cache
