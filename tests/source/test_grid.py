@@ -94,6 +94,15 @@ def test_a_ragged_line_names_its_round_and_both_widths() -> None:
     assert message == "round 3 has 4 stitches, but most rounds have 5"
 
 
+def test_marks_of_a_repeat_are_no_stitches_of_a_ragged_line() -> None:
+    with pytest.raises(PatternError) as raised:
+        read_grid(".|...|.\n.|..|.\n.|...|.\n", "g", marked=True)
+
+    assert [each.message for each in raised.value.findings] == [
+        "round 2 has 4 stitches, but most rounds have 5"
+    ]
+
+
 def test_every_ragged_line_is_found_up_to_a_limit() -> None:
     assert [line for _, line, _ in findings_of("...\n..\n...\n.\n...\n")] == [2, 4]
     assert len(findings_of("..\n" * 100 + "...\n" * 90)) == 20

@@ -139,11 +139,12 @@ def read_grid(text: str, file: str, *, marked: bool = False) -> Grid:
     first = filled[0]
     chart = lines[first : filled[-1] + 1]
     _check_size(chart, file, first + 1)
-    width = Counter(len(line) for line in chart if line).most_common(1)[0][0]
+    apart = MARK if marked else ""
+    width = Counter(_width(line, apart) for line in chart if line).most_common(1)[0][0]
     drawn = (
         _Line(line, file, first + 1 + index, len(chart) - index) for index, line in enumerate(chart)
     )
-    findings = [fault for line in drawn if (fault := _fault(line, width))]
+    findings = [fault for line in drawn if (fault := _fault(line, width, apart))]
     if findings:
         raise PatternError(findings[:_MAX_FINDINGS])
     marks = _marks(chart, file, first + 1) if marked else ()
@@ -229,7 +230,12 @@ def _check_size(chart: list[str], file: str, first_line: int) -> None:
         )
 
 
-def _fault(line: _Line, width: int) -> Diagnostic | None:
+def _width(line: str, apart: str) -> int:
+    """How many stitches a line has; the mark ``apart``, if there is one, is none."""
+    return len(line) - (line.count(apart) if apart else 0)
+
+
+def _fault(line: _Line, width: int, apart: str) -> Diagnostic | None:
     """The first thing that is wrong with a line, so that one cause gives one finding."""
     if not line.text:
         return Diagnostic(
@@ -253,7 +259,7 @@ def _fault(line: _Line, width: int) -> Diagnostic | None:
             "Remove them; or, if they are stitches, use a visible character such as `.`",
             line.span(len(seen), len(line.text)),
         )
-    if len(line.text) != width:
+    if (stitches := _width(line.text, apart)) != width:
         if sheet := _separator(line.text):
             return Diagnostic(
                 "grid.sheet",
@@ -261,13 +267,11 @@ def _fault(line: _Line, width: int) -> Diagnostic | None:
                 "Make a grid of it with `bindoff grid from-sheet` and the CSV file's name",
                 line.span(0, len(line.text)),
             )
-        difference = abs(len(line.text) - width)
-        stitches = "stitch" if difference == 1 else "stitches"
-        short = len(line.text) < width
         return Diagnostic(
             "grid.ragged",
-            f"round {line.round} has {_stitches(len(line.text))}, but most rounds have {width}",
-            f"{'Add' if short else 'Remove'} {difference} {stitches} in this line",
+            f"round {line.round} has {_stitches(stitches)}, but most rounds have {width}",
+            f"{'Add' if stitches < width else 'Remove'} {_stitches(abs(stitches - width))} in this "
+            "line",
             line.span(0, len(line.text)),
         )
     return None
