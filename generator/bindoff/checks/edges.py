@@ -12,7 +12,8 @@ from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOffKind as Method
 
 _STRETCHY = re.compile(
-    r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot)\b",
+    r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot"
+    r"|not (?:too )?tight\w*)\b",
     re.IGNORECASE,
 )
 _JOIN = re.compile(

@@ -7,7 +7,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import steps_of
-from bindoff.craft.fabric import Fabric, fabric_named
+from bindoff.craft.fabric import Fabric, fabric_named, fabric_of_gauge
 from bindoff.craft.yarn_weights import category_for
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import listed
@@ -18,6 +18,8 @@ from bindoff.source.lengths import parse_length
 
 _LEAST_MM = 95.0
 _LEAST_ASPECT, _MOST_ASPECT = 1.0, 2.2
+_EVERY_OTHER = (Fabric.BRIOCHE, Fabric.SLIPPED)
+"""Each round works half of the stitches, so that there are twice as many rounds."""
 
 
 def _gauges(context: Context) -> Iterator[tuple[str, Gauge, Worked]]:
@@ -81,7 +83,7 @@ def gauge_words(context: Context) -> Iterator[Finding]:
     id="gauge.swapped",
     title="A stitch is wider than high",
     looks_at="stitches against rounds of every gauge; a stitch 1 to 2.2 times as wide as high is "
-    "accepted",
+    "accepted, and twice as much where each round works every other stitch, as in brioche",
     why="stitches and rounds that changed places turn every measure of the piece",
     severity=Severity.WARNING,
     remedy="Check which figure is stitches and which rounds; silence it for an unusual fabric",
@@ -90,7 +92,9 @@ def gauge_words(context: Context) -> Iterator[Finding]:
 def swapped_gauge(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
     for name, written, worked in _gauges(context):
-        if not _LEAST_ASPECT <= worked.aspect <= _MOST_ASPECT:
+        fabric = fabric_of_gauge(written.worked, uk=context.pattern.terms == "UK")
+        most = _MOST_ASPECT * (2 if fabric in _EVERY_OTHER else 1)
+        if not _LEAST_ASPECT <= worked.aspect <= most:
             yield Finding(
                 f"{name} has {worked.stitches_per():.3g} stitches and {worked.rounds_per():.3g} "
                 "rounds over 10 cm",

@@ -228,7 +228,11 @@ _AGREES = (
         r"(?:^|[.;:] )((?:the )?(right|left|front|back) and (?:the )?(left|right|back|front) is)\b",
         re.IGNORECASE,
     ),
-    re.compile(rf"\b((?:each|every|this|one) (?:[a-z]+ )?{_THINGS} {_ARE})\b", re.IGNORECASE),
+    re.compile(
+        r"(?<!\bat )(?<!\bon )(?<!\bin )(?<!\bof )(?<!\bfrom )(?<!\balong )(?<!\bfor )"
+        rf"\b((?:each|every|this|one) (?:[a-z]+ )?{_THINGS} {_ARE})\b",
+        re.IGNORECASE,
+    ),
     re.compile(rf"(?:^|[.;:] )(the {_THINGS} {_ARE})\b(?! and\b)", re.IGNORECASE),
     re.compile(
         rf"(?<![-\w])((?:these|those|two|three|four|five|six|both) {_THINGS})\b"
