@@ -19,7 +19,7 @@ from bindoff.document.build import build_document
 from bindoff.document.differencewords.sections import change_blocks
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import join, paragraph
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, texts
 from bindoff.document.voice import Voice
 from bindoff.files import MemoryFiles
@@ -172,6 +172,7 @@ FRINGE_WORDS = Words(
     in_full=named_in_full,
     leads={What.SHAPING_ROW: "the fringe is knotted into "},
     tells_rounds=True,
+    tracks=no_tracks,
 )
 
 ROW = "k1, yo, cdd, yo, k to end"

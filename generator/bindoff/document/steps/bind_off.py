@@ -7,7 +7,7 @@ from bindoff.document.machinesteps import bound_off, is_cranked
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.prose import inlines
 from bindoff.document.stepphrases import after_words, counts, unit_of, with_yarn
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Inlines, Strong
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
@@ -83,4 +83,5 @@ WORDS = Words(
     in_full=named_in_full,
     leads={What.CLOSED: "{bind_off} ", What.METHOD: "{bind_off} "},
     tells_rounds=True,
+    tracks=no_tracks,
 )

@@ -4,7 +4,7 @@ from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, paragraph, running, text
 from bindoff.document.sizetables import sizes_joined
 from bindoff.document.stepphrases import headed, in_yarn, side_of, unit_in, with_yarn
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Column, Inlines, ItemList, ListItem, Table
 from bindoff.document.voice import Voice
 from bindoff.plan.spacing import collapse
@@ -117,4 +117,11 @@ def _places(holes: Holes) -> str:
     return ", ".join(f"{first} to {last}" for first, last in holes.places)
 
 
-WORDS = Words(ButtonholesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)
+WORDS = Words(
+    ButtonholesStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={},
+    tells_rounds=False,
+    tracks=no_tracks,
+)

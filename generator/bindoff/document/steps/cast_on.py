@@ -5,7 +5,7 @@ from bindoff.document.machinesteps import machine_cast_on
 from bindoff.document.openstart import open_start
 from bindoff.document.phrases import join, paragraph, running
 from bindoff.document.stepphrases import counts
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
@@ -39,4 +39,5 @@ WORDS = Words(
     in_full=named_in_full,
     leads={What.STITCHES: "cast on "},
     tells_rounds=True,
+    tracks=no_tracks,
 )

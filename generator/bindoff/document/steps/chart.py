@@ -6,7 +6,7 @@ from itertools import pairwise
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import changed, no_rounds, unit_in, with_yarn
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
 from bindoff.document.workedcharts import chart_id, chart_title
@@ -162,4 +162,6 @@ def _across(detail: ChartWork, unit: str) -> Inlines:
     return join(first, f" in every {unit}", last)
 
 
-WORDS = Words(ChartStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)
+WORDS = Words(
+    ChartStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True, tracks=no_tracks
+)

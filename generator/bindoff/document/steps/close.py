@@ -2,7 +2,7 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import join, paragraph, text
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
@@ -66,4 +66,5 @@ WORDS = Words(
     in_full=named_in_full,
     leads={What.METHOD: "close by "},
     tells_rounds=True,
+    tracks=no_tracks,
 )

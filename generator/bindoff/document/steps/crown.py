@@ -5,7 +5,7 @@ from itertools import pairwise
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import NOT_WORKED, paragraph, running, text
 from bindoff.document.stepphrases import counts, stripped, with_yarn
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Column, Inlines, Strong, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.crown import Crowned, one_wedge
@@ -112,4 +112,6 @@ def _once(voice: Voice, row: Row) -> Inlines:
     return stripped(voice.row(one_wedge(row)))
 
 
-WORDS = Words(CrownStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)
+WORDS = Words(
+    CrownStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False, tracks=no_tracks
+)

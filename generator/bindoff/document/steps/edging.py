@@ -3,7 +3,7 @@
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import figures, join, joined, paragraph, running
 from bindoff.document.stepphrases import counts, headed
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, ItemList, ListItem, plain
 from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
@@ -38,4 +38,6 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (opening, ItemList(items, ordered=True), *last)
 
 
-WORDS = Words(EdgingStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)
+WORDS = Words(
+    EdgingStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True, tracks=no_tracks
+)

@@ -11,7 +11,7 @@ from bindoff.document.stepphrases import (
     side_of,
     unit_in,
 )
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Column, Table, TableRow
 from bindoff.document.voice import Voice
 from bindoff.english import capital
@@ -49,4 +49,6 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return (paragraph(running(head, capital_first(opening))), table)
 
 
-WORDS = Words(EvenStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)
+WORDS = Words(
+    EvenStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False, tracks=no_tracks
+)

@@ -5,7 +5,7 @@ from bindoff.document.fullrows import named_in_full
 from bindoff.document.machinesteps import is_cranked
 from bindoff.document.phrases import paragraph
 from bindoff.document.stepphrases import counts
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks
 from bindoff.document.units import round_length
 from bindoff.document.voice import Voice
@@ -56,4 +56,5 @@ WORDS = Words(
     in_full=named_in_full,
     leads={What.CLOSED: "draw together "},
     tells_rounds=True,
+    tracks=no_tracks,
 )

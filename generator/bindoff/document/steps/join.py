@@ -4,7 +4,7 @@ from bindoff.document.fullrows import named_in_full
 from bindoff.document.machinesteps import cranked_off
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.stripewords import closing_tail
 from bindoff.document.tree import Blocks, Link
 from bindoff.document.voice import Voice
@@ -93,5 +93,10 @@ def _halves(voice: Voice, step: _Step, off: str, cut: str, named: bool) -> Block
 
 
 WORDS = Words(
-    JoinStep, tell=_tell, in_full=named_in_full, leads={What.CLOSED: "join "}, tells_rounds=True
+    JoinStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={What.CLOSED: "join "},
+    tells_rounds=True,
+    tracks=no_tracks,
 )

@@ -4,7 +4,7 @@ from bindoff.document.fullrows import named_in_full
 from bindoff.document.machinesteps import cranked_off
 from bindoff.document.phrases import join, paragraph, running
 from bindoff.document.stepphrases import counts
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
@@ -29,4 +29,5 @@ WORDS = Words(
     in_full=named_in_full,
     leads={What.CLOSED: "leave live "},
     tells_rounds=True,
+    tracks=no_tracks,
 )

@@ -3,7 +3,7 @@
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, figures, join, joined, paragraph, running, text
 from bindoff.document.stepphrases import capital_first, count_after, unit_in
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Inlines
 from bindoff.document.voice import Voice
 from bindoff.english import capital, listed, ordinal
@@ -76,4 +76,6 @@ def groups_told(names: tuple[str, ...]) -> Inlines:
     return text(f"{first} ({listed(turns)})" if turns else first)
 
 
-WORDS = Words(PickUpStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)
+WORDS = Words(
+    PickUpStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True, tracks=no_tracks
+)

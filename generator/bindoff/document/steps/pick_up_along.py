@@ -14,7 +14,7 @@ from bindoff.document.phrases import (
 )
 from bindoff.document.stepphrases import capital_first, count_after, headed, in_yarn, unit_in
 from bindoff.document.steps.pick_up import groups_told
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem
 from bindoff.document.voice import Voice
 from bindoff.english import how_many, ordinal, times
@@ -78,4 +78,11 @@ def _pace(skips: Skipped) -> str:
     return f"of {how_many(skips.rows, 'row')} skip {' and '.join(runs)}, evenly mixed"
 
 
-WORDS = Words(PickUpAlongStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)
+WORDS = Words(
+    PickUpAlongStep,
+    tell=_tell,
+    in_full=named_in_full,
+    leads={},
+    tells_rounds=False,
+    tracks=no_tracks,
+)

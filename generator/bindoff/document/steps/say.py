@@ -2,7 +2,7 @@
 
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.stepprose import step_prose
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
 from bindoff.plan.steps.say import Taken
@@ -16,4 +16,6 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return step_prose(voice, step, "say", step.step.say)
 
 
-WORDS = Words(SayStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)
+WORDS = Words(
+    SayStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True, tracks=no_tracks
+)

@@ -1,7 +1,7 @@
 """The tube from the machine, in words."""
 
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.stripewords import stripe_blocks
 from bindoff.document.tree import Blocks
 from bindoff.document.voice import Voice
@@ -16,4 +16,6 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     return stripe_blocks(voice, piece, step)
 
 
-WORDS = Words(StripesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False)
+WORDS = Words(
+    StripesStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=False, tracks=no_tracks
+)

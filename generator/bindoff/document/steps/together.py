@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bindoff.document.fullrows import named_in_full
 from bindoff.document.phrases import counted, join, joined, of_size, paragraph, running, text
 from bindoff.document.stepphrases import changed, headed, stripped, unit_in, with_yarn
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow, Text
 from bindoff.document.voice import Voice
 from bindoff.english import capital, listed, plural
@@ -99,4 +99,6 @@ def _amid(words: Inlines) -> Inlines:
     return words
 
 
-WORDS = Words(TogetherStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True)
+WORDS = Words(
+    TogetherStep, tell=_tell, in_full=named_in_full, leads={}, tells_rounds=True, tracks=no_tracks
+)

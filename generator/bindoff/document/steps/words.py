@@ -42,4 +42,4 @@ class Words(Record, Generic[Written, Detail]):
     in_full: Callable[[WorkedStep[Written, Detail], Row], bool]
     leads: Mapping[What, str]
     tells_rounds: bool
-    tracks: Callable[[WorkedStep[Written, Detail]], tuple[Track, ...]] = no_tracks
+    tracks: Callable[[WorkedStep[Written, Detail]], tuple[Track, ...]]

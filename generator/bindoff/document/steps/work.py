@@ -13,7 +13,7 @@ from bindoff.document.stepphrases import (
     unit_in,
     with_yarn,
 )
-from bindoff.document.steps.words import Words
+from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.stitchpatterns import begun, pattern_id
 from bindoff.document.tree import Blocks, Inlines, ItemList, Link, ListItem
 from bindoff.document.units import lengths
@@ -161,4 +161,4 @@ def _in_full(step: _Step, row: Row) -> bool:
     return named_in_full(step, row)
 
 
-WORDS = Words(WorkStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True)
+WORDS = Words(WorkStep, tell=_tell, in_full=_in_full, leads={}, tells_rounds=True, tracks=no_tracks)
