@@ -56,10 +56,23 @@ def test_the_bases_come_back_too(spec: ChartSpec) -> None:
     assert bases == (list(spec.base) or [""] * spec.height)
 
 
-def _read(words: str) -> list[str]:
-    """The yarns of a row from its sentence, as a knitter reads it: an independent way back."""
+def _read(words: str, width: int) -> list[str]:
+    """The yarns of a row of ``width`` stitches from its sentence, as a knitter reads it, who works
+    what stands after an asterisk as often as it fits: an independent way back."""
+    parts = re.split(r"\*(.*); repeat from \* to (?:end|last (?:(\d+) stitches|(stitch)))", words)
+    if len(parts) == 1:
+        return _runs_of(words)
+    before, inside, several, one, after = parts
+    first, repeated, last = _runs_of(before), _runs_of(inside), _runs_of(after)
+    assert len(last) == (int(several) if several else 1 if one else 0)
+    times, over = divmod(width - len(first) - len(last), len(repeated))
+    assert over == 0
+    return first + repeated * times + last
+
+
+def _runs_of(words: str) -> list[str]:
+    """The yarns of a list of runs and brackets, one by one."""
     stitches: list[str] = []
-    words = re.sub(r"; repeat from \* to (end|last (\d+ )?stitch(es)?)", "", words).replace("*", "")
     for bracket, times, run in re.findall(r"\[([^]]*)\] (\d+) times|(\d+ \w+)", words):
         runs = re.findall(r"(\d+) (\w+)", bracket or run)
         worked = [yarn for count, yarn in runs for _ in range(int(count))]
@@ -73,7 +86,7 @@ def test_the_grid_comes_back_from_the_plain_sentences(spec: ChartSpec) -> None:
     found: list[tuple[str, ...]] = []
     for row in written_rows(spec):
         head, _, words = plain(row_words(row, spec)).partition(": ")
-        worked = tuple(word[yarn] for yarn in _read(words))
+        worked = tuple(word[yarn] for yarn in _read(words, spec.width))
         assert head.lower().startswith(spec.row_name)
         rightwards = row.direction == "left to right"
         found += [worked if rightwards else worked[::-1]] * (row.last - row.first + 1)

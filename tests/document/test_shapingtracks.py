@@ -59,10 +59,11 @@ def test_a_track_has_the_rows_of_the_pace_and_the_stitches_after_them(around: bo
     (track,) = tracks(blocks)
 
     assert blocks.index(track) == blocks.index(table) + 1
-    told = track.alt.split(" Size")
-    for row, said in zip(table.rows, told, strict=True):
+    told = re.findall(r"\d+ ro\w+ in all in size (\w+), shaping in (.*?)\.", track.alt)
+    for row, (size, said) in zip(table.rows, told, strict=True):
         rows = [int(each) for each in re.findall(r"(\d+), \d+ stitch", said)]
         after = [int(each) for each in re.findall(r"\d+, (\d+) stitch", said)]
+        assert size == printed(row.cells[0])
         assert rows == [*shaped(printed(row.cells[1]))]
         assert after == [*range(after[0], after[0] - 2 * len(rows), -2)]
         assert after[-1] == int(printed(row.cells[3]))
@@ -75,7 +76,7 @@ def test_each_row_has_its_box_and_those_of_shaping_rows_are_bold() -> None:
     numbers = [int(each.text) for each in labels if not each.bold]
     bold = [int(each.text) for each in labels if each.bold]
 
-    assert "Size" not in track.alt
+    assert "size" not in track.alt
     assert len(bold) == 4
     boxes = [shape for shape in track.picture.shapes if isinstance(shape, Rect)]
     assert sum(each.width > 0.5 for each in boxes) == len(bold)

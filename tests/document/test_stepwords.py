@@ -615,13 +615,15 @@ def test_even_shaping_that_differs_in_words_is_a_table_with_a_dash_for_a_size_wi
 # ---------------------------------------------------------------- tapers
 
 NARROW = "k1, k2tog, k to last 3, ssk, k1"
+# What stands below the boxes of a short pace; a space for the boxes themselves.
+TICKED = "  Tick each {unit}: shaping {unit}s are bold, with the stitches after each below."
 
 
 def test_a_taper_of_one_pace_is_a_sentence() -> None:
     assert words({"taper": NARROW, "to": "n - 8", "over": 12}) == (
         "Shaping round: K1, k2tog, k to last 3 stitches, ssk, k1. It takes away 2 stitches. "
         "Work it on every 3rd round 4 times. Knit the plain rounds. "
-        "The plain rounds come first each time. 32 (40) stitches."
+        "The plain rounds come first each time. 32 (40) stitches." + TICKED.format(unit="round")
     )
 
 
@@ -630,7 +632,7 @@ def test_a_taper_on_every_round_speaks_of_no_plain_rounds() -> None:
 
     assert said == (
         "Shaping round: K2tog, k to end. It takes away 1 stitch. "
-        "Work it on every round 8 (16) times. 32 stitches."
+        "Work it on every round 8 (16) times. 32 stitches." + TICKED.format(unit="round")
     )
 
 
@@ -648,6 +650,7 @@ def test_a_flat_taper_begins_with_its_shaping_row_and_says_how_to_work_both_side
         "It takes away 2 stitches. "
         "Work it on the first row, then every 4th row 3 times, then 3 rows plain. "
         "In the plain rows, knit the right side and purl the wrong side. 32 (40) stitches."
+        + TICKED.format(unit="row")
     )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path as FilePath
 import pytest
 
 from bindoff.craft.entry import Loop
-from bindoff.document.back import TECHNIQUES, technique_section
+from bindoff.document.back import TECHNIQUES, step_notes, technique_section
 from bindoff.document.drawing import Drawing, Label, Lines, Path
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.techniques.paper import LETTERS, Inks
@@ -159,12 +159,14 @@ def test_a_drawing_keeps_to_an_upright_page_of_large_print(name: str) -> None:
 
 
 def explained(folder: str) -> dict[str, tuple[str, str]]:
-    """The techniques of a pattern by title: their words, and those of the drawing."""
+    """The techniques of a pattern by title, wherever they stand: their words, and those of the
+    drawing."""
     files = DiskFiles(str(ROOT / folder))
     voice = voice_of(plan_pattern(files, "pattern.yaml", folder.rsplit("/", 1)[-1]))
     found: dict[str, tuple[str, str]] = {}
     title = ""
-    for block in technique_section(voice, files):
+    among_steps = step_notes(voice, files, USUALLY, (), ()).values()
+    for block in (*technique_section(voice, files), *(b for notes in among_steps for b in notes)):
         if isinstance(block, Heading):
             title = plain(block.children)
             found[title] = ("", "")
