@@ -29,6 +29,7 @@ _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
 _KEY_EMS = 10  # a chart's key beside it is at least this wide
+_WIDE_EMS = 1.5  # a mark of the key that is wider stands for more than one cell
 
 
 def narrow(blocks: Blocks, could: Sequence[bool]) -> list[bool]:
@@ -114,7 +115,8 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
         case DefinitionList(entries):
             high, width_beside = figure.picture.height * MM, room - natural
             marks = max((each.mark.width * MM for each in entries if each.mark), default=0.0)
-            beyond = marks if theme.columns == 1 else 0.0  # large marks leave words little room
+            # Wide marks leave words little room where the type is large.
+            beyond = marks if theme.columns == 1 and marks > _WIDE_EMS * theme.body.size else 0.0
             if width_beside < theme.body.size * _KEY_EMS + beyond:
                 return 0.0
             fine = replace(setting, theme=theme.of_notes)  # as the key of a chart is set

@@ -362,7 +362,10 @@ class Flow:
             case DefinitionList():
                 drawn = isinstance(before, Figure)  # the key of a chart
                 setting = replace(self._setting, theme=self._fine) if drawn else self._setting
-                return definition_bands(block, place, setting)
+                found = definition_bands(block, place, setting)
+                if drawn:
+                    _bind(found[:-1], _TIED)
+                return found
             case Table():
                 return self._table(block, place)
             case Figure():
