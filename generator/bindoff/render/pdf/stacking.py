@@ -13,7 +13,7 @@ from bindoff.render.pdf.galley import Band, Fragment, Group, Lanes, Page, Placed
 
 _HAIR = 0.01  # points that are not seen
 
-CLOSEST = 0.7
+CLOSEST = 0.65
 """The least share of the white space between bands that a page keeps."""
 
 
