@@ -551,13 +551,14 @@ Sizes and finished measurements
 - Brim, sizes M and L: 4.6 cm / 1¾ in, was 3.9 cm / 1½ in.
 
 Materials
-- Hemp: you need 33 (37, 37, 42) g / 98 (111, 110, 126) m / 108 (122, 121, 138) yd, \
-was 34 (36, 39, 43) g / 102 (107, 117, 127) m / 112 (118, 128, 139) yd.
-- Tar, size Child: you need 27 g / 79 m / 87 yd, was 24 g / 71 m / 78 yd.
-- Tar, size M: you need 32 g / 94 m / 103 yd, was 31 g / 91 m / 100 yd.
-- Tar, size L: you need 35 g / 104 m / 114 yd, was 32 g / 96 m / 105 yd.
+- Hemp, size Child: you need 28 g / 83 m / 91 yd, was 29 g / 86 m / 95 yd.
+- Hemp, size S: you need 31 g / 93 m / 102 yd, was 30 g / 90 m / 99 yd.
+- Hemp, size M: you need 31 g / 92 m / 101 yd, was 33 g / 98 m / 108 yd.
+- Tar, size Child: you need 22 g / 64 m / 70 yd, was 20 g / 59 m / 65 yd.
+- Tar, size M: you need 26 g / 76 m / 84 yd, was 25 g / 74 m / 81 yd.
+- Tar, size L: you need 28 g / 84 m / 92 yd, was 26 g / 78 m / 86 yd.
 - Rust: this is the new name of Madder.
-- Rust, size M: you need 3 g / 8 m / 9 yd, was 3 g / 9 m / 10 yd.
+- Rust, size M: you need 3 g / 7 m / 8 yd, was 3 g / 8 m / 9 yd.
 - Tools: also needed: 3.25 mm circular needle (brim); no longer needed: 3 mm circular needle.
 
 Hat

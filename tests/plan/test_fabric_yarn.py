@@ -310,13 +310,15 @@ class TestReserves:
             (Fabric.RIB_2, Fabric.PLAIN, Fabric.PLAIN),
             (Fabric.CABLES, Fabric.PLAIN, Fabric.CABLES),
             (Fabric.PLAIN, Fabric.UNKNOWN, Fabric.UNKNOWN),
+            (Fabric.PLAIN, Fabric.STRANDED, Fabric.PLAIN),
         ],
     )
-    def test_a_gauge_in_another_fabric_leaves_the_doubt_of_both(
+    def test_a_gauge_in_another_fabric_leaves_the_doubt_of_plain_knitting(
         self, fabric: Fabric, worked: Fabric, doubted: Fabric
     ) -> None:
         """The bound of ribbing is that of a design whose gauge is in ribbing: at a gauge of plain
-        knitting its loop is the plain one, as sure as that."""
+        knitting its loop is the plain one, as sure as that. What is plain at a stranded gauge
+        has none of the strands that the reserve of stranded knitting is for."""
         found = loop_from_density(20, 28, Relaxation.WET, fabric, worked)
 
         assert (found.doubted, found.uncertainty) == (doubted, FABRIC_YARN[doubted].reserve)

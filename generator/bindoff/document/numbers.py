@@ -51,8 +51,8 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
     ),
     Purpose.SWATCH: ("a square of 15 cm at each gauge, shared by stitches", _COMMON),
     Purpose.RESERVE: (
-        "each part but the swatch x the reserve of its fabric or of its gauge's, whichever is "
-        "larger, or of its weighed swatch",
+        "each part but the swatch x the reserve of its fabric, at the gauge of another no less "
+        "than that of plain knitting, or of its weighed swatch",
         "95 % prediction limit of published amounts by the spread of their designs, "
         "tests/bench/yarn_reserve.py; of a swatch by its grams and the step of the scale",
     ),

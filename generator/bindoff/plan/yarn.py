@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from math import ceil, sqrt
 
-from bindoff.craft.fabric import EDGE_TIMES, FABRIC_YARN, Fabric
+from bindoff.craft.fabric import EDGE_TIMES, FABRIC_YARN, Evidence, Fabric
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.plan.values import Value
 from bindoff.records import Record
@@ -139,8 +139,8 @@ class Loop(Record):
     """Yarn in one stitch: its figure (mm) with derivation, origin, and uncertainty (fraction).
 
     ``fabric`` is what it is knitted as; ``factor`` how much longer than a plain loop of so many
-    stitches in a cm² that makes it; ``doubted`` the fabric whose reserve it has, its own or that of
-    the gauge, unless a swatch was weighed.
+    stitches in a cm² that makes it; ``doubted`` the fabric whose reserve it has, its own or
+    plain knitting, unless a swatch was weighed.
     """
 
     value: Value
@@ -227,8 +227,9 @@ def loop_from_density(
     worked: Fabric = Fabric.PLAIN,
 ) -> Loop:
     """Loop length l = √(Ks / S) of plain knitting (Munden 1959), times the factor of ``fabric``
-    where the gauge was ``worked`` in that fabric or another. A gauge in another fabric leaves the
-    doubt of both: the reserve is the larger of theirs."""
+    where the gauge was ``worked`` in that fabric or another. A factor beside the gauge of another
+    fabric goes by plain knitting, so that its reserve is no smaller than that of plain knitting,
+    nor than that of a gauge in a fabric without figures."""
     density = stitch_density(stitches_per_10cm, rounds_per_10cm)
     ruled, of_gauge = FABRIC_YARN[fabric], FABRIC_YARN[worked]
     factor = of_gauge.own if fabric is worked else of_gauge.own / of_gauge.beside * ruled.beside
@@ -239,7 +240,9 @@ def loop_from_density(
         formula += " × factor of the fabric"
         inputs += (("factor of the fabric", factor),)
     value = Value(mm, round(mm, 1), formula, inputs)
-    doubted = max(fabric, worked, key=lambda each: FABRIC_YARN[each].reserve)
+    apart = (Fabric.PLAIN,) if fabric is not worked else ()
+    unproved = (worked,) if of_gauge.evidence is Evidence.NONE else ()
+    doubted = max((fabric, *apart, *unproved), key=lambda each: FABRIC_YARN[each].reserve)
     reserve = FABRIC_YARN[doubted].reserve
     return Loop(value, LoopOrigin.DENSITY, reserve, fabric, factor, doubted)
 
