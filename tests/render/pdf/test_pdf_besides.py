@@ -19,8 +19,11 @@ from bindoff.document.tree import (
     TableRow,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
-from bindoff.render.pdf.galley import NEVER
+from bindoff.render.pdf.drawing import colour_numbers
+from bindoff.render.pdf.galley import NEVER, Band, Painter
 from bindoff.render.pdf.pages import Layout, lay_out
+from bindoff.render.pdf.svgwriter import SvgWriter
+from bindoff.render.pdf.tagging import Writer
 from tests.accessibility import tag_tree
 from tests.render.pdf import sample
 
@@ -80,6 +83,30 @@ def test_a_table_as_high_as_a_page_has_none() -> None:
     bands = [each.band for page in layout.pages for each in page.placed]
 
     assert any(band.keep < NEVER for band in bands if band.what == "table row")
+
+
+def test_what_is_painted_around_a_band_stays_where_it_gives_way() -> None:
+    """As the figure beside a table does, which its last row paints, on a page that is set close."""
+    painted: list[str] = []
+
+    def of(name: str) -> Painter:
+        return lambda writer, left, top: painted.append(name)
+
+    def beside(inner: Painter) -> Painter:
+        def paint(writer: Writer, left: float, top: float) -> None:
+            inner(writer, left, top)
+            painted.append("figure")
+
+        return paint
+
+    band = Band(10.0, of("row"), give=2.0, closer=lambda less: of(f"row {less} lower"))
+    band.dress(beside)
+    assert band.closer is not None
+    writer = SvgWriter(colour_numbers)
+    band.paint(writer, 0.0, 0.0)
+    band.closer(1.5)(writer, 0.0, 0.0)
+
+    assert painted == ["row", "figure", "row 1.5 lower", "figure"]
 
 
 @pytest.mark.parametrize(("theme", "shown"), [("calm", 1), ("print-saver", 1), ("large-print", 0)])

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Beside
 from bindoff.render.pdf.figures import Box, inside, natural
-from bindoff.render.pdf.galley import NEVER, Band
-from bindoff.render.pdf.parts import Painter, Place, picture_of
+from bindoff.render.pdf.galley import NEVER, Band, Painter
+from bindoff.render.pdf.parts import Place, picture_of
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.theme import MM, Theme
 
@@ -53,26 +53,28 @@ def set_beside(
     ]
     ends = [lead * MM * scale for lead in node.leads]
     right = theme.side - theme.table.size * _TICK_EMS
-    inner: Painter = table[-1].paint
     down = tops[-1] - tops[0]
 
-    def paint(writer: Writer, left: float, last: float) -> None:
-        inner(writer, left, last)  # the figure is read after its table, and so painted after it
-        x, top = left + place.x, last + down
-        picture.paint(writer, x, top)
-        y = top - picture.height
-        for band in caption:
-            y -= band.before
-            band.paint(writer, left, y)
-            y -= band.height
-        writer.artifact()
-        start = x + picture.width
-        for at, row in zip(ends, rows, strict=False):
-            from_, to = top - at, top - row
-            writer.line(start, from_, start + _STUB, from_, theme.colours.ink, _LEAD)
-            writer.line(start + _STUB, from_, left + right, to, theme.colours.ink, _LEAD)
+    def with_figure(inner: Painter) -> Painter:
+        def paint(writer: Writer, left: float, last: float) -> None:
+            inner(writer, left, last)  # the figure is read after its table, and so painted after it
+            x, top = left + place.x, last + down
+            picture.paint(writer, x, top)
+            y = top - picture.height
+            for band in caption:
+                y -= band.before
+                band.paint(writer, left, y)
+                y -= band.height
+            writer.artifact()
+            start = x + picture.width
+            for at, row in zip(ends, rows, strict=False):
+                from_, to = top - at, top - row
+                writer.line(start, from_, start + _STUB, from_, theme.colours.ink, _LEAD)
+                writer.line(start + _STUB, from_, left + right, to, theme.colours.ink, _LEAD)
 
-    table[-1].paint = paint
+        return paint
+
+    table[-1].dress(with_figure)
     for band in table[:-1]:
         band.keep = NEVER
     if lack:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import accumulate, pairwise, takewhile
 
 from bindoff.diagnostics import fail
@@ -32,13 +33,12 @@ from bindoff.render.pdf.columns import allowed, beside, close_ones, narrow, suit
 from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import bled_art, cover_body, fact_band
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
-from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes
+from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes, Painter
 from bindoff.render.pdf.halves import halved, halved_bands
 from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
     Frame,
     NoteFrame,
-    Painter,
     Picture,
     Place,
     Setting,
@@ -559,7 +559,8 @@ class Flow:
                 continue
             _come_from(bands, item.origin)
             at = gutter - theme.body.size * 0.55 - label.width if node.ordered else 1.5
-            bands[0].paint = labelled(bands[0].paint, label, style, entry_label, place.x + at)
+            x = place.x + at
+            bands[0].dress(partial(labelled, label=label, style=style, tag=entry_label, x=x))
             bands[0].before = theme.step.before if hung else theme.item.before
             if before and isinstance(before.blocks[-1], Table | Figure | Callout):
                 bands[0].before = theme.block_gap
@@ -719,7 +720,7 @@ class Flow:
         for band in found:
             band.before = theme.block_gap
         if node.id:
-            _lead_here(found[0], node.id)
+            found[0].dress(partial(announced, id=node.id))
         if caption:
             found[-1].keep = NEVER
             for line in caption[:-1]:
@@ -861,14 +862,6 @@ def _come_from(bands: Sequence[Band], origin: Origin | None) -> None:
     for band in bands:
         if band.origin is None:
             band.origin = origin
-
-
-def _lead_here(band: Band, id: str) -> None:
-    """Links to ``id`` lead to a band, as high as it is or lower."""
-    band.paint = announced(band.paint, id)
-    closer = band.closer
-    if closer is not None:
-        band.closer = lambda less: announced(closer(less), id)
 
 
 def _on_one_line(band: Band, lift: float, step: float) -> Band:

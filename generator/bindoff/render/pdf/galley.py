@@ -26,6 +26,8 @@ IN_LIST = 1.0
 
 _EMPTY = 100.0
 
+Painter = Callable[[Writer, float, float], None]
+
 
 def emptiness(filled: float, height: float) -> float:
     """The cost of leaving a page or lane empty below ``filled``; it grows with the square."""
@@ -70,7 +72,7 @@ class Band:
     """
 
     height: float
-    paint: Callable[[Writer, float, float], None]
+    paint: Painter
     before: float = 0.0
     keep: float = 0.0
     groups: tuple[Group, ...] = ()
@@ -84,7 +86,14 @@ class Band:
     remind: Callable[[], None] | None = None
     reading: int = 0
     give: float = 0.0
-    closer: "Callable[[float], Callable[[Writer, float, float], None]] | None" = None
+    closer: Callable[[float], Painter] | None = None
+
+    def dress(self, wrap: Callable[[Painter], Painter]) -> None:
+        """Let ``wrap`` paint around what it paints, also where it gives way."""
+        self.paint = wrap(self.paint)
+        closer = self.closer
+        if closer is not None:
+            self.closer = lambda less: wrap(closer(less))
 
 
 class Placed(Record, eq=False):

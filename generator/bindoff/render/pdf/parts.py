@@ -8,7 +8,7 @@ from bindoff.document.tree import Inlines
 from bindoff.records import Record, replace
 from bindoff.render.pdf.drawing import least_label, open_photo, paint_drawing
 from bindoff.render.pdf.figures import Box
-from bindoff.render.pdf.galley import Band, Fragment, Group
+from bindoff.render.pdf.galley import Band, Fragment, Group, Painter
 from bindoff.render.pdf.tagging import Tag, Writer, number
 from bindoff.render.pdf.text import Line, TextRun, baseline, paint_line
 from bindoff.render.pdf.theme import MM, TextStyle, Theme
@@ -17,8 +17,6 @@ RunsOf = Callable[[Inlines, TextStyle], list[TextRun]]
 """Inlines to runs in a style; makes tags for links and refuses broken ones."""
 
 _STEP = 3.0  # points: how finely columns are balanced
-
-Painter = Callable[[Writer, float, float], None]
 
 
 class Frame(Record):

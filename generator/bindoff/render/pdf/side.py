@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
-from bindoff.render.pdf.galley import NEVER, Band
-from bindoff.render.pdf.parts import Painter, Setting
+from bindoff.render.pdf.galley import NEVER, Band, Painter
+from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.tagging import Writer
 from bindoff.render.pdf.theme import MM

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from bindoff.document.tree import Ringed, Text, plain
+from bindoff.document.tree import Text, plain
 from bindoff.render.pdf.fonts import face
-from bindoff.render.pdf.galley import Band, Group
-from bindoff.render.pdf.parts import Painter, RunsOf
+from bindoff.render.pdf.galley import Band, Group, Painter
+from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import FIGURE, Grid, Room, width_of
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Align, Line, baseline, lines, paint_line, words
@@ -133,13 +133,13 @@ def body_row(piece: Grid, index: int, theme: Theme, row: Tag, runs_of: RunsOf) -
 
 
 def _rings(piece: Grid, index: int, name: Cell) -> list[Cell]:
-    """The letters in rings of a row, to the left of its name, of which they are part."""
+    """The letters in rings of a row, to the left of its name, of which they are part: it is read
+    with them where the text edition has them."""
     inlines = piece.node.rows[index].cells[0]
     rings = piece.sheet.rings[index]
     if not rings:
         return []
-    if not isinstance(inlines[-1], Ringed):
-        name.tag.actual = plain(inlines)
+    name.tag.actual = plain(inlines)
     hang = piece.sheet.hang(index) + piece.sheet.lead(index)
     return [Cell(name.tag, lines(rings, 1e6), name.x - hang, hang, "left")]
 

@@ -9,8 +9,8 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Definition, DefinitionList
 from bindoff.records import Record
 from bindoff.render.pdf.drawing import paint_drawing
-from bindoff.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group
-from bindoff.render.pdf.parts import Painter, Place, Setting, balanced, band_of, columns_band
+from bindoff.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group, Painter
+from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import (
     Line,
