@@ -13,6 +13,7 @@ from bindoff.document.tree import (
     ItemList,
     Table,
     in_print,
+    interrupting,
     plain,
 )
 from bindoff.render.pdf.flow import Flow
@@ -32,17 +33,27 @@ TENTH, HALF = 0.1, 0.48
 def step_pages(tree: tag_tree.Node, file: pikepdf.Pdf, document: Document) -> Iterator[int]:
     """The pages, from 0, of steps under a heading whose steps have figures of several sizes.
 
-    A section in columns is told in running words, which need no key.
+    A section in columns is told in running words, which need no key. Nor do the techniques that
+    stand among the steps: they are notes for every size, and a page of nothing else has no steps.
     """
     section: list[tag_tree.Node] = []
+    explains = interrupting(document.blocks)
+    techniques = {
+        plain(each.children)
+        for each, inside in zip(document.blocks, explains, strict=True)
+        if isinstance(each, Heading) and each.level == 3 and inside
+    }
+    in_technique = False
     running = {
         plain(each.children)
         for each in document.blocks
         if isinstance(each, Heading) and each.columns
     }
     for node in [*tree.nodes, tag_tree.Node("H2")]:
+        if node.role in ("H2", "H3"):
+            in_technique = node.role == "H3" and node.text() in techniques
         if node.role != "H2":
-            section.append(node)
+            section += [] if in_technique else [node]
             continue
         if section and section[0].role == "H2" and section[0].text() in running:
             section = [node]
