@@ -32,6 +32,7 @@ LENGTHS = ("prose.inches", "prose.units")
         ("Cut 3 m (5 yd) of it.", {"prose.inches"}),
         ("buttons of 15 mm (1½ in)", {"prose.inches"}),
         ("Make it 9 to 10 cm deep.", {"prose.units"}),
+        ("It is 5 (6, 7) cm (2, 2¼, 2¾ in) long.", set()),
     ],
 )
 def test_ranges_and_sides_of_a_rectangle_are_read_in_both_units(text: str, ids: set[str]) -> None:
@@ -52,6 +53,9 @@ def test_ranges_and_sides_of_a_rectangle_are_read_in_both_units(text: str, ids: 
         ("Change to 3.75 mm needles if your swatch is loose.", "tool.unlisted", "hat", False),
         ("A loose knitter may prefer 3.75 mm needles.", "tool.unlisted", "hat", False),
         ("Change to 3.75 mm needles.", "tool.unlisted", "hat", True),
+        ("Turn up 4 cm for the child, 5 cm for the adult.", "abbreviation.two", "hat", False),
+        ("MC is for the body, and MC is for the edge.", "abbreviation.two", "hat", True),
+        ("See that the thread is through every stitch.", "notion.count", "hat", False),
     ],
 )
 def test_a_wording_is_left_alone_or_heard(text: str, check: str, pattern: str, heard: bool) -> None:

@@ -5,6 +5,7 @@ import pytest
 from bindoff.diagnostics import Severity
 from tests.faults.sets import (
     SETS,
+    Change,
     Outcome,
     alarms,
     files_of,
@@ -34,6 +35,39 @@ def test_the_patterns_have_no_error(among: str, pattern: str) -> None:
     said = sound(among, pattern)
 
     assert [each.id for each in said if each.severity is Severity.ERROR] == []
+
+
+@pytest.mark.parametrize(
+    "pattern",
+    [
+        "oyster-basket-bag",
+        "kittiwake-jumper",
+        "dunlin-socks",
+        "signal-mast-hat",
+        "puddle-the-puffin",
+    ],
+)
+def test_a_sound_pattern_is_left_alone(pattern: str) -> None:
+    """Each says things that are easily taken for slips: shares of two kinds of parts, a cast-on
+    that needs no joining, rows of a heel, rounds of waste yarn, lengths in a list."""
+    assert [each.message for each in sound("fifth", pattern)] == []
+
+
+@pytest.mark.parametrize(
+    ("pattern", "before", "after"),
+    [
+        ("kittiwake-jumper", "40 (44, 48) for each sleeve", "42 (46, 50) for each sleeve"),
+        ("kittiwake-jumper", "28 (32, 36) each for front", "27 (31, 35) each for front"),
+        ("puddle-the-puffin", "with 5 increase rounds", "with 6 increase rounds"),
+        ("puddle-the-puffin", "10 stitches in all, and 5", "12 stitches in all, and 5"),
+        ("puddle-the-puffin", "about two thirds of the stuffing", "about two thirds of the beads"),
+        ("puddle-the-puffin", "and stuff it lightly", "and sew it on lightly"),
+    ],
+)
+def test_a_slip_beside_what_is_left_alone_is_told(pattern: str, before: str, after: str) -> None:
+    change = Change(among="fifth", pattern=pattern, before=before, after=after)
+
+    assert alarms(change) != ()
 
 
 def test_what_can_hurt_a_child_is_found() -> None:

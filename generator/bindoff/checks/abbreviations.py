@@ -145,8 +145,13 @@ def _explanations(text: str) -> Iterator[tuple[str, str, tuple[int, int]]]:
             yield found[1], found[2], found.span()
 
 
+_UNITS = ("cm", "mm", "in", "yd", "oz")
+
+
 def _abbreviates(word: str) -> bool:
-    """Whether it can be no word of a sentence."""
+    """Whether it can be no word of a sentence, and no unit."""
+    if word in _UNITS:
+        return False
     return (word.isupper() and word not in ("A", "I")) or (_short(word) and len(word) > 1)
 
 

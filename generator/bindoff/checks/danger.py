@@ -170,6 +170,12 @@ _LET_GO = re.compile(
     r"(?:leave (?:it|them)|ignore|let it|never mind|that is (?:fine|no)|it does not matter)\b",
     re.IGNORECASE,
 )
+_FILLED_LIGHTLY = re.compile(
+    r"\b(?:stuff|fill|pad|press|steam|iron)(?:ed|s)? (?:(?:it|them|each|the \w+) )?"
+    r"(?:lightly|loosely)\b",
+    re.IGNORECASE,
+)
+"""Something else than sewing that is done lightly."""
 _FOR_NOW = re.compile(
     r"\b(?:first|then|before|until|while|place|try|position|remove the|seams?|later|nothing"
     r"|firm(?:ly)?|secure(?:ly)?|twice|tight(?:ly)?)\b",
@@ -193,7 +199,11 @@ def parts_stay_on(context: Context) -> Iterator[Finding]:
     for sentence in _of_toys(context):
         warned = _WARNS.search(sentence.words) or _FOR_NOW.search(sentence.words)
         hardly = [] if warned else sentence.said(_HARDLY)
-        weak = (one for one in hardly if not sentence.supposes_before(one))
+        weak = (
+            one
+            for one in hardly
+            if not sentence.supposes_before(one) and not _FILLED_LIGHTLY.search(one[0])
+        )
         found = next(sentence.said(_LET_GO), None) or next(weak, None)
         if found:
             yield Finding(f"`{found[0]}` lets a part come off a child's toy", sentence.place(found))

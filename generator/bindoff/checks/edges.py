@@ -22,6 +22,9 @@ _JOIN = re.compile(
     re.IGNORECASE,
 )
 
+_CLOSED_BEGINNINGS = ("turkish",)
+"""Ways to cast on around two needles, which leave no gap to join; common practice, no source."""
+
 
 @check(
     id="edge.join",
@@ -38,6 +41,8 @@ def joined(context: Context) -> Iterator[Finding]:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
         start = next((at for at in steps if _cast_on(at)), None)
         if start is None or start.flat or start.piece.made == "machine":
+            continue
+        if getattr(start.step.step, "method", None) in _CLOSED_BEGINNINGS:
             continue
         worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
         end = worked[1] if len(worked) > 1 else len(steps)

@@ -30,6 +30,12 @@ _PAIR = re.compile(
     r"|inch(?:es)?)(?![\w²]))"
 )
 """Figures for two sizes; before other words the second may be another unit's."""
+_COMPARED = re.compile(
+    r"\s{1,3}(?:cm|in|inch(?:es)?|mm)?\s{0,3}(?:\([^()]{1,40}\)\s{1,3})?(?:longer|shorter|wider|narrower"
+    r"|larger|smaller|deeper|higher|lower|more|less|fewer)\b",
+    re.IGNORECASE,
+)
+"""Behind figures by which something differs from another thing that nothing measures."""
 _TWO = 2
 _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
@@ -129,6 +135,8 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 yield Finding(
                     f"{len(figures)} figures stand here for {how_many(sizes, 'size')}", place
                 )
+                continue
+            if _COMPARED.match(prose.text, found.end()):
                 continue
             if resolved is None:
                 resolved = tuple(judged(context, prose))

@@ -72,6 +72,11 @@ _QUANTITY = re.compile(
     r"|piece|garland|cluster|cup|bag|spoonful)s? of ",
     re.IGNORECASE,
 )
+_PART_OF = re.compile(
+    r"^(?:about |nearly )?(?:(?:an?|the|one|two|three) )?(?:rest|remainder|half|thirds?|quarters?"
+    r"|most|some|all|bit) of ",
+    re.IGNORECASE,
+)
 # What has been named before: nothing new is sewn on.
 _PRONOUN = re.compile(r"ones?|it|them|these|those|each|both|all|others?|everything")
 
@@ -123,7 +128,8 @@ def _sewn_well(found: "re.Match[str]", parts: Set[str]) -> bool:
 
 
 def _stuffing(found: "re.Match[str]", _: Set[str]) -> bool:
-    head = re.split(r"\b(?:of|that|which|and|until|to|so|from|in)\b", found["noun"])[0].split()
+    noun = _PART_OF.sub("", found["noun"])
+    head = re.split(r"\b(?:of|that|which|and|until|to|so|from|in)\b", noun)[0].split()
     return not head or _FILLING.search(head[-1]) is not None
 
 

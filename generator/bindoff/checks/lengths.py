@@ -22,6 +22,12 @@ _BOTH = (
     rf"({_NUMBER})[ -]?(mm|{_METRIC}|{_ENGLISH})(?![\w²])"
 )
 _PAIRS = re.compile(rf"{_BOTH}(?: \w+)?\s*(?:/|\(|\[|,? or )\s*(?:about )?{_BOTH}")
+_NUMBERS = rf"(?:{_NUMBER})(?:, ?(?:{_NUMBER}))*"
+_LISTS = re.compile(
+    rf"(?<![\w./])(?:{_NUMBER}) \({_NUMBERS}\) ?(?:{_METRIC}|{_ENGLISH})\s*[/(]\s*(?:about )?"
+    rf"{_NUMBERS} ?(?:{_METRIC}|{_ENGLISH})(?![\w²])"
+)
+"""A length for each size, and the same in the other unit: 5 (6, 7) cm (2, 2¼, 2¾ in)."""
 _MILLIMETRES = re.compile(
     rf"(?<![\w./])({_NUMBER})[ -]?mm\s*(?:/|\(|\[|,? or )\s*(?:about )?({_NUMBER})[ -]?({_ENGLISH})"
     r"(?![\w²])"
@@ -94,7 +100,7 @@ def units_given(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind is TextUse.GAUGE:
             continue
-        pairs = (_PAIR, _PAIRS, _MILLIMETRES)
+        pairs = (_PAIR, _PAIRS, _LISTS, _MILLIMETRES)
         paired = [match.span() for pair in pairs for match, _ in prose.found(pair)]
         for found, place in _alone(prose, paired):
             system = "imperial" if _unit(found[2]) in _ENGLISH_UNITS else "metric"

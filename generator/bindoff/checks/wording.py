@@ -1,14 +1,16 @@
 """Rounds in tubes, rows in flat pieces."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.prose import Prose
 from bindoff.checks.walk import steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.common import HOOK
 from bindoff.source.model import TextUse
+from bindoff.source.rowlang.syntax import Turn
 
 _FLAT_WORDS = re.compile(
     r"(?:^|[.;,:]\s*|\b(?:and|then)\s+)(?P<turn>turn)(?=\s*(?:[.;,]|and\b|the work\b|$))"
@@ -57,9 +59,16 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         for at in steps_of(context)
         if HOOK in at.step.tools
     }
+    short = {
+        (at.plan.key, at.index)
+        for at in steps_of(context)
+        if any(isinstance(part, Turn) for row in at.step.all_rows for part in row.parts)
+    }
     mixed = {plan.key for plan in context.plan.pieces if len(plan.ways) > 1}
     for prose in context.prose:
         if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
+            continue
+        if worked == "round" and _beside(prose, short):
             continue
         piece = context.pattern.pieces[prose.piece or ""]
         found = (
@@ -70,6 +79,12 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         if found:
             said = (found[0].groupdict().get("turn") or found[0][0]).strip()
             yield Finding(f"`{said}` {what}", found[1])
+
+
+def _beside(prose: Prose, steps: Set[tuple[str, int]]) -> bool:
+    """Whether a text stands at one of the steps, or right before it."""
+    index = int(prose.path[3]) if prose.path[2:3] == ("steps",) else -2
+    return any((prose.piece, at) in steps for at in (index, index + 1))
 
 
 @check(

@@ -16,8 +16,9 @@ _KINDS: Mapping[str, str] = {
     "hat": r"hat|cap|beanie|bonnet|toque|tam|beret|helmet|headband|balaclava|hood",
     "sock": r"sock|stocking|slipper|bootee|bootie|legwarmer|leg[- ]?warmer|anklet",
     "mitten": r"mitten|mitt|glove|wrister|wrist ?warmer|warmer|gauntlet|armwarmer",
-    "top": r"pullover|sweater|jumper|gansey|cardigan|jacket|coat|vest|waistcoat|slipover|tunic"
-    r"|dress|tee|shirt|poncho|bolero|romper|cape",
+    "top": r"pullover|sweater|jumper|gansey|cardigan|jacket|coat|tunic|dress|tee|shirt|poncho"
+    r"|bolero|romper|cape",
+    "vest": r"vest|waistcoat|slipover",
     "shawl": r"shawl|shawlette|kerchief|wrap|stole|scarf|cowl|snood|collar|ruff|neckwarmer"
     r"|bandana",
     "flat": r"blanket|afghan|throw|cloth|rug|mat|placemat|runner|potholder|coaster|bookmark"

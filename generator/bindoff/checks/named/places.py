@@ -9,6 +9,7 @@ from bindoff.checks.named.nouns import any_noun
 from bindoff.checks.named.world import World
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.scene import parts_named, parts_of
+from bindoff.english import an
 from bindoff.plan.yarn import BindOffKind
 from bindoff.source.model import TextUse
 
@@ -37,7 +38,8 @@ def held_named(world: World, sentence: Sentence) -> Iterator[Finding]:
         stem = noun[0].lower().removesuffix("s") if noun else ""
         if stem not in world.called:
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and no stitches of a {stem} are held",
+                f"`{' '.join(found[0].split())}` stands here, and no stitches of {an(stem)} are "
+                "held",
                 sentence.place(found),
             )
 
@@ -50,7 +52,9 @@ _SEAM = re.compile(
     re.IGNORECASE,
 )
 # What is left of these may be closed by a seam though they are worked in the round.
-_CLOSED = frozenset({"toe", "thumb", "crown", "top"})
+_CLOSED = frozenset(
+    {"toe", "thumb", "crown", "top", "tail", "tip", "nose", "snout", "beak", "base"}
+)
 # Seams that are named by what they join or how they are sewn, and not by the part they close.
 _NO_PART = re.compile(
     r"shoulder|underarm|flat|mattress|invisible|same|last|first|other|short|long|whole"

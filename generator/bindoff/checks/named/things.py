@@ -45,7 +45,11 @@ _BOUGHT: tuple[tuple[str, str], ...] = (
         r" (?:firmly|lightly|loosely|softly|tightly)",
         r"stuff|fill|wadding|batting|fleece|wool|scrap|pad|fib|foam",
     ),
-    (r"(?:with|the|strong|doubled|matching|sewing) (?:sewing )?thread", r"thread"),
+    (
+        r"(?:with|the|strong|doubled|matching|sewing) (?:sewing )?thread"
+        r"(?! is (?:through|in|pulled))",
+        r"thread",
+    ),
     (r"safety pins?", r"pin|marker|holder"),
     (r"(?:rustproof|blocking|glass-headed|steel|with|the|T)[- ]pins", r"pin"),
     (r"blocking wires?|wires(?=[^.]{0,40}\bblock)", r"wire"),
@@ -150,7 +154,7 @@ def things_listed(world: World) -> Iterator[Finding]:
 
 
 _MEASURED = re.compile(
-    r"(\d+(?:\.\d+)?)(?: ?(?:×|x|by) ?(\d+(?:\.\d+)?))? ?(cm|in\b|mm)", re.IGNORECASE
+    r"(?<!\d)(\d+(?:\.\d+)?)(?: ?(?:×|x|by) ?(\d+(?:\.\d+)?))? ?(cm|in\b|mm)", re.IGNORECASE
 )
 _PAD = re.compile(r"\b(?:pad|insert|cushion form|pillow form)s?\b", re.IGNORECASE)
 _PAD_FITS = (0.9, 1.16)

@@ -50,8 +50,8 @@ _KINDS: Mapping[str, "re.Pattern[str]"] = {
 }
 _GOES_ON = phrase(
     rf"(?<!\(){_FREE}({NUMBER})(?! ?(?:cm|mm|m|g|in(?=[).,;:]| \(|$))\b)"
-    r"(?= (?:before|after|in|on|at|for|between|from|of (?:them|these|those)|left"
-    r"|remain\w*|more|of each)\b|[,.;:]|$)"
+    r"(?= (?:before|after|in|on|at|for|each (?:for|on|at|in)|between|from"
+    r"|of (?:them|these|those)|left|remain\w*|more|of each)\b|[,.;:]|$)"
 )
 _WORKED = phrase(
     rf"\bby ({NUMBER})(?= (?:in|on|with) (?:each|every))"
@@ -79,14 +79,15 @@ _LOOSELY = phrase(
     r"|ridges [^.;]* is|to|by|as|for|\d,|\d,? and) $"
 )
 _PASSING = phrase(
-    r"^ (?:apart|at a time|or (?:so|more|fewer|two|three)|further|later|before|after|away|past|in"
-    r" from|from|to (?:spare|10|5|2|4|1|the|an?)|over|per|too|less|fewer|wide|high|tall"
+    r"^ (?:apart|(?:(?:are |is )?left )?un(?:wrapped|worked)|at a time"
+    r"|or (?:so|more|fewer|two|three)|further|later|before|after|away|past|in from|from"
+    r"|to (?:spare|10|5|2|4|1|the|an?)|over|per|too|less|fewer|wide|high|tall"
     r"|in (?:10|4|5|an?)"
     r"|between|together|beyond|above|below|at (?:most|least)|make|measure|give|wider|longer"
     r"|shorter|narrower|deeper|larger|smaller|higher|is|equal|every|even|past"
     r"|more|than|(?:on|for|in) each of|(?:for|in|from) (?:every|each) \d+|of the \d+)\b|^\s*[/=(×x]"
 )
-_OF_A_HEEL = phrase(r"\b(?:heel|gusset)\b")
+_OF_A_HEEL = phrase(r"\b(?:heel|gusset|(?:un)?wrapped|turned|double)\b")
 """Short rows leave others beside them."""
 _EACH_ROW = phrase(
     r"\b(?:grows?|shrinks?|increases?|decreases?|gains?|loses?|takes? away|adds?"
@@ -99,7 +100,12 @@ _TO_REPEAT = phrase(r"^ (?:to|in|of) (?:the|each|every|one|a)(?: (?:chart|patter
 _OF_ROWS = phrase(r"^ of (?:the|these|those|its)(?: \d+)? (?:rows|rounds|rnds)\b")
 _SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
-_SHARED = phrase(r" (?:in|on|for|from|between) (?:each|every)\b")
+_SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
+_TIMES_OVER = phrase(r"\btimes $")
+_SO_FAR = phrase(r"\b(?:before|so far|already|above)\b")
+_FOR_EACH = phrase(r"\b(?:each|every|both|per)\b[^.;]*$")
+_SHAPING = phrase(r"\b(?:increase|decrease|increasing|decreasing|shaping|shaped)\b")
+_IN_ALL = phrase(r"^ (?:in all|in total|altogether|all together)\b")
 _CROSSING = phrase(r"\b(?:to|on|from) (?:a|the) (?:cable|spare) needle\b")
 _SCOPED = phrase(r"^ (?:to|in|of|on|for) (?:the|each|every|one|a)\b")
 _LEAST_WIDE = 10
@@ -156,8 +162,11 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
             loose = None
         if claim.kind == "rows" and _ARE_IN.search(right):
             loose = None
-        if _TO_REPEAT.search(right) or _WIDE_HIGH.search(right):
+        if claim.kind == "rows" and truths.WASTE.search(sentence.words):
+            continue
+        if _TO_REPEAT.search(right) or _WIDE_HIGH.search(right) or _TIMES_OVER.search(left):
             loose = None
+        loose = loose or _adds_up(sentence, claims, claim)
         loose = loose or _OF_A_HEEL.search(sentence.words[claim.start : claim.end])
         least = _LEAST if scene.plan is not None or _SCOPED.search(right) else _LEAST_ANYWHERE
         if claim.number < least or (loose and claim.kind != "times"):
@@ -166,6 +175,16 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         yield Statement(
             sentence.start + claim.start, sentence.start + claim.end, claim.number, truth
         )
+
+
+def _adds_up(sentence: Sentence, claims: Sequence[Claim], claim: Claim) -> bool:
+    """Whether a number is that of several things, of which each takes one told before: `12 for
+    each, 24 in all`."""
+    left, right = sentence.words[: claim.start], sentence.words[claim.end :]
+    if not (_FOR_EACH.search(left) and _IN_ALL.search(right)):
+        return False
+    before = [each.number for each in claims if each.start < claim.start]
+    return any(each and claim.number > each and claim.number % each == 0 for each in before)
 
 
 _PARTS_FOLLOW = phrase(r"^(?: (?:in all|in total|altogether|now|left|remain))? ?[:–—]")
@@ -221,6 +240,8 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
     else:
         figures = [each for each in _COLLECT[claim.kind](context, steps) if any(each)]
         said = _SAID[claim.kind]
+    if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end):
+        figures.append(truths.shaping_rows((*scene.behind, *steps) if scene.own else steps))
     if claim.kind == "stitches" and _SHARED.search(sentence.words, claim.end):
         parts = [each for each in _sections(context, near(context, scene, sentence)) if any(each)]
         figures += tuple(truths.shared(tuple(figures), parts))
@@ -233,7 +254,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
 def near(context: Context, scene: Scene, sentence: Sentence) -> Sequence[StepPlan]:
     """The steps that a sentence may speak of, the nearest alone."""
     if scene.own is not None:
-        return (scene.own,)
+        return (*scene.behind, scene.own) if _SO_FAR.search(sentence.words) else (scene.own,)
     if scene.plan is not None:
         return (*scene.behind, *scene.coming) or scene.plan.steps
     every = tuple(step for plan in context.plan.pieces for step in plan.steps)

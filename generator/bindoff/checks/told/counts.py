@@ -44,6 +44,7 @@ _COMPARED = phrase(
 _DELTA = phrase(
     r"\b(?:in|de)creas(?:e|es|ed|ing)(?: by| of| away)? $|\b(?:gr[eo]wn?|shr[aiu]nk)s? by $"
     r"|\b(?:loses?|gains?|takes away|adds) $"
+    r"|\b(?:in|de)creas(?:e|es|ed|ing) (?:\w+ )?times(?: \w+)?, $"
 )
 _DELTA_AFTER = phrase(
     r"^ (?:(?:are|is|have been|were|be) )?(?:now )?(?:(?:in|de)creased|gained|lost|fewer|more)\b"
@@ -105,7 +106,8 @@ _LIVE_NOT = phrase(
     r"(?:each|either|both|every|one|a|hold|waste"
     r"|the (?:left|right|other|first|second|third|holder|front|back))|between|in (?:each|the "
     r"repeat|every)"
-    r"|unworked|past|of|wide|each|either|as|along|are (?:knit|purl|worked|held))\b"
+    r"|unworked|unwrapped|untouched|past|of|wide|each|either|as|along"
+    r"|are (?:knit|purl|worked|held))\b"
 )
 _WITH = phrase(r"\b(?:with|from|on|over|the) $")
 _NOW = phrase(r"\b(?:now|left|remain\w*|leav\w+)\b")

@@ -70,7 +70,7 @@ def _rows(
     context: Context, scene: Scene, sentence: Sentence, left: str, noun: str, right: str
 ) -> Truth | None:
     """What the rows are that stand between two parts of a sentence."""
-    if _FOR_EVERY.search(left):
+    if _FOR_EVERY.search(left) or truths.WASTE.search(sentence.words):
         return None
     if _EVERY.search(left):
         return known("it is shaped again after", _intervals(context, scene, sentence))

@@ -24,7 +24,9 @@ _REST = phrase(
     r"\b(?:and|plus) (?:\d+ for )?(?:the|a|one|1) (?:\w+ )?(?:spine|middle|centre|center|stitch"
     r"|back|body|other|rest)\b"
 )
-_MORE_SHARES = phrase(rf" ?(?:, ?)?(?:and )?{NUMBER} (?:for|on|in|at) ")
+_MORE_SHARES = phrase(
+    rf" ?(?:, ?)?(?:and )?{NUMBER}(?: (?:stitches|sts))?(?: each)? (?:for|on|in|at) "
+)
 _TWO = ("side", "end", "edge", "hal", "front", "sleeve")
 _ADDED = phrase(
     rf"(?<![\w.,/–-])({NUMBER}) ([a-z]+): ({NUMBER}) (in|of|for|with) [^,.;:]{{2,20}}"

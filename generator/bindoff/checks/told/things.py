@@ -79,7 +79,8 @@ _COLOURS = phrase(
 )
 _NTH_COLOUR = phrase(rf"\bin an? ((?!other|alternate){ORDINAL}) (?:colou?r|yarn)\b")
 _ANY_OF = phrase(
-    r"\b(?:no|any|each|every|between|another|other|about|or|than|by|at least"
+    r"\benough (?:to make |to knit |for |wool for |yarn for )$"
+    r"|\b(?:no|any|each|every|between|another|other|about|or|than|by|at least"
     r"|most|spare|these|those|its) $"
 )
 _PIECES = phrase(rf"(?<![\w.,/–-])({NUMBER})((?: [a-z][\w-]*){{1,3}})")

@@ -38,6 +38,10 @@ def phrase(words: str) -> "re.Pattern[str]":
     return re.compile(spaced, re.IGNORECASE)
 
 
+WASTE = phrase(r"\b(?:waste|scrap) yarn\b")
+"""Its rows are none of the piece."""
+
+
 class Truth(Record):
     """What a number may be: the first of ``figures`` is the likeliest. ``of`` says what they "
     "are."""
@@ -165,6 +169,16 @@ def each_row(step: StepPlan) -> Figures:
         counts = [before.stitches, *(level.stitches for level in levels)]
         found.append({abs(b - a) for a, b in pairwise(counts)})
     return tuple(frozenset(some) - {0} for some in found)
+
+
+def shaping_rows(steps: Iterable[StepPlan]) -> Figures:
+    """How many rows of all the steps change the count."""
+    found: dict[int, int] = {}
+    for step in steps:
+        for size, levels in enumerate(step.levels):
+            counts = [step.before[size].stitches, *(level.stitches for level in levels)]
+            found[size] = found.get(size, 0) + sum(a != b for a, b in pairwise(counts))
+    return plain([found[size] for size in sorted(found)])
 
 
 def colour_runs(plan: PiecePlan, size: int) -> tuple[str, ...]:
