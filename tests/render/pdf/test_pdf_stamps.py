@@ -60,8 +60,19 @@ def test_a_stamp_is_in_the_file_once_and_sits_in_its_figure() -> None:
 
     assert {form.get_object()["/Subtype"] for form in forms.values()} == {"/Form"}
     assert len(forms) == 2
-    assert code.count(" Do\n") == 2 * len(PLACES)
+    assert [form.get_object().get_data().count(b" cm ") for form in forms.values()] == [3, 3]
+    assert code.count(" Do\n") == 2 * len(PLACES) / 4  # a row of 24 is six groups that are alike
     assert code.index("/Figure <</MCID") < code.index(" Do\n")
+
+
+def test_places_that_make_no_groups_are_used_one_by_one() -> None:
+    uneven = tuple((x + (at * at % 7) / 10, y) for at, (x, y) in enumerate(PLACES))
+    looks = replace(stamps("#b3472f", None), places=uneven)
+    page = pypdf.PdfReader(io.BytesIO(render_pdf(document(looks, apart=False)))).pages[0]
+    content = page.get_contents()
+    assert content is not None
+
+    assert content.get_data().count(b" Do\n") == len(PLACES)
 
 
 def test_a_stamp_of_few_places_is_no_object_of_its_own() -> None:

@@ -4,13 +4,13 @@ A border whose holes stand above each other is drawn out to points there, as it 
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
-from itertools import pairwise
-from math import atan2, cos, hypot, pi, sin
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, pairwise
+from math import atan2, cos, hypot, pi, radians, sin
 
 from bindoff.document.drawing import Path, Shape
 from bindoff.document.fabric import darker
-from bindoff.document.faces import Look
+from bindoff.document.faces import Face, Look
 from bindoff.document.finished.courses import Course
 from bindoff.document.finished.laidflat import Patch
 from bindoff.document.finished.stitched import (
@@ -20,12 +20,10 @@ from bindoff.document.finished.stitched import (
     Stitched,
     kind_of,
     main_yarn,
-    near_turn,
     outline_commands,
     row_at,
     stamped,
 )
-from bindoff.document.yarn.cloth import Command
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.shapes import Point
 from bindoff.records import Record
@@ -33,6 +31,10 @@ from bindoff.records import Record
 _SIDE = 24  # straight parts of the ground of a row,
 _SIDE_OF_POINTS = 480  # ... and of the edge where it has points
 _DRAWN_OUT = 0.15  # of the width of a repeat: so far a point stands out, and a hollow goes in
+_TOGETHER = (4, 3)  # stitches that are turned alike and drawn as one: a page of single ones is slow
+_FLAT = 0.15  # of the height of points: rows whose neighbours stand in line as good as others
+_TURN, _HOLE_TURN = radians(8), radians(45)  # steps in which stitches and holes are turned
+_GRID = 0.1  # of a stitch: so finely places are told, which keeps a page of thousands small
 _LEAST = 4  # stitches of a repeat that makes a point
 
 
@@ -46,12 +48,17 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
         if x >= 0 and hypot(x, y) < outer * 0.999
     )
     inner.append((max(atan2(x, y) for x, y in patch.outline), outer))
+    grid = _GRID * wide
+
+    def near(place: float) -> float:
+        return round(place / grid) * grid
+
     main = main_yarn(patch.courses)
     points = _points(patch.courses, inner[-1][0] * outer, wide, merged)
     ground, edge = darker(colours[main], GROUND), darker(colours[main], EDGE)
     around = _drawn_out(inner, outer, points) if points else patch.outline
     yield Path(outline_commands(around), ground, edge, 0.06 * wide + 0.5)
-    grounds: defaultdict[str, list[Command]] = defaultdict(list)
+    rows: list[_Row] = []
     places: defaultdict[Stitched, list[Point]] = defaultdict(list)
     for number in range(int((outer - inner[0][1]) / high)):
         course = row_at(patch.courses, number * merged, merged)
@@ -62,16 +69,38 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
         across = 2 * half * radius / points.stitches if points and lies else wide
         cells = Cells(course, -half * radius, half * radius, across, merged, False)
         out = (1 - (number + 1) / points.rows, points) if points and lies else (0.0, None)
-        if cells.ground not in (main, ""):
-            grounds[cells.ground] += outline_commands(_ring(half, foot, foot + high, out))
-        for x, yarn, face in cells:
+        rows.append(_Row(cells.ground, half, foot, foot + high, out))
+        most = _TOGETHER if out[0] < _FLAT else ()
+        for some, (x, yarn, face) in _together(cells, most):
             angle = x / radius
             away = foot + _out(angle / half, *out)
-            place = away * sin(angle), away * cos(angle)
-            places[Stitched(yarn, 1.0, kind_of(face), wide, high, near_turn(-angle))].append(place)
-    for yarn, commands in grounds.items():
-        yield Path(tuple(commands), darker(colours[yarn], GROUND))
+            look, turn = kind_of(face), round(-angle / _TURN) * _TURN
+            x0, y0 = away * sin(angle), away * cos(angle)
+            if look is Look.HOLE:  # as good as round: its middle must be right, not its turn
+                turn = round(turn / _HOLE_TURN) * _HOLE_TURN
+                x0 += (sin(angle) + sin(turn)) * high / 2
+                y0 += (cos(angle) - cos(turn)) * high / 2
+            stitch = Stitched(yarn, 1.0, look, wide, high, turn, some)
+            for at in range(some):
+                along = (at - (some - 1) / 2) * wide
+                places[stitch].append((near(x0) + along * cos(turn), near(y0) + along * sin(turn)))
+    for yarn, some_rows in groupby(rows, key=lambda row: row.ground):
+        if yarn not in (main, ""):
+            yield Path(outline_commands(_ring(list(some_rows))), darker(colours[yarn], GROUND))
     yield from stamped(places, True, colours)
+
+
+def _together(
+    cells: Cells, sizes: tuple[int, ...]
+) -> Iterator[tuple[int, tuple[float, str, Face | None]]]:
+    """Neighbours that look alike, in groups of those ``sizes``, the largest first, or alone: how
+    many, and the middle of all with their yarn and face."""
+    for (yarn, _), run in groupby(cells, key=lambda cell: (cell[1], kind_of(cell[2]))):
+        alike = list(run)
+        while alike:
+            some = next((size for size in sizes if size <= len(alike)), 1)
+            yield some, ((alike[0][0] + alike[some - 1][0]) / 2, yarn, alike[0][2])
+            del alike[:some]
 
 
 class _Points(Record):
@@ -134,11 +163,28 @@ def _open_to(inner: list[tuple[float, float]], radius: float) -> float:
     return inner[-1][0]
 
 
-def _ring(half: float, low: float, high: float, out: tuple[float, _Points | None]) -> list[Point]:
-    done, points = out
-    count = _SIDE_OF_POINTS if points else _SIDE
+class _Row(Record):
+    """A row from its foot ``low`` to its head, ``half`` as wide as an angle; ``out`` is what stands
+    out of it, as for ``_out``."""
+
+    ground: str
+    half: float
+    low: float
+    high: float
+    out: tuple[float, _Points | None]
+
+    def at(self, share: float, far: float) -> Point:
+        """A point of the row, ``far`` from the middle but for what stands out there."""
+        away, angle = far + _out(share, *self.out), share * self.half
+        return away * sin(angle), away * cos(angle)
+
+
+def _ring(rows: Sequence[_Row]) -> list[Point]:
+    """The outline of rows that lie in each other, the outermost first."""
+    first, last = rows[0], rows[-1]
+    count = _SIDE_OF_POINTS if first.out[1] or last.out[1] else _SIDE
     shares = [2 * step / count - 1 for step in range(count + 1)]
-    bows = [(share * half, _out(share, done, points)) for share in shares]
-    there = [((high + away) * sin(angle), (high + away) * cos(angle)) for angle, away in bows]
-    back = [((low + away) * sin(a), (low + away) * cos(a)) for a, away in reversed(bows)]
-    return [*there, *back]
+    right = [each.at(1.0, far) for each in rows for far in (each.high, each.low)]
+    left = [each.at(-1.0, far) for each in reversed(rows) for far in (each.low, each.high)]
+    edge = [first.at(share, first.high) for share in shares]
+    return [*edge, *right, *(last.at(share, last.low) for share in reversed(shares)), *left]

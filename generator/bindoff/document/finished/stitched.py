@@ -22,7 +22,8 @@ _SHORT = 12  # stitches of a repeat that is kept where several stitches are draw
 
 class Stitched(Record):
     """A stitch as it is drawn: its yarn, how light, what it looks like, its width and height in mm,
-    and how far it is turned clockwise, in radians."""
+    how far it is turned clockwise, in radians, and how many such stitches stand ``beside`` each
+    other, so that a page may hold them as one thing."""
 
     yarn: str
     light: float
@@ -30,6 +31,7 @@ class Stitched(Record):
     wide: float
     high: float
     turn: float = 0.0
+    beside: int = 1
 
 
 def near_turn(turn: float) -> float:

@@ -96,8 +96,11 @@ _PAINT = {(True, True): "B", (True, False): "f", (False, True): "S"}
 
 
 _MANY = 24
-"""Spots of a stamp that are worth an object of its own; fewer repeat its operators, which the
-compression of a page makes small."""
+"""Spots of a stamp that are worth an object of its own; fewer repeat its operators, if there is no
+such object yet, which the compression of a page makes small."""
+
+_GROUPS = (4, 3, 2)  # spots that one object may hold, if all such groups of spots are alike,
+_ALIKE = 0.03  # ... to so many points
 
 
 class _Stamp(NamedTuple):
@@ -381,14 +384,20 @@ class PdfWriter(Writer):
     ) -> None:
         """Paint ``path``, whose origin is a spot, at every spot; many share it as one object.
 
-        Nothing of it lies further from a spot than ``reach``, across or up.
+        Spots in groups that are alike, one after another, have one object for each group. Nothing
+        lies further from a spot than ``reach``, across or up.
         """
         self._use_look(fill, stroke, width, ())
         painted = f"{path} {_PAINT[fill is not None, stroke is not None]}"
-        if len(spots) >= _MANY:
-            index = self._stamps.setdefault(_Stamp(painted, reach), len(self._stamps))
-            self._stamp_pages.append((len(self._owners) - 1, index))
-            painted = f"/Stamp{index} Do"
+        for steps in (_steps_of_groups(spots), []):
+            group = " ".join((painted, *(f"{step} {painted}" for step in steps_between(steps))))
+            far = max((max(abs(x), abs(y)) for x, y in steps), default=0.0)
+            stamp, firsts = _Stamp(group, round(reach + far, 2)), spots[:: len(steps) + 1]
+            if len(firsts) >= _MANY or stamp in self._stamps:
+                index = self._stamps.setdefault(stamp, len(self._stamps))
+                self._stamp_pages.append((len(self._owners) - 1, index))
+                painted, spots = f"/Stamp{index} Do", firsts
+                break
         self._code += ["q", *(f"{step} {painted}" for step in steps_between(spots)), "Q"]
 
     def _use_look(
@@ -470,6 +479,24 @@ class PdfWriter(Writer):
         return out.getvalue()
 
 
+def _steps_of_groups(spots: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Where the further spots of a group are from its first one, if ``spots`` are groups that are
+    alike, one after another; else nothing."""
+    for size in _GROUPS:
+        firsts = spots[::size]
+        if len(spots) % size or len(firsts) < 2:
+            continue
+        steps = [(x - firsts[0][0], y - firsts[0][1]) for x, y in spots[1:size]]
+        others = zip(*(spots[at::size] for at in range(1, size)), strict=True)
+        if all(
+            abs(x - a - across) < _ALIKE and abs(y - b - up) < _ALIKE
+            for (a, b), further in zip(firsts, others, strict=True)
+            for (x, y), (across, up) in zip(further, steps, strict=True)
+        ):
+            return steps
+    return []
+
+
 def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
     """The operators that move from each spot to the next, the first time from (0, 0).
 
@@ -523,7 +550,7 @@ def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
 
 def _form(pdf: pikepdf.Pdf, stamp: _Stamp) -> Any:
     """A form that paints in the colours and width of whoever uses it (ISO 32000-1, 8.10)."""
-    reach = round(stamp.reach, 2)
+    reach = stamp.reach
     head = Dictionary(
         Type=Name.XObject,
         Subtype=Name.Form,
