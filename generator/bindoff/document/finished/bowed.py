@@ -66,8 +66,8 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
         radius = foot + high / 2
         half = _open_to(inner, radius)
         lies = points and number < points.rows
-        across = 2 * half * radius / points.stitches if points and lies else wide
-        cells = Cells(course, -half * radius, half * radius, across, merged, False)
+        pitch = 2 * half * radius / points.stitches if points and lies else wide
+        cells = Cells(course, -half * radius, half * radius, pitch, merged, False)
         out = (1 - (number + 1) / points.rows, points) if points and lies else (0.0, None)
         rows.append(_Row(cells.ground, half, foot, foot + high, out))
         most = _TOGETHER if out[0] < _FLAT else ()
@@ -75,6 +75,7 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
             angle = x / radius
             away = foot + _out(angle / half, *out)
             look, turn = kind_of(face), round(-angle / _TURN) * _TURN
+            across, down = wide * cos(turn), wide * sin(turn)
             x0, y0 = away * sin(angle), away * cos(angle)
             if look is Look.HOLE:  # as good as round: its middle must be right, not its turn
                 turn = round(turn / _HOLE_TURN) * _HOLE_TURN
@@ -82,8 +83,8 @@ def bowed(patch: Patch, gauge: Gauge, colours: Mapping[str, str], merged: int) -
                 y0 += (cos(angle) - cos(turn)) * high / 2
             stitch = Stitched(yarn, 1.0, look, wide, high, turn, some)
             for at in range(some):
-                along = (at - (some - 1) / 2) * wide
-                places[stitch].append((near(x0) + along * cos(turn), near(y0) + along * sin(turn)))
+                along = at - (some - 1) / 2
+                places[stitch].append((near(x0) + along * across, near(y0) + along * down))
     for yarn, some_rows in groupby(rows, key=lambda row: row.ground):
         if yarn not in (main, ""):
             yield Path(outline_commands(_ring(list(some_rows))), darker(colours[yarn], GROUND))
