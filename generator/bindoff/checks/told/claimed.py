@@ -162,11 +162,11 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
             loose = None
         if claim.kind == "rows" and _ARE_IN.search(right):
             loose = None
-        if claim.kind == "rows" and truths.WASTE.search(sentence.words):
+        of_waste = claim.kind == "rows" and truths.WASTE.search(sentence.words)
+        if of_waste or _adds_up(sentence, claims, claim):
             continue
         if _TO_REPEAT.search(right) or _WIDE_HIGH.search(right) or _TIMES_OVER.search(left):
             loose = None
-        loose = loose or _adds_up(sentence, claims, claim)
         loose = loose or _OF_A_HEEL.search(sentence.words[claim.start : claim.end])
         least = _LEAST if scene.plan is not None or _SCOPED.search(right) else _LEAST_ANYWHERE
         if claim.number < least or (loose and claim.kind != "times"):
