@@ -2,6 +2,7 @@
 
 import io
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
@@ -90,7 +91,8 @@ heights = st.lists(st.floats(1, 60), min_size=1, max_size=60)
 def test_pages_hold_every_band_once_in_order_and_inside(
     sizes: list[float], data: st.DataObject
 ) -> None:
-    """Each lane of a page runs down without overlap, also where lanes begin and end anywhere."""
+    """Each lane of a page runs down without overlap, also where lanes begin and end anywhere. What
+    goes on under a head of the page, after bands without it, stands below them all."""
     group, head, lanes = Box20(), Head20(), [Lanes((0.0, 50.0)), Lanes((0.0, 30.0, 70.0))]
     bands = [
         Band(
@@ -105,9 +107,14 @@ def test_pages_hold_every_band_once_in_order_and_inside(
     ]
     pages = paginate(bands, 100, 100)
     assert [each.band for page in pages for each in page.placed] == bands
+    headed = [index for index, band in enumerate(bands) if head in band.groups]
+    resumed = [after for before, after in pairwise(headed) if after > before + 1]
+    stretch_of = {id(band): bisect_right(resumed, index) for index, band in enumerate(bands)}
     for page in pages:
         floor = 0.0  # what is above all lanes
-        for lane, together in groupby(page.placed, key=lambda each: each.band.lanes):
+        for (lane, _), together in groupby(
+            page.placed, key=lambda each: (each.band.lanes, stretch_of[id(each.band)])
+        ):
             lefts = lane.lefts if lane else (0.0,)
             stretch = list(together)
             assert [each.x for each in stretch] == sorted(each.x for each in stretch)
