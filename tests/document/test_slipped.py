@@ -47,6 +47,7 @@ def fabric(text: str, width: int, ground: str) -> list[str]:
     for _, yarn, side, words in _ROW.findall(text):
         words = _BRACKET.sub(lambda m: ", ".join([m[1]] * int(m[2])), words)
         acts = [act for act, count, _ in _PART.findall(words) for _ in range(int(count))]
+        acts *= width // len(acts)  # what comes again within the repeat is written once
         places = range(width) if side == "wrong" else range(width - 1, -1, -1)
         for place, act in zip(places, acts, strict=True):
             if act != "slip":
