@@ -6,6 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.sentencesof import sentences
+from bindoff.checks.told.numbers import IN_WORDS, number_of
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
 
@@ -36,16 +37,11 @@ _DANGERS = (
         36,
     ),
 )
-_NUMBERS = (
-    *("one", "two", "three", "four", "five", "six"),
-    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
-)
 _MONTHS = {"day": 1 / 30, "week": 12 / 52, "month": 1, "year": 12}
 _AGE = re.compile(
     r"\b(?P<side>under|below|younger than|up to|before|over|above|older than)"
-    r"(?: the age of| age)? (?P<age>\d+(?!\d| ?(?:cm|in|mm|g)\b)|"
-    + "|".join(_NUMBERS)
-    + r")(?: (?P<unit>day|week|month|year)s?\b"
+    rf"(?: the age of| age)? (?P<age>\d+(?!\d| ?(?:cm|in|mm|g)\b)|{IN_WORDS})"
+    r"(?: (?P<unit>day|week|month|year)s?\b"
     r"|(?=[.,;:!?)]|$| (?:must|should|may|can|could|cannot)\b))",
     re.IGNORECASE,
 )
@@ -94,9 +90,7 @@ def ages_of_warnings(context: Context) -> Iterator[Finding]:
 
 def _months(found: "re.Match[str]") -> float:
     """The age; a number alone counts years, as in ``under three``."""
-    written = found["age"].lower()
-    number = int(written) if written.isdigit() else _NUMBERS.index(written) + 1
-    return number * _MONTHS[(found["unit"] or "year").lower()]
+    return number_of(found["age"]) * _MONTHS[(found["unit"] or "year").lower()]
 
 
 CHECKS = (ages_of_warnings,)

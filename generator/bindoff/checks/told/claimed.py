@@ -243,7 +243,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
     if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end):
         figures.append(truths.shaping_rows((*scene.behind, *steps) if scene.own else steps))
     if claim.kind == "stitches" and _SHARED.search(sentence.words, claim.end):
-        parts = [each for each in _sections(context, near(context, scene, sentence)) if any(each)]
+        parts = [each for each in _sections(context, steps) if any(each)]
         figures += tuple(truths.shared(tuple(figures), parts))
     if claim.kind == "stitches" and scene.own is not None:
         beside = (*scene.behind[-1:], *scene.coming[:1])

@@ -163,21 +163,29 @@ def changes(step: StepPlan) -> Iterator[Figures]:
 
 def each_row(step: StepPlan) -> Figures:
     """By how many stitches each row of a step changes the count."""
-    found: list[set[int]] = []
-    for size, before in enumerate(step.before):
-        levels = step.levels[size] if step.levels else ()
-        counts = [before.stitches, *(level.stitches for level in levels)]
-        found.append({abs(b - a) for a, b in pairwise(counts)})
-    return tuple(frozenset(some) - {0} for some in found)
+    return tuple(
+        frozenset(abs(b - a) for a, b in pairwise(_lives(step, size))) - {0}
+        for size, _ in enumerate(step.before)
+    )
+
+
+def _lives(step: StepPlan, size: int) -> list[int]:
+    """The stitches on the needles before a step and after each of its rows."""
+    levels = step.levels[size] if step.levels else ()
+    return [step.before[size].stitches, *(level.stitches for level in levels)]
+
+
+def _shaped(step: StepPlan, size: int) -> list[int]:
+    """Which rows of a step, from 0, change the count."""
+    return [row for row, (a, b) in enumerate(pairwise(_lives(step, size))) if a != b]
 
 
 def shaping_rows(steps: Iterable[StepPlan]) -> Figures:
     """How many rows of all the steps change the count."""
     found: dict[int, int] = {}
     for step in steps:
-        for size, levels in enumerate(step.levels):
-            counts = [step.before[size].stitches, *(level.stitches for level in levels)]
-            found[size] = found.get(size, 0) + sum(a != b for a, b in pairwise(counts))
+        for size, _ in enumerate(step.levels):
+            found[size] = found.get(size, 0) + len(_shaped(step, size))
     return plain([found[size] for size in sorted(found)])
 
 
@@ -388,12 +396,9 @@ def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
         for each in detail.shapings:
             yield tuple(map(len, each.rows))
     elif step.answers.in_turn and step.levels:
-        counts = []
-        for size, levels in enumerate(step.levels):
-            lives = [step.before[size].stitches, *(level.stitches for level in levels)]
-            counts.append(sum(a != b for a, b in pairwise(lives)))
+        counts = tuple(len(_shaped(step, size)) for size, _ in enumerate(step.levels))
         if any(counts):
-            yield tuple(counts)
+            yield counts
 
 
 def _times(rounds: Sequence[int], rows: int) -> Figures:
@@ -430,8 +435,7 @@ def _to_end(
     over = _used_by(context, repeat.parts, size)
     beside = _used_by(context, (part for part in row.parts if part is not repeat), size)
     beside += value(context, repeat.until.count, size) if isinstance(repeat.until, ToLast) else 0
-    lives = [step.before[size].stitches, *(level.stitches for level in step.levels[size])]
-    for live in lives[number :: len(step.rows)] if over and step.levels else ():
+    for live in _lives(step, size)[number :: len(step.rows)] if over and step.levels else ():
         if (live - beside) % over == 0:
             yield (live - beside) // over
 
@@ -480,12 +484,10 @@ def intervals_of(step: StepPlan) -> Iterator[Figures]:
         for shaping in detail.shapings:
             yield tuple(frozenset(b - a for a, b in pairwise(rows)) for rows in shaping.rows)
     elif step.answers.in_turn and any(step.levels):
-        found = []
-        for size, levels in enumerate(step.levels):
-            lives = [step.before[size].stitches, *(level.stitches for level in levels)]
-            at = [i for i, (a, b) in enumerate(pairwise(lives)) if a != b]
-            found.append(frozenset(b - a for a, b in pairwise(at)))
-        yield tuple(found)
+        yield tuple(
+            frozenset(b - a for a, b in pairwise(_shaped(step, size)))
+            for size, _ in enumerate(step.levels)
+        )
 
 
 def crossing_intervals(context: Context, step: StepPlan) -> Iterator[Figures]:
