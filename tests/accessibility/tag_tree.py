@@ -124,18 +124,21 @@ def elements(kids: Any) -> Iterator[Any]:
 
 def marks(file: pikepdf.Pdf, kids: Any, page: Any = None) -> Iterator[tuple[int, int]]:
     """Page and number of each marked content under ``kids``, in the order of the tree."""
-    numbers = {one.obj.objgen: index for index, one in enumerate(file.pages)}
+    return _marks(_page_numbers(file), kids, page)
 
-    def under(kids: Any, page: Any) -> Iterator[tuple[int, int]]:
-        for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
-            if isinstance(kid, int):
-                yield numbers[page.objgen], kid
-            elif "/MCID" in kid:
-                yield numbers[kid.get("/Pg", page).objgen], int(kid.MCID)
-            elif "/S" in kid:
-                yield from under(kid.get("/K", pikepdf.Array()), kid.get("/Pg", page))
 
-    return under(kids, page)
+def _page_numbers(file: pikepdf.Pdf) -> dict[Any, int]:
+    return {one.obj.objgen: index for index, one in enumerate(file.pages)}
+
+
+def _marks(numbers: Mapping[Any, int], kids: Any, page: Any) -> Iterator[tuple[int, int]]:
+    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+        if isinstance(kid, int):
+            yield numbers[page.objgen], kid
+        elif "/MCID" in kid:
+            yield numbers[kid.get("/Pg", page).objgen], int(kid.MCID)
+        elif "/S" in kid:
+            yield from _marks(numbers, kid.get("/K", pikepdf.Array()), kid.get("/Pg", page))
 
 
 def read(path: Path, file: pikepdf.Pdf) -> Node:
@@ -146,7 +149,7 @@ def read(path: Path, file: pikepdf.Pdf) -> Node:
 
 def by_pdfium(texts: Mapping[tuple[int, int], str], file: pikepdf.Pdf) -> Node:
     """The document element of ``file``, with the text of its marked content from ``texts``."""
-    numbers = {one.obj.objgen: index for index, one in enumerate(file.pages)}
+    numbers = _page_numbers(file)
 
     def node(element: Any, page: Any) -> Node:
         page = element.get("/Pg", page)
@@ -156,10 +159,8 @@ def by_pdfium(texts: Mapping[tuple[int, int], str], file: pikepdf.Pdf) -> Node:
         for kid in held if isinstance(held, pikepdf.Array) else [held]:
             if not isinstance(kid, int) and "/S" in kid:
                 yield node(kid, page)
-            elif isinstance(kid, int) or "/MCID" in kid:
-                of, mark = (page, kid) if isinstance(kid, int) else (kid.get("/Pg", page), kid.MCID)
-                if text := texts.get((numbers[of.objgen], int(mark))):
-                    yield text
+            else:
+                yield from filter(None, map(texts.get, _marks(numbers, kid, page)))
 
     (document,) = (one for one in kids(file.Root.StructTreeRoot.K, None) if isinstance(one, Node))
     return document
