@@ -1,4 +1,4 @@
-"""What all tests share: the option that rewrites the golden files, and no clock for properties."""
+"""What all tests share: the option that rewrites the golden files, and how properties are tried."""
 
 import os
 import signal
@@ -11,9 +11,12 @@ from hypothesis import settings
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
-# How long an example takes says more about the machine than about the program.
-settings.register_profile("unhurried", deadline=None)
-settings.load_profile("unhurried")
+# How long an example takes says more about the machine than about the program. A run of all tests
+# draws the same examples each time, so that what fails is what was changed; to look for more,
+# ``pytest --hypothesis-profile=anew`` draws others in each run.
+settings.register_profile("settled", deadline=None, derandomize=True)
+settings.register_profile("anew", deadline=None)
+settings.load_profile("settled")
 
 # A run in the background ignores Ctrl-C, and so would each command that a test interrupts.
 if signal.getsignal(signal.SIGINT) == signal.SIG_IGN:

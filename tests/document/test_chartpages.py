@@ -91,10 +91,15 @@ def read_aloud(page: ChartPage) -> tuple[tuple[str, ...], ...]:
         first, last = (re.findall(r"\d+", head) * 2)[:2]
         wrong = spec.worked == "flat" and int(first) % 2 == 0
         keys = {key.said(wrong_side=wrong): key.key for key in spec.keys}
-        cells = _worked(words.rstrip("."), keys)
+        cells = _fitted(_worked(words.rstrip("."), keys), words, len(spec.rows[0]))
         seen = tuple(cells) if wrong else tuple(cells[::-1])
         rows += [seen] * (int(last) - int(first) + 1)
     return tuple(rows)
+
+
+def _fitted(cells: list[str], words: str, width: int) -> list[str]:
+    """The cells of a line of ``width``: what is repeated to the end is worked until it is full."""
+    return cells * (width // len(cells)) if "repeat from *" in words else cells
 
 
 def _worked(words: str, keys: Mapping[str, str]) -> list[str]:
