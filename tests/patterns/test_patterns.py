@@ -66,3 +66,25 @@ def test_the_text_edition_tells_every_count_in_every_size(name: str) -> None:
         for step in piece.steps:
             for progress in step.after:
                 assert progress.stitches in figures or not progress.stitches
+
+
+def test_a_heel_that_is_put_in_last_is_counted_and_measured_with_its_foot() -> None:
+    """60 stitches, of which 30 wait for the heel while 30 new ones take their place; the foot is
+    its rounds, the toe's and the heel's; the round that holds them is too low to be measured."""
+    text = " ".join(built("skerry-socks")["skerry-socks.txt"].decode("utf-8").split())
+
+    assert (
+        "Next round: Hold 30 stitches for heel, cast on 30 stitches, k to end. The stitches are "
+        "now divided: heel 30, on the needles 30. With the new ones there are 60 stitches." in text
+    )
+    assert "To fit foot length: Size S: 22.5 centimetres" in text
+    letters = re.search(r"Letters: (.*?)\. Caption", text)
+    assert letters is not None
+    assert [each.split(": ")[1] for each in letters[1].split("; ")] == [
+        "Round",
+        "Cuff",
+        "Leg",
+        "Foot",
+        "Toe",
+        "around the last edge",
+    ]

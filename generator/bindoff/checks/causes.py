@@ -136,7 +136,7 @@ def _figure(cause: Diagnostic, source: Source) -> str | None:
     """The body measurement or the measure that a finding is about, as formulas name it."""
     for size in source.pattern.sizes.values():
         for key in size.body:
-            if size.place.of(key).span == cause.span:
+            if size.place_of(key).span == cause.span:
                 return key.replace(" ", "_")
     for name, measure in source.pattern.measures.items():
         if cause.span and _inside(cause.span, measure.span):

@@ -280,6 +280,25 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
         margin = max(margin, half)
     for one, other in combinations(wholes, 2):
         yield from (_Real(sum(heights), margin) for heights in product(one, other))
+    onward = [mm for plan in context.plan.pieces for mm in _past_what_is_held(context, plan, size)]
+    later = [
+        heights
+        for plan, heights in zip(context.plan.pieces, wholes, strict=True)
+        if plan.steps and plan.steps[0].begins and plan.steps[0].begins.by is None
+    ]
+    for run, heights in product(onward, later):
+        yield from (_Real(run + height, margin) for height in heights)
+
+
+def _past_what_is_held(context: Context, plan: PiecePlan, size: int) -> Iterator[float]:
+    """How far the rows go on, in mm, past a row that holds stitches by name: a foot, without the
+    heel that is made of them afterwards."""
+    gauge = piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])[size]
+    stops = {step.after[size].height for step in plan.steps}
+    for step in plan.steps:
+        if isinstance(step.detail, Rows) and step.detail.divided:
+            held = step.after[size].height
+            yield from (gauge.height_of(stop - held) for stop in stops if stop > held)
 
 
 def _branched(plan: PiecePlan, size: int) -> Iterator[int]:

@@ -103,7 +103,7 @@ def body_said(context: Context, size: int, key: str, mm: float) -> str:
     body = context.pattern.sizes[context.source.sizes[size]]
     if key not in body.body:
         return f"{mm / 10:g} cm"
-    written = " ".join(body.place.of(key).text.split())
+    written = " ".join(body.place_of(key).text.split())
     return written if written.endswith("cm") else f"{written} ({mm / 10:.1f} cm)"
 
 

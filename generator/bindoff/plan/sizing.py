@@ -71,7 +71,7 @@ def _body(size: Size) -> dict[str, float]:
         person = _person(size, size.like)
         body.update({figure.dimension.value: figure.mm for figure in person.figures})
     for key in size.body:
-        body[key] = _length(key, size.place.of(key))
+        body[key] = _length(key, size.place_of(key))
     return body
 
 

@@ -4,6 +4,7 @@ from pydantic import ConfigDict, Field
 
 from bindoff.source.gauge import Gauge
 from bindoff.source.model import Model
+from bindoff.source.yamltree import Place
 
 
 class Size(Model):
@@ -27,5 +28,15 @@ class Size(Model):
 
     @property
     def body(self) -> dict[str, str]:
-        """The body measurements as written, by name."""
-        return dict(self.__pydantic_extra__ or {})
+        """The body measurements as written, by name; ``foot_length``, as formulas write it, is the
+        foot length too."""
+        return {key.replace("_", " "): said for key, said in self._written.items()}
+
+    def place_of(self, measurement: str) -> Place:
+        """Where the body measurement of that name is written."""
+        key = next(key for key in self._written if key.replace("_", " ") == measurement)
+        return self.place.of(key)
+
+    @property
+    def _written(self) -> dict[str, str]:
+        return self.__pydantic_extra__ or {}

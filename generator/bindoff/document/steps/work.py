@@ -5,6 +5,7 @@ from bindoff.document.machinesteps import cranked
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
 from bindoff.document.stepphrases import (
     changed,
+    counts,
     headed,
     in_yarn,
     named_side,
@@ -121,8 +122,12 @@ def _then_repeated(detail: Rows, unit: str) -> Inlines:
 def _count(step: _Step, said: Inlines = ()) -> Inlines:
     """The count where it changed, after those of the parts where a row divides."""
     told = [_divided(division) for division in step.detail.divided]
-    gone = told and not any(progress.stitches for progress in step.after)
-    return running(*told, () if gone else changed(step, said))
+    after = tuple(progress.stitches for progress in step.after)
+    if told and not any(after):
+        return running(*told)
+    if told and after == tuple(progress.stitches for progress in step.before):
+        return running(*told, join("With the new ones there are ", counts(after), "."))
+    return running(*told, changed(step, said))
 
 
 def _divided(division: Division) -> Inlines:

@@ -16,6 +16,7 @@ LENGTH = "length"
 _PACE = 1.6  # times the usual distance of shaping rows: so much longer is a straight edge
 _BOW = 36  # parts of a round end
 _EVEN = 0.25  # of the height of a crown: an even slope may be so far outside of its rounds
+_LOW = 10.0  # mm
 _STEP = 8.0  # mm that go in one row, from which on it is drawn as a step
 
 
@@ -246,7 +247,8 @@ def ribbing(profile: Profile, place: Place) -> Iterator[Band]:
 
 def lengths(profile: Profile, place: Place, side: Side, across: float) -> Iterator[Measured]:
     """The length under every heading, or of the whole where there are none; and, where the pattern
-    prints it, from the start to each heading and from each to the end."""
+    prints it, from the start to each heading and from each to the end. What is lower than
+    ``_LOW``, such as the one round that holds stitches for a heel, needs no measure."""
     found = stretches(profile)
 
     def measured(name: str, start: float, end: float, *, spare: bool = False) -> Measured:
@@ -254,7 +256,8 @@ def lengths(profile: Profile, place: Place, side: Side, across: float) -> Iterat
         return Measured(name, end - start, *ends, side, spare, rows=True)
 
     if len(found) > 1 and all(mark.title for mark in found):
-        yield from (measured(mark.title, mark.start, mark.end) for mark in found)
+        high = (mark for mark in found if mark.end - mark.start >= _LOW)
+        yield from (measured(mark.title, mark.start, mark.end) for mark in high)
         yield measured(LENGTH, 0.0, profile.length, spare=True)
     else:
         yield measured(LENGTH, 0.0, profile.length)
