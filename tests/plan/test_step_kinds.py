@@ -30,6 +30,7 @@ from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.measures import Measures
 from bindoff.plan.plan import Plan, make_plan
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK
 from bindoff.plan.steps.kind import Kind
@@ -115,7 +116,7 @@ def _work(
     bench: Bench, index: int, step: FringeStep, yarn: str, states: States
 ) -> Outcome[Fringed]:
     (row,) = bench.rows(step.place.of("say"))
-    after, rounds = bench.work(index, yarn, states, [[row]] * len(states))
+    after, rounds = work_rows(bench, index, yarn, states, [[row]] * len(states))
     return Fringed(row, 50_000.0), after, rounds
 
 

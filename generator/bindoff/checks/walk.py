@@ -6,7 +6,6 @@ from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.diagnostics import Span
 from bindoff.document.units import MM_PER_INCH
-from bindoff.plan.bench import every_part
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.persize import named
 from bindoff.plan.picture import piece_gauges
@@ -14,6 +13,7 @@ from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.source.piece import Piece
 from bindoff.source.rowlang.syntax import Part, Row
+from bindoff.source.rowlang.uses import every_part
 from bindoff.source.steps.close import CloseStep
 
 

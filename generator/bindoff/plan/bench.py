@@ -1,8 +1,6 @@
 """What working a step needs: the live stitches of every size, the piece, and its rows."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import partial
 
 from bindoff.diagnostics import (
     MOST_FINDINGS,
@@ -14,28 +12,24 @@ from bindoff.diagnostics import (
 )
 from bindoff.english import listed
 from bindoff.plan.established import NOTHING, Established, Knitter, PatternUse
-from bindoff.plan.groups import Groups, Stretch, stretches, with_held
-from bindoff.plan.levels import Level, level_of
+from bindoff.plan.groups import Groups, Stretch
+from bindoff.plan.levels import Level
 from bindoff.plan.measures import MOST, Measures
 from bindoff.plan.mirrored import NotMirrored, mirrored_rows, same_from_both_ends
 from bindoff.plan.mismatch import mismatch, not_whole
-from bindoff.plan.parts import NO_GAPS, Gaps, across, gaps_after, told
+from bindoff.plan.parts import NO_GAPS, Gaps
 from bindoff.plan.persize import together
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.rowcount import (
     Counted,
-    Known,
     LiveStitches,
     RowMismatch,
     Trouble,
-    after_row,
     count_on,
 )
-from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_after, missed_at
-from bindoff.plan.shown import UNKNOWN, Shown, shown_after
-from bindoff.plan.statedcounts import miscounted
+from bindoff.plan.shortrows import NONE_MISSED, Missed, missed_at
+from bindoff.plan.shown import UNKNOWN, Shown
 from bindoff.plan.stitchpatterns import Patterns
-from bindoff.plan.suspects import the_row_before
 from bindoff.plan.worked import Detail, Loops, PiecePlan, Progress
 from bindoff.records import Record, replace
 from bindoff.source.piece import Piece
@@ -43,19 +37,12 @@ from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.read import Words, read_row
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
-    Base,
-    Group,
-    Hooked,
     InPattern,
-    IntoOne,
     Marker,
     MarkerAct,
-    Part,
-    Repeat,
     Row,
-    Way,
 )
-from bindoff.source.rowlang.uses import bases_of, patterns_used
+from bindoff.source.rowlang.uses import every_part, patterns_used
 from bindoff.source.yamltree import Place
 
 
@@ -123,8 +110,6 @@ MOST_IN_ALL = 100_000
 """Rounds of all pieces in all sizes at the most, as each is counted: 30 sizes of 3,000 rounds."""
 MOST_LIVE = 100_000
 """Live stitches of a piece at the most."""
-MOST_ZONES = 24
-"""Stretches of stitch patterns on the needles at the most."""
 MOST_MARKERS = 500
 """Markers on the needles at the most."""
 
@@ -248,132 +233,6 @@ class Bench(Record):
         if findings:
             raise PatternError(findings)
 
-    def work(
-        self, index: int, yarn: str, states: States, plans: Sequence[Sequence[Row]]
-    ) -> tuple[States, Worked]:
-        """Every size's rows, one after the other.
-
-        Raises:
-            PatternError: ``row.…`` with the first row of each size that does not fit;
-                ``piece.parts`` where a flat row works across a gap; ``piece.rounds`` for more
-                rounds than anyone works, ``piece.markers`` for more
-                markers, ``piece.patterns`` for more stretches of stitch patterns,
-                ``piece.stitches`` for more stitches, ``piece.group-held`` where stitches
-                of one name are held twice.
-        """
-        self.refuse_endless(index, states, [len(rows) for rows in plans])
-        distinct = {id(row): row for rows in plans for row in rows}.values()
-        _refuse_spaces(distinct)
-        patterned, slips = any(map(patterns_used, distinct)), self.slips
-        after: list[State] = []
-        worked: list[tuple[Loops, ...]] = []
-        found: list[tuple[int, Diagnostic]] = []
-        known: Known = {}
-        for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
-            numbers = self.measures.numbers(size)
-            loops: list[Loops] = []
-            levels = list(state.levels)
-            state = replace(state, divided=()) if state.divided else state
-            first = state.rounds
-            lives = [state.live]
-            plain: dict[tuple[int, LiveStitches], Counted] = {}  # rounds that are worked again
-            for row in rows:
-                knitter = None
-                if patterned or state.established.zones:
-                    knitter = self.knitter(row, state)
-                same = (id(row), state.needle)
-                try:
-                    if knitter is not None:
-                        counted = self._count(row, state, numbers, known, knitter)
-                    elif same in plain:
-                        counted = plain[same]
-                    else:
-                        counted = self._count(row, state, numbers, known, None)
-                        plain[same] = counted
-                except RowMismatch as error:
-                    misfit = self.misfit(error, row.span or self.span(index), size, state)
-                    if row.reading is not None:
-                        help = f"{misfit.help}; the row is read as `{row.reading.text}`"
-                        misfit = replace(misfit, help=help)
-                    done = rows[: len(lives)]
-                    leaves = partial(self._leaves, state, numbers)
-                    misfit = the_row_before(misfit, done, lives, leaves, self.row_word, first + 1)
-                    found.append((size, misfit))
-                    break
-                if state.live == 0 and counted.live == 0:
-                    found.append((size, self.nothing_live(index)))
-                    break
-                place = row.span or self.span(index)
-                if (way := _wrong_way(counted.way, state.flat, place)) is not None:
-                    found.append((size, way))
-                    break
-                if (side := _wrong_side(row, state)) is not None:
-                    found.append((size, side))
-                    break
-                gaps, before = NO_GAPS, None
-                if state.flat:
-                    at = state.rounds + 1
-                    gaps, before = gaps_after(state.gaps, state.needle, counted, at, index)
-                if before is not None and not told(state.gaps, self.piece.steps, index):
-                    found.append((size, across(state.gaps, at, before, place)))
-                    break
-                if row.reading is not None and row.reading.stated:
-                    wrong = miscounted(row.reading, counted, state.live, size)
-                    found += ((size, each) for each in wrong)
-                shown = UNKNOWN
-                if slips:
-                    shown = shown_after(row, yarn, state.shown, state.needle, counted, self.book)
-                missed = missed_after(state.missed, state.needle, counted, flat=state.flat)
-                needle = after_row(state.needle, counted, flat=state.flat)
-                if needle.left + needle.right > MOST_LIVE:
-                    found.append((size, self._many_stitches(index)))
-                    break
-                if len(needle.left_markers) + len(needle.right_markers) > MOST_MARKERS:
-                    found.append((size, self._many_markers(index)))
-                    break
-                held, wrong_side = state.held + counted.held, state.wrong_side
-                if counted.groups:
-                    state, twice = self._divided(state, counted, place)
-                    if twice is not None:
-                        found.append((size, twice))
-                        break
-                if knitter is not None:
-                    established = knitter.after(counted, state.rounds + 1)
-                    if len(established.zones) > MOST_ZONES:
-                        found.append((size, self._many_zones(index)))
-                        break
-                    state = replace(
-                        state,
-                        established=established,
-                        laid=(*state.laid, tuple(knitter.uses(counted))),
-                    )
-                state = replace(
-                    state,
-                    needle=needle,
-                    rounds=state.rounds + 1,
-                    held=held,
-                    missed=missed,
-                    gaps=gaps,
-                    shown=shown,
-                    wrong_side=state.wrong_side != counted.turns_flat(state.flat),
-                    flat=counted.flat_after(state.flat),
-                )
-                lives.append(state.live)
-                loops.append(_named_loops(counted, row.yarn or yarn))
-                levels.append(_level(counted, state, wrong_side))
-            after.append(_without_ended(replace(state, levels=tuple(levels)), first))
-            worked.append(tuple(loops))
-        self.refuse(found)
-        return tuple(after), tuple(worked)
-
-    def _divided(
-        self, state: State, counted: Counted, place: Span
-    ) -> tuple[State, Diagnostic | None]:
-        """``state`` with the groups that a row holds, and what is wrong with one of them."""
-        groups, twice = with_held(state.groups, counted.groups, self.piece.make, place)
-        parts = stretches(counted.groups, counted.consumed)
-        return replace(state, groups=groups, divided=(*state.divided, parts)), twice
-
     def refuse_endless(self, index: int, states: States, rounds: Sequence[int]) -> None:
         """Raises a ``PatternError`` when so many ``rounds`` more, per size, are too many.
 
@@ -414,53 +273,10 @@ class Bench(Record):
             self.span(index),
         )
 
-    def _many_stitches(self, index: int) -> Diagnostic:
-        return Diagnostic(
-            "piece.stitches",
-            f"there come to be more than {MOST_LIVE:,} live stitches",
-            "Check whether the row or chart increases in every round, and how often it is worked",
-            self.span(index),
-        )
-
-    def _many_zones(self, index: int) -> Diagnostic:
-        return Diagnostic(
-            "piece.patterns",
-            f"there come to be more than {MOST_ZONES} stretches of stitch patterns on the needles",
-            "Write one pattern for several of them, or draw a chart",
-            self.span(index),
-        )
-
-    def _many_markers(self, index: int) -> Diagnostic:
-        return Diagnostic(
-            "piece.markers",
-            f"there come to be more than {MOST_MARKERS:,} markers on the needles",
-            "Place markers in a step of its own, worked once, or remove them in the same row",
-            self.span(index),
-        )
-
     def count(self, row: Row, state: State, numbers: Mapping[str, int]) -> Counted:
         """A row over the stitches of ``state``; raises ``RowMismatch``."""
-        return self._count(row, state, numbers, None, self.knitter(row, state))
-
-    def _count(
-        self,
-        row: Row,
-        state: State,
-        numbers: Mapping[str, int],
-        known: Known | None,
-        layer: Knitter | None,
-    ) -> Counted:
-        return count_on(row, state.needle, numbers, self.book, known, flat=state.flat, layer=layer)
-
-    def _leaves(self, state: State, numbers: Mapping[str, int], row: Row, live: int) -> int | None:
-        """The stitches that a row leaves of ``live`` without markers; ``None`` if it misfits."""
-        try:
-            counted = self._count(
-                row, replace(state, needle=LiveStitches(live)), numbers, None, None
-            )
-        except RowMismatch:
-            return None
-        return counted.live
+        layer = self.knitter(row, state)
+        return count_on(row, state.needle, numbers, self.book, flat=state.flat, layer=layer)
 
     def knitter(self, row: Row, state: State) -> Knitter | None:
         """Who works the row in the stitch patterns that stand on the needles; nobody where there
@@ -521,90 +337,3 @@ class Bench(Record):
                 yield from (
                     part for row in rows for part in every_part(row) if isinstance(part, Marker)
                 )
-
-
-def _refuse_spaces(rows: Iterable[Row]) -> None:
-    """Raises a ``PatternError`` where a row works into chain spaces outside an edging."""
-    for row in rows:
-        if _hooked(row) and Base.SPACE in bases_of(row.parts):
-            raise fail(
-                "row.chain-space",
-                "chain spaces are counted in a crocheted edge only",
-                "Work the row in a step `edging:`",
-                row.span,
-            )
-
-
-def _hooked(row: Row) -> bool:
-    return any(isinstance(part, Hooked | IntoOne | Repeat | Group) for part in row.parts)
-
-
-def _wrong_side(row: Row, state: State) -> Diagnostic | None:
-    """What is wrong with the side that the label of a row says."""
-    said = row.reading.side if row.reading else None
-    if said is None or said.wrong_side == state.wrong_side:
-        return None
-    sides = ("right", "wrong")
-    what, here = sides[said.wrong_side], sides[state.wrong_side]
-    turned = state.flat or state.wrong_side or state.needle.right
-    unit = "row" if turned else "round"
-    return Diagnostic(
-        "row.side",
-        f"`{said.text}` says {what} side, and {unit} {state.rounds + 1} of the piece, which it is "
-        f"here, is one of the {here} side",
-        f"Write `{'WS' if state.wrong_side else 'RS'}`, or work one row more or less before it"
-        if turned
-        else "Rounds are worked on the right side: take the side out",
-        said.span or row.span,
-    )
-
-
-def _without_ended(state: State, rounds: int) -> State:
-    """``state`` without the patterns that no row was worked in after so many ``rounds``."""
-    zones = tuple(zone for zone in state.established.zones if zone.at > rounds)
-    if zones == state.established.zones:
-        return state
-    return replace(state, established=replace(state.established, zones=zones))
-
-
-def every_part(row: Row) -> Iterator[Part]:
-    """All parts of a row, those inside others too, in reading order."""
-
-    def inside(parts: tuple[Part, ...]) -> Iterator[Part]:
-        for part in parts:
-            yield part
-            if isinstance(part, Group | Repeat | IntoOne):
-                yield from inside(part.parts)
-
-    yield from inside(row.parts)
-
-
-def _wrong_way(way: Way | None, flat: bool, place: Span) -> Diagnostic | None:
-    """What is wrong with a row that says how the work goes on."""
-    if way is None or flat is (way is Way.JOIN):
-        return None
-    return Diagnostic(
-        "row.way",
-        f"`{way}` stands in a row that is worked flat"
-        if flat
-        else f"`{way}` stands in a round: the work is in the round already",
-        "Take it out, or write `join in the round` at the end of a row before it"
-        if flat
-        else "Take it out, or write `turn to work flat` at the end of a round before it",
-        place,
-    )
-
-
-def _level(counted: Counted, state: State, turned: bool) -> Level:
-    """The level after a row, where ``state`` stands; ``turned`` work has its wrong side facing."""
-    rows, missed, needle = state.rounds, state.missed, state.needle
-    markers = () if needle.right else needle.left_markers
-    height = (rows - missed.most, rows - missed.fewest)
-    return level_of(counted, state.live, height, markers, turned, state.flat)
-
-
-def _named_loops(counted: Counted, yarn: str) -> Loops:
-    total: Counter[str] = Counter()
-    for name, loops in counted.loops:
-        total[name or yarn] += loops
-    return tuple(total.items())

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from bindoff.craft.fabric import Fabric
 from bindoff.craft.stitches.cells import WRAPPED
 from bindoff.document.techniques.pictures import Shown
-from bindoff.plan.bench import every_part
 from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.picture import cell_meaning
 from bindoff.plan.plan import Plan
@@ -14,7 +13,7 @@ from bindoff.plan.worked import PiecePlan
 from bindoff.records import Record
 from bindoff.remembered import once_each
 from bindoff.source.rowlang.syntax import Part, Row, ToGap, Turn, Work
-from bindoff.source.rowlang.uses import ids_used
+from bindoff.source.rowlang.uses import every_part, ids_used
 
 _RIBS = (Fabric.RIB_1, Fabric.RIB_2, Fabric.RIB)
 _NARROW = 12  # stitches: what is no wider is a cord or a tie, which nobody pins

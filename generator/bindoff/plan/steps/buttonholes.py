@@ -13,6 +13,7 @@ from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.spacing import even_groups
 from bindoff.plan.steps import nothing
@@ -103,7 +104,7 @@ def _work(
     )
     worked_in = (rows[0], rows[-1]) if rows else _usual(bench, states)
     taken = worked_in if bound_off else worked_in[:1]
-    after, worked = bench.work(index, yarn, states, [taken] * len(states))
+    after, worked = work_rows(bench, index, yarn, states, [taken] * len(states))
     left = tuple(
         state.live - each.number * each.over if bound_off else state.live
         for state, each in zip(states, holes, strict=True)
@@ -153,7 +154,7 @@ def _upright(
         ]
         for own, count in zip(map(frozenset, in_rows), rounds, strict=True)
     ]
-    after, worked = bench.work(index, yarn, states, plans)
+    after, worked = work_rows(bench, index, yarn, states, plans)
     bench.refuse(
         (size, _uneven(step, before.live, done.live))
         for size, (before, done) in enumerate(zip(states, after, strict=True))

@@ -28,6 +28,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import chart_yarns
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.shown import UNKNOWN, one_if_alike
 from bindoff.plan.slipped import as_stitches, ground_fault, seam_fault, slipped_lines
 from bindoff.plan.steps import nothing
@@ -286,7 +287,7 @@ def _passes(
             now.append(worked_as[key][: left[size]])
         if tasks[0].between is not None and left == list(rounds):
             bench.refuse(_growing(bench, index, step, yarn, states, now))
-        states, worked = bench.work(index, yarn, states, now)
+        states, worked = work_rows(bench, index, yarn, states, now)
         if bench.slips:
             states = tuple(
                 _showing(bench, step, yarn, state, task, across[-1], count) if count else state
@@ -334,9 +335,9 @@ def _growing(
     chart = bench.measures.source.pattern.charts[step.chart]
     before = states
     if chart.first_row == "right side":  # the drawn row comes first
-        before, _ = bench.work(index, yarn, states, [each[:1] for each in rows])
+        before, _ = work_rows(bench, index, yarn, states, [each[:1] for each in rows])
         rows = [each[1:] for each in rows]
-    after, _ = bench.work(index, yarn, before, [each[:1] for each in rows])
+    after, _ = work_rows(bench, index, yarn, before, [each[:1] for each in rows])
     place = chart.place.of("other rows")
     for size, (one, other) in enumerate(zip(before, after, strict=True)):
         if one.live != other.live:

@@ -9,6 +9,7 @@ from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, Listing, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.shapedrows import PLAIN, wedge_row
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
@@ -69,7 +70,7 @@ def _work(bench: Bench, index: int, step: CrownStep, yarn: str, states: States) 
         ]
         for size in range(len(states))
     ]
-    after, worked = bench.work(index, yarn, states, plans)
+    after, worked = work_rows(bench, index, yarn, states, plans)
     return Crowned(aligned, rows), after, worked
 
 

@@ -8,6 +8,7 @@ from bindoff.plan.differences.rowfacts import instruction
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.shapedrows import shaped_row
 from bindoff.plan.spacing import Spacing, flat, in_the_round
 from bindoff.plan.steps import nothing
@@ -42,7 +43,9 @@ def _work(bench: Bench, index: int, step: EvenStep, yarn: str, states: States) -
         _even_row(bench, stitch, state.live, target)
         for state, target in zip(states, targets, strict=True)
     )
-    after, worked = bench.work(index, yarn, states, [[] if row is None else [row] for row in rows])
+    after, worked = work_rows(
+        bench, index, yarn, states, [[] if row is None else [row] for row in rows]
+    )
     return Even(rows), after, worked
 
 

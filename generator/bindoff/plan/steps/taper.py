@@ -10,6 +10,7 @@ from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.rowcount import RowMismatch
 from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.steps import nothing
@@ -60,7 +61,7 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
         _taper_rows(bench, each, shaping, _from_side(bench, plain, state))
         for state, each in zip(states, tapers, strict=True)
     ]
-    after, worked = bench.work(index, yarn, states, plans)
+    after, worked = work_rows(bench, index, yarn, states, plans)
     return Tapered(shaping, plain, tapers, change), after, worked
 
 

@@ -11,6 +11,7 @@ from bindoff.plan.differences.said import Facts, What
 from bindoff.plan.differences.values import per_size
 from bindoff.plan.measures import Measures
 from bindoff.plan.mirrored import begins_a_row, row_beside
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.rowcount import after_row, count_on
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
@@ -93,7 +94,7 @@ def _work(
         [_row(bench, shapings, size, number, plain, state) for number in range(1, count + 1)]
         for size, (state, count) in enumerate(zip(states, rounds, strict=True))
     ]
-    after, worked = bench.work(index, yarn, states, plans)
+    after, worked = work_rows(bench, index, yarn, states, plans)
     stitches = tuple(
         tuple(_counts(bench, size, state, rows))
         for size, (state, rows) in enumerate(zip(states, plans, strict=True))

@@ -2,7 +2,7 @@
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.english import how_many, verb
-from bindoff.plan.bench import Bench, Outcome, States, every_part
+from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
@@ -11,12 +11,14 @@ from bindoff.plan.gauge import round_to
 from bindoff.plan.measures import Measures
 from bindoff.plan.mirrored import goes_on_after_change
 from bindoff.plan.picture import piece_gauges
+from bindoff.plan.rowbyrow import work_rows
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Alter, CountChange, Row, ToGap
+from bindoff.source.rowlang.uses import every_part
 from bindoff.source.steps.work import WorkStep
 
 
@@ -84,7 +86,7 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     written = len(rows)
     rows, doubt = settle(bench, states, in_order(rows, again, max(rounds)), rounds)
     plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
-    after, worked = bench.work(index, yarn, states, plans)
+    after, worked = work_rows(bench, index, yarn, states, plans)
     divided = _divisions(step, after)
     here = step.from_ == "here"
     detail = Rows(rows[:written], rounds, doubt, again, divided, bench.machine, until, here)

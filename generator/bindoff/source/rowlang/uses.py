@@ -50,7 +50,7 @@ def abbreviations_used(rows: Iterable[Row], book: StitchBook) -> tuple[str, ...]
 
 def ids_used(rows: Iterable[Row]) -> frozenset[str]:
     """Ids of the stitches, modifiers and acts in ``rows``."""
-    return frozenset(id for row in rows for part in _parts(row.parts) for id in _ids(part))
+    return frozenset(id for row in rows for part in every_part(row) for id in _ids(part))
 
 
 def patterns_used(row: Row) -> tuple[InPattern, ...]:
@@ -112,6 +112,11 @@ def numbers_used(row: Row) -> tuple[NamedNumber, ...]:
     return tuple(
         count for part in row.parts for count in _counts(part) if isinstance(count, NamedNumber)
     )
+
+
+def every_part(row: Row) -> Iterator[Part]:
+    """All parts of a row, those inside others too, in reading order."""
+    return _parts(row.parts)
 
 
 def _parts(parts: tuple[Part, ...]) -> Iterator[Part]:
