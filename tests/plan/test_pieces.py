@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from bindoff.document.rowwords import words
 from bindoff.document.tree import plain
 from bindoff.plan.bench import Bench
+from bindoff.plan.chartpass import chart_rows
 from bindoff.plan.chartproof import lines_of
 from bindoff.plan.plan import Plan, crown_starts, make_plan
-from bindoff.plan.steps.chart import chart_rows
 from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.steps.even import Even
 from bindoff.plan.steps.pick_up import PickUp

@@ -1,16 +1,13 @@
 """A chart worked row by row."""
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
-from bindoff.craft.stitches.cells import BEYOND, BIND_OFF, CAST_ON
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, State, States
+from bindoff.plan.chartpass import Drawn, between_of, frame_of, one_pass
 from bindoff.plan.chartproof import (
-    Cells,
     Line,
-    Turned,
     again_fault,
     closing_faults,
     fits,
@@ -19,7 +16,6 @@ from bindoff.plan.chartproof import (
     turn_faults,
     turning,
     turns_within,
-    uses,
     width_fault,
 )
 from bindoff.plan.colour.bobbins import Bobbins, bobbins_of
@@ -35,29 +31,14 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, ChartRows, ChartWork, Hand, Loops, WorkedStep
-from bindoff.records import Record, replace
-from bindoff.source.chart import NO_COLOUR, NO_STITCH, Chart
+from bindoff.records import replace
+from bindoff.source.chart import NO_COLOUR, Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.stitches import StitchBook
 from bindoff.source.rowlang.syntax import (
-    Alter,
-    CountChange,
-    Fill,
-    Group,
-    Marker,
-    Part,
-    Repeat,
     Row,
-    ToEnd,
-    ToLast,
-    Turn,
-    Work,
 )
 from bindoff.source.steps.chart import ChartStep
-from bindoff.source.yamltree import Place
-
-_CHANGES = {BIND_OFF: CountChange.BIND_OFF, CAST_ON: CountChange.CAST_ON}
-"""Cells that a row says in words of their own."""
 
 _Chart = WorkedStep[ChartStep, ChartWork]
 
@@ -82,54 +63,75 @@ def _work(
             "Draw its mirror image as a chart of its own, and write the piece with its steps",
             step.place.of("chart").span,
         )
-    lines = {grid: _lines(bench, grid, chart) for grid in source.drawings(step.chart)}
-    bench.refuse(
-        (size, fault)
-        for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
-        for fault in row_faults(grid, lines[grid], count, bench.row_word)
+    alike = {grid: _drawn(bench, step, grid, chart) for grid in source.drawings(step.chart)}
+    drawn = [alike[grid] for grid in grids]
+    for faults in _drawing_faults(bench, step, drawn, rounds, states):
+        bench.refuse(faults)
+    return _passes(bench, index, step, yarn, states, rounds, drawn)
+
+
+def _drawn(bench: Bench, step: ChartStep, grid: Grid, chart: Chart) -> Drawn:
+    """The chart of some sizes as it is worked."""
+    return Drawn(
+        grid,
+        _lines(bench, grid, chart),
+        between_of(bench, chart) if chart.rows != "all" else None,
+        chart.first_row == "wrong side",
+        frame_of(bench, step),
+        twice=chart.mode == "mosaic",
     )
-    bench.refuse(
+
+
+def _drawing_faults(
+    bench: Bench,
+    step: ChartStep,
+    drawn: Sequence[Drawn],
+    rounds: Sequence[int],
+    states: States,
+) -> Iterator[Iterator[tuple[int, Diagnostic]]]:
+    """Why so many rounds of a chart can't be worked one upon the other, or not from here: a kind
+    of fault after the other, each with the sizes that have it."""
+    source = bench.measures.source
+    chart = source.pattern.charts[step.chart]
+    wrong = chart.first_row == "wrong side"
+    each = [(size, one, count) for size, (one, count) in enumerate(zip(drawn, rounds, strict=True))]
+    again = [one for one in each if one[2] > one[1].grid.rows]
+    yield (
         (size, fault)
-        for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
-        for fault in turn_faults(
-            grid,
-            lines[grid],
-            count,
-            flat=bench.flat,
-            starts_wrong=chart.first_row == "wrong side",
-        )
+        for size, one, count in each
+        for fault in row_faults(one.grid, one.lines, count, bench.row_word)
+    )
+    yield (
+        (size, fault)
+        for size, one, count in each
+        for fault in turn_faults(one.grid, one.lines, count, flat=bench.flat, starts_wrong=wrong)
     )
     if chart.slipped:
-        bench.refuse(
+        yield (
             (size, fault)
-            for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
-            if count > grid.rows
-            for fault in seam_fault(grid, slipped_lines(grid, chart, source.pattern.yarns), chart)
-        )
-    frame = _frame(bench, step)
-    if bench.flat:
-        wrong = chart.first_row == "wrong side"
-        bench.refuse(
-            (size, _other_side(step, state.rounds, wrong))
-            for size, state in enumerate(states)
-            if rounds[size] and state.wrong_side != wrong
-        )
-        if not any(row.parts for row in (*frame.right, *frame.left)):
-            bench.refuse(
-                (size, fault)
-                for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
-                for fault in closing_faults(grid, lines[grid], count, wrong)
+            for size, one, _ in again
+            for fault in seam_fault(
+                one.grid, slipped_lines(one.grid, chart, source.pattern.yarns), chart
             )
-        bench.refuse(
-            (size, _odd_height(step, grid.rows, wrong))
-            for size, (grid, count) in enumerate(zip(grids, rounds, strict=True))
-            if grid.rows % 2 and count > grid.rows
         )
-    between = _between(bench, chart) if chart.rows != "all" else None
-    starts_wrong = chart.first_row == "wrong side"
-    twice = chart.mode == "mosaic"
-    tasks = {grid: _Task(grid, lines[grid], between, starts_wrong, frame, twice) for grid in lines}
-    return _passes(bench, index, step, yarn, states, rounds, [tasks[grid] for grid in grids])
+    if not bench.flat:
+        return
+    yield (
+        (size, _other_side(step, state.rounds, wrong))
+        for size, state in enumerate(states)
+        if rounds[size] and state.wrong_side != wrong
+    )
+    yield (
+        (size, fault)
+        for size, one, count in each
+        if not one.frame.works
+        for fault in closing_faults(one.grid, one.lines, count, wrong)
+    )
+    yield (
+        (size, _odd_height(step, one.grid.rows, wrong))
+        for size, one, _ in again
+        if one.grid.rows % 2
+    )
 
 
 def _lines(bench: Bench, grid: Grid, chart: Chart) -> tuple[Line, ...]:
@@ -157,72 +159,6 @@ def _same_from_both_ends(grid: Grid, chart: Chart, book: StitchBook) -> bool:
     )
 
 
-class _Frame(Record):
-    """What is worked at the right and at the left of a chart, on the right side and on the wrong
-    side; ``uses`` live stitches in all, ``None`` where that hangs on the place."""
-
-    right: tuple[Row, ...] = ()
-    left: tuple[Row, ...] = ()
-    uses: int | None = 0
-
-
-class _Task(Record):
-    """A chart to be worked: its lines, the row between them, and what stands beside it; ``twice``
-    says that each line is worked once more in the next row."""
-
-    grid: Grid
-    lines: Sequence[Line]
-    between: Row | None
-    starts_wrong: bool
-    frame: _Frame
-    twice: bool = False
-
-    @property
-    def first(self) -> Line:
-        """The line of the first row."""
-        return self.lines[0]
-
-
-def _between(bench: Bench, chart: Chart) -> Row:
-    """The row between two that a chart draws."""
-    if chart.other_rows is not None:
-        (row,) = bench.rows(chart.place.of("other rows"))
-        return row
-    return Row((Fill("p" if bench.flat else "k", ToEnd()),))
-
-
-def _frame(bench: Bench, step: ChartStep) -> _Frame:
-    if step.beside is None:
-        return _Frame()
-    place = step.place.of("at")
-    right = _outside(bench, step.beside.after, place.of("after"))
-    left = _outside(bench, step.beside.before, place.of("before"))
-    each = [_fixed(row, bench.book) for row in (right[0], left[0])]
-    known = [uses for uses in each if uses is not None]
-    return _Frame(right, left, sum(known) if len(known) == 2 else None)
-
-
-def _outside(bench: Bench, written: int | str | tuple[str, ...], place: Place) -> tuple[Row, ...]:
-    """What is worked on one side of a chart: on right-side rows, on wrong-side rows."""
-    if isinstance(written, int):
-        names = ("k", "p" if bench.flat else "k")
-        return tuple(Row((Work(name, written),) if written else ()) for name in names)
-    rows = bench.rows(place)
-    return rows if len(rows) == 2 else (rows[0], rows[0])
-
-
-def _fixed(row: Row, book: StitchBook) -> int | None:
-    """The live stitches a row uses wherever it is worked; ``None`` if that hangs on the place."""
-    uses = 0
-    for part in row.parts:
-        if isinstance(part, Marker):
-            continue
-        if not isinstance(part, Work) or not isinstance(part.times, int):
-            return None
-        uses += book[part.stitch].consumes * part.times
-    return uses
-
-
 def _passes(
     bench: Bench,
     index: int,
@@ -230,85 +166,106 @@ def _passes(
     yarn: str,
     states: States,
     rounds: tuple[int, ...],
-    tasks: Sequence[_Task],
+    drawn: Sequence[Drawn],
 ) -> Outcome[ChartWork]:
     """The chart from its first row to its last, over and over: each time as often as it fits.
 
-    ``tasks`` are those of the sizes; a size of 0 ``rounds`` skips it.
+    ``drawn`` is the chart of each size; a size of 0 ``rounds`` skips it.
     """
     bench.refuse_endless(index, states, rounds)
-    place, frame = step.place.of("chart").span, tasks[0].frame
     given = bench.measures.counts(step.across) if step.across is not None else None
-    if given is None and frame.uses is None:
+    if given is None and drawn[0].frame.uses is None:
         raise fail(
             "chart.across",
             "how many stitches are left for the chart hangs on what stands beside it",
             "Say how many times it is worked side by side: `across: 1`",
             step.place.of("at").span,
         )
-    beside = frame.uses or 0
-    wanted = list(zip(tasks, given or (None,) * len(states), strict=True))
     worked_as: dict[tuple[int, int | None], tuple[Row, ...]] = {}
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
     while any(left):
         if given is None:
-            bench.refuse(
-                (
-                    size,
-                    again_fault(task.grid, task.first, state.needle.left, bench.row_word, beside)
-                    if passes[size]
-                    else width_fault(
-                        task.grid, task.first, state.needle.left, bench.row_word, place, beside
-                    ),
-                )
-                for size, (state, task) in enumerate(zip(states, tasks, strict=True))
-                if left[size] and not fits(task.first, state.needle.left, beside)
-            )
-        for size, (state, task) in enumerate(zip(states, tasks, strict=True)):
+            bench.refuse(_misfits(bench, step, states, drawn, left, passes))
+        for size, (state, one) in enumerate(zip(states, drawn, strict=True)):
             if left[size]:
-                rest = max(state.needle.left - task.first.edges.uses - beside, 0)
-                uses = task.first.change.uses or 1
-                passes[size].append(given[size] if given else rest // uses)
+                passes[size].append(given[size] if given else one.times_over(state.needle.left))
         bench.refuse(
             (size, _turned_aside(step, times[-1]))
-            for size, (task, times) in enumerate(zip(tasks, passes, strict=True))
-            if left[size] and times[-1] != 1 and turns_within(task.lines)
+            for size, (one, times) in enumerate(zip(drawn, passes, strict=True))
+            if left[size] and times[-1] != 1 and turns_within(one.lines)
         )
         if bench.slips:
-            bench.refuse(_grounds(bench, step, states, rounds, tasks, passes))
+            bench.refuse(_grounds(bench, step, states, rounds, drawn, passes))
         now = []
-        for size, (task, across) in enumerate(wanted):
-            if task.grid.twin and passes[size]:
+        for size, one in enumerate(drawn):
+            across = given[size] if given else None
+            if one.grid.twin and passes[size]:
                 across = passes[size][-1]  # both repeats as often
-            key = (id(task), across)
+            key = (id(one), across)
             if key not in worked_as:  # what is alike is counted once
-                worked_as[key] = _rows(bench, task, across)
+                worked_as[key] = one_pass(bench, one, across)
             now.append(worked_as[key][: left[size]])
-        if tasks[0].between is not None and left == list(rounds):
+        if drawn[0].between is not None and left == list(rounds):
             bench.refuse(_growing(bench, index, step, yarn, states, now))
         states, worked = work_rows(bench, index, yarn, states, now)
         if bench.slips:
             states = tuple(
-                _showing(bench, step, yarn, state, task, across[-1], count) if count else state
-                for state, task, across, count in zip(states, tasks, passes, left, strict=True)
+                _showing(bench, step, yarn, state, one, across[-1], count) if count else state
+                for state, one, across, count in zip(states, drawn, passes, left, strict=True)
             )
         for size, more in enumerate(worked):
             loops[size] += more
-            left[size] -= min(left[size], tasks[size].grid.rows)
+            left[size] -= min(left[size], drawn[size].grid.rows)
     once = given is not None and set(given) == {1}
-    drawings = bench.measures.source.drawings(step.chart)
+    detail = ChartWork(_parts(bench, step, yarn, rounds, drawn, passes, once))
+    return detail, states, tuple(map(tuple, loops))
+
+
+def _misfits(
+    bench: Bench,
+    step: ChartStep,
+    states: States,
+    drawn: Sequence[Drawn],
+    left: Sequence[int],
+    passes: Sequence[Sequence[int]],
+) -> Iterator[tuple[int, Diagnostic]]:
+    """Sizes with rows ``left`` whose stitches the chart does not divide, at its first row or when
+    it begins again."""
+    for size, (state, one) in enumerate(zip(states, drawn, strict=True)):
+        grid, first, live = one.grid, one.first, state.needle.left
+        beside, word = one.frame.uses or 0, bench.row_word
+        if not left[size] or fits(first, live, beside):
+            continue
+        if passes[size]:
+            yield size, again_fault(grid, first, live, word, beside)
+        else:
+            place = step.place.of("chart").span
+            yield size, width_fault(grid, first, live, word, place, beside)
+
+
+def _parts(
+    bench: Bench,
+    step: ChartStep,
+    yarn: str,
+    rounds: tuple[int, ...],
+    drawn: Sequence[Drawn],
+    passes: Sequence[Sequence[int]],
+    once: bool,
+) -> tuple[ChartRows, ...]:
+    """What was worked of each grid, with its slipped lines or its bobbins."""
+    source = bench.measures.source
+    chart, drawings = source.pattern.charts[step.chart], source.drawings(step.chart)
     parts = [
-        _part(step.chart, grid, sizes, rounds, passes, tasks[sizes[0]], once)
+        _part(step.chart, grid, sizes, rounds, passes, drawn[sizes[0]], once)
         for grid, sizes in drawings.items()
     ]
-    chart = bench.measures.source.pattern.charts[step.chart]
     if chart.slipped:
-        yarns = bench.measures.source.pattern.yarns
+        yarns = source.pattern.yarns
         parts = [replace(part, slipped=slipped_lines(part.grid, chart, yarns)) for part in parts]
     if chart.mode == "intarsia":
         parts = [replace(part, bobbins=_bobbins(bench, step, yarn, part)) for part in parts]
-    return ChartWork(tuple(parts)), states, tuple(map(tuple, loops))
+    return tuple(parts)
 
 
 def _turned_aside(step: ChartStep, across: int) -> Diagnostic:
@@ -359,7 +316,7 @@ def _grounds(
     step: ChartStep,
     states: States,
     rounds: tuple[int, ...],
-    tasks: Sequence[_Task],
+    drawn: Sequence[Drawn],
     passes: Sequence[Sequence[int]],
 ) -> Iterator[tuple[int, Diagnostic]]:
     """What is wrong, per size, below the first line of a chart that slips stitches."""
@@ -367,28 +324,28 @@ def _grounds(
     chart = source.pattern.charts[step.chart]
     if not chart.slipped:
         return
-    for size, (state, task) in enumerate(zip(states, tasks, strict=True)):
+    for size, (state, one) in enumerate(zip(states, drawn, strict=True)):
         if rounds[size] and len(passes[size]) == 1:
-            first = slipped_lines(task.grid, chart, source.pattern.yarns)[0]
-            shown = state.shown if len(state.shown) == 1 or not task.frame.uses else UNKNOWN
-            for fault in ground_fault(task.grid, first, chart, passes[size][0], shown):
+            first = slipped_lines(one.grid, chart, source.pattern.yarns)[0]
+            shown = state.shown if len(state.shown) == 1 or not one.frame.uses else UNKNOWN
+            for fault in ground_fault(one.grid, first, chart, passes[size][0], shown):
                 yield size, fault
 
 
 def _showing(
-    bench: Bench, step: ChartStep, yarn: str, state: State, task: _Task, across: int, count: int
+    bench: Bench, step: ChartStep, yarn: str, state: State, drawn: Drawn, across: int, count: int
 ) -> State:
     """A size after ``count`` rows of a chart or all of them, with the yarns that its last line
     shows where each of its cells is one stitch of the needle."""
-    grid, chart = task.grid, bench.measures.source.pattern.charts[step.chart]
-    if task.between is not None or task.frame.uses != 0:
+    grid, chart = drawn.grid, bench.measures.source.pattern.charts[step.chart]
+    if drawn.between is not None or drawn.frame.uses != 0:
         return state
     last = grid.lines(min(count, grid.rows)) - 1
     if chart.slipped:
         of = chart_yarns(chart)
         shown = tuple(of[character] or yarn for character in grid.laid(grid.rounds[last], across))
         return replace(state, shown=one_if_alike(shown))
-    line = task.lines[last]
+    line = drawn.lines[last]
     cells = line.laid(across)
     if all(stitch.consumes == stitch.produces == 1 and stitch.loops for stitch, _ in cells):
         return replace(state, shown=one_if_alike(tuple(each or yarn for _, each in cells)))
@@ -401,7 +358,7 @@ def _part(
     sizes: Sequence[int],
     rounds: tuple[int, ...],
     passes: Sequence[Sequence[int]],
-    task: _Task,
+    drawn: Drawn,
     once: bool,
 ) -> ChartRows:
     """What those ``sizes`` work that share a grid."""
@@ -409,18 +366,18 @@ def _part(
     done = [tuple(each) if count[size] else (0,) for size, each in enumerate(passes)]
     across = tuple(each[0] for each in done)
     again = tuple(done) if any(len(set(each)) > 1 for each in done) else ()
-    frame = task.frame
+    frame = drawn.frame
     return ChartRows(
         chart,
         grid,
         count,
         across,
         again,
-        task.between,
+        drawn.between,
         frame.right,
         frame.left,
         once,
-        turns=turning(task.lines),
+        turns=turning(drawn.lines),
     )
 
 
@@ -479,18 +436,6 @@ def _bobbins(
     )
 
 
-def _rows(bench: Bench, task: _Task, across: int | None) -> tuple[Row, ...]:
-    """One pass through a chart, row by row; ``across`` where it is given how often."""
-    if task.twice:
-        lines = [line for line in task.lines for _ in range(task.grid.every)]
-        return chart_rows(bench, lines, task.starts_wrong, 1, across, task.frame)
-    drawn = chart_rows(bench, task.lines, task.starts_wrong, task.grid.every, across, task.frame)
-    if task.between is None:
-        return drawn
-    pairs = [(row, task.between) for row in drawn]
-    return tuple(row for pair in pairs for row in (pair[::-1] if task.starts_wrong else pair))
-
-
 def _other_side(step: ChartStep, rows: int, wrong: bool) -> Diagnostic:
     if wrong:
         return Diagnostic(
@@ -517,62 +462,6 @@ def _odd_height(step: ChartStep, height: int, wrong: bool) -> Diagnostic:
         f"Draw it twice over in the grid, {2 * height} rows high",
         step.place.of("chart").span,
     )
-
-
-def chart_rows(
-    bench: Bench,
-    lines: Sequence[Line],
-    starts_wrong: bool = False,
-    every: int = 1,
-    across: int | None = None,
-    frame: _Frame = _Frame(),
-) -> tuple[Row, ...]:
-    """The drawn rounds of a chart as rows, each repeated around; read in working direction.
-
-    Flat, right-side and wrong-side rows take turns where ``every`` row is drawn. The stitches are
-    those that show on the right side: what is worked for them on the other side counts alike.
-    """
-    rows = []
-    for number, line in enumerate(lines):
-        right = not bench.flat or every > 1 or number % 2 == starts_wrong
-        begin, end = frame.right, frame.left
-        first, repeat, last = line.before[::-1], line.repeat[::-1], line.after[::-1]
-        centre, twin = line.centre[::-1], line.twin[::-1]
-        if not right:
-            begin, end = end, begin
-            first, repeat, last = line.after, line.repeat, line.before
-            if line.twin:
-                repeat, centre, twin = line.twin, line.centre, line.repeat
-        side = 0 if right else 1
-        outside = [sides[side].parts if sides else () for sides in (begin, end)]
-        if early := turning([line]):
-            turned = Turned.of(line, right)
-            if turned.before:
-                outside[0] = ()
-            if turned.beyond:
-                outside[1] = (Turn(turned.wrapped),)
-        body = _works(repeat)
-        rest = uses(last) + (_fixed(end[side], bench.book) or 0 if end else 0)
-        again: Part = Repeat(body, ToLast(rest) if rest else ToEnd())
-        if across is not None or (early and turns_within([line])):
-            again = Group(body, across or 1)
-        second = (*_works(centre), Group(_works(twin), across)) if twin and across else ()
-        parts = (*outside[0], *_works(first), again, *second, *_works(last), *outside[1])
-        rows.append(Row(parts, yarn=line.yarn))
-    return tuple(rows)
-
-
-def _works(cells: Cells) -> tuple[Part, ...]:
-    """The cells as parts of a row: those bound off or cast on next to each other are one."""
-    found: list[Part] = []
-    worked = ((stitch.id, yarn) for stitch, yarn in cells if stitch.id not in (NO_STITCH, *BEYOND))
-    for (id, yarn), run in groupby(worked):
-        count = len(tuple(run))
-        if change := _CHANGES.get(id):
-            found.append(Alter(change, count))
-        else:
-            found += [Work(id, yarn=yarn)] * count
-    return tuple(found)
 
 
 def _charts(step: _Chart) -> tuple[ChartRows, ...]:
