@@ -101,6 +101,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "markdown_it": "document/prose.py",
     "msgspec": ("records.py", "desk/comments.py", "desk/commenting.py"),
     "openpyxl": "source/sheet.py",
+    "platformdirs": "desk/launcher.py",
     "pikepdf": ("render/pdf/", "desk/proofnotes.py"),
     "pydantic": "source/",
     "pydantic_core": "source/",

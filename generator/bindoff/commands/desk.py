@@ -21,22 +21,33 @@ from bindoff.report import visible
 @click.option("--port", type=click.IntRange(1024, 65535), help="Port [default: any that is free].")
 @click.option("--no-browser", is_flag=True, help="Only say the address; open nothing.")
 @click.option("--read-only", is_flag=True, help="Show, and change nothing.")
-def command(pattern: str, out: str, port: int | None, no_browser: bool, read_only: bool) -> None:
+@click.option(
+    "--icon",
+    is_flag=True,
+    help="Put an icon on your desktop that opens this desk by a double click, and end.",
+)
+def command(
+    pattern: str, out: str, port: int | None, no_browser: bool, read_only: bool, icon: bool
+) -> None:
     """Write, see and check a pattern on a page in your browser.
 
     Without a PATTERN it offers the patterns of this folder, or begins one. The page is served to
     this machine alone; nothing leaves it. Ctrl-C ends it.
     """
-    # Loaded here, because no other command needs a server.
-    from bindoff.desk.server import Running
-    from bindoff.desk.state import Desk
-    from bindoff.desk.workplace import Workplace
-
     if not Path(pattern).exists():
         stop(
             f"there is no folder or file `{visible(pattern)}`",
             "Name a pattern, a folder of patterns, or make the folder first",
         )
+    if icon:
+        ports = [] if port is None else ["--port", str(port)]
+        _put_icon([pattern, "--out", out, *ports, *(["--read-only"] if read_only else [])])
+        return
+    # Loaded here, because no other command needs a server.
+    from bindoff.desk.server import Running
+    from bindoff.desk.state import Desk
+    from bindoff.desk.workplace import Workplace
+
     try:
         running = Running(Desk(Workplace(pattern), out, read_only, click.launch), port or 0)
     except OSError as error:
@@ -44,15 +55,28 @@ def command(pattern: str, out: str, port: int | None, no_browser: bool, read_onl
             f"the desk can't listen on this machine: {error.strerror or error}",
             "Another program may have that port: leave `--port` out",
         )
-    say(f"The desk is at {running.address}\nCtrl-C ends it.")
-    with _way_in(running.address) as door:
+    with suppress(KeyboardInterrupt), _way_in(running.address) as door:
+        say(f"The desk is at {running.address}\nCtrl-C ends it.")
         if not no_browser:
             # Some browsers hold on to whoever opens them.
             threading.Thread(target=webbrowser.open, args=(door,), daemon=True).start()
-        with suppress(KeyboardInterrupt):
-            running.serve()
+        running.serve()
     say("\nended")
     sys.exit(0)
+
+
+def _put_icon(arguments: list[str]) -> None:
+    from bindoff.desk.launcher import put_launcher
+
+    try:
+        place = put_launcher(arguments)
+    except (OSError, ValueError) as error:
+        why = error.strerror if isinstance(error, OSError) else None
+        stop(f"no icon could be made: {why or error}", "Open the desk by `bindoff desk` instead")
+    say(
+        f"made {visible(str(place))}\nDouble-click it to open the desk, and close the window that "
+        "comes with it to end it. If your system doesn't start it, right-click it and allow that."
+    )
 
 
 @contextmanager
