@@ -143,7 +143,9 @@ def test_shoulders_of_two_times_twelve_stitches_meet() -> None:
 
 
 def test_a_front_with_fewer_stitches_at_its_shoulder_is_heard() -> None:
-    (found,) = heard(changed(SHOULDERS, ("to: 24", "to: 22")), "shoulder.meet")
+    (found,) = heard(
+        changed(SHOULDERS, ("to: 24", "to: 22"), ("over: 32", "over: 36")), "shoulder.meet"
+    )
 
     assert "binds off 24 stitches" in found
     assert "ends with 22" in found

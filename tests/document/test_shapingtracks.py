@@ -15,9 +15,11 @@ PACE = re.compile(r"every (?:(\d+)\w\w |(other) )?\w+ (once|twice|(\d+) times)")
 TIMES = {"once": 1, "twice": 2}
 
 
-def steps_with(taper: dict[str, Any], around: bool = False, sizes: int = 2) -> Blocks:
+def steps_with(
+    taper: dict[str, Any], around: bool = False, sizes: int = 2, cast_on: str | int = "n"
+) -> Blocks:
     """All blocks of the steps of a pattern that is shaped so."""
-    steps = [{"cast on": "n"}, {"taper": NARROW, **taper}, {"bind off": "all"}]
+    steps = [{"cast on": cast_on}, {"taper": NARROW, **taper}, {"bind off": "all"}]
     source = data(steps, sizes)
     document, _ = built(source if around else flat(source))
     items = [
@@ -67,6 +69,14 @@ def test_a_track_has_the_rows_of_the_pace_and_the_stitches_after_them(around: bo
         assert rows == [*shaped(printed(row.cells[1]))]
         assert after == [*range(after[0], after[0] - 2 * len(rows), -2)]
         assert after[-1] == int(printed(row.cells[3]))
+
+
+def test_sizes_that_share_a_track_are_named_in_one_sentence() -> None:
+    (track,) = tracks(steps_with({"to": 20, "over": [14, 14, 17]}, sizes=3, cast_on=28))
+    (run,) = tracks(steps_with({"to": 20, "over": [14, 14, 14, 17]}, sizes=4, cast_on=28))
+
+    assert re.findall(r"in all in (.+?), shaping", track.alt) == ["sizes A and B", "size C"]
+    assert re.findall(r"in all in (.+?), shaping", run.alt) == ["sizes A to C", "size D"]
 
 
 def test_each_row_has_its_box_and_those_of_shaping_rows_are_bold() -> None:

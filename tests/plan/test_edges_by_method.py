@@ -33,10 +33,24 @@ def test_a_cast_on_says_its_method_and_explains_it(method: str) -> None:
     ],
 )
 def test_a_cast_on_called_after_a_people_has_its_capital(method: str, called: str) -> None:
-    told = words(plan_of(flap(f"{{cast on: 40, method: {method}}}", "bind off: all")))
+    text = flap(f"{{cast on: 40, method: {method}}}", "bind off: all")
+    told = words(plan_of(text.replace("    worked: flat\n", "")))
 
     assert f"With Slate and the {called} method, cast on" in told
     assert f"{called[0].upper()}{called[1:]} cast on" in told
+
+
+def test_a_cast_on_that_makes_a_ring_begins_no_flat_piece() -> None:
+    """Its stitches lie around two needles, as for a toe (common practice, no source)."""
+    text = flap("{cast on: 40, method: turkish}", "bind off: all")
+    (found,) = faults_of(text)
+
+    assert found.id == "piece.ring"
+    assert found.message == "the method `turkish` makes a ring, and the piece is worked flat"
+    assert "`method: provisional`" in found.help
+    assert found.span is not None
+    assert text.splitlines()[found.span.line - 1][found.span.column - 1 :].startswith("turkish")
+    assert faults_of(text.replace("    worked: flat\n", "")) == ()
 
 
 @pytest.mark.parametrize(

@@ -479,6 +479,7 @@ def test_a_flat_taper_worked_row_by_row(changes: int, spare: int, every: int, na
             ("[10, 12]", f"{narrow + 4}"),
             ("over: 20", f"over: {rows}"),
             ("every: 2", f"every: {every}"),
+            ("[k all, p all]", "k all"),
         )
     )
     taper = steps_of(plan, "flap")[1]
@@ -608,6 +609,7 @@ def test_the_second_plain_row_of_a_taper_is_worked_on_the_wrong_side(before: int
         FLAP,
         ("        plain: [k all, p all]\n", "        plain: [k all in slate, p all in foam]\n"),
         ("        every: 2\n", ""),
+        ("[10, 12]", "[20, 24]" if before % 2 else "[10, 12]"),  # nothing is shaped
         (
             "      - taper",
             f"      - work: k all\n        rounds: {before}\n      - taper",

@@ -1,5 +1,7 @@
 """Shaping that can't be worked: even changes, tapers and crowns, each with its words and place."""
 
+from itertools import pairwise
+
 import pytest
 
 from bindoff.plan.steps.taper import Tapered
@@ -250,10 +252,85 @@ def test_a_flat_taper_begins_on_a_right_side_row() -> None:
     assert the_finding(FLAT, odd) == (
         "taper.side",
         "the shaping would begin on row 4, a wrong-side row",
-        "Work an even number of rows before it, or write `every: 1`",
+        "Work an even number of rows before it",
         2,
         "2",
     )
+
+
+NARROW = '"k1, ssk, k to last 3, k2tog, k1"'
+
+
+def shaped_rows(base: str, taper: str) -> list[int]:
+    """Which rows of a taper from 20 stitches are shaped, counted from its first."""
+    text = base + "".join(f"      - {step}\n" for step in ["cast on: 20", taper, "bind off: all"])
+    (step,) = plan_of(text).piece("flap").steps[1:2]
+    counts = [20, *(sum(count for _, count in loops) for loops in step.worked[0])]
+    pairs = enumerate(pairwise(counts), start=1)
+    return [row for row, (before, after) in pairs if before != after]
+
+
+def test_a_flat_taper_shapes_right_side_rows_alone_if_nothing_else_is_said() -> None:
+    """15 rows for 5 decreases would be every third: a wrong-side row worked by words for the right
+    side, where `ssk` leans the other way and knit shows as purl."""
+    taper = f"{{taper: {NARROW}, to: 10, over: 15}}"
+
+    assert shaped_rows(ROUND, taper) == [3, 6, 9, 12, 15]
+    rows = shaped_rows(FLAT, taper)
+    assert len(rows) == 5
+    assert all(row % 2 for row in rows)
+
+
+def test_a_row_of_both_sides_may_shape_where_both_sides_are_alike_or_every_row_does() -> None:
+    garter = f"{{taper: {NARROW}, to: 10, over: 15, plain: k all, every: 1}}"
+    each = f"{{taper: {NARROW}, to: 10, over: 5}}"
+
+    assert shaped_rows(FLAT, garter) == [1, 4, 7, 10, 13]
+    assert shaped_rows(FLAT, garter.replace("plain: k all", "plain: [k all, k all]"))[1] == 4
+    assert shaped_rows(FLAT, each) == [1, 2, 3, 4, 5]
+    assert shaped_rows(FLAT, garter.replace(", every: 1", ""))[1] % 2
+
+
+@pytest.mark.parametrize(
+    ("taper", "said"),
+    [
+        (
+            f"{{taper: {NARROW}, to: 10, over: 15, every: 1}}",
+            (
+                "taper.side",
+                "row 4, a wrong-side row, would be shaped by the words for the right side",
+                "Take `every: 1` out, so that right-side rows alone are shaped, or write the "
+                "shaping rows of both sides under `work:`",
+                1,
+                "1",
+            ),
+        ),
+        (
+            f"{{taper: {NARROW}, to: 10, over: 9}}",
+            (
+                "taper.room",
+                "5 shaping rows, at most every second one, do not fit into 9",
+                "Give at least 10 in `over:`, or fewer stitches to shape",
+                1,
+                "9",
+            ),
+        ),
+        (
+            f"{{taper: {NARROW}, to: 10, over: 9, plain: k all}}",
+            (
+                "taper.room",
+                "5 shaping rows, at most every second one, do not fit into 9",
+                "Give at least 10 in `over:`, or fewer stitches to shape, or write `every: 1`",
+                1,
+                "9",
+            ),
+        ),
+    ],
+)
+def test_a_flat_taper_that_would_shape_a_wrong_side_row_says_what_to_write(
+    taper: str, said: tuple[str, str, str, int, str]
+) -> None:
+    assert the_finding(FLAT, ["cast on: 20", taper]) == said
 
 
 @pytest.mark.parametrize(

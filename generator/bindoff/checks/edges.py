@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, note_of, steps_of, told_in
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
+from bindoff.plan.steps.cast_on import RINGS
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.yarn import BindOffKind as Method
 
@@ -21,9 +22,6 @@ _JOIN = re.compile(
     r"|\bfrom (?:here|now)(?: on)?\b[^.;]{0,30}\bin (?:the round|rounds)\b",
     re.IGNORECASE,
 )
-
-_CLOSED_BEGINNINGS = ("turkish",)
-"""Ways to cast on around two needles, which leave no gap to join; common practice, no source."""
 
 
 @check(
@@ -42,7 +40,7 @@ def joined(context: Context) -> Iterator[Finding]:
         start = next((at for at in steps if _cast_on(at)), None)
         if start is None or start.flat or start.piece.made == "machine":
             continue
-        if getattr(start.step.step, "method", None) in _CLOSED_BEGINNINGS:
+        if getattr(start.step.detail, "method", None) in RINGS:
             continue
         worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
         end = worked[1] if len(worked) > 1 else len(steps)

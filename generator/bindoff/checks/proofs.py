@@ -507,6 +507,12 @@ STITCHES = (
         "the edge would have to be picked out stitch by stitch",
     ),
     Proof(
+        "piece.ring",
+        "Plan: stitch by stitch",
+        "a cast-on that makes a ring begins a piece in the round",
+        "rows can't be turned where there is no edge",
+    ),
+    Proof(
         "step.until",
         "Plan: stitch by stitch",
         "a piece is not longer yet than the length it is worked to",

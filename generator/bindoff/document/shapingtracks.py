@@ -13,6 +13,7 @@ from bindoff.document.steps.words import Track
 from bindoff.document.tree import Blocks, Figure, Paragraph, Table
 from bindoff.document.voice import Voice
 from bindoff.english import how_many, plural
+from bindoff.plan.persize import named
 from bindoff.plan.worked import StepPlan
 
 _INK = "#000000"
@@ -30,7 +31,7 @@ def with_tracks(blocks: Blocks, voice: Voice, step: StepPlan, drawn: Drawn) -> B
     short enough to tick them."""
     tracks = words_of(step.step).tracks(step)
     told = [
-        (", ".join(name for name, _ in group), track)
+        (tuple(name for name, _ in group), track)
         for track, group in _together(voice.sizes, tracks)
         if track.shaped
     ]
@@ -40,10 +41,11 @@ def with_tracks(blocks: Blocks, voice: Voice, step: StepPlan, drawn: Drawn) -> B
         return blocks
     several = len(voice.sizes) > 1
     unit = told[0][1].unit
-    drawing = _drawing(told if several else [("", told[0][1])], across, drawn.numbers)
+    heads = [(", ".join(names) if several else "", track) for names, track in told]
+    drawing = _drawing(heads, across, drawn.numbers)
     said = f"{plural(unit)} are bold, with the stitches after each below"
     look = text(f"Tick each {unit}: shaping {said}.")
-    figure = Figure(drawing, _in_words(told, several))
+    figure = Figure(drawing, _in_words(told, voice.sizes))
     tables = [at for at, block in enumerate(blocks) if isinstance(block, Table)]
     after = tables[-1] + 1 if tables else len(blocks)
     shown = (figure, Paragraph(look, role="small", print_only=True))
@@ -120,12 +122,12 @@ def _line(
             yield Rect(x, top + inset, side, side, stroke=_INK, width=_BOLD)
 
 
-def _in_words(told: Sequence[tuple[str, Track]], several: bool) -> str:
+def _in_words(told: Sequence[tuple[Sequence[str], Track]], sizes: Sequence[str]) -> str:
     """The shaping rows of all sizes, and the stitches after each."""
     parts = []
-    for name, track in told:
+    for names, track in told:
         each = [f"{row}, {how_many(count, 'stitch')}" for row, count in track.shaped]
-        of = f" in {'sizes' if ', ' in name else 'size'} {name}" if several else ""
+        of = f" in {named(names, sizes)}" if len(sizes) > 1 else ""
         plain = f"{how_many(track.rows, track.unit)} in all{of}"
         parts.append(f"{plain}, shaping in {track.unit} {'; '.join(each)}.")
     return " ".join(parts)

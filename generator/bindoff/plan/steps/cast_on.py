@@ -51,6 +51,10 @@ def _work(bench: Bench, index: int, step: CastOnStep, yarn: str, states: States)
 OPEN = (method.CastOnKind.WASTE_YARN, method.CastOnKind.PROVISIONAL)
 """Cast-ons whose loops are open: the pattern's yarn begins with the first row above them."""
 
+RINGS = (method.CastOnKind.TURKISH,)
+"""Cast-ons around two needles, which close a toe and leave no gap to join; common practice, no
+source."""
+
 
 def _group(step: CastOnStep, how: method.CastOnKind) -> str:
     """The name for which the open loops wait; empty for none."""
@@ -92,6 +96,14 @@ def _method(bench: Bench, step: CastOnStep) -> method.CastOnKind:
             "machine.cast-on",
             f"the method `{step.method}` is not for a piece made {where}",
             f"Write `method: {usual.value}` or `method: waste yarn`",
+            step.place.of("method").span,
+        )
+    if how in RINGS and bench.flat:
+        raise fail(
+            "piece.ring",
+            f"the method `{how.value}` makes a ring, and the piece is worked flat",
+            "Write `method: provisional` for open loops or `method: long-tail` for an edge, or "
+            "take out `worked: flat`",
             step.place.of("method").span,
         )
     return how

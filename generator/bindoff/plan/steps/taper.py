@@ -1,6 +1,6 @@
 """A shaping row at an even pace, with plain rows between."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many, verb
@@ -35,6 +35,26 @@ class Tapered(Record):
     change: int
 
 
+class _Asked(Record):
+    """What is asked of a taper in one size: to come to ``target`` in so many rounds, by ``change``
+    in each that is shaped."""
+
+    state: State
+    target: int
+    rounds: int
+    change: int
+
+    @property
+    def times(self) -> int:
+        """Rounds to be shaped."""
+        return (self.target - self.state.live) // self.change
+
+    @property
+    def rest(self) -> int:
+        """Stitches that such rounds don't come to."""
+        return (self.target - self.state.live) % self.change
+
+
 _Taper = WorkedStep[TaperStep, Tapered]
 
 
@@ -48,14 +68,21 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
     targets = bench.measures.counts(step.to)
     over = bench.measures.counts(step.over)
     change = _change(bench, step, shaping, states)
+    asked = tuple(
+        _Asked(state, target, rounds, change)
+        for state, target, rounds in zip(states, targets, over, strict=True)
+    )
+    every, alike = step.every or _usual_pace(bench, asked), _alike(step, plain)
     bench.refuse(
         (size, fault)
-        for size, state in enumerate(states)
-        for fault in _taper_faults(bench, step, state, targets[size], over[size], change)
+        for size, each in enumerate(asked)
+        for fault in _taper_faults(bench, step, each, every, alike=alike)
     )
-    tapers = tuple(
-        taper(rounds, (target - state.live) // change, step.every)
-        for state, target, rounds in zip(states, targets, over, strict=True)
+    tapers = tuple(taper(each.rounds, each.times, every) for each in asked)
+    bench.refuse(
+        (size, fault)
+        for size, (state, each) in enumerate(zip(states, tapers, strict=True))
+        for fault in _side_faults(bench, step, state, each, alike=alike)
     )
     plans = [
         _taper_rows(bench, each, shaping, _from_side(bench, plain, state))
@@ -97,47 +124,81 @@ def _change(bench: Bench, step: TaperStep, row: Row, states: States) -> int:
     return changes[0]
 
 
+def _usual_pace(bench: Bench, asked: Sequence[_Asked]) -> int:
+    """Any row may be shaped, but flat only every second one, on the right side, where a knitter
+    sees the fabric; unless each row is (common practice, no source)."""
+    each_row = all(one.rest == 0 and one.times == one.rounds for one in asked)
+    return 1 if each_row or bench.machine or not bench.flat else 2
+
+
 def _taper_faults(
-    bench: Bench, step: TaperStep, state: State, target: int, rounds: int, change: int
+    bench: Bench, step: TaperStep, asked: _Asked, every: int, *, alike: bool
 ) -> Iterator[Diagnostic]:
     """Why a taper can't be worked: the first reason of one size."""
-    times, rest = divmod(target - state.live, change)
+    live, target, times = asked.state.live, asked.target, asked.times
     if times < 0:
-        way = "increases" if change > 0 else "decreases"
+        way = "increases" if asked.change > 0 else "decreases"
         yield Diagnostic(
             "taper.direction",
-            f"the row {way}, and so it can't come from {state.live} to "
-            f"{how_many(target, 'stitch')}",
+            f"the row {way}, and so it can't come from {live} to {how_many(target, 'stitch')}",
             "Check the count in `to:`, or the row",
             step.to.span,
         )
-    elif rest:
-        near = sorted({state.live + times * change, state.live + (times + 1) * change})
+    elif asked.rest:
+        near = sorted({live + times * asked.change, live + (times + 1) * asked.change})
         yield Diagnostic(
             "taper.count",
-            f"{how_many(state.live, 'stitch')} {verb(state.live, 'does', 'do')} not come to "
-            f"{target} "
-            f"by {change:+d} in every shaping row",
+            f"{how_many(live, 'stitch')} {verb(live, 'does', 'do')} not come to {target} "
+            f"by {asked.change:+d} in every shaping row",
             f"They come to {' or '.join(str(count) for count in near)}: write one of these, or "
             "change the count before",
             step.to.span,
         )
-    elif times * step.every > rounds:
-        seldom = ", at most every second one," if step.every == 2 else ""
+    elif times * every > asked.rounds:
+        seldom = ", at most every second one," if every == 2 else ""
+        instead = ", or write `every: 1`" if every == 2 and not step.every and alike else ""
         yield Diagnostic(
             "taper.room",
             f"{how_many(times, f'shaping {bench.row_word}')}{seldom} "
-            f"{verb(times, 'does', 'do')} not fit into {rounds}",
-            f"Give at least {times * step.every} in `over:`, or fewer stitches to shape",
+            f"{verb(times, 'does', 'do')} not fit into {asked.rounds}",
+            f"Give at least {times * every} in `over:`, or fewer stitches to shape{instead}",
             step.over.span,
         )
-    elif bench.flat and step.every == 2 and state.wrong_side and times:
+
+
+def _side_faults(
+    bench: Bench, step: TaperStep, state: State, plan: Taper, *, alike: bool
+) -> Iterator[Diagnostic]:
+    """A row worked on the wrong side by words for the right side; where each row is shaped, or
+    those between are ``alike`` on both sides, that is what was meant."""
+    if not bench.flat or bench.machine:
+        return
+    shaped = plan.shaping_rounds("first")
+    wrong = [number for number in shaped if (number % 2 == 0) != state.wrong_side]
+    meant = step.every == 1 and alike
+    if not wrong or meant or plan.rounds == plan.changes:
+        return
+    first = state.rounds + wrong[0]
+    if step.every == 1:
         yield Diagnostic(
             "taper.side",
-            f"the shaping would begin on row {state.rounds + 1}, a wrong-side row",
-            "Work an even number of rows before it, or write `every: 1`",
+            f"row {first}, a wrong-side row, would be shaped by the words for the right side",
+            "Take `every: 1` out, so that right-side rows alone are shaped, or write the shaping "
+            "rows of both sides under `work:`",
             step.place.of("every").span,
         )
+    else:
+        yield Diagnostic(
+            "taper.side",
+            f"the shaping would begin on row {first}, a wrong-side row",
+            "Work an even number of rows before it" + (", or write `every: 1`" if alike else ""),
+            step.place.of("every" if step.every else "taper").span,
+        )
+
+
+def _alike(step: TaperStep, plain: Sequence[Row]) -> bool:
+    """Whether the rows between are the same on both sides, as of garter stitch."""
+    return step.in_ is None and len(set(plain)) == 1
 
 
 def _stockinette(bench: Bench) -> tuple[Row, ...]:

@@ -17,8 +17,10 @@ class TaperStep(Step):
     )
     to: Amount = Field(description="How many stitches there are at the end of it.")
     over: Amount = Field(description="How many rounds or rows it takes in all.")
-    every: Literal[1, 2] = Field(
-        default=1, description="1 if any round may be shaped, 2 for every second one at most."
+    every: Literal[1, 2] | None = Field(
+        default=None,
+        description="1 if any round may be shaped, 2 for every second one at most; without it 1, "
+        "but flat 2, the right-side rows, unless each row is shaped.",
     )
     plain: Rows = Field(
         default="k all",
