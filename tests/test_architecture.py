@@ -25,6 +25,7 @@ KNOWN = {
         "source",
         "light",
         "english",
+        "kept",
         "regex",
         "craft",
         "diagnostics",

@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered, written_as
 from bindoff.records import Record
+from bindoff.source.keptmodels import reader
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
 from bindoff.source.size import Size
@@ -43,7 +44,7 @@ def _tried(data: Any) -> tuple[list["_Fault"], Pattern | None]:
     """What the models find at fault in ``data``, or the pattern."""
     models: dict[int, type[Model]] = {}
     try:
-        return [], Pattern.model_validate(data, context=models)
+        return [], reader().validate_python(data, context=models)
     except ValidationError as error:
         return [_Fault.of(each, data, models) for each in error.errors()], None
 
