@@ -99,7 +99,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "hunspell": "checks/misspelt.py",
     "jinja2": "document/filling.py",
     "lark": ("source/formula/", "source/rowlang/"),
-    "markdown_it": "document/prose.py",
+    "markdown_it": "document/markdown.py",
     "msgspec": ("records.py", "desk/comments.py", "desk/commenting.py"),
     "openpyxl": "source/sheet.py",
     "platformdirs": "desk/launcher.py",

@@ -4,12 +4,13 @@ Text may have paragraphs, headings, bulleted and numbered lists, links, hard lin
 and *emphasised* words. All else that Markdown knows is refused rather than dropped.
 """
 
-import re
-from collections.abc import Iterable, Mapping
-from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Literal, cast
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Literal, cast
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.document.markdown import Node, blocks_of, link, words_of
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -28,14 +29,12 @@ from bindoff.document.tree import (
 )
 from bindoff.records import Record, replace
 
-if TYPE_CHECKING:
-    from markdown_it import MarkdownIt
-    from markdown_it.tree import SyntaxTreeNode
-
-# Importing markdown-it and Jinja takes about 50 ms each, so both wait until there is prose.
-
 DEEPEST_HEADING = 4
 MOST_CHARACTERS = 20_000
+_EMPTY_LINE = re.compile(r"\n[ \t]*\n")
+_LINE_END = re.compile(r"\s*[\r\n]\s*")
+_MARK = re.compile(r"([!-/:-@\[-`{-~])")
+_TO_FILL = re.compile(r"\{[{%#]|[^\x00-\ud7ff\ue000-\uffff]")  # braces, and what are stand-ins
 _TARGETS = ("https://", "http://", "mailto:", "#")
 
 _REFUSED = {
@@ -70,12 +69,9 @@ def blocks(
 
 @lru_cache(maxsize=256)  # standing texts are the same in every pattern, or nearly so
 def _set(source: "_Source", heading_level: int, language: str) -> Blocks:
-    from markdown_it.tree import SyntaxTreeNode
-
-    root = SyntaxTreeNode(_parser().parse(source.text))
     return tuple(
         placed
-        for node in root.children
+        for node in blocks_of(source.text)
         for placed in from_source(
             (spoken(_block(node, source, heading_level), language),), source.lines_of(node)
         )
@@ -99,19 +95,16 @@ def inlines(markdown: str, values: Mapping[str, object], span: Span | None = Non
 
     A list mark or ``#`` at its start is plain text. Takes and raises what ``blocks`` does.
     """
-    from markdown_it.tree import SyntaxTreeNode
-
     source = _source(markdown, values, span)
     text = source.text.strip()
-    if re.search(r"\n[ \t]*\n", text):
+    if _EMPTY_LINE.search(text):
         raise fail(
             "prose.paragraphs",
             "there is room for one paragraph here, and the text has more",
             "Remove the empty lines",
             span,
         )
-    root = SyntaxTreeNode(_parser().parseInline(text))
-    return _children(root.children[0], source) if root.children else ()
+    return next((_children(node, source) for node in words_of(text)), ())
 
 
 def literal(text: str) -> str:
@@ -119,7 +112,7 @@ def literal(text: str) -> str:
 
     Line ends become spaces. For text that is put into Markdown: a row such as ``*k6, k2tog*``.
     """
-    return re.sub(r"([!-/:-@\[-`{-~])", r"\\\1", re.sub(r"\s*[\r\n]\s*", " ", text))
+    return _MARK.sub(r"\\\1", _LINE_END.sub(" ", text))
 
 
 class _Source(Record):
@@ -130,7 +123,7 @@ class _Source(Record):
     markdown: str
     span: Span | None
 
-    def refuse(self, node: "SyntaxTreeNode", id: str, message: str, help: str) -> PatternError:
+    def refuse(self, node: Node, id: str, message: str, help: str) -> PatternError:
         """An error at the line of ``node``, as far as it can be told."""
         from bindoff.document.filling import place
 
@@ -140,30 +133,23 @@ class _Source(Record):
             row, start = before.count("\n") + 1, len(before) - before.rfind("\n") - 1
             where = place(self.markdown, self.span, row, start, start + len(content))
             return fail(id, message, help, where)
-        at = next((each.map for each in (node, *_ancestors(node)) if each.map), None)
-        line = self.text.split("\n")[at[0]].strip() if at else ""
+        line = self.text.split("\n")[node.lines[0]].strip() if node.lines else ""
         written = self.markdown.split("\n")
         rows = [row for row, each in enumerate(written, 1) if each.strip() == line]
         row = rows[0] if rows else int(len(written) == 1)
         return fail(id, message, help, place(self.markdown, self.span, row))
 
-    def lines_of(self, node: "SyntaxTreeNode") -> Span | None:
+    def lines_of(self, node: Node) -> Span | None:
         """The lines of ``node`` in the file; the whole text where filling in moved lines."""
         from bindoff.document.filling import place
 
-        if not node.map or self.text.count("\n") != self.markdown.count("\n"):
+        if not node.lines or self.text.count("\n") != self.markdown.count("\n"):
             return self.span
-        first = place(self.markdown, self.span, node.map[0] + 1)
-        last = place(self.markdown, self.span, node.map[1])
+        first = place(self.markdown, self.span, node.lines[0] + 1)
+        last = place(self.markdown, self.span, node.lines[1])
         if first is None or last is None:
             return self.span
         return replace(first, end_line=last.end_line, end_column=last.end_column)
-
-
-def _ancestors(node: "SyntaxTreeNode") -> Iterable["SyntaxTreeNode"]:
-    while node.parent:
-        node = node.parent
-        yield node
 
 
 def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _Source:
@@ -176,7 +162,7 @@ def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _
             "Say it in fewer words, or part it into several texts",
             span,
         )
-    if not re.search(r"\{[{%#]|[^\x00-\ud7ff\ue000-\uffff]", markdown):
+    if not _TO_FILL.search(markdown):
         return _Source(markdown, (), markdown, span)
     from bindoff.document.filling import fill
 
@@ -184,26 +170,8 @@ def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _
     return _Source(filled.text, filled.slots, markdown, span)
 
 
-@cache
-def _parser() -> "MarkdownIt":
-    """The Markdown parser. It also knows what the tree has no node for, to refuse it by name."""
-    from markdown_it import MarkdownIt
-
-    class Parser(MarkdownIt):
-        """Takes every link target as it is: it is judged once the values are in it."""
-
-        def validateLink(self, url: str) -> bool:  # noqa: N802
-            return True
-
-        def normalizeLink(self, url: str) -> str:  # noqa: N802
-            return url
-
-    # A line that a condition or a list happens to indent is no code.
-    return Parser("commonmark").enable("table").disable("code")
-
-
-def _block(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> Block:
-    match node.type:
+def _block(node: Node, source: _Source, heading_level: int) -> Block:
+    match node.kind:
         case "paragraph":
             return Paragraph(_children(node.children[0], source))
         case "heading":
@@ -221,19 +189,19 @@ def _block(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> Block
             return Heading(cast(Literal[1, 2, 3, 4], level), words)
         case "bullet_list" | "ordered_list":
             items = tuple(_item(each, source, heading_level) for each in node.children)
-            start = int(node.attrs.get("start", 1))
-            return ItemList(items, node.type == "ordered_list", start)
+            start = node.start
+            return ItemList(items, node.kind == "ordered_list", start)
         case kind:
             raise _unsupported(kind, node, source)
 
 
-def _item(node: "SyntaxTreeNode", source: _Source, heading_level: int) -> ListItem:
+def _item(node: Node, source: _Source, heading_level: int) -> ListItem:
     if not node.children:
         raise _empty("a list entry", node, source)
     return ListItem(tuple(_block(each, source, heading_level) for each in node.children))
 
 
-def _children(node: "SyntaxTreeNode", source: _Source) -> Inlines:
+def _children(node: Node, source: _Source) -> Inlines:
     """The running text in ``node``, neighbouring characters as one ``Text``."""
     merged: list[Inline] = []
     for each in node.children:
@@ -245,8 +213,8 @@ def _children(node: "SyntaxTreeNode", source: _Source) -> Inlines:
     return tuple(merged)
 
 
-def _inline(node: "SyntaxTreeNode", source: _Source) -> Inlines:
-    match node.type:
+def _inline(node: Node, source: _Source) -> Inlines:
+    match node.kind:
         case "text":
             return _slotted(node.content, source)
         case "softbreak":
@@ -273,7 +241,7 @@ def _slotted(text: str, source: _Source) -> Inlines:
     from bindoff.document.filling import FIRST_STAND_IN, STAND_IN, refuse_odd_characters
 
     found: list[Inline] = []
-    for part in re.split(f"({STAND_IN.pattern})", text):
+    for part in re.compiled(f"({STAND_IN.pattern})", 0).split(text):
         if not STAND_IN.match(part):
             found += [Text(part)] if part else []
         elif (at := ord(part) - FIRST_STAND_IN) < len(source.slots):
@@ -283,11 +251,9 @@ def _slotted(text: str, source: _Source) -> Inlines:
     return tuple(found)
 
 
-def _target(node: "SyntaxTreeNode", source: _Source) -> str:
+def _target(node: Node, source: _Source) -> str:
     """Where a link goes; only the web, mail, and places in this document are taken."""
-    from markdown_it.common.normalize_url import normalizeLink
-
-    parts = _slotted(str(node.attrs["href"]), source)
+    parts = _slotted(node.href, source)
     target = "".join(part.text for part in parts if isinstance(part, Text))
     if len(parts) != sum(isinstance(part, Text) for part in parts) or not target.startswith(
         _TARGETS
@@ -298,13 +264,13 @@ def _target(node: "SyntaxTreeNode", source: _Source) -> str:
             f"a link cannot lead to `{target}`",
             "Start the target with `https://`, `mailto:` or `#`",
         )
-    return normalizeLink(target)
+    return link(target)
 
 
-def _empty(name: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
+def _empty(name: str, node: Node, source: _Source) -> PatternError:
     return source.refuse(node, "prose.empty", f"{name} has no words", "Write them, or remove it")
 
 
-def _unsupported(kind: str, node: "SyntaxTreeNode", source: _Source) -> PatternError:
+def _unsupported(kind: str, node: Node, source: _Source) -> PatternError:
     name, help = _REFUSED.get(kind, (f"a {kind}", "Write it as a paragraph"))
     return source.refuse(node, "prose.markdown", f"{name} cannot stand in a pattern's text", help)
