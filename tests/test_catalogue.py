@@ -379,7 +379,7 @@ def test_a_changed_program_is_noticed(monkeypatch: pytest.MonkeyPatch) -> None:
     found.append(program())
     append("words/notes/a.md", "2")()
     found.append(program())
-    monkeypatch.setattr(catalogue, "version", lambda _: "99")
+    monkeypatch.setattr(catalogue, "version_of", lambda _: "99")
     found.append(program())
     assert len(set(found)) == 4
 

@@ -11,7 +11,6 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from enum import StrEnum
-from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files as packaged
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -21,6 +20,7 @@ from bindoff.commands.shared import Named, attempt, named
 from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.editions import TextOptions, Wanted
 from bindoff.files import DiskFiles, Seen, template_folder
+from bindoff.installed import version_of
 from bindoff.records import Record, field, replace
 from bindoff.render.pdf import PdfOptions
 
@@ -110,8 +110,8 @@ def program() -> str:
     """
     digest = hashlib.sha256(sys.version.encode())
     for name in _LIBRARIES:
-        with suppress(PackageNotFoundError):
-            digest.update(f"{name} {version(name)}\n".encode())
+        if installed := version_of(name):
+            digest.update(f"{name} {installed}\n".encode())
     for top in (packaged("bindoff"), template_folder()):
         for name, data in _contents(top):
             digest.update(f"{name} {len(data)}\n".encode())

@@ -16,6 +16,8 @@ from importlib.util import cache_from_source
 from pathlib import Path
 from typing import Generic, TypeVar
 
+from bindoff.installed import version_of
+
 Thing = TypeVar("Thing")
 
 _DIGEST = sha256().digest_size
@@ -77,9 +79,7 @@ class Shelf(Generic[Thing]):
     def _digest(self, data: bytes | memoryview) -> bytes:
         digest = sha256(sys.version.encode())
         for name in self._libraries:
-            from importlib.metadata import version  # and the reader of mail with it
-
-            digest.update(f"{name} {version(name)}".encode())
+            digest.update(f"{name} {version_of(name)}".encode())
         package = Path(__file__).parent
         for source in (self._file, *(package / each for each in self._sources)):
             for module in sorted(source.glob("*.py")) if source.is_dir() else [source]:

@@ -86,7 +86,11 @@ Language = Annotated[
 
 
 class Model(BaseModel):
-    """What all parts of a pattern share: frozen, no unknown keys, spaces in key names."""
+    """What all parts of a pattern share: frozen, no unknown keys, spaces in key names.
+
+    A default is made by ``model_construct``: to make one by its name, the library makes all that
+    reads it while the program is being loaded.
+    """
 
     model_config = ConfigDict(
         defer_build=True,  # one schema for the whole pattern, when it is needed

@@ -81,7 +81,9 @@ class Pattern(Model):
     photos: tuple[Photo, ...] = Field(
         default=(), max_length=MOST_PHOTOS, description="Photographs to print."
     )
-    made: Made = Field(default=Made(), description="By hand, or on a machine with its needles.")
+    made: Made = Field(
+        default=Made.model_construct(), description="By hand, or on a machine with its needles."
+    )
     gauge: Gauge = Field(description="The main gauge: stitches and rounds over a length.")
     gauges: dict[str, Gauge] = Field(
         default={}, description="Further gauges by name, for pieces in another fabric."

@@ -62,7 +62,8 @@ class Piece(Model):
         default=(), max_length=50, description="Charts placed on a tube, in place of a picture."
     )
     colour_plan: ColourPlan = Field(
-        default=ColourPlan(), description="How the stripes under a picture are chosen."
+        default=ColourPlan.model_construct(),
+        description="How the stripes under a picture are chosen.",
     )
     schematic: Schematic | None = Field(
         default=None, description="An outline of the piece with its measurements."

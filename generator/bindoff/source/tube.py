@@ -125,7 +125,8 @@ class Tube(Model):
         description="How much each end needs more so that it can be drawn closed.",
     )
     yarns: ZoneYarns = Field(
-        default=ZoneYarns(), description="Yarns of zones that are not in the main yarn."
+        default=ZoneYarns.model_construct(),
+        description="Yarns of zones that are not in the main yarn.",
     )
     start_of_round: Literal["left", "right", "back"] | None = Field(
         default=None,
