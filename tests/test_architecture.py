@@ -9,6 +9,8 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
+from bindoff.document.techniques.pictures import SOURCES as TECHNIQUES
+
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "generator" / "bindoff"
 MODULES = {
@@ -239,6 +241,21 @@ def test_what_is_kept_of_stripes_is_made_by_what_its_shelf_names() -> None:
         if path.startswith("plan/colour/") or path in ("craft/lengths.py", "records.py"):
             ours = {name for name in imports(tree) if name.startswith("bindoff")}
             assert all(name.startswith((*named, *idle)) for name in ours), path
+
+
+def test_what_is_kept_of_techniques_is_made_by_what_its_shelf_names() -> None:
+    """A change of anything else can't change their drawings."""
+    drawers = ("board", "edges", "machine", "shaping", "threads", "wrongside")
+    known = {"records.py", "regex.py", "kept.py", "installed.py"}  # make nothing, and keep
+    named = {PurePosixPath(source) for source in TECHNIQUES}
+    todo = {f"document/techniques/{name}.py" for name in drawers} | {"document/keptdrawings.py"}
+    while todo:
+        path = todo.pop()
+        known.add(path)
+        assert {PurePosixPath(path), PurePosixPath(path).parent} & named, path
+        places = [name[8:].replace(".", "/") for name in imports(MODULES[path])]
+        files = {f"{place}{end}" for place in places for end in (".py", "/__init__.py")}
+        todo |= (files & MODULES.keys()) - known
 
 
 PLANS = ("plan_", "choose_", "price_", "make_plan", "work_")

@@ -12,9 +12,10 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, ClassVar, dataclass_transform
 
 from msgspec import Struct, field
+from msgspec.structs import astuple as values_of
 from msgspec.structs import replace
 
-__all__ = ["Record", "field", "names_of", "replace"]
+__all__ = ["Record", "field", "names_of", "replace", "values_of"]
 
 
 class _Fields:

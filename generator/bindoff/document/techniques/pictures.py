@@ -6,10 +6,24 @@ from functools import cache
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import Drawn
+from bindoff.document.keptdrawings import Plain, drawing_of, plain
 from bindoff.document.techniques import board, edges, machine, shaping, threads, wrongside
 from bindoff.document.techniques.paper import LETTERS, Inks, scaled
 from bindoff.document.tree import Figure
+from bindoff.kept import Shelf
 from bindoff.records import Record
+
+SOURCES = (
+    "craft",
+    "craft/stitches",
+    "document/drawing.py",
+    "document/keptdrawings.py",
+    "document/lettering.py",
+    "document/techniques",
+    "document/yarn",
+)
+SHELF: Shelf[Plain] = Shelf(__file__, 200, sources=SOURCES)
+"""To draw the yarn of a pattern's techniques takes as long as all the rest of its document."""
 
 
 class Shown(StrEnum):
@@ -165,5 +179,9 @@ def picture(name: str, drawn: Drawn, shown: Container[str] = ()) -> Figure | Non
 
 @cache
 def _made(key: str, colours: tuple[str, str, str], letters: float) -> Drawing:
-    """A drawing is made once, however many documents show it."""
-    return scaled(PICTURES[key].draw(Inks(*colours)), letters / LETTERS)
+    """A drawing is made once, however many documents show it, and kept."""
+    return drawing_of(SHELF.get((key, colours, letters), lambda: _drawn(key, colours, letters)))
+
+
+def _drawn(key: str, colours: tuple[str, str, str], letters: float) -> Plain:
+    return plain(scaled(PICTURES[key].draw(Inks(*colours)), letters / LETTERS))

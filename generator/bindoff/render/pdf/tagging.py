@@ -299,6 +299,8 @@ class PdfWriter(Writer):
             self._close()
             self._canvas.addLiteral("\n".join(self._code))
             self._canvas.showPage()
+            page = self._canvas._doc.Pages.pages[-1]
+            page.stream = page.stream.encode("ascii")  # it is, and need not be translated
             self._code.clear()
             self._forget()
 
