@@ -7,14 +7,11 @@ them be. One that does not fills them, and goes on overleaf.
 from collections.abc import Iterator
 
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, emptiness
-from bindoff.render.pdf.stacking import BandRun, LanesShape, Stack
+from bindoff.render.pdf.stacking import BandRun, LaneEnds, LanesShape, Stack
 
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
 _LEAST_LANE = 0.14  # of the frame: lanes that are cut are not begun in less room than this
-
-_Cuts = list[tuple[int, float]]
-"""The end of each lane and how far down it reaches."""
 
 
 def in_lanes(
@@ -34,21 +31,18 @@ def in_lanes(
     return tuple(_runs(start, lanes, top, cuts))
 
 
-def _runs(start: int, lanes: LanesShape, top: float, cuts: _Cuts) -> Iterator[BandRun]:
+def _runs(start: int, lanes: LanesShape, top: float, cuts: LaneEnds) -> Iterator[BandRun]:
     for left, (end, bottom) in zip(lanes.lefts, cuts, strict=False):
         yield BandRun(start, end, left, top, top + bottom)
         start = end
 
 
-def _levelled(stack: Stack, start: int, count: int, room: float) -> _Cuts:
+def _levelled(stack: Stack, start: int, count: int, room: float) -> LaneEnds:
     """Lanes of like height that hold the whole stretch; nothing if it has no room."""
-    stop = stack.stop(start)
-    high = 0.0
-    for index in range(start, stop):
-        high += stack.high(index)
-        if high > room * count:
-            return []
-    best: tuple[float, _Cuts] = (NEVER, [])
+    stop, high = stack.stop(start), stack.all_high(start)
+    if high > room * count:
+        return []
+    best: tuple[float, LaneEnds] = (NEVER, [])
     height = min(high / count, room)
     while True:
         cuts = _filled(stack, start, count, height)
@@ -65,14 +59,24 @@ def _levelled(stack: Stack, start: int, count: int, room: float) -> _Cuts:
     return best[1]
 
 
-def _broken(stack: Stack, cuts: _Cuts) -> float:
+def _broken(stack: Stack, cuts: LaneEnds) -> float:
     """The cost of the breaks after ``cuts``."""
-    return sum(max(0.0, stack.bands[end - 1].keep) for end, _ in cuts)
+    return sum(max(0.0, stack.keeps[end - 1]) for end, _ in cuts)
 
 
-def _filled(stack: Stack, start: int, count: int, height: float) -> _Cuts:
-    """At most ``count`` lanes of ``height``, each ended where that costs least."""
-    cuts: _Cuts = []
+def _filled(stack: Stack, start: int, count: int, height: float) -> LaneEnds:
+    """At most ``count`` lanes of ``height``, each ended where that costs least.
+
+    Remembered, because lanes of the same heights are tried for every page that they may stand on.
+    """
+    asked = start, count, height
+    if asked not in stack.filled:
+        stack.filled[asked] = _ended(stack, start, count, height)
+    return stack.filled[asked]
+
+
+def _ended(stack: Stack, start: int, count: int, height: float) -> LaneEnds:
+    cuts: LaneEnds = []
     stop = stack.stop(start)
     while start < stop and len(cuts) < count:
         end = stack.fits(start, height)
@@ -88,11 +92,12 @@ def _filled(stack: Stack, start: int, count: int, height: float) -> _Cuts:
 def _end(stack: Stack, start: int, full: int, height: float) -> int:
     """Where a lane ends that could hold the bands from ``start`` to ``full``."""
     best, found = NEVER, full
-    for end in range(full, start, -1):
-        empty = emptiness(stack.reach(start, end), height)
+    lows, keeps, origin = stack.lows, stack.keeps, stack.origins[start]
+    for last in range(full - 1, start - 1, -1):
+        empty = emptiness(lows[last] - origin, height)
         if empty + CHEAPEST >= best:
             break
-        cost = stack.bands[end - 1].keep + empty
+        cost = keeps[last] + empty
         if cost < best:
-            best, found = cost, end
+            best, found = cost, last + 1
     return found

@@ -105,30 +105,39 @@ def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
     )
 
 
+LaneEnds = list[tuple[int, float]]
+"""The end of each lane and how far down it reaches."""
+
+
 class Stack:
     """The bands of a galley, or their shapes, as they stand one under another.
 
-    ``spacing`` is the share of the white space between bands that is kept.
+    ``spacing`` is the share of the white space between bands that is kept, ``keeps`` what a break
+    after each band costs. ``filled`` is where lanes end, by the band they begin with, their number
+    and their height, as it is found out.
     """
 
     def __init__(self, bands: Sequence[BandShape], spacing: float) -> None:
         self.bands = bands
         self.spacing = spacing
+        self.keeps = [band.keep for band in bands]
+        self.filled: dict[tuple[int, int, float], LaneEnds] = {}
+        self._all_high: dict[int, float] = {}
         self._resumed = _resumed(bands)
         self._stops = _stretches(bands, self._resumed)
         self._fresh = _fresh_ones(bands)
-        self._origins: list[float] = []  # the top of a page that begins with a band,
+        self.origins: list[float] = []  # the top of a page that begins with a band,
         self._known: list[float] = []  # ... without what heads a page once,
-        self._lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
+        self.lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
         y = 0.0  # ... all in a galley that nobody cuts
         for index, band in enumerate(bands):
             y += self.white(index) + _between(bands, index)
             before = bands[self._resumed.get(index, index - 1)].groups if index else ()
             room = [(group.once, group.above(group in before)) for group in band.groups]
-            self._origins.append(y - sum(above for _, above in room))
+            self.origins.append(y - sum(above for _, above in room))
             self._known.append(y - sum(above for once, above in room if not once))
             y += self.high(index)
-            self._lows.append(y + sum(group.below for group in band.groups))
+            self.lows.append(y + sum(group.below for group in band.groups))
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
@@ -138,6 +147,12 @@ class Stack:
         """How high a band is, where what can give way does."""
         band = self.bands[index]
         return band.height - band.give * _given(self.spacing)
+
+    def all_high(self, start: int) -> float:
+        """How high the bands from ``start`` to ``stop`` are, without what is between them."""
+        if start not in self._all_high:
+            self._all_high[start] = sum(map(self.high, range(start, self.stop(start))), 0.0)
+        return self._all_high[start]
 
     def stop(self, start: int) -> int:
         """The end of the bands from ``start`` on that share lanes and may share a page."""
@@ -153,12 +168,12 @@ class Stack:
 
     def fits(self, start: int, height: float, known: bool = False) -> int:
         """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
-        floor = (self._known if known else self._origins)[start] + height + _HAIR
-        return bisect_right(self._lows, floor, start, self._stops[start])
+        floor = (self._known if known else self.origins)[start] + height + _HAIR
+        return bisect_right(self.lows, floor, start, self._stops[start])
 
     def reach(self, start: int, stop: int, known: bool = False) -> float:
         """How far down the bands from ``start`` to ``stop`` reach, groups closed after them."""
-        return self._lows[stop - 1] - (self._known if known else self._origins)[start]
+        return self.lows[stop - 1] - (self._known if known else self.origins)[start]
 
 
 def must_end(bands: Sequence[BandShape], start: int, at: int) -> bool:
