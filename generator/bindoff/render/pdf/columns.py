@@ -20,10 +20,11 @@ from bindoff.document.tree import (
     Table,
     plain,
 )
+from bindoff.render.pdf.drawing import least_label
 from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.terms import height_within
-from bindoff.render.pdf.theme import MM
+from bindoff.render.pdf.theme import MM, Theme
 
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
@@ -101,16 +102,17 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
     theme = setting.theme
     natural = figure.picture.width * MM
     room = width - theme.column_gap
+    least = max(_SHRUNK_MOST, _legible(figure.picture, theme))
     match other:
         case Table():
             for tight in (False, True):
                 most = room - table_width(other, theme, setting.runs_of, tight)
-                if most >= natural * _SHRUNK_MOST:
-                    return min(most, natural * _SHRUNK)
+                if most >= natural * least:
+                    return min(most, natural * max(_SHRUNK, least))
         case Figure(picture=Drawing() as drawing) if theme.columns > 1:
             other_natural = drawing.width * MM
             shrunk = min(1.0, room / (natural + other_natural))
-            if shrunk >= _SHRUNK_MOST:
+            if shrunk >= max(least, _legible(drawing, theme)):
                 return natural * shrunk
         case DefinitionList(entries):
             high, width_beside = figure.picture.height * MM, room - natural
@@ -126,13 +128,19 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
     return 0.0
 
 
+def _legible(drawing: Drawing, theme: Theme) -> float:
+    """The share of its natural size at which a drawing's lettering is as small as may be."""
+    label = least_label(drawing)
+    return min(1.0, theme.least_label / label) if label else 0.0
+
+
 def suits(block: Block, width: float, setting: Setting) -> bool:
     """Whether ``block`` can be set ``width`` wide without harm."""
     match block:
         case Table():
             return table_width(block, setting.theme, setting.runs_of) <= width
         case Figure(picture=Drawing() as drawing):
-            return drawing.width * MM * _SHRUNK <= width
+            return drawing.width * MM * max(_SHRUNK, _legible(drawing, setting.theme)) <= width
         case Cover() | PageBreak():
             return False
         case ItemList(items):

@@ -158,7 +158,8 @@ def _lifted(fragment: Fragment, top: float) -> Fragment:
 def _draw_foot(
     writer: Writer, document: Document, look: Theme, width: float, page: int, pages: int
 ) -> None:
-    """Title, version and author on the left, the page number on the right."""
+    """Title, version and author on the left, as much as fits on every page, and on the right the
+    page number."""
     writer.artifact("Pagination", "Footer")
     style = look.running
     right = width - look.right
@@ -170,7 +171,9 @@ def _draw_foot(
     mine = [look.words.copy.format(reader=document.copy_for)] if document.copy_for else []
     folio = look.words.page.format(page=page, pages=pages)
     folio_line = lines(words([TextRun(folio, style.look)]), 1e6)[0]
-    room = right - look.left - folio_line.width - style.size * 2
+    longest = look.words.page.format(page=pages, pages=pages)
+    beside = lines(words([TextRun(longest, style.look)]), 1e6)[0].width
+    room = right - look.left - beside - style.size * 2
     while True:
         line = lines(words([TextRun(" · ".join((*mine, *said)), style.look)]), 1e6)[0]
         if line.width <= room or len(said) + len(mine) == 1:

@@ -1,0 +1,77 @@
+"""Large print: all type has 18 points, whatever stands beside it."""
+
+import io
+from functools import cache
+from typing import Literal
+
+import pypdf
+import pytest
+
+from bindoff.document.drawing import Drawing, Label, Rect
+from bindoff.document.tree import Column, Figure, Table, TableRow
+from bindoff.editions import Wanted
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import build_pattern
+from bindoff.render.pdf import PdfOptions, render_pdf
+from tests.render.pdf import sample
+from tests.render.pdf.painted import PATTERNS
+from tests.render.pdf.test_pdf_layout import pieces
+
+LEAST = 18.0
+"""American Printing House for the Blind: large print begins at 18 pt."""
+
+
+def least_type(data: bytes) -> float:
+    """The smallest type that an independent reader finds."""
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    return min(size for page in pages for _, _, _, size in pieces(page))
+
+
+@cache
+def of_one_size(name: str, size: str, paper: Literal["a4", "letter"]) -> bytes:
+    files = build_pattern(
+        DiskFiles(str(PATTERNS / name)),
+        SOURCE_NAME,
+        name,
+        options=PdfOptions(theme="large-print", paper=paper),
+        wanted=Wanted(sizes=(size,)),
+    ).files
+    paged = [data for file, data in files.items() if file.endswith(".pdf") and f"-{size}" in file]
+    assert len(paged) == 1
+    return paged[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "paper"),
+    [("netmender-mittens", "S", "a4"), ("slipway-socks", "Child", "letter")],
+)
+def test_editions_of_one_size_have_no_smaller_type(
+    name: str, size: str, paper: Literal["a4", "letter"]
+) -> None:
+    """Their tables of measures are narrow enough to stand beside the schematic."""
+    assert round(least_type(of_one_size(name, size, paper)), 1) >= LEAST
+
+
+def test_a_drawing_is_not_shrunk_below_it_to_stand_beside_its_table() -> None:
+    shape = Rect(0, 0, 90, 90, stroke="#000000")
+    letter = Label(45, 45, "a", LEAST * 127 / 360, "middle")
+    figure = Figure(Drawing(90, 90, (shape, letter)), "A square")
+    table = Table(
+        sample.t("Measurements"),
+        (Column(sample.t("Measure")), Column(sample.t("cm"), "right")),
+        (TableRow((sample.t("Width"), sample.t("40"))),) * 4,
+    )
+    data = render_pdf(sample.document(figure, table), PdfOptions(theme="large-print"))
+    assert round(least_type(data), 1) >= LEAST
+
+
+def test_the_foot_says_the_same_on_every_page() -> None:
+    """A page number of two digits takes the version from no page."""
+    pages = pypdf.PdfReader(io.BytesIO(of_one_size("netmender-mittens", "S", "a4"))).pages
+    feet = set()
+    for page in pages:
+        lowest = min(y for _, _, y, _ in pieces(page))
+        foot = "".join(text for text, _, y, _ in pieces(page) if y == lowest)
+        feet.add(foot.partition("page")[0].strip())
+    assert len(pages) > 9
+    assert len(feet) == 1, feet
