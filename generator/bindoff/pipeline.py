@@ -31,7 +31,7 @@ from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
-    from bindoff.render.pdf import PdfOptions, ThemeName
+    from bindoff.render.pdf import Paper, PdfOptions, ThemeName
 
 
 T = TypeVar("T")
@@ -47,11 +47,11 @@ class Outputs(Record):
     findings: tuple[Diagnostic, ...] = ()
 
 
-def drawn_for(theme: "ThemeName") -> Drawn:
-    """How drawings are made for pages of that look."""
+def drawn_for(theme: "ThemeName", paper: "Paper" = "a4") -> Drawn:
+    """How drawings are made for pages of that look and paper."""
     from bindoff.render.pdf.theme import drawings
 
-    return Drawn(**drawings(theme))
+    return Drawn(**drawings(theme, paper))
 
 
 def plan_pattern(files: Files, source_name: str, called: str) -> Plan:
@@ -220,7 +220,7 @@ def edition_document(
         return card_document(whole.plan, sizes), card_document(whole.plan, sizes, boxes=False)
     if edition.pdf.theme == "calm":
         return told, told
-    drawn = drawn_for(edition.pdf.theme)
+    drawn = drawn_for(edition.pdf.theme, edition.pdf.paper)
     printed, _ = build_document(its_plan, files, whole.changes, drawn)
     return printed, told
 

@@ -192,9 +192,10 @@ def _page(
     """The page of a chart, printed as its ``chart`` in the source says; one that is only looked at
     leaves room for its key beside it."""
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
-    if not worked and (drawn.key_cell or not drawn.key):
-        least = drawn.least * _LOOKED_AT_SHARE
-        drawn = replace(drawn, key=_LOOKED_AT_KEY, key_cell=0.0, least=least)
+    if not worked:
+        drawn = replace(drawn, least=drawn.least * _LOOKED_AT_SHARE)
+        if drawn.key_cell or not drawn.key:
+            drawn = replace(drawn, key=_LOOKED_AT_KEY, key_cell=0.0)
     where = "below" if worked else ""
     tiles = _cut(spec, drawn, drawn.height, where)
     if drawn.key_cell and tiles[0].drawing.height < len(spec.used_keys) * _KEY_MM:

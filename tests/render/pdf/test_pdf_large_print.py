@@ -1,17 +1,19 @@
 """Large print: all type has 18 points, whatever stands beside it."""
 
 import io
+import re
 from functools import cache
 from typing import Literal
 
 import pypdf
 import pytest
 
+from bindoff.document.build import build_document
 from bindoff.document.drawing import Drawing, Label, Rect
 from bindoff.document.tree import Column, Figure, Table, TableRow
 from bindoff.editions import Wanted
 from bindoff.files import SOURCE_NAME, DiskFiles
-from bindoff.pipeline import build_pattern
+from bindoff.pipeline import build_pattern, drawn_for, plan_pattern
 from bindoff.render.pdf import PdfOptions, render_pdf
 from tests.render.pdf import sample
 from tests.render.pdf.painted import PATTERNS
@@ -50,6 +52,41 @@ def test_editions_of_one_size_have_no_smaller_type(
 ) -> None:
     """Their tables of measures are narrow enough to stand beside the schematic."""
     assert round(least_type(of_one_size(name, size, paper)), 1) >= LEAST
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_piece_of_a_chart_is_parted_from_its_key(paper: Literal["a4", "letter"]) -> None:
+    """A sheet higher than the page would be cut into strips, its key on the last of them."""
+    made = build_pattern(
+        DiskFiles(str(PATTERNS / "harbour-light-hat")),
+        SOURCE_NAME,
+        "harbour-light-hat",
+        options=PdfOptions(theme="large-print", paper=paper),
+    ).files
+    (data,) = (each for file, each in made.items() if file.endswith(".pdf"))
+    pages = [
+        [text for text, *_ in pieces(page)] for page in pypdf.PdfReader(io.BytesIO(data)).pages
+    ]
+    shown = [page for page in pages if any(text.startswith("Part ") for text in page)]
+    assert len(shown) >= 4
+    for page in shown:
+        assert any(re.search(r"\bof \d$", text) for text in page), page  # in its title
+        assert any(text.endswith(", embroidered") for text in page), page
+
+
+def test_half_a_picture_of_26_rounds_is_one_piece() -> None:
+    """Its key stands in columns below it, the plan of the pieces beside its title."""
+    name = "harbour-light-hat"
+    files = DiskFiles(str(PATTERNS / name))
+    _, charts = build_document(
+        plan_pattern(files, SOURCE_NAME, name), files, drawn=drawn_for("large-print")
+    )
+    parts = {chart.id: [tile.label for tile in chart.tiles] for chart in charts}
+    assert parts["picture-hat"] == ["rounds 1–26, stitches 1–24"]
+    assert parts["embroidery-hat"] == [
+        "part 1 of 2: rounds 1–26, stitches 1–12",
+        "part 2 of 2: rounds 1–26, stitches 13–24",
+    ]
 
 
 def test_a_drawing_is_not_shrunk_below_it_to_stand_beside_its_table() -> None:

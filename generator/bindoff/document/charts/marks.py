@@ -16,7 +16,7 @@ _BOX, _BOX_CASING = 0.6, 1.1  # mm
 _MARKER, _MARKER_CASING = 0.35, 0.8
 _DASH = (1.4, 0.8)
 _TICK = 0.8  # mm, the ends of a bracket
-_ROW_ROOM = 1.35  # of the height of a figure, between row numbers
+_ROW_ROOM = 1.2  # of the height of a figure, between row numbers
 _STITCH_ROOM = 0.35  # of the type size, between stitch numbers
 
 

@@ -12,9 +12,10 @@ from bindoff.document.charts.symbols import symbol_of
 from bindoff.document.charts.tiles import Tile
 from bindoff.document.drawing import Drawing, Label, Rect, Shape, moved
 from bindoff.document.lettering import CAP_HEIGHT, text_width
-from bindoff.records import replace
+from bindoff.records import Record, replace
 
-_MAP_WIDE, _MAP_HIGH = 30.0, 26.0  # mm, the small plan at most
+_MAP_WIDE, _MAP_HIGH = 30.0, 26.0  # mm, the small plan at most,
+_MAP_LOW = 12.0  # ... and how low it may be beside a title
 _GAP = 4.0  # mm between title, chart, plan and key
 _SWATCH = 4.0  # mm, the longer side of a cell in the key
 _BETWEEN = 1.6  # mm between a swatch and its words, and between two lines of the key
@@ -23,11 +24,55 @@ _BOLD = 1.1  # how much wider bold letters are, at the most
 _HERE = "#404040"
 
 
+class _Furniture(Record):
+    """How it is arranged: the lines of the title, the plan's width and height (mm) and whether it
+    stands at the right of the title, above the chart, or below it at the left of the key, and the
+    width that is left for the key."""
+
+    title: list[str]
+    plan: tuple[float, float]
+    above: bool
+    key_width: float
+
+    def head(self, text: float) -> float:
+        """The height of what stands above the chart, in mm."""
+        lines = text * (1 + (len(self.title) - 1) * _LEADING)
+        return (max(lines, self.plan[1]) if self.above else lines) + _GAP / 2
+
+    def foot(self, key: Drawing) -> float:
+        """The height of what stands below it."""
+        return key.height if self.above else max(key.height, self.plan[1])
+
+
 def furniture_height(spec: ChartSpec, width: float, text: float) -> float:
     """How high (mm) all of it is on a sheet of that ``width``, in type of ``text`` mm."""
-    plan_wide, plan_high = _plan_size(spec)
-    key = _key(spec, spec.used_keys, width - plan_wide - _GAP, text)
-    return _head(_title(spec, 99, 99, width, text), text) + _GAP + max(plan_high, key.height)
+    return _height(spec, _furniture(spec, 99, 99, width, text), text)
+
+
+def _height(spec: ChartSpec, around: _Furniture, text: float) -> float:
+    key = _key(spec, spec.used_keys, around.key_width, text)
+    return around.head(text) + _GAP + around.foot(key)
+
+
+def _furniture(spec: ChartSpec, number: int, count: int, width: float, text: float) -> _Furniture:
+    """The arrangement that takes less height, the same for all pieces of a chart: where type is
+    large the plan beside the title leaves the key more columns."""
+    arranged = (_arranged(spec, number, count, width, text, above) for above in (False, True))
+    longest = (_arranged(spec, 99, 99, width, text, above) for above in (False, True))
+    heights = [_height(spec, each, text) for each in longest]
+    return list(arranged)[heights.index(min(heights))]
+
+
+def _arranged(
+    spec: ChartSpec, number: int, count: int, width: float, text: float, above: bool
+) -> _Furniture:
+    plan = _plan_size(spec, _MAP_HIGH)
+    beside = width - plan[0] - _GAP
+    if not above:
+        return _Furniture(_title(spec, number, count, width, text), plan, above, beside)
+    title = _title(spec, number, count, beside, text)
+    high = max(_MAP_LOW, text * (1 + (len(title) - 1) * _LEADING))
+    return _Furniture(title, _plan_size(spec, min(high, plan[1])), above, width)
 
 
 def sheet(
@@ -39,27 +84,29 @@ def sheet(
     text: float = 3.2,
     colour: bool = True,
 ) -> Drawing:
-    """A piece of the chart with its title above, and below it the plan of all pieces with this one
-    filled and the key of what it shows; its drawing alone where it is the only one."""
+    """A piece of the chart with its title above, the plan of all pieces with this one filled, and
+    below it the key of what it shows; its drawing alone where it is the only one."""
     if len(tiles) == 1:
         return tile.drawing
-    title = _title(spec, tile.number, tile.count, width, text)
-    top = chart_top(spec, tile, width, text)
+    around = _furniture(spec, tile.number, tile.count, width, text)
+    top = around.head(text)
     foot = top + tile.drawing.height + _GAP
-    plan_wide, plan_high = _plan_size(spec)
-    key = _key(spec, _shown(spec, tile), width - plan_wide - _GAP, text, colour=colour)
+    plan_wide = around.plan[0]
+    key = _key(spec, _shown(spec, tile), around.key_width, text, colour=colour)
+    place = (width - plan_wide, 0.0) if around.above else (0.0, foot)
+    indent = 0.0 if around.above else plan_wide + _GAP
     shapes = (
         *(
             Label(0, text * (0.9 + at * _LEADING), line, text, bold=True)
-            for at, line in enumerate(title)
+            for at, line in enumerate(around.title)
         ),
         *moved(tile.drawing.shapes, 0, top),
-        *moved(_plan(spec, tile, tiles), 0, foot),
-        *moved(key.shapes, plan_wide + _GAP, foot),
+        *moved(_plan(spec, tile, tiles, around.plan), *place),
+        *moved(key.shapes, indent, foot),
     )
-    heading = max(text_width(line, text) * _BOLD for line in title)
-    wide = max(tile.drawing.width, plan_wide + _GAP + key.width, heading)
-    high = foot + max(plan_high, key.height)
+    heading = max(text_width(line, text) * _BOLD for line in around.title)
+    wide = max(tile.drawing.width, place[0] + plan_wide, indent + key.width, heading)
+    high = foot + around.foot(key)
     cells = tile.drawing.cells
     moved_cells = replace(cells, top=cells.top + top) if cells else None
     return Drawing(round(wide, 2), round(high, 2), shapes, moved_cells)
@@ -69,7 +116,7 @@ def chart_top(spec: ChartSpec, tile: Tile, width: float, text: float = 3.2) -> f
     """How far (mm) below the top of its ``sheet`` the drawing of a piece begins."""
     if tile.count == 1:
         return 0.0
-    return _head(_title(spec, tile.number, tile.count, width, text), text)
+    return _furniture(spec, tile.number, tile.count, width, text).head(text)
 
 
 def key_drawing(spec: ChartSpec, width: float = 80.0, *, text: float = 3.2) -> Drawing:
@@ -85,10 +132,6 @@ def key_alt(spec: ChartSpec) -> str:
 
 def _title(spec: ChartSpec, number: int, count: int, width: float, text: float) -> list[str]:
     return _wrapped(f"{spec.title}, {number} of {count}", width / _BOLD, text)
-
-
-def _head(title: list[str], text: float) -> float:
-    return text * (1 + (len(title) - 1) * _LEADING) + _GAP / 2
 
 
 def _wrapped(words: str, width: float, text: float) -> list[str]:
@@ -113,15 +156,18 @@ def _shown(spec: ChartSpec, tile: Tile) -> tuple[ChartKey, ...]:
     return tuple(key for key in spec.keys if key.key in used)
 
 
-def _plan_size(spec: ChartSpec) -> tuple[float, float]:
+def _plan_size(spec: ChartSpec, most: float) -> tuple[float, float]:
+    """The width and height (mm) of the plan, no higher than ``most``."""
     wide, high = cell_size(spec, 1.0)
-    scale = min(_MAP_WIDE / (wide * spec.width), _MAP_HIGH / (high * spec.height))
+    scale = min(_MAP_WIDE / (wide * spec.width), most / (high * spec.height))
     return wide * spec.width * scale, high * spec.height * scale
 
 
-def _plan(spec: ChartSpec, tile: Tile, tiles: tuple[Tile, ...]) -> Iterator[Shape]:
+def _plan(
+    spec: ChartSpec, tile: Tile, tiles: tuple[Tile, ...], size: tuple[float, float]
+) -> Iterator[Shape]:
     """The pieces as boxes, this one filled."""
-    wide, high = _plan_size(spec)
+    wide, high = size
     across, up = wide / spec.width, high / spec.height
     for each in tiles:
         core, here = each.core, each is tile

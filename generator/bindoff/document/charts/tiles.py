@@ -19,7 +19,8 @@ from bindoff.document.lettering import CAP_HEIGHT, text_width
 from bindoff.records import Record, replace
 
 _OVERLAP = 2  # cells of a neighbour shown along a join
-_STEPS = (10, 5, 1)  # joins lie on a tenth line where they can, else on a fifth
+_STEPS = (10, 5, 1)  # joins lie on a tenth line where they can, else on a fifth,
+_UNEVEN = 1.1  # ... if no piece is so much wider or higher than an even share
 _CASING = 0.8  # mm, the white beside the outlines on the map
 _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 
@@ -193,7 +194,8 @@ def _shares(
 ) -> tuple[tuple[int, int, int, int], ...]:
     """``total`` cells in the fewest even shares of at most ``most`` cells with their overlaps, as
     (first, last, overlap before, overlap after). Joins lie where the count plus ``offset`` is a
-    round number if they can, and never at a ``barred`` one if that can be helped."""
+    round number if that leaves the shares even, and never at a ``barred`` one if that can be
+    helped."""
     for parts in range(1, total + 1):
         for step in _STEPS:
             joins = [
@@ -203,8 +205,11 @@ def _shares(
                 (before + 1, after, min(_OVERLAP, before), min(_OVERLAP, total - after))
                 for before, after in pairwise([0, *joins, total])
             )
-            if all(
-                last >= first and last - first + 1 + b + a <= most for first, last, b, a in shares
+            wide = [last - first + 1 for first, last, _, _ in shares]
+            even = step == 1 or max(wide) <= total / parts * _UNEVEN
+            if even and all(
+                own > 0 and own + b + a <= most
+                for own, (_, _, b, a) in zip(wide, shares, strict=True)
             ):
                 return shares
     return _shares(total, most, offset, set()) if barred else ((1, total, 0, 0),)

@@ -177,10 +177,11 @@ def theme(name: str, grey: bool = False) -> Theme:
     return Theme(**values, colours=colours, words=Words())
 
 
-def drawings(name: str) -> dict[str, Any]:
-    """How large drawings are that suit the theme of ``themes/<name>.toml``; millimetres."""
+def drawings(name: str, paper: str) -> dict[str, Any]:
+    """How large drawings are that suit the theme of ``themes/<name>.toml``; millimetres. What
+    depends on the paper is that of ``paper``."""
     found: dict[str, Any] = _read(name)["drawings"]
-    return found
+    return {key: value[paper] if isinstance(value, dict) else value for key, value in found.items()}
 
 
 def _read(name: str) -> dict[str, Any]:
