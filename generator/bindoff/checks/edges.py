@@ -14,7 +14,7 @@ from bindoff.plan.yarn import BindOffKind as Method
 
 _STRETCHY = re.compile(
     r"\b(?:loose\w*|stretch\w*|elastic\w*|sewn|tubular|larger needles?|i-cord|picot"
-    r"|not (?:too )?tight\w*)\b",
+    r"|firm\w*|in rib\w*|not (?:too )?tight\w*)\b",
     re.IGNORECASE,
 )
 _JOIN = re.compile(

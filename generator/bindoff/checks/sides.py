@@ -28,6 +28,8 @@ def purl_side_out(context: Context) -> Iterator[Finding]:
     before: dict[str, list[At]] = {}
     for at in steps_of(context):
         steps = before.setdefault(at.plan.key, [])
+        if at.step.begins is not None:
+            steps.clear()  # the yarn is joined anew, with either side facing
         if at.flat and _stockinette(at) and not _MEANT.search(note_of(at)):
             sizes = range(len(context.source.sizes))
             out = [size for size in sizes if at.step.rounds[size] and _purl_side(at, size)]

@@ -64,11 +64,17 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         for at in steps_of(context)
         if any(isinstance(part, Turn) for row in at.step.all_rows for part in row.parts)
     }
+    edgings = {
+        (at.plan.key, near)
+        for at in steps_of(context)
+        if HOOK in at.step.tools
+        for near in (at.index, at.index + 1)
+    }
     mixed = {plan.key for plan in context.plan.pieces if len(plan.ways) > 1}
     for prose in context.prose:
         if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
             continue
-        if worked == "round" and _beside(prose, short):
+        if _beside(prose, short if worked == "round" else edgings):
             continue
         piece = context.pattern.pieces[prose.piece or ""]
         found = (

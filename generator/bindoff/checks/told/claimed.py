@@ -59,6 +59,11 @@ _WORKED = phrase(
     rf"| another| next)* ({NUMBER})(?= (?:in|on|at|for|from|off|again|and"
     r"|(?:more|of them) )|[,.;:]|$)(?! (?:rows?|rounds?|times|cm|in(?=[).,;:]|$)))"
 )
+_BARE = phrase(
+    rf"\b(?:adds|leaves|takes (?:away|off)) ({NUMBER})(?= (?:to|of|in|from) (?!an?\b|\d)[a-z]|[,.;]|$)"
+    rf"|\bto the ({NUMBER})(?= (?:of|at|in|on|for|from) the [a-z])"
+)
+"""A number of stitches that its verb or its place tells."""
 _FAR = 30
 """How far behind a number another may go on from it, in characters."""
 _LABEL = phrase(
@@ -98,10 +103,11 @@ _WIDE_HIGH = phrase(r"^ (?:wide|high|tall|across)\b")
 _ARE_IN = phrase(r"^ (?:is|are|were) (?:worked |knitted |all )?in [A-Z]")
 _TO_REPEAT = phrase(r"^ (?:to|in|of) (?:the|each|every|one|a)(?: (?:chart|pattern))? repeat\b")
 _OF_ROWS = phrase(r"^ of (?:the|these|those|its)(?: \d+)? (?:rows|rounds|rnds)\b")
+_UP_A_COLUMN = phrase(r"^ (?:up|down|in) (?:an?|the|each|every) (?:\w+ )?column\b")
 _SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
 _SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
-_TIMES_OVER = phrase(r"\btimes $")
+_TIMES_OVER = phrase(rf"({NUMBER}) times $")
 _SO_FAR = phrase(r"\b(?:before|so far|already|above)\b")
 _FOR_EACH = phrase(r"\b(?:each|every|both|per)\b[^.;]*$")
 _SHAPING = phrase(r"\b(?:increase|decrease|increasing|decreasing|shaping|shaped)\b")
@@ -115,12 +121,14 @@ _LEAST, _LEAST_ANYWHERE = 2, 4
 
 
 class Claim(Record):
-    """A number from ``start`` to ``end`` of a sentence, and what it counts."""
+    """A number from ``start`` to ``end`` of a sentence, and what it counts. ``sure`` says that no
+    word beside it makes it another."""
 
     start: int
     end: int
     number: int
     kind: str
+    sure: bool = False
 
 
 def claims_of(words: str) -> list[Claim]:
@@ -131,10 +139,12 @@ def claims_of(words: str) -> list[Claim]:
             written = next(filter(None, each.groups()))
             if not any(c.start <= each.start() < c.end for c in found):
                 found.append(Claim(*each.span(), number_of(written), kind))
-    for each in _WORKED.finditer(words):
-        group = 1 if each[1] else 2
-        if not any(c.start <= each.start(group) < c.end for c in found):
-            found.append(Claim(*each.span(group), number_of(each[group]), "stitches"))
+    for pattern in (_WORKED, _BARE):
+        for each in pattern.finditer(words):
+            start, end = each.span(each.lastindex or 0)
+            if not any(c.start <= start < c.end for c in found):
+                number = number_of(words[start:end])
+                found.append(Claim(start, end, number, "stitches", pattern is _BARE))
     found.sort(key=lambda claim: claim.start)
     for each in _GOES_ON.finditer(words):
         before = [claim for claim in found if claim.end <= each.start()]
@@ -160,7 +170,7 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
             loose = None
         if left.rstrip().endswith(" by") and _EACH_FOLLOWS.search(right):
             loose = None
-        if claim.kind == "rows" and _ARE_IN.search(right):
+        if claim.sure or (claim.kind == "rows" and _ARE_IN.search(right)):
             loose = None
         of_waste = claim.kind == "rows" and truths.WASTE.search(sentence.words)
         if of_waste or _adds_up(sentence, claims, claim):
@@ -220,6 +230,16 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         drawn = known("it is", truths.drawn(context, steps, across=claim.kind == "stitches"))
         if drawn is not None or claim.number < _LEAST_WIDE:
             return drawn
+    left = sentence.words[: claim.start]
+    if claim.kind == "stitches" and (over := _TIMES_OVER.search(left)):
+        shares = truths.shared(
+            _stitches(context, steps), [truths.alike(context, number_of(over[1]))]
+        )
+        steps = scene.plan.steps if scene.plan is not None else steps
+        return known("the repeat is over", [*truths.repeat_counts(context, steps), *shares])
+    if claim.kind == "stitches" and _UP_A_COLUMN.search(right):
+        rows = [*_rows(context, (*scene.behind, *steps) if scene.own else steps)]
+        return known("rows there are", [*rows, *truths.halves(rows)])
     if claim.kind == "stitches" and _TO_REPEAT.search(right):
         return known("the repeat is over", truths.repeat_counts(context, steps))
     if claim.kind == "times" and _OF_ROWS.search(right):
@@ -248,6 +268,9 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
     if claim.kind == "stitches" and scene.own is not None:
         beside = (*scene.behind[-1:], *scene.coming[:1])
         figures += [f for step in beside for f in truths.leaves(step, rows=False)]
+        if scene.plan is not None and not any(scene.own.rounds):  # it tells what the count is for
+            figures += truths.edge_counts(context, scene.plan.steps)
+            figures += truths.repeat_counts(context, scene.plan.steps)
     return known(said, figures)
 
 

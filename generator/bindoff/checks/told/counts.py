@@ -51,6 +51,7 @@ _DELTA_AFTER = phrase(
     r"|^ (?:go|goes|are made|are added|are taken (?:away|off)|are worked away|disappear|come) "
     r"(?:away |off )?(?:in|on|with) (?:each|every)\b"
 )
+_IN_ALL = phrase(r"^,? (?:in all|in total|altogether|all told)\b")
 _IN_EACH_ROW = phrase(r"\b(?:row|round|rnd)s? (?:that )?$")
 _LAST_ONES = phrase(r"\b(?:the|these|all|through|remaining|last) $")
 _AND_THE_REST = phrase(r"^[^.;]{0,60}\b(?:the other|the rest|the others|another)\b")
@@ -102,13 +103,15 @@ _LIVE_AFTER = phrase(
     r"|unworked))"
 )
 _LIVE_NOT = phrase(
-    r"^(?: (?:now|left|remain|are left|remaining))? (?:for|before|after|at (?:each|both|either)|on "
-    r"(?:each|either|both|every|one|a|hold|waste"
+    r"^(?: (?:now|left|remain|are left|remaining))?"
+    r" (?:for|before|after|at (?:each|both|either|the)|with"
+    r"|on (?:each|either|both|every|one|a|hold|waste"
     r"|the (?:left|right|other|first|second|third|holder|front|back))|between|in (?:each|the "
     r"repeat|every)"
     r"|unworked|unwrapped|untouched|past|of|wide|each|either|as|along"
     r"|are (?:knit|purl|worked|held))\b"
 )
+_BETWEEN_MARKERS = phrase(r"\bbetween (?:the |these |two )*markers\b")
 _WITH = phrase(r"\b(?:with|from|on|over|the) $")
 _NOW = phrase(r"\b(?:now|left|remain\w*|leav\w+)\b")
 _EACH_NEEDLE = phrase(
@@ -212,6 +215,8 @@ def _resolved(
         if _EACH_AGAIN.search(right):
             return known("each row changes the count by", map(truths.each_row, steps))
         changed = [each for step in steps for each in truths.changes(step)]
+        if _IN_ALL.match(right) and scene.own:
+            changed += truths.changed_since(scene.behind, scene.own)
         if each_time or not here:
             changed += [each for step in steps for each in truths.changes_of_list(step)]
         figures = [*truths.halves(changed), *changed] if sides else changed
@@ -255,6 +260,8 @@ def _resolved(
         return None
     if _OF_A_HEEL.search(kind):
         return None  # short rows leave others beside them
+    if _BETWEEN_MARKERS.search(left):
+        return None
     if (_LIVE_BEFORE.search(left) or _LIVE_AFTER.search(right)) and not _LIVE_NOT.search(right):
         return _live(scene, left, right)
     return None

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import TOLD, sentences_of
+from bindoff.checks.sentencesof import TOLD, Sentence, sentences_of
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.claimed import claims_told
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
@@ -64,21 +64,21 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
                 *charts_told(context, scene, sentence),
                 *features_told(context, scene, sentence),
             )
-            for held in _held(context, prose, lists, each, sentence.words, of_chart=True)
+            for held in _held(context, prose, lists, each, sentence, of_chart=True)
         ]
         yield from charted
         resolved = list(charted)
         for each in shares_told(context, scene, sentence, lists):
-            yield from _held(context, prose, lists, each, sentence.words)
+            yield from _held(context, prose, lists, each, sentence)
         for told in (stitches_told, multiples_told, rows_told, times_told, things_told):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):
-                    held = tuple(_held(context, prose, lists, each, sentence.words))
+                    held = tuple(_held(context, prose, lists, each, sentence))
                     resolved += held
                     yield from held
         for each in claims_told(context, scene, sentence):
             if not any(other.start < each.end and each.start < other.end for other in resolved):
-                yield from _held(context, prose, lists, each, sentence.words)
+                yield from _held(context, prose, lists, each, sentence)
     for each in rows_in_words(context, scene or scene_of(context, prose)):
         yield Judged(_word_start(prose.text, each.start), each.end, each.other, of_chart=True)
 
@@ -88,7 +88,7 @@ def _held(
     prose: Prose,
     lists: Lists,
     each: Statement,
-    sentence: str,
+    sentence: Sentence,
     *,
     of_chart: bool = False,
 ) -> Iterator[Judged]:
@@ -110,11 +110,14 @@ def _word_start(written: str, start: int) -> int:
     return start
 
 
-def _wrong(context: Context, each: Statement, sentence: str, figures: tuple[int, ...]) -> str:
+def _wrong(context: Context, each: Statement, sentence: Sentence, figures: tuple[int, ...]) -> str:
     """What is true, where the number is not, or one of the ``figures`` for the sizes."""
     truth = each.truth
     assert truth is not None
-    sizes = tuple(range(len(figures))) if figures else sizes_named(context, sentence)
+    if figures:
+        sizes = tuple(range(len(figures)))
+    else:
+        sizes = sizes_named(context, sentence.words, each.start - sentence.start)
     right = truth.sizes_of(figures or (each.number,) * len(context.source.sizes)) & set(sizes)
     if len(right) == len(sizes):
         return ""

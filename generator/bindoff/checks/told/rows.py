@@ -233,6 +233,8 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
     figures = [each for step in steps for each in truths.times_of_step(step)]
     if shaped:
         figures = [truths.plain(each) for step in steps for each in truths.shapings(step)]
+        if scene.own is not None:
+            figures += map(truths.plain, truths.shapings_since(scene.behind, scene.own))
     if "more" in said or _MORE.search(right):
         return known("times more it is worked", truths.less_one(figures))
     if re.search(r"(?i)\brep(?:eat\w*)?\b", left) and not _IN_ALL.search(right):

@@ -141,18 +141,41 @@ def parts_named(context: Context, noun: str, piece: str | None = None) -> tuple[
 _SIZE_WORDS = re.compile(r"\b(smallest|largest|biggest)\b", re.IGNORECASE)
 
 
-def sizes_named(context: Context, sentence: str) -> tuple[int, ...]:
-    """The sizes that a sentence speaks of; all where it names none."""
+def sizes_named(context: Context, sentence: str, number: int | None = None) -> tuple[int, ...]:
+    """The sizes that a sentence speaks of; all where it names none.
+
+    Of several that are named, each with a number, the one that goes with the ``number`` that begins
+    there: the next before it where a size comes first, as in ``the cap has 5, the hood 9``, the
+    next after it else, as in ``97 for the cap or 127 for the hood``.
+    """
     names = context.source.sizes
     every = tuple(range(len(names)))
     if len(names) == 1:
         return every
-    found = {
-        index
-        for index, name in enumerate(names)
-        if re.search(rf"\b[Ss]izes?\b[^.;]{{0,40}}?\b{re.escape(name)}(?![\w’'])", sentence)
-        or (len(name) > 3 and re.search(rf"\b{re.escape(name)}\b", sentence))
-    }
-    for word in _SIZE_WORDS.findall(sentence):
-        found.add(0 if word.lower() == "smallest" else len(names) - 1)
+    places = sorted(_sizes_at(names, sentence))
+    found = {size for _, size in places}
+    if number is not None and len(found) > 1:
+        figures = [each.start() for each in re.finditer(r"(?<![\w.])\d+", sentence)]
+        before = [size for at, size in places if at < number]
+        after = [size for at, size in places if at > number]
+        nearest = before[-1:] if figures and places[0][0] < figures[0] else after[:1]
+        return tuple(nearest) or tuple(sorted(found))
     return tuple(sorted(found)) or every
+
+
+def _sizes_at(names: Sequence[str], sentence: str) -> Iterator[tuple[int, int]]:
+    """Where a sentence names sizes, and which."""
+    for index, name in enumerate(names):
+        sized = rf"\b[Ss]izes?\b[^.;]{{0,40}}?\b({re.escape(name)})(?![\w’'])"
+        for each in re.finditer(sized, sentence):
+            yield each.start(1), index
+        if len(name) > _SHORT:
+            named = rf"\b(?:{re.escape(name)}|[Tt]he {re.escape(name.lower())})\b"
+            for each in re.finditer(named, sentence):
+                yield each.start(), index
+    for each in _SIZE_WORDS.finditer(sentence):
+        yield each.start(), 0 if each[1].lower() == "smallest" else len(names) - 1
+
+
+_SHORT = 3
+"""A name no longer than that is a size's only where it is called one."""

@@ -9,7 +9,7 @@ from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, Lists, number_of
 from bindoff.checks.told.scene import Scene
-from bindoff.checks.told.truths import flat, phrase
+from bindoff.checks.told.truths import flat, known, phrase
 from bindoff.plan.worked import StepPlan
 from bindoff.source.rowlang.syntax import Group, MoreTimes, Repeat
 
@@ -26,6 +26,12 @@ _REST = phrase(
 )
 _MORE_SHARES = phrase(
     rf" ?(?:, ?)?(?:and )?{NUMBER}(?: (?:stitches|sts))?(?: each)? (?:for|on|in|at) "
+)
+_PLACED = phrase(r" (?:at|on|for|along) the \w+")
+"""Behind a count that is of one place, and not shared by others."""
+_DIVIDED = phrase(
+    rf"\b(?:over|between|on|among|to) ({NUMBER}) needles\b[^.;\d]*?({NUMBER})"
+    r"(?: (?:stitches|sts))? (?:on|to|for) each\b"
 )
 _TWO = ("side", "end", "edge", "hal", "front", "sleeve")
 _ADDED = phrase(
@@ -50,6 +56,12 @@ def shares_told(
         if wrong:
             at = sentence.start
             yield Statement(at + found.start(), at + found.end(), 0, None, wrong)
+    for found in _DIVIDED.finditer(sentence.words) if scene.own is not None else ():
+        over = number_of(found[1])
+        counts = (*truths.leaves(scene.own, rows=False), truths.finds(scene.own))
+        at = sentence.start
+        truth = known("on each needle are", truths.shared(counts, [truths.alike(context, over)]))
+        yield Statement(at + found.start(2), at + found.end(), number_of(found[2]), truth)
     for found in _ADDED.finditer(sentence.words):
         more = [number_of(each) for each in re.findall(rf"(?<![\w.]){NUMBER}", found[5])]
         every = [number_of(found[3]), *more, number_of(found[6])]
@@ -85,6 +97,8 @@ def _wholes(
     step."""
     told = list(_WHOLE.finditer(sentence.words, 0, before))
     if told:
+        if _PLACED.match(sentence.words, told[-1].end()):
+            return []
         if re.search(r"\d|\beach\b", sentence.words[told[-1].end() : before]):
             return []
         at = sentence.start

@@ -161,6 +161,13 @@ def changes(step: StepPlan) -> Iterator[Figures]:
         yield each_row(step)
 
 
+def changed_since(behind: Iterable[StepPlan], step: StepPlan) -> Iterator[Figures]:
+    """By how many stitches the count has changed from each step before up to the end of one."""
+    for each in behind:
+        pairs = zip(each.before, step.after, strict=True)
+        yield plain([abs(after.stitches - before.stitches) for before, after in pairs])
+
+
 def each_row(step: StepPlan) -> Figures:
     """By how many stitches each row of a step changes the count."""
     return tuple(
@@ -399,6 +406,15 @@ def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
         counts = tuple(len(_shaped(step, size)) for size, _ in enumerate(step.levels))
         if any(counts):
             yield counts
+
+
+def shapings_since(behind: Sequence[StepPlan], step: StepPlan) -> Iterator[tuple[int, ...]]:
+    """How often steps have shaped from each before up to the end of one, per size."""
+    total = next(shapings(step), ())
+    for each in reversed(behind) if total else ():
+        for times in shapings(each):
+            total = tuple(a + b for a, b in zip(total, times, strict=True))
+            yield total
 
 
 def _times(rounds: Sequence[int], rows: int) -> Figures:
