@@ -64,6 +64,14 @@ _KINDS = (
     "legwarmer",
     "bookmark",
 )
+_THE_KIND = re.compile(
+    r"(?<!\bas )(?<!\blike )(?<!\bthan )"
+    r"\b(?:the|this|your|each|every|both)(?: (?:second|first|other|finished|damp|whole|two))? "
+    rf"({'|'.join(' '.join(_KINDS).split())})s?\b"
+    r"(?! (?:size|needle|yarn|wool|length|weight|pattern|stitch|collar)|-)",
+    re.IGNORECASE,
+)
+"""What is made, by its kind, and no other thing of that kind."""
 _FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
 _IN_YARN = re.compile(
     r"\b(?P<n>\d+|(?i:"
@@ -222,12 +230,13 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
     for found, place in prose.found(_VERSION):
         if found[1] != context.pattern.version:
             yield Finding(f"this is version {context.pattern.version}", place)
-    for found, place in prose.found(_CARED_FOR):
+    for found, place in (*prose.found(_CARED_FOR), *prose.found(_THE_KIND)):
         named, word = _named(context), found[1].lower()
         own = {kind for kind in _KINDS if {*kind.split()} & {*re.findall(r"\b\w+?(?=s?\b)", named)}}
         kind = next((k for k in _KINDS if word in k.split() or word[:-1] in k.split()), None)
-        if kind and own and kind not in own and word not in named:
+        if kind and own and kind not in own and word not in named and _once(context, word):
             yield Finding(f"`{word}` stands here, and the pattern is of something else", place)
+            return
     for found, _ in prose.found(_FELTS):
         for yarn in context.pattern.yarns.values():
             if yarn.fibre and (not WOOL.search(yarn.fibre) or _TREATED.search(yarn.fibre)):
@@ -242,6 +251,12 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
         known = WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
         if fibres and not known.search(fibres):
             yield Finding(f"`{found[1]}` stands here, and the yarns are of {fibres}", place)
+
+
+def _once(context: Context, word: str) -> bool:
+    """Whether only one text has a word: what is worn or made beside it is told again."""
+    stem = word.removesuffix("s")
+    return sum(stem in prose.text.lower() for prose in context.prose) == 1
 
 
 def _named(context: Context) -> str:

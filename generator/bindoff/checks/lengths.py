@@ -24,8 +24,8 @@ _BOTH = (
 _PAIRS = re.compile(rf"{_BOTH}(?: \w+)?\s*(?:/|\(|\[|,? or )\s*(?:about )?{_BOTH}")
 _NUMBERS = rf"(?:{_NUMBER})(?:, ?(?:{_NUMBER}))*"
 _LISTS = re.compile(
-    rf"(?<![\w./])(?:{_NUMBER}) \({_NUMBERS}\) ?(?:{_METRIC}|{_ENGLISH})\s*[/(]\s*(?:about )?"
-    rf"{_NUMBERS} ?(?:{_METRIC}|{_ENGLISH})(?![\w²])"
+    rf"(?<![\w./])({_NUMBER}) \(({_NUMBERS})\) ?({_METRIC}|{_ENGLISH})\s*[/(]\s*(?:about )?"
+    rf"({_NUMBERS}|(?:{_NUMBER}) \((?:{_NUMBERS})\)) ?({_METRIC}|{_ENGLISH})(?![\w²])"
 )
 """A length for each size, and the same in the other unit: 5 (6, 7) cm (2, 2¼, 2¾ in)."""
 _MILLIMETRES = re.compile(
@@ -72,6 +72,8 @@ def pairs_agree(context: Context) -> Iterator[Finding]:
                         f"{found[first]} {found[3]} is {right:.3g} {unit}, not {found[second]}",
                         place,
                     )
+        for found, place in prose.found(_LISTS):
+            yield from _lists_agree(found, place)
         for found, place in prose.found(_MILLIMETRES):
             if abs(_plain(found[1]) - _mm(found[2], found[3])) > _SLACK_MM:
                 right = _plain(found[1]) / float(MM_PER_UNIT["in"])
@@ -80,6 +82,19 @@ def pairs_agree(context: Context) -> Iterator[Finding]:
             ounces, said = _plain(found[1]) / _GRAMS_PER_OUNCE, _plain(found[2])
             if abs(ounces - said) > max(_SLACK_OUNCES, 0.05 * ounces):
                 yield Finding(f"{found[1]} g is {ounces:.2g} oz, not {found[2]}", place)
+
+
+def _lists_agree(found: "re.Match[str]", place: Span) -> Iterator[Finding]:
+    """Two lists of lengths for the sizes, in two units: the first size where they disagree."""
+    ones = re.findall(_NUMBER, f"{found[1]}, {found[2]}")
+    others = re.findall(_NUMBER, found[4])
+    for one, other in zip(ones, others, strict=True) if len(ones) == len(others) else ():
+        mm = _mm(one, found[3])
+        if not _agree(mm, _mm(other, found[5])):
+            unit = _unit(found[5])
+            right = mm / float(MM_PER_UNIT[unit])
+            yield Finding(f"{one} {found[3]} is {right:.3g} {unit}, not {other}", place)
+            return
 
 
 @check(

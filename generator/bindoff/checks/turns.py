@@ -22,7 +22,7 @@ _BEGINS = phrase(
     rf")?(?:{_SIDE})(?: rows?)?\b"
     rf"|\b(?:the|this|your) (?:first|next|following) row is (?:worked )?(?:on )?(?:an? |the "
     rf")?(?:{_SIDE})"
-    rf"|\bthis is an? (?:{_SIDE}) row\b"
+    rf"|\bthis is (?:row \d+, |now )?an? (?:{_SIDE}) row\b"
     rf"|\b(?:with|having|and)(?: the)? (?:{_SIDE})(?: of (?:the )?[\w ]{{2,20}}?)? facing"
     r"(?! (?:each|one|out|in|up|down|together))"
     rf"|^\(?(?:{_SIDE}) facing[,:]"

@@ -53,6 +53,9 @@ _WORDS = phrase(
     r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS|right side|wrong side)\))?(?: of (?:the|this) "
     r"chart)?(?:,? in words)?(?:,? (?:reads|is))? ?: (.+)$"
 )
+_WORDS_OF_SOME = phrase(
+    r"\b(?:rows|rounds|rnds) (\d+(?:, ?\d+)*,? and \d+)(?:,? in words)? ?: (.+)$"
+)
 _LISTED_ROW = phrase(
     r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS)\))?[,:] ((?:[^;.:,]+, )+[^;.:,]+?)(?= ?[;.]|$)"
 )
@@ -211,11 +214,15 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
             )
             if wrong:
                 yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
-        for found in _WORDS.finditer(text) if len(listed) < 2 else ():
-            if _CHART.search(text):
-                wrong = _misread(context, worked, int(found[1]), found[2])
-                if wrong:
-                    yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
+        for found in _WORDS.finditer(text) if len(listed) < 2 and charted else ():
+            wrong = _misread(context, worked, int(found[1]), found[2])
+            if wrong:
+                yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
+        for found in _WORDS_OF_SOME.finditer(text) if charted else ():
+            numbers = [int(each) for each in re.findall(r"\d+", found[1])]
+            wrong = _misread_between(context, worked, numbers, found[2])
+            if wrong:
+                yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
         for found in _OTHERS.finditer(text):
             side = (found[1] or found[3]).lower()
             row = _read(context, found[2] or found[4])
@@ -223,6 +230,35 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
             if wrong:
                 end = start + found.end(1 if found[1] else 3)
                 yield Statement(start + found.start(), end, 0, None, wrong)
+
+
+def _misread_between(
+    context: Context, worked: Sequence[ChartRows], numbers: Sequence[int], words: str
+) -> str:
+    """What is wrong with the rows that a chart leaves out, told together in words."""
+    odd = [number for number in numbers if number % 2]
+    even = [number for number in numbers if not number % 2]
+    if min(len(odd), len(even)) == 1 and len(numbers) > len("ab"):
+        lone = (odd if len(odd) == 1 else even)[0]
+        return f"row {lone} is on the other side than the rest of these"
+    row, between = _read(context, words), [chart.between for chart in worked]
+    if (
+        row is None
+        or None in between
+        or any(context.pattern.charts[c.chart].rows == "all" for c in worked)
+    ):
+        return ""
+    told = _filled(row)
+    drawn = {_filled(each) for each in between if each is not None}
+    if told and drawn and "" not in drawn and told not in drawn:
+        return f"the rows between those of the chart are worked {' or '.join(sorted(drawn))}"
+    return ""
+
+
+def _filled(row: Row) -> str:
+    """The stitch that fills a row between its edges; empty where several do."""
+    kinds = {part.stitch for part in row.parts if isinstance(part, Fill)}
+    return kinds.pop() if len(kinds) == 1 else ""
 
 
 def _unknown(context: Context, words: str) -> str:
@@ -274,7 +310,7 @@ def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: 
     row = _read(context, words)
     said = None if row is None else _stitches(row)
     if said is None:
-        return ""
+        return _unlike(context, worked, number, row) or _strange(context, words)
     wrong = ""
     for chart in worked:
         cells = _cells(context, chart, number)
@@ -285,8 +321,40 @@ def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: 
                 return ""
             wrong = wrong or _difference(cells, ((), said[0], ()))
             continue
+        before, after = _beside(chart, number)
+        if before or after:
+            cells = (before + cells[0], cells[1], cells[2] + after)
+            if said == cells:
+                return ""
         wrong = wrong or _difference(cells, said)
     return wrong
+
+
+def _beside(chart: ChartRows, number: int) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The stitches worked before and after a row of the chart that is drawn from the right side."""
+    ends = []
+    for rows in (chart.first, chart.last):
+        row = rows[(number + 1) % 2 % len(rows)] if rows else None
+        ends.append((row and _singly(row.parts)) or ())
+    return ends[0], ends[1]
+
+
+def _unlike(context: Context, worked: Sequence[ChartRows], number: int, row: Row | None) -> str:
+    """How a row that is one stitch throughout differs from one of the chart that is another."""
+    told = "" if row is None or len(row.parts) > 1 else _filled(row)
+    for chart in worked if told else ():
+        cells = _cells(context, chart, number)
+        kinds = {stitch for some in cells or () for stitch in some}
+        if len(kinds) == 1 and told not in kinds:
+            return f"row {number} of the chart is {kinds.pop()} throughout"
+    return ""
+
+
+def _strange(context: Context, words: str) -> str:
+    """A stitch of a row in words that nobody knows, where all others are known."""
+    parts = re.findall(r"(?<![\w-])[a-z]{1,6}\d?[a-z]{0,3}(?![\w-])", words.split(";")[0])
+    odd = [part for part in parts if _read(context, part) is None]
+    return f"no stitch is called {odd[0]}" if len(odd) == 1 and len(parts) > _PARTS else ""
 
 
 _PARTS = 3

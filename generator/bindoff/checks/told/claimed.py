@@ -60,7 +60,8 @@ _WORKED = phrase(
     r"|(?:more|of them) )|[,.;:]|$)(?! (?:rows?|rounds?|times|cm|in(?=[).,;:]|$)))"
 )
 _BARE = phrase(
-    rf"\b(?:adds|leaves|takes (?:away|off)) ({NUMBER})(?= (?:to|of|in|from) (?!an?\b|\d)[a-z]|[,.;]|$)"
+    rf"\b(?:adds|leaves|takes (?:away|off)) ({NUMBER})"
+    r"(?= (?:to|of|in|from) (?!an?\b|\d)[a-z]|[,.;]|$)"
     rf"|\bto the ({NUMBER})(?= (?:of|at|in|on|for|from) the [a-z])"
 )
 """A number of stitches that its verb or its place tells."""

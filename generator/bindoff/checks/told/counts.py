@@ -92,7 +92,7 @@ _ON_HOLD = phrase(r"^[^.;:]{0,50}\b(?:holders?|hold|waste yarn|scrap yarn|spare|
 _LIVE_BEFORE = phrase(
     r"(?:\b(?:there (?:are|will be|should be)|(?:you )?(?:should )?(?:now )?have|leaves?|leaving"
     r"|(?:round|row|piece|work|needle|it) (?:now |then )?has|remain|giving|making|makes|a total of"
-    r"|in total|with|on the needles?:?|down to|up to"
+    r"|in total|with|on the needles?:?|down to|up to|back to"
     r"|(?:decreas|increas|reduc)\w+ to|until|till|=)(?: (?:now|then|still|only|all|just|the|a "
     r"total of))*"
     r"|: ) ?$"

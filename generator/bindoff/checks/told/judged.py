@@ -14,6 +14,7 @@ from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
 from bindoff.checks.told.rows import rows_told, times_told
 from bindoff.checks.told.scene import scene_of, sizes_named
 from bindoff.checks.told.shares import shares_told
+from bindoff.checks.told.sided import sides_told
 from bindoff.checks.told.things import things_told
 from bindoff.checks.walk import sizes_said
 from bindoff.records import Record
@@ -30,13 +31,14 @@ class Judged(Record):
 
 
 _SHARE = re.compile(
-    r"\b(?:(?<!each )(?<!every )half(?:way)?|halves|leave out|leaving out)\b"
+    r"\b(?:(?<!each )(?<!every )half(?:way)?(?! an hour)|halves|leave out|leaving out)\b"
     r"(?! (?:of the )?(?:front|back))",
     re.IGNORECASE,
 )
 """What stands beside a part of a figure, or one that is left off: another one."""
 _ANY = re.compile(
-    r"\d|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b", re.IGNORECASE
+    r"\d|-side\b|\blean|\bslant|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b",
+    re.IGNORECASE,
 )
 """What a text has that counts something, or speaks of rows by their sides."""
 
@@ -70,7 +72,7 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
         resolved = list(charted)
         for each in shares_told(context, scene, sentence, lists):
             yield from _held(context, prose, lists, each, sentence)
-        for told in (stitches_told, multiples_told, rows_told, times_told, things_told):
+        for told in (stitches_told, multiples_told, rows_told, times_told, things_told, sides_told):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):
                     held = tuple(_held(context, prose, lists, each, sentence))

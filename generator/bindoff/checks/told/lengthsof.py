@@ -6,7 +6,8 @@ from itertools import pairwise
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.sentencesof import Sentence, sentences_of
+from bindoff.checks.sizes import bodies
 from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import millimetres
@@ -30,6 +31,20 @@ _MEASURED = phrase(
     rf"|\b(?:rows|rounds),? (?:or|which (?:is|are|makes)|that is|=) (?:about )?{_LENGTH}"
     rf"|(?:^|(?<=[.;]\s))(?:that|this|it) is (?:about )?{_LENGTH}"
     rf"|\bat {_LENGTH}(?={_OTHER_UNIT} (?:this|it)\b)"
+)
+_LISTED = phrase(
+    rf"(?<![\w.,(/])({_NUMBER}) \(({_NUMBER}(?:, ?{_NUMBER})*)\) ?"
+    r"(mm|cm|inches|inch|in(?=[),;.\]/]|$| (?:wide|long|deep|high|across|from|and|or|to) ))\b"
+)
+"""A length for each size: it comes from the work."""
+_COUNTED = phrase(
+    rf"(?<![\w.,/])(\d+)(?: \((\d+(?:, ?\d+)*)\))? (rows|rounds|rnds|stitches|sts)(?: [a-z]+)?,?"
+    rf"(?: (?:or|which (?:is|are|makes?)|that is|makes?|are|=))? \(?(?:about |some |roughly )?"
+    rf"{_LENGTH}"
+)
+"""Rows or stitches, and what they come to."""
+_FROM_START = phrase(
+    r"^(?: \([^()]*\))?(?: \w+)? from the (?:cast-on|beginning|start|lower edge|hem|first row)\b"
 )
 _SQUARE = phrase(
     rf"\b(?:to|measures?|is|about|of) (?:about )?({_NUMBER}) ?(?:cm|in)? ?(?:×|x|by) ?({_NUMBER}) ?"
@@ -56,6 +71,9 @@ _LEAST_MM = 25.0
 _QUARTERS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
 
 
+_PerSize = Sequence[Sequence[float]]
+
+
 class Measured(Record):
     """A length told from ``start`` to ``end``, and the nearest one that there is, in mm."""
 
@@ -70,6 +88,10 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
     for sentence in sentences_of(prose):
         if sentence.supposes:
             continue
+        scene = scene or scene_of(context, prose)
+        counted = list(_counted(context, scene, sentence))
+        yield from counted
+        yield from _listed(context, scene, sentence, counted)
         for found in _MEASURED.finditer(sentence.words):
             left, right = sentence.words[: found.start()], sentence.words[found.end() :]
             if _NOT.search(right) or _ASIDE.search(left[-_NEAR:]):
@@ -97,6 +119,70 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
                 yield Measured(at + found.start(), at + found.end(), wrong)
 
 
+def _counted(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Measured]:
+    """Lengths told of so many rows or stitches, which come to another in every piece."""
+    for found in _COUNTED.finditer(sentence.words):
+        numbers = [int(each) for each in (found[1], *(found[2] or "").split(",")) if each]
+        told = _figures(found[4], found[5], found[6])
+        if len(numbers) != len(told) or _NOT.search(sentence.words, found.end()):
+            continue
+        wide = found[3].lower().startswith("st")
+        real = [
+            gauge.width_of(number) if wide else gauge.height_of(number)
+            for gauge in _gauges(context, scene)
+            for number in numbers[:1]
+        ]
+        if real and not any(_close(told[0], each) for each in real):
+            nearest = min(real, key=lambda each: abs(each - told[0]))
+            yield Measured(sentence.start + found.start(), sentence.start + found.end(), nearest)
+
+
+def _gauges(context: Context, scene: Scene) -> Iterator[Gauge]:
+    for plan in (scene.plan,) if scene.plan is not None else context.plan.pieces:
+        yield from piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])
+
+
+def _listed(
+    context: Context, scene: Scene, sentence: Sentence, but: Sequence[Measured]
+) -> Iterator[Measured]:
+    """Lengths told for each size that nothing comes to in some of them."""
+    for found in _LISTED.finditer(sentence.words):
+        left, right = sentence.words[: found.start()], sentence.words[found.end() :]
+        at = sentence.start + found.start()
+        known = any(each.start <= at < each.end for each in but)
+        if known or _NOT.search(right) or _ASIDE.search(left[-_NEAR:]):
+            continue
+        told = _figures(found[1], found[2], found[3])
+        if len(told) != len(context.source.sizes):
+            continue
+        real = _everywhere(context, scene, from_start=_FROM_START.search(right) is not None)
+        if wrong := _wrong(context, told, real):
+            yield Measured(at, sentence.start + found.end(), wrong)
+
+
+def _everywhere(context: Context, scene: Scene, *, from_start: bool) -> _PerSize:
+    """All lengths of the work, of its measures and of the bodies, per size; of a piece alone those
+    from its start, if wished."""
+    here = _here(context, scene)
+    if from_start and scene.plan is not None:
+        gauges = piece_gauges(context.plan.measures, context.pattern.pieces[scene.plan.key])
+        steps = scene.here or scene.plan.steps
+        return [
+            [
+                gauge.height_of(n)
+                for step in steps
+                for n in (step.before[size].height, step.after[size].height)
+            ]
+            for size, gauge in enumerate(gauges)
+        ]
+    of_all = _here(context, Scene(scene.prose))
+    bodies_of = [figures for _, figures in bodies(context)]
+    return [
+        [*some, *more, *(figures[size] for figures in bodies_of)]
+        for size, (some, more) in enumerate(zip(here, of_all, strict=True))
+    ]
+
+
 def _groups(found: "re.Match[str]") -> tuple[str, str | None, str]:
     """The first figure, those in brackets if there are some, and the unit."""
     groups = found.groups()
@@ -117,13 +203,14 @@ def _mm(figure: str, unit: str) -> float:
     return millimetres(float(whole or 0) + part, unit)
 
 
-_PerSize = Sequence[Sequence[float]]
-
-
 def _wrong(context: Context, told: Sequence[float], real: _PerSize) -> float:
     """The real length nearest to one that is told in vain; 0 where all are right or unknown."""
     sizes = len(context.source.sizes)
-    if len(told) not in (1, sizes) or min(told) < _LEAST_MM or not all(real):
+    if (
+        len(told) not in (1, sizes)
+        or min(told) < (_LEAST_MM if len(told) == 1 else 0)
+        or not all(real)
+    ):
         return 0.0
     if len(told) == 1 and any(_close(told[0], each) for some in real for each in some):
         return 0.0

@@ -182,7 +182,7 @@ def _lives(step: StepPlan, size: int) -> list[int]:
     return [step.before[size].stitches, *(level.stitches for level in levels)]
 
 
-def _shaped(step: StepPlan, size: int) -> list[int]:
+def shaped_rows(step: StepPlan, size: int) -> list[int]:
     """Which rows of a step, from 0, change the count."""
     return [row for row, (a, b) in enumerate(pairwise(_lives(step, size))) if a != b]
 
@@ -192,7 +192,7 @@ def shaping_rows(steps: Iterable[StepPlan]) -> Figures:
     found: dict[int, int] = {}
     for step in steps:
         for size, _ in enumerate(step.levels):
-            found[size] = found.get(size, 0) + len(_shaped(step, size))
+            found[size] = found.get(size, 0) + len(shaped_rows(step, size))
     return plain([found[size] for size in sorted(found)])
 
 
@@ -403,7 +403,7 @@ def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
         for each in detail.shapings:
             yield tuple(map(len, each.rows))
     elif step.answers.in_turn and step.levels:
-        counts = tuple(len(_shaped(step, size)) for size, _ in enumerate(step.levels))
+        counts = tuple(len(shaped_rows(step, size)) for size, _ in enumerate(step.levels))
         if any(counts):
             yield counts
 
@@ -501,7 +501,7 @@ def intervals_of(step: StepPlan) -> Iterator[Figures]:
             yield tuple(frozenset(b - a for a, b in pairwise(rows)) for rows in shaping.rows)
     elif step.answers.in_turn and any(step.levels):
         yield tuple(
-            frozenset(b - a for a, b in pairwise(_shaped(step, size)))
+            frozenset(b - a for a, b in pairwise(shaped_rows(step, size)))
             for size, _ in enumerate(step.levels)
         )
 
