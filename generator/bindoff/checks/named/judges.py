@@ -20,6 +20,7 @@ from bindoff.checks.named.work import (
 )
 from bindoff.checks.named.world import World, world_of
 from bindoff.checks.named.yarns import yarns_at_steps, yarns_named, yarns_of_parts
+from bindoff.checks.named.yarnturns import yarns_cut, yarns_first_and_last, yarns_told_twice
 from bindoff.checks.sentencesof import Sentence, sentences
 
 Judge = Callable[[World, Sentence], Iterator[Finding]]
@@ -35,7 +36,13 @@ EXISTS: tuple[Judge, ...] = (
 )
 """Whether what is named is there at all."""
 
-IN_YARN: tuple[Judge, ...] = (yarns_of_parts, yarns_at_steps)
+IN_YARN: tuple[Judge, ...] = (
+    yarns_of_parts,
+    yarns_at_steps,
+    yarns_told_twice,
+    yarns_cut,
+    yarns_first_and_last,
+)
 """Whether it is in that yarn."""
 
 WORKED: tuple[Judge, ...] = (yarn_held, closed_in, closed_by, sides_in, crochet_named, ways_named)

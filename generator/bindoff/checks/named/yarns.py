@@ -46,7 +46,8 @@ class _Named(Record):
 
 
 @once_each
-def _named(context: Context) -> _Named:
+def yarn_names(context: Context) -> _Named:
+    """The yarns of a pattern as texts name them."""
     keys = {yarn.name: key for key, yarn in context.pattern.yarns.items()}
     names = "|".join(re.escape(name) for name in sorted(keys, key=len, reverse=True))
     other = rf"((?!(?:{names})(?![\w-])){_CAPITAL})(?![\w-])"
@@ -66,7 +67,7 @@ def _named(context: Context) -> _Named:
 
 def yarns_named(world: World, sentence: Sentence) -> Iterator[Finding]:
     """Every name that stands where a yarn's does, and is none of anything."""
-    named = _named(world.context)
+    named = yarn_names(world.context)
     for found in _NEAR.finditer(sentence.words):
         known = re.search(rf"\b{re.escape(found[1].lower())}", world.called)
         close = () if known else get_close_matches(found[1], named.keys, n=1, cutoff=_ALIKE)
@@ -121,10 +122,10 @@ def _parts(context: Context) -> tuple[_Part, ...]:
     inside: dict[str, set[str]] = {}
     for part in parts_of(context):
         name = re.sub(r"^(?:the|both|two) ", "", part.name.lower().strip())
-        whole.setdefault(name, set()).update(_worked(part.steps))
+        whole.setdefault(name, set()).update(worked(part.steps))
         for word in re.findall(r"[a-z]{3,}", name):
             if not _NO_PART.fullmatch(word):
-                inside.setdefault(word.removesuffix("s"), set()).update(_worked(part.steps))
+                inside.setdefault(word.removesuffix("s"), set()).update(worked(part.steps))
     yarns = inside | whole
     return tuple(
         _Part(
@@ -144,7 +145,7 @@ def _parts(context: Context) -> tuple[_Part, ...]:
 
 def yarns_of_parts(world: World, sentence: Sentence) -> Iterator[Finding]:
     """A yarn said of a part that is worked in others."""
-    named = _named(world.context)
+    named = yarn_names(world.context)
     if len(named.keys) < 2 or sentence.supposes:
         return
     for words, first, found in _stretches(sentence.words, named.some):
@@ -161,7 +162,7 @@ def yarns_of_parts(world: World, sentence: Sentence) -> Iterator[Finding]:
                 )
                 yield Finding(
                     f"`{' '.join(words.split()).strip(' .,;:')}` stands here, and the {part.name} "
-                    f"is in {_called(world, part.yarns)}",
+                    f"is in {called(world, part.yarns)}",
                     sentence.prose.place(start, end),
                 )
                 break
@@ -200,7 +201,7 @@ _CHANGED = re.compile(r"\b(?:change|switch|join)(?: back)?(?: in)?(?: to)? $", r
 
 def yarns_at_steps(world: World, sentence: Sentence) -> Iterator[Finding]:
     """A yarn that the text of a step takes up, and neither the step nor those ahead have."""
-    named = _named(world.context)
+    named = yarn_names(world.context)
     told = sentence.prose.kind is TextUse.STEP and sentence.prose.path[-1] != "how"
     if len(named.keys) < 2 or not told or sentence.supposes or _ELSE.search(sentence.words):
         return
@@ -212,7 +213,7 @@ def yarns_at_steps(world: World, sentence: Sentence) -> Iterator[Finding]:
         if there and taken and named.keys[found[1]] not in there:
             yield Finding(
                 f"`{found[1]}` stands here, and the work at this place is in "
-                f"{_called(world, there)}",
+                f"{called(world, there)}",
                 sentence.place(found),
             )
 
@@ -227,17 +228,19 @@ def _there(context: Context, sentence: Sentence, *, next_only: bool) -> set[str]
     if isinstance(step.step, SayStep) and step.step.takes is not None:
         return {step.yarn}
     if next_only and scene.own is None:
-        return _worked([each for each in scene.coming if any(each.rounds)][:1])
+        return worked([each for each in scene.coming if any(each.rounds)][:1])
     own = () if isinstance(step.step, SayStep) else (step,)
-    found = _worked((*scene.here, *own)) | {each.yarn for each in (*scene.here, *own)}
+    found = worked((*scene.here, *own)) | {each.yarn for each in (*scene.here, *own)}
     for each in scene.plan.steps:
         found |= {thread.yarn for made in each.pictures for thread in made.embroidery.threads}
-    return found if scene.own is not None else found | _worked(scene.coming)
+    return found if scene.own is not None else found | worked(scene.coming)
 
 
-def _worked(steps: Sequence[StepPlan]) -> set[str]:
+def worked(steps: Sequence[StepPlan]) -> set[str]:
+    """The yarns that steps work with."""
     return {yarn for step in steps for size in step.worked for loops in size for yarn, _ in loops}
 
 
-def _called(world: World, yarns: set[str] | frozenset[str]) -> str:
+def called(world: World, yarns: set[str] | frozenset[str]) -> str:
+    """The names of yarns, as a finding tells them."""
     return " and ".join(sorted(world.context.pattern.yarns[key].name for key in yarns))

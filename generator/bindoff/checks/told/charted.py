@@ -41,8 +41,8 @@ _SIDED = phrase(
     r"\b(?:row|round) (\d+)(?: of (?:the|each|every) (?:chart|repeat))?(?:, which)? is (?:worked )?"
     r"(?:on )?(?:an? |the )?(right"
     r"|wrong)[- ]side\b"
-    r"|\b(odd|even)(?:-numbered)? rows(?: of the chart)? are (?:all )?(?:worked )?(?:on )?(?:the "
-    r")?(right|wrong)[- ]side\b"
+    r"|\b(odd|even)(?:-numbered)? (?:chart )?rows(?: of the chart)? are (?:all )?(?:worked )?"
+    r"(?:on )?(?:the )?(right|wrong)[- ]side\b"
     r"|\b(right|wrong)[- ]side rows(?: of the chart)? are(?: the)? (odd|even)\b"
 )
 _DRAWN = phrase(

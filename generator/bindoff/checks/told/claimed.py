@@ -110,6 +110,11 @@ _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
 _SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
 _TIMES_OVER = phrase(rf"({NUMBER}) times $")
 _SO_FAR = phrase(r"\b(?:before|so far|already|above)\b")
+_HALVED = phrase(
+    r"\b(?:each|every|both|either|half|halves|sides?|ends?|edges?|per|two|2|fronts?|backs?|between"
+    r"|beside|other|apart|share\w*|divid\w*|middle|cent(?:re|er)|first|last|before|after|alternate)\b"
+)
+"""Words of a sentence in which a number may be that of one of two sides."""
 _FOR_EACH = phrase(r"\b(?:each|every|both|per)\b[^.;]*$")
 _SHAPING = phrase(r"\b(?:increase|decrease|increasing|decreasing|shaping|shaped)\b")
 _IN_ALL = phrase(r"^ (?:in all|in total|altogether|all together)\b")
@@ -261,6 +266,8 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
     else:
         figures = [each for each in _COLLECT[claim.kind](context, steps) if any(each)]
         said = _SAID[claim.kind]
+    if claim.kind == "stitches" and _HALVED.search(sentence.words):
+        figures += tuple(truths.halves(tuple(figures)))
     if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end):
         figures.append(truths.shaping_rows((*scene.behind, *steps) if scene.own else steps))
     if claim.kind == "stitches" and _SHARED.search(sentence.words, claim.end):
@@ -308,7 +315,6 @@ def _stitches(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
     counts += truths.crossed(context, steps)
     counts += truths.drawn(context, steps, across=True)
     yield from counts
-    yield from truths.halves(counts)
 
 
 def _rows(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:

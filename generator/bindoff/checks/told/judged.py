@@ -9,6 +9,7 @@ from bindoff.checks.sentencesof import TOLD, Sentence, sentences_of
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.claimed import claims_told
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
+from bindoff.checks.told.doings import doings_told
 from bindoff.checks.told.features import features_told
 from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
 from bindoff.checks.told.rows import rows_told, times_told
@@ -37,7 +38,7 @@ _SHARE = re.compile(
 )
 """What stands beside a part of a figure, or one that is left off: another one."""
 _ANY = re.compile(
-    r"\d|-side\b|\blean|\bslant|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b",
+    r"\d|-side\b|\blean|\bslant|creas|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b",
     re.IGNORECASE,
 )
 """What a text has that counts something, or speaks of rows by their sides."""
@@ -72,7 +73,15 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
         resolved = list(charted)
         for each in shares_told(context, scene, sentence, lists):
             yield from _held(context, prose, lists, each, sentence)
-        for told in (stitches_told, multiples_told, rows_told, times_told, things_told, sides_told):
+        for told in (
+            stitches_told,
+            multiples_told,
+            rows_told,
+            times_told,
+            things_told,
+            sides_told,
+            doings_told,
+        ):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):
                     held = tuple(_held(context, prose, lists, each, sentence))

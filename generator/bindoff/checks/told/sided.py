@@ -23,8 +23,9 @@ _PATTERNED = phrase(
     rf"\b(?:in|on)(?: (?:the|all|every|each))* {_SIDE} rows?\b"
 )
 _AT_REST = phrase(
-    rf"\b(?:every|each|all|the)(?: the)? {_SIDE} rows? (?:is|are) (?:an? )?(?:all )?"
-    r"(?:rests?|rest rows?|plain|worked plain|without (?:a )?pattern\w*)\b"
+    rf"\b(?:(?:every|each|all|the)(?: the)? )?{_SIDE} rows? (?:is|are) (?:an? )?(?:all )?"
+    r"(?:rests?|rest rows?|(?:worked )?plain|knit(?:ted)?|purled"
+    r"|without (?:a )?pattern\w*)\b"
 )
 _LEANS = phrase(
     r"\b(?:(?:de|in)creases?|holes|eyelets|stitch(?:es)?|lines?|ropes?|cables?|arrows?|it|they|that"
