@@ -199,9 +199,12 @@ def _sizes_listed(context: Context, prose: Prose) -> Iterator[Finding]:
         if lettered and known and told != tuple(names):
             yield Finding(f"the sizes are {names[0]} ({', '.join(names[1:])})", place)
     for sentence in sentences_of(prose):
-        if _OF_FIGURES.search(sentence.words) and _BRACKETED.search(sentence.words):
+        bracketed = _BRACKETED.search(sentence.words)
+        if bracketed and _OF_FIGURES.search(sentence.words):
             said = list(one.finditer(sentence.words))
             order = [_lower(names).index(each[1].lower()) for each in said]
+            if said and bracketed.start() < said[0].start():
+                order = [*order[-1:], *order[:-1]]  # the first size is told last
             if len(order) == len(names) and order != sorted(order):
                 words = f"the first figure is for {names[0]}, and the sizes after it in brackets"
                 yield Finding(words, sentence.place(said[0]))

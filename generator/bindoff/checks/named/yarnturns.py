@@ -13,6 +13,7 @@ from bindoff.plan.worked import StepPlan
 from bindoff.source.model import TextUse
 
 _CUT = re.compile(r"\b(?:cut|break)(?: off)?(?: the)? $", re.IGNORECASE)
+_LATER = re.compile(r"\b(?:after|before|when|until|once|later|then)\b", re.IGNORECASE)
 _BETWEEN_TWO = re.compile(
     r"^,? and (?:then )?(?:join|change to|go on (?:in|with)) $"
     r"|^,? and (?:those|the other|the rest|all the rest|[a-z]+|\d+) (?:in|with|of|for) $"
@@ -45,6 +46,8 @@ def yarns_cut(world: World, sentence: Sentence) -> Iterator[Finding]:
     """A yarn that is cut and was not in work."""
     named = yarn_names(world.context)
     if len(named.keys) < 2 or sentence.prose.kind is not TextUse.STEP or sentence.supposes:
+        return
+    if _LATER.search(sentence.words):
         return
     for found in sentence.said(named.one):
         if not _CUT.search(sentence.words[: found.start()]):

@@ -108,11 +108,12 @@ _UP_A_COLUMN = phrase(r"^ (?:up|down|in) (?:an?|the|each|every) (?:\w+ )?column\
 _SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
 _SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
-_TIMES_OVER = phrase(rf"({NUMBER}) times $")
+_TIMES_OVER = phrase(rf"(?:({NUMBER}) )?\btimes $")
 _SO_FAR = phrase(r"\b(?:before|so far|already|above)\b")
 _HALVED = phrase(
     r"\b(?:each|every|both|either|half|halves|sides?|ends?|edges?|per|two|2|fronts?|backs?|between"
-    r"|beside|other|apart|share\w*|divid\w*|middle|cent(?:re|er)|first|last|before|after|alternate)\b"
+    r"|beside|other|apart|with an?|share\w*|divid\w*|middle|cent(?:re|er)|first|last|before|after"
+    r"|alternate)\b"
 )
 """Words of a sentence in which a number may be that of one of two sides."""
 _FOR_EACH = phrase(r"\b(?:each|every|both|per)\b[^.;]*$")
@@ -237,7 +238,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         if drawn is not None or claim.number < _LEAST_WIDE:
             return drawn
     left = sentence.words[: claim.start]
-    if claim.kind == "stitches" and (over := _TIMES_OVER.search(left)):
+    if claim.kind == "stitches" and (over := _TIMES_OVER.search(left)) and over[1]:
         shares = truths.shared(
             _stitches(context, steps), [truths.alike(context, number_of(over[1]))]
         )
