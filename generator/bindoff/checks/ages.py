@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.hazardclasses import things_of
+from bindoff.checks.hazarduses import SLEEP_WORDS
 from bindoff.checks.sentencesof import sentences
 from bindoff.checks.told.numbers import IN_WORDS, number_of
 from bindoff.diagnostics import Severity
@@ -23,14 +25,14 @@ class _Danger(Record):
 # Pediatrics, Sleep-Related Infant Deaths (2022), the first year.
 _DANGERS = (
     _Danger(
-        re.compile(r"\b(?:sleep\w*|asleep|cots?|cribs?|bassinets?)\b", re.IGNORECASE),
+        re.compile(rf"\b{SLEEP_WORDS}\b", re.IGNORECASE),
         "something loose where a baby sleeps",
         12,
     ),
     _Danger(
         re.compile(
-            r"\b(?:buttons?|beads?|(?:hard|glass|safety|plastic) eyes|bells?|sequins?|small parts?"
-            r"|pompoms?|magnets?|choke\w*|choking|swallow\w*)\b",
+            rf"\b(?:{things_of('small parts', 'pompom', 'magnets', 'button cells')}|bells?"
+            r"|small parts?|chok(?:e\w*|ing)|swallow\w*)\b",
             re.IGNORECASE,
         ),
         "small parts",
@@ -48,11 +50,6 @@ _AGE = re.compile(
 _YOUNG = re.compile(
     r"\b(?:bab(?:y|ies)|infants?|child(?:ren)?|toddlers?|newborns?)\b", re.IGNORECASE
 )
-_WARNS = re.compile(
-    r"\b(?:never|not|no|nor|without|avoid|unsuitable|unsafe|keep [^.;:]{0,30}away|danger\w*"
-    r"|cannot)\b|n['’]t\b",
-    re.IGNORECASE,
-)
 
 
 @check(
@@ -69,7 +66,7 @@ def ages_of_warnings(context: Context) -> Iterator[Finding]:
     """One finding for each sentence, at its age."""
     for sentence in sentences(context):
         words = sentence.words
-        if not (_WARNS.search(words) and _YOUNG.search(words)):
+        if not (sentence.warns and _YOUNG.search(words)):
             continue
         found = _AGE.search(words)
         danger = next((each for each in _DANGERS if each.words.search(words)), None)

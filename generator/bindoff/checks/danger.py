@@ -1,11 +1,12 @@
 """What sentences do that can hurt a child: for whom a thing is said to be, threads and parts that
-come off, and who turns the machine."""
+come off, dangerous uses, and who turns the machine."""
 
 from collections.abc import Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.hazarduses import used
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
 from bindoff.english import an, listed
@@ -103,7 +104,9 @@ _TO_WORK = re.compile(
     r"|fast(?:en\w*)?|secure\w*|catch)\b",
     re.IGNORECASE,
 )
-_CUT = re.compile(r"^\W*(?:then )?(?:cut|trim|carry|strand|catch|weave|darn)\b", re.IGNORECASE)
+_CUT = re.compile(
+    r"^\W*(?:then )?(?:cut|thread|trim|carry|strand|catch|weave|darn)\b", re.IGNORECASE
+)
 _TOY = re.compile(
     r"\b(?:toys?|dolls?|stuff(?:ed|ing)?|softies?|puppets?|rattles?|plush|teddy|seal|gull|whale"
     r"|bear|rabbit|cat"
@@ -197,7 +200,7 @@ _FOR_NOW = re.compile(
 def parts_stay_on(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     for sentence in _of_toys(context):
-        warned = _WARNS.search(sentence.words) or _FOR_NOW.search(sentence.words)
+        warned = sentence.warns or _FOR_NOW.search(sentence.words)
         hardly = [] if warned else sentence.said(_HARDLY)
         weak = (
             one
@@ -209,31 +212,50 @@ def parts_stay_on(context: Context) -> Iterator[Finding]:
             yield Finding(f"`{found[0]}` lets a part come off a child's toy", sentence.place(found))
 
 
+@check(
+    id="wearer.uses",
+    title="What a child wears or plays with is not put to a dangerous use",
+    looks_at="sentences that have a piece for a child or an infant cover the face, catch at play, "
+    "go under the harness of a car seat or near heat, that leave pins in what is tried on, or long "
+    "or loose threads inside it; and for an infant, beds and naps",
+    why="what covers a face takes the breath, what catches strangles, and a thread closes around a "
+    "finger; the cautions that are printed forbid it",
+    severity=Severity.WARNING,
+    remedy="Leave it off, or say how the child is kept safe; silence this where the words mean "
+    "something harmless",
+    needs=Needs.SOURCE,
+)
+def harmless_uses(context: Context) -> Iterator[Finding]:
+    """One finding for each use in a sentence."""
+    wearers = set(context.pattern.wearer)
+    if not {"child", "infant"} & wearers:
+        return
+    for sentence in sentences(context):
+        told = used(sentence, infants="infant" in wearers, toy=_is_toy(context))
+        for use, found in {use.name: (use, found) for use, found in told}.values():
+            yield Finding(f"`{found[0]}`: {use.harm}", sentence.place(found))
+
+
 def _of_toys(context: Context) -> Iterator[Sentence]:
     """The sentences of a pattern of a toy for a child or an infant."""
-    if not {"child", "infant"} & set(context.pattern.wearer):
-        return
-    about = f"{context.pattern.title} {context.pattern.summary}"
-    filled = any(re.search(r"\bstuffing|\bfill", each) for each in context.pattern.notions)
-    if _TOY.search(about) or filled:
+    if {"child", "infant"} & set(context.pattern.wearer) and _is_toy(context):
         yield from sentences(context)
 
 
-_WARNS = re.compile(
-    r"\b(?:not|never|no|nor|don['’]t|nothing|without|avoid|danger\w*|swallow\w*|choke\w*|would"
-    r"|should be sewn"
-    r"|must be sewn|may not|mustn['’]t|cannot|can['’]t|lest)\b",
-    re.IGNORECASE,
-)
+def _is_toy(context: Context) -> bool:
+    about = f"{context.pattern.title} {context.pattern.summary}"
+    filled = any(re.search(r"\bstuffing|\bfill", each) for each in context.pattern.notions)
+    return filled or _TOY.search(about) is not None
 
 
 def _hedged(sentence: Sentence) -> bool:
-    return sentence.supposes or _WARNS.search(sentence.words) is not None
+    return sentence.supposes or sentence.warns
 
 
 _CHILD = (
     r"(?:child(?:ren)?|kids?|toddlers?|little ones?|small ones?|sons?|daughters?|nieces?|nephews?"
-    r"|grandchild(?:ren)?|grandson|granddaughter|pupils?|schoolchild(?:ren)?|boys?|girls?|youngest)"
+    r"|grandchild(?:ren)?|grandson|granddaughter|pupils?|schoolchild(?:ren)?|boys?|girls?"
+    r"|youngest|(?:small|little) hands)"
 )
 _TURN = (
     r"(?:crank\w*|turn\w* (?:the )?(?:handle|crank|machine)|run (?:the )?machine|work (?:the "
@@ -283,4 +305,4 @@ def child_at_the_crank(context: Context) -> Iterator[Finding]:
                 break
 
 
-CHECKS = (wearer_said, threads_sewn, parts_stay_on, child_at_the_crank)
+CHECKS = (wearer_said, threads_sewn, parts_stay_on, harmless_uses, child_at_the_crank)

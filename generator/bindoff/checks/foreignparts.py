@@ -15,10 +15,16 @@ COUNT = (
     r"(?:(?:an?|the|one|two|three|four|five|six|each|some|your|both|several|a few|a dozen|a pair of"
     r"|another|\d+) )?"
 )
-SEW = r"(?:sew|tack|stitch|attach|fasten|fix|glue|stick|screw|clip|pin|rivet|tie|knot|hook)"
+SEW = r"(?:sew|tack|stitch|attach|fasten|fix|glue|stick|screw|clip|pin|rivet|tie|knot|hook|couch)"
 _LAY = (
     r"(?:pour|pack|put|add|place|tuck|slip|slide|hide|drop|fold|fit|lay|push|close|tip|dab|shake"
-    r"|scatter|press|wedge|perch|crimp|embed|enclose|seal|trap|set|insert|feed|spread|spoon|wrap|roll)"
+    r"|scatter|press|wedge|perch|crimp|embed|enclose|seal|trap|set|insert|feed|spread|spoon|wrap"
+    r"|roll"
+    r"|pop|stow|squeeze|stash|nestle|bury|conceal|poke|jam|load|mount)"
+)
+_HAMMER = (
+    r"(?:hammer|crimp|rivet|staple|nail|super ?glue|hot[- ]glue|epoxy|solder|drill|screw|bolt|melt"
+    r"|clamp|heat[- ]seal)"
 )
 
 SCENE = re.compile(
@@ -43,12 +49,18 @@ _PARTS = re.compile(
     r"|counter|chart|needle|hook|knot|ply|head|fish|boat|bird|letter|name|embroidery|cross|point"
     r"|beak|tab|underside|picot|bind-off|cast-on|cable|place|start|middle|cent(?:re|er)|width"
     r"|height|length|size|measurement|colou?r|weight|mistake|error|other|beginning|repeat|pattern"
-    r"|shaping|increase|decrease|gauge|hand|finger|ridge|rib|ribbing|stripe|picture|line|zone|raglan"
-    r"|armhole|turn|number|figure|word|date|note|crease|bulge|join|tube|spiral|purl|knit|bobble|crochet|treble"
+    r"|shaping|increase|decrease|gauge|hand|finger|ridge|rib|ribbing|stripe|picture|line|zone"
+    r"|raglan"
+    r"|armhole|handle|flag|bag|slipover|pullover|cardigan|sweater|jumper|vest|shawl|blanket|cushion"
+    r"|flower|spot|scarf|cowl|bootie|bonnet|cover|bottom|part|section|bar|link|strand|column"
+    r"|group|finger|tension"
+    r"|turn|number|figure|word|date|note|crease|bulge|join|tube|spiral|purl|knit|bobble|crochet"
+    r"|treble"
     r"|sc|dc|hdc)"
     r"(?:e?s)?"
     r"|it|them|its|this|these|those|both|all|down|up|lower|upper|lace|together|following|next"
-    r"|remaining|first|last|second|third|new|old|everything|nothing|rest|out|off|hand|right|left|wrong|foot"
+    r"|remaining|first|last|second|third|new|old|everything|nothing|rest|out|off|hand|right|left"
+    r"|wrong|foot"
     r"|feet"
 )
 _INTO = re.compile(
@@ -62,11 +74,34 @@ _FILLING = re.compile(
 )
 _CLOTH = re.compile(
     r"fabric|cotton|silk|fleece|linen|flannel|jersey|felt|lining|cloth|velvet|satin|tape|net|tulle"
-    r"|(?:whip|back|over)?stitch(?:es)?|crochet|crab|picots?|rib\w*|garter|edging|border|band|binding|sc|dc"
+    r"|(?:whip|back|over)?stitch(?:es)?|crochet|crab|picots?|rib\w*|garter|edging|border|band"
+    r"|binding|sc|dc"
     r"|embroidery",
     re.IGNORECASE,
 )
-_AT_WORK = re.compile(r"\b(?:weights?|markers?|combs?|clips?|cables?|ropes?)\b", re.IGNORECASE)
+_AT_WORK = re.compile(
+    r"\b(?:measur\w*|dry|dries|block\w*|fabric|work|weights?|markers?|combs?|clips?|cables?|ropes?)\b",
+    re.IGNORECASE,
+)
+_ABOUT_WORK = re.compile(
+    r"\b(?:charts?|photographs?|pictures?|motif|needles?|markers?|gauge|swatch|machine|floor|stairs"
+    r"|yarn|store|storage|keep the moths|measure|ruler|dry(?:ing)?|block\w*)\b",
+    re.IGNORECASE,
+)
+_WORKED = re.compile(
+    r"(?:\w+ed|sewn|knit|drawn|in|at|on|of|to|not|no|placed|made|long|short|small|large|one|as"
+    r"|where"
+    r"|never|always|last|first|done|next|the same|about|\d)\b(?! \w+ (?:grains?|stones?))"
+    r"|[^.;:!?]*\b(?:stitch(?:es)?"
+    r"|knots?|bobbles?|yarn|wool|rows?|rounds?|apart|(?-i:[A-Z]\w+))\b",
+    re.IGNORECASE,
+)
+_AT_HAND = re.compile(
+    r"\b(?:can|could|may|might|yarn|strand|tension|fingers?|thumb|working|wrong side|weave|woven"
+    r"|stitch(?:es)?|edging"
+    r"|machine|hook)\b",
+    re.IGNORECASE,
+)
 _QUANTITY = re.compile(
     r"^(?:(?:an?|the|one|two|\d+) )?(?:row|pair|bundle|set|line|bunch|dozen|few|handful|length"
     r"|piece|garland|cluster|cup|bag|spoonful)s? of ",
@@ -80,18 +115,65 @@ _PART_OF = re.compile(
 # What has been named before: nothing new is sewn on.
 _PRONOUN = re.compile(r"ones?|it|them|these|those|each|both|all|others?|everything")
 
+# How something is done, or how often.
+_HOW = re.compile(
+    r"twice|thrice|again|once|flat|well|tight|loose|close|evenly|just|also|back|more|\w+ly",
+    re.IGNORECASE,
+)
+_FEATURE = re.compile(
+    r"(?:eyes?|nose|nostrils?|mouth|smile|whiskers?|claws?|teeth)(?: (?:flat|\w+ly))?$", re.I
+)
+_IN_YARN = re.compile(
+    r"\b(?:with|in) (?:[\w-]+ ){0,3}(?:yarn|wool|thread|stitch(?:es)?|knots?|scraps?)\b"
+    r"|\b(?:with|in) (?-i:[A-Z][\w-]+)",
+    re.IGNORECASE,
+)
+_TO_SIZE = re.compile(
+    r"\b(?:measur\w*|size|shape|dimensions?|dry|dries|damp|board|mat|towel|block\w*)\b",
+    re.IGNORECASE,
+)
+_POURED = re.compile(
+    r"\b(?:water|vinegar|soap|wash|wool|yarn|salt|detergent|starch|sugar|tea|dye|stitch\w*|rows?"
+    r"|time"
+    r"|rounds?|patience)\b",
+    re.IGNORECASE,
+)
+
 _NOUNS = rf"(?P<noun>{COUNT}(?:[\w'’-]+ ){{0,3}}?[\w'’-]+)"
 _BEGIN = r"(?:^|[.,;:] |\b(?:and|then|to|or) )"
-_BEFORE = r"(?:to|on|onto|into|in|at|along|around|across|inside|behind|between|below|near|with)"
+_BEFORE = (
+    r"(?:to|on|onto|into|in|at|along|around|across|inside|behind|between|below|near|with"
+    r"|(?:down|over|up)(?= the))"
+)
 _THE_PLACE = r"(?:the|each|every|both|its|one) (?P<place>[\w-]+)"
 _HARD = (
     r"(?:glass|plastic|wooden|metal|resin|ceramic|porcelain|rubber|silicone|enamel(?:led)?|leather"
-    r"|tin|brass|copper|steel|mother-of-pearl|magnetic)"
+    r"|tin|brass|copper|steel|mother[- ]of[- ]pearl|magnetic|acrylic|perspex|vinyl|polymer clay"
+    r"|beech"
+    r"|birch|oak|china|pewter|crystal|alumini?um|chrome|horn|bone|shell|polystyrene|nickel|gilt)"
 )
 _OF_TOOLS = (
     r"needles?|hooks?|holders?|markers?|boards?|tables?|bowls?|rods?|rulers?|combs?|jars?|bags?"
     r"|yarns?|threads?|stripes?|sheen|look|gr[ea]y|blue|green|red|brown|floors?|stairs|spoons?"
-    r"|hangers?|points?|tips?|gloves?|trays?|weights?|shades?|colou?rs?|counters?|dpns?"
+    r"|hangers?|points?|tips?|gloves?|trays?|weights?|shades?|colou?rs?|counters?|dpns?|mats?|lids?"
+    r"|tubs?|box(?:es)?|racks?|frames?|benches|chairs?|blends?|mix|wools?|fib(?:re|er)s?"
+    r"|stitch(?:es)?"
+    r"|pattern|edgings?|sheets?|skeins?|tape|crochet|knitting|machines?|head|balloon|stair\w*"
+    r"|spools?"
+    r"|doors?|windows?|roofs?|boats?|hulls?"
+)
+
+_GLOWS = r"(?:glow(?:s|ing)?|lights?|shines?|blinks?|flash(?:es)?|flickers?|twinkles?|lit)(?: up)?"
+_SOUNDS = (
+    r"(?:plays|sings?|hums?|beeps?|rings?|talks?|moos?|quacks?|chirps?|growls?|whirrs?|spins?"
+    r"|vibrates?"
+    r"|speaks?|giggles?|purrs?|rattles?|squeaks?|jingles?|crackles?|tinkles?|clicks?|barks?|roars?)"
+)
+_WHEN = r"(?:when|as soon as|if|each time|every time|whenever|by)"
+_HANDLED = (
+    r"(?:press|squeez|shak|pull|push|touch|switch|tap|hug|pat|mov|wound|tip|tilt|turn it|cuddl"
+    r"|squash)"
+    r"(?:e|es|s|ed|ing)?"
 )
 
 
@@ -114,8 +196,13 @@ def foreign(words: str, parts: Set[str]) -> Iterator[tuple[str, "re.Match[str]"]
 
 def _known(found: "re.Match[str]", parts: Set[str]) -> bool:
     """Whether it ends, before any ``of`` or ``to``, in a part of the knitting or of its tools."""
-    named = re.split(r" (?:of|to) ", _QUANTITY.sub("", found["noun"].lower()))[0].split()
-    return not named or _is_part(named[-1], parts) or _PRONOUN.fullmatch(named[-1]) is not None
+    named = re.split(r" (?:of|to|facing|through) ", _QUANTITY.sub("", found["noun"].lower()))[
+        0
+    ].split()
+    while len(named) > 1 and _HOW.fullmatch(named[-1]):
+        named = named[:-1]
+    last = named[-1] if named else ""
+    return not last or named[0] == "off" or _is_part(last, parts) or bool(_PRONOUN.fullmatch(last))
 
 
 def _is_part(word: str, parts: Set[str]) -> bool:
@@ -124,7 +211,20 @@ def _is_part(word: str, parts: Set[str]) -> bool:
 
 def _sewn_well(found: "re.Match[str]", parts: Set[str]) -> bool:
     glued = re.search(r"\b(?:glue|screw|rivet)\b", found[0], re.IGNORECASE)
-    return not glued and _known(found, parts)
+    pinned = re.search(r"\bpin\b", found[0], re.IGNORECASE) and _TO_SIZE.search(found.string)
+    worked = _FEATURE.search(found["noun"]) and _IN_YARN.search(found.string)
+    return bool(pinned or worked) or (not glued and _known(found, parts))
+
+
+def _poured(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return _POURED.search(found["noun"]) is not None or _stuffing(found, parts)
+
+
+def _cut_out(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return (
+        _cloth(found, parts)
+        or re.search(r"\b(?:ball|skein|hank|cone|here|there)\b", found[0]) is not None
+    )
 
 
 def _stuffing(found: "re.Match[str]", _: Set[str]) -> bool:
@@ -147,6 +247,25 @@ def _laid_in_here(found: "re.Match[str]", parts: Set[str]) -> bool:
 
 def _cloth(found: "re.Match[str]", parts: Set[str]) -> bool:
     return _CLOTH.fullmatch(found["noun"].split()[-1]) is not None or _known(found, parts)
+
+
+def _of_a_tool(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return _of_a_place(found, parts) or _ABOUT_WORK.search(found.string) is not None
+
+
+def _of_yarn(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return (
+        _CLOTH.search(found["noun"]) is not None or _stuffing(found, parts) or _known(found, parts)
+    )
+
+
+def _made_of_work(found: "re.Match[str]", parts: Set[str]) -> bool:
+    return _WORKED.match(found["noun"]) is not None or _of_yarn(found, parts)
+
+
+def _at_hand(found: "re.Match[str]", _: Set[str]) -> bool:
+    """Yarn about a hand or a post, or the ends of the work."""
+    return _AT_HAND.search(found.string) is not None
 
 
 def _at_work(found: "re.Match[str]", _: Set[str]) -> bool:
@@ -194,8 +313,9 @@ _RULES = (
     ),
     _rule(
         "small parts",
-        r"\b(?:line|wrap|cover|trim|decorate|face|edge|garnish|adorn)\b[^.;:!?]{2,40}?\bwith"
-        rf" {_NOUNS}(?=[.,;:!?]|$)",
+        r"\b(?:line|wrap|cover|trim|decorate|face|edge|garnish|adorn|stud|encrust|dust|dot|sprinkle"
+        r"|strew|scatter|pepper|embellish|deck|bejewel)(?:s|d|ed|ded)?\b[^.;:!?]{0,40}?\bwith"
+        rf" {_NOUNS}(?=[.,;:!?]|$| (?:you|that|which|from|for)\b)",
         _cloth,
     ),
     _rule(
@@ -250,7 +370,210 @@ _RULES = (
     ),
     _rule("small parts", r"\b(?P<noun>glued (?:down|on|in|to|over|behind))\b", _never),
     _rule("small parts", rf"\b(?:suspend|hang|dangle) {_NOUNS} (?:from|at|off)\b"),
-    _rule("cords", rf"\b(?:thread|run|pull|weave|lace|pass) {_NOUNS} through\b"),
+    _rule("small parts", rf"{_BEGIN}(?P<noun>(?:{_HAMMER}|wire) (?!the clamp)[\w'’-]+)", _never),
+    _rule(
+        "small parts",
+        r"\b(?:is|are|was|were) (?P<noun>(?:hammer|crimp|rivet|staple|nail|super ?glue|solder"
+        r"|screw"
+        r"|bolt)e?d)\b",
+        _never,
+    ),
+    _rule(
+        "small parts",
+        r"\b(?P<noun>(?:hot|craft|super|textile|fabric|strong|wood)[- ]?glue|glue (?:gun|dots?"
+        r"|stick)"
+        r"|epoxy)\b",
+        _never,
+    ),
+    _rule(
+        "small parts",
+        rf"{_BEGIN}(?:push|poke|stick|drive|snap|press|force|punch|insert|jab) {_NOUNS} through\b",
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?:{SEW}|{_LAY}|snap|give|add|thread|use|make|end|top|finish|lock|cast|work|knit|hang"
+        rf"|with)\b[^.;:!?]{{0,45}}?\b(?P<noun>(?<!no ){_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)",
+        _of_a_tool,
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?P<noun>{_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)\b[^.;:!?]{{0,30}}?"
+        r"\b(?:makes?|forms?|serves?|becomes?|acts?|gives?|runs?|stands?|marks?|dangles?|locks?"
+        r"|hangs?|weigh\w*|strung|drilled)\b",
+        _of_a_tool,
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?:cut|snip|punch|carve|stamp|fashion)\b[^.;:!?]{{1,40}}?\b(?:from|out of) {_NOUNS}"
+        r"(?=[.,;:!?]|$| (?:and|with|to)\b)",
+        _cut_out,
+    ),
+    _rule(
+        "small parts",
+        r"\ban? (?:pinch|handful|spoonful|teaspoon|cup|scoop|capful|fistful|sachet|packet"
+        r"|sprinkle|sprinkling"
+        r"|dusting|pocketful) of (?P<noun>[^.;:!?,]{2,40})",
+        _poured,
+    ),
+    _rule(
+        "small parts",
+        rf"{_BEGIN}(?:sprinkle|scatter|strew|dust|dot)(?: on| over)? {_NOUNS} (?:over|on|onto"
+        rf"|across"
+        r"|along|around|in)\b",
+    ),
+    _rule(
+        "small parts",
+        r"\b(?:is|are) (?:made (?:of|from)|cut from) (?P<noun>[^.;:!?,]{2,40})",
+        _of_yarn,
+    ),
+    _rule(
+        "button cells",
+        rf"\b(?P<noun>{_GLOWS})\b[^.;:!?]{{0,50}}\b{_WHEN}\b[^.;:!?]{{0,40}}\b{_HANDLED}",
+        _never,
+    ),
+    _rule(
+        "button cells",
+        rf"\b{_HANDLED}\b[^.;:!?]{{0,50}}\b(?:and|to make"
+        rf"|so that)\b[^.;:!?]{{0,30}}\b(?P<noun>{_GLOWS})\b",
+        _never,
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?P<noun>{_SOUNDS})\b[^.;:!?]{{0,50}}\b{_WHEN}\b[^.;:!?]{{0,40}}\b{_HANDLED}",
+        _never,
+    ),
+    _rule(
+        "small parts",
+        rf"\b{_HANDLED}\b[^.;:!?]{{0,50}}\b(?:and|to make|so that|to)\b[^.;:!?]{{0,30}}"
+        rf"\b(?P<noun>{_SOUNDS}|hear)\b",
+        _never,
+    ),
+    _rule("small parts", r"\b(?P<noun>(?:in|with|of|the|wet|some) glue)\b", _never),
+    _rule(
+        "small parts",
+        r"\b(?:eyes?|nose|teeth|beak|claws?|horns?|whiskers|antennae|spines?|tusks?|ossicones)"
+        r" (?:is|are) (?P<noun>[^.;:!?,]{2,40})",
+        _made_of_work,
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?:close|fasten|shut|snap|lock|secure|clos|latch)(?:e?s|ed|ing)?\b[^.;:!?]{{1,40}}?"
+        rf"\bwith {_NOUNS}(?=[.,;:!?]|$)",
+        _cloth,
+    ),
+    _rule(
+        "small parts",
+        r"\b(?P<noun>(?:stick-on|iron-on|clip-on|press-on|glue-on) [\w-]+)\b",
+        _cloth,
+    ),
+    _rule(
+        "small parts",
+        r"\b(?P<noun>(?:wind-up|clockwork|pull-along|push-button|remote|musical|electronic)"
+        r" [\w-]+|mechanisms?)\b",
+        _of_a_place,
+    ),
+    _rule(
+        "small parts",
+        rf"\b(?P<noun>(?!needles?|hooks?|markers?|points?|colou?rs?|shades?)[\w-]+ (?:made )?of"
+        rf" (?:{_HARD}|silver|gold|wood|bone|horn))\b(?! (?:{_OF_TOOLS})\b)[^.;:!?]{{0,25}}"
+        r"(?:$|[.;:!?]|\b(?:joins?|locks?|holds?|closes?|keeps?|makes?|sits?|goes|serves?"
+        r"|fastens?|finish(?:es)?"
+        r"|sewn|tied|fixed)\b)",
+        _of_a_tool,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:hang|hung|worn|wear|carr)\w*\b[^.;:!?]{0,25}? a?round (?:the |his |her "
+        r"|its )?(?:(?:child|toddler"
+        r"|baby|wearer)['’]s )?neck(?! (?:edge|stitch|opening))|(?:wrap|go(?:es)?|wind|loop"
+        r"|pass)\w*\b[^.;:!?]{0,20}?\b(?:twice|two|three|times)\b"
+        r"[^.;:!?]{0,10}? a?round (?:the |a |its |her |his )?(?:(?:child|toddler|baby"
+        r"|wearer)['’]s )?neck"
+        r"(?! (?:edge|stitch|opening)))\b",
+        _at_hand,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:pull|draw|tighten|cinch|knot)\w*\b[^.;:!?]{0,40}?\b(?:(?:a?round|at"
+        r"|against)"
+        r" (?:the |its |her |his )?throat|a?round (?:the |its |her |his )?neck(?! (?:edge|stitch"
+        r"|opening)))"
+        r")\b",
+        _at_hand,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:ends|lacing|ties|strings|tails|reins|ribbons|cords?|laces|bows?|sash"
+        r"|streamers"
+        r"|leads?)\b[^.;:!?]{0,20}? (?:trail|drag|flutter|stream)(?:s|ing)?)\b",
+        _at_work,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:strings?|garlands?|lines?|chains?) of (?:[\w-]+ ){0,2}(?:balls|bells"
+        r"|beads|shells"
+        r"|pom-?poms|lights|flags|rings|stars|animals|birds"
+        r"|fish(?:es)?))\b[^.;:!?]{0,30}\b(?:hang|swing"
+        r"|stretch|sway|tie|dangl|loop)\w*",
+        _of_a_place,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:ends|ties|tails|strings|ribbons|streamers|plaits|braids|cords?|reins|bows?"
+        r"|straps?|sash|train|leads?)\b(?:[^.;:!?]{0,30}?\b(?:hang|trail|dangl|reach|fall|flow"
+        r"|drag)\w*)?"
+        r" (?:down )?(?:to|past|below|on|along|over|behind) (?:the |her |his |its )?(?:knees?|floor"
+        r"|ground|ankles?|toes|waist|elbows?|hips?|feet|chest|belly|hem))\b",
+        _never,
+    ),
+    _rule(
+        "cords",
+        r"\b(?:an?|one|two|half an?|\d+(?:\.\d+)?) ?(?:metres?|meters?|yards?|cm|m|in|inches|feet"
+        r"|foot)"
+        r"(?: lengths?| long)? of (?P<noun>(?:[\w-]+ ){0,2}?(?:rope|cord|chain|string|braid"
+        r"|ribbon|tape"
+        r"|elastic|twine|i-cord|plait|lace|ric-?rac|leather))\b",
+        _at_work,
+    ),
+    _rule(
+        "cords",
+        r"\b(?:add|make|work|sew|crochet|chain|leave|put|fix|attach)\b[^.;:!?]{0,15}"
+        r"\b(?P<noun>(?:hanging |hanger )?loop)\b[^.;:!?]{0,30}\b(?:neck|nape|collar|hood|wrist"
+        r"|pram"
+        r"|pushchair|buggy|peg|hook on)\b",
+        _never,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:tie|tied|ties|knot|knots|knotted|fasten|wind|wrap|loop"
+        r"|cross)\b[^.;:!?]{0,40}?"
+        r"\b(?:(?:at|behind|below|beneath|under|round|around|against) (?:the |its |her |his "
+        r"|baby['’]s )?(?:nape"
+        r"|throat|chin|neck|head|ankles?|wrists?|waist|tummy|leg|arm)|at the front|in a bow))"
+        r"(?! (?:of|edge|stitch|shaping|opening|seam|with (?:the )?yarn))\b",
+        _at_hand,
+    ),
+    _rule(
+        "cords",
+        r"\b(?:tie|knot|cross)\w* (?:the |its |both )?(?P<noun>(?:ends|corners|tails"
+        r"|points) of (?:the"
+        r"|its|her|his) (?:scarf|shawl|cape|tie|bow|ribbon|band|bib|kerchief|bandana|belt|sash|hood"
+        r"|bonnet))\b",
+        _never,
+    ),
+    _rule(
+        "cords",
+        r"\b(?P<noun>(?:loop|band|strap|cord|collar|ring)\b[^.;:!?]{0,40}\btighten(?:s|ed|ing)?)\b",
+        _at_hand,
+    ),
+    _rule("cords", rf"\b(?:thread|run|pull|weave|lace|pass|gather) {_NOUNS} through\b"),
+    _rule(
+        "cords",
+        r"\bgather(?:s|ed)?\b[^.;:!?]{1,40}?\b(?:on|with|by|over) (?P<noun>(?:[\w-]+ )?(?:tape"
+        r"|elastic"
+        r"|ribbon|cord|string|lace|braid|twine))\b",
+        _at_work,
+    ),
     _rule(
         "cords",
         rf"^\W*{_NOUNS} (?:is|are) (?:woven|threaded|run|pulled|laced|passed|drawn)"
@@ -264,7 +587,8 @@ _RULES = (
     ),
     _rule(
         "cords",
-        r"\b(?:braid|plait) (?P<noun>[^.;:!?]{0,30}\b(?:tails?|strands?|ends?|lengths?))\b",
+        r"(?<!\ba )(?<!\bthe )\b(?:braid|plait) (?P<noun>[^.;:!?]{0,30}\b(?:tails?|strands?|ends?"
+        r"|lengths?))\b",
         _at_work,
     ),
 )

@@ -10,6 +10,9 @@ yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords
 and button cells: 16 CFR 1262 and 1263, from memory. The rest: common practice, no source.
 """
 
+from functools import cache
+from pathlib import Path
+
 from bindoff import regex as re
 from bindoff.records import Record
 
@@ -56,7 +59,8 @@ CLASSES = (
         r"|(?:hooks?[ -]and[ -]loops?|loops?[ -]and[ -]hooks?|self[- ]grip\w*|touch)"
         r" (?:fasten\w+|closures?|tapes?|strips?|dots?|tabs?|patch(?:es)?|squares?|straps?|coins?)"
         r"|(?:hook|loop|sticky) (?:side|part|half|strip)s? of the (?:tape|strip|fastener)"
-        r"|split pins?|key ?rings?|D-rings?|carabiners?|grommets?|(?:swivel|trigger|snap) (?:clips?"
+        r"|(?:split|jump|curtain) ?rings?|split pins?|key ?rings?|D-rings?|carabiners?|grommets?"
+        r"|(?:swivel|trigger|snap) (?:clips?"
         r"|hooks?)"
         r"|(?:pacifier|dummy|soother|braces?|suspender|garter) (?:holder|clip|grip)s?",
         r"(?<!magnetic )(?:snaps?|clasps?)|toggles?|zips?|studs?|rivets?|buckles?|poppers?"
@@ -77,6 +81,30 @@ CLASSES = (
         rf"|(?:felt|{_MADE_OF}) (?:balls?|rings?|discs?|shapes?|letters?|figures?)",
     ),
     _class(
+        "points and small metal",
+        "small parts",
+        r"(?:drawing|hat|kilt|bobby|curling|lapel|push|tie) ?pins?|thumb[- ]?tacks?|carpet tacks?"
+        r"|(?:an?|two|three|four|a few|\d+) (?:tacks?|nails?|staples|screws?|bolts?|washers?"
+        r"|ferrules?)"
+        r"|(?:push|drive|hammer|press) (?:the )?(?:tacks?|nails?|staples)|cup hooks?|fish ?hooks?"
+        r"|skewers?"
+        r"|tooth ?picks?|cocktail sticks?|match ?sticks?|lolly sticks?|razor blades?|(?:cable"
+        r"|zip) ties?"
+        r"|clothes ?(?:pins?|pegs?)|(?:paper|bulldog|crocodile|hair|bull ?dog) ?(?:clips?|grips?"
+        r"|slides?)"
+        r"|curtain (?:rings?|hooks?|weights?)|bottle (?:caps?|tops?)|tin lids?|ferrules?"
+        r"|eyelet rings?"
+        r"|penn(?:y|ies)|[\w-]+[- ]pence(?: pieces?)?|dimes?|(?:penny|pound|cent) coins?",
+        r"washers?|dowels?|coins?|tacks|nails|staples|screws|bolts|nuts|springs?",
+    ),
+    _class(
+        "films",
+        "small parts",
+        r"(?<=inflate )(?:an?|the) balloons?|bubble ?wrap|cling ?(?:film|wrap)|bin (?:liners?"
+        r"|bags?)",
+        r"balloons?|(?:plastic|carrier|polythene|freezer|crisp|foil) (?:bags?|packets?|wrappers?)",
+    ),
+    _class(
         "feathers",
         "small parts",
         r"marabou|(?:ostrich|peacock|goose|duck|craft|real|dyed|loose) (?:feathers?|plumes?|down)"
@@ -86,13 +114,13 @@ CLASSES = (
     _class(
         "sound makers",
         "small parts",
-        r"(?:jingle|cat|sleigh|little|tiny|brass) bells?|squeakers?"
+        r"(?:jingle|cat|sleigh|little|tiny|brass|hand|door|goat) ?bells?|squeakers?"
         r"|(?:rattle|squeak\w*|jingle|sound|noise|voice|growl\w*) (?:inserts?|units?|box(?:es)?"
         r"|discs?|balls?|modules?|chips?|capsules?|makers?|elements?)"
         r"|music(?:al)?[- ]box(?:es)?|musical (?:movements?|works?)"
         r"|(?:crinkl[ey]|crinkling|crackl[ey]|crackling|rustling|noisy) (?:paper|film|foil|plastic"
         r"|cellophane|sheets?|fabric|material|inserts?)|cellophane",
-        r"bells?|chimes?|cowbells?|whistles?|clappers?|growlers?|b(?:l?eep|uzz)ers?",
+        r"bells?|chimes?|squeaks?|cowbells?|whistles?|clappers?|growlers?|b(?:l?eep|uzz)ers?",
     ),
     _class(
         "fillings",
@@ -115,23 +143,29 @@ CLASSES = (
     _class(
         "cords",
         "cords",
-        rf"draw[- ]?strings?|draw[- ]?cords?|(?:shoe|boot|skate) ?(?:laces?|strings?)|lanyards?"
+        rf"draw[- ]?strings?|draw[- ]?cords?|lass(?:o|oes|os)|nooses?|tethers?|(?<=the )reins"
+        rf"|reins of"
+        rf"|macram[eé] cords?|(?:crocheted|twisted|plaited|braided|jute|cotton|hemp) ropes?"
+        rf"|(?:shoe|boot|skate) ?(?:laces?|strings?)|lanyards?"
         rf"|leash(?:es)?|bungees?|(?<=with a )lace|{_TIE}"
         rf"|i-cords?{_EDGES}|(?:two|both|the) laces|tails? to (?:tie|knot)"
         rf"|{_OF_WEARER}(?:straps?|strings?|ties|cords?|elastic)"
         r"|straps?(?: \w+){0,2} (?:under|below|around|round|behind) (?:the|its|your)"
         r" (?:chin|neck|head)|cord (?:locks?|stoppers?)"
-        r"|(?:twisted|braided|plaited|crocheted|knotted) (?:cords?|straps?|strings?|chains?"
+        r"|(?:twisted|braided|plaited|crocheted|knotted) (?:cords?|straps?|lines?|leads?|strings?"
+        r"|chains?"
         r"|braids?)" + _EDGES + r"|(?:round|cord|hat) elastic|elastic cord|leather thongs?",
         r"cords?|ribbons?|strings?|straps?|ties|elastics?|braids?|plaits?|thongs?|streamers?"
-        r"|chains?",
+        r"|chains?(?!,? (?:slip|single|along|and slip))|twine|(?:bias|ribbon"
+        r"|twill|cotton) (?:tape|binding)|sash(?:es)?|laces|leads?|halters?|reins?",
     ),
     _class(
         "loose strands",
         "pompom",
         r"pom[- ]?po[mn]s?|(?:fur|yarn|wool|fluffy) poms?|tassels?|bobbles? of yarn"
         r"|(?:sew|tie|hang|knot|fasten|attach) (?:an?|the|two|some) bobbles?"
-        r"|(?:fluffy|furry|fur|yarn|woolly|fringed) (?:balls?|bobbles?)"
+        r"|(?:fluffy|furry|fur|yarn|woolly|fringed) (?:balls?|bobbles?|poufs?|puffs?)|(?:balls?"
+        r"|puffs?|tufts?|frills?) of (?:[\w-]+ )?(?:hair|fur|fluff|down)"
         r"|(?:faux|fake|fun|real|rabbit|fox) (?:fur|pelt)|pelts?|sheepskin|shearling"
         r"|swan['’]?s?[- ]down|fur (?:trims?|trimmings?|cuffs?|collars?|edging)"
         r"|(?:knot|loop|hook|tie|attach)(?: \w+){0,3} (?:strands|lengths|pieces|bundles)"
@@ -155,9 +189,28 @@ CLASSES = (
         r"|flash ?lights?|solar (?:cells?|panels?)"
         r"|heat(?:ing|ed) (?:pads?|elements?|wires?|inserts?|mats?)"
         r"|(?:conductive|electric\w*|light-up) (?:threads?|yarns?|wires?|inserts?|modules?)",
-        r"batter(?:y|ies)|electronics|trackers?|torch(?:es)?|bulbs?|sensors?|speakers?|transmitters?",
+        r"batter(?:y|ies)|lights(?! and)|electronics|trackers?|torch(?:es)?|bulbs?|sensors?"
+        r"|speakers?|transmitters?",
     ),
 )
+
+
+@cache
+def objects() -> tuple[HazardClass, ...]:
+    """Classes of the things in words/objects.txt."""
+    text = (Path(__file__).parent / "words" / "objects.txt").read_text(encoding="utf-8")
+    lines = (line.split("\t") for line in text.splitlines() if not line.startswith("#"))
+    return tuple(HazardClass("objects", hazard, perhaps=_spelled(words)) for hazard, words in lines)
+
+
+def _spelled(words: str) -> str:
+    return "|".join(rf"{each.replace('-', '[- ]?')}(?:e?s)?" for each in words.split())
+
+
+def things_of(*hazards: str) -> str:
+    """A regular expression for all things of these hazards, whatever a sentence does with them."""
+    return "|".join(each.things for each in CLASSES if each.hazard in hazards and each.things)
+
 
 BOUGHT = (
     r"\b(?:eyes|noses?|gems?|crystals?|jewels?|shells?|coins?|mirrors?|marbles?|acorns?|rattles?"

@@ -9,11 +9,12 @@ fabric, or left to hang. These last are likely, and not sure.
 """
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.foreignparts import COUNT, SCENE, SEW, foreign
-from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass
+from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass, objects
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Span
@@ -43,6 +44,12 @@ _NOT_A_THING = (
     r"(?!\w)"
 )
 
+_NO_OBJECT = (
+    r"(?![-–](?:free|less|shaped|like)\b)(?![- ](?:shaped|stitch(?:es)?|patterns?|yarn|cables?"
+    r"|fences?"
+    r"|players?|the|it|them|through)\b)(?!\w)"
+)
+
 # A thing that something is only likened to.
 _LIKENED = re.compile(
     r"\b(?:like|as \w+ as) (?:an?|the|some|so many|two|tiny|little)? ?(?:[\w'’-]+ ){0,2}$",
@@ -53,19 +60,29 @@ _DOUBTFUL = re.compile(
     r"elastics?|sand|straw|corn|wheat|barley|rice|seeds|grains?|pebbles|gravel", re.I
 )
 _AS_THEY_DO = re.compile(r" do(?:es)?\b")
+_IN_CHART = re.compile(
+    r"[^.;:!?]{0,40}? (?:in|on|of) (?:the )?(?:charts?|motif|picture|photograph|pattern"
+    r"|colou?rwork|grid)\b",
+    re.IGNORECASE,
+)
 _SEEMING = re.compile(r"\b(?:like|as if|as though|looks?|looked|seem\w*|remind\w*|called)\b", re.I)
 _PUT = (
     rf"(?:{SEW}|hang|dangle|add|put|insert|slip|push|hide|thread|pull|run|pass|weave|lace|draw"
     rf"|trim"
-    r"|decorate|finish|close|secure|hold|top|join|set|slide|cut|make|braid|crochet|leave|let)"
+    r"|decorate|finish|close|secure|hold|top|join|set|slide|cut|make|give|braid|crochet|leave|let"
+    r"|loop|wind|wrap|buckle|plait|twist)"
 )
 _CLAUSE = r"(?:if|when|so|that|which|who|until|where|because|than|while)"
 _PUT_ON = re.compile(
     rf"\b{_PUT}(?:s|es|ed|n|ing)?\b(?:(?!\b{_CLAUSE}\b)[^.;:!?]){{0,45}}$", re.IGNORECASE
 )
-_WITH_ONE = re.compile(rf"\b(?:with|by) {COUNT}(?:[\w'’-]+ ){{0,2}}$", re.IGNORECASE)
+_WITH_ONE = re.compile(
+    rf"\b(?:with|by|(?:tail|mane|hair|whiskers|made|wig) of) {COUNT}(?:[\w'’-]+ ){{0,2}}$",
+    re.IGNORECASE,
+)
 _IN_USE = re.compile(
-    r" (?:goes|go|runs?|pass(?:es)?|hangs?|holds?|closes?|keeps?|fits?|sits?|is|are)"
+    r"(?: of (?:[\w'’-]+ ){0,3}[\w'’-]+)? (?:goes|go|runs?|pass(?:es)?|hangs?|holds?|closes?"
+    r"|keeps?|fits?|sits?|is|are)"
     r" (?:round|around|through|under|behind|inside|it|them|the|sewn|tied|knotted|glued|fixed"
     r"|attached)\b",
     re.IGNORECASE,
@@ -74,7 +91,9 @@ _AS_VERB = re.compile(r"(?:\b(?:to|you|we|they|will|can|may|must|rounds|rows)|^\
 
 # A tool, or something done at a machine, with yarn or while drying.
 _TOOL = re.compile(
-    r"\bneedles?\b(?! (?:felted))|\bholds?\b(?! (?:about )?\d)|\bholding\b|\bheld\b"
+    r"\bneedles?\b(?! (?:felted))|\b(?:holds?(?! (?:about )?\d)|holding|held)\b"
+    r"(?=[^.;:!?]*\b(?:stitch(?:es)?|sts|loops?|shape|width|place|rows?|rounds?)\b)"
+    r"|\b(?:stitch(?:es)?|sts|loops?|yarns?)\b[^.;:!?]*\b(?:holds?|holding|held)\b"
     r"|\bholders?\b|\blifelines?\b"
     r"|\bwaste\b|\bprovisional\b|\bmarkers?\b|\bflexible\b|\bmachine\b|\btable\b",
     re.IGNORECASE,
@@ -98,7 +117,12 @@ _LOOSE = re.compile(
     re.IGNORECASE,
 )
 _LENGTHS = re.compile(
-    r"\b(?:lengths?|chains?) of (?:chain|ribbon|cord|\d)|\bchain stitch, \d", re.IGNORECASE
+    r"\b(?:lengths?|chains?) of (?:chain|ribbon|cord|\d+ ?(?:cm|in|mm|m)\b)"
+    r"|\bchains? of \d+\b(?=[^.;!?]*\b(?:through|tie[ds]?|knot\w*|bow|each|hang\w*)\b)"
+    r"|\b(?:cords?|bands?|ties|braids?|straps?|ropes?|strings?|ribbons?|plaits?|laces?"
+    r"|tapes?) of (?:about )?"
+    r"\d+ ?(?:cm|inch(?:es)?|in|m)\b|\bchain stitch, \d",
+    re.IGNORECASE,
 )
 
 # Only for those who are old enough.
@@ -115,7 +139,20 @@ _NAMED = re.compile(
 _HEADINGS = re.compile(
     r"(?:(?<![\w-])[\w-]+ )?(?:ties?|cords?|strings|chin straps?)", re.IGNORECASE
 )
+_STITCHES_ON = re.compile(
+    r"\b(?:stitches|sts|loops)\b[^.;:!?]{0,25} (?:on|onto|to) (?:an?|the) (?:[\w-]+ )?$",
+    re.IGNORECASE,
+)
 _SENTENCE = re.compile(r"[^.;!?]+(?:\.(?=\d)[^.;!?]*)*[.;!?]?")
+# What has the name of an object, or is an object of the trade or of the workplace.
+_OF_WORK = re.compile(
+    r"\b(?:block\w*|dr(?:y|ies|ied|ying)|projector|post|mail|website|download|scale|weigh(?:ed"
+    r"|ing)?|colou?r\w*|shades?|hues?|gr[ea]ys?|greens?|blues?|whites?|browns?|reds?|yellows?"
+    r"|dye\w*"
+    r"|charts?|motifs?|call(?:s|ed)?|name[sd]?|nick\w+|yarn|wools?|stitch(?:es)?|repeats?|needles?"
+    r"|gauge|swatch|markers?|row counter|photograph)\b",
+    re.IGNORECASE,
+)
 _BEADS = re.compile(r"\b(?:pb|slb|place bead)\b")
 
 
@@ -134,6 +171,11 @@ _SURE = _of_classes(lambda each: each.things, r"(?![-–](?:free|less)\b)(?!\w)"
 _LIKELY = _of_classes(lambda each: each.perhaps, _NOT_A_THING)
 
 
+@cache
+def _objects() -> tuple[tuple[str, "re.Pattern[str]"], ...]:
+    return tuple((each.hazard, _compiled(each.perhaps, _NO_OBJECT)) for each in objects())
+
+
 def told(context: Context) -> Iterator[Told]:
     """Every hazard that the source tells of: in its steps, then in its texts in their order."""
     for title, by, place in tied_tops(context):
@@ -143,7 +185,7 @@ def told(context: Context) -> Iterator[Told]:
         word.lower()
         for piece in context.pattern.pieces.values()
         for word in re.findall(r"[\w'’-]+", piece.title)
-    }
+    } | {word.lower() for size in context.pattern.sizes for word in re.findall(r"[\w'’-]+", size)}
     for prose in context.prose:
         if prose.kind in (TextUse.ALT, TextUse.GAUGE) or prose.path[:1] == ("tools",):
             continue
@@ -202,6 +244,15 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]", parts: frozenset[str])
             worn = listed or (put and not _pictured(words, found, parts))
             if worn and not _harmless(words, found, hazard, tool):
                 yield of(hazard, *found.span(), sure=not _DOUBTFUL.fullmatch(found[0]))
+    for hazard, pattern in _objects() if not listed and not _OF_WORK.search(words) else ():
+        for found in pattern.finditer(words):
+            if (
+                found[0].lower() not in parts
+                and not _AS_VERB.search(words[: found.start()])
+                and not _pictured(words, found, parts)
+                and not _harmless(words, found, hazard, tool)
+            ):
+                yield of(hazard, *found.span(), sure=False)
     if listed:
         for found in _BOUGHT.finditer(words):
             yield of("small parts", *found.span())
@@ -220,6 +271,8 @@ def _harmless(words: str, found: "re.Match[str]", hazard: str, tool: bool) -> bo
         return True
     if "elastic" in found[0].lower() and _SPRINGY.search(words[: found.start()]):
         return True
+    if hazard == "cords" and _STITCHES_ON.search(words[: found.start()]):
+        return True
     pinned = "pin" in found[0].lower()
     if tool and (hazard == "cords" or pinned or hazard == "button cells"):
         return True
@@ -233,10 +286,14 @@ def _pictured(words: str, found: "re.Match[str]", parts: frozenset[str]) -> bool
     is put on.
     """
     before = words[: found.start()]
+    if _IN_CHART.match(words, found.end()) and not _is_put(before):
+        return True
     if _LIKENED.search(before) or _AS_THEY_DO.match(words, found.end()):
         return True
     scene = {word.lower() for word in SCENE.findall(words)} - parts
-    return bool(scene) and (not _is_put(before) or _SEEMING.search(before) is not None)
+    return bool(scene) and (
+        not _is_put(words[: found.end()]) or _SEEMING.search(before) is not None
+    )
 
 
 def _is_put(before: str) -> bool:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.hazarduses import SAFE_SLEEP, SLEEPS
 from bindoff.checks.hazardwords import Told, told
 from bindoff.diagnostics import Severity
 from bindoff.source.denials import left_off
@@ -23,23 +24,6 @@ FREE_END_MM = 75.0
 _AT_NECK = re.compile(
     r"\b(?:neck\w*|hood\w*|chin|throat|collars?|ear[- ]?flaps?|bonnets?)\b",
     re.IGNORECASE,
-)
-# A piece that is laid over a baby who sleeps, or worn in bed.
-_ASLEEP = re.compile(
-    r"\bsleeping (?:baby|infant|newborn|child)\b"
-    r"|\b(?:baby|infant|newborn|child)\b(?:(?!\b(?:never|not|no|until)\b|n['’]t\b)[^.;,:!?]){0,40}"
-    r"\b(?:sleeps?|is asleep)\b"
-    r"|\b(?:cots?|cribs?|cradles?|bassinets?|bed)\b[^.;:!?]{0,20}\b(?:at|by|for|all|through the|"
-    r"during the) night\b"
-    r"|\bsleeps?(?: \w+)? (?:in|under|on|with) (?:it|this|them|the (?:blanket|bonnet|hat|toy))\b"
-    r"|\b(?:at|for|by) (?:bedtime|nap ?times?|naps|the night)\b"
-    r"|\b(?:to|for) sleep(?:ing)? (?:in|under)\b|\bovernight\b"
-    r"|\b(?:warm|keeps?|kept|cosy|cozy|snug|worn|wears?|covers?)\b[^.;!?]{0,40}"
-    r"\b(?:all|at|by|every|through the|during the) night\b",
-    re.IGNORECASE,
-)
-_TAKEN_OFF = re.compile(
-    r"\b(?:off|away|remove\w*|before|until|awake)\b|\bonce\b|\bas soon as\b", re.IGNORECASE
 )
 _LENGTH = re.compile(
     r"(?<![\w./])(\d+(?:\.\d+)?|\d+ ?[½¼¾])[ -]?(mm|cm|inch(?:es)?|in)\b", re.IGNORECASE
@@ -219,7 +203,7 @@ def _asleep(context: Context) -> Iterator[Told]:
             continue
         for sentence in _SENTENCE.finditer(prose.text):
             words = sentence[0]
-            found = None if _TAKEN_OFF.search(words) else _ASLEEP.search(words)
+            found = None if SAFE_SLEEP.search(words) else SLEEPS.search(words)
             if found and not left_off(words[: found.start()], ""):
                 start = sentence.start()
                 place = prose.place(start + found.start(), start + found.end())

@@ -24,6 +24,11 @@ _SUPPOSED = re.compile(
     r"|or else)\b",
     re.IGNORECASE,
 )
+_WARNED = re.compile(
+    r"\b(?:never|not|no|nor|nothing|without|avoid|unsuitable|unsafe|keep [^.;:]{0,30}away|danger\w*"
+    r"|swallow\w*|choke\w*|would|(?:should|must) be sewn|cannot|lest)\b|n['’]t\b",
+    re.IGNORECASE,
+)
 
 
 _GOES_ON = re.compile(
@@ -43,6 +48,11 @@ class Sentence(Record):
     def supposes(self) -> bool:
         """Whether it tells what may be, or what else may be done."""
         return _SUPPOSED.search(self.words) is not None
+
+    @property
+    def warns(self) -> bool:
+        """Whether it speaks against something, or tells the harm of it."""
+        return _WARNED.search(self.words) is not None
 
     @property
     def plainly(self) -> "Sentence | None":

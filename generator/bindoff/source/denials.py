@@ -28,8 +28,9 @@ _HARMS = re.compile(
     re.IGNORECASE,
 )
 _AFTER = re.compile(
-    r"^[^.;:!?]{0,40}\b(?:(?:is|are|be) (?:left (?:off|out)|omitted|not)|isn['’]t|aren['’]t"
-    r"|(?:must|should|may|can) not|(?:must|should)n['’]t|can['’]t|cannot|have no place)\b",
+    r"^(?:(?!\bso\b)[^.;:!?]){0,40}\b(?:(?:is|are|be) (?:left (?:off|out)|omitted|not)|isn['’]t"
+    r"|aren['’]t|(?:must|should|may|can) not|(?:must|should)n['’]t|can['’]t|cannot"
+    r"|have no place)\b",
     re.IGNORECASE,
 )
 

@@ -1,0 +1,614 @@
+"""Sentences of patterns for babies and children, to measure what the checks hear.
+
+In ``SENTENCES`` a line that begins with ``!`` has a hazard that is heard, one with ``?`` a hazard
+that is not, and one with ``.`` is harmless, often in the same words. Invented, sixty hazards and
+forty harmless ones at a time, each list before the checks were run on it; its misses were then
+mended by class. How many of a list were heard at its first run, and before any of the mends:
+
+    list      1   2   3   4   5   6
+    first    20  28  39  43  32  33 of 60
+    before   20  18  25  27  18  14
+    left alone at first 39 40 37 36 39 40 of 40
+"""
+
+SENTENCES = """
+! Loop the finished strap twice round the cot rail so that the sheep swings above the mattress.
+! Bring the balaclava up until only the lashes show.
+! Tuck it round your sleeping newborn, right up to the ears.
+! It is thick enough to wear in the booster seat on frosty mornings.
+! Hammer an eyelet through each corner.
+! Thread macramé cord between the mitts, about 90 cm.
+! Drop a ten-pence piece into each corner of the hem so that it hangs well.
+! Snip whiskers from brush bristles and poke them through the cheeks.
+! Superglue the nostrils in place.
+! Give the dragon a row of acrylic spikes down its back.
+! Gather the neck opening on bias tape and tie the ends at the front.
+! Leave a few pins in until the child has tried it on.
+! Draw the collar over the mouth on windy days.
+! The hood falls well over the face and keeps the light out at nap time.
+! Lay the lamb beside him in the bassinet.
+! Spread it over the car seat, over head and handle, when it rains.
+! Wear the scarf on the slide and the swings; it will not come undone.
+! Knot the ends of the scarf behind so that it can't slip off.
+! Embroider the mouth, then push split peas of resin into the wool for eyes.
+! A gumdrop of hot glue keeps each googly in place.
+! Snap the plastic shank through the ear and lock the washer behind.
+? The antennae are florist's stems wound with yarn.
+! Close the wrist with a cable tie under the fold.
+! Pop a squeaky disc in before you shut the seam.
+! Sew the teething ring of beech to the left ear.
+! Seven wooden rounds, drilled and strung, make the belly of the caterpillar.
+! Stuff lightly, leaving a pinch of gravel at the bottom for weight.
+! Fasten her cardigan at the throat with great-grandmother's hatpin.
+! Work a chain of 70 with the hook and thread it through the brim.
+! The tail is a shoelace covered in single crochet.
+! Tie the bib in a firm bow at the nape.
+! Twist four strands until they kink, fold, and knot: you have a tie for each side.
+! Leave the ends of the bow hanging to the knees.
+! Attach the toy to the pushchair by a metre of crocheted rope.
+! Sew the pull tab, a bright acorn, to the slider.
+! A disc of tin behind the star lets it stick to the fridge magnet inside.
+! Slide the little lamp and its cell into the pocket of the pumpkin.
+! The lantern glows when the pea bulb in its roof is pressed.
+! Sprinkle with mica for frost.
+! Scatter diamanté over the bodice.
+! Use the mitts as pot grabbers for your little cook.
+! Warm the wheat bag in the microwave and slip it into the tummy.
+! Dry the booties on the stove rail while baby wears the other pair.
+! The inside has long floats, but small fingers will not mind.
+! Leave the tails of the colour changes loose inside the mitten.
+! Brush the mohair until it sheds a soft cloud around the baby's face.
+! The bobble on the point is only tied on, so you can swap it.
+! Each petal lifts off by its press fastening.
+! Add a loop at the back of the neck, large enough to go over a hook or a head.
+! Make a lasso of i-cord for the cowboy.
+! Let the reins trail to the floor.
+! The mask has two small slits for the eyes and none for the mouth.
+! The cocoon closes over the shoulders so that the arms stay in.
+! A weighted hem keeps the blanket where you put it.
+! Line the basket with it and let him sleep there.
+! Thread a hoop of wire through the brim so that it keeps its shape.
+! Screw cup hooks into the crossbar and hang the fishes above the changing table.
+! Decorate with the tiniest clothespins you can find.
+! Cut teeth from a yoghurt pot and stitch them into the jaw.
+. Loop the yarn twice round your finger before you pull.
+. Bring the working yarn up until it meets the last stitch.
+. Tuck the end into the seam, right up to the corner.
+. The ribbing is thick enough for frosty mornings.
+. Work an eyelet in each corner.
+. Thread the tail between the two layers, about 5 cm.
+. Drop the next stitch and let it run down to the rib.
+. Snip the tails and poke them through to the inside.
+. Place the marker in the nostril stitch of the chart.
+. A row of acrylic yarn tells you where the life line goes.
+. Gather the neck stitches on a spare needle.
+. Leave the pins in until the wool is dry.
+. Draw the yarn over the needle and through both loops.
+. The hood is worked after the face edging.
+. Lay the sleeve beside the body and compare their lengths.
+. Spread it flat, wrong side up, when it dries.
+. The stitches will not come undone if you slide them on a thread.
+. Knot nothing: weave the ends in behind.
+. The mouth of the fish is two purl stitches.
+. A drop of wool wash is plenty.
+. Snap the counter on after every repeat.
+. The stem stitch outlines the wave.
+. Close the wrist by working every second round k2tog.
+. Pop the stitches on waste yarn before you shut the heel.
+. The ring of purl stitches marks where the ear begins.
+. Seven rounds make the belly of the wave.
+. Stuff firmly, and leave no hollow at the bottom.
+. Fasten her cuff with a row of slip stitches.
+. Chain 3, turn, and work a double crochet in each stitch.
+. The tail is worked flat from the tip.
+. Twist the two yarns once at every fifth stitch.
+. Leave the edge of the bow in stockinette.
+. The scarf is a metre long after washing.
+. The slider on the photograph is the harbour crane.
+. A disc of eight stitches begins the crown.
+. The little lamp in the chart is worked in Chalk.
+. Long floats are caught at every third stitch, so small fingers find no loop.
+. Take it off before the child sleeps, and keep it out of the cot.
+. Do not put the baby in a car seat with it on.
+. Nothing is tied, buttoned or threaded: it pulls on.
+! A coil of garden wire gives the snail's horns their curl.
+! Stitch the bib to the collar with two mussel shells.
+! Hide a jingling ball in the toe.
+! Plug the end of each leg with a wine cork.
+! Close the opening with a row of toggles carved from driftwood.
+! Bend two hairpins into the antennae.
+! Finish the wand with a cone of tinfoil.
+! Fill the little sack under the lamb with coffee beans.
+? Work a loop of 25 stitches at the crown so that it hangs from the door knob.
+! The bonnet fastens under the jaw with a long braid.
+! A string of felt balls swings across the pram.
+! Knit the mobile's five fish and hang them on thread above the cot.
+! Wind the ties twice around the ankles and make a firm bow.
+! The scarf closes itself by a slot; pull it snug around the throat.
+! A length of fishing net makes the mermaid's hair.
+! Use thumbtacks to fix the wings to the body.
+! Prick the eyes in with two black-headed pins and leave them there.
+? Slip the hood down to the chin when it snows.
+! Knit it long enough to draw up over nose and ears.
+! She may sleep through a whole flight with the blanket round her head.
+! Place the owl at the foot of the crib as a guard.
+! The pod snugs a newborn from toes to chin for the night.
+! Keeps baby toasty in the infant carrier on the back seat.
+! The harness goes over the top of the jacket.
+! The poncho slips on over the straps of the car seat.
+! The cape is made for riding a balance bike; its ties knot at the throat.
+! Warm the owl on the oven door before bedtime.
+! The mitts double as grill gloves for a small helper.
+! Tuck a hand warmer into each pocket.
+! The snow globe lights when you tip it.
+! Its cheeks glow: there is a diode under each.
+! A hearing-aid cell keeps the firefly glowing for a week.
+! Squeeze the paw and the bear growls.
+! The heart beats with a wind-up movement.
+! Shake the bottle tops in its belly and hear the sea.
+! Tie on three keys from your drawer.
+! A curtain ring serves as a handle for small fists.
+! Sew a zip pull shaped like an anchor to the top.
+! Each scale of the fish is a sequin caught with one stitch.
+! Powder the wings with gold glitter while the glue is wet.
+! Dab nail varnish on the eyes to make them shine.
+! The nose is a polished cherry stone.
+! Twist pipe cleaners together for the legs of the spider.
+? Punch holes in the leather soles and lace them on.
+! Rivets hold the tab of the shoe.
+! Press the eyelet halves together with the pliers.
+! The ears pull off so that they can be washed.
+? Leave the yarn ends as whiskers, ten centimetres each.
+! The inside of the mitten is a net of loops up to nine stitches long.
+! A weighted tail keeps the sea horse upright.
+! Its ruff of ostrich tickles the chin.
+! The chain from mitten to mitten runs behind the neck.
+! Bind the wrists with rubber bands so that the mittens stay on.
+! The lacing criss-crosses up the back and the ends trail like ribbons of weed.
+! Hook the toy to the seat with a karabiner.
+! Plait the hair from thirty strands and leave it hip long.
+! A necklace of acorn cups goes with the crown.
+! Hold the leaves on with a dressmaker's pin.
+! Pour dried maize into a sock and knot it in.
+? A snap ring of steel joins the two clouds.
+. A coil of yarn lies at your feet; wind it into a ball.
+. The collar is stitched to the neck with two strands.
+. Hide the tail in the toe.
+. Plug away at the plain rounds.
+. The opening closes with a row of slip stitches.
+. Bend the needle's cable a little to join the round.
+. Finish the crown with a cone of decreases.
+. Fill the leg firmly with wool.
+. Work a loop of 25 stitches on the circular needle.
+. The bonnet ends under the jaw with a deep rib.
+. A line of felt-like garter stitch runs across the front.
+. Knit the five fish of the chart above the rib.
+. Wind the yarn twice around the needle.
+. The scarf is blocked to a metre and a half.
+. A length of yarn makes the provisional edge.
+. Pin the wings to the body, sew them on, and take the pins out.
+. Slip the stitches down to the tip of the needle.
+. Knit until it is long enough to reach the shoulder.
+. The blanket is not for the crib: spread it on the floor.
+. Place the owl chart at the middle of the front.
+. Measure from toes to chin for the length.
+. Take the jacket off before you buckle the car seat.
+. The back is worked like the front up to the straps.
+. The cape of the lighthouse is drawn in the chart.
+. Dry it away from the oven.
+. The mitts match the gloves of the same set.
+. Tuck the cast-on tail into the fold.
+. The snow in the chart is worked in duplicate stitch.
+. The cheeks are embroidered in satin stitch.
+. Keep the yarn cell of your project bag closed.
+. Squeeze the water out in a towel.
+. The heart begins in row 9.
+. Tie on the new yarn at the edge.
+. The curtain of lace falls from the yoke.
+. Each scale of the fish is one repeat of 6 stitches.
+. The nose is three satin stitches.
+. Twist the yarns together at the change.
+. The eyelet round lets the fabric breathe.
+. Work the two halves of the front together again.
+. Leave a yarn end of ten centimetres and weave it in.
+! Two halves of a walnut shell make the turtle's back.
+! Sew a spare coat toggle to the tip of each ear.
+! Screw the joints of the bear together with the discs and split pins supplied.
+! For the eyes choose the smallest pebbles you can find and glue them on.
+! Let the mane hang loose; it is fun to comb.
+! The collar ties with two lengths of braid, each as long as your arm.
+! A little handbell in the belly tells you where he is crawling.
+! Cut a whistle from bamboo and tie it to the pocket.
+! Stitch the dummy to the rabbit's paw with a short tape.
+! The drawn-up hood closes until nothing but the nose is left.
+! It covers the whole carrycot, hood and all, like a tent.
+? Wrap him tightly, arms and all, before you lay him down.
+! It is the perfect comforter for the cot.
+! Bunch it under the baby's head as a pillow.
+! Fix the row of ducks between the bars of the crib with elastic.
+! A nursing cover that also goes over the car seat.
+! Warm under the straps of the bicycle trailer.
+! Choose the extra long version: it wraps three times round a toddler's neck.
+! Thread the mittens on a cord that goes through both sleeves and behind the neck.
+! A belt of plaited yarn with ends to the ankle.
+! Sew a length of elastic to each side so that the crown stays under the chin.
+? Use the loose end as a leading rein.
+! A fold-over band with a sliding knot keeps the purse round the neck.
+! Roll the hat down over the eyes for hide-and-seek.
+! The pirate's patch sits on one eye, with a ribbon round the head.
+! Make the beard long enough to hide the mouth.
+! Push the pin of the badge through both layers.
+! Whittle two pegs and poke them in for tusks.
+! Keep the shape with a circle of bamboo cane.
+! Use split rings to join the links.
+! The spines of the hedgehog are cut from straws.
+! Line the wing with a crisp bag so that it rustles.
+! For a bumpy ride put three marbles in the barrel.
+! A teaspoon of poppy seeds in the tip gives it a soft hiss.
+! The rattle is an empty pill bottle with beans inside.
+? Hide a tile of the finder's tag in the seam so that you never lose it.
+! Fit two AAA cells in the pouch.
+! The tail wags by a little motor.
+! Slide the musical movement between the layers of stuffing.
+! The fish cling to the rod by a bar magnet in the mouth.
+! Put a steel disc in the fish so that the rod pulls it up.
+! Coat the toes with liquid latex for grip.
+! Brush the petals with varnish.
+! Stick the felt spots on with craft glue.
+! Finish with a sprinkling of sequins.
+! Sew the eyes on by a single thread so that they wobble.
+? The hat of the snowman is loose and can be taken off to play.
+! The buttons are only for show; a stitch or two will do.
+! Leave long tails inside the toe; nobody sees them.
+! The strands cross ten stitches inside the glove, and that is fine.
+! Loop the fringe through every edge stitch, twenty centimetres long.
+! Trim the bonnet with a frill of goose down.
+! Top it with a ball of rabbit hair.
+! A cluster of cherries, each on its own stalk of cord, hangs from the brim.
+! Small hands can lift hot saucepans with it.
+! Fill with cherry stones; two minutes in the microwave make a bed warmer.
+! Hang the socks over the fireguard while the logs burn.
+! It looks sweetest with great-aunt's cameo at the throat.
+? The clasp of an old handbag closes the purse.
+! An egg of wood goes inside so that it keeps upright.
+. Two halves of the back are joined with mattress stitch.
+. Sew the tip of each ear to the head.
+. Join the pieces with slip stitches.
+. For the eyes work two small bobbles in Ink.
+. Let the fabric hang loose while you measure.
+. The collar is folded in half and sewn down.
+. A little purl ridge tells you where to fold.
+. Cut the yarn and tie it to the next.
+. Stitch the ear to the rabbit's head with a short seam.
+. The drawn-up stitches close the crown until nothing is left on the needle.
+. It covers the hands, thumbs and all.
+. Wrap the stitch tightly before you turn.
+. It is the perfect gauge for the mittens.
+. Measure under the arm for the length of the sleeve.
+. Work the row of ducks between the two stripes.
+. Take it off in the car seat.
+. Work the straps of the dungarees in garter stitch.
+. Choose the longer cable; it goes three times round the crown.
+. Put the sleeve stitches on a cord and work the body.
+. A belt of purl stitches runs around the waist.
+. Sew a side seam on each side up to the underarm.
+. Weave in the loose end on the wrong side.
+. A fold line with slipped stitches keeps the hem flat.
+. Turn the hat inside out and weave in the ends.
+. The patch sits on one elbow.
+. Make the rib long enough to turn up.
+. Push the needle through both layers.
+. Work two k1, p1 pegs of rib at the edge.
+. Keep the shape with a firm cast-on.
+. The rings of purl stitches join at the seam.
+. The spines of the hedgehog are loop stitches, each knotted fast.
+. Line up the wing with the shoulder and sew it on all around.
+. For a smooth round move three stitches to the next needle.
+. A teaspoon of wool wash is enough.
+. The tail is stuffed with wool and sewn on firmly.
+. The steel needles make a tight fabric.
+. Brush the loose fluff off the fabric.
+. Sew the eyes with black yarn so that they cannot come off.
+. The hat of the snowman is sewn on all around.
+. Hang the socks over the line to dry.
+! Finish the pixie cap with a felt acorn that swings from its point.
+! Attach the ladybird bead to the slider of the sleeping bag.
+! Before stuffing, drop a small maraca egg into the tummy.
+! Fasten each strap of the romper with a wooden half-ball and a loop.
+! The wolf's teeth are white rice grains set in glue.
+! Lace the moccasins with a suede thong, leaving 20 cm to tie.
+! Let the satin streamers of the garland drift over the cradle.
+! Sew a small tin star, the kind used on wrapping paper, to the breast.
+! Slip a slice of dowel into the neck to keep the head up.
+! The giraffe's ossicones are matchsticks wound with wool.
+! Sew on googly pupils that roll.
+! For the sound of the sea, tuck a sheet of baking foil into each fin.
+! The purse snaps shut with a kiss-lock frame.
+! A leather tab with a hammered stud closes the boot.
+! Make a necklace of knotted cord to hold the mittens while she plays.
+! Cut the drawcord generously, so that the bow can be tied twice.
+! Pull the cord tight under the chin until the hood hugs the face.
+! When it is windy the tube can be pulled up over mouth and nose.
+? The visor droops until the child looks through the openwork.
+! A cosy nest for the pram, with soft sides to lean the head against.
+! Lay the finished pillow under his head in the bassinet.
+! Safe in the cot all night with its ribbon tags to chew.
+! Keep this hat on for the trip home from hospital in the car seat.
+! The bunting of fox tails wears out slowly if you buckle it in over the clothes.
+? Slides and ladders are no trouble with this long-tailed hat.
+! A scarf that ties in a bow looks dashing on the tricycle.
+! Tie the reins round your toddler's chest and hold the other end.
+! Sew the magnet pair into the mitten cuffs so they snap together.
+! A button battery runs the lighted nose for an hour.
+! The unicorn's horn sparkles with micro lights.
+! Add a buzzer from the hobby shop that honks when squeezed.
+! Use a felting needle, left in the core, as the spine.
+! Let small fingers poke the darning needle through; it is good practice.
+! The floats behind the motif are up to twelve stitches long.
+! Leave the ends inside the bootie untrimmed.
+! Comb out the angora until fibres fly around the cot.
+? Attach the flowers with a single knot so they are quick to swap.
+! The ears are held by snaps and come off for washing.
+! Sew the eyes loosely for a funny look.
+! Stitch a hanging loop of 30 cm to the back of the collar.
+! Trim the cape with maribou and a glass clasp.
+! A tassel of embroidery floss on every corner gives the quilt its charm.
+! Use the cover as a tea towel and pot mat in one.
+! Put the filled sack in the oven for ten minutes and tuck it in with the child.
+! The crown holds its points by florist wire, bent over at the ends.
+! Shape the brim with a bicycle spoke.
+! Glue a felt circle over the washer and nut.
+! Poke the shank through the fabric and snap the lock washer home.
+! Hang the moon on nylon thread over the changing mat.
+! String the wooden letters of the name on elastic and tie it across the pram.
+! Finish the bonnet with broad silk bands to tie in a bow below the ear.
+! Weigh down the frog with buckshot.
+! Stuff the cat with catnip and a plastic ball.
+! The fisherman's line is a length of twine with a bent paper clip.
+? A pair of old shirt studs makes the eyes.
+! Gild the wings with metal leaf.
+! Bind the toe with a twist tie until it keeps its shape.
+! Add a jingle ring to the ear.
+! For the hedgehog's nose take a bramble bead.
+! A clothes-line of little socks hangs in the crib.
+. Finish the pixie cap with a point of four stitches.
+. Attach the sleeve to the armhole of the sleeping suit by mattress stitch.
+. Before stuffing, turn the tummy right side out.
+. Fasten off each strap of the romper on the wrong side.
+. The teeth of the wolf are worked in white satin stitch.
+. Lace stitch and rib alternate, leaving 20 cm for the cuff.
+. Let the fabric drift over the board as it dries.
+. Sew the small star to the breast with its own tail.
+. Slip the first stitch of the neck to keep the edge neat.
+. The giraffe's spots are worked in intarsia.
+. Roll the edge once and sew it down.
+. For the sound fit of the cuff, tuck the hem and sew it.
+. The purse folds shut with a flap of garter stitch.
+. Work the tab in moss stitch to close the boot.
+. Make a chain of knots in the mind: knit, purl, knit.
+. Cut the yarn generously, so that the seam can be sewn with it.
+. Pull the tail tight until the crown closes.
+. When it is washed the tube can be pulled into shape.
+. The visor is worked in short rows.
+. A cosy rib for the wrist, with soft edges.
+. Lay the finished pieces under a damp towel.
+. Keep out of the cot: it is a toy for the day.
+. Take this hat off in the car seat.
+. Slide the stitches and turn the ladder of loose stitches with a hook.
+. A scarf stitch that lies flat looks dashing in two colours.
+. Tie the new yarn round the old and work on.
+. Sew the pair of cuffs so they match.
+. A ball of 50 g runs to the second cuff.
+. The unicorn's mane is worked in loop stitch and sewn down.
+. Use a tapestry needle to hide the end in the core.
+. Keep the darning needle away from small fingers.
+. The floats behind the motif are never longer than four stitches.
+. Trim the ends inside the bootie after weaving them in.
+. Brush the fibres before you wind the ball.
+. Attach the flowers with small stitches all around.
+. The ears are sewn on twice.
+. Sew the eyes flat with Ink.
+. Stitch the hem to the back of the collar.
+. A tassel of foam tops each wave of the chart.
+. Shape the brim with short rows.
+! Close each cheek pouch with a hidden snap tape.
+! Set a porcelain doll's face into the opening of the hood.
+! The pocket holds a real sand timer, sewn in for good.
+! Wire the wings so that they can be posed.
+! Couch a gold chain around the hem of the cape.
+! For a baby's first Christmas, add three brass jinglers to the cuff.
+! Cover the lid of a jam jar and sew it in as a base.
+! The lion's mane is made of raffia loops.
+? Give her a fringe of real hair.
+! Fill the base of the penguin with fish-tank gravel in a stocking.
+? A beanbag bottom of dried pulses keeps the owl upright.
+! Sew the end of the leash to the penguin and the other to the buggy.
+! Twist a cord of 120 cm for carrying the drum around the neck.
+! The hood is gathered with shirring elastic and a toggle.
+? Work two long bands at the earflaps that can be knotted beneath the chin.
+! Turn the collar up to the eyes against the cold.
+! When your baby nods off in it, fold the flap across his cheeks.
+! Drape it over the sunny side of the stroller while he naps.
+! A sleepy friend for the crib corner.
+! For winter drives, zip the bunting over the five-point belt.
+! Wear the poncho on the climbing wall.
+! Their mothers let them go down the slide with the long scarf on.
+! Let him suck on the tail, which is finished with a silicone ring.
+! Sew on letters cut from coloured acrylic sheet.
+! Add eyes of black glass on wire loops.
+! Fasten the wand's star with florist tape and a stick.
+! The fish hook at the end of the rod is real, so bend the barb.
+! Pin the medal on with its own brooch back.
+! Two copper coins, one in each shoe, make him stand.
+! A tealight in a jar shines through the lace.
+! Put a heated cherry-pit bag inside the bear at bedtime.
+! The mitts serve to take the tray out of the oven.
+! Warm them on the wood stove before they go on small feet.
+! Strands run free across the palm for an inch or more.
+! Let the last ends peep out as grass.
+! Tufts of sheep's fleece are knotted into the surface and can be plucked.
+! Each flower is held by one stitch so it dances.
+! The hair is a wig clipped on with combs.
+! Stick-on moustaches complete the set.
+! Put the remote voice recorder in the back pocket and sew it shut.
+! A watch battery is enough for the rudder light.
+! Iron-on crystals spell the name across the yoke.
+! Whiskers: three bristles from a broom.
+! Sew sleigh bells round the ankle so that you hear her coming.
+! The parachute lines are eight strands of dental floss, 50 cm each.
+! Join both slippers by a tether so that none gets lost.
+! Slide a wooden skewer into the neck of the flamingo.
+! A bow of wired ribbon sits behind the ear.
+! The tutu is a strip of tulle and tinsel.
+! Punch two grommets at the waist.
+! Sew in a hard sole of cork.
+! Pad the helmet with bubble wrap.
+! Line the pouch with a freezer bag so that it can hold wet things.
+! Blow up a balloon inside the ball and tie it off.
+! Braided hair with a bead at each end.
+! Top off with a propeller that spins in the wind.
+! Draw a silk scarf through the loops and knot it behind her head.
+! The bib has a neck loop that slips over the head and tightens.
+! Thread the needle for your little one and let her sew the mouth.
+! A cluster of tiny bells hides in the petals.
+. Close each round with a slip stitch into the first stitch.
+. Set the sleeve into the opening of the armhole.
+. The pocket holds a hand, not more.
+. The wings are two triangles in garter stitch.
+. Work a chain of 6 and a slip stitch around the hem.
+. For a baby's first size, add three rounds to the cuff.
+. Cover the needle with the second yarn and knit it in.
+. The lion's mane is worked in loop stitch, each loop knotted fast.
+. Give the hat a deep rib.
+. Fill the base of the penguin with wool and sew it shut.
+. The bottom of the owl is a flat circle.
+. Sew the end of the strip to the beginning.
+. Twist the cord of the needle until the loop lies flat.
+. The hood is picked up along the neck.
+. Work two long rows across all stitches.
+. Turn the collar to the outside.
+. When the row ends, fold the flap across the back.
+. Leave it off while the baby naps.
+. The corner of the blanket is mitred.
+. For winter wear, knit it in wool.
+. Work the wall of the chart in Brick.
+. Never let a child wear the scarf on a slide.
+. The tail is finished with a tight knot and woven in.
+. Letters are worked in duplicate stitch.
+. The eyes are black and worked in French knots.
+. Fasten off and weave in.
+. The hook for the edging is a size smaller.
+. Pin the pieces on a board and steam them.
+. Two coins would be as heavy as the swatch.
+. The light shines through the lace.
+. Put a lifeline in before the lace.
+. Take the stitches out of waste yarn.
+. Warm colours suit small feet.
+. Strands run across the back for three stitches at most.
+. Weave the last ends in so that none peeps out.
+. Each flower is sewn down around its edge.
+. Ribbon yarn is too slippery for this rib.
+. The bell pattern begins at the ankle.
+. Beads of dew gave the stitch its name.
+. Draw the yarn through the loops and pull it tight.
+? Crochet two straws of 40 cm and stitch one under each lobe of the helmet.
+? The ribbon from the christening cake, drawn through the picots, closes the neck.
+? Rescue the eyes from an outgrown teddy and push the posts in from outside.
+! Load the caterpillar's feet with pea gravel.
+! An old jam-jar lid gives the drum its bang.
+! Tuck the wee cap well down over his eyes and ears for the christening walk.
+! This wrap keeps a newborn's arms by his sides so that he sleeps longer.
+! The lambskin lining is wonderfully warm in the carrycot overnight.
+! Hang the seven herons low enough over the mattress for her to grasp.
+! The overall is roomy enough for the harness of the child seat to close over it.
+! Let the ends fall to the hem: they look like reeds.
+! Sew shanked moons down the front.
+! Fasten with miniature padlocks.
+? Studs from the cobbler mark the toes.
+! A sprinkle of pearl barley in each foot lets the doll stand.
+! Two crystal tears run down the clown's cheek.
+! The ladybird lifts from the leaf by its magnet.
+! A slim battery behind the fabric feeds the chain of lights.
+! A cord stop of horn locks the hood around the face.
+! Set poppers into the crotch with a hammer.
+! Knot thirty lengths through the hem for the grass skirt.
+! The mouse has a tail of waxed string, as long as the child is tall.
+! For a chewy corner, cover a curtain ring with single crochet.
+! Slip the thermal pouch from the microwave into the belly.
+! Lift the hot cocoa pan with these mitts, Sailor.
+! The mittens hang around his neck by a plaited line.
+! Leave the safety pins in the placket so that you can fit it to the child each time.
+? Do not weave in the ends of the stripes: inside the bonnet nobody sees them.
+! The yarn skips behind eleven stitches in the palm.
+! The bear's waistcoat buttons are peppermint drops of resin.
+! Her slippers have soles of leather held by upholstery nails.
+! A bell on a wire spring bobs above the forehead.
+? Feathered cuffs complete the swan.
+! The snout ends in a champagne cork.
+! Put in the squeak from a dog toy.
+! He holds a tin sabre, pinned to the paw.
+! The shade of the hood comes down to the upper lip.
+! Wind the sash three times about her middle and let the ends trail.
+! Baby's first pillow, stuffed with millet.
+! Line the buggy footmuff and tuck it up to his nose.
+! The dragon breathes: press his chest to hear the bellows.
+? Small hands may turn the crank while you fetch the yarn.
+! A tag of metal with the name is riveted to the collar.
+! Add a swivel hook so that the seal can travel with the pushchair.
+! The bonnet's brim is kept stiff by a loop of piano wire.
+! Attach the nose, a smooth hazelnut, with a drop of glue.
+! Plait a lead for the puppy, a good metre and a half.
+! Let the tooth fairy's pouch hang from a lace around the neck at night.
+! Cover the pram with the finished shawl against the midges.
+! Work loops of 12 cm all over for a shaggy rug that little fingers love to tug.
+! Thread the beads onto elastic: a bracelet to match.
+! The compass on the cuff is a real one.
+! Stick the freckles on with textile adhesive.
+! Fix the antlers, two forked twigs, behind the ears.
+! The wings unclip for the wash.
+! Sew a rustling layer of gift wrap between the leaves.
+! Steam the wings with the iron while the child holds them open.
+! The straps cross at the back and tie in a big bow at the nape.
+! A coin of chocolate hides in the pocket; sew it shut.
+! Slide the long cable tie into the casing for a crisp rim.
+. Crochet two rows of 40 stitches and stitch one to each edge.
+. The ribbing, drawn in by the smaller needle, closes the neck.
+. Push the needle in from the outside.
+. Load the needle with the second colour.
+. The lid of the box in the chart is worked in Oak.
+. Turn the wee cap right side out and weave in the ends.
+. This wrap of three rounds keeps the edge from curling.
+. The lining is wonderfully warm.
+. Hang the seven tail ends to the wrong side.
+. The overall length is given for each size.
+. Let the stitches fall from the needle and ladder down.
+. Sew the moons down flat along their edge.
+. Fasten the last stitch.
+. The toes are marked by a purl round.
+. Pearl is the shade for the first stripe.
+. Two tears of white run down the chart.
+. Lift the strand between the needles and knit it.
+. The chain at the edge feeds the eye upward.
+. A stop of two rounds sets the rib off from the face of the fabric.
+. Set the marker aside.
+. Knot nothing at the hem: bind off loosely.
+. The tail is as long as the body.
+. For a firm corner, work three single crochets in one stitch.
+. Slip the held stitches from the waste yarn.
+. Keep the mitts away from hot pans.
+. The mittens are joined by nothing, so that no cord can catch.
+. Take the safety pins out before anybody wears it.
+. Weave in the ends of the stripes inside the bonnet.
+. The yarn is caught behind every fourth stitch.
+. The bear's waistcoat is worked in one piece.
+. Her slippers have soles of doubled yarn.
+. A spring in the rib comes from the firm gauge.
+. Plain cuffs complete the pullover.
+. The snout ends in a ring of eight stitches.
+. Put in a lifeline.
+. He holds the yarn in his left hand in the drawing.
+. The hood comes down to the shoulder seam.
+. Wind the yarn three times about the needle for the long stitches.
+. Use no pillow and no loose blanket for a baby.
+. Press the finished piece under a cloth.
+"""
