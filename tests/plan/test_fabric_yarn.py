@@ -480,6 +480,22 @@ def test_a_table_without_designs_is_parted_by_piece_and_gauge(tmp_path: Path) ->
     assert len([*points(file)]) == 3
 
 
+@pytest.mark.parametrize(
+    ("fabric", "worked", "founded"),
+    [
+        (Fabric.PLAIN, Fabric.PLAIN, Fabric.PLAIN),
+        (Fabric.RIB_2, Fabric.PLAIN, Fabric.RIB_2),
+        (Fabric.PLAIN, Fabric.RIB_2, Fabric.RIB_2),
+        (Fabric.RIB_2, Fabric.RIB_2, Fabric.RIB_2),
+    ],
+)
+def test_a_loop_is_founded_no_better_than_the_fabric_of_its_gauge(
+    fabric: Fabric, worked: Fabric, founded: Fabric
+) -> None:
+    """Plain knitting at a gauge of k2, p2 rib rests on the one design that rib is known from."""
+    assert loop_from_density(30, 31, Relaxation.WET, fabric, worked).founded is founded
+
+
 def test_points_of_an_assumed_gauge_or_a_tapered_piece_are_left_out() -> None:
     """Their rows are a guess, or width times length is not their area."""
     lines = KEPT.read_text(encoding="utf-8").splitlines()

@@ -260,10 +260,11 @@ def _need(need: YarnNeed) -> dict[str, Any]:
 def _knitted(knitted: Knitted) -> dict[str, Any]:
     """How the yarn of some stitches was reckoned, and how far it is to be trusted.
 
-    The range is that of the fabric at its own gauge, carried to the factor in use.
+    The range is that of the fabric at its own gauge, carried to the factor in use; the evidence
+    that of the fabric or of the gauge's, whichever is weaker.
     """
     loop = knitted.loop
-    rule = FABRIC_YARN[loop.fabric]
+    rule, founded = FABRIC_YARN[loop.fabric], FABRIC_YARN[loop.founded]
     weighed = loop.origin is LoopOrigin.SWATCH
     of_swatch = weighed and loop.uncertainty != FABRIC_YARN[loop.doubted].reserve
     return {
@@ -273,11 +274,11 @@ def _knitted(knitted: Knitted) -> dict[str, Any]:
         "model": f"loop from {loop.origin.value}",
         "factor": _rounded(loop.factor),
         "factor_range": [_rounded(each / rule.own * loop.factor) for each in (rule.low, rule.high)],
-        "evidence": rule.evidence.value,
-        "designs": rule.designs,
+        "evidence": founded.evidence.value,
+        "designs": founded.designs,
         "reserve": _rounded(loop.uncertainty),
         "reserve_from": "weighed swatch" if of_swatch else "fabric",
-        "source": f"weighed swatch; {rule.source}" if weighed else rule.source,
+        "source": f"weighed swatch; {founded.source}" if weighed else founded.source,
     }
 
 

@@ -140,7 +140,7 @@ class Loop(Record):
 
     ``fabric`` is what it is knitted as; ``factor`` how much longer than a plain loop of so many
     stitches in a cm² that makes it; ``doubted`` the fabric whose reserve it has, its own or
-    plain knitting, unless a swatch was weighed.
+    plain knitting, unless a swatch was weighed; ``gauged`` the fabric of the gauge.
     """
 
     value: Value
@@ -149,11 +149,22 @@ class Loop(Record):
     fabric: Fabric = Fabric.PLAIN
     factor: float = 1.0
     doubted: Fabric = Fabric.PLAIN
+    gauged: Fabric = Fabric.PLAIN
+
+    @property
+    def founded(self) -> Fabric:
+        """The fabric that its figures rest on least: its own, or that of the gauge."""
+        order = list(Evidence)
+        return max(self.fabric, self.gauged, key=lambda each: order.index(_evidence(each)))
 
     @property
     def mm(self) -> float:
         """Unrounded loop length, mm."""
         return self.value.exact
+
+
+def _evidence(fabric: Fabric) -> Evidence:
+    return FABRIC_YARN[fabric].evidence
 
 
 class YarnUse(Record):
@@ -244,7 +255,7 @@ def loop_from_density(
     unproved = (worked,) if of_gauge.evidence is Evidence.NONE else ()
     doubted = max((fabric, *apart, *unproved), key=lambda each: FABRIC_YARN[each].reserve)
     reserve = FABRIC_YARN[doubted].reserve
-    return Loop(value, LoopOrigin.DENSITY, reserve, fabric, factor, doubted)
+    return Loop(value, LoopOrigin.DENSITY, reserve, fabric, factor, doubted, worked)
 
 
 def loop_from_swatch(swatch: Swatch) -> Loop:
@@ -283,7 +294,9 @@ def loop_by_swatch(swatched: Loop, there: Loop, here: Loop) -> Loop:
         )
         formula = "swatch's loop × reckoned loop here ÷ reckoned loop of the swatch"
         value = Value(mm, round(mm, 1), formula, inputs)
-    return Loop(value, LoopOrigin.SWATCH, doubt, here.fabric, here.factor, here.doubted)
+    return Loop(
+        value, LoopOrigin.SWATCH, doubt, here.fabric, here.factor, here.doubted, here.gauged
+    )
 
 
 def times_width(width_mm: float, times: float, tail_mm: float = 0.0) -> float:

@@ -89,7 +89,7 @@ def _fabric_listing(voice: Voice) -> Listing:
     rows = []
     for total in voice.plan.yarn:
         for each in total.needs[0].knitted:
-            loop, rule = each.loop, FABRIC_YARN[each.loop.fabric]
+            loop, rule = each.loop, FABRIC_YARN[each.loop.founded]
             rows.append(
                 (
                     voice.yarn_names[total.yarn],
