@@ -2,13 +2,14 @@
 
 In ``SENTENCES`` a line that begins with ``!`` has a hazard that is heard, one with ``?`` a hazard
 that is not, and one with ``.`` is harmless, often in the same words. Invented, sixty hazards and
-forty harmless ones at a time, each list before the checks were run on it; its misses were then
-mended by class. How many of a list were heard at its first run, and before any of the mends:
+forty harmless ones at a time, in unusual words and by whoever mended the checks, each list before
+they were run on it; its misses were then mended by class. The seventh has thirty and twenty, in the
+words that patterns usually have. Heard when first run, and by the checks before all mends:
 
-    list      1   2   3   4   5   6
-    first    20  28  39  43  32  33 of 60
-    before   20  18  25  27  18  14
-    left alone at first 39 40 37 36 39 40 of 40
+    list         1   2   3   4   5   6       7
+    first       20  28  39  43  32  33 / 60  28 / 30
+    before      20  18  25  27  18  14 / 60  21 / 30
+    left alone  39  40  37  36  39  40 / 40  19 / 20
 """
 
 SENTENCES = """
@@ -611,4 +612,54 @@ SENTENCES = """
 . Wind the yarn three times about the needle for the long stitches.
 . Use no pillow and no loose blanket for a baby.
 . Press the finished piece under a cloth.
+! Sew on two ladybird buttons so that the baby has something to play with.
+! Finish each ear flap with a 35 cm plait.
+! Thread the crocheted chain through the eyelet round at the neck and tie a bow.
+! Add a cluster of tiny pearls at the centre of each flower.
+! Stuff the rattle with fibrefill and slip a bell inside.
+! Use 8 mm safety eyes, or black beads if you prefer.
+! Make a jumbo pompom and tie it firmly to the crown.
+! Fringe the blanket with strands 15 cm long.
+! It is just the thing for nap time in the crib.
+! Put it on baby for the ride home in the infant seat.
+! The hood can be pulled forward to shade the face completely.
+! The snood doubles as a mask: pull it up over the nose.
+! Fill the base with plastic beads to give the toy some weight.
+! Sew a strip of touch tape inside the flap.
+! Work the strap 60 cm long and fasten it to both mittens.
+! Glue felt pupils to the eyes.
+! Stitch a satin rosette to the headband.
+! Insert a wire in the tail so that it can be bent.
+! Slide a magnet into each foot.
+! Put a small battery light behind the moon.
+! The whiskers are lengths of nylon cord.
+! Tie the sash in a double knot at the back; the ends reach the floor.
+! Embellish with iron-on gems.
+! Leave the floats loose across the fingers, about 4 cm.
+! Attach a ring of beech wood to chew on.
+! The vest closes with heart-shaped snaps along the shoulder.
+! Sew three tiny bells to the toe of each bootie.
+! Weave a length of elastic through the last round so the hat stays on.
+! Feathers stitched around the edge make the wings look real.
+! Let the ends of the scarf dangle free at the front of the little one's coat.
+. Sew the side seams with mattress stitch.
+. Finish each ear flap with a row of purl.
+. Thread the yarn tail through the remaining stitches and pull tight.
+. The flower has a cluster of bobbles in its centre.
+. Stuff the body firmly with fibrefill.
+. Embroider the eyes in black yarn.
+. Make the crown flat by decreasing 8 stitches every other round.
+. Block the blanket to its finished size.
+. Take the bonnet off before your baby sleeps.
+. Remove thick layers before buckling the child into the seat.
+. The hood stands away from the face.
+. Pull the work up against the needle before each new row.
+. Fill in the background in stockinette.
+. Sew a strip of garter stitch inside the flap.
+. Work the strip 60 cm long and join it into a ring.
+. Use removable markers to count the repeats.
+. Stitch the pocket to the front with small stitches.
+. Insert the hook in the next stitch.
+. The chart shows the button band in grey.
+. Tie the new yarn to the old and weave in both ends.
 """

@@ -168,7 +168,8 @@ USES = (
         harm="nothing thick lies under a harness, and nothing is worn there that covers or heats",
         said=re.compile(
             r"\b(?:car ?seats?|child seats?|booster(?: seats?)?|safety seats?|seat ?belts?"
-            r"|harness(?:es)?(?! bells?)|five-point belts?|baby seats?|back seats?"
+            r"|harness(?:es)?(?! bells?)|five-point belts?|(?:baby|infant) seats?"
+            r"|ride home|drive home|back seats?"
             r"|straps of the (?:seat|carrier|buggy)|(?:bicycle|bike) (?:seats?|trailers?)"
             r"|buckl\w+ (?:it|him|her|them|the child|the baby|baby)"
             r" (?:in|up))\b"

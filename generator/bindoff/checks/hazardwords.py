@@ -65,6 +65,11 @@ _IN_CHART = re.compile(
     r"|colou?rwork|grid)\b",
     re.IGNORECASE,
 )
+_SHOWN = re.compile(
+    r"\b(?:charts?|pictures?|photographs?|drawings?|grids?) (?:\w+ )?(?:shows?|has|have|holds?)\b"
+    r"[^.;:!?]*$",
+    re.IGNORECASE,
+)
 _SEEMING = re.compile(r"\b(?:like|as if|as though|looks?|looked|seem\w*|remind\w*|called)\b", re.I)
 _PUT = (
     rf"(?:{SEW}|hang|dangle|add|put|insert|slip|push|hide|thread|pull|run|pass|weave|lace|draw"
@@ -120,8 +125,9 @@ _LENGTHS = re.compile(
     r"\b(?:lengths?|chains?) of (?:chain|ribbon|cord|\d+ ?(?:cm|in|mm|m)\b)"
     r"|\bchains? of \d+\b(?=[^.;!?]*\b(?:through|tie[ds]?|knot\w*|bow|each|hang\w*)\b)"
     r"|\b(?:cords?|bands?|ties|braids?|straps?|ropes?|strings?|ribbons?|plaits?|laces?"
-    r"|tapes?) of (?:about )?"
-    r"\d+ ?(?:cm|inch(?:es)?|in|m)\b|\bchain stitch, \d",
+    r"|tapes?) of (?:about )?\d+ ?(?:cm|inch(?:es)?|in|m)\b"
+    r"|\b(?:cords?|ties|straps?|braids?|strings?|laces?) \d+ ?(?:cm|in)"
+    r" long|\bchain stitch, \d",
     re.IGNORECASE,
 )
 
@@ -286,6 +292,8 @@ def _pictured(words: str, found: "re.Match[str]", parts: frozenset[str]) -> bool
     is put on.
     """
     before = words[: found.start()]
+    if _SHOWN.search(before):
+        return True
     if _IN_CHART.match(words, found.end()) and not _is_put(before):
         return True
     if _LIKENED.search(before) or _AS_THEY_DO.match(words, found.end()):
