@@ -1,8 +1,7 @@
 """Marks that are no picture of a stitch: for yarns, and for stitches of the designer's own."""
 
-from dataclasses import replace
-
 from bindoff.craft.symbols import Symbol, circle, line, mirrored, shape
+from bindoff.records import replace
 
 _SLASH = line((0.24, 0.76), (0.76, 0.24))
 _BACKSLASH = mirrored(_SLASH)

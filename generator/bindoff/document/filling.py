@@ -10,7 +10,6 @@ one that the plan made.
 
 import traceback
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cache, lru_cache, partial
 from types import CodeType
 from typing import Any, get_args
@@ -25,7 +24,7 @@ from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.document.tree import Inline, Inlines, Text
 from bindoff.english import capital
 from bindoff.kept import Shelf
-from bindoff.records import Record
+from bindoff.records import Changing, Record, field
 
 FIRST_STAND_IN = 0xF0000
 LAST_STAND_IN = 0xFFFFD
@@ -181,8 +180,7 @@ class _RefusedError(Exception):
         self.excerpt = excerpt
 
 
-@dataclass(slots=True)
-class _Slots:
+class _Slots(Changing):
     """Gathers the values of one filling; equal values share a stand-in."""
 
     span: Span | None

@@ -1,12 +1,11 @@
 """Says a row in the house style, in US or UK terms, with every size's numbers."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from enum import StrEnum
 
 from bindoff.craft.book import Craft
 from bindoff.document.tree import Inline, Inlines, SizeValues, Text
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.stitches import StitchBook, Terms
 from bindoff.source.rowlang.syntax import (
     Alter,

@@ -7,11 +7,11 @@ is wrong in a step whatever the stitches (a word, a name, an amount) is told by 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.plan.bench import Bench, States
 from bindoff.plan.rowcount import LiveStitches
+from bindoff.records import Changing, field, replace
 from bindoff.source.steps.step import Step
 
 _OF_STITCHES = ("row.", "chart.", "piece.", "even.", "taper.", "crown.")
@@ -36,8 +36,7 @@ def of_stitches(finding: Diagnostic) -> bool:
     return finding.id.startswith(_OF_STITCHES) and finding.id not in _OF_WORDS
 
 
-@dataclass(slots=True)
-class Faults:
+class Faults(Changing):
     """What is gathered while a piece is worked.
 
     ``supposed`` holds from a fault, which leaves the stitches unknown, until they are known again

@@ -5,11 +5,10 @@ row, its mirror image does at the beginning of the row beside it (common practic
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
 from bindoff.craft.book import StitchBook
 from bindoff.plan.stitchpatterns import PatternRow, StitchRows
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.otherside import other_name
 from bindoff.source.rowlang.syntax import (
     Alter,

@@ -5,14 +5,13 @@ Every row is kept in the order in which a right-side row works it, whichever sid
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 
 from bindoff.craft.book import Side
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.english import how_many
 from bindoff.plan.chartproof import Cells, lines_of, turning
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.bundle import Source
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.grid import Grid

@@ -4,7 +4,6 @@ No symbol is universal, so every chart carries its key.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from math import hypot
 
@@ -13,6 +12,7 @@ from bindoff.craft.marks import MARKS
 from bindoff.craft.stitches import standard_book
 from bindoff.craft.symbols import Commands, Symbol
 from bindoff.light import contrast
+from bindoff.records import replace
 
 __all__ = [
     "COLOUR_SYMBOLS",

@@ -2,7 +2,6 @@
 table or picture of theirs would suffer."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from bindoff.document.drawing import Drawing
@@ -20,6 +19,7 @@ from bindoff.document.tree import (
     Table,
     plain,
 )
+from bindoff.records import replace
 from bindoff.render.pdf.drawing import least_label
 from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width

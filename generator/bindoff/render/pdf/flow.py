@@ -1,7 +1,6 @@
 """From the document tree to the galley: every node becomes bands, and tags in reading order."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from itertools import accumulate, pairwise, takewhile
 
@@ -28,6 +27,7 @@ from bindoff.document.tree import (
     interrupting,
     plain,
 )
+from bindoff.records import Changing, replace
 from bindoff.render.pdf.besides import set_beside
 from bindoff.render.pdf.columns import allowed, beside, close_ones, narrow, suits
 from bindoff.render.pdf.contents import contents_band, contents_bands
@@ -118,8 +118,7 @@ def ids_of(blocks: Blocks) -> Iterator[str]:
                 yield id
 
 
-@dataclass(slots=True)
-class _Seat:
+class _Seat(Changing):
     """Where a block stands; ``held`` in a lane of its own, ``hung`` in the side column."""
 
     place: Place

@@ -5,11 +5,10 @@ be parted is said by the bands themselves: ``keep`` is the cost of ending a page
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import Protocol
 
 from bindoff.document.tree import Origin
-from bindoff.records import Record
+from bindoff.records import Changing, Record, field
 from bindoff.render.pdf.tagging import Writer
 
 NEVER = float("inf")
@@ -58,8 +57,7 @@ class Lanes(Record, eq=False):
     lefts: tuple[float, ...]
 
 
-@dataclass(slots=True, eq=False)
-class Band:
+class Band(Changing):
     """A strip of the column. ``paint`` gets the left edge of the frame and the strip's top.
 
     ``before`` is white space above, dropped at the top of a page or lane. ``turned`` bands stand on
@@ -104,8 +102,7 @@ class Placed(Record, eq=False):
     top: float
 
 
-@dataclass(slots=True, eq=False)
-class Fragment:
+class Fragment(Changing):
     """The part of a group that is in one lane of a page; ``x``, ``top`` and ``bottom`` as in
     ``Placed``."""
 
@@ -118,8 +115,7 @@ class Fragment:
     bands: list[tuple[Band, float]] = field(default_factory=list)
 
 
-@dataclass(slots=True, eq=False)
-class Page:
+class Page(Changing):
     """What stands on a page."""
 
     placed: list[Placed]

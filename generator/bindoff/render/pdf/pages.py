@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Protocol
 
 from bindoff.document.tree import Document, texts
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.aboutfile import Metadata
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 from bindoff.render.pdf.flow import Flow

@@ -5,10 +5,10 @@ space follows, so that the next title, or a block as wide as the page, stands cl
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
+from bindoff.records import Changing
 from bindoff.render.pdf.galley import NEVER, Band, Painter
 from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width
@@ -56,8 +56,7 @@ def _is_wide(block: Block, main: float, setting: Setting) -> bool:
             return False
 
 
-@dataclass(slots=True)
-class SideColumn:
+class SideColumn(Changing):
     """How far the side column and the main one are filled since a title was last hung."""
 
     used: float = 0.0

@@ -6,7 +6,6 @@ in which a list in running text gives their figures.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from bindoff import regex as re
 from bindoff.document.tree import (
@@ -24,7 +23,7 @@ from bindoff.document.tree import (
     Text,
     in_print,
 )
-from bindoff.records import Record
+from bindoff.records import Changing, Record, replace
 from bindoff.render.pdf.galley import Band, Fragment, Group, Page
 from bindoff.render.pdf.parts import band_of
 from bindoff.render.pdf.tablesizes import LEAST_SIZES
@@ -330,8 +329,7 @@ def _ending(leaves: list[_Leaf], at: int) -> tuple[Shown | None, list[_Leaf], in
     return None, [], 0
 
 
-@dataclass(slots=True, eq=False)
-class LaneRow:
+class LaneRow(Changing):
     """One row of figures in their lanes, its unit on the left: all have tags of their own in
     ``tag``. Far below the key the names of the sizes stand over them, ``named`` once more."""
 

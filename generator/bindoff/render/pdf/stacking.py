@@ -6,9 +6,8 @@ there is framed anew.
 
 from bisect import bisect_right
 from collections.abc import Container, Sequence
-from dataclasses import replace
 
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.render.pdf.galley import Band, Fragment, Group, Lanes, Page, Placed
 
 _HAIR = 0.01  # points that are not seen

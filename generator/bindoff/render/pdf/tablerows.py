@@ -1,9 +1,9 @@
 """The rows of a table: cells in their columns, boxes to tick, and the bands that rows become."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from bindoff.document.tree import Text, plain
+from bindoff.records import Changing, field
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group, Painter
 from bindoff.render.pdf.parts import RunsOf
@@ -18,8 +18,7 @@ _LEAST_AIR = 0.2  # of the leading: the white space that a row on a close page k
 TICK_AT = 1.7  # ems left of a table is where the boxes to tick begin
 
 
-@dataclass(slots=True)
-class Cell:
+class Cell(Changing):
     """Lines ready to paint, ``x`` from the table's left edge."""
 
     tag: Tag
@@ -29,8 +28,7 @@ class Cell:
     align: Align
 
 
-@dataclass(slots=True, eq=False)
-class Row:
+class Row(Changing):
     """One line of cells in one style."""
 
     cells: list[Cell]

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 
 from bindoff.document.tree import Inlines, plain
+from bindoff.records import Changing, replace
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Group
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import Grid, Room
@@ -27,8 +27,7 @@ _MANY_ROWS = 5  # rows of a table whose rows stand closer,
 CLOSE_ROWS = 0.4  # ... with so much of their white space
 
 
-@dataclass(slots=True, eq=False)
-class _Frame:
+class _Frame(Changing):
     """The rules of a table, and its heads again where it goes on over the page."""
 
     theme: Theme

@@ -13,8 +13,6 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass
-from dataclasses import field as default
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
@@ -23,7 +21,8 @@ from pikepdf import Array, Dictionary, Name, String
 from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.document.drawing import Cells
-from bindoff.records import Record
+from bindoff.records import Changing, Record
+from bindoff.records import field as default
 from bindoff.render.pdf.aboutfile import Metadata, write_metadata
 from bindoff.render.pdf.fields import field, write_form
 
@@ -42,8 +41,7 @@ class _Spot(NamedTuple):
     box: tuple[float, float, float, float]
 
 
-@dataclass(slots=True, eq=False)
-class Tag:
+class Tag(Changing):
     """A node of the structure tree. ``role`` is a standard structure type such as ``P`` or ``TH``.
 
     ``alt`` stands in for a picture, ``actual`` for what is shown in fewer words; ``scope`` is what

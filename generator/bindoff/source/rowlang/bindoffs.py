@@ -1,7 +1,6 @@
 """Binding off inside a row, whose last stitch on the right needle can be counted in two ways."""
 
-from dataclasses import replace
-
+from bindoff.records import replace
 from bindoff.source.rowlang.syntax import (
     Alter,
     CountChange,

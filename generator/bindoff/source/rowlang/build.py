@@ -1,7 +1,6 @@
 """Turns the parser's tree of a row into the tree of what is worked."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from itertools import pairwise
 from typing import NoReturn
 
@@ -10,7 +9,7 @@ from lark import Token, Tree
 from bindoff import regex as re
 from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import group_name
 from bindoff.source.rowlang.problems import (
     Place,

@@ -1,7 +1,6 @@
 """Reads one row instruction into its tree."""
 
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import replace
 from functools import cache, lru_cache
 from pathlib import Path
 from string import ascii_lowercase, ascii_uppercase
@@ -11,6 +10,7 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedInput
 
 from bindoff.craft.book import StitchBook
 from bindoff.diagnostics import Span, fail
+from bindoff.records import replace
 from bindoff.source.grammartables import tables_of
 from bindoff.source.rowlang.build import Builder
 from bindoff.source.rowlang.problems import Place, unreadable, unreadable_character

@@ -4,15 +4,17 @@ Two rows are equal when they say the same; ``span`` is where a node was written 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bindoff.diagnostics import Span
-from bindoff.records import Record
+from bindoff.records import Record, Said
 
 
-@dataclass(frozen=True, slots=True)
-class NamedNumber:
+class _Written(Said):
+    UNSAID = frozenset(("span",))
+
+
+class NamedNumber(_Written):
     """A computed number, written ``{name}``; each size has its own value.
 
     ``values`` are the numbers themselves where the row lists them for the sizes, ``{10, 11, 12}``;
@@ -21,7 +23,7 @@ class NamedNumber:
 
     name: str
     values: tuple[int, ...] = ()
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
 SIZE = "#"
@@ -88,8 +90,7 @@ class MoreTimes(Record):
 # ---------------------------------------------------------------- parts of a row
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(_Written):
     """``times`` of one stitch, each over the next live stitches: ``k2``, ``ssk``, ``2/2 RC``.
 
     ``stitch`` is an id of the stitch book; ``how`` holds modifier ids in the book's order
@@ -100,31 +101,28 @@ class Work:
     times: Count = 1
     how: tuple[str, ...] = ()
     yarn: str | None = None
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(_Written):
     """One stitch over and over as far as ``to``: ``k to end``, ``p to last 2 stitches``."""
 
     stitch: str
     to: Target
     how: tuple[str, ...] = ()
     yarn: str | None = None
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(_Written):
     """``[k1, p1] 4 times``: ``parts`` worked ``times`` times in all."""
 
     parts: "tuple[Part, ...]"
     times: Count
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(_Written):
     """``*k6, k2tog; repeat from * to end``: ``parts`` worked at least once, then ``until``.
 
     ``MoreTimes`` stands only at the top level of a row, where the star is written.
@@ -132,7 +130,7 @@ class Repeat:
 
     parts: "tuple[Part, ...]"
     until: Target | MoreTimes
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
 class Base(StrEnum):
@@ -144,16 +142,15 @@ class Base(StrEnum):
     SPACE = "chain space"
 
 
-@dataclass(frozen=True, slots=True)
-class IntoOne:
+class IntoOne(_Written):
     """``(k1, yo, k1) in next stitch``: all of ``parts`` worked into a single live stitch.
 
     ``base`` is what that is, for crochet.
     """
 
     parts: tuple[Work, ...]
-    base: Base = field(default=Base.STITCH, kw_only=True)
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
+    base: Base = Base.STITCH
 
 
 class MarkerAct(StrEnum):
@@ -164,12 +161,11 @@ class MarkerAct(StrEnum):
     REMOVE = "remove marker"
 
 
-@dataclass(frozen=True, slots=True)
-class Marker:
+class Marker(_Written):
     """A marker placed, slipped or removed."""
 
     act: MarkerAct
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
 class CountChange(StrEnum):
@@ -193,8 +189,7 @@ class Kept(StrEnum):
     BESIDE = "beside the next"
 
 
-@dataclass(frozen=True, slots=True)
-class Alter:
+class Alter(_Written):
     """Stitches cast on, picked up, bound off or held.
 
     ``amount`` is a number, or for binding off and holding also how far to go
@@ -206,14 +201,13 @@ class Alter:
 
     change: CountChange
     amount: Count | Target
-    kept: Kept | None = field(default=None, kw_only=True)
-    group: str = field(default="", kw_only=True)
-    how: str = field(default="", kw_only=True)
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
+    kept: Kept | None = None
+    group: str = ""
+    how: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(_Written):
     """The end of a short row: ``turn``, or ``w&t`` when ``wrap``. Always the last part.
 
     ``double`` makes the double stitch of German short rows at the turn, so that the next row goes
@@ -221,8 +215,8 @@ class Turn:
     """
 
     wrap: bool = False
-    double: bool = field(default=False, kw_only=True)
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
+    double: bool = False
 
 
 class Way(StrEnum):
@@ -233,12 +227,11 @@ class Way(StrEnum):
     FLAT = "turn to work flat"
 
 
-@dataclass(frozen=True, slots=True)
-class Onward:
+class Onward(_Written):
     """The start of the round moved to here, or a change between flat and round. Always last."""
 
     way: Way
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
 # ---------------------------------------------------------------- crochet places
@@ -284,8 +277,7 @@ class InCorner(Record):
 Where = InEach | InNext | InFirst | InSame | InCorner
 
 
-@dataclass(frozen=True, slots=True)
-class Hooked:
+class Hooked(_Written):
     """Crochet worked in a place: ``sc in each stitch``, ``2 sc in corner``.
 
     ``times`` is how many are worked into each single place.
@@ -295,11 +287,10 @@ class Hooked:
     where: Where
     times: Count = 1
     yarn: str | None = None
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class InPattern:
+class InPattern(_Written):
     """``in seed to last 3 stitches``: the next row of a stitch pattern, as far as said.
 
     ``name`` is the key of the stitch pattern, or of the ``chart``; empty for whatever is
@@ -310,7 +301,7 @@ class InPattern:
     name: str = ""
     to: Target | Count | None = None
     chart: bool = False
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
 
 
 Part = Work | Fill | Group | Repeat | IntoOne | Marker | Alter | Turn | Onward | Hooked | InPattern
@@ -350,8 +341,7 @@ class Reading(Record):
     side: Labelled | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(_Written):
     """One row or round. ``yarn`` is the yarn of every part that names none.
 
     ``reading`` is how it was read where it was put into our form first. ``spelled`` are its
@@ -360,8 +350,8 @@ class Row:
 
     parts: tuple[Part, ...]
     yarn: str | None = None
-    reading: Reading | None = field(default=None, compare=False, repr=False, kw_only=True)
-    spelled: tuple[tuple[str, str], ...] = field(
-        default=(), compare=False, repr=False, kw_only=True
-    )
-    span: Span | None = field(default=None, compare=False, repr=False)
+    span: Span | None = None
+    reading: Reading | None = None
+    spelled: tuple[tuple[str, str], ...] = ()
+
+    UNSAID = frozenset(("span", "reading", "spelled"))

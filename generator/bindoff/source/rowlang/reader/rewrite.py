@@ -1,12 +1,11 @@
 """Puts a row as a knitter wrote it into our one form, and has the strict grammar read that."""
 
 from collections.abc import Callable, Collection
-from dataclasses import replace
 
 from bindoff import regex as re
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.diagnostics import Diagnostic, PatternError, fail
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.parse import lexed, parse_row
 from bindoff.source.rowlang.problems import Place, no_patterns
 from bindoff.source.rowlang.reader.frames import Label, Said, labelled, stated
