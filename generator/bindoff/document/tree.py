@@ -6,6 +6,7 @@ by size. ``texts`` gives all that is printed, ``dump`` the tree as plain data fo
 """
 
 from collections.abc import Iterable, Iterator
+from functools import cache
 from typing import Any, Literal
 
 from bindoff.diagnostics import Span
@@ -380,10 +381,16 @@ def _gather(node: Any, found: list[str]) -> None:
                 found.append(node.title)
             if isinstance(node, Document):
                 found += [node.author, node.version, node.copy_for]
-            for name in names_of(node):
+            for name in _told(type(node)):
                 value = getattr(node, name)
                 if type(value) not in _NO_TEXT:
                     _gather(value, found)
+
+
+@cache
+def _told(kind: type[Record]) -> tuple[str, ...]:
+    """The fields of a node that may hold what is set in type."""
+    return tuple(name for name in names_of(kind) if name not in ("origin", "cells"))
 
 
 def dump(node: Any) -> Any:

@@ -1,6 +1,7 @@
 """The numbers on a chart, placed so that none hides a symbol or another number."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from enum import IntEnum
 from functools import lru_cache
 from itertools import product
 from math import hypot, inf
@@ -106,6 +107,14 @@ def tags(layout: Layout) -> Iterator[Shape]:
         )
 
 
+class _Hidden(IntEnum):
+    """The most that lies under a box."""
+
+    NOTHING = 0
+    GROUND = 1
+    SYMBOL = 2
+
+
 class _Symbols:
     """Where the symbols of a window are drawn, found by their cells."""
 
@@ -118,18 +127,30 @@ class _Symbols:
         drawn."""
         layout, window = self._layout, self._layout.window
         bottom = layout.bottom
-        first = int((box.left - layout.left) // layout.w) - 1
-        last = int((box.right - layout.left) // layout.w) + 1
+        first = max(int((box.left - layout.left) // layout.w) - 1, 0)
+        stop = max(int((box.right - layout.left) // layout.w) + 2, 0)
         low = window.first_row + int((bottom - box.bottom) // layout.h) - 1
         high = window.first_row + int((bottom - box.top) // layout.h) + 1
         for row in range(max(low, window.first_row), min(high, window.last_row) + 1):
             if row not in self._rows:
                 self._rows[row] = tuple(self._drawn(row))
-            yield from filter(None, self._rows[row][max(first, 0) : max(last + 1, 0)])
+            yield from filter(None, self._rows[row][first:stop])
 
-    def under(self, box: _Box) -> Iterator[str]:
-        """The symbols that lie under the box."""
-        return (symbol for symbol, drawn in self.near(box) if box.meets(drawn))
+    def under(self, box: _Box) -> _Hidden:
+        """What of the symbols lies under the box."""
+        found = _Hidden.NOTHING
+        left, top, right, bottom = box.left, box.top, box.right, box.bottom
+        for symbol, drawn in self.near(box):
+            if (  # as ``meets``, for thousands of symbols
+                left < drawn.right
+                and drawn.left < right
+                and top < drawn.bottom
+                and drawn.top < bottom
+            ):
+                if symbol not in _GROUND:
+                    return _Hidden.SYMBOL
+                found = _Hidden.GROUND
+        return found
 
     def _drawn(self, row: int) -> Iterator[tuple[str, _Box] | None]:
         """Each cell of a row: its symbol and where it is drawn, ``None`` where it is empty."""
@@ -155,7 +176,7 @@ class _Room:
         self._corners = {self._cell(each.x, each.y): each.tag for each in placed}
         self._boxes: dict[tuple[int, int], list[_Box]] = {}
         self._taken: set[tuple[int, int, int]] = set()
-        self._under: dict[tuple[int, int, int], frozenset[str]] = {}
+        self._under: dict[tuple[int, int, int], _Hidden] = {}
         self._leaders: list[_Line] = []
         self.placed: list[_Placed] = []
 
@@ -192,10 +213,10 @@ class _Room:
             for box in self._boxes.get(cell, ())
         )
 
-    def _hidden(self, spot: tuple[int, int, int], found: _Placed) -> frozenset[str]:
-        """The symbols under a number in that spot, looked up once for all numbers as wide."""
+    def _hidden(self, spot: tuple[int, int, int], found: _Placed) -> _Hidden:
+        """What lies under a number in that spot, looked up once for all numbers as wide."""
         if spot not in self._under:
-            self._under[spot] = frozenset(self._symbols.under(found.box))
+            self._under[spot] = self._symbols.under(found.box)
         return self._under[spot]
 
     def _holds_corner(self, found: _Placed) -> bool:
@@ -213,7 +234,8 @@ class _Room:
         nearer by more than a few steps, and a line to the cell may run over symbols where every
         other place is much farther."""
         layout, best, least = self._layout, None, inf
-        start = _at(layout, tag, 0, 0)
+        at = _places(layout, tag)
+        start = at(0, 0)
         across, down = (round(each / _STEP) for each in self._cell(start.x, start.y))
         wide = round((start.box.right - start.box.left) * 1000)
         for right, low in _steps():
@@ -223,8 +245,8 @@ class _Room:
             spot = across + right, down + low, wide
             if spot in self._taken:
                 continue
-            found = _at(layout, tag, right * _STEP * layout.w, low * _STEP * layout.h)
-            if not self._is_free(found) or not self._hidden(spot, found) <= _GROUND:
+            found = at(right * _STEP * layout.w, low * _STEP * layout.h)
+            if not self._is_free(found) or self._hidden(spot, found) is _Hidden.SYMBOL:
                 self._taken.add(spot)
                 continue
             cost = far + (_NEARER if self._hidden(spot, found) else 0)
@@ -264,9 +286,9 @@ def _place(layout: Layout) -> tuple[_Placed, ...]:
         for tag in layout.spec.tags
         if tag.row in window.rows and window.first_stitch <= tag.stitch <= window.last_stitch
     ]
-    at_cell = {tag: _at(layout, tag, 0, 0) for tag in shown}
+    at_cell = {tag: _places(layout, tag)(0, 0) for tag in shown}
     symbols = _Symbols(layout)
-    stay = {tag for tag in shown if not any(symbols.under(at_cell[tag].box))}
+    stay = {tag for tag in shown if symbols.under(at_cell[tag].box) is _Hidden.NOTHING}
     room = _Room(layout, symbols, tuple(at_cell.values()))
     for tag in sorted(shown, key=lambda tag: tag not in stay):
         room.put(room.nearest(tag) or at_cell[tag])
@@ -289,15 +311,21 @@ def _steps() -> tuple[tuple[int, int], ...]:
     return tuple(sorted(every, key=lambda step: (step[0] ** 2 + step[1] ** 2, step)))
 
 
-def _at(layout: Layout, tag: Tag, across: float, down: float) -> _Placed:
-    """A number so far (mm) to the right of its corner and below it, within the frame."""
+def _places(layout: Layout, tag: Tag) -> Callable[[float, float], _Placed]:
+    """Places a number so far (mm) to the right of its corner and below it, within the frame."""
     size = layout.look.number_mm
     wide = text_width(tag.text, size, bold=True) + 2 * _AROUND
     high = size * CAP_HEIGHT + 2 * _AROUND
     x, y = layout.x(tag.stitch - 1), layout.y(tag.row - 1)
-    left = max(min(x + across - wide / 2, layout.right - wide), layout.left)
-    top = max(min(y + down - high / 2, layout.bottom - high), layout.top)
-    return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
+    first, above = layout.left, layout.top
+    last, below = layout.right - wide, layout.bottom - high
+
+    def at(across: float, down: float) -> _Placed:
+        left = max(min(x + across - wide / 2, last), first)
+        top = max(min(y + down - high / 2, below), above)
+        return _Placed(tag, _Box(left, top, left + wide, top + high), x, y)
+
+    return at
 
 
 def _on_the_grid(line: _Line) -> bool:
@@ -310,6 +338,11 @@ def _runs_over(line: _Line, box: _Box) -> bool:
     """Whether a line with its casing touches the box."""
     x1, y1, x2, y2 = line
     reach, start, end = _CASING / 2, 0.0, 1.0
+    # Most boxes lie beside the whole line.
+    if (x1 < x2 and (x2 < box.left - _CASING or x1 > box.right + _CASING)) or (
+        x1 >= x2 and (x1 < box.left - _CASING or x2 > box.right + _CASING)
+    ):
+        return False
     for at, way, low, high in (
         (x1, x2 - x1, box.left - reach, box.right + reach),
         (y1, y2 - y1, box.top - reach, box.bottom + reach),

@@ -33,7 +33,8 @@ class ColourGrid(Record):
     @property
     def yarns(self) -> tuple[str, ...]:
         """The yarns in order of first use: bottom round first, right to left."""
-        return tuple(dict.fromkeys(yarn for cells in self.rounds for yarn in reversed(cells)))
+        unlike = dict.fromkeys(self.rounds)
+        return tuple(dict.fromkeys(yarn for cells in unlike for yarn in reversed(cells)))
 
     def at(self, round_: int, stitch: int) -> str:
         """The yarn at a round and stitch, both counted from 1, stitch 1 right-most.

@@ -199,18 +199,19 @@ def covered(text: str, name: str) -> Iterator[tuple[str, str]]:
 
 def refuse_missing(texts: Iterable[str]) -> None:
     """Raise ``PatternError`` (id ``font.glyph``) naming each character no face here can print."""
-    lost: dict[str, str] = {}
-    known: set[str] = set()
+    said = list(texts)
     families = [face(name) for name in _STAND_INS]
-    for text in texts:
-        tidy = clean(text)
-        for character in sorted(set(tidy) - known - lost.keys()):
-            if character == "\N{ZERO WIDTH SPACE}" or any(one.has(character) for one in families):
-                known.add(character)
-            else:
-                lost[character] = tidy
+    lost = {
+        character
+        for character in set(clean("\n".join(said))) - {"\N{ZERO WIDTH SPACE}"}
+        if not any(one.has(character) for one in families)
+    }
     if lost:
-        raise PatternError(_lost(character, text) for character, text in lost.items())
+        first: dict[str, str] = {}
+        for tidy in map(clean, said):
+            for character in sorted(lost & set(tidy)):
+                first.setdefault(character, tidy)
+        raise PatternError(_lost(character, text) for character, text in first.items())
 
 
 def _lost(character: str, text: str) -> Diagnostic:
