@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from itertools import groupby
 from typing import TypeVar
 
@@ -52,6 +53,10 @@ class Teller(Record):
         one size does and how many stitches that gives is one line.
         """
         template, slots = _flattened(inlines, self.places)
+        return list(_said(self.sizes, self.language, self.notation, template, slots, label))
+
+    def said(self, template: str, slots: Sequence[SizeValues | str], label: str) -> list[str]:
+        """What ``told`` says of inlines that are a ``template`` whose ``slots`` hold figures."""
         lines: list[str] = []
         for together in self._together(sentences(template, _SLOT), slots):
             said = self._by_size(together, slots)
@@ -128,7 +133,21 @@ class Teller(Record):
         return re.sub(_SLOT, address, "none" if said == NO_FIGURE else said)
 
 
-def _flattened(inlines: Inlines, places: Mapping[str, str]) -> tuple[str, list[SizeValues | str]]:
+@lru_cache(maxsize=1 << 12)  # most of what is said stays while a pattern is written
+def _said(
+    sizes: tuple[str, ...],
+    language: str,
+    notation: Notation,
+    template: str,
+    slots: tuple[SizeValues | str, ...],
+    label: str,
+) -> tuple[str, ...]:
+    return tuple(Teller(sizes, language, notation).said(template, slots, label))
+
+
+def _flattened(
+    inlines: Inlines, places: Mapping[str, str]
+) -> tuple[str, tuple[SizeValues | str, ...]]:
     """The characters of ``inlines`` with slots for figures and addresses, and what fills them.
 
     A link within the document is followed by the number of the section it leads to.
@@ -167,7 +186,7 @@ def _flattened(inlines: Inlines, places: Mapping[str, str]) -> tuple[str, list[S
                 case Field():
                     yield node.said
 
-    return "".join(text(inlines)), slots
+    return "".join(text(inlines)), tuple(slots)
 
 
 def _unmarked(text: str) -> str:

@@ -23,6 +23,7 @@ _MANY = 12  # places of a stamp that are worth a name
 _START = re.compile(r"M[-\d. ]+")
 
 
+@lru_cache(maxsize=16)  # charts mostly stay while a pattern is written
 def render_svg(
     drawing: Drawing, title: str, description: str, id: str = "drawing", language: str = ""
 ) -> str:
