@@ -56,6 +56,16 @@ def test_a_card_for_a_pattern_without_a_tube_is_refused(cap: Path) -> None:
     assert not (cap.parent / "out").exists()
 
 
+def test_among_all_editions_a_card_that_no_pattern_of_its_kind_has_is_left_out(cap: Path) -> None:
+    """Whoever builds a whole collection at once has patterns with a card and without one."""
+    result = run("build", "cap", "--out", "out", "--all-editions", "--card")
+
+    assert result.exit_code == 0, result.output
+    made = {path.name for path in (cap.parent / "out" / "cap").iterdir()}
+    assert "cap-letter.pdf" in made
+    assert not any("card" in name for name in made)
+
+
 def test_a_folder_whose_name_is_too_long_is_refused(cap: Path) -> None:
     result = run("build", "cap", "--out", "o" * 300)
 

@@ -98,7 +98,7 @@ def _editions(
     for name, each in printed.items():
         if name in wanted.choices:
             yield Edition(_printed(each), each)
-    if wanted.card or ("card" in wanted.choices and has_card):
+    if has_card and (wanted.card or "card" in wanted.choices):
         card = replace(pdf, theme="card")
         suffix = f"-card{_printed(replace(pdf, theme='calm'))}"
         yield Edition(suffix, card, text=True, what="card", words="-card")

@@ -106,7 +106,7 @@ def build_pattern(
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PatternError(found)
 
-    if wanted.card and not has_card(plan):
+    if wanted.card and not wanted.every and not has_card(plan):
         raise _no_card(source)
 
     # What writes loads late: a pattern with errors never needs it.

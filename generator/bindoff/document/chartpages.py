@@ -193,9 +193,8 @@ def _page(
     leaves room for its key beside it."""
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
     if not worked:
-        drawn = replace(drawn, least=drawn.least * _LOOKED_AT_SHARE)
-        if drawn.key_cell or not drawn.key:
-            drawn = replace(drawn, key=_LOOKED_AT_KEY, key_cell=0.0)
+        least, key = drawn.least * _LOOKED_AT_SHARE, max(drawn.key, _LOOKED_AT_KEY)
+        drawn = replace(drawn, key=key, key_cell=0.0, least=least)
     where = "below" if worked else ""
     tiles = _cut(spec, drawn, drawn.height, where)
     if drawn.key_cell and tiles[0].drawing.height < len(spec.used_keys) * _KEY_MM:

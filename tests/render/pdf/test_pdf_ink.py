@@ -1,15 +1,19 @@
 """What a page costs in ink, and that text is printed with black alone."""
 
+import io
 import shutil
 import subprocess
 from pathlib import Path
 
+import pikepdf
+import pypdf
 import pytest
 
 from bindoff.document.tree import Cover, DefinitionList, Figure
 from bindoff.render.pdf import render_pdf
 from tests.render.pdf import sample
 from tests.render.pdf.painted import DEMOS, OPTIONS, demo, fills
+from tests.render.pdf.test_pdf_layout import pieces
 
 LEAST_SAVED = 0.30
 """Of the ink of the standard edition: the most that a print saver may use."""
@@ -61,3 +65,38 @@ def test_print_saver_saves_ink(name: str, tmp_path: Path) -> None:
         return sum(float(part) for line in told.splitlines() for part in line.split()[:4])
 
     assert ink("print-saver") <= LEAST_SAVED * ink("calm")
+
+
+def rules(data: bytes) -> set[float]:
+    """The widths in points of lines that are no part of a drawing: of artifacts, in tags' terms."""
+    found = set()
+    with pikepdf.open(io.BytesIO(data)) as file:
+        for page in file.pages:
+            width, kind = 1.0, ""
+            for step in pikepdf.parse_content_stream(page):
+                match str(step.operator):
+                    case "BDC" | "BMC":
+                        kind = str(step.operands[0])
+                    case "w":
+                        width = float(step.operands[0])
+                    case "S" if kind == "/Artifact":
+                        found.add(width)
+    return found
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_print_saver_draws_thin_lines(name: str) -> None:
+    """A quarter of a point is the thinnest that prints reliably; common practice, no source."""
+    usual, saving = (rules(demo(name, edition)) for edition in ("calm", "print-saver"))
+    of_tables = {0.4, 0.6, 1.2}
+    assert of_tables <= usual
+    assert not of_tables & saving
+    assert min(saving) >= 0.25
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("edition", ["calm", "grey", "print-saver"])
+def test_no_type_is_smaller_than_8_points(name: str, edition: str) -> None:
+    """Common practice, no source: small type on home printers begins to fill in below that."""
+    pages = pypdf.PdfReader(io.BytesIO(demo(name, edition))).pages
+    assert min(size for page in pages for *_, size in pieces(page)) >= 7.99

@@ -120,6 +120,7 @@ def draw(
     bars: Mapping[int, Sequence[Bar]] = MappingProxyType({}),
 ) -> None:
     """Draw every page of ``layout``, which is that of ``document``, with its ``bars``."""
+    writer.lines = layout.theme.lines
     for index, page in enumerate(layout.pages):
         width, height = layout.paper[::-1] if page.turned else layout.paper
         writer.new_page(width, height)

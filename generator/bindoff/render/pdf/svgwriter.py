@@ -18,7 +18,7 @@ from bindoff import regex as re
 from bindoff.document.drawing import Cells
 from bindoff.records import Record
 from bindoff.render.pdf.fonts import web_face
-from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, number
+from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, line_width, number
 
 _NBSP = "\N{NO-BREAK SPACE}"
 _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
@@ -143,7 +143,8 @@ class SvgWriter(Writer):
         dash: tuple[float, ...] = (),
     ) -> None:
         """Paint ``path``, given as PDF path operators."""
-        self._paint(_turned_over(path, self._down(0.0)), fill, stroke, width, dash)
+        wide = line_width(width, self.lines)
+        self._paint(_turned_over(path, self._down(0.0)), fill, stroke, wide, dash)
 
     def stamp(
         self,

@@ -129,12 +129,25 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
+_BROAD = 1.3  # points: the broadest of all lines in drawings is 1.28,
+_HAIR = 0.25  # ... and so thin a one still prints
+
+
+def line_width(width: float, share: float) -> float:
+    """The width (points) at which a line is drawn that has ``share`` of its own: what is broader is
+    no line but a body, such as yarn, and keeps it, and no line is thinner than prints reliably."""
+    return width if width > _BROAD else max(min(width, _HAIR), width * share)
+
+
 class Writer(Protocol):
     """What a page is drawn on: ``PdfWriter`` here, or ``svgwriter.SvgWriter`` for the screen.
 
     Coordinates are points from the bottom left of the page; paths are PDF path operators
     (ISO 32000-1, 8.5.2): ``m``, ``l``, ``c``, ``h`` and ``re``. Lines and boxes are shapes on both.
+    ``lines`` is the share of its width that each line has; see ``line_width``.
     """
+
+    lines: float = 1.0
 
     def new_page(self, width: float, height: float) -> None:
         """Finish the page at hand and begin one of ``width`` by ``height`` points."""
@@ -370,7 +383,7 @@ class PdfWriter(Writer):
         dash: tuple[float, ...] = (),
     ) -> None:
         """Paint ``path``, given as PDF path operators."""
-        self._use_look(fill, stroke, width, dash)
+        self._use_look(fill, stroke, line_width(width, self.lines), dash)
         self._code.append(f"{path} {_PAINT[fill is not None, stroke is not None]}")
 
     def stamp(

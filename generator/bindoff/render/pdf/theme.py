@@ -121,6 +121,7 @@ class Theme(Record):
     least_label: float  # and shrunk no further than to this
     cover_art: float  # of the room that a cover has for its picture
     cover_bleeds: bool  # which may run off the paper
+    lines: float  # the share of their width that lines are drawn with
     emphasis: tuple[bool, bool]  # stressed text is bold, italic
     colours: Colours
     words: Words
