@@ -16,6 +16,7 @@ from bindoff.document.tree import (
     Ringed,
     Table,
     TableRow,
+    Text,
     plain,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
@@ -66,6 +67,42 @@ def test_every_part_of_a_parted_table_has_what_the_sizes_share() -> None:
     assert text.count("Plain") == parts
     for n in (8, 7, 6):
         assert text.count(f"every{n}") == parts
+
+
+@pytest.mark.parametrize(("name", "parts"), [("calm", 2), ("large-print", 5)])
+def test_long_names_of_sizes_stand_in_lines_before_a_table_has_a_part_for_each(
+    name: ThemeName, parts: int
+) -> None:
+    """Thirteen sizes made thirteen tables of one column."""
+    sizes = size_columns(*(f"Kinder {number} Jahre" for number in range(3, 16)))
+    columns = (Column(sample.t("Garn")), *sizes)
+    node = table(columns, [("Hanf", *(f"{40 + 7 * at}" for at in range(13)))] * 3)
+    text = " ".join(pages_of(node, name))
+
+    assert text.count("Garn") <= parts
+    assert all(f"{40 + 7 * at}" in text for at in range(13))
+
+
+def test_names_of_rows_keep_two_words_a_line_beside_figures_in_two_units() -> None:
+    """Columns of inches are as wide as inches need, not as wide as centimeters."""
+    names = ("Depth at the middle", "Edge along the points", "Neck edge as drawn")
+    columns = (
+        Column(sample.t("Measurement")),
+        *size_columns("S", "M", "L"),
+        *size_columns("S", "M", "L"),
+    )
+    cells = ("141.5", "181.5", "221.5", "55", "71", "87")
+    units = ((sample.t(""), 1), (sample.t("cm"), 3), (sample.t("in"), 3))
+    rows = tuple(
+        TableRow(((Text(f"{name} "), Ringed((letter,))), *map(sample.t, cells)))
+        for name, letter in zip(names, "abc", strict=True)
+    )
+    node = replace(table(columns, (), groups=units), rows=rows)
+    text = "\n".join(pages_of(node, "large-print"))
+
+    for name in names:
+        first, second, *_ = name.split()
+        assert f"{first} {second}" in text
 
 
 def test_a_table_without_sizes_is_not_parted_but_set_row_by_row() -> None:

@@ -13,7 +13,7 @@ from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
 from bindoff.render.pdf.text import NBSP, Word, narrowest, widest, words
 from bindoff.render.pdf.theme import TextStyle, Theme
-from bindoff.render.pdf.widths import Need, share
+from bindoff.render.pdf.widths import Need, evened, share
 
 _NARROW_EMS = 7.5  # a column of figures or of a word or two keeps its width
 _GOOD_EMS = 11.0  # a column of prose at least this wide reads as well as a page,
@@ -116,21 +116,25 @@ def ringless(name: Inlines) -> tuple[Inlines, Inlines]:
     return (*name[:at], *rest), rings
 
 
-def needs_of(node: Table, sheet: Sheet, ems: float, broken: bool = False) -> list[Need]:
+def needs_of(
+    node: Table, sheet: Sheet, ems: float, broken: bool = False, sizes: bool = False
+) -> list[Need]:
     """What each column needs if one of prose is to be ``ems`` wide at least; with ``broken`` heads
-    none is wider than its cells and the longest word of its head."""
+    none is wider than its cells and the longest word of its head, and none of ``sizes`` either."""
     needs = []
     prose = ems * sheet.body.size
+    blocks = [block for block, (_, span) in enumerate(node.groups) for _ in range(span)]
     for index, column in enumerate(node.columns):
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
         hangs = [0.0, *(0.0 if index else sheet.hang(at) for at in range(len(sheet.cells)))]
         wide = [widest(text) + hang for text, hang in zip(texts, hangs, strict=True)]
         narrow = [narrowest(text) + hang for text, hang in zip(texts, hangs, strict=True)]
-        if broken and column.size is None:
+        if sizes if column.size is not None else broken:
             wide[0] = narrow[0]
         most = max(wide)
         least = max(*narrow, min(most, prose))
-        needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01)))
+        block = blocks[index] if blocks else 0
+        needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01), block))
     return needs
 
 
@@ -140,9 +144,8 @@ def table_width(node: Table, theme: Theme, runs_of: RunsOf, small: bool = False)
     body, head, gap = theme.table, theme.table_head, theme.cell_gap
     if small:
         body, head, gap = theme.table_small, small_head(theme), theme.cell_gap * TIGHT
-    needs = needs_of(node, measured(node, body, head, runs_of), _EASY_EMS)
-    even = max((need.most for need in needs if need.size), default=0.0)
-    return sum(even if need.size else need.least for need in needs) + gap * (len(needs) - 1)
+    needs = evened(needs_of(node, measured(node, body, head, runs_of), _EASY_EMS))
+    return sum(need.least for need in needs) + gap * (len(needs) - 1)
 
 
 def small_head(theme: Theme) -> TextStyle:
@@ -158,39 +161,56 @@ def width_of(text: str, style: TextStyle, runs_of: RunsOf) -> float:
 def fitted(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> list["Grid"] | None:
     """``node`` set to fit ``room``: whole if possible, else some of its sizes at a time.
 
-    None if the columns that stand in every part leave no room for a single size.
+    Large type is parted before its names stand word below word. None if the columns that stand in
+    every part leave no room for a single size.
     """
     node = merged(node, theme)
-    whole = _whole(node, room, theme, runs_of)
+    easy_first = theme.columns == 1 and not node.groups
+    for narrow in (False, True) if easy_first else (True,):
+        found = _whole_or_parted(node, room, theme, runs_of, narrow)
+        if found:
+            return found
+    return None
+
+
+def _whole_or_parted(
+    node: Table, room: Room, theme: Theme, runs_of: RunsOf, narrow: bool
+) -> list["Grid"] | None:
+    whole = _whole(node, room, theme, runs_of, narrow)
     if whole:
         return [whole]
     sizes = sum(column.size is not None for column in node.columns)
     for count in range(2, sizes + 1):
-        parts = [_whole(part, room, theme, runs_of) for part in parted(node, theme, count)]
+        parts = [_whole(part, room, theme, runs_of, narrow) for part in parted(node, theme, count)]
         found = [part for part in parts if part]
         if len(found) == len(parts):
             return found
     return None
 
 
-def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "Grid | None":
-    """``node`` with comfortable columns, else with tight gaps, smaller, with narrower columns."""
+def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf, narrow: bool) -> "Grid | None":
+    """``node`` with comfortable columns, else with tight gaps, smaller, with the names of sizes in
+    several lines; at last, if they may be ``narrow``, with narrower columns."""
     small = theme.table_small
     tight = theme.cell_gap * TIGHT
     sheet = measured(node, theme.table, theme.table_head, runs_of)
-    for style, gap, ems, broken in (
-        (theme.table, theme.cell_gap, _GOOD_EMS, False),
-        (theme.table, theme.cell_gap, _GOOD_EMS, True),
-        (theme.table, theme.cell_gap, _EASY_EMS, False),
-        (theme.table, tight, _EASY_EMS, False),
-        (small, tight, _EASY_EMS, False),
-        (small, tight, _EASY_EMS, True),
-        (small, tight, _LEAST_EMS, True),
+    for style, gap, ems, broken, sizes in (
+        (theme.table, theme.cell_gap, _GOOD_EMS, False, False),
+        (theme.table, theme.cell_gap, _GOOD_EMS, True, False),
+        (theme.table, theme.cell_gap, _EASY_EMS, False, False),
+        (theme.table, tight, _EASY_EMS, False, False),
+        (small, tight, _EASY_EMS, False, False),
+        (small, tight, _EASY_EMS, True, False),
+        (small, tight, _EASY_EMS, True, True),
+        (small, tight, _LEAST_EMS, True, False),
+        (small, tight, _LEAST_EMS, True, True),
     ):
+        if ems == _LEAST_EMS and not narrow:
+            break
         if style != sheet.body:
             sheet = measured(node, small, small_head(theme), runs_of)
         space = room.width - gap * (len(node.columns) - 1)
-        needs = needs_of(node, sheet, ems, broken)
+        needs = needs_of(node, sheet, ems, broken, sizes)
         widths = share(needs, space, style.size * _NARROW_EMS, stretch=not node.tick)
         if widths is not None:
             return Grid(node, sheet, widths, gap)

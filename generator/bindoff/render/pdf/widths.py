@@ -8,12 +8,14 @@ _FULL = 0.72  # a table that takes this much of the width is stretched to all of
 
 
 class Need(Record):
-    """The least and the most width a column has use for, and whether it has a size's figures."""
+    """The least and the most width a column has use for, and whether it has a size's figures;
+    ``block`` is the number of the heading over several columns that it stands under."""
 
     least: float
     most: float
     size: bool
     weight: float
+    block: int = 0
 
 
 def share(
@@ -22,11 +24,11 @@ def share(
     """Column widths that fill at most ``width`` (gaps not counted), or None if they cannot; with
     ``stretch`` all of it if it nearly is.
 
-    Columns of sizes are equally wide. Columns up to ``narrow`` keep their natural width; the others
-    share what is left by weight, none narrower than its least or wider than it has use for.
+    Columns of sizes under one heading are equally wide. Columns up to ``narrow`` keep their natural
+    width; the others share what is left by weight, none narrower than its least or wider than it
+    has use for.
     """
-    even = max((need.most for need in needs if need.size), default=0.0)
-    needs = [replace(need, least=even, most=even) if need.size else need for need in needs]
+    needs = evened(needs)
     if sum(need.least for need in needs) > width:
         return None
     natural = [need.most for need in needs]
@@ -37,6 +39,18 @@ def share(
     if left < sum(need.least for need, keeps in zip(needs, fixed, strict=True) if not keeps):
         fixed = [need.size for need in needs]
     return _poured(needs, fixed, width)
+
+
+def evened(needs: Sequence[Need]) -> list[Need]:
+    """The needs where columns of sizes under one heading get what the widest of them takes."""
+    even: dict[int, float] = {}
+    for need in needs:
+        if need.size:
+            even[need.block] = max(need.most, even.get(need.block, 0.0))
+    return [
+        replace(need, least=even[need.block], most=even[need.block]) if need.size else need
+        for need in needs
+    ]
 
 
 def _stretched(
