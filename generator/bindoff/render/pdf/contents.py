@@ -39,14 +39,13 @@ def contents_band(
     if not sections:
         return None
     theme = replace(setting.theme, body=setting.theme.small)
+    fine = replace(setting, theme=theme)
     tag = Tag("TOC")
     place.tag.kids.insert(-1, tag)  # before the title, which is painted after it
     style = setting.theme.headings[3]
     title = lines(words([TextRun(theme.words.contents, style.look)]), place.width)[0]
     caption = tag.add("Caption")
-    entries = [
-        _entry(section, page_of, place.width, tag, theme, dots=False) for section in sections
-    ]
+    entries = [_entry(section, page_of, place.width, tag, fine, dots=False) for section in sections]
 
     def paint(writer: Writer, left: float, top: float) -> None:
         y = top - lowered
@@ -84,7 +83,7 @@ def contents_bands(
     head = Band(theme.headings[2].leading + theme.under_heading[2], paint_title)
     head.before = theme.block_gap
     found = [head]
-    entries = [_entry(section, page_of, wide, tag, theme) for section in sections]
+    entries = [_entry(section, page_of, wide, tag, setting) for section in sections]
     if columns > 1:
         stacks, height = balanced(entries, columns)
         found.append(columns_band(stacks, height, wide + theme.column_gap, place.x, place.groups))
@@ -100,15 +99,19 @@ def _entry(
     page_of: Mapping[str, int],
     width: float,
     tag: Tag,
-    theme: Theme,
+    setting: Setting,
     dots: bool = True,
 ) -> "_Entry":
     name = plain(section.children).replace("\n", " ")
+    said = [
+        run._replace(text=run.text.replace("\n", " "))
+        for run in setting.runs_of(section.children, setting.theme.body)
+    ]
     reference = tag.add("TOCI").add("Reference")
-    link = reference.add("Link", target=f"#{section.id}")
-    room = width - theme.body.size * 3
-    text = lines(words([TextRun(name, theme.body.look)]), room)
-    return _Entry(name, text, section.id, page_of, width, link, theme, dots)
+    link = reference.add("Link", target=f"#{section.id}", language=section.language)
+    room = width - setting.theme.body.size * 3
+    text = lines(words(said), room)
+    return _Entry(name, text, section.id, page_of, width, link, setting.theme, dots)
 
 
 class _Entry(Record, eq=False):

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bindoff.document.tree import Text, plain
+from bindoff.document.tree import Inlines, Text, plain
 from bindoff.records import Changing, field
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group, Painter
@@ -164,7 +164,8 @@ def _with_units(piece: Grid, index: int, cells: list[Cell], theme: Theme, runs_o
     inlines = piece.node.rows[index].cells[0]
     name.tag.actual = plain(inlines)
     text = words(runs_of((Text(unit),), style))
-    name.lines = [] if again else lines(words(runs_of((Text(stem),), style)), name.width)
+    said = Text(stem, _language_of(stem, inlines))
+    name.lines = [] if again else lines(words(runs_of((said,), style)), name.width)
     letters = [] if again else _rings(piece, index, name)
     cells[1:1] = [*letters, Cell(name.tag, lines(text, 1e6), 0.0, piece.units, "right")]
     following = 0
@@ -174,6 +175,13 @@ def _with_units(piece: Grid, index: int, cells: list[Cell], theme: Theme, runs_o
     above = 0.0 if again else theme.cell_pad
     below = 0.0 if piece.goes_on(index) else theme.cell_pad
     return Row(cells, style, above, under=below, lower=lower)
+
+
+def _language_of(stem: str, inlines: Inlines) -> str:
+    """The language of a name that stands by itself among ``inlines``."""
+    return next(
+        (each.language for each in inlines if isinstance(each, Text) and each.text == stem), ""
+    )
 
 
 def head_band(heads: Sequence[Row], room: Room, groups: tuple[Group, ...]) -> Band:

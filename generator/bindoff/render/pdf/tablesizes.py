@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from math import ceil
 
+from bindoff import regex as re
 from bindoff.document.tree import Column, Inlines, Table, TableRow, Text, plain
 from bindoff.records import replace
 from bindoff.render.pdf.theme import Theme
@@ -97,7 +98,7 @@ def _columns_of(node: Table, chosen: list[int], theme: Theme, first: bool) -> Ta
     sizes = [node.columns[index] for index in chosen if node.columns[index].size is not None]
     return replace(
         node,
-        caption=(*node.caption, Text(f" ({_which(sizes, theme)})")),
+        caption=(*node.caption, Text(" ("), *_which(sizes, theme), Text(")")),
         columns=tuple(node.columns[index] for index in chosen),
         rows=tuple(TableRow(tuple(row.cells[index] for index in chosen)) for row in node.rows),
         groups=_groups_of(node, chosen),
@@ -105,11 +106,14 @@ def _columns_of(node: Table, chosen: list[int], theme: Theme, first: bool) -> Ta
     )
 
 
-def _which(sizes: Sequence[Column], theme: Theme) -> str:
-    """The sizes of a part; the heading of several sizes begins and ends with their names."""
-    first, last = plain(sizes[0].heading[:1]), plain(sizes[-1].heading[-1:])
-    words = theme.words.size if first == last else theme.words.sizes
-    return words.format(first=first, last=last)
+def _which(sizes: Sequence[Column], theme: Theme) -> Inlines:
+    """The sizes of a part; the heading of several sizes begins and ends with their names, which
+    may be in a language of their own."""
+    first, last = sizes[0].heading[:1], sizes[-1].heading[-1:]
+    words = theme.words.size if plain(first) == plain(last) else theme.words.sizes
+    names = {"{first}": first, "{last}": last}
+    parts = [part for part in re.split(r"(\{\w+\})", words) if part]
+    return tuple(node for part in parts for node in names.get(part, (Text(part),)))
 
 
 def _groups_of(node: Table, chosen: list[int]) -> tuple[tuple[Inlines, int], ...]:

@@ -48,7 +48,8 @@ class Tag(Changing):
     a header cell heads; ``col_span`` counts columns; ``numbering`` is the list style (ISO 32000-1,
     table 347); ``target`` makes a ``Link``: an address, or ``#id`` of a place in this file.
     ``language`` is set where it is not the file's, ``box`` by whoever draws a figure. A ``Form``
-    has the name of its field as ``target``, and ``ticks`` if it is a square to tick.
+    has the name of its field as ``target``, and ``ticks`` if it is a square to tick. Words in
+    another language that are part of a link have this as ``within``.
     """
 
     role: str
@@ -62,6 +63,7 @@ class Tag(Changing):
     language: str = ""
     box: tuple[float, float, float, float] | None = None
     ticks: bool = False
+    within: "Tag | None" = None
     kids: list["Tag | _Mark | _Spot"] = default(default_factory=list)
 
     def add(self, role: str, **more: Any) -> "Tag":

@@ -117,7 +117,7 @@ def runs(
             match node:
                 case Text(text, language):
                     before = found[-1].text[-1:] if found else ""
-                    own = Tag("Span", language=language) if language and link is None else link
+                    own = Tag("Span", language=language, within=link) if language else link
                     found.append(TextRun(_bound(text, before), look, own))
                 case Strong(children):
                     walk(children, replace(look, face=styled(look.face, True, False)), link)
@@ -483,9 +483,12 @@ def paint_line(
         if part.link is not None and part.link.role == "Form":
             _paint_field(writer, part, tag, left, y)
             continue
+        link = part.link and (part.link.within or part.link)
         if tag is not None:
-            if part.link is not None:
-                tag.adopt(part.link)
+            if link is not None and part.link is not None:
+                tag.adopt(link)
+                if link is not part.link:
+                    link.adopt(part.link)
             writer.tag(part.link or tag)
         size = part.look.size
         if part.look.ring:
@@ -493,10 +496,10 @@ def paint_line(
             continue
         font = face(part.look.face).font
         writer.text(font, size, part.look.colour, (left, y), part.text, part.kerns)
-        if part.link is not None and part.link.role == "Link" and tag is not None:
+        if link is not None and link.role == "Link" and tag is not None:
             seen = left + part.width - (size * 0.2 if part.text.endswith(" ") else 0.0)
             writer.line(left, y - size * 0.16, seen, y - size * 0.16, part.look.colour, 0.4)
-            writer.link(part.link, (left, y - size * 0.28, seen, y + size * 0.85))
+            writer.link(link, (left, y - size * 0.28, seen, y + size * 0.85))
 
 
 def paint_ring(writer: Writer, letter: str, size: float, left: float, y: float) -> None:
