@@ -177,6 +177,7 @@ def care_borne(context: Context) -> Iterator[Finding]:
             yield found
 
 
+_COLDEST = 10  # °C: cold water from a tap; common practice, no source
 # Said of what is felted on purpose.
 _MEANT = re.compile(
     r"\b(?:after|before|until|when|once) (?:it (?:is|has)|they (?:are|have))?\s*(?:felt|full)"
@@ -190,6 +191,9 @@ def _spoilt(sentence: Sentence, fibres: tuple[_Fibre, ...]) -> Iterator[Finding]
     bath = min(fibres, key=lambda each: each.bath)
     for found in sentence.said(_DEGREES) if _WASHES.search(words) else ():
         degrees, fahrenheit = _celsius(found)
+        if fahrenheit and degrees < _COLDEST:
+            words_found = f"`{found[0].strip()}` is {degrees:.0f} °C, colder than any bath"
+            yield Finding(words_found, sentence.place(found), "Check the unit")
         wash = _IRONED.search(words[: found.start()]) is None
         if wash and bath.bath < degrees <= 100 and not _hedged(sentence, found):
             shown = f"{found[0].strip()}" + (f", {degrees:.0f} °C" if fahrenheit else "")

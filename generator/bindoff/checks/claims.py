@@ -94,6 +94,28 @@ _PARTS = (
 )
 _SIZE_LENGTH = rf"(?: size)? (?:is|are|measures) (?:about )?{_LENGTH}{_DIRECTION}"
 _THIN = re.compile(rf"\b(?:{_PARTS})s? (?:is|are) {_LENGTH}{_DIRECTION}")
+# What is bought or left, and the least of it that serves, in mm; common practice, no source.
+_LEAST_OF = (
+    (re.compile(rf"\b(?:tails?|ends?) (?:of|that is|about) (?:about )?{_LENGTH}", re.I), 60.0),
+    (re.compile(rf"(?<![\d.]){_LENGTH} (?:long )?(?:tails?\b|ends? (?:to|for))", re.I), 60.0),
+    (re.compile(rf"(?<![\d.]){_LENGTH} of (?:\w+ ){{0,2}}(?:waste|scrap) yarn", re.I), 100.0),
+    (
+        re.compile(
+            rf"\bweave\b[^.;]{{0,60}}\bends?\b[^.;]{{0,60}}\bfor (?:at least |about )?{_LENGTH}",
+            re.I,
+        ),
+        15.0,
+    ),
+    (
+        re.compile(
+            rf"\b(?:leave|leaving|cut|break)\b[^.;]{{0,40}}\b(?:tail|end)s?\b[^.;\d]{{0,12}}{_LENGTH}",
+            re.I,
+        ),
+        60.0,
+    ),
+)
+_KILOGRAMS = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?) ?kg\b", re.IGNORECASE)
+_MOST_KG = 3.0  # stuffing and yarn are bought by the gram; common practice, no source
 _ANY_LENGTH = re.compile(r"\d ?(?:mm|cm|in)")
 _OFF, _OFF_MM = 0.03, 5.0
 """A length in prose is told to the nearest half a centimetre or quarter of an inch."""
@@ -298,6 +320,17 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
         if measure.kind is Kind.LENGTH
     ]
     sizes = [(index, size, _said(size)) for index, size in enumerate(context.source.sizes)]
+    for index, notion in enumerate(context.pattern.notions):
+        for found in _KILOGRAMS.finditer(notion):
+            if float(found[1]) > _MOST_KG:
+                span = context.pattern.place.of("notions").of(index).span
+                yield Finding(f"`{found[0]}` is more than anybody knits", span, "Check the unit")
+        for pattern, shortest in _LEAST_OF:
+            found = pattern.search(notion)
+            if found and _mm(found[1], found[2]) < shortest:
+                span = context.pattern.place.of("notions").of(index).span
+                said = f"{found[1]} {found[2]}"
+                yield Finding(f"`{said}` is too short to be of use", span, "Check the unit")
     least = min(g.round_mm for size in context.plan.measures.sizes for g in size.gauges.values())
     for prose in context.prose:
         if prose.kind not in _READ or not _ANY_LENGTH.search(prose.text):
@@ -327,6 +360,11 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                 f"{length_said(context, told.nearest)}",
                 prose.place(told.start, told.end),
             )
+        for pattern, shortest in _LEAST_OF:
+            for found, place in prose.found(pattern):
+                if _mm(found[1], found[2]) < shortest:
+                    said = f"{found[1]} {found[2]}"
+                    yield Finding(f"`{said}` is too short to be of use", place, "Check the unit")
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(

@@ -9,6 +9,7 @@ from bindoff.checks.sentencesof import TOLD, Sentence, sentences_of
 from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.claimed import claims_told
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
+from bindoff.checks.told.crocheted import crochet_told
 from bindoff.checks.told.doings import doings_told
 from bindoff.checks.told.features import features_told
 from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
@@ -81,6 +82,7 @@ def judged(context: Context, prose: Prose) -> Iterator[Judged]:
             things_told,
             sides_told,
             doings_told,
+            crochet_told,
         ):
             for each in told(context, scene, sentence):
                 if not any(other.start < each.end and each.start < other.end for other in charted):

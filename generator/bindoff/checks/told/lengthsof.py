@@ -24,7 +24,7 @@ _WAY = (
     r"(?: (?:wide|long|deep|high|tall|around|across|square|along|in length|in width|in "
     r"circumference|all round))"
 )
-_ABOUT = r"(?:about |now |roughly )?"
+_ABOUT = r"(?:about |now |then |roughly )*"
 _MEASURED = phrase(
     rf"\b(?:measures?|comes? to|come out at|should be|piece of) {_ABOUT}{_LENGTH}"
     rf"|\b(?:is|are|to|at) {_ABOUT}{_LENGTH}(?={_OTHER_UNIT}{_WAY}\b)"
@@ -37,6 +37,8 @@ _LISTED = phrase(
     r"(mm|cm|inches|inch|in(?=[),;.\]/]|$| (?:wide|long|deep|high|across|from|and|or|to) ))\b"
 )
 """A length for each size: it comes from the work."""
+_TINY = phrase(rf"(?<![\w.,/])({_NUMBER}) ?(mm)\b(?={_WAY}\b)")
+"""What is made is told in millimetres where centimetres are meant."""
 _COUNTED = phrase(
     rf"(?<![\w.,/])(\d+)(?: \((\d+(?:, ?\d+)*)\))? (rows|rounds|rnds|stitches|sts)(?: [a-z]+)?,?"
     rf"(?: (?:or|which (?:is|are|makes?)|that is|makes?|are|=))? \(?(?:about |some |roughly )?"
@@ -68,6 +70,8 @@ _CLOSE, _CLOSE_MM = 0.05, 7.0
 """Lengths are told to half a centimetre or a quarter of an inch, and about."""
 _NEAR = 30
 _LEAST_MM = 25.0
+_SEEN_MM = 12.0
+"""Nothing that is knitted to a measure is smaller."""
 _QUARTERS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
 
 
@@ -103,6 +107,13 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
+        for found in _TINY.finditer(sentence.words):
+            meant = _mm(found[1], "cm")
+            real = _everywhere(context, scene, from_start=False)
+            told = _mm(found[1], "mm")
+            if told < _SEEN_MM and all(any(_close(meant, n) for n in some) for some in real):
+                at = sentence.start
+                yield Measured(at + found.start(), at + found.end(), meant)
         for found in _SQUARE.finditer(sentence.words):
             for figure in (found[1], found[2]):
                 scene = scene or scene_of(context, prose)
