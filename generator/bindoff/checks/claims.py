@@ -13,6 +13,7 @@ from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
 from bindoff.checks.told.heights import heights_told
 from bindoff.checks.told.lengthsof import lengths_told
+from bindoff.checks.told.numbers import IN_WORDS, ONES, number_of
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.buttonholes import Buttonholes
@@ -21,12 +22,20 @@ from bindoff.records import Record
 from bindoff.source.model import TextUse
 
 _READ = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
-_NUMBERS = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_NUMBER = rf"(?:\d+|{IN_WORDS})"
 _PIECES = re.compile(
-    r"\b(?:knit|knitted|worked|made|crocheted)(?: flat)? in (\d+|"
-    + "|".join(_NUMBERS)
-    + r") (?:flat |"
-    r"separate )?pieces\b",
+    r"\b(?:(?:knit|knitted|worked|made|crocheted)(?: flat)? (?:in|as)|there are)"
+    rf" ({_NUMBER}) (?:flat |separate )?(?:pieces|tubes)\b"
+    rf"|\bis (one|two|three) (?:long )?tubes?\b",
+    re.IGNORECASE,
+)
+_MIRRORED = re.compile(
+    r"\b(?:mirror each other|are mirror(?:ed| images)(?: of each other)?"
+    r"|there is an? left (?:\w+ )?and an? right)\b",
+    re.IGNORECASE,
+)
+_THE_SECOND = re.compile(
+    r"\b(?:make|knit|work|cast on(?: for)?)(?: now)? (?:the|a) (?:second|other) ([a-z]+)\b",
     re.IGNORECASE,
 )
 _VERSION = re.compile(r"\bthis is version (\d+(?:\.\d+)*)", re.IGNORECASE)
@@ -75,7 +84,7 @@ _THE_KIND = re.compile(
 _FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
 _IN_YARN = re.compile(
     r"\b(?P<n>\d+|(?i:"
-    + "|".join(("one", *_NUMBERS))
+    + "|".join(ONES)
     + r")) (?:of (?:them|these) )?(?:(?:flat |long |square )?(?P<noun>[a-z]+?)s? )?"
     r"(?:(?:is|are) )?(?:(?:all )?(?:knitted|knit|worked|made) )?in (?P<yarn>[A-Z][\w'’]+)",
 )
@@ -150,7 +159,7 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
     pieces = context.pattern.pieces.values()
     made = sum(piece.make for piece in pieces)
     for found, place in prose.found(_PIECES):
-        number = int(found[1]) if found[1].isdigit() else _NUMBERS.index(found[1].lower()) + 2
+        number = number_of(found[1] or found[2])
         if number not in (len(pieces), made, _cast_on(context)):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
     yield from _in_yarns(context, prose)
@@ -162,6 +171,18 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
                 f"`one for the {found[1]}` stands here, and the piece is made twice alike",
                 place,
                 "Add a piece with `mirror of:`, or say that both are alike",
+            )
+    for found, place in prose.found(_MIRRORED):
+        pairs = [piece for piece in pieces if piece.make > 1]
+        if pairs and not sided and len(pairs) == len(pieces):
+            yield Finding(f"`{found[0]}` stands here, and the piece is made twice alike", place)
+    for found, place in prose.found(_THE_SECOND):
+        same = [p for p in pieces if re.search(rf"\b{found[1]}\b", p.title, re.IGNORECASE)]
+        if len(same) == 1 and same[0].make == 1:
+            yield Finding(
+                f"`{found[0]}` stands here, and `{same[0].title}` is made once",
+                place,
+                "Write `make: 2` on that piece",
             )
     for found, place in prose.found(_EACH_SIDE):
         named = [piece for piece in pieces if piece.title.lower() == found[1].lower()]
@@ -189,7 +210,7 @@ def _in_yarns(context: Context, prose: Prose) -> Iterator[Finding]:
         noun = found["noun"] or noun
         key = keys.get(found["yarn"].lower())
         written = found["n"].lower()
-        number = int(written) if written.isdigit() else ("one", *_NUMBERS).index(written) + 1
+        number = number_of(written)
         if not key or not noun:
             continue
         named = re.compile(rf"\b{re.escape(noun)}", re.IGNORECASE)

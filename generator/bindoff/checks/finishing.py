@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.named.places import layers_laid
 from bindoff.checks.named.world import world_of
-from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.sentencesof import Sentence, quoted, sentences
 from bindoff.checks.told.numbers import in_figures
 from bindoff.checks.walk import At, step_told, steps_of
 from bindoff.diagnostics import Severity, Span
@@ -202,7 +202,7 @@ def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
         if rates and not any(abs(told - rate) <= _RATE_OFF for rate in rates):
             right = sum(rates) / len(rates)
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and for each row the step picks "
+                f"`{quoted(found)}` stands here, and for each row the step picks "
                 f"up {right:.2g} of a stitch",
                 sentence.place(found),
             )

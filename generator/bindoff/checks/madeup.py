@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.sentencesof import Sentence, quoted, sentences
 from bindoff.checks.walk import At, section_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import an
@@ -85,7 +85,7 @@ def _buttons(sentence: Sentence, holed: frozenset[str], whole: frozenset[str]) -
         name = _named(found[1].lower(), holed)
         if name and not _named(found[1].lower(), whole):
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the {name} has the buttonholes",
+                f"`{quoted(found)}` stands here, and the {name} has the buttonholes",
                 sentence.place(found),
             )
     for found in sentence.said(_HAS_HOLES):
@@ -93,8 +93,7 @@ def _buttons(sentence: Sentence, holed: frozenset[str], whole: frozenset[str]) -
         if name:
             others = " and ".join(sorted(holed))
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the buttonholes are in the "
-                f"{others}",
+                f"`{quoted(found)}` stands here, and the buttonholes are in the {others}",
                 sentence.place(found),
             )
 
@@ -131,7 +130,7 @@ def _seams(sentence: Sentence) -> Iterator[Finding]:
             named = _PARTS.search(end)
             if named and not re.search(rf"\b(?:{_ENDS_OF[kind]})\b", end):
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and {an(kind)} seam does not "
+                    f"`{quoted(found)}` stands here, and {an(kind)} seam does not "
                     f"reach the {named[0].lower()}",
                     sentence.place(found),
                 )
@@ -153,7 +152,7 @@ def _ends(sentence: Sentence) -> Iterator[Finding]:
     for found in sentence.said(_WOVEN):
         if _VERB_OF_END.match(found[0]) and not re.search(r"\b(?:not|never)\b", sentence.words):
             yield Finding(
-                f"`{' '.join(found[0].split())}`: ends are woven in on the wrong side",
+                f"`{quoted(found)}`: ends are woven in on the wrong side",
                 sentence.place(found),
             )
 
@@ -171,7 +170,7 @@ def _pressed(sentence: Sentence) -> Iterator[Finding]:
         before = sentence.words[: found.start()]
         if not re.search(r"\b(?:not|never|don['’]t|avoid|nor|without)\b[^.;]*$", before, re.I):
             yield Finding(
-                f"`{' '.join(found[0].split())}`: {found[1].lower()} goes flat when it is pressed",
+                f"`{quoted(found)}`: {found[1].lower()} goes flat when it is pressed",
                 sentence.place(found),
                 "Leave it out, or say that it is to be left alone",
             )
@@ -196,8 +195,7 @@ def _grafted(context: Context, sentence: Sentence) -> Iterator[Finding]:
         joined_parts = [part for part, joined in parts.items() if joined and part]
         if name in parts and not parts[name] and joined_parts:
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and those grafted are of the "
-                f"{joined_parts[0]}",
+                f"`{quoted(found)}` stands here, and those grafted are of the {joined_parts[0]}",
                 sentence.place(found),
             )
 
@@ -235,7 +233,7 @@ def _picked_up(context: Context) -> Iterator[Finding]:
                 if (found[1].lower()[:3] not in ("nec", "top")) is not low:
                     right = "lower edge" if low else "neck"
                     yield Finding(
-                        f"`{' '.join(found[0].split())}` stands here, and with the right side "
+                        f"`{quoted(found)}` stands here, and with the right side "
                         f"facing the {front[0].lower()} is picked up from the {right}",
                         place,
                     )

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.told.numbers import IN_WORDS, number_of
 from bindoff.checks.tools import whole_list
 from bindoff.checks.walk import At, parts_of, steps_of, told_in
 from bindoff.diagnostics import Severity, Span
@@ -22,11 +23,11 @@ from bindoff.source.rowlang.syntax import (
 from bindoff.source.steps.step import STEP_TEXTS
 
 _LISTED = re.compile(
-    r"(?<![\w\s-])(\d++|an?|one|two|three|four|five|six|eight)?\s*(?:[\w-]+ ){0,3}(markers?)\b",
+    rf"(?<![\w\s-])(\d++|an?|{IN_WORDS})?\s*(?:[\w-]+ ){{0,3}}(markers?)\b",
     re.I,
 )
 _AND_MORE = re.compile(
-    r"\b(?:and|plus) (\d+|an?|one|two|three|four|five|six|eight) (?:more )?"
+    rf"\b(?:and|plus) (\d+|an?|{IN_WORDS}) (?:more )?"
     r"(?:(?:of|in) (?:an)?other |(?:of|in) (?:a|some) (?:different|second|contrasting) |odd "
     r"|different )",
     re.I,
@@ -36,8 +37,6 @@ _EACH = re.compile(
     r"|\b(?:each|every|both|all)\b[^.;]*\bmark(?:er)?s?\b",
     re.I,
 )
-_NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-_NUMBERS |= {"eight": 8}
 _START = re.compile(
     r"\b(mark(?:er)?s?|pm)\b[^.]*\b(?:start|beginning)\b[^.]*\b(?:round|row)\b", re.IGNORECASE
 )
@@ -113,9 +112,9 @@ def marker_count(context: Context) -> Iterator[Finding]:
         number = (found[1] or "").lower()
         if not number and found[2].lower() == "markers":
             return
-        listed += _NUMBERS.get(number) or int(number or 1)
+        listed += number_of(number) or 1
         for more in _AND_MORE.finditer(notion, found.end()):
-            listed += _NUMBERS.get(more[1].lower()) or int(more[1])
+            listed += number_of(more[1]) or 1
         place = context.pattern.place.of("notions").of(index).span
     if listed < least:
         yield Finding(

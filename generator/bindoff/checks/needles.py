@@ -6,6 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import ON_NEEDLES, judged
+from bindoff.checks.sentencesof import quoted
 from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.tools import knits
@@ -84,7 +85,7 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
                 if not taken or _ASIDE.search(sentence):
                     continue
                 place = prose.place(*found.span())
-                said = " ".join(found[0].split())
+                said = quoted(found)
                 other = _meant_for(context, scene, taken, tools) or (
                     _for_the_rest(context, scene, taken, tools) if changed and not hand else None
                 )
@@ -120,7 +121,7 @@ def _in_notes(context: Context, tools: _Hand) -> Iterator[Finding]:
         for found, _ in prose.found(_WORKED_ON):
             taken, use = _meant(found[2], tools), _for(found[1], tools)
             if taken and use and not taken & use and not _ASIDE.search(found[0]):
-                said = " ".join(found[0].split())
+                said = quoted(found)
                 yield Finding(
                     f"`{said}` stands here, and the needles listed for {next(iter(use)).use} are "
                     f"of {_sizes(use)}",

@@ -14,6 +14,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
+from bindoff.checks.sentencesof import quoted
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
 from bindoff.source.model import TextUse
@@ -135,7 +136,7 @@ def _meant_otherwise(prose: Prose, names: set[str]) -> Iterator[Finding]:
         if found.start(group) not in heard and found[group].lower() not in names:
             heard.add(found.start(group))
             yield Finding(
-                f"`{found[group]}` stands in `{' '.join(found[0].split()).strip(' .,;:')}`",
+                f"`{found[group]}` stands in `{quoted(found).strip(' .,;:')}`",
                 prose.place(*found.span(group)),
                 f"Write `{meant}` if that is meant",
             )

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.sentencesof import Sentence, quoted, sentences
+from bindoff.checks.told.numbers import number_of
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import At, note_of, parts_of, sizes_said, steps_of
 from bindoff.diagnostics import Severity, Span
@@ -114,7 +115,6 @@ _HELD = phrase(
 )
 _THEN = phrase(rf"\b(?:knit|purl|work)(?: the)? next {_COUNT}\b")
 _CROSSES = re.compile(r"(\d{1,2})/(\d{1,2}) ([RL])")
-_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
 @check(
@@ -135,13 +135,13 @@ def crossings_told(context: Context) -> Iterator[Finding]:
         for found in _HELD.finditer(sentence.words):
             then = _THEN.search(sentence.words, found.end())
             hand = "R" if found[3] or (found[2] or "").lower() == "back" else "L"
-            held, worked = _number(found[1]), _number(then[1]) if then else 0
+            held, worked = number_of(found[1] or "0"), number_of(then[1]) if then else 0
             if not any(_fits(cross, held, worked, hand) for cross in crosses):
                 cross = min(crosses)
                 side = "in front" if cross[2] == "L" else "at the back"
                 first, second = cross[:2] if cross[2] == "R" else cross[1::-1]
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and {cross[0]}/{cross[1]} "
+                    f"`{quoted(found)}` stands here, and {cross[0]}/{cross[1]} "
                     f"{cross[2]}C holds {second} {side} and works {first} first",
                     _at(sentence, found, then, any(each[2] == hand for each in crosses)),
                 )
@@ -153,10 +153,6 @@ def _at(
     """Where the words are wrong: at what is worked next, if they are held at the right side."""
     start, end = then.span() if then and held else found.span(found.lastindex or 0)
     return sentence.prose.place(sentence.start + start, sentence.start + end)
-
-
-def _number(word: str | None) -> int:
-    return 0 if word is None else _NUMBERS.get(word.lower()) or int(word)
 
 
 def _fits(cross: tuple[int, int, str], held: int, worked: int, hand: str) -> bool:

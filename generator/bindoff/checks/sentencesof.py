@@ -73,15 +73,16 @@ class Sentence(Record):
         """The place of what was found in its words."""
         return self.prose.place(self.start + found.start(), self.start + found.end())
 
-    def quoted(self, found: "re.Match[str]") -> str:
-        """What was found in its words, on one line."""
-        return " ".join(found[0].split())
-
     def said(self, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:
         """What it says of ``pattern`` without leaving it off."""
         for found in pattern.finditer(self.words):
             if not left_off(self.words[: found.start()], self.words[found.end() :]):
                 yield found
+
+
+def quoted(found: "re.Match[str]") -> str:
+    """What was found in a text, on one line."""
+    return " ".join(found[0].split())
 
 
 def sentences(context: Context, *kinds: TextUse) -> Iterator[Sentence]:

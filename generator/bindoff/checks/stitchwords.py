@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import WORKED, judged
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.sentencesof import quoted, sentences_of
 from bindoff.checks.told.scene import Scene, parts_named, step_scenes
 from bindoff.checks.told.truths import all_rows, flat, phrase
 from bindoff.craft.fabric import Fabric
@@ -102,7 +102,7 @@ def _fabrics(context: Context, scene: Scene) -> Iterator[Finding]:
                 start = sentence.start + found.start()
                 names = " or ".join(sorted(_said(each) for each in made))
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and these rows make {names}",
+                    f"`{quoted(found)}` stands here, and these rows make {names}",
                     scene.prose.place(start, start + len(found[0])),
                 )
 
@@ -193,9 +193,7 @@ def _of_parts(context: Context, prose: Prose) -> Iterator[Finding]:
             if word in ("moss", "seed") and Fabric.RIB_1 in made:
                 continue
             names = " and ".join(sorted(_said(each) for each in made))
-            yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and its rows make {names}", place
-            )
+            yield Finding(f"`{quoted(found)}` stands here, and its rows make {names}", place)
 
 
 _MADE_BY = {"cable": "a crossing", "lace": "a yarn over"}
@@ -245,7 +243,7 @@ def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:
             and not any(re.search(rf"(?i)\b{re.escape(each)}", prose.text) for each in other)
         ):
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the gauge is that of "
+                f"`{quoted(found)}` stands here, and the gauge is that of "
                 f"{' and '.join(sorted(other))}",
                 place,
             )

@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import FROM_END, judged
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import sentences_of
+from bindoff.checks.sentencesof import quoted, sentences_of
 from bindoff.checks.told.scene import Scene, step_scenes
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.walk import sizes_said
@@ -123,7 +123,7 @@ def _other(
         return
     is_ = "a right-side row" if wrong else "a wrong-side row"
     yield Finding(
-        f"`{' '.join(found[0].split())}` stands here, and {what} {is_} in "
+        f"`{quoted(found)}` stands here, and {what} {is_} in "
         f"{sizes_said(context, min(missing, key=len))}",
         place,  # type: ignore[arg-type]
     )
@@ -164,7 +164,7 @@ def _hands(context: Context, scene: Scene) -> Iterator[Finding]:
                 start = sentence.start + found.start()
                 named = next((a for a in anchors if _sides_of(a)), title)
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and what follows is at `{named}`",
+                    f"`{quoted(found)}` stands here, and what follows is at `{named}`",
                     scene.prose.place(start, start + len(found[0])),
                 )
 
@@ -239,8 +239,7 @@ def directions_hold(context: Context) -> Iterator[Finding]:
             word, way = [group.lower() for group in found.groups() if group]
             if _turned(context, prose, word, way):
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and the pieces begin at the "
-                    "other end",
+                    f"`{quoted(found)}` stands here, and the pieces begin at the other end",
                     place,
                 )
 

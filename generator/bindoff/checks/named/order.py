@@ -7,7 +7,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.sentencesof import Sentence, quoted
 from bindoff.records import Record
 from bindoff.remembered import once_each
 from bindoff.source.model import TextUse
@@ -121,7 +121,7 @@ def before_and_after(world: World, sentence: Sentence) -> Iterator[Finding]:
         before = found[2] is not None
         if one.first > other.last if before else one.last < other.first:
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the {one.word} is worked "
+                f"`{quoted(found)}` stands here, and the {one.word} is worked "
                 f"{'after' if before else 'before'} the {other.word}",
                 sentence.place(found),
             )
@@ -159,7 +159,7 @@ def from_end_to_end(world: World, sentence: Sentence) -> Iterator[Finding]:
             turned = stage.first == stage.last and first < last
             if turned and stage.first == (last if at_start else first):
                 yield Finding(
-                    f"`{' '.join(found[0].split())}` stands here, and the {stage.word} is worked "
+                    f"`{quoted(found)}` stands here, and the {stage.word} is worked "
                     f"{'last' if at_start else 'first'}",
                     sentence.place(found),
                 )

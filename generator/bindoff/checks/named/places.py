@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.nouns import any_noun
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.sentencesof import Sentence, quoted
 from bindoff.checks.told.scene import parts_named, parts_of
 from bindoff.english import an
 from bindoff.plan.yarn import BindOffKind
@@ -38,8 +38,7 @@ def held_named(world: World, sentence: Sentence) -> Iterator[Finding]:
         stem = noun[0].lower().removesuffix("s") if noun else ""
         if stem not in world.called:
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and no stitches of {an(stem)} are "
-                "held",
+                f"`{quoted(found)}` stands here, and no stitches of {an(stem)} are held",
                 sentence.place(found),
             )
 
@@ -107,9 +106,7 @@ def listed_twice(_: World, sentence: Sentence) -> Iterator[Finding]:
     """A list that has one part or one way of working twice, where two are told apart."""
     for found in _ONE_WORD.finditer(sentence.words):
         if _ONE_OF_TWO.fullmatch(found[1]):
-            yield Finding(
-                f"`{sentence.quoted(found)}` tells one thing twice", sentence.place(found)
-            )
+            yield Finding(f"`{quoted(found)}` tells one thing twice", sentence.place(found))
     for found in _LISTED.finditer(sentence.words):
         items = _ITEMS.findall(found[0].lower())
         for item in dict.fromkeys(items):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.sentencesof import Sentence, quoted
 from bindoff.checks.told.numbers import NUMBER
 from bindoff.checks.tools import knits
 from bindoff.checks.walk import length_said, millimetres, steps_of
@@ -40,8 +40,7 @@ def needles_compared(world: World, sentence: Sentence) -> Iterator[Finding]:
         if all((mm < named[0]) is not (found[1] is not None) for mm in others):
             there = " and ".join(f"{mm:g}" for mm in sorted(others))
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and it is {named[0]:g} mm beside "
-                f"{there} mm",
+                f"`{quoted(found)}` stands here, and it is {named[0]:g} mm beside {there} mm",
                 sentence.place(found),
             )
 

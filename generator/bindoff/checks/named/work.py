@@ -6,7 +6,7 @@ from functools import cache
 from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.sentencesof import Sentence, quoted
 from bindoff.checks.told.scene import parts_named
 from bindoff.checks.told.truths import flat
 from bindoff.checks.walk import parts_of, steps_of
@@ -95,7 +95,7 @@ def sides_in(world: World, sentence: Sentence) -> Iterator[Finding]:
         word = found[found.lastindex or 0].lower()
         if len(sides) == 1 and word not in sides:
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the sides are in {sides.pop()}",
+                f"`{quoted(found)}` stands here, and the sides are in {sides.pop()}",
                 sentence.place(found),
             )
 
@@ -196,7 +196,7 @@ def methods_named(world: World, sentence: Sentence) -> Iterator[Finding]:
 _WAY = re.compile(
     r"\b(?:work(?:ed|s)?|knit(?:ted|s)?|made|crocheted)\b(?: (?!flat|in)\w+){0,3},?"
     r" (?:(in the round|in rounds|circularly)|flat|back and forth|in rows)\b"
-    r"(?! (?:and|then|from|until|for|to|at|on|after|with|over|but|or|in)\b)",
+    r"(?! (?:and|then|from|until|for|to|at|after|with|over|but|or|in)\b)",
     re.IGNORECASE,
 )
 
@@ -210,7 +210,7 @@ def ways_named(world: World, sentence: Sentence) -> Iterator[Finding]:
         rounds = found[1] is not None
         if worked and not any(step.tubes or step.flat is not rounds for step in worked):
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and every piece is worked in "
+                f"`{quoted(found)}` stands here, and every piece is worked in "
                 f"{'rows' if rounds else 'rounds'}",
                 sentence.place(found),
             )
@@ -269,9 +269,10 @@ def closed_by(world: World, sentence: Sentence) -> Iterator[Finding]:
         word, how = (found[1] or found[4]).lower(), (found[2] or found[3]).lower()
         parts = parts_named(world.context, word) if len(word) > 2 else ()
         made = {step.closes.by for part in parts for step in part.steps if step.closes is not None}
-        if made and None not in made and not made & _CLOSED_BY[how]:
+        made = {each for each in made if each is not None}  # others only leave their stitches
+        if made and not made & _CLOSED_BY[how]:
             kinds = " and ".join(sorted(each.value for each in made if each))
             yield Finding(
-                f"`{' '.join(found[0].split())}` stands here, and the {word} is {kinds}",
+                f"`{quoted(found)}` stands here, and the {word} is {kinds}",
                 sentence.place(found),
             )

@@ -51,7 +51,8 @@ _KINDS: Mapping[str, "re.Pattern[str]"] = {
 _GOES_ON = phrase(
     rf"(?<!\(){_FREE}({NUMBER})(?! ?(?:cm|mm|m|g|in(?=[).,;:]| \(|$))\b)"
     r"(?= (?:before|after|in|on|at|for|each (?:for|on|at|in)|between|from"
-    r"|of (?:them|these|those)|left|remain\w*|more|of each)\b|[,.;:]|$)"
+    r"|of (?:them|these|those)|(?:are |is )?(?:now )?(?:left|gone)|remain\w*|more"
+    r"|of each)\b|[,.;:]|$)"
 )
 _WORKED = phrase(
     rf"\bby ({NUMBER})(?= (?:in|on|with) (?:each|every))"

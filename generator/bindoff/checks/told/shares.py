@@ -56,9 +56,11 @@ def shares_told(
         if wrong:
             at = sentence.start
             yield Statement(at + found.start(), at + found.end(), 0, None, wrong)
-    for found in _DIVIDED.finditer(sentence.words) if scene.own is not None else ():
+    for found in _DIVIDED.finditer(sentence.words) if scene.plan is not None else ():
         over = number_of(found[1])
-        counts = (*truths.leaves(scene.own, rows=False), truths.finds(scene.own))
+        counts = [truths.plain(scene.live)]
+        if scene.own is not None:
+            counts += (*truths.leaves(scene.own, rows=False), truths.finds(scene.own))
         at = sentence.start
         truth = known("on each needle are", truths.shared(counts, [truths.alike(context, over)]))
         yield Statement(at + found.start(2), at + found.end(), number_of(found[2]), truth)
