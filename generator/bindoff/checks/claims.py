@@ -293,13 +293,19 @@ def _called(context: Context, prose: Prose) -> Iterator[Finding]:
         fibres = ", ".join({y.fibre: "" for y in context.pattern.yarns.values() if y.fibre})
         known = WOOL if found[1].startswith("wool") else re.compile(found[1], re.IGNORECASE)
         if fibres and not known.search(fibres):
+            yarns = [*context.pattern.yarns.values()]
+            if len(yarns) == 1 and yarns[0].fibre and not _once(context, found[1]):
+                words = f"the texts speak of {found[1]}, and the yarn is of {fibres}"
+                yield Finding(words, yarns[0].place.of("fibre").span)
+                continue
             yield Finding(f"`{found[1]}` stands here, and the yarns are of {fibres}", place)
 
 
 def _once(context: Context, word: str) -> bool:
     """Whether only one text has a word: what is worn or made beside it is told again."""
     stem = word.removesuffix("s")
-    return sum(stem in prose.text.lower() for prose in context.prose) == 1
+    told = (prose for prose in context.prose if prose.kind in _READ)
+    return sum(stem in prose.text.lower() for prose in told) <= 1
 
 
 def _named(context: Context) -> str:
@@ -347,10 +353,10 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                 span = context.pattern.place.of("notions").of(index).span
                 yield Finding(f"`{found[0]}` is more than anybody knits", span, "Check the unit")
         for pattern, shortest in _LEAST_OF:
-            found = pattern.search(notion)
-            if found and _mm(found[1], found[2]) < shortest:
+            length = pattern.search(notion)
+            if length and _mm(length[1], length[2]) < shortest:
                 span = context.pattern.place.of("notions").of(index).span
-                said = f"{found[1]} {found[2]}"
+                said = f"{length[1]} {length[2]}"
                 yield Finding(f"`{said}` is too short to be of use", span, "Check the unit")
     least = min(g.round_mm for size in context.plan.measures.sizes for g in size.gauges.values())
     for prose in context.prose:
@@ -381,8 +387,8 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                 f"{length_said(context, told.nearest)}",
                 prose.place(told.start, told.end),
             )
-        for pattern, shortest in _LEAST_OF:
-            for found, place in prose.found(pattern):
+        for short, shortest in _LEAST_OF:
+            for found, place in prose.found(short):
                 if _mm(found[1], found[2]) < shortest:
                     said = f"{found[1]} {found[2]}"
                     yield Finding(f"`{said}` is too short to be of use", place, "Check the unit")

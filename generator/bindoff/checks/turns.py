@@ -212,7 +212,7 @@ _ONE_WAY = phrase(
     r"|down)\b)"
 )
 # Names of the lower and of the upper end of a piece as it is worn; common practice, no source.
-_LOW = r"\b(?:hem|welt|lower|bottom|ankle|toe|cuff|wrist|rib|ribbing|brim|foot)\b"
+_LOW = r"\b(?:hem|welt|lower|bottom|base|ankle|toe|cuff|wrist|rib|ribbing|brim|foot)\b"
 _HIGH = r"\b(?:neck|neckband|shoulders?|crown|top|upper|yoke|knee|back neck|collar|armholes?)\b"
 
 
@@ -263,6 +263,8 @@ def _turned(context: Context, prose: Prose, word: str, way: str) -> bool:
             told.append(up)
         elif low and high and max(high) < min(low):
             told.append(not up)
+        elif low and not high and word in ("top", "bottom") and len(names) > 1:
+            told.append(up is (max(low) * 2 < len(names)))
         elif named and len(names) > 1:
             told.append(min(named) * 2 < len(names))
     return bool(told) and not any(told)

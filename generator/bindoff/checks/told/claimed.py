@@ -13,7 +13,7 @@ from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, number_of
-from bindoff.checks.told.scene import Scene, parts_of
+from bindoff.checks.told.scene import Scene, parts_named, parts_of
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.worked import StepPlan
@@ -105,6 +105,7 @@ _WIDE_HIGH = phrase(r"^ (?:wide|high|tall|across)\b")
 _ARE_IN = phrase(r"^ (?:is|are|were) (?:worked |knitted |all )?in [A-Z]")
 _TO_REPEAT = phrase(r"^ (?:to|in|of) (?:the|each|every|one|a)(?: (?:chart|pattern))? repeat\b")
 _OF_ROWS = phrase(r"^ of (?:the|these|those|its)(?: \d+)? (?:rows|rounds|rnds)\b")
+_ABOVE = phrase(r"^ (?:above|from|beyond|past|since|after) the ([a-z]+)\b(?! (?:edge|round|row))")
 _UP_A_COLUMN = phrase(r"^ (?:up|down|in) (?:an?|the|each|every) (?:\w+ )?column\b")
 _SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
@@ -187,12 +188,34 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
             loose = None
         loose = loose or _OF_A_HEEL.search(sentence.words[claim.start : claim.end])
         least = _LEAST if scene.plan is not None or _SCOPED.search(right) else _LEAST_ANYWHERE
+        beyond = _beyond(context, scene, right) if claim.kind == "rows" else None
+        loose = None if beyond else loose
         if claim.number < least or (loose and claim.kind != "times"):
             continue
-        truth = _truth(context, scene, sentence, claim)
+        truth = beyond or _truth(context, scene, sentence, claim)
         yield Statement(
             sentence.start + claim.start, sentence.start + claim.end, claim.number, truth
         )
+
+
+def _beyond(context: Context, scene: Scene, right: str) -> Truth | None:
+    """The rows since the end of a part that has been worked: ``54 rounds above the welt``."""
+    found = _ABOVE.match(right)
+    if found is None or scene.plan is None:
+        return None
+    steps = scene.plan.steps
+    parts = parts_named(context, found[1], scene.plan.key)
+    inside = [part.steps[-1] for part in parts if part.steps and part.steps[-1] in steps]
+    here = int(scene.prose.path[3])
+    after = [step.after for step in (*steps[here : here + 1], *scene.coming)]
+    before = [step.before for step in (*steps[here : here + 1], *scene.coming)]
+    figures = [
+        truths.plain([max(b.height - a.height, 0) for a, b in zip(end.after, reached, strict=True)])
+        for end in inside
+        if steps.index(end) < here
+        for reached in (*after, *before)
+    ]
+    return known(f"rows above the {found[1]} there are", figures)
 
 
 def _adds_up(sentence: Sentence, claims: Sequence[Claim], claim: Claim) -> bool:

@@ -213,6 +213,7 @@ def _resolved(
         steps = (scene.own,) if scene.own else (*scene.behind, *scene.coming)
         steps = steps or tuple(_piece(scene, context))
         if _EACH_AGAIN.search(right):
+            steps = scene.here if scene.own is None and scene.here else steps
             return known("each row changes the count by", map(truths.each_row, steps))
         changed = [each for step in steps for each in truths.changes(step)]
         if _IN_ALL.match(right) and scene.own:

@@ -103,15 +103,17 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
-            wrong = _wrong(context, told, _here(context, scene))
+            from_start = _FROM_START.search(right) is not None and scene.plan is not None
+            real = _everywhere(context, scene, from_start=True) if from_start else None
+            wrong = _wrong(context, told, real or _here(context, scene))
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
         for found in _TINY.finditer(sentence.words):
             meant = _mm(found[1], "cm")
             real = _everywhere(context, scene, from_start=False)
-            told = _mm(found[1], "mm")
-            if told < _SEEN_MM and all(any(_close(meant, n) for n in some) for some in real):
+            tiny = _mm(found[1], "mm")
+            if tiny < _SEEN_MM and all(any(_close(meant, n) for n in some) for some in real):
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), meant)
         for found in _SQUARE.finditer(sentence.words):

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
@@ -41,10 +42,84 @@ _ADDED = phrase(
 _LAID = phrase(rf"\b(?:in|into|of) ({NUMBER}) rows of ({NUMBER})(?= squares|[,.;]| so\b| with\b)")
 
 
+_TOTAL = phrase(
+    rf"(?:[:,–—]|\b(?:and|so)) ?({NUMBER})(?: (?:stitches|sts))? (?:in all|in total|altogether)\b"
+)
+_NO_PART = phrase(
+    r"^ ?(?:times|rows?|rounds?|rnds?|ridges?|cm|mm|in\b(?! (?:each|the))|needles?|st\b|nd\b|rd\b"
+    r"|th\b|balls?|g\b|pieces|markers?|%)|^\w"
+)
+_IN_PAIRS = phrase(r"\b(?:each|both|either|every|two|twice)\b")
+_FOR_EVERY = phrase(r"\b(?:for|in|of) every \d")
+_EVEN_SHARE = phrase(
+    rf"[,:] ({NUMBER})(?: (?:stitches|sts))? (?:from|on|for|in|between|at) (?:each|every)\b"
+)
+_MOST_PARTS = 4
+
+
+def _sum(sentence: Sentence, lists: Lists, sizes: int) -> Iterator[Statement]:
+    """A total that no way of counting its parts, once or once for each of a pair, comes to."""
+    for found in _TOTAL.finditer(sentence.words):
+        before = [*re.finditer(rf"(?<![\w.,/×–-]){NUMBER}", sentence.words[: found.start()])]
+        if not 1 < len(before) <= _MOST_PARTS:
+            continue
+        loose = any(_NO_PART.match(sentence.words, each.end()) for each in before)
+        if loose or _FOR_EVERY.search(sentence.words):
+            continue
+        parts = [_per_size(lists, sentence, *each.span(), sizes) for each in before]
+        total = _per_size(lists, sentence, *found.span(1), sizes)
+        often = range(1, _MOST_PARTS + 1) if _IN_PAIRS.search(sentence.words) else range(1, 2)
+        ways = product(often, repeat=len(parts))
+        first, *others = parts  # so many on each of so many come to their product
+        if len(parts) == 2 and all(
+            a * b == c for a, b, c in zip(first, *others, total, strict=True)
+        ):
+            continue
+        if not any(
+            all(
+                sum(w * part[size] for w, part in zip(way, parts, strict=True)) == total[size]
+                for size in range(sizes)
+            )
+            for way in ways
+        ):
+            at = sentence.start
+            words = " and ".join(str(part[0]) for part in parts)
+            wrong = f"{words} do not come to the last, however they are counted"
+            yield Statement(at + before[0].start(), at + found.end(), 0, None, wrong)
+
+
+def _even(sentence: Sentence, lists: Lists, sizes: int) -> Iterator[Statement]:
+    """A share of a count that does not go into it."""
+    for found in _EVEN_SHARE.finditer(sentence.words):
+        wholes = list(_WHOLE.finditer(sentence.words, 0, found.start()))
+        numbers = re.findall(rf"(?<![\w.,/×–-]){NUMBER}", sentence.words)
+        if len(wholes) != 1 or len(numbers) != len((found, wholes)):
+            continue
+        whole = _per_size(lists, sentence, *wholes[0].span(1), sizes)
+        share = _per_size(lists, sentence, *found.span(1), sizes)
+        if any(
+            some and all_ > some and all_ % some for all_, some in zip(whole, share, strict=True)
+        ):
+            at = sentence.start
+            words = f"{whole[0]} can't be shared by so many each"
+            yield Statement(at + found.start(1), at + found.end(), 0, None, words)
+
+
+def _per_size(lists: Lists, sentence: Sentence, start: int, end: int, sizes: int) -> Sequence[int]:
+    """A number of a sentence in each size."""
+    listed = lists.between(sentence.start + start, sentence.start + end)
+    if listed:
+        return listed.figures
+    return (number_of(sentence.words[start:end].strip()),) * sizes
+
+
 def shares_told(
     context: Context, scene: Scene, sentence: Sentence, lists: Lists
 ) -> Iterator[Statement]:
     """Every share of a count, every sum, and pieces laid in rows, that do not come out."""
+    sizes = len(context.source.sizes)
+    yield from _sum(sentence, lists, sizes)
+    yield from _even(sentence, lists, sizes)
     for found in _SHARE.finditer(sentence.words):
         wholes = _wholes(scene, sentence, found.start(), found[4].lower(), lists)
         told = next((number_of(g) for g in (found[2], found[3]) if g), 0)
