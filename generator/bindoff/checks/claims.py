@@ -356,8 +356,8 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
             length = pattern.search(notion)
             if length and _mm(length[1], length[2]) < shortest:
                 span = context.pattern.place.of("notions").of(index).span
-                said = f"{length[1]} {length[2]}"
-                yield Finding(f"`{said}` is too short to be of use", span, "Check the unit")
+                short = f"{length[1]} {length[2]}"
+                yield Finding(f"`{short}` is too short to be of use", span, "Check the unit")
     least = min(g.round_mm for size in context.plan.measures.sizes for g in size.gauges.values())
     for prose in context.prose:
         if prose.kind not in _READ or not _ANY_LENGTH.search(prose.text):
@@ -387,11 +387,11 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                 f"{length_said(context, told.nearest)}",
                 prose.place(told.start, told.end),
             )
-        for short, shortest in _LEAST_OF:
-            for found, place in prose.found(short):
+        for pattern, shortest in _LEAST_OF:
+            for found, place in prose.found(pattern):
                 if _mm(found[1], found[2]) < shortest:
-                    said = f"{found[1]} {found[2]}"
-                    yield Finding(f"`{said}` is too short to be of use", place, "Check the unit")
+                    short = f"{found[1]} {found[2]}"
+                    yield Finding(f"`{short}` is too short to be of use", place, "Check the unit")
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(

@@ -128,7 +128,6 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     known, marked = figured.all_rows(), set(figured.rows["marked"])
     sizes = len(context.source.sizes)
     for prose in context.prose:
-        resolved: tuple[Judged, ...] | None = None
         for found, place in prose.found(_PAIR if sizes == _TWO else _TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
             if len(figures) != sizes:
@@ -138,12 +137,10 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 continue
             if _COMPARED.match(prose.text, found.end()):
                 continue
-            if resolved is None:
-                resolved = tuple(judged(context, prose))
             if (
                 figures not in known
                 and figures != _names(context)
-                and not _among(found, resolved)
+                and not _among(found, judged(context, prose))
                 and not follows(context, figures, prose.text[found.end() :])
                 and figures not in _written_lists(context, prose)
                 and not (figures in marked and re.search(r"\bmarkers?\b", prose.text))

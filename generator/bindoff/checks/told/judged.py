@@ -1,6 +1,6 @@
 """Statements of a text held against the plan."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -20,6 +20,7 @@ from bindoff.checks.told.sided import sides_told
 from bindoff.checks.told.things import things_told
 from bindoff.checks.walk import sizes_said
 from bindoff.records import Record
+from bindoff.remembered import once_each
 
 
 class Judged(Record):
@@ -45,8 +46,18 @@ _ANY = re.compile(
 """What a text has that counts something, or speaks of rows by their sides."""
 
 
-def judged(context: Context, prose: Prose) -> Iterator[Judged]:
-    """Every number of a text that could be resolved, in the order of the text."""
+def judged(context: Context, prose: Prose) -> Sequence[Judged]:
+    """Every number of a text of the pattern that could be resolved, in the order of the text."""
+    return _every(context)[id(prose)]
+
+
+@once_each
+def _every(context: Context) -> Mapping[int, tuple[Judged, ...]]:
+    """What is judged in each text; several checks ask for it."""
+    return {id(prose): tuple(_judged(context, prose)) for prose in context.prose}
+
+
+def _judged(context: Context, prose: Prose) -> Iterator[Judged]:
     if prose.kind not in TOLD or not context.in_english:
         return
     lists = lists_as_numbers(in_figures(prose.text), len(context.source.sizes))
