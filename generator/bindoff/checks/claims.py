@@ -76,7 +76,7 @@ _KINDS = (
 _THE_KIND = re.compile(
     r"(?<!\bas )(?<!\blike )(?<!\bthan )"
     r"\b(?:the|this|your|each|every|both)(?: (?:second|first|other|finished|damp|whole|two))? "
-    rf"({'|'.join(' '.join(_KINDS).split())})s?\b"
+    rf"((?!(?:cap|ring|wrap)s?\b)(?:{'|'.join(' '.join(_KINDS).split())}))s?\b"
     r"(?! (?:size|needle|yarn|wool|length|weight|pattern|stitch|collar)|-)",
     re.IGNORECASE,
 )

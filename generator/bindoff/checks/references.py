@@ -196,7 +196,7 @@ def _sizes_listed(context: Context, prose: Prose) -> Iterator[Finding]:
         told = (found[1], *re.split(r", ?", found[2]))
         lettered = not all(each.isdigit() for each in told)
         known = len(set(told) & set(names)) * 2 >= len(told)
-        if lettered and known and told != tuple(names):
+        if lettered and known and set(told) != set(names):
             yield Finding(f"the sizes are {names[0]} ({', '.join(names[1:])})", place)
     for sentence in sentences_of(prose):
         bracketed = _BRACKETED.search(sentence.words)

@@ -46,7 +46,7 @@ _BOUGHT: tuple[tuple[str, str], ...] = (
         r"stuff|fill|wadding|batting|fleece|wool|scrap|pad|fib|foam",
     ),
     (
-        r"(?:with|the|strong|matching|sewing) (?:sewing )?thread"
+        r"(?:with|the|strong|doubled|matching|sewing) (?:sewing )?thread"
         r"(?! is (?:through|in|pulled))",
         r"thread",
     ),

@@ -40,8 +40,8 @@ _LISTED = phrase(
 _TINY = phrase(rf"(?<![\w.,/])({_NUMBER}) ?(mm)\b(?={_WAY}\b)")
 """What is made is told in millimetres where centimetres are meant."""
 _COUNTED = phrase(
-    rf"(?<![\w.,/])(\d+)(?: \((\d+(?:, ?\d+)*)\))? (rows|rounds|rnds|stitches|sts)(?: [a-z]+)?,?"
-    rf"(?: (?:or|which (?:is|are|makes?)|that is|makes?|are|=))? \(?(?:about |some |roughly )?"
+    rf"(?<![\w.,/])(\d+)(?: \((\d+(?:, ?\d+)*)\))? (rows|rounds|rnds|stitches|sts)"
+    rf"(?: (?!makes?\b)[a-z]+)?,?(?: (?:or|which (?:is|are)|that is|are|=))? \(?(?:about |some |roughly )?"
     rf"{_LENGTH}"
 )
 """Rows or stitches, and what they come to."""
