@@ -67,6 +67,8 @@ def even_ease(context: Context) -> Iterator[Finding]:
     for fit in _fits(context):
         if len(set(body.get(fit.dimension, (0.0, 1.0)))) == 1 < len(names):
             continue  # sizes for one body are meant to fit it each in its own way
+        if {"infant", "child"} <= set(context.pattern.wearer):
+            continue  # the youngest have more room, to grow and for what is worn below
         least, most = min(fit.percent), max(fit.percent)
         if most - least > _EVEN_POINTS and max(fit.mm) - min(fit.mm) > _EVEN_MM:
             yield Finding(

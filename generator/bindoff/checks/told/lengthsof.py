@@ -41,8 +41,8 @@ _TINY = phrase(rf"(?<![\w.,/])({_NUMBER}) ?(mm)\b(?={_WAY}\b)")
 """What is made is told in millimetres where centimetres are meant."""
 _COUNTED = phrase(
     rf"(?<![\w.,/])(\d+)(?: \((\d+(?:, ?\d+)*)\))? (rows|rounds|rnds|stitches|sts)"
-    rf"(?: (?!makes?\b)[a-z]+)?,?(?: (?:or|which (?:is|are)|that is|are|=))? \(?(?:about |some |roughly )?"
-    rf"{_LENGTH}"
+    rf"(?: (?!makes?\b)[a-z]+)?,?(?: (?:or|which (?:is|are)|that is|are|=))? \(?"
+    rf"(?:about |some |roughly )?{_LENGTH}"
 )
 """Rows or stitches, and what they come to."""
 _FROM_START = phrase(
