@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.named.things import things_used
+from bindoff.checks.named.things import lists_add_up, things_used
 from bindoff.checks.named.world import world_of
 from bindoff.checks.walk import gauges_of, parts_of, steps_of
 from bindoff.diagnostics import Severity
@@ -44,6 +44,7 @@ def notion_count(context: Context) -> Iterator[Finding]:
             if thing.lower() not in _OTHERS:
                 listed[thing.lower()] = listed.get(thing.lower(), 0) + _number(number)
     yield from things_used(world_of(context))
+    yield from lists_add_up(world_of(context))
     yield from _holders(context)
     for prose in context.prose:
         if prose.kind not in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):

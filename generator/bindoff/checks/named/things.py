@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding
 from bindoff.checks.named.parts import compared
 from bindoff.checks.named.world import World
 from bindoff.checks.sentencesof import sentences
+from bindoff.checks.told.numbers import NUMBER, in_figures
 from bindoff.checks.walk import millimetres
 from bindoff.diagnostics import Span
 from bindoff.plan.values import Kind
@@ -120,6 +121,24 @@ def things_used(world: World) -> Iterator[Finding]:
         else:
             message = f"`{words}` stands here, and no list names what it takes"
         yield Finding(message, place, "Add it under `notions:`")
+
+
+_PARTED = re.compile(rf"^({NUMBER}) [^:;,()\d]+[:,(] ?({NUMBER} (?:for|of|at|on)\b.*)$")
+_PART_OF_LIST = re.compile(rf"(?<![\w.])({NUMBER}) (?:for|of|at|on)\b")
+
+
+def lists_add_up(world: World) -> Iterator[Finding]:
+    """So many things of which the list says what each is for, and that do not add up."""
+    for index, notion in enumerate(world.context.pattern.notions):
+        found = _PARTED.match(in_figures(notion).strip())
+        parts = [int(each) for each in _PART_OF_LIST.findall(found[2])] if found else []
+        each_one = found and re.search(r"\beach\b|\bevery\b", found[2])
+        if found and len(parts) > 1 and not each_one and sum(parts) != int(found[1]):
+            yield Finding(
+                f"`{notion}` is listed, and {' + '.join(map(str, parts))} are {sum(parts)}",
+                world.context.pattern.place.of("notions").of(index).span,
+                "Correct one of the numbers",
+            )
 
 
 # What a list may have though no text names it.
