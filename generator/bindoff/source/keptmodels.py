@@ -12,7 +12,18 @@ from bindoff.kept import Shelf
 from bindoff.source.pattern import Pattern
 from bindoff.source.yamltree import NOWHERE
 
-SOURCES = ("source", "source/formula", "source/steps", "diagnostics.py", "records.py")
+SOURCES = (
+    "source",
+    "source/formula",
+    "source/rowlang",
+    "source/steps",
+    "diagnostics.py",
+    "english.py",
+    "records.py",
+    "regex.py",
+)
+"""All that the models name, and what that names: limits and words of theirs may come from it."""
+
 SHELF: Shelf[bytes] = Shelf(__file__, 1, ("pydantic", "pydantic_core"), SOURCES)
 
 
