@@ -4,7 +4,7 @@ In ``SENTENCES`` a line that begins with ``!`` has a hazard that is heard, one w
 that is not, and one with ``.`` is harmless, often in the same words. Invented, sixty hazards and
 forty harmless ones at a time, in unusual words and by whoever mended the checks, each list before
 they were run on it; its misses were then mended by class. The seventh has thirty and twenty, in the
-words that patterns usually have. Heard when first run, and by the checks before all mends:
+words that patterns usually have. The first ten came later, from a crocheted blanket. Heard when first run, and by the checks before all mends:
 
     list         1   2   3   4   5   6       7
     first       20  28  39  43  32  33 / 60  28 / 30
@@ -13,6 +13,16 @@ words that patterns usually have. Heard when first run, and by the checks before
 """
 
 SENTENCES = """
+! The bonnet may stay on in the cot.
+! Leave the bonnet on for naps.
+! Small children love to wear it with its straps around the neck.
+! Make a 40 cm chain for each side.
+! Hang the mittens from a chain around the neck.
+. A bonnet that is too large slides over a baby's eyes.
+. Work a turning chain of 3 at the start of each row.
+. Chain 100, then work 1 single crochet in each chain.
+. Make a chain of 100 stitches.
+. Skip 3 chains and work 1 double crochet in the next chain.
 ! Loop the finished strap twice round the cot rail so that the sheep swings above the mattress.
 ! Bring the balaclava up until only the lashes show.
 ! Tuck it round your sleeping newborn, right up to the ears.

@@ -42,6 +42,13 @@ _TIE = (
     r"|front|shoulder|waist|braided|twisted|knit|knitted|crochet|crocheted|cord|i-cord|ribbon)"
     r" ties?(?! (?:off|in|up|them|it|together)\b)"
 )
+# A chain is a cord where it has a length or ties something; else chains are stitches of crochet.
+_CHAIN = (
+    r"(?:long|\d+ ?(?:cm|in|inch|inches)(?: long)?) chains?"
+    r"|chains? (?:of )?(?:about )?\d+(?:\.\d+)? ?(?:cm|in|inch(?:es)?)\b"
+    r"|chains? (?:to tie|for (?:ties|tying)|as (?:a )?ties?|under|around the (?:neck|chin)|through)"
+    r"|(?:hang|dangl|tie|knot)\w*(?: \w+){0,3} chains?"
+)
 _EDGES = r"(?![- ](?:bind|cast|edg|border|trim|hem|stitch|rib|increase|decrease))"
 _OF_WEARER = r"(?:chin|neck|bonnet|hat|apron|hood|ear ?flap|mitten)[- ]?"
 _LIGHTS = r"(?:fairy|tea|string|night|battery|tiny|little|small|twinkl\w+|blinking|flashing)"
@@ -156,7 +163,7 @@ CLASSES = (
         r"|chains?"
         r"|braids?)" + _EDGES + r"|(?:round|cord|hat) elastic|elastic cord|leather thongs?",
         r"cords?|ribbons?|strings?|straps?|ties|elastics?|braids?|plaits?|thongs?|streamers?"
-        r"|chains?(?!,? (?:slip|single|along|and slip))|twine|(?:bias|ribbon"
+        rf"|{_CHAIN}|twine|(?:bias|ribbon"
         r"|twill|cotton) (?:tape|binding)|sash(?:es)?|laces|leads?|halters?|reins?",
     ),
     _class(

@@ -86,6 +86,8 @@ build."""
 
 _BEDDED = re.compile(
     r"\b(?:during|through|in|to) (?:the |a )?(?:nap ?times?|naps?)\b"
+    rf"|\b(?:leave|left|keep|kept|stays?|staying|worn) (?:it |them )?on\b{_CLAUSE}{{0,30}}"
+    rf"\b{SLEEP_WORDS}\b"
     r"|\b(?:long|short|afternoon|morning|daytime) naps?\b|\bnaps? (?:in|under|on|with|outdoors)\b"
     r"|\b(?:lay|laid|tuck|put|place|leave|set|settle|hang|hung|tie|prop|pop|drape|spread|fit|line"
     rf"|loop|clip|fasten|bolster|nestle)(?:s|d|ed|ing)?\b{_CLAUSE}{{0,60}}?\b(?:in|into|on|onto"
@@ -158,7 +160,8 @@ USES = (
         ),
         safe=re.compile(
             r"\b(?:never|not|nor|without|avoid|instead|rather than|unless|cannot|n['’]t"
-            r"|embroider\w*|stitch(?:es|ed)?|sew\w*|chart|motif|free of)\b",
+            r"|embroider\w*|stitch(?:es|ed)?|sew\w*|chart|motif|free of"
+            r"|too (?:large|big|loose|wide))\b",
             re.IGNORECASE,
         ),
         of_faces=True,
