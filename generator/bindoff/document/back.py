@@ -306,10 +306,13 @@ def _techniques(voice: Voice) -> Iterator[_Called]:
 
 
 def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, used: Set[str]) -> Iterator[str]:
-    """The notes that a step calls for, after steps that have ``used`` these yarns."""
+    """The notes that a step calls for, after steps that have ``used`` these yarns; how it is cast
+    on first."""
+    called = step.answers.techniques(step, step.flat)
+    yield from (each for each in called if "cast-on" in each)
     if len(used | _yarns_of(step)) > 1:
         yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
-    yield from step.answers.techniques(step, step.flat)
+    yield from (each for each in called if "cast-on" not in each)
     if leaves_open(voice, piece, step):
         yield "off-the-machine"
     areas = any(chart.bobbins for chart in step.charts)

@@ -13,13 +13,13 @@ class Drawn(Record):
     side ``turned_width`` by ``turned_height``. The longer side of a chart's cell is from ``least``
     to ``largest`` as that allows, or from ``whole`` where that keeps the chart in one piece; a
     chart that would leave more room is repeated, and one that leaves the width ``key``, with cells
-    of ``key_cell`` at least, has its key beside it. ``numbers`` and ``letters`` are the type of
-    charts and of schematics. Without ``colour`` nothing is filled: symbols alone tell the yarns,
-    and the fabric is not shown. In drawings of techniques the yarn that moves has the colour
-    ``thread``, what should stand out a little that of ``shade``, and another piece that of
-    ``tint``. Unless ``painted``, what nobody reads a figure or a word from is left out: the fabric
-    on the cover, drawings of techniques, numbers laid over charts. Their words stay, and checks
-    need no more.
+    of ``key_cell`` at least, has its key beside it. The map of a tube takes ``map`` of the width.
+    ``numbers`` and ``letters`` are the type of charts and of schematics. Without ``colour`` nothing
+    is filled: symbols alone tell the yarns, and the fabric is not shown. In drawings of techniques
+    the yarn that moves has the colour ``thread``, what should stand out a little that of ``shade``,
+    and another piece that of ``tint``. Unless ``painted``, what nobody reads a figure or a word
+    from is left out: the fabric on the cover, drawings of techniques, numbers laid over charts.
+    Their words stay, and checks need no more.
     """
 
     width: float = inf
@@ -32,6 +32,7 @@ class Drawn(Record):
     largest: float = 6.0
     key: float = 0.0
     key_cell: float = 0.0
+    map: float = inf
     numbers: float = 2.85
     letters: float = 3.2
     colour: bool = True

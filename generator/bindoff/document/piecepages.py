@@ -150,7 +150,14 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
             continue
         tube = step.tubes[0]
         drawing = tube_map(
-            tube, gauge, looks, drawn.numbers, drawn.width, drawn.colour, _is_tied(plan), plan.key
+            tube,
+            gauge,
+            looks,
+            drawn.numbers,
+            min(drawn.width, drawn.map),
+            drawn.colour,
+            _is_tied(plan),
+            plan.key,
         )
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""

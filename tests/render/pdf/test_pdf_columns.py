@@ -221,6 +221,67 @@ def test_a_long_table_of_figures_to_tick_off_stands_in_two_halves(
     assert (sum(each.band.what == "table row" for each in page.placed) == 1) == halves
 
 
+def stripes(rows: int, sizes: int) -> Table:
+    """Figures of so many sizes."""
+    columns = [Column(sample.t(f"Size {at}"), "right", size=at) for at in range(sizes)]
+    cells = (sample.t("Foam"), *(sample.t(f"{at}–9") for at in range(sizes)))
+    return Table(
+        sample.t("Stripes"), (Column(sample.t("Yarn")), *columns), (TableRow(cells),) * rows
+    )
+
+
+@pytest.mark.parametrize(("rows", "halves"), [(8, True), (4, False)])
+def test_a_table_of_few_sizes_stands_in_two_halves_if_it_is_not_short(
+    rows: int, halves: bool
+) -> None:
+    names = tuple(f"Size {at}" for at in range(3))
+    document = replace(sample.document(stripes(rows, 3)), sizes=names)
+    (page,) = lay_out(document, PdfOptions()).pages
+    assert (sum(each.band.what == "table row" for each in page.placed) == 1) == halves
+
+
+def test_two_tables_to_tick_off_under_equal_heads_stand_side_by_side() -> None:
+    steps = ItemList((ListItem((sample.p("Embroider."), areas(6, 0), areas(5, 0))),), ordered=True)
+    (page,) = laid_out(steps).pages
+    assert [each.band.what for each in page.placed] == ["text", "table row"]
+    text = pypdf.PdfReader(io.BytesIO(render_pdf(sample.document(steps)))).pages[0].extract_text()
+    assert text.count("Areas") == text.count("First") == 2
+    assert text.count("12") == 11
+
+
+def test_tables_under_other_heads_stand_one_below_the_other() -> None:
+    other = replace(areas(5, 0), columns=(Column(sample.t("Yarn")), *areas(5, 0).columns[1:]))
+    steps = ItemList((ListItem((sample.p("Embroider."), areas(6, 0), other)),), ordered=True)
+    (page,) = laid_out(steps).pages
+    assert sum(each.band.what == "table row" for each in page.placed) == 11
+
+
+# ---------------------------------------------------------------- lists of terms
+
+
+def abbreviations(count: int) -> DefinitionList:
+    entry = Definition(sample.t("k2tog"), sample.t("knit 2 together as if they were one. " * 3))
+    return DefinitionList((entry,) * count, columns=2)
+
+
+def test_terms_stand_in_columns_of_like_height() -> None:
+    (page,) = laid_out(abbreviations(6)).pages
+    tops = [(each.x, each.top) for each in page.placed]
+    left, right = ([top for at, top in tops if at == x] for x in sorted({x for x, _ in tops}))
+    assert left == right
+
+
+def test_columns_of_terms_go_on_overleaf() -> None:
+    first, second = laid_out(abbreviations(40)).pages
+    assert len({each.x for each in first.placed}) == len({each.x for each in second.placed}) == 2
+
+
+def test_one_term_takes_the_whole_width() -> None:
+    (page,) = laid_out(abbreviations(1)).pages
+    (entry,) = page.placed
+    assert entry.band.height < laid_out(abbreviations(2)).pages[0].placed[0].band.height
+
+
 def test_halves_are_of_like_height_where_rows_are_not() -> None:
     assert parted([14, 14, 14, 14, 28, 28], 0, 500.0) == (4, 6)
     assert parted([28, 28, 14, 14, 14, 14], 0, 500.0) == (2, 6)

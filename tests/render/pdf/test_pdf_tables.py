@@ -10,6 +10,7 @@ import pytest
 
 from bindoff.document.tree import (
     Column,
+    Heading,
     Inlines,
     ItemList,
     Paragraph,
@@ -20,6 +21,7 @@ from bindoff.document.tree import (
     plain,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
+from bindoff.render.pdf.pages import lay_out
 from bindoff.render.pdf.rowlists import row_blocks
 from bindoff.render.pdf.tablesizes import merged
 from bindoff.render.pdf.theme import theme
@@ -133,6 +135,23 @@ def test_a_row_as_lines_says_group_and_heading_before_each_cell() -> None:
     assert isinstance(line, Paragraph)
     assert plain(title.children) == "Figures"
     assert plain(line.children) == "Yarn: Sea\nBalls, : ; Balls, S: 4"
+
+
+@pytest.mark.parametrize(("words", "hung"), [(48, True), (12, False), (90, False)])
+def test_names_of_rows_stand_in_the_side_column_where_that_spares_lines(
+    words: int, hung: bool
+) -> None:
+    """Neither where all is on one line as it is, nor where it would be on two all the same."""
+    said = ("every 4th round " * 8)[:words].strip()
+    heads = ("Size", "Work the shaping round on", "Rounds in all", "Stitches after")
+    node = table(tuple(Column(sample.t(each)) for each in heads), [("S", said, "22", "14")] * 3)
+    (page,) = lay_out(sample.document(Heading(2, sample.t("Cuff")), node), PdfOptions()).pages
+    heights = {each.band.height for each in page.placed if each.band.what == "table row"}
+    style = theme("calm")
+    (frame,) = (each.group.width for each in page.fragments)  # type: ignore[attr-defined]
+    assert (frame == pytest.approx(style.width)) == hung
+    if words < 90:
+        assert heights == {style.table.leading + 2 * style.cell_pad}
 
 
 def test_sizes_with_the_same_figures_share_a_column() -> None:

@@ -34,7 +34,7 @@ from bindoff.render.pdf.contents import contents_band, contents_bands
 from bindoff.render.pdf.cover import bled_art, cover_body, fact_band
 from bindoff.render.pdf.figures import PHOTO_SHARE, Box, Fit, fit, inside, natural
 from bindoff.render.pdf.galley import CHEAPEST, IN_LIST, IN_TEXT, NEVER, Band, Lanes, Painter
-from bindoff.render.pdf.halves import halved, halved_bands
+from bindoff.render.pdf.halves import halved, halved_bands, paired, paired_bands
 from bindoff.render.pdf.hyphens import hyphens
 from bindoff.render.pdf.parts import (
     Frame,
@@ -62,9 +62,10 @@ from bindoff.render.pdf.sizelanes import (
     size_lanes,
 )
 from bindoff.render.pdf.stops import stop_bands
-from bindoff.render.pdf.tablefit import Room, fitted
+from bindoff.render.pdf.tablefit import Room, fitted, has_broken_cells, hung_names
 from bindoff.render.pdf.tablelanes import in_lanes
 from bindoff.render.pdf.tables import table_bands
+from bindoff.render.pdf.tablesizes import LEAST_SIZES
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.terms import definition_bands
 from bindoff.render.pdf.text import (
@@ -90,7 +91,7 @@ _TALL = 30.0  # between the words of a step and a table to tick off of more than
 _TALL_ROWS = 12
 _FEW_LINES = 6
 _LEAST_LETTERS = 8.0  # points: a drawing gives way no further than to this
-_TIED = 120.0  # between a figure and the words that lead up to it
+_TIED = 300.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
 _TIE_SHARE_LARGE = 0.5  # ... in large type
 _IN_STEP = 20.0  # between the paragraphs of a step
@@ -128,7 +129,7 @@ class _Seat(Changing):
 
     def take(self, bands: Sequence[Band]) -> None:
         for band in bands:
-            band.lanes = self.lanes
+            band.lanes = self.lanes or band.lanes
         if self.held:
             for band in bands[:-1]:
                 band.keep = NEVER
@@ -174,6 +175,7 @@ class Flow:
         side = SideColumn()
         noted = 4  # the level of heading that ends what is set as notes are
         key: SizeKey | None = None
+        paired_with: Block | None = None  # of two tables side by side the second
         told = zip(blocks, self._seats(blocks, place), interrupting(blocks), strict=True)
         for index, (block, seat, aside) in enumerate(told):
             if isinstance(block, PageBreak):
@@ -190,9 +192,17 @@ class Flow:
             elif key and not aside:
                 seat.place = replace(seat.place, groups=(key,))
             high = 0.0
+            if block is paired_with:
+                continue
+            following = blocks[index + 1] if index + 1 < len(blocks) else None
+            both = self._in_pair(block, following, seat.place)
+            if both:
+                paired_with = following
             if seat.hung:
                 assert isinstance(block, Heading)
                 bands, high = self._hung(block, seat.place)
+            elif both:
+                bands = both
             else:
                 bands = self._block(block, seat.place, found, before)
             if not bands:
@@ -252,7 +262,8 @@ class Flow:
         if place.side:
             for index, block in enumerate(blocks):
                 if isinstance(block, Heading) and not seats[index].lanes and not wide[index]:
-                    seats[index] = self._hanging(block, place, seats[index])
+                    steps = block.level > 2 or self._opens_steps(blocks[index + 1 : index + 3])
+                    seats[index] = self._hanging(block, place, seats[index], steps)
         return seats
 
     def _in_columns(self, blocks: Blocks, seats: list["_Seat"]) -> None:
@@ -278,9 +289,20 @@ class Flow:
                 lanes = lanes_of.setdefault((place.width, len(lefts)), Lanes(lefts))
                 seats[index] = _Seat(place, lanes)
 
-    def _hanging(self, block: Heading, place: Place, seat: "_Seat") -> "_Seat":
-        """The seat of a heading in the side column, if its words have room there."""
-        numbers = self._theme.step.size * _NUMBER_EMS if block.level > 2 else 0.0
+    def _opens_steps(self, following: Blocks) -> bool:
+        """Whether steps stand beside the title of their section, with no key of sizes above."""
+        steps = [block for block in following if not isinstance(block, Heading)]
+        return (
+            len(self._document.sizes) < 2
+            and bool(steps)
+            and isinstance(steps[0], ItemList)
+            and steps[0].ordered
+        )
+
+    def _hanging(self, block: Heading, place: Place, seat: "_Seat", steps: bool) -> "_Seat":
+        """The seat of a heading in the side column, if its words have room there, left of the
+        numbers of ``steps``."""
+        numbers = self._theme.step.size * _NUMBER_EMS if steps else 0.0
         column = replace(place, width=place.side - self._theme.column_gap - numbers, side=0.0)
         style = self._theme.headings[block.level - 1]
         if block.level > 3 or narrowest(words(self._runs(block.children, style))) > column.width:
@@ -602,23 +624,19 @@ class Flow:
         theme, frame = self._theme, self._frame
         if theme.side and not place.framed and place.x + place.width > frame.width - 0.01:
             whole = Room(0.0, frame.width, frame.height, theme.side)
+            few = len(self._document.sizes) < LEAST_SIZES and _has_sizes(node)
+            both = self._in_halves(node, place) if few else []
+            if both:
+                return both
             piece = in_lanes(node, whole, self._document.sizes, theme, self._runs)
             if piece:
                 main = replace(place, x=theme.side, width=frame.width - theme.side)
                 return table_bands(
                     [piece], whole, theme, place.tag, self._runs, self._caption(main), place.groups
                 )
-            rooms = () if node.beside else (replace(whole, x=place.x, width=place.width), whole)
-            for room in rooms:  # the place at the left is taken by a figure that is beside it
-                both = halved(node, room, theme, self._runs)
-                if both is None:
-                    continue
-                piece, half = both
-                step = (room.width + theme.column_gap) / 2
-                setter = self._caption(replace(place, x=room.x, width=room.width))
-                return halved_bands(
-                    piece, half, step, theme, place.tag, self._runs, setter, place.groups
-                )
+            both = self._in_halves(node, place)
+            if both:
+                return both
         if theme.side and place.x == 0.0 and _has_sizes(node) and place.width == frame.width:
             place = replace(place, x=theme.side, width=place.width - theme.side)
         room = Room(place.x, place.width, frame.height)
@@ -628,8 +646,16 @@ class Flow:
             others = fitted(node, wide, theme, self._runs)
             if others is not None and (pieces is None or len(others) < len(pieces)):
                 room, pieces = wide, others
+        if pieces and room.x == theme.side > 0 and not place.framed and not node.beside:
+            wide = Room(0.0, frame.width, frame.height, theme.side)
+            piece = (
+                hung_names(node, wide, theme, self._runs) if has_broken_cells(pieces[0]) else None
+            )
+            if piece:
+                room, pieces = wide, [piece]
         if pieces is not None:
-            caption = self._caption(replace(place, x=room.x, width=room.width))
+            left = room.x + room.side
+            caption = self._caption(replace(place, x=left, width=room.width - room.side))
             bands = table_bands(pieces, room, theme, place.tag, self._runs, caption, place.groups)
             if node.beside and theme.side and place.depth == 1 and room.x == theme.side:
                 return self._with_beside(node.beside, bands, place)
@@ -641,6 +667,48 @@ class Flow:
         if node.id:
             bands[0].paint = announced(bands[0].paint, node.id)
         return bands
+
+    def _in_halves(self, node: Table, place: Place) -> list[Band]:
+        """A table in two halves side by side; nothing if it has no use or no room for that."""
+        theme, frame = self._theme, self._frame
+        if node.beside:  # the place at the left is taken by a figure
+            return []
+        left = frame.width - theme.side if place.x == 0.0 and _has_sizes(node) else place.width
+        main = Room(frame.width - left, left, frame.height)
+        whole = Room(0.0, frame.width, frame.height)
+        for room in (main, whole):
+            both = halved(node, room, theme, self._runs)
+            if both is None:
+                continue
+            piece, half = both
+            step = (room.width + theme.column_gap) / 2
+            setter = self._caption(replace(place, x=room.x, width=room.width))
+            return halved_bands(
+                piece, half, step, theme, place.tag, self._runs, setter, place.groups
+            )
+        return []
+
+    def _in_pair(self, first: Block, second: Block | None, place: Place) -> list[Band]:
+        """Two tables of one kind side by side across the frame; nothing if they have no room."""
+        theme, frame = self._theme, self._frame
+        if not (theme.side and isinstance(first, Table) and isinstance(second, Table)):
+            return []
+        if place.framed or place.x + place.width < frame.width - 0.01:
+            return []
+        whole = Room(0.0, frame.width, frame.height)
+        pair = paired(first, second, whole, theme, self._runs)
+        if pair is None:
+            return []
+        one, other, half = pair
+        step = (frame.width + theme.column_gap) / 2
+
+        def caption(left: float, words: Inlines, tag: Tag, id: str) -> list[Band]:
+            setter = self._caption(replace(place, x=left, width=step - theme.column_gap))
+            return setter(words, tag, id)
+
+        return paired_bands(
+            (one, other), half, step, theme, place.tag, self._runs, caption, place.groups
+        )
 
     def _with_beside(self, node: Beside, table: list[Band], place: Place) -> list[Band]:
         """A table with a figure in the side column."""
@@ -667,7 +735,7 @@ class Flow:
         tag = place.tag.add("Div")
         inner = Place(
             place.x + frame.inset,
-            width - frame.inset - theme.pad,
+            width - frame.inset,
             tag,
             (*place.groups, frame),
             framed=True,

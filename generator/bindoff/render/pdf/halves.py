@@ -1,4 +1,4 @@
-"""A long table to tick off, in two halves side by side."""
+"""A long table in two halves side by side, or two tables of one kind."""
 
 from collections.abc import Callable, Sequence
 from itertools import accumulate, islice, takewhile
@@ -10,29 +10,56 @@ from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import Grid, Room, measured, needs_of, small_head
 from bindoff.render.pdf.tablerows import CUT, TICK_AT, Row, body_row, head_rows, paint_box
 from bindoff.render.pdf.tables import CLOSE_ROWS
+from bindoff.render.pdf.tablesizes import merged
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Word, widest
 from bindoff.render.pdf.theme import Theme
 from bindoff.render.pdf.widths import share
 
 _SHORT_EMS = 4.7  # a figure, or a word: longer cells may go on in a second line,
+_NAME_EMS = 11.0  # so wide is a name of a row of sizes, if it needs that
 _LONG_SHARE = 0.25  # ... in no more of the rows than this
 _GAPS = (0.75, 0.55, 0.4)  # of the white space between columns, in half of a table
-_MANY_TO_HALVE = 14  # rows: such a table may stand in two halves
+_MANY_TO_HALVE = 14  # rows: such a table to tick off may stand in two halves,
+_MANY_OF_SIZES = 6  # ... and one of sizes of so many
 _HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
 _HAIR = 0.01  # points that are not seen
 
 
 def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid, Room] | None":
-    """A long ``node`` to tick off as two halves side by side, and the room of the first of them;
-    None for one that is short, has sizes, or is too wide for half of ``room``."""
-    if len(node.rows) < _MANY_TO_HALVE or not node.tick:
+    """A long ``node`` to tick off or of sizes as two halves side by side, and the room of the first
+    of them; None for one that is short, has heads over others, or is too wide for half of
+    ``room``."""
+    sizes = any(column.size is not None for column in node.columns)
+    if len(node.rows) < (_MANY_OF_SIZES if sizes else _MANY_TO_HALVE) or node.groups:
         return None
-    if any(column.size is not None for column in node.columns):
+    return _half(merged(node, theme), room, theme, runs_of) if sizes or node.tick else None
+
+
+def paired(
+    first: Table, second: Table, room: Room, theme: Theme, runs_of: RunsOf
+) -> "tuple[Grid, Grid, Room] | None":
+    """Two tables to tick off under equal heads side by side, and the room of the first; None for
+    others, or too wide ones."""
+    both = (first, second)
+    if not all(node.tick and not node.beside and not node.groups for node in both):
         return None
-    tick = theme.table.size * TICK_AT
+    if first.columns != second.columns or any(each.size is not None for each in first.columns):
+        return None
+    found = [_half(node, room, theme, runs_of) for node in both]
+    if found[0] is None or found[1] is None:
+        return None
+    return found[0][0], found[1][0], found[0][1]
+
+
+def _half(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid, Room] | None":
+    """``node`` in half of ``room``, and that half; None if it has no room there."""
+    tick = theme.table.size * TICK_AT if node.tick else 0.0
     half = Room(room.x + tick, (room.width - theme.column_gap) / 2 - tick, room.height)
-    sheet = measured(node, theme.table_small, small_head(theme), runs_of)
+    if node.tick:
+        sheet = measured(node, theme.table_small, small_head(theme), runs_of)
+    else:
+        sheet = measured(node, theme.table, theme.table_head, runs_of)
     first = node.header_columns
     short = _SHORT_EMS * sheet.body.size
     long = sum(any(widest(cell) > short for cell in row[first:]) for row in sheet.cells)
@@ -42,8 +69,12 @@ def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Gri
         replace(need, least=max(need.least, *(_whole(row[at], short) for row in sheet.cells)))
         for at, need in enumerate(needs_of(node, sheet, 0.0))
     ]
+    if not node.tick:  # names are not broken for figures
+        name = needs[0]
+        needs[0] = replace(name, least=max(name.least, min(name.most, _NAME_EMS * sheet.body.size)))
     for gap in (theme.cell_gap * part for part in _GAPS):
-        widths = share(needs, half.width - gap * (len(node.columns) - 1), 0.0, stretch=False)
+        space = half.width - gap * (len(node.columns) - 1)
+        widths = share(needs, space, 0.0, stretch=not node.tick)
         if widths:
             return Grid(node, sheet, widths, gap), half
     return None
@@ -84,11 +115,54 @@ def halved_bands(
     start = 0
     while start < len(rows):
         middle, stop = parted(heights, start, half.height * _HALF_SHARE)
-        block = _Halves(heads, rows[start:middle], rows[middle:stop], half, step, theme)
-        found.append(block.band(groups, piece.width, first=start == 0))
+        parts = tuple(
+            _Part(piece, heads, part, read=start == 0 and not number)
+            for number, part in enumerate((rows[start:middle], rows[middle:stop]))
+            if part
+        )
+        found.append(_Halves(parts, half, step, theme).band(groups))
         start = stop
     found[0].before = theme.block_gap
     return found
+
+
+def paired_bands(
+    pieces: Sequence["Grid"],
+    half: Room,
+    step: float,
+    theme: Theme,
+    parent: Tag,
+    runs_of: RunsOf,
+    caption: Callable[[float, Inlines, Tag, str], list[Band]],
+    groups: tuple[Group, ...],
+) -> list[Band]:
+    """Two tables side by side as one band, ``step`` from the left edge of one to that of the other;
+    ``caption`` sets the words above one at its left edge."""
+    theme = replace(theme, cell_pad=theme.cell_pad * CLOSE_ROWS)
+    parts, said = [], []
+    for number, piece in enumerate(pieces):
+        node, tag = piece.node, parent.add("Table")
+        words = tag.add("Caption") if node.caption else tag
+        left = half.x + step * number - theme.table.size * TICK_AT
+        said.append(caption(left, node.caption, words, node.id) if node.caption else [])
+        heads = head_rows(piece, theme, tag.add("THead"), runs_of)
+        body = tag.add("TBody")
+        rows = [body_row(piece, at, theme, body.add("TR"), runs_of) for at in range(len(node.rows))]
+        parts.append(_Part(piece, heads, rows, read=True))
+    above = max(sum(line.height for line in lines) for lines in said)
+    halves = _Halves(tuple(parts), half, step, theme)
+
+    def paint(writer: Writer, left: float, top: float) -> None:
+        for number, lines in enumerate(said):
+            y = top
+            for line in lines:
+                line.paint(writer, left, y)
+                y -= line.height
+            halves.paint(number, writer, left, top - above)
+
+    band = halves.band(groups)
+    band.paint, band.height, band.before = paint, band.height + above, theme.block_gap
+    return [band]
 
 
 def parted(heights: Sequence[float], start: int, most: float) -> tuple[int, int]:
@@ -112,42 +186,60 @@ def _filled(heights: Sequence[float], start: int, room: float) -> int:
     return min(start + max(1, count), len(heights))
 
 
-class _Halves(Record, eq=False):
-    """Two halves of a table side by side, each under the heads."""
+class _Part(Record, eq=False):
+    """Rows of a table under its heads, which are ``read`` in the first half of one."""
 
+    piece: Grid
     heads: list[Row]
-    left: list[Row]
-    right: list[Row]
+    rows: list[Row]
+    read: bool
+
+    @property
+    def height(self) -> float:
+        """In points."""
+        return sum(row.height for row in [*self.heads, *self.rows])
+
+
+class _Halves(Record, eq=False):
+    """Two halves side by side."""
+
+    parts: tuple[_Part, ...]
     half: Room
     step: float
     theme: Theme
 
-    def band(self, groups: tuple[Group, ...], width: float, first: bool) -> Band:
-        """The halves as one band; the heads are read in the ``first`` of several."""
-        tall = max(sum(row.height for row in part) for part in (self.left, self.right))
-        height = sum(row.height for row in self.heads) + tall
+    def band(self, groups: tuple[Group, ...]) -> Band:
+        """The halves as one band."""
 
         def paint(writer: Writer, left: float, top: float) -> None:
-            for number, part in enumerate(part for part in (self.left, self.right) if part):
-                x = left + self.half.x + self.step * number
-                self._paint(writer, part, x, top, width, first and not number)
+            for number in range(len(self.parts)):
+                self.paint(number, writer, left, top)
 
-        return Band(height, paint, 3.0, CUT, groups, "table row")
+        return Band(max(part.height for part in self.parts), paint, 3.0, CUT, groups, "table row")
 
-    def _paint(
-        self, writer: Writer, rows: list[Row], x: float, top: float, width: float, tagged: bool
-    ) -> None:
+    def paint(self, number: int, writer: Writer, left: float, top: float) -> None:
+        """Draw the half of that ``number``, with the frame's left edge at ``left``."""
+        part, x = self.parts[number], left + self.half.x + self.step * number
         colours = self.theme.colours
-        for row in self.heads:
-            if not tagged:
+        width, node = part.piece.width, part.piece.node
+        sizes = [column.size for column in node.columns]
+        writer.artifact()
+        for at in (at for at, size in enumerate(sizes) if size is not None and size % 2):
+            edge = x + part.piece.lefts()[at] - part.piece.gap / 2
+            ends = at + 1 == len(node.columns)
+            wide = part.piece.widths[at] + part.piece.gap / (2 if ends else 1)
+            writer.box(edge, top - part.height, wide, part.height, fill=colours.lane_tint)
+        for row in part.heads:
+            if not part.read:
                 writer.artifact("Pagination", "Header")
-            row.paint(writer, x, top, tagged)
+            row.paint(writer, x, top, part.read)
             top -= row.height
         writer.artifact()
         writer.line(x, top, x + width, top, colours.ink, 1.2)
-        for row in rows:
-            box = x - self.theme.table.size * TICK_AT
-            paint_box(writer, box, top - row.pad, row.style, self.theme)
+        for row in part.rows:
+            if node.tick:
+                box = x - self.theme.table.size * TICK_AT
+                paint_box(writer, box, top - row.pad, row.style, self.theme)
             row.paint(writer, x, top, tagged=True)
             top -= row.height
             writer.artifact()

@@ -11,7 +11,7 @@ from bindoff.render.pdf.stacking import BandRun, LaneEnds, LanesShape, Stack
 
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
-_LEAST_LANE = 0.14  # of the frame: lanes that are cut are not begun in less room than this
+_LEAST_LANE = 0.09  # of the frame: lanes that are cut are not begun in less room than this
 
 
 def in_lanes(

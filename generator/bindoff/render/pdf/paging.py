@@ -29,7 +29,8 @@ from bindoff.render.pdf.stacking import (
 )
 
 _PAGE = 120.0  # the cost of a page
-_CUT_LANES = 10.0  # the cost of lanes that go on overleaf
+_CUT_LANES = 10.0  # the cost of lanes that go on overleaf,
+_CUT_ENTRIES = 40.0  # ... and of those of a list of terms, where one looks things up
 _FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
 _STRAY = 40.0  # ... which costs so much
 _RUNT = 300.0  # the cost of a last page with next to nothing on it
@@ -40,9 +41,10 @@ _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for 
 _SPACINGS = (1.0, 0.9, 0.8, CLOSEST)  # of the white space between bands
 _CLOSE = 20.0  # the cost of a page without such white space
 _MANY = 60  # pages: so long a galley has all its white space
-_SHORTER = (0.95, 0.9, 0.85)  # of the frame's height: where lanes may go on overleaf too
+_SHORTER = (0.95, 0.9, 0.85, 0.75, 0.65)  # of the frame: where lanes may go on overleaf too
 _GAP = 0.14  # of the frame's height: more that stays empty is seen,
-_GAP_COST = 600.0  # ... and costs so much for a whole page
+_SEEN = 15.0  # ... which costs this,
+_GAP_COST = 600.0  # ... and so much more for a whole page
 
 
 def paginate(bands: Sequence[Band], height: float, turned_height: float) -> list[Page]:
@@ -156,8 +158,8 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
 
 def _emptiness(filled: float, height: float) -> float:
     """The cost of leaving a page empty below ``filled``: little, where it is hardly seen."""
-    gap = max(0.0, 1 - filled / height - _GAP)
-    return emptiness(filled, height) + _GAP_COST * gap
+    gap = 1 - filled / height - _GAP
+    return emptiness(filled, height) + (_SEEN + _GAP_COST * gap if gap > 0 else 0.0)
 
 
 def _is_low(stack: Stack, fresh: int, fullest: _End, height: float) -> bool:
@@ -175,7 +177,8 @@ def _keep(stack: Stack, stop: int) -> float:
     if after.lanes is None or after.lanes is not before.lanes:
         return before.keep
     left = stack.reach(stop, stack.stop(stop))
-    return before.keep + _CUT_LANES + (_STRAY if left < _FEW_LINES else 0.0)
+    cut = _CUT_ENTRIES if before.what == "entry" else _CUT_LANES
+    return before.keep + cut + (_STRAY if left < _FEW_LINES else 0.0)
 
 
 def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
@@ -188,12 +191,17 @@ def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
         if stack.bands[last.start].lanes is None:
             for stop in range(last.stop - 1, last.start, -1):
                 yield _End(stack, held, stop, last.top + stack.reach(last.start, stop, last.known))
-        elif last.stop < stack.stop(last.start):
+        elif last.stop < stack.stop(last.start) or _is_closing(stack, last.stop, height):
             yield from _shorter(stack, held, height)
 
 
+def _is_closing(stack: Stack, stop: int, height: float) -> bool:
+    """Whether what follows ``stop`` would leave a closing page nearly empty."""
+    return stop < len(stack.bands) and stack.after(stop) < height * _RUNT_SHARE
+
+
 def _shorter(stack: Stack, held: tuple[tuple[BandRun, ...], ...], height: float) -> Iterator[_End]:
-    """The ways to end a page in lanes that go on overleaf before they are full."""
+    """The ways to end a page in lanes that go on overleaf before they are full, or whole."""
     *above, lanes = held
     first, stop = lanes[0], lanes[-1].stop
     for share in _SHORTER:

@@ -16,6 +16,7 @@ from bindoff.render.pdf.theme import MM, TextStyle, Theme
 RunsOf = Callable[[Inlines, TextStyle], list[TextRun]]
 """Inlines to runs in a style; makes tags for links and refuses broken ones."""
 
+_SHRUNK = 0.75  # of its size: a drawing without letters gives way no further than to this
 _STEP = 3.0  # points: how finely columns are balanced
 
 
@@ -251,12 +252,14 @@ class Picture(Record, eq=False):
             paint_drawing(writer, self.source, x, top, self.scale)
 
     def band(self, x: float, groups: tuple[Group, ...], least: float) -> Band:
-        """The picture as a band; a drawing gives way as long as its letters are ``least`` high."""
+        """The picture as a band; a drawing gives way as long as its letters are ``least`` high,
+        one without letters by a share."""
         band = band_of(self, x, groups, "figure")
         source = self.source
         if isinstance(source, Drawing) and source.cells is None and not self.cut:
             letters = least_label(source) * self.scale
-            band.give = self.height * max(0.0, 1 - least / letters) if letters else 0.0
+            share = least / letters if letters else _SHRUNK
+            band.give = self.height * max(0.0, 1 - share)
             band.closer = lambda less: self._shrunk(1 - less / self.height, x, groups)
         return band
 

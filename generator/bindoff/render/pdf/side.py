@@ -5,6 +5,7 @@ space follows, so that the next title, or a block as wide as the page, stands cl
 """
 
 from collections.abc import Sequence
+from itertools import takewhile
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
@@ -17,31 +18,45 @@ from bindoff.render.pdf.theme import MM
 
 _BETWEEN = 3.5  # between a title and one that hangs under it
 _BELOW = 10.5  # between a title and what stands clear of it
+_OVERHANG = 7.0  # a title may reach so much lower than what ends a page beside it
 
 
 def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bool]:
     """For each block whether it takes the side column too.
 
-    The headings of sections do that say so, with all that is under them but the words that open
-    such a section beside its heading, tables of sizes, the names of whose rows stand in the side
-    column, and what the ``main`` column has no room for.
+    The headings of sections do that say so, with all that is under them but the words and notes
+    that open such a section beside its heading, tables of sizes, the names of whose rows stand in
+    the side column, and what the ``main`` column has no room for.
     """
     found = []
     wide = True  # before the first heading: the cover
     opening = False
+    noted = False  # notes stand beside the heading too
     apart = False  # under a heading of a part that is wide by itself
-    for block, following in zip(blocks, [*blocks[1:], None], strict=True):
+    for index, block in enumerate(blocks):
+        following = blocks[index + 1] if index + 1 < len(blocks) else None
         if isinstance(block, Heading) and block.level == 3 and (block.wide or apart):
             wide = apart = block.wide
             found.append(wide)
         elif isinstance(block, Heading) and block.level <= 2:
             wide, apart = block.wide, False
             opening = isinstance(following, Paragraph) and not block.columns
+            noted = _opens_with_words(blocks[index + 1 :])
             found.append(wide and not opening)
         else:
-            opening = opening and isinstance(block, Paragraph)
+            opening = opening and (isinstance(block, Paragraph) or (noted and _is_note(block)))
             found.append((wide and not opening) or _is_wide(block, main, setting))
     return found
+
+
+def _opens_with_words(section: Sequence[Block]) -> bool:
+    """Whether nothing but paragraphs stands in the notes that open a section."""
+    opening = takewhile(lambda b: _is_note(b) or not isinstance(b, Heading), section)
+    return all(isinstance(block, Heading | Paragraph) for block in opening)
+
+
+def _is_note(block: Block) -> bool:
+    return isinstance(block, Heading) and block.columns and block.level == 3
 
 
 def _is_wide(block: Block, main: float, setting: Setting) -> bool:
@@ -83,9 +98,9 @@ class SideColumn(Changing):
         count = len(lanes.lefts) if lanes else 1
         for band in bands:
             ends_lane = band.lanes is not None and band is bands[-1]
-            if self.main < self.used and not ends_lane:
-                band.keep = NEVER
             self.main += (band.height + band.before) / (1 if held else count)
+            if self.main + _OVERHANG < self.used and not ends_lane:
+                band.keep = NEVER
         if held:
             high = sum(band.height + band.before for band in bands)
             self.main -= min(high, self.first)  # they overlap

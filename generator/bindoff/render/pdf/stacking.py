@@ -161,6 +161,10 @@ class Stack:
         """The next band after ``start`` that would rather begin a page, or the end."""
         return self._fresh[start]
 
+    def after(self, stop: int) -> float:
+        """About how far down the bands from ``stop`` on reach, one under another."""
+        return self.lows[-1] - self.lows[stop - 1]
+
     def resumed(self, index: int) -> int | None:
         """The last band headed by what a page needs once and band ``index`` resumes, if any."""
         return self._resumed.get(index)

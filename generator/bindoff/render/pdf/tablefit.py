@@ -20,6 +20,7 @@ _GOOD_EMS = 11.0  # a column of prose at least this wide reads as well as a page
 _EASY_EMS = 8.0  # one at least this wide easily,
 _LEAST_EMS = 4.2  # and one at least this wide can be read
 TIGHT = 0.65  # of the gap between columns
+_HAIR = 0.01  # points that are not seen
 _RING_GAP = 0.4  # ems between the letters in rings of a row and its name
 FIGURE = re.compile(r"\d[\d,]*")
 Stem = tuple[str, str, bool]
@@ -186,6 +187,32 @@ def _whole_or_parted(
         if len(found) == len(parts):
             return found
     return None
+
+
+def hung_names(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "Grid | None":
+    """``node`` with the names of its rows in the side column of ``room`` and every cell on one
+    line; None where one has no room for that, and for tables of sizes."""
+    if node.header_columns != 1 or any(column.size is not None for column in node.columns):
+        return None
+    sheet = measured(node, theme.table, theme.table_head, runs_of)
+    for broken in (False, True):
+        name, *others = needs_of(node, sheet, 0.0, broken)
+        gaps = theme.cell_gap * (len(others) - 1)
+        needs = [replace(need, least=need.most) for need in others]
+        narrow = theme.table.size * _NARROW_EMS
+        widths = share(needs, room.width - room.side - gaps, narrow)
+        if widths and name.most <= room.side - theme.cell_gap:
+            return Grid(node, sheet, [room.side - theme.cell_gap, *widths], theme.cell_gap)
+    return None
+
+
+def has_broken_cells(piece: Grid) -> bool:
+    """Whether a cell below the heads takes more than one line."""
+    return any(
+        widest(cell) > wide + _HAIR
+        for row in piece.sheet.cells
+        for cell, wide in zip(row, piece.widths, strict=True)
+    )
 
 
 def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf, narrow: bool) -> "Grid | None":

@@ -9,7 +9,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Definition, DefinitionList
 from bindoff.records import Record
 from bindoff.render.pdf.drawing import paint_drawing
-from bindoff.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group, Painter
+from bindoff.render.pdf.galley import IN_LIST, IN_TEXT, Band, Group, Lanes, Painter
 from bindoff.render.pdf.parts import Place, Setting, balanced, band_of, columns_band
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import (
@@ -43,20 +43,27 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
     limit = setting.frame.height * _BLOCK
     count, width, grid, measured = _columned(node, place.width, place.measure(theme), setting)
     entries = _entries(node.entries, measured, grid, width, tag, theme)
-    if count == 1:
+    marked = any(entry.mark for entry in node.entries)
+    if count == 1 or not marked:
         found = []
         for node_entry, entry in zip(node.entries, entries, strict=True):
             bands = entry.bands(place, limit)
             for band in bands:
                 band.origin = node_entry.origin
             found += bands
+        step = width + theme.column_gap
+        lanes = Lanes(tuple(step * number for number in range(count))) if count > 1 else None
+        for band in found:
+            band.lanes = lanes
     else:
         found = _columns(entries, count, width + theme.column_gap, place, limit)
     found[0].before = theme.body.before
     found[-1].keep = 0.0
     if len(found) > 1:
         found[0].keep = IN_TEXT
-    if sum(band.height for band in found) < setting.frame.height * _SHORT:
+    if found[0].lanes:
+        found[0].keep = IN_LIST
+    elif sum(band.height for band in found) < setting.frame.height * _SHORT:
         for band in found[:-1]:
             band.keep = _CUT_SHORT
     return found
@@ -84,7 +91,7 @@ def _columned(
     """In how many columns the list is set ``across`` a place, or within the ``measure`` if in one;
     how wide these are, the edges that entries share, and their words."""
     theme = setting.theme
-    count: int = node.columns
+    count = min(node.columns, len(node.entries))
     measured = [
         (
             words(setting.runs_of(entry.term, theme.term)),
