@@ -30,9 +30,7 @@ def version_in_changes(context: Context) -> Iterator[Finding]:
     listed = [change.version for change in pattern.changes]
     first = not listed and _FIRST.fullmatch(pattern.version)
     if pattern.version not in listed and not first:
-        today = [each for each in pattern.changes if each.date == pattern.date]
-        written = today[0] if today else pattern  # of the same day, it is of this version
-        place = written.place.of("version").span
+        place = pattern.place.of("version").span
         yield Finding(f"no change is listed for version {pattern.version}", place)
 
 
